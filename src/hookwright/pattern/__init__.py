@@ -1,0 +1,40 @@
+"""The model: what a pattern is, before anybody works it."""
+
+from .facts import ColourRun, Facts, FinishedSize, Gauge, Picture, Swatch, Trim, TurningChain, Yarn
+from .findings import Edit, Finding, Repair, Severity, apply_edits
+from .limits import LIMITS, Limits
+from .model import Count, MadeIn, Part, Pattern, Row, Seam, Special, Trouble, Until
+from .nodes import (
+    NEXT,
+    ONE,
+    Aside,
+    Chain,
+    Choice,
+    Colour,
+    Even,
+    FastenOff,
+    Join,
+    Leave,
+    Make,
+    Node,
+    Place,
+    Refer,
+    Repeat,
+    Ring,
+    Shape,
+    Skip,
+    Step,
+    Times,
+    Together,
+    Turn,
+    Unread,
+)
+from .sizes import Sized
+from .spans import NOWHERE, Span
+
+__all__ = [
+    "LIMITS", "NEXT", "NOWHERE", "ONE", "Aside", "Chain", "Choice", "Colour", "ColourRun", "Count", "Edit", "Even", "Facts", "FastenOff",
+    "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
+    "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step", "Swatch",
+    "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits",
+]  # fmt: skip

@@ -1,0 +1,1 @@
+"""Facts of the trade, as data with their sources."""

@@ -1,0 +1,24 @@
+"""`Pattern` × size → `Fabric`: every stitch worked."""
+
+from .fabric import (
+    RING_FOOT,
+    Begins,
+    Counted,
+    Derived,
+    Fabric,
+    How,
+    PartWork,
+    Role,
+    RowTrouble,
+    RowWork,
+    Side,
+    State,
+    Stitches,
+    Taken,
+)
+from .work import work
+
+__all__ = [
+    "RING_FOOT", "Begins", "Counted", "Derived", "Fabric", "How", "PartWork", "Role", "RowTrouble", "RowWork", "Side", "State", "Stitches",
+    "Taken", "work",
+]  # fmt: skip

@@ -110,7 +110,10 @@ class FinishedSize:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """Everything outside the rows. `spans` maps a dotted key ("hook", "gauge.0", "yarns.A") to where it stands; `notes` keeps unknown keys."""
+    """Everything outside the rows.
+
+    `spans` maps a dotted key ("hook", "gauge.0", "yarns.A") to where it stands; `notes` keeps unknown keys.
+    """
 
     title: str = ""
     version: str = ""

@@ -18,8 +18,8 @@ MadeIn: TypeAlias = Literal["rows", "joined", "joined-turned", "spiral", "passes
 class Count:
     """One number the pattern states at a row's end.
 
-    `kind`: "st" (the noun is st/sts or missing), a stitch id, "ch-2 sp", "sp", "shell" …, translated to US ids. `per`: "" for the whole row,
-    else "side", "repeat", "section". `change`: +n / −n told instead of a total. `chains`: chains told to be included. `approximate`.
+    `kind`: "st" (the noun is st/sts or missing), a stitch id, "ch-2 sp", "sp", "shell" …, translated to US ids. `per`: "" for the whole
+    row, else "side", "repeat", "section". `change`: +n / −n told instead of a total. `chains`: chains told to be included. `approximate`.
     """
 
     number: Sized[int]

@@ -1,1 +1,13 @@
+"""`Pattern` → words: US or UK terms, one house style, with the place of every step in them."""
 
+from .counts import with_counts
+from .lexicon import Lexicon
+from .numbers import plural
+from .rows import RowWords, count_words, label_words
+from .style import HOUSE, PLAIN, Style
+from .write import LANGUAGES, PartWords, Written, write
+
+__all__ = [
+    "HOUSE", "LANGUAGES", "PLAIN", "Lexicon", "PartWords", "RowWords", "Style", "Written", "count_words", "label_words", "plural",
+    "with_counts", "write",
+]  # fmt: skip

@@ -1,0 +1,95 @@
+"""Rows in words: label, steps, count."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..pattern import Count, Row, Sized, Span
+from .lexicon import Lexicon
+from .numbers import figure, number, one, plural, sizes, spans_of
+from .steps import Voice, say_steps, sizes_only
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowWords:
+    """One row as written. `label` with its side and sizes, without the colon; `words` the instruction; `count` what stands at its end;
+    `span` the whole row in the text."""
+
+    id: int
+    label: str
+    words: str
+    count: str
+    span: Span
+
+
+def label_words(row: Row, lexicon: Lexicon, names: tuple[str, ...] = (), *, side: bool = True) -> str:
+    """The label: "Row 4 (RS)", "Rnds 5-8", "Row 8 (10, 12)", "Next 3 rows"; "" for an instruction without one."""
+    said = _numbered(row, lexicon)
+    remarks: list[str] = [row.side] if row.side and side and said else []
+    if row.only is not None:
+        remarks.append(sizes_only(row.only, names))
+    return f"{said} ({', '.join(remarks)})" if remarks else said
+
+
+def _numbered(row: Row, lexicon: Lexicon) -> str:
+    noun = "Rnd" if row.noun == "round" else "Row"
+    told = [numbers for numbers in row.numbers if numbers]
+    if told:
+        many = any(len(numbers) > 1 for numbers in told)
+        return f"{noun}{'s' if many else ''}{lexicon.space}{sizes([spans_of(numbers) for numbers in told])}"
+    if row.rows_count is not None:
+        if one(row.rows_count):
+            return f"Next {noun.lower()}"
+        return f"Next {number(row.rows_count)}{lexicon.space}{noun.lower()}s"
+    return row.label
+
+
+def count_words(stated: tuple[Count, ...], lexicon: Lexicon) -> str:
+    """The counts of a row's end: "24 dc", "12 hdc, 6 ch-2 sps", "8 sts increased"."""
+    return ", ".join(_count(count, lexicon) for count in stated if not count.running)
+
+
+def _count(count: Count, lexicon: Lexicon) -> str:
+    noun = lexicon.noun(count.kind)
+    if count.change:
+        grows = all((n or 0) >= 0 for n in count.number.values)
+        size = Sized(tuple(None if n is None else abs(n) for n in count.number.values))
+        return f"{number(size)}{lexicon.space}{noun if one(size) else plural(noun)} {'increased' if grows else 'decreased'}"
+    said = f"{number(count.number)}{lexicon.space}{noun if one(count.number) else plural(noun)}"
+    if count.approximate:
+        said = f"about {said}"
+    if count.per:
+        said += f" {'on' if count.per == 'side' else 'in'} each {count.per}"
+    if count.chains:
+        said += ", chains included"
+    return said
+
+
+def say_row(voice: Voice, row: Row) -> RowWords:
+    """Say one row; returns it as written, with its place in the text."""
+    out, lexicon = voice.out, voice.lexicon
+    start = len(out)
+    voice.noun = "Rnd" if row.noun == "round" else "Row"
+    voice.round = row.noun == "round" or row.made_in not in ("rows", "passes")
+    label = label_words(row, lexicon, voice.size_names, side=lexicon.style.sides)
+    with out.node(row.id):
+        if label:
+            out.say(f"{label}: ")
+        at = len(out)
+        say_steps(voice, row.steps)
+        if row.until is not None:
+            out.say(_until(row, voice))
+        out.capital(at)
+        words = out.text[at:]
+        count = count_words(row.stated, lexicon)
+        out.say(f" — {count}." if count else "." if words else "")
+    return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)))
+
+
+def _until(row: Row, voice: Voice) -> str:
+    assert row.until is not None
+    if row.until.stitches is not None:
+        return f" until {voice.count(row.until.stitches, 'st')} remain"
+    if row.until.length_cm is not None:
+        return f" until piece measures {sizes([figure(cm) for cm in row.until.length_cm.values])}{voice.lexicon.space}cm"
+    return ""

@@ -1,0 +1,107 @@
+"""`Pattern` → words. The text is made from the structure alone: with the source withheld the same text comes out, asides excepted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from ..pattern import Part, Pattern, Sized, Span, Special
+from .front import front_matter
+from .lexicon import Lexicon
+from .numbers import number
+from .out import Out
+from .rows import RowWords, say_row
+from .steps import Voice, say_steps, sizes_only
+from .style import HOUSE, Style
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartWords:
+    """A part as written: its heading and its rows, in order."""
+
+    name: str
+    heading: str
+    rows: tuple[RowWords, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """`text` the whole file; `where` the place of every row and step in it, by id; `parts` the same rows taken apart for setting;
+    `specials` the pattern's own stitches (name, words); `quoted` source spans that had to be quoted, since nobody understood them."""
+
+    text: str
+    terms: Literal["US", "UK"]
+    language: str
+    where: Mapping[int, Span] = field(default_factory=dict)
+    parts: tuple[PartWords, ...] = ()
+    specials: tuple[tuple[str, str], ...] = ()
+    quoted: tuple[Span, ...] = ()
+
+
+LANGUAGES: tuple[str, ...] = ("en",)
+"""Languages that can be written."""
+
+
+def write(pattern: Pattern, *, terms: Literal["US", "UK"] = "US", language: str = "en", style: Style = HOUSE) -> Written:
+    """The pattern in words, in `terms`, every stitch said from its id, so that nothing is translated twice or not at all.
+
+    Raises ValueError for a language that cannot be written.
+    """
+    if language not in LANGUAGES:
+        raise ValueError(f"{language!r} cannot be written yet; these can: {', '.join(LANGUAGES)}")
+    out = Out()
+    lexicon = Lexicon(terms=terms, style=style, own=frozenset(pattern.defined))
+    voice = Voice(out, lexicon, source=pattern.source, size_names=pattern.facts.size_names)
+    if style.front:
+        out.say(front_matter(pattern.facts, terms=terms, language=language))
+    specials = tuple(_say_special(voice, special) for special in pattern.defined.values())
+    parts = tuple(_say_part(voice, part) for part in pattern.parts)
+    return Written(
+        text=out.text.lstrip("\n") + "\n" if not style.front else out.text + "\n",
+        terms=terms,
+        language=language,
+        where=out.where,
+        parts=parts,
+        specials=specials,
+        quoted=tuple(voice.quoted),
+    )
+
+
+def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
+    """`Shell: (2 dc, ch 2, 2 dc) in same place.` A stitch that is only described is quoted."""
+    at = len(voice.out)
+    voice.out.say(f"\n{special.name}: ")
+    start = len(voice.out)
+    if special.steps:
+        own = voice.lexicon.own
+        inside = replace(voice.lexicon, own=frozenset(own) - {special.name})
+        say_steps(replace(voice, lexicon=inside), special.steps)
+    else:
+        voice.quoted.append(special.span)
+        voice.out.say(" ".join(special.span.of(voice.source).split()) or "…")
+    voice.out.capital(at + 1)
+    words = voice.out.text[start:]
+    voice.out.say(".")
+    return special.name, words
+
+
+def _say_part(voice: Voice, part: Part) -> PartWords:
+    heading = _heading(part, voice)
+    if heading:
+        voice.out.say(f"\n## {heading}\n")
+    rows = []
+    for row in part.rows:
+        voice.out.say("\n")
+        rows.append(say_row(voice, row))
+    voice.out.say("\n" if part.rows else "")
+    return PartWords(name=part.name, heading=heading, rows=tuple(rows))
+
+
+def _heading(part: Part, voice: Voice) -> str:
+    remarks = []
+    if part.copies != Sized((1,)):
+        remarks.append(f"make {number(part.copies)}")
+    if part.only is not None:
+        remarks.append(sizes_only(part.only, voice.size_names))
+    return f"{part.name} ({', '.join(remarks)})" if remarks and part.name else part.name

@@ -1,0 +1,91 @@
+"""Corners: increases stacked one over the other, round after round, turn a circle into a polygon.
+
+Source: stacked increases make a hexagon, moving the start of the round cures it (thisisamigurumi.com, February 2018; the pear of
+dzen.ru/a/YqgIC2B8CTURTRXl staggers its Rounds 6 and 8).
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median_low
+
+from ..working.fabric import RING_FOOT, How, Role, Stitches
+
+SHOWS = 8
+"""More corners than this look round."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fan:
+    """Several stitches in one place: the place (a space is named by its first chain), and the first and last element made in it."""
+
+    place: int
+    first: int
+    last: int
+    stitches: int
+
+
+def fans_of(st: Stitches, below: Stitches) -> list[Fan]:
+    """The places of a round that take more stitches than its usual place does."""
+    made: dict[int, list[int]] = {}
+    for i, role in enumerate(st.role):
+        if role not in (Role.STITCH, Role.START_TOP):
+            continue
+        for back, at, how in st.feet_of(i):
+            if back == 1 and at != RING_FOOT and how not in (How.SIDE, How.RING) and at < len(below):
+                made.setdefault(_place(below, at), []).append(i)
+    if not made:
+        return []
+    usual = median_low([len(elements) for elements in made.values()])
+    if Counter(len(elements) > usual for elements in made.values())[True] == len(made):
+        return []
+    return [
+        Fan(place, _first(elements, len(st)), _last(elements, len(st)), len(elements))
+        for place, elements in made.items()
+        if len(elements) > usual
+    ]
+
+
+def _place(below: Stitches, at: int) -> int:
+    while at > 0 and below.role[at] == Role.CHAIN and below.role[at - 1] == Role.CHAIN:
+        at -= 1
+    return at
+
+
+def _first(elements: list[int], n: int) -> int:
+    """A fan may lie over the round's start: then it begins after the widest gap."""
+    return elements[_split(elements, n)]
+
+
+def _last(elements: list[int], n: int) -> int:
+    return elements[_split(elements, n) - 1]
+
+
+def _split(elements: list[int], n: int) -> int:
+    gaps = [(elements[i] - elements[i - 1]) % n for i in range(len(elements))]
+    return gaps.index(max(gaps))
+
+
+def stacked(above: Sequence[Fan], below: Sequence[Fan], n: int) -> int:
+    """How many fans of a round stand in fans of the round below, which has n elements."""
+    inside = 0
+    for fan in above:
+        inside += any((fan.place - under.first) % n <= (under.last - under.first) % n for under in below)
+    return inside
+
+
+def corners_of(rounds: Sequence[Stitches]) -> int:
+    """How many corners the stacked increases of a run of rounds make; 0 when they are staggered, changing, or too many to show."""
+    fans = [fans_of(st, below) for below, st in pairwise(rounds)]
+    found: list[int] = []
+    for r in range(1, len(fans)):
+        if fans[r] and fans[r - 1]:
+            met = stacked(fans[r], fans[r - 1], len(rounds[r]))
+            found.append(len(fans[r]) if met >= 0.8 * len(fans[r]) else 0)
+    if len(found) < 2:
+        return found[0] if found and 3 <= found[0] <= SHOWS else 0
+    usual, times = Counter(found).most_common(1)[0]
+    return usual if 3 <= usual <= SHOWS and times >= 0.6 * len(found) else 0

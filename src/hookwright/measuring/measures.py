@@ -1,0 +1,187 @@
+"""Everything arithmetic can say about a worked fabric: sizes of stitches, rows and parts; outline and edges; how rounds lie."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from ..working.fabric import Fabric, How, PartWork, RowWork, Stitches
+from .elements import Laid, Layer
+from .outline import Edge, Point, edge_of, polygon_area, trace
+from .placing import Placed, place_rows
+from .rounds import Lies, RoundsMeasure, measure_rounds
+from .scale import Scale, scale_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowMeasure:
+    """One row. `width_cm` along the row (a round's girth); `area_cm2` of the row as fabric; `stitch_area_cm2` of its stitches alone.
+
+    `areas_cm2`: area of the stitches by exact kind, adding up to `stitch_area_cm2` (chains are not in it: `chain_cm` is their length).
+    """
+
+    index: int
+    label: str
+    number: int | None
+    stitches: int
+    width_cm: float
+    height_cm: float
+    area_cm2: float
+    stitch_area_cm2: float
+    areas_cm2: Mapping[str, float]
+    chain_cm: float
+
+
+class PartMeasures:
+    """One part, one copy of it. Outline, edges and rounds are worked out when first asked for.
+
+    `width_cm` runs along the rows, `length_cm` across them.
+    """
+
+    def __init__(self, part: PartWork, scale: Scale, layer: Layer) -> None:
+        self.part = part
+        self.scale = scale
+        self.laid: tuple[Laid, ...] = layer.part(part)
+        self.rows: tuple[RowMeasure, ...] = _measure_rows(part, self.laid, scale)
+
+    @property
+    def name(self) -> str:
+        return self.part.name
+
+    @property
+    def copies(self) -> int:
+        return self.part.copies
+
+    @cached_property
+    def in_rounds(self) -> bool:
+        """Whether most of its rows are rounds."""
+        worked = [row for row in self.part.rows if not row.foundation]
+        return 2 * sum(row.made_in != "rows" for row in worked) > len(worked)
+
+    @cached_property
+    def edging(self) -> frozenset[int]:
+        """Rows worked along row ends: they stand round the piece, not on top of it."""
+        return frozenset(row.index for row in self.part.rows if _along_row_ends(row))
+
+    @cached_property
+    def placed(self) -> tuple[Placed, ...]:
+        """Rows in place, for a part worked flat."""
+        return place_rows(self.part, self.laid)
+
+    @cached_property
+    def rounds(self) -> RoundsMeasure | None:
+        """How its rounds grow and lie; None for a part worked flat."""
+        return measure_rounds(self.part, self.laid, self.scale) if self.in_rounds else None
+
+    @cached_property
+    def lies(self) -> Lies:
+        """How it lies; a part worked flat lies flat by this arithmetic."""
+        if self.rounds is not None:
+            return self.rounds.lies
+        return "flat" if any(row.width_cm for row in self.rows) else "unknown"
+
+    @cached_property
+    def width_cm(self) -> float:
+        """The widest row; of a flat round piece its diameter, of a tube or a cup half its girth (laid double)."""
+        if self.rounds is None:
+            return max((row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm), default=0.0)
+        return self.rounds.diameter_cm if self.lies in ("flat", "ruffles") else self.rounds.girth_cm / 2
+
+    @cached_property
+    def length_cm(self) -> float:
+        """From the first row's foot to the highest row's top; of rounds the reach from the middle, or the diameter of a flat piece."""
+        if self.rounds is None:
+            rows = [row for row in self.placed if row.index not in self.edging]
+            return max((row.top for row in rows), default=0.0) - min((row.top for row in rows), default=0.0)
+        return self.rounds.diameter_cm if self.lies == "flat" else self.rounds.rounds[-1].reach_cm
+
+    @cached_property
+    def outline(self) -> tuple[Point, ...]:
+        """The outline of a part worked flat, from edge A (u = 0 at Row 1) to edge B; empty for rounds."""
+        return () if self.in_rounds else trace(self.placed, self.edging)
+
+    @cached_property
+    def edges(self) -> Mapping[str, Edge]:
+        """The edges A (where Row 1 begins) and B (where it ends) of a part worked flat."""
+        rows = [row for row in self.placed if row.index not in self.edging] if not self.in_rounds else []
+        return {"A": edge_of(rows, high=False), "B": edge_of(rows, high=True)}
+
+    @property
+    def area_cm2(self) -> float:
+        """Area of the fabric: rows one by one."""
+        return sum(row.area_cm2 for row in self.rows)
+
+    @property
+    def outline_area_cm2(self) -> float:
+        """Area inside the outline."""
+        return polygon_area(self.outline)
+
+    def right_side_outline(self, *, left_handed: bool = False) -> tuple[Point, ...]:
+        """The outline as seen with the right side up, Row 1 at the bottom, shifted to begin at (0, 0).
+
+        A right-hander works a right-side row towards the left, so edge A then stands at the right.
+        """
+        first = next((row for row in self.part.rows if not row.foundation), None)
+        mirrored = (first is None or first.side == "RS") != left_handed
+        points = [(-u if mirrored else u, v) for u, v in self.outline]
+        if not points:
+            return ()
+        left, bottom = min(x for x, _ in points), min(y for _, y in points)
+        return tuple((round(x - left, 3) + 0.0, round(y - bottom, 3) + 0.0) for x, y in (reversed(points) if mirrored else points))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measures:
+    """All parts of a fabric, measured by one scale. `assumed`: what had to be taken for granted, a sentence each."""
+
+    fabric: Fabric
+    scale: Scale
+    parts: tuple[PartMeasures, ...]
+    assumed: tuple[str, ...]
+
+    @property
+    def area_cm2(self) -> float:
+        """Area of the whole piece, copies counted."""
+        return sum(part.area_cm2 * part.copies for part in self.parts)
+
+
+def measure(fabric: Fabric, *, blocked: bool | None = None) -> Measures:
+    """Measure a fabric by its own gauge, or by the trade's ratios where it gives none (then said in `assumed`).
+
+    `blocked`: True or False takes the gauge measured so, when both are given; None the first. Never raises.
+    """
+    scale = scale_of(fabric, blocked=blocked)
+    layer = Layer(scale)
+    parts = tuple(PartMeasures(part, scale, layer) for part in fabric.parts)
+    return Measures(fabric=fabric, scale=scale, parts=parts, assumed=scale.assumed)
+
+
+def _measure_rows(part: PartWork, laid: Sequence[Laid], scale: Scale) -> tuple[RowMeasure, ...]:
+    areas: dict[int, dict[str, float]] = {}
+    return tuple(_measure_row(row, laid[row.index], scale, areas) for row in part.rows)
+
+
+def _measure_row(row: RowWork, laid: Laid, scale: Scale, areas: dict[int, dict[str, float]]) -> RowMeasure:
+    key = id(row.stitches)
+    if key not in areas:
+        areas[key] = {} if row.foundation else _areas(row.stitches, scale)
+    stitch_area = sum(areas[key].values())
+    return RowMeasure(
+        index=row.index, label=row.label, number=row.number, stitches=row.counted.total, width_cm=laid.total_cm, height_cm=laid.height_cm,
+        area_cm2=laid.total_cm * laid.height_cm, stitch_area_cm2=stitch_area, areas_cm2=areas[key],
+        chain_cm=laid.total_cm if row.foundation else laid.chain_cm,
+    )  # fmt: skip
+
+
+def _areas(st: Stitches, scale: Scale) -> dict[str, float]:
+    by_kind: defaultdict[str, int] = defaultdict(int)
+    for i in st.counted():
+        by_kind[st.name(i)] += 1
+    return {kind: n * scale.area_cm2(kind) for kind, n in by_kind.items()}
+
+
+def _along_row_ends(row: RowWork) -> bool:
+    how = row.stitches.foot_how
+    return bool(how) and 2 * how.count(int(How.SIDE)) > len(how)

@@ -1,0 +1,230 @@
+"""Rounds: girth, growth and how the piece lies, by arithmetic alone.
+
+A flat round piece must grow in girth by 2 pi times the height of each round; with corners (increases stacked one over the other, k of
+them) a polygon grows by 2 k tan(pi/k) times the height, so anything between the two lies flat. Sources: Getting your circles flat (Crafty
+Maria, http://craftymaria.blogspot.com/2009/06/getting-your-circles-flat.html) for "too few cup, too many ruffle"; the rest is geometry.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from ..working.fabric import How, PartWork
+from .corners import corners_of
+from .elements import Laid
+from .ratios import FLAT_GROWTH, plain
+from .scale import Scale
+
+Lies: TypeAlias = Literal["flat", "cups", "ruffles", "tube", "closed", "unknown"]
+
+SLACK: Final = 0.15
+"""Fabric takes up about this share too much or too little growth and still lies flat (our solver's sweep over 5-22 a round; see docs)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundMeasure:
+    """One round. `flat_low` … `flat_high`: the stitches with which it would lie flat on flat rounds (the fabric's slack not included)."""
+
+    index: int
+    label: str
+    stitches: int
+    girth_cm: float
+    height_cm: float
+    reach_cm: float
+    """How far the round's top lies from where the rounds began, along the fabric."""
+    growth: float
+    """Growth of girth over that of a flat piece, for this round alone (0 a tube, 1 flat)."""
+    fullness: float
+    """Girth over that of a flat piece at this reach: below 1 it cups, above 1 it ruffles."""
+    flat_low: float
+    flat_high: float
+    lies: Lies
+
+    @property
+    def excess(self) -> int:
+        """Stitches too many (+) or too few (-) to lie flat; 0 where flat."""
+        if self.stitches > self.flat_high + 0.5:
+            return self.stitches - round(self.flat_high)
+        if self.stitches < self.flat_low - 0.5:
+            return self.stitches - round(self.flat_low)
+        return 0
+
+    @property
+    def would_lie_flat(self) -> int:
+        """The number of stitches nearest to this round's that lies flat."""
+        return self.stitches - self.excess
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundsMeasure:
+    """All rounds of a part. `growth_last_half` is the growth of girth over that of a flat piece, over the last half of the reach."""
+
+    rounds: tuple[RoundMeasure, ...]
+    lies: Lies
+    because: str
+    corners: int
+    """Corners that stacked increases make (0: none, or so many that they do not show)."""
+    growth_last_half: float
+    diameter_cm: float
+    girth_cm: float
+    height_cm: float | None
+    """How high it stands when it is no flat piece (as a surface of revolution)."""
+    slack_stitches: tuple[int, int] | None
+    """For a flat piece: how many stitches fewer, and more, the last round could have and still be taken up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What is called flat: girth from `low` to `high` times that of a flat piece. `because`: where the band comes from."""
+
+    low: float = 1 - SLACK
+    high: float = 1 + SLACK
+    because: str = ""
+
+    def lies(self, fullness: float) -> Lies:
+        if fullness < self.low - 1e-9:
+            return "cups"
+        return "ruffles" if fullness > self.high + 1e-9 else "flat"
+
+
+def band_of(part: PartWork, scale: Scale) -> Band:
+    """The fabric's slack; where the stitch has no gauge of its own, also what handbooks call flat for it over all gauges."""
+    made: Counter[str] = Counter()
+    for row in part.rows:
+        made.update(row.counted.made)
+    main = plain(made.most_common(1)[0][0]) if made else ""
+    if main not in FLAT_GROWTH or scale.measured(main):
+        return Band()
+    low, high = (n * scale.width_cm(main) / (math.tau * scale.height_cm(main)) for n in FLAT_GROWTH[main])
+    few, many = FLAT_GROWTH[main]
+    told = f"handbooks call {few:g} to {many:g} {main} a round flat, and no gauge of its own is given for {main}"
+    return Band(min(1 - SLACK, low), max(1 + SLACK, high), told)
+
+
+def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> RoundsMeasure | None:
+    """How the rounds of a part lie, or None when it has none."""
+    rows = [row for row in part.rows if row.made_in != "rows" and not row.foundation and laid[row.index].total_cm > 0]
+    if not rows:
+        return None
+    band = band_of(part, scale)
+    corners = corners_of([row.stitches for row in rows])
+    start = _start_girth(part, rows[0].index, laid)
+    factor = _flat_factor(corners)
+    reach, before, made = 0.0, start, list[RoundMeasure]()
+    for row in rows:
+        here = laid[row.index]
+        height = here.height_cm
+        reach += height
+        low, high = start + math.tau * reach, start + factor * reach
+        step = here.total_cm - before
+        unit = here.total_cm / max(1, row.counted.total)
+        fullness = _beside(here.total_cm, low, high)
+        made.append(
+            RoundMeasure(
+                index=row.index, label=row.label, stitches=row.counted.total, girth_cm=here.total_cm, height_cm=height, reach_cm=reach,
+                growth=_beside(step, math.tau * height, factor * height), fullness=fullness, flat_low=low / unit, flat_high=high / unit,
+                lies=band.lies(fullness),
+            )
+        )  # fmt: skip
+        before = here.total_cm
+    return _whole(tuple(made), start, factor, corners, band)
+
+
+def _flat_factor(corners: int) -> float:
+    return 2 * corners * math.tan(math.pi / corners) if corners >= 3 else math.tau
+
+
+def _beside(value: float, low: float, high: float) -> float:
+    """Value over the nearer end of a range; 1 inside it."""
+    if high <= 0:
+        return 1.0
+    return value / low if value < low else value / high if value > high else 1.0
+
+
+def _start_girth(part: PartWork, first: int, laid: Sequence[Laid]) -> float:
+    """The girth the rounds begin with: 0 on a ring, the chain's own length on a chain, twice that where both its sides are worked."""
+    row = part.rows[first]
+    if row.below is None or any(at < 0 for at in row.stitches.foot_at):
+        return 0.0
+    base = part.rows[row.below]
+    if base.foundation and _both_sides(part, first):
+        places = {at for at, back in zip(row.stitches.foot_at, row.stitches.foot_back, strict=True) if row.index - back == base.index}
+        unit = laid[base.index].width_cm[0]
+        return 2 * unit * max(0, len(places) - 1)
+    return laid[row.below].total_cm
+
+
+def _both_sides(part: PartWork, first: int) -> bool:
+    return int(How.UNDER) in part.rows[first].stitches.foot_how
+
+
+def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corners: int, band: Band) -> RoundsMeasure:
+    last, widest = rounds[-1], max(rounds, key=lambda each: each.girth_cm)
+    growth = _growth_last_half(rounds, start, factor)
+    lies, because = _judge(rounds, start, growth, band)
+    height = None if lies in ("flat", "ruffles") else _standing_height(rounds, start)
+    slack = None
+    if lies == "flat":
+        slack = (
+            max(0, math.floor(last.stitches - band.low * last.flat_low + 1e-9)),
+            max(0, math.floor(band.high * last.flat_high - last.stitches + 1e-9)),
+        )
+    return RoundsMeasure(
+        rounds=rounds, lies=lies, because=because, corners=corners, growth_last_half=growth,
+        diameter_cm=_flat_diameter(last, start, corners) if lies == "flat" else widest.girth_cm / math.pi,
+        girth_cm=widest.girth_cm, height_cm=height, slack_stitches=slack,
+    )  # fmt: skip
+
+
+def _growth_last_half(rounds: tuple[RoundMeasure, ...], start: float, factor: float) -> float:
+    """Over the rounds of the outer half of the reach (a ball's are those after its equator)."""
+    reach = rounds[-1].reach_cm
+    inner, inner_reach = start, 0.0
+    for each in rounds:
+        if each.reach_cm > reach / 2 + 1e-9:
+            break
+        inner, inner_reach = each.girth_cm, each.reach_cm
+    rise = reach - inner_reach
+    return _beside(rounds[-1].girth_cm - inner, math.tau * rise, factor * rise)
+
+
+def _judge(rounds: tuple[RoundMeasure, ...], start: float, growth: float, band: Band) -> tuple[Lies, str]:
+    last, widest = rounds[-1], max(each.girth_cm for each in rounds)
+    told = f"over the outer half the girth grows {growth:.2f} times as fast as a flat piece's"
+    if start == 0 and last.girth_cm < 0.5 * widest and last.girth_cm < 2.2 * math.tau * last.height_cm:
+        return "closed", f"it begins in a ring and ends in {last.stitches} stitches"
+    narrowest = min([start or widest, *(each.girth_cm for each in rounds)])
+    if start > 0 and narrowest > 0.75 * widest and abs(growth) < 0.35:
+        return "tube", "every round has about the girth it began with"
+    by_growth, by_girth = band.lies(growth), band.lies(last.fullness)
+    if by_growth == "flat" and by_girth == "flat":
+        return "flat", f"{told}; {band.because}" if band.because else told
+    lean = (1 + (band.low if by_growth == "cups" else band.high)) / 2
+    if by_growth != "flat" and (last.fullness < lean if by_growth == "cups" else last.fullness > lean):
+        return by_growth, told
+    return by_girth, f"the last round has {last.fullness:.2f} times the girth of a flat piece"
+
+
+def _standing_height(rounds: tuple[RoundMeasure, ...], start: float) -> float:
+    """The piece as a surface of revolution: each round rises by what its height has left after going outward."""
+    radius, high, low, z = start / math.tau, 0.0, 0.0, 0.0
+    for each in rounds:
+        out = each.girth_cm / math.tau - radius
+        z += math.sqrt(max(0.0, each.height_cm**2 - out**2))
+        radius = each.girth_cm / math.tau
+        high, low = max(high, z), min(low, z)
+    return high - low
+
+
+def _flat_diameter(last: RoundMeasure, start: float, corners: int) -> float:
+    """The diameter of a flat piece (of a polygon: across its flats): a compromise between what its heights and what its girth would have.
+
+    Equal stiffness along and across: with q = girth over 2 pi reach, the radius is (q2 + q)/(q2 + 1) times the reach.
+    """
+    q = last.fullness
+    across = 2 * last.reach_cm + start / math.pi
+    return across * (q * q + q) / (q * q + 1)

@@ -127,7 +127,7 @@ class Counted:
     made: Mapping[str, int]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class RowTrouble:
     """Something working noticed in a row. `kind`: a short id; `data`: the numbers behind it; `working`: the arithmetic, a line a step."""
 
@@ -138,7 +138,7 @@ class RowTrouble:
     data: Mapping[str, object] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Derived:
     """One line of a row's derivation: the words' span, places taken, stitches made, both running."""
 

@@ -1,9 +1,80 @@
 """Work a pattern: every step of every row, on what the row below offers."""
 
-from ..pattern import LIMITS, Limits, Pattern
-from .fabric import Fabric
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..pattern import LIMITS, Limits, Part, Pattern
+from .custom import Answers
+from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
+from .parts import OFF_CUSTOM, PartWorker, Shared, State_
+from .plan import shape_row
 
 
 def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limits: Limits = LIMITS) -> Fabric:
-    """The fabric of `pattern` in `size` (from 0). Never raises; bounded by `limits`."""
-    return Fabric(pattern=pattern, size=size, parts=())
+    """The fabric of `pattern` in `size` (from 0). Never raises; bounded by `limits`.
+
+    `before`: a fabric of an earlier state of the same pattern; parts whose rows are unchanged are taken from it.
+    """
+    shared = Shared()
+    parts: list[PartWork] = []
+    taken: dict[str, Taken] = {}
+    troubles: list[RowTrouble] = []
+    last: PartWorker | None = None
+    for part in pattern.parts:
+        if part.only is not None and size not in part.only:
+            continue
+        if shared.made > limits.stitches:
+            troubles.append(RowTrouble("limit", part.span, f"More than {limits.stitches:,} stitches: {part.name} was not worked"))
+            break
+        start = _start(part, last, shared)
+        worker = _work_part(pattern, part, size, limits, shared, start)
+        for question, answer in worker.answers.given.items():
+            if answer:
+                taken[f"{part.name}: {question}"] = Taken(question=question, answer=f"answer {answer + 1}", because="it fits the rows")
+        parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=tuple(worker.rows)))
+        last = worker
+    return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles))
+
+
+def _start(part: Part, last: PartWorker | None, shared: Shared) -> State_:
+    """How a part begins: on nothing, or going on from the part before."""
+    begins_anew = bool(part.rows) and bool(shape_row(part.rows[0].steps, shared.shaped).foundation)
+    if last is None or begins_anew or not part.rows:
+        return State_()
+    return replace(last.state, below=last.state.below, below_index=-1, carried=last.state.carried)
+
+
+def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: Shared, start: State_) -> PartWorker:
+    """Work a part under custom's answers; where that leaves misfits, try the other answers one question at a time."""
+
+    asked: dict[str, int] = {}
+
+    def once(given: dict[str, int]) -> PartWorker:
+        worker = PartWorker(pattern, part, size, limits, Answers(given=dict(given), asked=asked), shared, replace(start), 0)
+        worker.work()
+        return worker
+
+    best = once({})
+    best_cost = _cost(best)
+    tries = 0
+    improved = True
+    while improved and best.penalty > 0 and tries < 24:
+        improved = False
+        for question, options in sorted(best.answers.asked.items()):
+            for answer in range(options):
+                if answer == best.answers.given.get(question, 0) or tries >= 24:
+                    continue
+                tries += 1
+                other = once({**best.answers.given, question: answer})
+                cost = _cost(other)
+                if cost < best_cost:
+                    best, best_cost, improved = other, cost, True
+    return best
+
+
+def _cost(worker: PartWorker) -> float:
+    return worker.penalty + OFF_CUSTOM * sum(worker.answers.given.values())
+
+
+__all__ = ["RowWork", "work"]

@@ -1,0 +1,117 @@
+"""Counting a row, and holding the count against what the pattern states."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ..pattern import Count
+from ..trade.kinds import base, counts_as
+from .fabric import Counted, Role, Stitches
+
+EMPTY = Counted(total=0, by_kind={}, made={})
+
+SPACE_WORDS = frozenset(("sp", "ch-sp", "ch sp", "loop", "lp", "mesh", "arch", "space", "hole"))
+
+
+def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
+    """Count the elements of a row. `slip_stitches`: whether slip stitches inside the row count as stitches."""
+    role, names = stitches.role, stitches.names
+    by_kind: dict[str, int] = {}
+    made: dict[str, int] = {}
+    total = 0
+    if not any(role):
+        for code in set(stitches.kind):
+            made[names[code]] = stitches.kind.count(code)
+    else:
+        for i in range(len(role)):
+            r = role[i]
+            if r == Role.STITCH:
+                name = names[stitches.kind[i]]
+            elif r == Role.START_TOP:
+                name = stitches.stands.get(i, "ch")
+            else:
+                continue
+            made[name] = made.get(name, 0) + 1
+    for name, number in made.items():
+        if name == "sl st" and not slip_stitches:
+            continue
+        total += number
+        key = counts_as(name)
+        by_kind[key] = by_kind.get(key, 0) + number
+    _count_chains(stitches, by_kind)
+    for _, name in stitches.groups.values():
+        by_kind[name] = by_kind.get(name, 0) + 1
+    return Counted(total=total, by_kind=by_kind, made=made)
+
+
+def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:
+    role = stitches.role
+    if Role.CHAIN not in role:
+        return
+    run = 0
+    for r in (*role, Role.STITCH):
+        if r == Role.CHAIN:
+            run += 1
+        elif run and r != Role.HANGING:
+            for key, number in (("ch", run), (f"ch-{run} sp", 1), ("sp", 1)):
+                by_kind[key] = by_kind.get(key, 0) + number
+            run = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """One stated number against the worked one. `worked` None: this noun can't be counted here."""
+
+    count: Count
+    stated: int
+    worked: int | None
+
+    @property
+    def differs(self) -> bool:
+        return self.worked is not None and self.worked != self.stated
+
+
+def compare(counted: Counted, stated: Sequence[Count], size: int, *, before: int | None, chains_count: bool) -> tuple[Comparison, ...]:
+    """Each stated count beside the worked number. `before`: the row below's total (for counts told as a change)."""
+    told = {c.kind for c in stated}
+    result = []
+    for item in stated:
+        number = item.number.at(size)
+        if number is None or item.approximate or item.running or item.per:
+            continue
+        result.append(Comparison(item, number, _worked(counted, item, told, before, chains_count)))
+    return tuple(result)
+
+
+def _worked(counted: Counted, item: Count, told: set[str], before: int | None, chains_count: bool) -> int | None:
+    by_kind = counted.by_kind
+    if item.change:
+        return None if before is None else counted.total - before
+    if item.kind == "st":
+        with_chains = chains_count if item.chains is None else item.chains
+        return counted.total + (by_kind.get("ch", 0) if with_chains else 0)
+    return number_of(by_kind, item.kind, told)
+
+
+def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[str] = frozenset()) -> int | None:
+    """How many of `kind` were worked; a plain kind takes in its post stitches unless they are told apart. None: not a thing counted here.
+
+    >>> number_of({"dc": 4, "FPdc": 2}, "dc"), number_of({"dc": 4, "FPdc": 2}, "dc", {"dc", "FPdc"}), number_of({"dc": 1}, "petal")
+    (6, 4, None)
+    """
+    if kind in SPACE_WORDS:
+        return by_kind.get("sp", 0)
+    if kind in by_kind or kind == "ch":
+        number = by_kind.get(kind, 0)
+        number += sum(n for k, n in by_kind.items() if k != kind and k not in told and k[:2] in ("FP", "BP") and base(k) == kind)
+        return number
+    if kind.startswith("ch-") and kind.endswith(" sp"):
+        return 0 if "sp" in by_kind else None
+    posts = sum(n for k, n in by_kind.items() if k[:2] in ("FP", "BP") and base(k) == kind and k not in told)
+    if posts:
+        return posts
+    return None if kind not in PLAIN_KINDS or not by_kind else 0
+
+
+PLAIN_KINDS = frozenset(("sc", "hdc", "dc", "tr", "dtr", "sl st"))

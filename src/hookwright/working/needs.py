@@ -1,0 +1,112 @@
+"""How many places steps ask for, as far as the words alone tell: what a repeat must leave for the steps after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from ..pattern import Chain, Choice, Even, Join, Leave, Make, Place, Repeat, Shape, Skip, Step, Together
+from ..trade.kinds import base, closes
+from .counting import SPACE_WORDS
+
+
+class Need(NamedTuple):
+    """Stitches and spaces asked for."""
+
+    st: int
+    sp: int
+
+    def plus(self, other: Need, times: int = 1) -> Need:
+        return Need(self.st + other.st * times, self.sp + other.sp * times)
+
+
+NONE = Need(0, 0)
+_FREE = frozenset(("same", "ring", "hook", "skipped", "row_end", "marked", "from_hook"))
+
+
+def is_space(what: str) -> bool:
+    """Whether the words name a chain space.
+
+    >>> is_space("ch-2 sp"), is_space("loop"), is_space("dc"), is_space("ch")
+    (True, True, False, False)
+    """
+    return what in SPACE_WORDS or (what.startswith("ch-") and what.endswith((" sp", " loop", " lp")))
+
+
+def need_of(steps: Iterable[Step], size: int) -> Need:
+    """Places that `steps` ask for; a part that takes whatever is left asks for none."""
+    total = NONE
+    for step in steps:
+        total = total.plus(_need(step, size))
+    return total
+
+
+def _in(place: Place, number: int) -> Need:
+    if place.where in _FREE or place.below:
+        return NONE
+    return Need(0, number) if is_space(place.what) else Need(number, 0)
+
+
+def _need(step: Step, size: int) -> Need:
+    if isinstance(step, Make):
+        if step.places == "rest":
+            return NONE
+        number = (step.places.at(size) or 0) * max(step.closes, closes(step.stitch))
+        if not (step.each.at(size) or 0):
+            return NONE
+        return _in(step.at, number)
+    if isinstance(step, Together):
+        return NONE if step.places == "rest" else _in(step.at, step.places.at(size) or 0)
+    if isinstance(step, Skip):
+        number = step.number.at(size) or 0
+        return Need(0, number) if is_space(step.what) else Need(number, 0)
+    if isinstance(step, Leave):
+        return Need((step.number.at(size) or 0) if step.number else 0, 0)
+    if isinstance(step, Repeat):
+        if step.times.kind == "n":
+            return NONE.plus(need_of(step.body, size), min(step.times.number.at(size) or 0, 1_000_000))
+        if step.times.kind == "more":
+            return NONE.plus(need_of(step.body, size), min((step.times.number.at(size) or 0) + 1, 1_000_000))
+        return NONE
+    if isinstance(step, Choice):
+        return need_of(step.answers[0], size) if step.answers else NONE
+    return NONE
+
+
+def first_stitch(steps: Sequence[Step]) -> str | None:
+    """The plain kind of the first stitch that `steps` work (slip stitches passed over)."""
+    for step in steps:
+        found: str | None = None
+        if isinstance(step, Make):
+            found = base(step.main or step.stitch)
+        elif isinstance(step, (Together, Repeat)):
+            found = first_stitch(step.body)
+        elif isinstance(step, Choice) and step.answers:
+            found = first_stitch(step.answers[0])
+        elif isinstance(step, Even):
+            found = step.stitch
+        elif isinstance(step, Join) and step.closing:
+            found = first_stitch(step.closing)
+        if found and found not in ("sl st", "inc", "dec", "picot"):
+            return found
+    return None
+
+
+def asks_for_work(steps: Iterable[Step]) -> bool:
+    """Whether any step works a stitch."""
+    return any(
+        isinstance(step, (Make, Even, Shape)) or (isinstance(step, (Together, Repeat)) and asks_for_work(step.body))
+        or (isinstance(step, Choice) and any(asks_for_work(answer) for answer in step.answers)) for step in steps
+    )  # fmt: skip
+
+
+def chains_in(steps: Iterable[Step]) -> int:
+    """The commonest length of chain inside the steps' repeats, 0 when there is none."""
+    for step in steps:
+        if isinstance(step, Chain):
+            return step.number.at(0) or 0
+        if isinstance(step, (Repeat, Together)):
+            inner = chains_in(step.body)
+            if inner:
+                return inner
+    return 0

@@ -1,0 +1,131 @@
+"""What a row may work into: the places of the row below, in the order this row meets them."""
+
+from __future__ import annotations
+
+from array import array
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..trade.kinds import base, counts_as
+from .fabric import How, Role, Stitches
+
+OFFERING = frozenset((Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION))
+_CHAINS = frozenset((Role.CHAIN,))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Offer:
+    """Places in the order they are met. `at` and `back` tell the element and how many rows back it lies; `chain[i]` is 1 for a single
+    chain; `space[i]` numbers the space that a chain belongs to (−1: none). `plain`: no chains among the places."""
+
+    stitches: Stitches | None
+    at: Sequence[int]
+    chain: bytes
+    space: Sequence[int]
+    plain: bool
+    back: int = 1
+    foundation: bool = False
+    ring: bool = False
+    around: bool = False
+    """The offer closes on itself (rounds)."""
+    reverse: bool = False
+
+    @property
+    def n(self) -> int:
+        return len(self.at)
+
+    def kind(self, i: int) -> str:
+        """The kind of place i, "ch" for a single chain."""
+        return self.stitches.name(self.at[i]) if self.stitches is not None else "st"
+
+    def space_end(self, i: int) -> int:
+        """One past the last place of the space that place i begins or lies in."""
+        group, n = self.space[i], self.n
+        while i < n and self.space[i] == group:
+            i += 1
+        return i
+
+    def matches(self, i: int, what: str) -> bool:
+        """Whether place i is what the words name."""
+        if what == "st":
+            return not self.chain[i]
+        if what in ("ch", "any"):
+            return bool(self.chain[i]) or what == "any" or self.foundation
+        kind = self.kind(i)
+        if kind == what or counts_as(kind) == what:
+            return not self.chain[i]
+        return not self.chain[i] and base(kind) == what
+
+    def group_at(self, i: int) -> tuple[int, int, str] | None:
+        """(first place, one past the last, name) of the named group that begins, in this offer's order, at place i."""
+        if self.stitches is None or not self.stitches.groups:
+            return None
+        element = self.at[i]
+        for first, (length, name) in self.stitches.groups.items():
+            last = first + length - 1
+            if element == (last if self.reverse else first):
+                return i, min(self.n, i + self._group_places(first, length)), name
+        return None
+
+    def _group_places(self, first: int, length: int) -> int:
+        assert self.stitches is not None
+        return sum(1 for e in range(first, first + length) if self.stitches.role[e] in OFFERING)
+
+
+NOTHING = Offer(stitches=None, at=(), chain=b"", space=(), plain=True)
+"""No row below that could be counted: row ends, "evenly", another piece."""
+
+RING = Offer(stitches=None, at=(), chain=b"", space=(), plain=True, ring=True, around=True)
+
+
+def offer_of(
+    stitches: Stitches, *, turned: bool, around: bool, back: int = 1, start: int = 0, end: int | None = None, foundation: bool = False
+) -> Offer:
+    """The offer of a worked row to the next. `turned`: met in reverse order (a turned round still meets its first stitch first).
+
+    `start`, `end` bound the places in worked order (the unworked rest of a row).
+    """
+    role = stitches.role
+    if not any(role) and not foundation:
+        at: Sequence[int] = range(len(role))
+        chain = bytes(len(role))
+        plain = True
+    else:
+        at = [i for i, r in enumerate(role) if r in OFFERING]
+        chain = bytes(1 if role[i] == Role.CHAIN else 0 for i in at)
+        plain = not any(chain)
+    if start or end is not None:
+        at, chain = at[start:end], chain[start:end]
+        plain = not any(chain)
+    if turned:
+        if around and len(at) > 1:
+            at = [at[0], *at[:0:-1]]
+            chain = chain[:1] + chain[:0:-1]
+        else:
+            at, chain = at[::-1], chain[::-1]
+    return Offer(
+        stitches=stitches, at=at, chain=chain, space=_EMPTY if plain else _spaces(at, chain), plain=plain, back=back,
+        foundation=foundation, around=around, reverse=turned,
+    )  # fmt: skip
+
+
+_EMPTY: Sequence[int] = ()
+
+
+def _spaces(at: Sequence[int], chain: bytes) -> Sequence[int]:
+    space = array("i", [-1]) * len(at)
+    group = -1
+    before = False
+    for i, is_chain in enumerate(chain):
+        if is_chain:
+            if not before:
+                group += 1
+            space[i] = group
+        before = bool(is_chain)
+    return space
+
+
+HOW_OF_LOOP = {
+    "both": How.TOP, "front": How.FRONT_LOOP, "back": How.BACK_LOOP, "third": How.THIRD_LOOP,
+    "free_front": How.FRONT_LOOP, "free_back": How.BACK_LOOP,
+}  # fmt: skip

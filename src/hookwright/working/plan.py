@@ -1,0 +1,242 @@
+"""From rows as written to rows as worked: ranges laid out, references followed, starting chains and turns put where they belong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from ..pattern import Chain, Colour, Count, FastenOff, Join, Part, Refer, Repeat, Row, Span, Step, Together, Turn, Until
+from .needs import asks_for_work
+
+MAX_FOLLOWED = 12
+"""How many references are followed one after another before they are called circular."""
+
+
+@dataclass(frozen=True, slots=True)
+class Due:
+    """One row that is due: the instruction it comes from, its number, which of the instruction's rows it is."""
+
+    row: Row
+    label: str
+    number: int | None
+    k: int
+    of: int
+    steps: tuple[Step, ...]
+    stated: tuple[Count, ...]
+    until: Until | None = None
+    wrong_reference: tuple[Span, str] | None = None
+    stretched: bool = False
+    from_row: str = ""
+
+
+def noun_of(row: Row) -> str:
+    return "Rnd" if row.noun == "round" else "Row"
+
+
+class Follow:
+    """Follows references from row to row inside a part (and to other parts by name)."""
+
+    def __init__(self, part: Part, parts: Sequence[Part], size: int) -> None:
+        self.part, self.parts, self.size = part, parts, size
+        self.by_number: dict[int, Row] = {}
+        self.order: list[tuple[Row, int | None]] = []
+        self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], tuple[Span, str] | None, str]] = {}
+        self._whole: dict[tuple[int, ...], tuple[Step, ...]] = {}
+
+    def saw(self, row: Row, number: int | None) -> None:
+        """Remember a row that has been laid out, for later references."""
+        if number is not None:
+            self.by_number.setdefault(number, row)
+        self.order.append((row, number))
+
+    def steps(self, row: Row, k: int) -> tuple[tuple[Step, ...], tuple[Span, str] | None, str]:
+        """The steps of the k-th row of an instruction, references replaced by what they mean; a wrong reference; the row meant."""
+        period = next((len(s.rows) or s.last for s in row.steps if isinstance(s, Refer)), 1)
+        key = (row.id, k % max(period, 1))
+        if key not in self._cache:
+            self._cache[key] = self._follow(row, k, 0)
+        return self._cache[key]
+
+    def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], tuple[Span, str] | None, str]:
+        refer = next((s for s in row.steps if isinstance(s, Refer)), None)
+        if refer is None:
+            return row.steps, None, ""
+        if depth > MAX_FOLLOWED:
+            return (), (refer.span, "This reference goes round in a circle"), ""
+        target, number = self._target(refer, row, k)
+        if target is None:
+            what = f"{noun_of(row)} {number}" if number else "that row"
+            return (), (refer.span, f"There is no {what} before this row to repeat"), ""
+        inner, wrong, _ = self._follow(target, _index_in(target, number, self.size), depth + 1)
+        before = tuple(s for s in row.steps[: row.steps.index(refer)])
+        after = tuple(s for s in row.steps[row.steps.index(refer) + 1 :])
+        kept = tuple(s for s in inner if not (isinstance(s, Chain) and s.foundation))
+        if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
+            kept = kept[1:]
+        steps = (*before, *_changed(kept, refer), *after)
+        return self._shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
+
+    def _shared(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+        """One tuple for equal lists of the same steps, so that the row cache knows them again."""
+        return self._whole.setdefault(tuple(id(s) for s in steps), steps)
+
+    def _target(self, refer: Refer, row: Row, k: int) -> tuple[Row | None, int | None]:
+        if refer.part is not None:
+            return self._in_part(refer, k)
+        if refer.rows:
+            number = refer.rows[k % len(refer.rows)]
+            return self.by_number.get(number), number
+        back = refer.last or 1
+        earlier = [(r, n) for r, n in self.order if r.id != row.id]
+        if len(earlier) < back:
+            return None, None
+        return earlier[len(earlier) - back + k % back]
+
+    def _in_part(self, refer: Refer, k: int) -> tuple[Row | None, int | None]:
+        name = (refer.part or "").lower()
+        for part in self.parts:
+            if part is not self.part and part.name.lower().startswith(name):
+                numbered = {n: r for r in part.rows for n in r.numbers_at(self.size)}
+                wanted = refer.rows[k % len(refer.rows)] if refer.rows else min(numbered, default=None)
+                return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
+        return None, refer.rows[0] if refer.rows else None
+
+
+def _index_in(row: Row, number: int | None, size: int) -> int:
+    numbers = row.numbers_at(size)
+    return numbers.index(number) if number in numbers else 0
+
+
+def _changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
+    return (*steps, *refer.changes) if refer.changes else steps
+
+
+def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
+    """Every row of a part that is due in `size`, in order."""
+    counter: int | None = None
+    for row in part.rows:
+        if row.only is not None and size not in row.only:
+            continue
+        numbers: tuple[int | None, ...] = row.numbers_at(size)
+        told = row.rows_count.at(size) if row.rows_count is not None else None
+        if not numbers:
+            if told is not None and told <= 0:
+                continue
+            if told is not None and counter is not None:
+                numbers = tuple(range(counter + 1, counter + 1 + told))
+            else:
+                numbers = (None,) * (told or 1)
+        for k, number in enumerate(numbers):
+            steps, wrong, meant = follow.steps(row, k)
+            label = f"{noun_of(row)} {number}" if number is not None else row.label or noun_of(row)
+            yield Due(row, label, number, k, len(numbers), steps, row.stated, row.until, wrong, from_row=meant)
+            follow.saw(row, number)
+            if number is not None:
+                counter = number
+
+
+@dataclass(frozen=True, slots=True)
+class Shaped:
+    """A row's steps put in order: what happens before its first stitch, its work, how it ends and what it hands to the next row."""
+
+    foundation: tuple[Step, ...]
+    work: tuple[Step, ...]
+    turns_first: bool
+    says_no_turn: bool
+    turns_last: bool
+    joined: Join | None
+    fastened: bool
+    rejoined: Colour | None
+    carried: Chain | None
+    """A starting chain told at the end of this row, for the next."""
+
+
+def shape_row(steps: tuple[Step, ...], memo: dict[int, tuple[tuple[Step, ...], Shaped]]) -> Shaped:
+    """Put a row's steps in order. Remembered by identity of the steps."""
+    known = memo.get(id(steps))
+    if known is not None:
+        return known[1]
+    shaped = _shape_row(list(steps))
+    memo[id(steps)] = (steps, shaped)
+    return shaped
+
+
+def _shape_row(steps: list[Step]) -> Shaped:
+    foundation: list[Step] = []
+    from ..pattern import Ring
+
+    while steps and ((isinstance(steps[0], Chain) and steps[0].foundation) or isinstance(steps[0], Ring)):
+        foundation.append(steps.pop(0))
+        if steps and isinstance(steps[0], Turn) and not asks_for_work(steps[:1]) and foundation:
+            steps.pop(0)
+    first = next((i for i, s in enumerate(steps) if asks_for_work((s,))), len(steps))
+    last = next((i for i in range(len(steps) - 1, -1, -1) if asks_for_work((steps[i],))), -1)
+    head, body, end = steps[:first], steps[first : last + 1], steps[last + 1 :] if last >= first else []
+    if last < 0:
+        head, end = steps, []
+    turns_first = any(isinstance(s, Turn) and not s.no for s in head)
+    no_turn = any(isinstance(s, Turn) and s.no for s in (*head, *end))
+    carried: Chain | None = None
+    joined: Join | None = None
+    fastened = rejoining = False
+    turned = False
+    own: list[Step] = []
+    rejoined = next((s for s in head if isinstance(s, Colour) and s.join_in), None)
+    for i, step in enumerate(end):
+        if isinstance(step, Turn):
+            turned = turned or not step.no
+        elif isinstance(step, Join):
+            joined = joined or step
+        elif isinstance(step, FastenOff):
+            fastened = True
+        elif isinstance(step, Chain) and (turned or joined or any(isinstance(s, (Turn, Join)) for s in end[i + 1 : i + 2])):
+            if joined is None and isinstance(end[i + 1 : i + 2][0] if end[i + 1 : i + 2] else None, Join):
+                own.append(step)
+            else:
+                carried = step
+        else:
+            own.append(step)
+    del rejoining
+    work = [s for s in head if not isinstance(s, Turn)] + body + own
+    if joined is None:
+        joined = next((s for s in head if isinstance(s, Join) and s.no), None)
+    return Shaped(tuple(foundation), tuple(s for s in work if not isinstance(s, (Turn, FastenOff))), turns_first, no_turn, turned,
+                  joined, fastened, rejoined, carried)  # fmt: skip
+
+
+def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple[int, int], tuple[Step, ...]]) -> tuple[Step, ...]:
+    """The row's steps with the starting chain that the row before told; told twice it is one."""
+    if carried is None:
+        return work
+    first = next((s for s in work if not isinstance(s, Colour)), None)
+    if isinstance(first, Chain) or (isinstance(first, Together) and first.body and isinstance(first.body[0], Chain)):
+        if isinstance(first, Chain) and first.counts is None and carried.counts is not None and first.number == carried.number:
+            key = (id(work), id(carried))
+            memo.setdefault(key, (carried, *(s for s in work if s is not first)))
+            return memo[key]
+        return work
+    key = (id(work), id(carried))
+    memo.setdefault(key, (carried, *work))
+    return memo[key]
+
+
+def stretchable(work: tuple[Step, ...]) -> tuple[int, Step] | None:
+    """The row's one plain run ("dc in each of next 25"), when it has exactly one: (its place, the step)."""
+    from ..pattern import Make
+
+    runs = [(i, s) for i, s in enumerate(work) if isinstance(s, Make) and s.places != "rest" and (s.places.at(0) or 0) > 2]
+    if len(runs) != 1 or any(isinstance(s, Repeat) for s in work):
+        return None
+    return runs[0]
+
+
+def stretched(work: tuple[Step, ...], at: int) -> tuple[Step, ...]:
+    """The same steps with the plain run taking whatever is left."""
+    from ..pattern import Make
+
+    step = work[at]
+    assert isinstance(step, Make)
+    return (*work[:at], replace(step, places="rest"), *work[at + 1 :])
+
+
+Turning = Mapping[tuple[str, int], bool]

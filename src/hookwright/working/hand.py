@@ -467,6 +467,7 @@ class Hand:
             self._into(Spot(self.offer.n, self.offer.n, how), kind, (places - take) * each, step)
 
     def _one(self, kind: str, each: int, takes: int, place: Place, step: int) -> None:
+        self.started = True
         feet: list[tuple[int, int, int]] = []
         spot: Spot | None = None
         how = self._how_for(kind, place)
@@ -596,7 +597,6 @@ class Hand:
         self.travelled = None
         self.pos = max(self.pos, spot.end)
         self.last = spot
-        self.started = True
 
     def _overflow(self, places: int) -> None:
         if self.strict:

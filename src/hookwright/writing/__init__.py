@@ -5,9 +5,10 @@ from .lexicon import Lexicon
 from .numbers import plural
 from .rows import RowWords, count_words, label_words
 from .style import HOUSE, PLAIN, Style
+from .used import every_step, stitches_used
 from .write import LANGUAGES, PartWords, Written, write
 
 __all__ = [
-    "HOUSE", "LANGUAGES", "PLAIN", "Lexicon", "PartWords", "RowWords", "Style", "Written", "count_words", "label_words", "plural",
-    "with_counts", "write",
+    "HOUSE", "LANGUAGES", "PLAIN", "Lexicon", "PartWords", "RowWords", "Style", "Written", "count_words", "every_step", "label_words", "plural",
+    "stitches_used", "with_counts", "write",
 ]  # fmt: skip

@@ -110,3 +110,13 @@ def chains_in(steps: Iterable[Step]) -> int:
             if inner:
                 return inner
     return 0
+
+
+def chains_of(what: str) -> int | None:
+    """The number in "ch-2 sp"; None when no number is told.
+
+    >>> chains_of("ch-12 sp"), chains_of("sp")
+    (12, None)
+    """
+    digits = what[3:].split(" ")[0] if what.startswith("ch-") else ""
+    return int(digits) if digits.isdigit() else None

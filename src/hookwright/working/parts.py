@@ -8,10 +8,11 @@ from dataclasses import dataclass, field, replace
 from ..pattern import NOWHERE, Chain, Count, Even, Limits, Make, Part, Pattern, Refer, Repeat, Ring, Shape, Step, Together, Unread
 from ..trade.kinds import base
 from .basket import Basket, content_key
+from .context import Context, TooMuch
 from .counting import EMPTY, Comparison, compare, count
 from .custom import Answers
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, Side, State, Stitches
-from .hand import Context, Hand, TooMuch
+from .hand import Hand
 from .needs import asks_for_work, first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, lay_out, shape_row, stretchable, stretched, with_carried

@@ -1,0 +1,51 @@
+"""What a row needs to know besides its offer, and what ends a row before its time."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..pattern import Limits
+from .custom import Answers
+from .fabric import How
+from .offer import Offer
+
+CHAINS_ARE_STITCHES = "Do chains count as stitches to be worked into?"
+TIMES_MORE = "Does 'repeat from * n times' mean n times more, or n times in all?"
+
+Foot = tuple[int, int, int]
+"""Rows back, element there, how."""
+
+
+class Overflow(Exception):
+    """A repeat asked for more places than there are: that repeat is taken back."""
+
+
+class TooMuch(Exception):
+    """A bound of `Limits` was reached."""
+
+
+@dataclass(slots=True)
+class Spot:
+    """One target: places [start, end) of the offer, and how it is entered. `feet` overrides when the target lies elsewhere."""
+
+    start: int
+    end: int
+    how: How
+    feet: tuple[Foot, ...] | None = None
+
+
+@dataclass(slots=True)
+class Context:
+    """What a row needs to know besides its offer."""
+
+    size: int
+    limits: Limits
+    answers: Answers
+    main: str
+    """The stitch that "inc", "dec", "work even" mean when the words do not say."""
+    deeper: tuple[Offer, ...] = ()
+    """The offers of the rows further down: [0] is what the row below was offered, in this row's order."""
+    turning: Mapping[tuple[str, int], bool] | None = None
+    """(stitch, chains) → counts, as the front matter or the notes say."""
+    in_round: bool = False

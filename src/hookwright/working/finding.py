@@ -1,0 +1,172 @@
+"""Finding the place that words name: the next stitch, space, shell, top of a chain."""
+
+from __future__ import annotations
+
+from ..pattern import Place
+from .context import CHAINS_ARE_STITCHES, Foot, Spot
+from .fabric import How, Role
+from .holding import Holding
+from .needs import chains_of, is_space
+from .offer import HOW_OF_LOOP
+
+
+class Finding(Holding):
+    """Looks for places; takes none by itself but in `_take`."""
+
+    def _remaining(self, what: str) -> int:
+        if is_space(what):
+            return self._remaining_spaces(self.pos, what)
+        if what in ("st", "any"):
+            return self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
+        found = sum(1 for i in range(self.pos, self.offer.n) if self.offer.matches(i, what))
+        if found == 0 and what not in ("ch",):
+            groups = sum(1 for i in range(self.pos, self.offer.n) if (g := self.offer.group_at(i)) and g[2] == what)
+            return groups or self.offer.chain.count(0, self.pos)
+        return found
+
+    def _remaining_spaces(self, start: int, what: str = "sp") -> int:
+        if self.offer.plain:
+            return 0
+        space = self.offer.space
+        seen = {g for g in space[start:] if g >= 0}
+        if what.startswith("ch-") and seen:
+            length = chains_of(what)
+            right = {g for g in seen if self._length_of_space(g) == length}
+            return len(right) if right else len(seen)
+        return len(seen)
+
+    def _space_left(self) -> int:
+        return self._remaining_spaces(self.pos)
+
+    def _length_of_space(self, group: int) -> int:
+        return sum(1 for g in self.offer.space if g == group)
+
+    def _chains_are_stitches(self) -> bool:
+        if self.offer.plain:
+            return False
+        return self.context.answers.pick(CHAINS_ARE_STITCHES, 2) == 1
+
+    def _find(self, what: str, place: Place) -> Spot | None:
+        """The next place of this kind at or after where the hand is."""
+        offer, n = self.offer, self.offer.n
+        if is_space(what):
+            self.spaced = True
+            return self._find_space(what)
+        if what == "st":
+            if offer.plain or self._chains_are_stitches():
+                return Spot(self.pos, self.pos + 1, How.TOP) if self.pos < n else None
+            i = offer.chain.find(0, self.pos)
+            return Spot(i, i + 1, How.TOP) if i >= 0 else None
+        if what in ("shell", "V-st", "fan", "group", "cl", "picot"):
+            for i in range(self.pos, n):
+                group = offer.group_at(i)
+                if group and (group[2] == what or what in ("group",)):
+                    self.spaced = True
+                    return self._middle_of(group)
+        for i in range(self.pos, n):
+            if offer.matches(i, what):
+                return Spot(i, i + 1, How.TOP)
+        i = offer.chain.find(0, self.pos)
+        if i < 0:
+            return None
+        return Spot(i, i + 1, How.TOP)
+
+    def _middle_of(self, group: tuple[int, int, str]) -> Spot:
+        """The middle of a shell: its own space where it has one in the middle, else its middle stitch."""
+        start, end, _ = group
+        middle = (start + end - 1) // 2
+        for i in (middle, middle + (1 if (end - start) % 2 == 0 else 0)):
+            if i < end and self.offer.chain[i]:
+                return Spot(start, end, How.SPACE, ((self.offer.back, self.offer.at[i], int(How.SPACE)),))
+        return Spot(start, end, How.TOP, ((self.offer.back, self.offer.at[middle], int(How.TOP)),))
+
+    def _find_space(self, what: str) -> Spot | None:
+        offer = self.offer
+        if offer.plain:
+            return None
+        if self.travelled is not None:
+            spot, self.travelled = self.travelled, None
+            return spot
+        length = chains_of(what)
+        first: Spot | None = None
+        i = self.pos
+        while 0 <= i < offer.n:
+            i = offer.chain.find(1, i)
+            if i < 0:
+                break
+            if i > 0 and offer.space[i - 1] == offer.space[i] and i == self.pos and self.last is not None and self.last.end == i:
+                i = offer.space_end(i)
+                continue
+            end = offer.space_end(i)
+            spot = Spot(i, end, How.SPACE)
+            if length is None or end - i == length:
+                return spot
+            first = first or spot
+            i = end
+        return first
+
+    def _find_top(self, place: Place) -> Spot | None:
+        """The top of a counted turning chain, when that is what the words name."""
+        if not place.what.startswith(("ch-", "tch", "turning", "beg")) or is_space(place.what):
+            return None
+        stitches = self.offer.stitches
+        if stitches is None:
+            return None
+        for i in range(self.pos, self.offer.n):
+            if stitches.role[self.offer.at[i]] == Role.START_TOP:
+                return Spot(i, i + 1, How.TOP)
+        last = self.offer.n - 1
+        if self.pos <= last:
+            if not self.strict:
+                self._trouble("top-not-counted", place.span, f"{place.what} below does not count as a stitch, so its top is no place")
+            return Spot(last, last + 1, How.TOP)
+        return None
+
+    def _from_end(self, want: int, what: str) -> int:
+        """The place from which `want` places of `what` are left."""
+        i, n = self.offer.n, want
+        any_place = self._chains_are_stitches()
+        while i > 0 and n > 0:
+            i -= 1
+            if any_place or not self.offer.chain[i]:
+                n -= 1
+        return i
+
+    def _feet(self, spot: Spot) -> tuple[Foot, ...]:
+        if spot.feet is not None:
+            return spot.feet
+        middle = spot.start if spot.end - spot.start < 2 else (spot.start + spot.end - 1) // 2
+        if spot.start >= self.offer.n:
+            return ()
+        return ((self.offer.back, self.offer.at[middle], int(spot.how)),)
+
+    def _how(self, place: Place, default: How = How.TOP) -> How:
+        if place.post:
+            return How.FRONT_POST if place.post == "front" else How.BACK_POST
+        if place.between:
+            return How.BETWEEN
+        return HOW_OF_LOOP[place.loop] if place.loop != "both" else default
+
+    def _how_for(self, kind: str, place: Place) -> How:
+        if kind[:2] == "FP":
+            return How.FRONT_POST
+        if kind[:2] == "BP":
+            return How.BACK_POST
+        return self._how(place)
+
+    def _take(self, spot: Spot) -> None:
+        self.travelled = None
+        self.pos = max(self.pos, spot.end)
+        self.last = spot
+
+    def _deep_feet(self, i: int, below: int, how: How) -> tuple[Foot, ...]:
+        """The foot `below` rows under place i, followed down from foot to foot."""
+        if not 0 <= i < self.offer.n:
+            return ()
+        if below <= 0 or not self.context.deeper:
+            return ((self.offer.back, self.offer.at[i], int(how)),)
+        share = i / max(self.offer.n - 1, 1)
+        deep = self.context.deeper[min(below, len(self.context.deeper)) - 1]
+        if deep.n == 0:
+            return ((self.offer.back, self.offer.at[i], int(how)),)
+        return ((deep.back, deep.at[round(share * (deep.n - 1))], int(how)),)

@@ -1,0 +1,160 @@
+"""Chains inside a row, skipped places, groups in one place, picots, slip stitches that travel."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import Aside, Chain, Colour, Make, Place, Skip, Step, Together
+from .context import Spot
+from .fabric import RING_FOOT, How, Role
+from .making import Making
+from .needs import is_space, need_of
+
+
+class Grouping(Making):
+    """Everything that is neither a plain stitch nor a repeat."""
+
+    def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
+        places = 0 if step.places == "rest" else step.places.at(self.size) or 0
+        if step.stitch == "picot" and places > 0:
+            self._hanging(step, places)
+            return None
+        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail):
+            self._travel(places, step)
+            return None
+        return super()._make(step, tail)
+
+    def _chain(self, step: Chain, tail: Sequence[Step]) -> str | None:
+        number = step.number.at(self.size) or 0
+        if number <= 0:
+            return None
+        self._bound(number)
+        if not self.started and not step.foundation:
+            return self._start_chain(step, number, tail)
+        self.basket.put_airy("ch", Role.CHAIN, step.id, self.iteration, self.yarn, number)
+        return None
+
+    def _skip(self, step: Skip) -> None:
+        self.started = True
+        number = step.number.at(self.size) or 0
+        place = Place(what=step.what)
+        if self.offer.n == 0:
+            return
+        if self.offer.plain and not is_space(step.what):
+            take = min(number, self.offer.n - self.pos)
+            self.skipped.extend(range(self.pos, self.pos + take))
+            self.pos += take
+            if number > take:
+                self._overflow(number - take)
+            return
+        spaced = self.spaced
+        for _ in range(min(number, self.offer.n + 1)):
+            spot = self._find(step.what, place)
+            if spot is None:
+                self._overflow(1)
+                continue
+            self.skipped.extend(range(spot.start, spot.end))
+            self.pos = max(self.pos, spot.end)
+        self.spaced = spaced
+
+    def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
+        if step.places == "rest":
+            need = need_of(tail, self.size)
+            what = step.at.what
+            left = self._remaining(what) - (step.but.at(self.size) or 0) - (need.sp if is_space(what) else need.st)
+            places = max(left, 0) if self.offer.n else 0
+            self.uncounted = self.uncounted or not self.offer.n
+        else:
+            places = step.places.at(self.size) or 0
+        for _ in range(places):
+            self._group(step)
+        return step.name
+
+    def _group(self, step: Together) -> None:
+        spot = self._spot_for(step.at)
+        first = len(self.basket)
+        outer, self.inside = self.inside, spot
+        try:
+            self.run(step.body)
+        finally:
+            self.inside = outer
+        if outer is None:
+            self.last = spot
+        self.started = True
+        if step.name and len(self.basket) > first:
+            self.basket.groups.append((first, len(self.basket) - first, step.name))
+
+    def _spot_for(self, place: Place) -> Spot:
+        """The spot a group goes into; taken unless it was taken before."""
+        where = place.where
+        if self.inside is not None and where in ("next", "same"):
+            return self.inside
+        if where == "ring" or self.offer.ring:
+            return Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
+        if self.offer.n == 0 or where in ("row_end", "marked", "hook"):
+            return Spot(0, 0, How.SIDE, ())
+        if where == "same":
+            spot = self.last or Spot(0, 1, How.TOP)
+            if self.last is None:
+                self.pos = max(self.pos, 1)
+            return spot
+        if where == "first":
+            spot = Spot(0, 1, self._how(place))
+            self.pos = max(self.pos, 1)
+            return spot
+        if where == "last" and not is_space(place.what):
+            start = self._from_end(1, place.what)
+            if start > self.pos and not self.spaced and not self.leaves:
+                self.gap += self.offer.chain.count(0, self.pos, start)
+            self.pos = max(self.pos, start)
+        if where == "from_hook" and self.offer.foundation:
+            self._from_hook_group(place)
+        found = self._find_top(place) if where == "named" else None
+        found = found or self._find(place.what, place)
+        if found is None:
+            self._overflow(1)
+            return Spot(self.offer.n, self.offer.n, How.TOP, ())
+        if found.how == How.TOP:
+            found.how = self._how(place)
+        self._take(found)
+        return found
+
+    def _from_hook_group(self, place: Place) -> None:
+        skipped = (place.nth or 1) - 1
+        if not self.started and self.pos == 0:
+            self.pos = min(skipped, self.offer.n)
+            self.chains_moved = self.pos
+            self.basket.put_airy("ch", Role.START, 0, 0, self.yarn, self.pos)
+
+    def _hanging(self, step: Make, places: int) -> None:
+        """A picot: three chains closed on the stitch before; it takes no place and offers none."""
+        self.started = True
+        on = len(self.basket) - 1
+        for _ in range(max(places, 1)):
+            first = len(self.basket)
+            self.basket.put_airy("ch", Role.HANGING, step.id, self.iteration, self.yarn, 3)
+            self.basket.put("sl st", Role.HANGING, step.id, self.iteration, self.yarn, ((0, max(on, 0), int(How.TOP)),))
+            self.basket.groups.append((first, 4, "picot"))
+
+    def _only_travels(self, tail: Sequence[Step]) -> bool:
+        """Slip stitches before a starting chain only move along."""
+        for step in tail:
+            if isinstance(step, Make) and step.stitch == "sl st":
+                continue
+            if isinstance(step, (Chain, Colour, Aside)):
+                if isinstance(step, Chain):
+                    return True
+                continue
+            return isinstance(step, Together) and bool(step.body) and isinstance(step.body[0], Chain)
+        return False
+
+    def _travel(self, places: int, step: Make) -> None:
+        spot: Spot | None = None
+        for _ in range(max(places, 1)):
+            spot = self._find(step.at.what, step.at) if self.offer.n else None
+            if spot is None:
+                break
+            self.pos = max(self.pos, spot.end)
+            self.last = spot
+            self.basket.put("sl st", Role.TRAVEL, step.id, 0, self.yarn, self._feet(spot))
+        self.travelled = spot if spot is not None and spot.how == How.SPACE else None

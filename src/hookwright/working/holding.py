@@ -1,0 +1,71 @@
+"""The state of the hand while it works a row."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+
+from ..pattern import Span, Step
+from .basket import Basket
+from .context import Context, Overflow, Spot, TooMuch
+from .fabric import Derived, Role, RowTrouble
+from .offer import Offer
+
+
+class Holding(ABC):
+    """What the hand holds: the offer and where it is in it, the elements made, what was missed, skipped and passed over."""
+
+    @abstractmethod
+    def step(self, step: Step, tail: Sequence[Step]) -> str | None:
+        """Work one step; `tail` are the steps after it on its level. Returns a remark for the derivation."""
+
+    def run(self, steps: Sequence[Step]) -> None:
+        for i, step in enumerate(steps):
+            self.step(step, steps[i + 1 :])
+
+    def __init__(self, offer: Offer, context: Context, yarn: str) -> None:
+        self.offer = offer
+        self.context = context
+        self.size = context.size
+        self.basket = Basket(yarn)
+        self.yarn = 0
+        self.pos = 0
+        self.last: Spot | None = None
+        self.inside: Spot | None = None
+        self.started = False
+        self.strict = 0
+        self.iteration = 0
+        self.missing = 0
+        self.gap = 0
+        self.spaced = False
+        self.leaves = False
+        self.unread = False
+        self.uncounted = False
+        self.partial = False
+        self.stood = False
+        self.travelled: Spot | None = None
+        self.extra_offered = 0
+        self.chains_moved = 0
+        self.skipped: list[int] = []
+        self.troubles: list[RowTrouble] = []
+        self.derivation: list[Derived] = []
+        self.repeats: tuple[int, int, Span] | None = None
+        self.rest_of_row: Sequence[Step] = ()
+        self.ended_on: Span | None = None
+
+    def _stitches(self) -> int:
+        role = self.basket.role
+        return role.count(Role.STITCH) + role.count(Role.START_TOP)
+
+    def _bound(self, number: int) -> None:
+        if len(self.basket) + number > self.context.limits.row_stitches:
+            raise TooMuch
+
+    def _overflow(self, places: int) -> None:
+        if self.strict:
+            raise Overflow
+        self.missing += places
+
+    def _trouble(self, kind: str, span: Span, message: str, **data: object) -> None:
+        if not any(t.kind == kind and t.span == span for t in self.troubles):
+            self.troubles.append(RowTrouble(kind, span, message, (), data))

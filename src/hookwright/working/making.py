@@ -1,0 +1,293 @@
+"""Working stitches into places: one in each, several in one, together over several, to the end."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import Make, Place, Shape, Skip, Step
+from ..trade.kinds import FOUNDATION_STITCHES, base, closes
+from .context import Foot, Spot
+from .custom import HEIGHT, skipped_customs
+from .fabric import RING_FOOT, How, Role
+from .needs import Need, is_space, need_of
+from .offer import Offer
+from .shapings import spread_evenly
+from .starting import Starting
+
+
+class Making(Starting):
+    """Makes stitches. The few places of special kinds (ring, same, first, last, named …) have a method each."""
+
+    def _kind(self, step: Make) -> str:
+        if step.stitch == "inc":
+            return step.main or self.context.main
+        if step.stitch == "dec":
+            return f"{step.main or self.context.main}2tog"
+        return step.stitch
+
+    def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
+        kind = self._kind(step)
+        each = step.each.at(self.size) or 0
+        if step.stitch == "inc" and each == 1:
+            each = 2
+        places = 0 if step.places == "rest" else step.places.at(self.size) or 0
+        if not each or (step.places != "rest" and places <= 0):
+            return None
+        self._bound(each * max(places, 1))
+        takes = max(step.closes, closes(kind))
+        if self.inside is not None and step.at.where in ("next", "same", "ring"):
+            self._into(self.inside, kind, each * max(places, 1), step.id)
+            return None
+        where = step.at.where
+        if where == "hook" or (kind in FOUNDATION_STITCHES and self.offer.n == 0):
+            self.started = True
+            self.basket.put_airy(kind, Role.STITCH, step.id, self.iteration, self.yarn, each * max(places, 1))
+        elif where == "ring" or self.offer.ring:
+            self._in_ring(kind, each * max(places, 1), step)
+        elif where == "under" and self.offer.foundation and not self.extra_offered:
+            self._other_side()
+            self._next(kind, each, places, takes, step, tail)
+        elif where in ("row_end", "marked") or self.offer.n == 0:
+            self._uncounted_place(kind, each, places, step)
+        elif where == "same":
+            self._same(kind, each * max(places, 1), takes, step)
+        elif where == "first":
+            self._first(kind, each, max(places, 1), takes, step)
+        elif where == "last":
+            self._last(kind, each, places, takes, step)
+        elif where == "from_hook":
+            self._from_hook(kind, each, places, takes, step)
+        elif where == "skipped":
+            self._in_skipped(kind, each, max(places, 1), step)
+        elif where == "named":
+            self._named(kind, each, max(places, 1), step)
+        else:
+            self._next(kind, each, places, takes, step, tail)
+        return "in each" if step.places == "rest" else None
+
+    def _into(self, spot: Spot, kind: str, number: int, step: int) -> None:
+        """Work `number` stitches of one kind, all into `spot`."""
+        self.started = True
+        feet = self._feet(spot)
+        role = Role.STITCH
+        for _ in range(number):
+            self.basket.put(kind, role, step, self.iteration, self.yarn, feet)
+
+    def _in_ring(self, kind: str, number: int, step: Make) -> None:
+        self.started = True
+        spot = Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
+        self._into(spot, kind, number, step.id)
+        self.last = spot
+
+    def _uncounted_place(self, kind: str, each: int, places: int, step: Make) -> None:
+        """Row ends, marked stitches, a piece that was not counted: the stitches count, the places are not checked."""
+        self.started = True
+        if step.places == "rest":
+            self.uncounted = True
+            return
+        how = How.SIDE if step.at.where == "row_end" else How.TOP
+        self._into(Spot(0, 0, how, ((1, RING_FOOT, int(how)),) if how == How.SIDE else ()), kind, each * places, step.id)
+
+    def _same(self, kind: str, number: int, takes: int, step: Make) -> None:
+        spot = self.last if self.last is not None else Spot(0, 1, self._how_for(kind, step.at))
+        if self.last is None and self.pos == 0:
+            self.pos = 1
+        if takes > 1:
+            feet = list(self._feet(spot))
+            for _ in range(takes - 1):
+                extra = self._find("st", step.at)
+                if extra is None:
+                    self._overflow(1)
+                    break
+                self._take(extra)
+                feet.extend(self._feet(extra))
+            self.started = True
+            self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, tuple(feet))
+            return
+        self._into(spot, kind, number, step.id)
+        self.last = spot
+
+    def _first(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
+        if self.pos > 0 and places * takes > 1 and not self.stood:
+            self._next(kind, each, places, takes, step, ())
+            return
+        if self.stood and places * takes == 1:
+            self._into(Spot(0, 1, self._how_for(kind, step.at)), kind, each, step.id)
+            self.last = Spot(0, 1, How.TOP)
+            return
+        self.pos = 0 if not self.stood else self.pos
+        self._next(kind, each, places, takes, step, ())
+
+    def _last(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
+        want = max(places, 1) * takes
+        what = step.at.what
+        if is_space(what):
+            self._next(kind, each, places, takes, step, ())
+            return
+        start = self._from_end(want, what)
+        if start > self.pos:
+            between = self.offer.chain.count(0, self.pos, start) if not self._chains_are_stitches() else start - self.pos
+            self.gap += 0 if self.leaves or self.spaced else between
+            self.pos = start
+        self._next(kind, each, places, takes, step, ())
+
+    def _in_skipped(self, kind: str, each: int, places: int, step: Make) -> None:
+        """Into places passed over before in this row: nothing more is used."""
+        self.started = True
+        how = self._how_for(kind, step.at)
+        feet_of = self.skipped[-places:] if len(self.skipped) >= places else []
+        del self.skipped[len(self.skipped) - len(feet_of) :]
+        for k in range(places):
+            feet: tuple[Foot, ...] = ()
+            if k < len(feet_of):
+                feet = self._deep_feet(feet_of[k], step.at.below, how)
+            for _ in range(each):
+                self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet)
+
+    def _named(self, kind: str, each: int, places: int, step: Make) -> None:
+        spot = self._find_top(step.at) or self._find(step.at.what, step.at)
+        if spot is None:
+            self._overflow(1)
+            spot = Spot(self.offer.n - 1, self.offer.n, How.TOP)
+        self._take(spot)
+        self._into(spot, kind, each * places, step.id)
+
+    def _from_hook(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
+        nth = step.at.nth or 1
+        skipped = nth - 1
+        if self.offer.foundation and not self.started and self.pos == 0:
+            self.pos = min(skipped, self.offer.n)
+            stitch = base(kind)
+            customs = skipped_customs(stitch, skipped)
+            answer = customs[self.context.answers.pick(f"Do the {skipped} skipped chains before {stitch} count?", len(customs))]
+            top = min(HEIGHT.get(stitch, 3), skipped)
+            over = 0 if answer != "counts" else (skipped - top + 1) // 2
+            moved = min(skipped, self.offer.n)
+            self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
+            base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()
+            self._put_start(answer, top, over, stitch, step.id, base_foot, loop=moved)
+        elif self.offer.foundation:
+            self.pos = max(self.pos, min(skipped, self.offer.n))
+        self._next(kind, each, places, takes, step, ())
+
+    def _other_side(self) -> None:
+        """Go on along the other side of the foundation chain, from the chain before the last one worked to the first one worked."""
+        first = self._first_entered()
+        assert self.offer.stitches is not None
+        self.extra_offered = self.offer.n
+        under = list(self.offer.at[first : max(self.pos - 1, first)])[::-1]
+        self.offer = Offer(
+            stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,
+        )  # fmt: skip
+        self.pos = 0
+
+    def _first_entered(self) -> int:
+        element = next((self.basket.foot_at[f] for f in range(len(self.basket.foot_at)) if self.basket.foot_at[f] >= 0), None)
+        return list(self.offer.at).index(element) if element is not None and element in self.offer.at else 0
+
+    def _next(self, kind: str, each: int, places: int, takes: int, step: Make, tail: Sequence[Step]) -> None:
+        place = step.at
+        if step.places == "rest":
+            self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, need_of(tail, self.size))
+            return
+        if place.below:
+            self._below(kind, each, places, step)
+            return
+        self.started = True
+        if step.evenly:
+            self._into(Spot(self.pos, self.pos + 1, How.TOP), kind, each * places, step.id)
+            self.pos = self.offer.n
+            return
+        if self.offer.plain and self._plain_target(place) and takes == 1:
+            self._plain_run(kind, each, places, place, step.id)
+            return
+        for _ in range(places):
+            self._one(kind, each, takes, place, step.id)
+
+    def _plain_target(self, place: Place) -> bool:
+        return (place.what == "st" or (self.offer.foundation and place.what == "ch")) and not place.between
+
+    def _plain_run(self, kind: str, each: int, places: int, place: Place, step: int) -> None:
+        take = min(places, self.offer.n - self.pos)
+        at = self.offer.at[self.pos : self.pos + take]
+        how = self._how_for(kind, place)
+        if take > 0:
+            if each > 1:
+                at = [a for a in at for _ in range(each)]
+            self.basket.put_run(kind, step, self.iteration, self.yarn, self.offer.back, at, how)
+            self.pos += take
+            self.last = Spot(self.pos - 1, self.pos, how)
+        if places > take:
+            self._overflow(places - take)
+            self._into(Spot(self.offer.n, self.offer.n, how), kind, (places - take) * each, step)
+
+    def _one(self, kind: str, each: int, takes: int, place: Place, step: int) -> None:
+        self.started = True
+        feet: list[tuple[int, int, int]] = []
+        spot: Spot | None = None
+        how = self._how_for(kind, place)
+        for _ in range(takes):
+            spot = self._find(place.what, place)
+            if spot is None:
+                self._overflow(1)
+                continue
+            if spot.how == How.TOP:
+                spot.how = how
+            self._take(spot)
+            feet.extend(self._feet(spot))
+        for _ in range(each):
+            self.basket.put(kind, Role.STITCH, step, self.iteration, self.yarn, tuple(feet))
+
+    def _rest(self, kind: str, each: int, takes: int, place: Place, but: int, step: int, tail: Need) -> None:
+        """One (or `each`) in every place that is left, but the last `but` and what the steps after ask for."""
+        self.started = True
+        if self.offer.n == 0:
+            self.uncounted = True
+            return
+        what = place.what
+        if self.offer.plain and self._plain_target(place):
+            left = self.offer.n - self.pos - but - tail.st
+            if left > 0:
+                self._bound(left * each)
+                if takes == 1:
+                    self._plain_run(kind, each, left, place, step)
+                else:
+                    for _ in range(left // takes):
+                        self._one(kind, each, takes, place, step)
+            return
+        left = self._remaining(what) - but - (tail.sp if is_space(what) else tail.st)
+        for _ in range(max(left, 0) // takes):
+            self._one(kind, each, takes, place, step)
+
+    def _below(self, kind: str, each: int, places: int, step: Make) -> None:
+        """Into rows further down: the places above are covered, unless the words skip them themselves."""
+        self.started = True
+        how = self._how_for(kind, step.at)
+        covers = not any(isinstance(s, Skip) for s in self.rest_of_row[:1])
+        for k in range(places):
+            i = min(self.pos + (0 if covers else k), self.offer.n - 1)
+            feet = self._deep_feet(i, step.at.below, how)
+            if covers:
+                if self.pos >= self.offer.n:
+                    self._overflow(1)
+                else:
+                    self.pos += 1
+                    self.last = Spot(self.pos - 1, self.pos, how)
+            for _ in range(each):
+                self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet)
+
+    def _spread(self, step: Shape, tail: Need) -> None:
+        """Increases or decreases spread evenly over what is left."""
+        self.started = True
+        places = self._remaining("st") - tail.st
+        change = step.change.at(self.size) or 0
+        if self.offer.n == 0 or places <= 0:
+            self.uncounted = self.uncounted or self.offer.n == 0
+            return
+        self._bound(places + change)
+        kind = self.context.main
+        for number in spread_evenly(places, change):
+            if change >= 0:
+                self._one(kind, number, 1, Place(), step.id)
+            else:
+                self._one(kind if number == 1 else f"{kind}{number}tog", 1, number, Place(), step.id)

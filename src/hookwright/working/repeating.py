@@ -1,0 +1,141 @@
+"""Repeats: so many times, to the end, to the last n, with an ending of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import Choice, Even, Make, Repeat, Skip, Step, Together
+from .basket import Mark
+from .context import TIMES_MORE, Overflow, Spot
+from .grouping import Grouping
+from .needs import Need, is_space, need_of
+
+Bookmark = tuple[Mark, int, Spot | None]
+
+
+class Repeating(Grouping):
+    """Works repeats; a repeat that runs out of places is taken back to where it began."""
+
+    def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
+        kind = step.times.kind
+        outer = self.iteration
+        if kind in ("n", "more"):
+            times = step.times.number.at(self.size) or 0
+            if kind == "more" and self.context.answers.pick(TIMES_MORE, 2) == 0:
+                times += 1
+            done = self._n_times(step, times)
+        else:
+            done = self._to_the_end(step, tail)
+        self.iteration = outer
+        return f"{done} times"
+
+    def _n_times(self, step: Repeat, times: int) -> int:
+        for k in range(times):
+            self.iteration = k + 1
+            pos, made = self.pos, len(self.basket)
+            ending = bool(step.last) and k == times - 1
+            self.run(step.body[: step.cut] if ending and step.cut is not None else step.body)
+            if ending:
+                self.run(step.last)
+            if self.missing > self.offer.n + 1000 and not self.strict:
+                return k + 1
+            if self.pos == pos and len(self.basket) == made:
+                return k + 1
+        return times
+
+    def _ending(self, step: Repeat) -> tuple[Step, ...]:
+        return (*(step.body[: step.cut] if step.cut is not None else step.body), *step.last)
+
+    def _to_the_end(self, step: Repeat, tail: Sequence[Step]) -> int:
+        if self.offer.n == 0:
+            self.uncounted = True
+            self.iteration = 1
+            self.run(step.body)
+            return 1
+        keep = need_of(tail, self.size)
+        stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
+        stop = Need(0, stop_at) if is_space(step.times.what) else Need(stop_at, 0)
+        keep = stop if stop_at else keep
+        marks: list[Bookmark] = []
+        while True:
+            mark = self._bookmark()
+            if not self._once(step.body, len(marks) + 1) or not self._leaves(keep):
+                self._return_to(mark)
+                break
+            marks.append(mark)
+            if self.pos == mark[1]:
+                self._trouble("repeat-takes-nothing", step.span, "This repeat uses no place of the row below, so it never ends")
+                break
+        if step.last:
+            return self._end_specially(step, marks, keep)
+        unit = (self.pos - marks[-1][1]) if marks else 0
+        self.repeats = (unit, len(marks), step.span)
+        if not tail or all(not _works(s) for s in tail):
+            self._part_of_repeat(step)
+        return len(marks)
+
+    def _leaves(self, keep: Need) -> bool:
+        return (keep.st == 0 or self._remaining("st") >= keep.st) and (keep.sp == 0 or self._remaining_spaces(self.pos) >= keep.sp)
+
+    def _once(self, body: Sequence[Step], iteration: int) -> bool:
+        self.iteration = iteration
+        self.strict += 1
+        try:
+            self.run(body)
+        except Overflow:
+            return False
+        finally:
+            self.strict -= 1
+        return True
+
+    def _bookmark(self) -> Bookmark:
+        return self.basket.mark(), self.pos, self.last
+
+    def _return_to(self, mark: Bookmark) -> None:
+        self.basket.back_to(mark[0])
+        self.pos, self.last = mark[1], mark[2]
+
+    def _end_specially(self, step: Repeat, marks: list[Bookmark], keep: Need) -> int:
+        """The last repeat has an ending of its own: find the repeat after which it closes the row."""
+        ending = self._ending(step)
+        best: tuple[int, Bookmark] | None = None
+        marks = [*marks, self._bookmark()]
+        for k in range(len(marks) - 1, max(-1, len(marks) - 4), -1):
+            self._return_to(marks[k])
+            if self._once(ending, k + 1) and self._leaves(keep):
+                left = self._remaining("st") - keep.st
+                if best is None or left < best[0]:
+                    best = (left, marks[k])
+                    chosen = k
+                if left == 0:
+                    break
+        if best is None:
+            self._return_to(marks[-1])
+            self.run(ending)
+            return len(marks)
+        self._return_to(best[1])
+        self._once(ending, chosen + 1)
+        self.repeats = (0, chosen + 1, step.span)
+        return chosen + 1
+
+    def _part_of_repeat(self, step: Repeat) -> None:
+        """Rows often end inside a repeat without a word; taken only where the part closes the row exactly."""
+        if self.context.in_round or self.offer.n - self.pos <= 0:
+            return
+        mark = self._bookmark()
+        self.strict += 1
+        try:
+            for inner in step.body:
+                self.step(inner, ())
+                if self._remaining("st") == 0 and not (self.offer.chain and self.spaced and self._space_left()):
+                    self.partial = True
+                    return
+        except Overflow:
+            pass
+        finally:
+            self.strict -= 1
+        self._return_to(mark)
+
+
+def _works(step: Step) -> bool:
+    return isinstance(step, (Make, Together, Skip, Repeat, Even, Choice)) and not (isinstance(step, Make) and step.at.where == "same")

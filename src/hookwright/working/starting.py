@@ -1,0 +1,67 @@
+"""Starting chains: what they stand for, and what they stand on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import Chain, Step
+from .context import Foot, Spot
+from .custom import HEIGHT, start_chain_customs
+from .fabric import RING_FOOT, How, Role
+from .finding import Finding
+from .needs import first_stitch
+
+
+class Starting(Finding):
+    """Puts the chains a row begins with."""
+
+    def _put_start(self, answer: str, top: int, over: int, stitch: str, step: int, feet: tuple[Foot, ...], *, loop: int) -> None:
+        """The chains of a start: `top` chains of which the last stands for a stitch, `over` chains of a space; or all hidden; or a loop."""
+        put = self.basket.put_airy
+        if answer == "loop":
+            put("ch", Role.CHAIN, step, 0, self.yarn, loop)
+        elif answer == "counts":
+            put("ch", Role.START, step, 0, self.yarn, max(top - 1, 0))
+            i = self.basket.put("ch", Role.START_TOP, step, 0, self.yarn, feet)
+            self.basket.stands[i] = stitch
+            put("ch", Role.CHAIN, step, 0, self.yarn, over)
+        else:
+            put("ch", Role.START, step, 0, self.yarn, loop)
+
+    def _start_chain(self, step: Chain, number: int, tail: Sequence[Step]) -> str:
+        stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or self.context.main
+        told = step.stands_for
+        answer, over = self._start_answer(step, number, stitch)
+        stands = next((word for word in told if not word.startswith("ch")), stitch)
+        self.started = True
+        if answer == "counts":
+            spot = self.inside or self.last or Spot(0, 1, How.TOP)
+            feet = ((1, RING_FOOT, int(How.RING)),) if self.offer.ring else self._feet(spot) if self.offer.n else ()
+            if self.inside is None and self.last is None and self.offer.n:
+                self.pos = max(self.pos, 1)
+                self.last = spot
+            self.stood = True
+            self._put_start("counts", number - over, over, stands, step.id, feet, loop=0)
+            return f"counts as {stands}" + (f" and ch {over}" if over else "")
+        if answer == "loop" and self.inside is None and self.last is None and self.offer.n:
+            self.pos = max(self.pos, 1)
+            self.last = Spot(0, 1, How.TOP)
+        self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
+        return "does not count" if answer == "not" else "a loop"
+
+    def _start_answer(self, step: Chain, number: int, stitch: str) -> tuple[str, int]:
+        told = step.stands_for
+        if told:
+            over = next((int(w.split()[-1]) for w in told if w.startswith("ch") and w.split()[-1].isdigit()), 0)
+            if all(word.startswith("ch") for word in told):
+                return "loop", 0
+            return "counts", min(over, number - 1)
+        height = HEIGHT.get(stitch, 3)
+        over = max(0, number - height)
+        turning = (self.context.turning or {}).get((stitch, number))
+        if step.counts is not None or turning is not None:
+            counts = step.counts if step.counts is not None else turning
+            return ("counts" if counts else "not"), 0
+        customs = start_chain_customs(stitch, number)
+        answer = customs[self.context.answers.pick(f"Does ch {number} at the start of a row of {stitch} count?", len(customs))]
+        return answer, over if answer == "counts" else 0

@@ -108,10 +108,11 @@ class Chain(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Skip(Node):
-    """Pass over `number` places of kind `what` ("st", "ch", "sp", "dc" …); `row_below` as in Place.below."""
+    """Pass over `number` places of kind `what` ("st", "ch", "sp", "dc" …); `row`: of a row named outright ("12 unworked sts of Row 18")."""
 
     number: Sized[int] = ONE
     what: str = "st"
+    row: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from ..pattern import NOWHERE, Chain, Count, Even, Limits, Make, Part, Pattern, Refer, Repeat, Ring, Shape, Step, Together, Unread
 from ..trade.kinds import base
-from .basket import Basket, content_key
+from .assumed import as_stated, on_trust, stated_total
+from .basket import Basket
 from .context import Context, TooMuch
 from .counting import EMPTY, Comparison, compare, count
 from .custom import Answers
-from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, Side, State, Stitches
+from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .hand import Hand
 from .needs import asks_for_work, first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, lay_out, shape_row, stretchable, stretched, with_carried
 from .shapings import spell_out
+from .standing import Outcome, Shared, Standing
 
 MISFIT, DIFFERS, OFF_CUSTOM, PARTLY = 10.0, 6.0, 0.4, 1.0
 """Weights by which readings are ranked: a row that does not fit what it is offered is worse than a stated count that differs."""
@@ -25,65 +27,11 @@ SLIP_STITCHES = "Do slip stitches inside a row count as stitches?"
 CHAINS_IN_TOTAL = "Do the stated totals count chains?"
 
 
-@dataclass(slots=True)
-class Outcome:
-    """One row worked on one offer: what the row cache keeps."""
-
-    stitches: Stitches
-    offered: int | None
-    used: int | None
-    misfits: float
-    troubles: tuple[RowTrouble, ...]
-    derivation: tuple[Derived, ...]
-    counted: Counted
-    unread: bool
-    uncounted: bool
-    partial: bool
-    chains_moved: int
-    consulted: dict[str, int]
-    stretched: bool = False
-    keep: tuple[object, ...] = ()
-
-
-@dataclass(slots=True)
-class State_:
-    """Where the work stands between two rows."""
-
-    below: Stitches | None = None
-    below_index: int | None = None
-    ring: bool = False
-    foundation: bool = False
-    direction: int = 1
-    side: Side = "RS"
-    turned: bool = False
-    around: bool = False
-    carried: Chain | None = None
-    yarn: str = ""
-    total: int | None = None
-    assumed: bool = False
-    fastened: bool = False
-
-
-@dataclass(slots=True)
-class Shared:
-    """What all passes over a part share: the row cache and the interned rows."""
-
-    rows: dict[tuple[object, ...], list[Outcome]] = field(default_factory=dict)
-    interned: dict[tuple[object, ...], Stitches] = field(default_factory=dict)
-    shaped: dict[int, tuple[tuple[Step, ...], Shaped]] = field(default_factory=dict)
-    carried: dict[tuple[int, int], tuple[Step, ...]] = field(default_factory=dict)
-    spelled: dict[tuple[int, int, str], tuple[Step, ...]] = field(default_factory=dict)
-    made: int = 0
-
-    def intern(self, stitches: Stitches) -> Stitches:
-        return self.interned.setdefault(content_key(stitches), stitches)
-
-
 class PartWorker:
     """Works one part under one set of answers."""
 
     def __init__(
-        self, pattern: Pattern, part: Part, size: int, limits: Limits, answers: Answers, shared: Shared, start: State_, rows_before: int
+        self, pattern: Pattern, part: Part, size: int, limits: Limits, answers: Answers, shared: Shared, start: Standing, rows_before: int
     ) -> None:
         self.pattern, self.part, self.size, self.limits = pattern, part, size, limits
         self.answers, self.shared = answers, shared
@@ -333,7 +281,7 @@ class PartWorker:
             state, worked, assumed, troubles = "assumed", "assumed", True, []
             stitches, total = self._fabricated(due, stated, outcome)
         elif differs:
-            other = self._as_stated(comparison, outcome, offer)
+            other = self._as_stated(comparison, outcome)
             if other is not None and self._later_rows_prefer(other, outcome, due, shaped, ahead):
                 stitches, total, carries_stated = other, _total(other), True
             troubles.append(_count_trouble(due, comparison, outcome, carries_stated))
@@ -455,46 +403,20 @@ class PartWorker:
             ghost._hand_on(ahead_shaped, later, result.stitches)
         return penalty
 
-    def _as_stated(self, comparison: Sequence[Comparison], outcome: Outcome, offer: Offer) -> Stitches | None:
-        """The row as its stated total would have it: the worked stitches, spread or thinned to that number."""
-        told = next((c for c in comparison if c.differs), None)
-        if told is None or told.worked is None or told.worked == 0:
-            return None
-        if told.count.kind != "st" and outcome.counted.by_kind.get(told.count.kind, 0) != outcome.counted.total:
-            return None
-        total = told.stated if not told.count.change else (self.state.total or 0) + told.stated
-        return self._resampled(outcome.stitches, total) if 0 < total <= self.limits.row_stitches else None
-
-    def _resampled(self, stitches: Stitches, total: int) -> Stitches:
-        """`total` stitches of the row's own kinds in its own order."""
-        counted = list(stitches.counted())
-        basket = Basket(stitches.colours[0] if stitches.colours else "")
-        if not counted:
-            return stitches
-        for k in range(total):
-            i = counted[k * len(counted) // total]
-            feet = tuple((back, at, int(how)) for back, at, how in stitches.feet_of(i))
-            basket.put(stitches.name(i), Role.STITCH, stitches.step[i], 0, 0, feet)
-        return self.shared.intern(basket.done())
+    def _as_stated(self, comparison: Sequence[Comparison], outcome: Outcome) -> Stitches | None:
+        other = as_stated(comparison, outcome.counted, outcome.stitches, self.state.total, self.limits.row_stitches)
+        return None if other is None else self.shared.intern(other)
 
     def _fabricated(self, due: Due, stated: tuple[Count, ...], outcome: Outcome) -> tuple[Stitches, int]:
         """The stated stitches, taken on trust; without a stated number what was worked."""
-        told = next((c for c in stated if not (c.change or c.per or c.approximate or c.running)), None)
-        number = told.number.at(self.size) if told is not None else None
-        if told is None or number is None or number <= 0 or number > self.limits.row_stitches:
+        told = stated_total(stated, self.size)
+        number = (told.number.at(self.size) or 0) if told is not None else 0
+        if told is None or number > self.limits.row_stitches:
             return outcome.stitches, outcome.counted.total
-        kind = told.kind if told.kind in _STITCH_KINDS else (self.main or "sc")
         if outcome.counted.total == number:
             return outcome.stitches, number
-        basket = Basket(self.state.yarn)
         step = due.steps[0].id if due.steps else 0
-        below = self.state.below
-        for k in range(number):
-            feet: tuple[tuple[int, int, int], ...] = ()
-            if below is not None and len(below):
-                feet = ((1, k * len(below) // number, int(How.TOP)),)
-            basket.put(kind, Role.STITCH, step, 0, 0, feet)
-        return self.shared.intern(basket.done()), number
+        return self.shared.intern(on_trust(told, number, self.main, step, self.state.yarn, self.state.below)), number
 
     def _assume(self, due: Due, stated: tuple[Count, ...], outcome: Outcome, offer: Offer) -> tuple[State, str, Stitches, int, bool]:
         """A row not wholly read (or on places nobody counted) keeps its stated count as assumed."""
@@ -617,9 +539,6 @@ class PartWorker:
         return max(1, min(self.limits.rows, round(length / height) - done))
 
 
-_STITCH_KINDS = frozenset(("sc", "hdc", "dc", "tr", "dtr", "esc", "edc", "sl st"))
-
-
 def main_stitch(part: Part) -> str:
     """The stitch a part is chiefly worked in, "" when its words name none."""
     seen: dict[str, int] = {}
@@ -678,4 +597,4 @@ def _count_trouble(due: Due, comparison: Sequence[Comparison], outcome: Outcome,
     )  # fmt: skip
 
 
-__all__ = ["PartWorker", "Shared", "State_", "Even", "Refer"]
+__all__ = ["PartWorker", "Shared", "Standing", "Even", "Refer"]

@@ -7,8 +7,9 @@ from dataclasses import replace
 from ..pattern import LIMITS, Limits, Part, Pattern
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
-from .parts import OFF_CUSTOM, PartWorker, Shared, State_
+from .parts import OFF_CUSTOM, PartWorker
 from .plan import shape_row
+from .standing import Shared, Standing
 
 
 def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limits: Limits = LIMITS) -> Fabric:
@@ -37,15 +38,15 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
     return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles))
 
 
-def _start(part: Part, last: PartWorker | None, shared: Shared) -> State_:
+def _start(part: Part, last: PartWorker | None, shared: Shared) -> Standing:
     """How a part begins: on nothing, or going on from the part before."""
     begins_anew = bool(part.rows) and bool(shape_row(part.rows[0].steps, shared.shaped).foundation)
     if last is None or begins_anew or not part.rows:
-        return State_()
+        return Standing()
     return replace(last.state, below=last.state.below, below_index=-1, carried=last.state.carried)
 
 
-def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: Shared, start: State_) -> PartWorker:
+def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: Shared, start: Standing) -> PartWorker:
     """Work a part under custom's answers; where that leaves misfits, try the other answers one question at a time."""
 
     asked: dict[str, int] = {}

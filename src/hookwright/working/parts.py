@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import NOWHERE, Chain, Count, Even, Limits, Make, Part, Pattern, Refer, Repeat, Ring, Shape, Step, Together, Unread
+from ..pattern import NOWHERE, Chain, Count, Limits, Make, Part, Pattern, Repeat, Ring, Shape, Step, Together, Unread
 from ..trade.kinds import base
 from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
@@ -16,7 +16,7 @@ from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, St
 from .hand import Hand
 from .needs import asks_for_work, first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, lay_out, shape_row, stretchable, stretched, with_carried
+from .plan import Due, Follow, Shaped, joins_on, lay_out, row_named, shape_row, stretchable, stretched, with_carried
 from .shapings import spell_out
 from .standing import Outcome, Shared, Standing
 
@@ -82,12 +82,15 @@ class PartWorker:
         if not asks_for_work(work):
             self._nothing_worked(due, shaped, work)
             return
-        offer = self._offer(due)
+        offer = self._named_offer(due, work) or self._offer(due)
         outcome = self._best(due, work, offer, shaped)
         self._record(due, shaped, work, offer, outcome, ahead)
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
         work = with_carried(shaped.work, self.state.carried, self.shared.carried)
+        without = joins_on(shaped.work)
+        if without is not None:
+            work = self.shared.spelled.setdefault((id(work), -1, "joins on"), without)
         if any(isinstance(s, Shape) for s in work):
             every = max((s.every for s in work if isinstance(s, Shape)), default=1)
             key = (id(work), due.k % every if every > 1 else 0, self.main)
@@ -126,6 +129,31 @@ class PartWorker:
         back = index - state.below_index if state.below_index is not None else 1
         around = state.around and not state.foundation
         return offer_of(state.below, turned=state.turned or state.foundation, around=around, back=back, foundation=state.foundation)
+
+    def _named_offer(self, due: Due, work: tuple[Step, ...]) -> Offer | None:
+        """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""
+        name = row_named(work)
+        number = next((int(w) for w in (name or "").replace(".", " ").split() if w.isdigit()), None)
+        row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
+        if row is None:
+            return None
+        if due.row.side is not None and due.row.made_in == "rows":
+            same = next((r for r in self.rows if not r.foundation and r.side == due.row.side), None)
+            self.state.direction = same.direction if same is not None else self.state.direction
+        index = self.first_index + len(self.rows)
+        turned = row.direction != self.state.direction and due.row.made_in == "rows"
+        offer = offer_of(row.stitches, turned=turned, around=due.row.made_in != "rows", back=index - row.index, foundation=row.foundation)
+        return offer if _strands_only(work) else _unworked(offer, self._used_of(row))
+
+    def _used_of(self, row: RowWork) -> set[int]:
+        """The elements of `row` that later rows stand on."""
+        used: set[int] = set()
+        for later in self.rows:
+            back = later.index - row.index
+            if back > 0:
+                feet = zip(later.stitches.foot_back, later.stitches.foot_at, strict=True)
+                used.update(at for b, at in feet if b == back and at >= 0)
+        return used
 
     def _context(self, due: Due) -> Context:
         return Context(
@@ -549,6 +577,26 @@ def main_stitch(part: Part) -> str:
     return max(seen, key=lambda k: (seen[k], k)) if seen else ""
 
 
+def _strands_only(work: tuple[Step, ...]) -> bool:
+    """Whether the words ask for strands left free by a loop choice, which no later stitch has used up."""
+    for step in work:
+        if isinstance(step, Make) and step.at.row:
+            return step.at.loop.startswith("free") or step.at.loop in ("front", "back")
+        if isinstance(step, Repeat) and _strands_only(step.body):
+            return True
+    return False
+
+
+def _unworked(offer: Offer, used: set[int]) -> Offer:
+    """The places after the last one used, in the offer's order (before the first used one where the rest lies there)."""
+    taken = [i for i in range(offer.n) if offer.at[i] in used]
+    if not taken:
+        return offer
+    low, high = taken[0], taken[-1] + 1
+    keep = slice(high, offer.n) if offer.n - high >= low else slice(0, low)
+    return replace(offer, at=offer.at[keep], chain=offer.chain[keep], space=offer.space[keep] if offer.space else offer.space)
+
+
 def _total(stitches: Stitches) -> int:
     return sum(1 for r in stitches.role if r in (Role.STITCH, Role.START_TOP))
 
@@ -597,4 +645,4 @@ def _count_trouble(due: Due, comparison: Sequence[Comparison], outcome: Outcome,
     )  # fmt: skip
 
 
-__all__ = ["PartWorker", "Shared", "Standing", "Even", "Refer"]
+__all__ = ["PartWorker"]

@@ -5,7 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from ..pattern import Chain, Colour, Count, FastenOff, Join, Part, Refer, Repeat, Row, Span, Step, Together, Turn, Until
+from ..pattern import (
+    Chain,
+    Colour,
+    Count,
+    FastenOff,
+    Join,
+    Make,
+    Part,
+    Refer,
+    Repeat,
+    Ring,
+    Row,
+    Skip,
+    Span,
+    Step,
+    Together,
+    Turn,
+    Until,
+)  # fmt: skip
+from .changes import changed
 from .needs import asks_for_work
 
 MAX_FOLLOWED = 12
@@ -73,7 +92,7 @@ class Follow:
         kept = tuple(s for s in inner if not (isinstance(s, Chain) and s.foundation))
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
-        steps = (*before, *_changed(kept, refer), *after)
+        steps = (*before, *changed(kept, refer), *after)
         return self._shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
 
     def _shared(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
@@ -105,10 +124,6 @@ class Follow:
 def _index_in(row: Row, number: int | None, size: int) -> int:
     numbers = row.numbers_at(size)
     return numbers.index(number) if number in numbers else 0
-
-
-def _changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
-    return (*steps, *refer.changes) if refer.changes else steps
 
 
 def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
@@ -163,8 +178,6 @@ def shape_row(steps: tuple[Step, ...], memo: dict[int, tuple[tuple[Step, ...], S
 
 def _shape_row(steps: list[Step]) -> Shaped:
     foundation: list[Step] = []
-    from ..pattern import Ring
-
     while steps and ((isinstance(steps[0], Chain) and steps[0].foundation) or isinstance(steps[0], Ring)):
         foundation.append(steps.pop(0))
         if steps and isinstance(steps[0], Turn) and not asks_for_work(steps[:1]) and foundation:
@@ -178,7 +191,7 @@ def _shape_row(steps: list[Step]) -> Shaped:
     no_turn = any(isinstance(s, Turn) and s.no for s in (*head, *end))
     carried: Chain | None = None
     joined: Join | None = None
-    fastened = rejoining = False
+    fastened = False
     turned = False
     own: list[Step] = []
     rejoined = next((s for s in head if isinstance(s, Colour) and s.join_in), None)
@@ -196,7 +209,6 @@ def _shape_row(steps: list[Step]) -> Shaped:
                 carried = step
         else:
             own.append(step)
-    del rejoining
     work = [s for s in head if not isinstance(s, Turn)] + body + own
     if joined is None:
         joined = next((s for s in head if isinstance(s, Join) and s.no), None)
@@ -222,8 +234,6 @@ def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple
 
 def stretchable(work: tuple[Step, ...]) -> tuple[int, Step] | None:
     """The row's one plain run ("dc in each of next 25"), when it has exactly one: (its place, the step)."""
-    from ..pattern import Make
-
     runs = [(i, s) for i, s in enumerate(work) if isinstance(s, Make) and s.places != "rest" and (s.places.at(0) or 0) > 2]
     if len(runs) != 1 or any(isinstance(s, Repeat) for s in work):
         return None
@@ -232,11 +242,36 @@ def stretchable(work: tuple[Step, ...]) -> tuple[int, Step] | None:
 
 def stretched(work: tuple[Step, ...], at: int) -> tuple[Step, ...]:
     """The same steps with the plain run taking whatever is left."""
-    from ..pattern import Make
-
     step = work[at]
     assert isinstance(step, Make)
     return (*work[:at], replace(step, places="rest"), *work[at + 1 :])
 
 
 Turning = Mapping[tuple[str, int], bool]
+
+
+def row_named(steps: tuple[Step, ...]) -> str | None:
+    """A row that the steps name outright as the one to work into ("Row 18", "Body Row 40")."""
+    for step in steps:
+        if isinstance(step, Skip) and step.row:
+            return step.row
+        if isinstance(step, (Make, Together)) and step.at.row:
+            return step.at.row
+        if isinstance(step, Colour) and step.at is not None and step.at.row:
+            return step.at.row
+        if isinstance(step, Repeat):
+            inner = row_named(step.body)
+            if inner:
+                return inner
+    return None
+
+
+def joins_on(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps without the slip stitches that join this row to another piece before it turns ("sl st in next 2 sts of Body Row 40, turn,
+    skip both sl sts"); None when the row does not begin so."""
+    if not steps or not isinstance(steps[0], Make) or steps[0].stitch != "sl st" or not steps[0].at.row:
+        return None
+    rest = [s for s in steps[1:] if not isinstance(s, Turn)]
+    if rest and isinstance(rest[0], Skip):
+        rest = rest[1:]
+    return tuple(rest)

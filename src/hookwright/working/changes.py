@@ -1,0 +1,62 @@
+"""Rows told as another row with a difference: "as Row 5 but with 5 chains in each loop", "reversing shaping"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..pattern import Chain, Colour, Make, Place, Refer, Repeat, Step, Together, Turn, Unread
+
+
+def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
+    """The steps of the row referred to, with the changes the words tell. A change that cannot be placed stays as unread words."""
+    if refer.reverse:
+        steps = mirrored(steps)
+    for change in refer.changes:
+        if isinstance(change, Chain):
+            steps = tuple(_with_chains(s, change) for s in steps)
+        elif isinstance(change, Colour):
+            steps = (change, *(s for s in steps if not isinstance(s, Colour)))
+        elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
+            steps = tuple(_in_loop(s, change.at) for s in steps)
+        else:
+            steps = (*steps, Unread(id=change.id, span=change.span))
+    return steps
+
+
+def _with_chains(step: Step, chain: Chain) -> Step:
+    """The chains inside repeats and groups made as long as told; starting chains stay."""
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(_chains(s, chain) for s in step.body))
+    if isinstance(step, Together):
+        return replace(step, body=tuple(_chains(s, chain) for s in step.body))
+    return step
+
+
+def _chains(step: Step, chain: Chain) -> Step:
+    return replace(step, number=chain.number) if isinstance(step, Chain) else _with_chains(step, chain)
+
+
+def _in_loop(step: Step, place: Place) -> Step:
+    if isinstance(step, Make):
+        return replace(step, at=replace(step.at, loop=place.loop))
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(_in_loop(s, place) for s in step.body))
+    return step
+
+
+def mirrored(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The same row worked from its other end: starting chains and turns keep their place, the work is told backwards."""
+    head = next((i for i, s in enumerate(steps) if not isinstance(s, (Chain, Turn, Colour))), len(steps))
+    tail = next((i for i in range(len(steps), head, -1) if not isinstance(steps[i - 1], (Chain, Turn))), head)
+    return (*steps[:head], *(_swapped(s) for s in reversed(steps[head:tail])), *steps[tail:])
+
+
+_SWAP = {"first": "last", "last": "first"}
+
+
+def _swapped(step: Step) -> Step:
+    if isinstance(step, (Make, Together)) and step.at.where in _SWAP:
+        return replace(step, at=replace(step.at, where=_SWAP[step.at.where]))  # type: ignore[arg-type]
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(_swapped(s) for s in reversed(step.body)))
+    return step

@@ -1,0 +1,63 @@
+"""Runs every rule and puts the findings in order: one for each flaw, however many rows and sizes it shows in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from ..pattern import Finding, Pattern, Span
+from ..working import Fabric
+from .rules import RULES
+from .rules.rule import Case, Rule
+
+
+def proof(pattern: Pattern, fabrics: Sequence[Fabric], *, rules: Sequence[Rule] = RULES) -> tuple[Finding, ...]:
+    """Everything a maker should look at, in the order of the text. `fabrics` holds the pattern worked in each size; never raises."""
+    case = Case(pattern, fabrics)
+    found = [finding for rule in rules for finding in rule.check(case)]
+    sizes = tuple(fabric.size for fabric in fabrics)
+    merged = _merge(found, sizes, pattern)
+    return tuple(sorted(merged, key=lambda finding: (finding.span.start, finding.span.end, finding.rule, finding.number or 0)))
+
+
+def _merge(found: Iterable[Finding], sizes: tuple[int, ...], pattern: Pattern) -> Iterable[Finding]:
+    """One finding for each (rule, place): the same words seen in several rows or sizes are one flaw."""
+    groups: dict[tuple[str, Span], list[Finding]] = {}
+    for finding in found:
+        groups.setdefault((finding.rule, finding.span), []).append(finding)
+    for group in groups.values():
+        yield _as_one(group, sizes, pattern)
+
+
+def _as_one(group: list[Finding], sizes: tuple[int, ...], pattern: Pattern) -> Finding:
+    first = group[0]
+    rows = dict.fromkeys(finding.row for finding in group if finding.size == first.size and finding.row)
+    also = [row for row in rows if row != first.row]
+    working = first.working
+    if also:
+        working = (*working, f"The same in {_listed(also)}.")
+    seen = dict.fromkeys(finding.size for finding in group if finding.size is not None)
+    if len(sizes) < 2 or not seen:
+        return replace(first, working=working, size=None)
+    if set(seen) == set(sizes):
+        others = [f"{_size_name(pattern, f.size)}: {f.message}" for f in _per_size(group)[1:4] if f.message != first.message]
+        size = None if not others else first.size
+        return replace(first, working=(*working, *others), size=size)
+    names = [_size_name(pattern, size) for size in seen]
+    return replace(first, working=(*working, f"In {_listed(names)} only.")) if len(seen) < len(sizes) else replace(first, working=working)
+
+
+def _per_size(group: list[Finding]) -> list[Finding]:
+    return list({finding.size: finding for finding in reversed(group)}.values())[::-1]
+
+
+def _size_name(pattern: Pattern, size: int | None) -> str:
+    names = pattern.facts.size_names
+    if size is None:
+        return "all sizes"
+    return f"size {names[size]}" if size < len(names) and names[size] else f"size {size + 1}"
+
+
+def _listed(words: Sequence[str]) -> str:
+    shown = list(words[:6]) + ([f"{len(words) - 6} more"] if len(words) > 6 else [])
+    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"

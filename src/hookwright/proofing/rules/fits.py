@@ -1,0 +1,52 @@
+"""Shared by the rules about what a row is offered and what it uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...pattern import Finding
+from ...working import RowTrouble
+from .arithmetic import derivation, words
+from .rule import At, Case, Rule, at_row
+
+
+def on_the_chain(at: At) -> bool:
+    """Whether the row is worked into the foundation chain."""
+    below = at.below()
+    return below is not None and below.foundation
+
+
+def offered(at: At, trouble: RowTrouble) -> int | None:
+    """Places that the row was offered."""
+    told = trouble.data.get("offered", at.row.offered)
+    return told if isinstance(told, int) else None
+
+
+def number_in(trouble: RowTrouble, *keys: str) -> int | None:
+    """The first of these numbers that the trouble holds."""
+    return next((value for key in keys if isinstance(value := trouble.data.get(key), int)), None)
+
+
+def below_name(at: At) -> str:
+    """The row below in a sentence."""
+    below = at.below()
+    return "the row below" if below is None else "the foundation chain" if below.foundation else below.label
+
+
+def troubles(case: Case, rule: Rule, *kinds: str, chain: bool | None = None) -> Iterator[Finding]:
+    """A finding for each trouble of these kinds, in working's own message. `chain`: only (not) in rows on the foundation chain."""
+    for at, trouble in case.troubled(*kinds):
+        if chain is None or on_the_chain(at) == chain:
+            yield plainly(case, rule, at, trouble)
+
+
+def plainly(case: Case, rule: Rule, at: At, trouble: RowTrouble, message: str = "") -> Finding:
+    """A finding with the trouble's own words and working, and the row's derivation."""
+    said = message or _sentence(trouble.message, at, words(case.source, trouble.span))
+    return at_row(rule, at, trouble.span, said, working=derivation(at, case.source))
+
+
+def _sentence(message: str, at: At, said: str) -> str:
+    text = message or f"“{said}” does not fit"
+    text = text if text.endswith((".", "!", "?")) else f"{text}."
+    return text if at.row.label and at.row.label in text else f"{at.name}: {text}"

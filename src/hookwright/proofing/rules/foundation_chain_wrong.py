@@ -1,0 +1,40 @@
+"""The first row does not fit the foundation chain.
+
+What it checks: chains made, chains skipped at the start, and the stitches that Row 1 puts into the rest.
+
+Why: one chain too many or too few is found only after a whole row, and by then it sits under everything.
+
+Example:
+
+    Ch 30. Row 1: Dc in 4th ch from hook, dc in each of next 30 ch.
+
+Message: Row 1 needs 34 chains, and the foundation chain has 30.
+
+Repair: none where both may be wrong. Chains needed: N = S + t - c (S stitches, t chains skipped, c = 1 if they count as a stitch).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...pattern import Finding
+from .fits import number_in, offered, on_the_chain, plainly
+from .rule import Case, Rule, plural
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A finding for each row on the foundation chain that asks for more chains, or leaves some, without a word."""
+    for at, trouble in case.troubled("too-many", "too-few", "foundation-chain-wrong"):
+        if not on_the_chain(at):
+            continue
+        places = offered(at, trouble)
+        number = number_in(trouble, "missing", "left", "extra", "over", "short")
+        message = ""
+        if places is not None and number is not None:
+            sign = 1 if trouble.kind == "too-many" else -1
+            uses = plural(places + sign * number, "chain")
+            message = f"{at.name} uses {uses}, and the foundation chain has {places}: {number} {'short' if sign > 0 else 'left over'}."
+        yield plainly(case, RULE, at, trouble, message)
+
+
+RULE = Rule("foundation-chain-wrong", "error", check)

@@ -1,0 +1,65 @@
+"""A row number is used twice.
+
+What it checks: the numbers of a part's rows. A part that starts again at 1, and rows that belong to different sizes, are left alone.
+
+Why: "repeat Row 5" then means two different rows.
+
+Example:
+
+    Row 5: …
+    Row 5: …
+
+Message: Row 5 is numbered a second time.
+
+Repair: none; whether the number or the row is one too many is the designer's to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...pattern import Finding, Part, Row, Span
+from .rule import Case, Rule, in_text
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A finding at the second row of each number."""
+    for part in case.pattern.parts:
+        for size in range(case.pattern.sizes):
+            yield from _doubled(part, size)
+
+
+def _doubled(part: Part, size: int) -> Iterator[Finding]:
+    seen: dict[int, Row] = {}
+    for row in part.rows:
+        if row.only is not None and size not in row.only:
+            continue
+        numbers = row.numbers_at(size)
+        if numbers and numbers[0] == 1 and len(seen) > 1:
+            seen = {}
+        again = [number for number in numbers if number in seen]
+        if again and not _one_row_in_two(row, seen[again[0]]):
+            yield _finding(part, row, seen[again[0]], again)
+        seen.update({number: row for number in numbers})
+
+
+def _one_row_in_two(row: Row, before: Row) -> bool:
+    """A second line for the same row: the number told again with nothing new to work."""
+    return row.numbers == before.numbers and not row.steps
+
+
+def _finding(part: Part, row: Row, before: Row, again: list[int]) -> Finding:
+    noun = "Rnd" if row.noun == "round" else "Row"
+    label = f"{noun} {again[0]}" if len(again) == 1 else f"{noun}s {again[0]}-{again[-1]}"
+    verb = "is" if len(again) == 1 else "are"
+    notes = ((_label(before), "first used here"),)
+    return in_text(
+        RULE, _label(row), f"{label} {verb} numbered a second time.", part=part, notes=notes, row=f"{noun} {again[0]}", number=again[0]
+    )
+
+
+def _label(row: Row) -> Span:
+    return row.label_span if row.label_span.end > row.label_span.start else row.span
+
+
+RULE = Rule("row-number-doubled", "error", check)

@@ -1,0 +1,77 @@
+"""A row number is left out.
+
+What it checks: the numbers of a part's rows, in order. Numbers filled by unnumbered rows ("Next 3 rows"), by ranges, by "all even rows"
+and by a part that goes on from another are not missing; nor is the first number, where the first row is told with the chain.
+
+Why: either a row was dropped from the text, or the numbering slipped and every later reference points one row off.
+
+Example:
+
+    Row 1: …
+    Row 2: …
+    Row 4: …
+
+Message: Row 4 comes after Row 2: there is no Row 3.
+
+Repair: none. A warning where the rows on both sides fit together, an error where they do not.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...pattern import Finding, Part, Row, Severity
+from .rule import Case, Rule, in_text
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A finding at the row after each gap."""
+    for part in case.pattern.parts:
+        for size in range(case.pattern.sizes):
+            yield from _gaps(case, part, size)
+
+
+def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
+    rows = [row for row in part.rows if row.only is None or size in row.only]
+    covered: set[int] = set()
+    highest: int | None = None
+    spare = 0
+    everything = {number for row in rows for number in row.numbers_at(size)}
+    for row in rows:
+        numbers = row.numbers_at(size)
+        if not numbers:
+            spare += _unnumbered(row, size)
+            continue
+        lowest = min(numbers)
+        if highest is not None and lowest > highest + 1:
+            missing = [number for number in range(highest + 1, lowest) if number not in everything]
+            if len(missing) > spare:
+                yield _finding(case, part, row, highest, missing)
+        covered.update(numbers)
+        highest, spare = max(highest or 0, *numbers) if lowest > 1 else max(numbers), 0
+
+
+def _unnumbered(row: Row, size: int) -> int:
+    """How many numbers an unnumbered instruction may stand for."""
+    if row.until is not None:
+        return 10_000
+    return (row.rows_count.at(size) or 1) if row.rows_count is not None else 1
+
+
+def _finding(case: Case, part: Part, row: Row, before: int, missing: list[int]) -> Finding:
+    noun = "Rnd" if row.noun == "round" else "Row"
+    gone = f"{noun} {missing[0]}" if len(missing) == 1 else f"{noun}s {missing[0]}-{missing[-1]}"
+    misfit = _misfit(case, part, row)
+    message = f"{row.label.split(':')[0].strip() or noun} comes after {noun} {before}: there is no {gone}."
+    working = ("The row after the gap does not fit the row before it.",) if misfit else ("The rows on both sides of the gap fit together.",)
+    span = row.label_span if row.label_span.end > row.label_span.start else row.span
+    severity: Severity = "error" if misfit else "warning"
+    return in_text(RULE, span, message, part=part, working=working, severity=severity, row=row.label, number=missing[0])
+
+
+def _misfit(case: Case, part: Part, row: Row) -> bool:
+    works = [at.row for at in case.worked() if at.part.name == part.name and at.row.written.id == row.id]
+    return any(work.troubles or work.state == "differs" for work in works[:1])
+
+
+RULE = Rule("row-number-missing", "error", check)

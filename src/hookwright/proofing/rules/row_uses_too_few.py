@@ -1,0 +1,41 @@
+"""A row leaves places unworked without saying so.
+
+What it checks: the places left after a row's last step, unless its words say that some are left.
+
+Why: either a stitch was forgotten in the words, or the piece grows narrower there without anyone meaning it.
+
+Example:
+
+    Row 2: Ch 1, turn. Sc in next 8 sts. Row 3: …
+
+over a row of 10.
+
+Message: Row 2 uses 8 of the 10 places of Row 1, and does not say that 2 are left unworked.
+
+Repair: none; add the missing stitches, or say "leave the last 2 sts unworked".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...pattern import Finding
+from .fits import below_name, number_in, offered, on_the_chain, plainly
+from .rule import Case, Rule, plural
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A finding for each row that leaves places without a word."""
+    for at, trouble in case.troubled("too-few"):
+        if on_the_chain(at):
+            continue
+        places, left = offered(at, trouble), number_in(trouble, "left", "missing", "over")
+        if places is None or left is None:
+            yield plainly(case, RULE, at, trouble)
+            continue
+        tail = f"and does not say that {left} {'is' if left == 1 else 'are'} left unworked"
+        message = f"{at.name} uses {places - left} of the {plural(places, 'place')} of {below_name(at)}, {tail}."
+        yield plainly(case, RULE, at, trouble, message)
+
+
+RULE = Rule("row-uses-too-few", "error", check)

@@ -1,0 +1,76 @@
+"""The same starting chain counts as a stitch in one row and not in another.
+
+What it checks: for each pair of (stitch, number of chains), whether the words say that the chain counts. The custom belongs to the pair:
+ch 1 that does not count before sc, beside ch 3 that counts before dc, is no contradiction. The front matter's `turning_chains` speaks too.
+
+Why: it decides where the first and last stitch of every row go; it is what followers ask about most.
+
+Example:
+
+    Row 2: Ch 3 (counts as dc), …
+    Row 5: Ch 3 (does not count as a st), …
+
+Message: Ch 3 before dc does not count here, and counts in Row 2.
+
+Repair: none; say once, in the notes, what holds throughout.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ...pattern import NOWHERE, Chain, Finding, Part, Row, Span
+from ...trade.terms import spelled
+from ...working.needs import first_stitch
+from .fits import plainly
+from .rule import Case, Rule, in_text
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Whether a chain was said to count, where, and by which row (or the front matter)."""
+
+    counts: bool
+    span: Span
+    by: str
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A finding at each chain that says the opposite of what was said first."""
+    for at, trouble in case.troubled("turning-chain-contradicts"):
+        yield plainly(case, RULE, at, trouble)
+    facts = case.pattern.facts
+    said: dict[tuple[str, int], Told] = {
+        (stitch, custom.chains): Told(custom.counts, facts.spans.get(f"turning_chains.{stitch}", NOWHERE), "the notes")
+        for stitch, custom in facts.turning_chains.items()
+    }
+    for part in case.pattern.parts:
+        here = dict(said)
+        for row in part.rows:
+            yield from _row(part, row, here)
+
+
+def _row(part: Part, row: Row, said: dict[tuple[str, int], Told]) -> Iterator[Finding]:
+    chain = next((step for step in row.steps[:2] if isinstance(step, Chain)), None)
+    if chain is None or chain.counts is None or chain.foundation or chain.number.many:
+        return
+    stitch, number = _stitch(row, chain), chain.number.at(0)
+    if stitch is None or number is None:
+        return
+    first = said.setdefault((stitch, number), Told(chain.counts, chain.span, row.label))
+    if first.counts == chain.counts:
+        return
+    here, there = ("counts", "does not count") if chain.counts else ("does not count", "counts")
+    message = spelled(f"Ch {number} before {{{stitch}}} {here} in {row.label}, and {there} by {first.by}.", part.terms)
+    notes = ((first.span, f"{there} here"),) if first.span != NOWHERE else ()
+    numbers = row.numbers_at(0)
+    yield in_text(RULE, chain.span, message, part=part, notes=notes, row=row.label, number=numbers[0] if numbers else None)
+
+
+def _stitch(row: Row, chain: Chain) -> str | None:
+    after = row.steps[row.steps.index(chain) + 1 :]
+    return first_stitch(after) or next((kind for kind in chain.stands_for if not kind.startswith("ch")), None)
+
+
+RULE = Rule("turning-chain-contradicts", "warning", check)

@@ -1,0 +1,72 @@
+"""Words of a row were not understood.
+
+What it checks: nothing in the pattern; it says what was left unchecked. The rest of the row, and the rows after it, are still worked: a
+row that cannot be worked keeps its stated count, and is called assumed.
+
+Why: silence about words that were not understood would look like approval.
+
+Example:
+
+    Row 7: Ch 1, wibble 3 sts, sc in each st to end.
+
+Message: "wibble 3 sts" was not understood, so Row 7 is not fully checked.
+
+Repair: none; the nearest known word is offered where there is one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from difflib import get_close_matches
+
+from ...pattern import Choice, Finding, Join, Part, Repeat, Row, Span, Step, Together, Unread
+from ...trade.abbreviations import abbreviations
+from .arithmetic import words
+from .rule import Case, Rule, in_text
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A note for each stretch of words that was not understood."""
+    told: set[Span] = set()
+    for part in case.pattern.parts:
+        for row in part.rows:
+            for step in unread_in(row.steps):
+                told.add(step.span)
+                yield _finding(case, step.span, part, row)
+    for trouble in case.noticed("unread"):
+        if not any(span.start <= trouble.span.start and trouble.span.end <= span.end for span in told):
+            yield in_text(RULE, trouble.span, f"“{words(case.source, trouble.span)}” was not understood.")
+
+
+def unread_in(steps: Iterable[Step]) -> Iterator[Unread]:
+    """Every unread node in a tree of steps."""
+    for step in steps:
+        if isinstance(step, Unread):
+            yield step
+        elif isinstance(step, Repeat):
+            yield from unread_in((*step.body, *step.last))
+        elif isinstance(step, Together):
+            yield from unread_in(step.body)
+        elif isinstance(step, Choice):
+            yield from unread_in(step.answers[0] if step.answers else ())
+        elif isinstance(step, Join):
+            yield from unread_in(step.closing)
+
+
+def _finding(case: Case, span: Span, part: Part, row: Row) -> Finding:
+    said = words(case.source, span)
+    numbers = row.numbers_at(0)
+    working = tuple(f"Did you mean “{near}” where it says “{word}”?" for word, near in _near(said, part.terms))
+    message = f"“{said}” was not understood, so {row.label or 'this row'} is not fully checked."
+    return in_text(RULE, span, message, part=part, working=working, row=row.label, number=numbers[0] if numbers else None)
+
+
+def _near(said: str, terms: str) -> Iterator[tuple[str, str]]:
+    known = [short for entry in abbreviations() for short in (entry.us if terms == "US" else entry.uk)]
+    for word in said.split()[:4]:
+        near = get_close_matches(word.strip(".,;:").lower(), known, n=1, cutoff=0.75)
+        if near and len(word) > 2 and near[0] != word.lower():
+            yield word, near[0]
+
+
+RULE = Rule("unread", "note", check)

@@ -22,9 +22,9 @@ class Ball:
 
     def __post_init__(self) -> None:
         if not (self.grams > 0 and math.isfinite(self.grams)):
-            raise YarnError("The ball has no mass: give it as grams = metres, for example \"100 g = 200 m\".")
+            raise YarnError('The ball has no mass: give it as grams = metres, for example "100 g = 200 m".')
         if not (self.metres > 0 and math.isfinite(self.metres)):
-            raise YarnError("The ball has no length: give it as grams = metres, for example \"100 g = 200 m\".")
+            raise YarnError('The ball has no length: give it as grams = metres, for example "100 g = 200 m".')
 
     @property
     def m_per_100g(self) -> float:

@@ -31,7 +31,23 @@ class Balls:
         return "; ".join(told) + "."
 
 
-_ODDS = ((1, 200), (1, 20), (1, 10), (1, 5), (1, 3), (1, 2), (2, 3), (3, 4), (4, 5), (9, 10), (19, 20), (39, 40), (99, 100), (199, 200), (999, 1000))
+_ODDS = (
+    (1, 200),
+    (1, 20),
+    (1, 10),
+    (1, 5),
+    (1, 3),
+    (1, 2),
+    (2, 3),
+    (3, 4),
+    (4, 5),
+    (9, 10),
+    (19, 20),
+    (39, 40),
+    (99, 100),
+    (199, 200),
+    (999, 1000),
+)
 
 
 def hands(chance: float) -> str:
@@ -98,7 +114,9 @@ class Swap:
     warnings: tuple[str, ...]
 
 
-def swap(old: Ball, new: Ball, hook_mm: float, fabric: Range, sd: float, *, fixed_m: float = 0.0, fibres: tuple[str, str] = ("", "")) -> Swap:
+def swap(
+    old: Ball, new: Ball, hook_mm: float, fabric: Range, sd: float, *, fixed_m: float = 0.0, fibres: tuple[str, str] = ("", "")
+) -> Swap:
     """Substitute by length. When the thickness differs the gauge follows it (as the root of mass per length), and so does the amount.
 
     The new hook keeps the looseness: hook over yarn diameter. A difference of more than 8 % in thickness (about half a weight class) warns.

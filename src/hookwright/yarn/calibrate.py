@@ -60,7 +60,9 @@ class Weighing:
     @property
     def sd(self) -> float:
         """The error of this weighing alone: the hand's, and the scale's rounding (a step over root 12, twice for a row: before and after)."""
-        hand = {"swatch": DRIFT_SD, "other-stitch": constants().sibling_sd, "row": ROW_SD, "sample": SAMPLE_SD, "report": REPORT_SD}[self.kind]
+        hand = {"swatch": DRIFT_SD, "other-stitch": constants().sibling_sd, "row": ROW_SD, "sample": SAMPLE_SD, "report": REPORT_SD}[
+            self.kind
+        ]
         readings = 2 if self.kind == "row" else 1
         scale = self.scale_g * math.sqrt(readings / 12) / self.grams
         return math.hypot(hand, scale)

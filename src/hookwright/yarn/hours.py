@@ -83,8 +83,12 @@ def hours(
     work_min = a_day * 60 * REST_EVERY_MIN / (REST_EVERY_MIN + REST_MIN)
     days = math.ceil(whole.likely * 60 / work_min - 1e-9)
     said = (
-        f"Stitches: {sum(made.values()):,.0f} movements' worth of {', '.join(sorted(made))}: {stitching:.1f} h "
-        + (f"at the pace given (x/÷{factor:g})." if pace else f"at {SHIPPED_S} s a stitch, more for taller ones (x/÷{factor:g}: time two rows of yours)."),
+        f"{sum(made.values()):,.0f} stitches and chains ({', '.join(f'{many:,.0f} {kind}' for kind, many in made.items())}): {stitching:.1f} h "
+        + (
+            f"at the pace given (x/÷{factor:g})."
+            if pace
+            else f"at {SHIPPED_S} s a stitch, more for taller ones (x/÷{factor:g}: time two rows of yours)."
+        ),
         f"Finishing: {ends} ends x {END_MIN:g} min, trims {trimming:g} min, blocking {BLOCK_MIN:g} min: {finishing:.1f} h.",
         f"At {a_day:g} h a day with {REST_MIN:g} min of rest after every {REST_EVERY_MIN:g}: {days} days. Stop when a hand or wrist hurts.",
     )

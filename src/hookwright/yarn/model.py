@@ -14,6 +14,7 @@ import tomllib
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 from .amounts import YarnError
 
@@ -50,8 +51,9 @@ class Constants:
 def constants() -> Constants:
     """The shipped constants."""
     told = tomllib.loads((Path(__file__).parent / "data" / "areal.toml").read_text(encoding="utf-8"))
-    kept = {name: told[name] for name in Constants.__dataclass_fields__}
-    return Constants(**{name: tuple(value) if isinstance(value, list) else value for name, value in kept.items()})
+    kept: dict[str, Any] = {name: told[name] for name in Constants.__dataclass_fields__}
+    shaped: dict[str, Any] = {name: tuple(value) if isinstance(value, list) else value for name, value in kept.items()}
+    return Constants(**shaped)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +90,7 @@ def metres_per_cm2(m_per_100g: float, hook_mm: float, *, openness: float = 0.0, 
     if not (m_per_100g > 0 and hook_mm > 0):
         raise YarnError("Metres per 100 g and the hook must both be greater than nothing.")
     c = constants()
-    return c.k_m_per_cm2 * (m_per_100g / 200) ** 0.25 * (5 / hook_mm) ** 0.5 * c.lace**openness * c.relief**relief
+    return float(c.k_m_per_cm2 * (m_per_100g / 200) ** 0.25 * (5 / hook_mm) ** 0.5 * c.lace**openness * c.relief**relief)
 
 
 def usual_hook_mm(m_per_100g: float) -> float:
@@ -98,7 +100,7 @@ def usual_hook_mm(m_per_100g: float) -> float:
     (5.7, 3.2)
     """
     c = constants()
-    return c.usual_hook_mm_at_200 * (m_per_100g / 200) ** c.usual_hook_exponent
+    return float(c.usual_hook_mm_at_200 * (m_per_100g / 200) ** c.usual_hook_exponent)
 
 
 TRIED_M_PER_100G = (13.0, 550.0)
@@ -119,4 +121,6 @@ def outside_the_tried(m_per_100g: float, hook_mm: float) -> str:
     if not told:
         return ""
     lies = "lies" if len(told) == 1 else "lie"
-    return f"This {' and '.join(told)} {lies} outside what the model was tried on ({low:.0f}-{high:.0f} m per 100 g, {thin:g}-{thick:g} mm)."
+    return (
+        f"This {' and '.join(told)} {lies} outside what the model was tried on ({low:.0f}-{high:.0f} m per 100 g, {thin:g}-{thick:g} mm)."
+    )

@@ -1,7 +1,7 @@
 """Trims: the yarn in a tassel, fringe, pompom, cord, edging or button, reserved before the rows are counted; the cutting list.
 
-    tassel = wraps x 2 x card + tie + neck          pompom = wraps x 2 x card + tie
-    fringe = knots x strands x (2 x length + knot)  cord   = length x take-up x strands
+tassel = wraps x 2 x card + tie + neck          pompom = wraps x 2 x card + tie
+fringe = knots x strands x (2 x length + knot)  cord   = length x take-up x strands
 """
 
 from __future__ import annotations
@@ -65,7 +65,9 @@ def trim_use(trim: Trim, *, yarn: str = "") -> TrimUse:
     """
     _refuse_negative(trim)
     kind = trim.kind.lower().rstrip("s").replace("-", "").replace(" ", "")
-    make = {"tassel": _wound, "pompom": _wound, "pompon": _wound, "fringe": _fringe, "cord": _cord, "tie": _cord, "button": _button}.get(kind)
+    make = {"tassel": _wound, "pompom": _wound, "pompon": _wound, "fringe": _fringe, "cord": _cord, "tie": _cord, "button": _button}.get(
+        kind
+    )
     if make is None:
         raise YarnError(f'A trim of kind "{trim.kind}" is not known: tassel, fringe, pompom, cord and button are.')
     return make(trim, yarn or trim.yarn)

@@ -1,1 +1,9 @@
+"""Booklet, page, pictures and checked text of a worked pattern, as {name: bytes} with a manifest, under one stamp."""
 
+from .booklet import CannotSet
+from .manifest import NAME as MANIFEST
+from .manifest import files_of
+from .publish import Publication, publish
+from .sheet import Sheet
+
+__all__ = ["MANIFEST", "CannotSet", "Publication", "Sheet", "files_of", "publish"]

@@ -9,6 +9,6 @@ from .used import every_step, stitches_used
 from .write import LANGUAGES, PartWords, Written, write
 
 __all__ = [
-    "HOUSE", "LANGUAGES", "PLAIN", "Lexicon", "PartWords", "RowWords", "Style", "Written", "count_words", "every_step", "label_words", "plural",
-    "stitches_used", "with_counts", "write",
+    "HOUSE", "LANGUAGES", "PLAIN", "Lexicon", "PartWords", "RowWords", "Style", "Written", "count_words", "every_step", "label_words",
+    "plural", "stitches_used", "with_counts", "write",
 ]  # fmt: skip

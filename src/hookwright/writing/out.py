@@ -23,6 +23,11 @@ class Out:
         self._pieces.append(text)
         self._length += len(text)
 
+    def gap(self) -> None:
+        """A blank line, unless this is the beginning."""
+        if self._length:
+            self.say("\n")
+
     @contextmanager
     def node(self, identity: int) -> Iterator[None]:
         """Everything said inside belongs to the node; id 0 is nobody's."""

@@ -58,7 +58,7 @@ def write(pattern: Pattern, *, terms: Literal["US", "UK"] = "US", language: str 
     specials = tuple(_say_special(voice, special) for special in pattern.defined.values())
     parts = tuple(_say_part(voice, part) for part in pattern.parts)
     return Written(
-        text=out.text.lstrip("\n") + "\n" if not style.front else out.text + "\n",
+        text=out.text.rstrip("\n") + "\n",
         terms=terms,
         language=language,
         where=out.where,
@@ -70,8 +70,8 @@ def write(pattern: Pattern, *, terms: Literal["US", "UK"] = "US", language: str 
 
 def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
     """`Shell: (2 dc, ch 2, 2 dc) in same place.` A stitch that is only described is quoted."""
-    at = len(voice.out)
-    voice.out.say(f"\n{special.name}: ")
+    voice.out.gap()
+    voice.out.say(f"{special.name}: ")
     start = len(voice.out)
     if special.steps:
         own = voice.lexicon.own
@@ -80,21 +80,21 @@ def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
     else:
         voice.quoted.append(special.span)
         voice.out.say(" ".join(special.span.of(voice.source).split()) or "…")
-    voice.out.capital(at + 1)
     words = voice.out.text[start:]
-    voice.out.say(".")
+    voice.out.say(".\n")
     return special.name, words
 
 
 def _say_part(voice: Voice, part: Part) -> PartWords:
     heading = _heading(part, voice)
     if heading:
-        voice.out.say(f"\n## {heading}\n")
+        voice.out.gap()
+        voice.out.say(f"## {heading}\n")
     rows = []
+    voice.out.gap()
     for row in part.rows:
-        voice.out.say("\n")
         rows.append(say_row(voice, row))
-    voice.out.say("\n" if part.rows else "")
+        voice.out.say("\n")
     return PartWords(name=part.name, heading=heading, rows=tuple(rows))
 
 

@@ -1,0 +1,77 @@
+"""The drawings of a published pattern, and their files."""
+
+from __future__ import annotations
+
+import html
+import re
+from collections.abc import Iterator, Sequence
+
+from ..measuring import Measures, measure
+from ..pattern import Pattern
+from ..working.fabric import Fabric
+from .anchors import slug
+from .sheet import Drawn
+
+_SIZE = re.compile(r'<svg[^>]*? width="([0-9.]+)mm" height="([0-9.]+)mm"')
+_TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.S)
+_DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.S)
+PNG_DPI = 200.0
+PNG_MOST_MM = 400.0
+"""A PNG is drawn at most so long a side, in print: longer ones at fewer dots per inch."""
+
+
+def drawings_of(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[Drawn, ...]:
+    """Schematics and charts of every part, each with its mirror image where a left-hander needs one."""
+    if not fabrics:
+        return ()
+    measured = [measure(fabric) for fabric in fabrics]
+    return tuple(_schematics(pattern, measured))
+
+
+def _schematics(pattern: Pattern, measured: Sequence[Measures]) -> Iterator[Drawn]:
+    from ..drawing.schematic import schematics
+
+    if not pattern.facts.gauge:
+        return
+    mirrored = schematics(measured, left_handed=True)
+    for name, svg in schematics(measured).items():
+        yield drawn("schematic", name, svg, mirrored.get(name, ""))
+
+
+def drawn(kind: str, name: str, svg: str, mirror: str = "") -> Drawn:
+    """A drawing with its title, words and size, as the SVG itself tells them."""
+    size = _SIZE.search(svg)
+    return Drawn(
+        kind="chart" if kind == "chart" else "schematic",
+        file=f"{kind}-{slug(name) or 'piece'}",
+        title=_words(_TITLE, svg) or name,
+        alt=_words(_DESC, svg) or _words(_TITLE, svg) or name,
+        svg=svg,
+        width_mm=float(size[1]) if size else 100.0,
+        height_mm=float(size[2]) if size else 100.0,
+        mirror=mirror if mirror != svg else "",
+    )
+
+
+def _words(pattern: re.Pattern[str], svg: str) -> str:
+    found = pattern.search(svg)
+    return html.unescape(" ".join(found[1].split())) if found else ""
+
+
+def picture_files(drawings: Sequence[Drawn]) -> dict[str, bytes]:
+    """Every drawing as SVG and PNG; the left-hander's as "…-left"."""
+    from ..drawing.png import to_png
+
+    files: dict[str, bytes] = {}
+    for drawing in drawings:
+        for ending, svg in (("", drawing.svg), ("-left", drawing.mirror)):
+            if svg:
+                name = f"{drawing.file}{ending}"
+                files[f"{name}.svg"] = svg.encode()
+                files[f"{name}.png"] = to_png(svg, dpi=_dpi(drawing))
+    return files
+
+
+def _dpi(drawing: Drawn) -> float:
+    longest = max(drawing.width_mm, drawing.height_mm)
+    return min(PNG_DPI, PNG_DPI * PNG_MOST_MM / longest)

@@ -1,0 +1,60 @@
+"""A worked pattern → everything one publishes, as {name: bytes}. Nothing is written to disk here, no clock is read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from ..pattern import Pattern
+from ..working.fabric import Fabric
+from .anchors import slug
+from .booklet import Paper, booklet
+from .gather import BOTH, sheet_of
+from .manifest import NAME, manifest
+from .page import page
+from .pictures import drawings_of, picture_files
+from .plain import plain_text
+from .sheet import Sheet, Terms
+from .yarns import answer_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """`files` name → bytes, the manifest among them; `sheet` what they all say."""
+
+    sheet: Sheet
+    files: Mapping[str, bytes] = field(repr=False)
+
+
+def publish(
+    pattern: Pattern,
+    fabrics: Sequence[Fabric],
+    *,
+    terms: Terms | None = None,
+    paper: Paper = "a5",
+    progress: Callable[[str], None] = lambda step: None,
+) -> Publication:
+    """Booklet, large-print booklet, page, pictures and checked text of a pattern, under one stamp.
+
+    `fabrics`: the pattern worked in each of its sizes, in order; `terms` those shown first (the pattern's own if None); `progress` is told
+    the name of each step as it begins. The same pattern gives the same bytes. Raises CannotSet when the typesetter refuses the booklet.
+    """
+    progress("charts")
+    drawings = drawings_of(pattern, fabrics)
+    progress("yarn")
+    sheet = sheet_of(pattern, fabrics, terms=terms, drawings=drawings, yarn=answer_of(pattern, fabrics))
+    name = slug(sheet.title) or "pattern"
+    files: dict[str, bytes] = {}
+    pages: dict[str, Mapping[str, int]] = {}
+    progress("booklet")
+    for file, large in ((f"{name}.pdf", False), (f"{name}-large-print.pdf", True)):
+        files[file], pages[file] = booklet(sheet, paper=paper, large=large)
+    progress("page")
+    files[f"{name}.html"] = page(sheet)
+    progress("text")
+    for system in BOTH:
+        files[f"{name}-{system.lower()}.txt"] = plain_text(sheet, system).encode()
+    progress("pictures")
+    files |= picture_files(drawings)
+    files[NAME] = manifest(sheet, files, pages, f"{name}.html")
+    return Publication(sheet=sheet, files=files)

@@ -277,3 +277,11 @@ def ball(equator: int = 36, kind: str = "sc", *, gauge: Gauge | Mapping[str, tup
     """A ball worked from a ring: 6, 12 … to the equator, as many even rounds again, and back to 6."""
     steps = list(range(6, equator + 1, 6))
     return rounds(rounds_of([*steps, *[equator] * len(steps), *steps[-2::-1]], kind), made_in="spiral", gauge=gauge)
+
+
+def tube(n: int, many: int, kind: str = "sc", *, gauge: Gauge | Mapping[str, tuple[float, float]] | None = None) -> Fabric:
+    """Rounds of n on a ring of n chains."""
+    piece = Piece("joined", "Tube", turns=False).foundation(n)
+    for _ in range(many):
+        piece.row(across(n, kind, turned=False))
+    return fabric(piece.part(), gauge=gauge)

@@ -13,6 +13,7 @@ from .outline import Edge, Point, edge_of, polygon_area, trace
 from .placing import Placed, place_rows
 from .rounds import Lies, RoundsMeasure, measure_rounds
 from .scale import Scale, scale_of
+from .silhouette import silhouette
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,13 +119,19 @@ class PartMeasures:
         """Area inside the outline."""
         return polygon_area(self.outline)
 
+    def a_stands_right(self, *, left_handed: bool = False) -> bool:
+        """Whether edge A stands at the right, seen with the right side up and Row 1 at the bottom."""
+        first = next((row for row in self.part.rows if not row.foundation), None)
+        return (first is None or first.side == "RS") != left_handed
+
     def right_side_outline(self, *, left_handed: bool = False) -> tuple[Point, ...]:
-        """The outline as seen with the right side up, Row 1 at the bottom, shifted to begin at (0, 0).
+        """The outline as seen with the right side up, Row 1 at the bottom, shifted to begin at (0, 0); of rounds their silhouette.
 
         A right-hander works a right-side row towards the left, so edge A then stands at the right.
         """
-        first = next((row for row in self.part.rows if not row.foundation), None)
-        mirrored = (first is None or first.side == "RS") != left_handed
+        if self.rounds is not None:
+            return tuple((round(x, 3) + 0.0, round(y, 3) + 0.0) for x, y in silhouette(self.rounds))
+        mirrored = self.a_stands_right(left_handed=left_handed)
         points = [(-u if mirrored else u, v) for u, v in self.outline]
         if not points:
             return ()

@@ -73,6 +73,8 @@ class RoundsMeasure:
     girth_cm: float
     height_cm: float | None
     """How high it stands when it is no flat piece (as a surface of revolution)."""
+    start_girth_cm: float
+    """The girth that Round 1 stands on: 0 on a ring."""
     slack_stitches: tuple[int, int] | None
     """For a flat piece: how many stitches fewer, and more, the last round could have and still be taken up."""
 
@@ -176,7 +178,7 @@ def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corner
     return RoundsMeasure(
         rounds=rounds, lies=lies, because=because, corners=corners, growth_last_half=growth,
         diameter_cm=_flat_diameter(last, start, corners) if lies == "flat" else widest.girth_cm / math.pi,
-        girth_cm=widest.girth_cm, height_cm=height, slack_stitches=slack,
+        girth_cm=widest.girth_cm, height_cm=height, start_girth_cm=start, slack_stitches=slack,
     )  # fmt: skip
 
 

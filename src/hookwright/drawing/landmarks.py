@@ -1,0 +1,148 @@
+"""What a schematic must show of a part, before anything is drawn: its key rows, its key measurements, where its colours begin."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ..measuring import PartMeasures, Placed, Point
+from ..measuring.outline import side_points
+from ..measuring.silhouette import profile
+
+
+@dataclass(frozen=True, slots=True)
+class KeyRow:
+    """A row at which shaping changes: `v_cm` its height above the first row's foot, `low` / `high` where it ends (cm along u)."""
+
+    index: int
+    number: int | None
+    v_cm: float
+    low: float
+    high: float
+    at_top: bool = True
+    """Whether the height is that of the row's top (else of its foot)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ColourStart:
+    """Where a yarn begins: before which row, at what height."""
+
+    yarn: str
+    index: int
+    number: int | None
+    v_cm: float
+
+
+def key_rows(part: PartMeasures) -> tuple[KeyRow, ...]:
+    """The first row, the last, and every row between after which an edge takes another direction (by more than half a stitch)."""
+    return _keys_of_rounds(part) if part.rounds is not None else _keys_of_rows(part)
+
+
+def _keys_of_rows(part: PartMeasures) -> tuple[KeyRow, ...]:
+    run = _standing(part)
+    if not run:
+        return ()
+    unit = part.scale.unit_cm
+    heights = {run[0].bottom, run[-1].top}
+    for high in (False, True):
+        heights.update(v for _, v in simplify(side_points(run, high=high), 0.75 * unit))
+    keys = [_key_at(run, v, part) for v in sorted(heights)]
+    kept = [keys[0]]
+    for key in keys[1:]:
+        if key.index != kept[-1].index or key.at_top != kept[-1].at_top:
+            kept.append(key)
+    return tuple(_merged(kept, run))
+
+
+def _standing(part: PartMeasures) -> list[Placed]:
+    """The rows standing one on another from the first to the highest."""
+    rows = {row.index: row for row in part.placed if row.top > row.bottom and row.index not in part.edging}
+    if not rows:
+        return []
+    last = max(rows.values(), key=lambda row: (row.top, -row.index))
+    run = [last]
+    while run[-1].base in rows:
+        run.append(rows[run[-1].base])
+    return run[::-1]
+
+
+def _key_at(run: Sequence[Placed], v: float, part: PartMeasures) -> KeyRow:
+    """The row whose top lies at v, or in whose height v lies."""
+    if v <= run[0].bottom + 1e-9:
+        row = run[0]
+        return KeyRow(row.index, part.rows[row.index].number, row.bottom, row.low, row.high, at_top=False)
+    row = next((row for row in run if v <= row.top + 1e-9), run[-1])
+    return KeyRow(row.index, part.rows[row.index].number, row.top, row.low, row.high)
+
+
+def _merged(keys: list[KeyRow], run: Sequence[Placed]) -> list[KeyRow]:
+    """Keys without a blunt beginning or end of one or two rows: they would only crowd the drawing."""
+    least = 2.2 * max(row.top - row.bottom for row in run)
+    inner = [key for key in keys[1:-1] if key.v_cm - keys[0].v_cm > least * 0.9 and keys[-1].v_cm - key.v_cm > least * 0.9]
+    apart: list[KeyRow] = []
+    for key in inner:
+        if not apart or key.v_cm - apart[-1].v_cm > least * 0.45:
+            apart.append(key)
+    return [keys[0], *apart, keys[-1]]
+
+
+def _keys_of_rounds(part: PartMeasures) -> tuple[KeyRow, ...]:
+    assert part.rounds is not None
+    rounds = part.rounds.rounds
+    reach = [(part.rounds.start_girth_cm, 0.0), *((each.girth_cm, each.reach_cm) for each in rounds)]
+    kept = {v for _, v in simplify(reach, 2.2 * part.scale.unit_cm)}
+    z = [height for _, height in profile(part.rounds)]
+    keys = []
+    for i, each in enumerate(rounds):
+        if i == len(rounds) - 1 or each.reach_cm in kept:
+            radius = each.girth_cm / math.tau
+            keys.append(KeyRow(each.index, part.rows[each.index].number, z[i + 1], -radius, radius))
+    return tuple(keys)
+
+
+def simplify(points: Sequence[Point], near: float) -> list[Point]:
+    """The points of a line without those nearer than `near` to the line drawn without them.
+
+    Source: Douglas and Peucker 1973, "Algorithms for the reduction of the number of points required to represent a digitized line" (from
+    memory).
+    """
+    kept = {0, len(points) - 1}
+    spans = [(0, len(points) - 1)]
+    while spans:
+        first, last = spans.pop()
+        worst, far = -1, near
+        for i in range(first + 1, last):
+            off = _off(points[i], points[first], points[last])
+            if off > far:
+                worst, far = i, off
+        if worst >= 0:
+            kept.add(worst)
+            spans += [(first, worst), (worst, last)]
+    return [points[i] for i in sorted(kept)]
+
+
+def _off(p: Point, a: Point, b: Point) -> float:
+    """Distance of p from the stretch between a and b."""
+    length = math.dist(a, b)
+    if length < 1e-12:
+        return math.dist(p, a)
+    t = max(0.0, min(1.0, ((p[0] - a[0]) * (b[0] - a[0]) + (p[1] - a[1]) * (b[1] - a[1])) / length**2))
+    return math.dist(p, (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])))
+
+
+def colour_starts(part: PartMeasures) -> tuple[ColourStart, ...]:
+    """Every row that begins with another yarn than the row before it, the first row included when any yarn is named."""
+    worked = [row for row in part.part.rows if not row.foundation and row.index not in part.edging]
+    if not any(row.yarn for row in worked):
+        return ()
+    found = [worked[0]] + [row for before, row in pairwise(worked) if row.yarn != before.yarn]
+    return tuple(ColourStart(row.yarn, row.index, row.number, _foot_height(part, row.index)) for row in found)
+
+
+def _foot_height(part: PartMeasures, index: int) -> float:
+    if part.rounds is None:
+        return part.placed[index].bottom
+    before = [each.reach_cm for each in part.rounds.rounds if each.index < index]
+    return before[-1] if before else 0.0

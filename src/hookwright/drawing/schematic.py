@@ -1,0 +1,401 @@
+"""The schematic: the outline of a part to scale, with the measurements a maker needs, in every size.
+
+Outline, right side up with the first row at the bottom (cups hang with their first round at the top); at the right the rows where shaping
+changes and the lengths between them; below and above the widths; at the left the whole length and where each colour begins.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..measuring import Measures, PartMeasures, Point
+from ..measuring.silhouette import profile
+from . import svg
+from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
+from .labels import Box, Label, Sheet, measure_words, number_words, wrapped
+from .landmarks import ColourStart, KeyRow, colour_starts, key_rows
+
+PAPER = "#f5f1e6"
+MOST_MM = (120.0, 150.0)
+"""Width and height an outline is drawn to at most."""
+MOST_MM_PER_CM = 12.0
+COLOURS_SHOWN = 12
+BESIDE = -6.0
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """From the fabric's centimetres to the drawing's millimetres, y downward."""
+
+    scale: float
+    width: float
+    height: float
+    mirrored: bool
+    low: float
+    high: float
+
+    def x(self, u: float) -> float:
+        return self.scale * ((self.high - u) if self.mirrored else (u - self.low))
+
+    def y(self, v: float) -> float:
+        return self.height - self.scale * v
+
+
+def schematics(sizes: Sequence[Measures], *, each_size: bool = False, left_handed: bool = False) -> dict[str, str]:
+    """One SVG for every part (name → SVG), every size on it; with `each_size` one for every part and size ("Body, size M").
+
+    `sizes`: the measures of the pattern in each size, smallest first; the first is drawn. Parts that a size leaves out are skipped.
+    """
+    made: dict[str, str] = {}
+    if each_size and len(sizes) > 1:
+        for measures in sizes:
+            for name, drawing in schematics([measures], left_handed=left_handed).items():
+                made[f"{name}, size {_size_name(measures)}"] = drawing
+        return made
+    for part in sizes[0].parts if sizes else ():
+        same = [other for measures in sizes for other in measures.parts if other.name == part.name]
+        if part.right_side_outline():
+            made[_free_name(part.name or "Piece", made)] = schematic(
+                same, names=[_size_name(each) for each in sizes], left_handed=left_handed
+            )
+    return made
+
+
+def _free_name(name: str, taken: dict[str, str]) -> str:
+    tries = (name if n == 1 else f"{name} {n}" for n in range(1, len(taken) + 2))
+    return next(each for each in tries if each not in taken)
+
+
+def _size_name(measures: Measures) -> str:
+    names = measures.fabric.pattern.facts.size_names
+    return names[measures.fabric.size] if measures.fabric.size < len(names) else str(measures.fabric.size + 1)
+
+
+def schematic(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_handed: bool = False) -> str:
+    """The schematic of one part as SVG. `parts`: the same part in every size, the first is drawn; `names`: the sizes' names."""
+    return compose(parts, names=names, left_handed=left_handed)[0]
+
+
+def compose(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_handed: bool = False) -> tuple[str, Sheet]:
+    """The schematic and the sheet it was laid out on (labels with their boxes)."""
+    part, sheet = parts[0], Sheet()
+    outline = part.right_side_outline(left_handed=left_handed)
+    frame = _frame(part, outline, left_handed)
+    sheet.marks.append(_draw_outline(outline, frame))
+    sheet.boxes.append(Box(0, 0, frame.width, frame.height))
+    if part.rounds is not None and part.lies in ("flat", "ruffles"):
+        _from_above(sheet, parts, frame)
+    else:
+        _from_the_side(sheet, parts, frame, left_handed)
+    _notes(sheet, parts, names, left_handed)
+    return _render(sheet, part), sheet
+
+
+def _frame(part: PartMeasures, outline: Sequence[Point], left_handed: bool) -> Frame:
+    wide, high = max(x for x, _ in outline), max(y for _, y in outline)
+    scale = min(MOST_MM[0] / max(wide, 0.1), MOST_MM[1] / max(high, 0.1), MOST_MM_PER_CM)
+    if part.rounds is not None:
+        return Frame(scale, wide * scale, high * scale, False, -wide / 2, wide / 2)
+    us = [u for u, _ in part.outline]
+    return Frame(scale, wide * scale, high * scale, part.a_stands_right(left_handed=left_handed), min(us), max(us))
+
+
+def _draw_outline(outline: Sequence[Point], frame: Frame) -> str:
+    corners = [(x * frame.scale, frame.height - y * frame.scale) for x, y in outline]
+    return svg.polygon(corners, fill=PAPER, stroke=INK, stroke_width=0.5, stroke_linejoin="round")
+
+
+# --- worked flat, and round pieces seen from the side
+
+
+def _from_the_side(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame, left_handed: bool) -> None:
+    part = parts[0]
+    keys = [key_rows(each) for each in parts]
+    alike = all(len(each) == len(keys[0]) for each in keys)
+    shown = keys if alike else keys[:1]
+    inner = _inner_widths(sheet, part, shown, frame) if part.rounds is None else []
+    _direction(sheet, part, frame, inner)
+    right = _key_column(sheet, part, shown, frame)
+    if len(keys[0]) > 2 and alike:
+        _sections(sheet, part, shown, frame, right)
+    left = _colour_column(sheet, part, frame)
+    _whole_length(sheet, parts, frame, left)
+    _widths(sheet, parts, shown, frame)
+
+
+def _turns(part: PartMeasures) -> bool:
+    """Whether heights count from the top: a cup hangs from its first round."""
+    return part.rounds is not None and part.lies == "cups"
+
+
+def _y(part: PartMeasures, frame: Frame, v: float) -> float:
+    return frame.height - frame.y(v) if _turns(part) else frame.y(v)
+
+
+def _key_column(sheet: Sheet, part: PartMeasures, keys: Sequence[Sequence[KeyRow]], frame: Frame) -> float:
+    """Row labels at the right, each with a line to its row's end. Gives where the next column may begin."""
+    noun = "Rnd" if part.rounds is not None else "Row"
+    x = frame.width + 6.0
+    wanted = []
+    for i, key in enumerate(keys[0]):
+        words = number_words(noun, [each[i].number for each in keys])
+        wanted.append((_y(part, frame, key.v_cm), Label((words,), x, 0.0, 2.6)))
+    placed = sheet.column(wanted)
+    for (y, _), label, key in zip(sorted(wanted, key=lambda pair: pair[0]), placed, _downward(part, keys[0]), strict=True):
+        end = max(frame.x(key.low), frame.x(key.high))
+        sheet.marks += [leader(end, y, frame.width + 2.5, y), leader(frame.width + 2.5, y, x - 0.6, label.y + label.height / 2)]
+    return x + max((label.width for label in placed), default=0.0) + 3.0
+
+
+def _downward(part: PartMeasures, keys: Sequence[KeyRow]) -> list[KeyRow]:
+    return sorted(keys, key=lambda key: key.v_cm if _turns(part) else -key.v_cm)
+
+
+def _sections(sheet: Sheet, part: PartMeasures, keys: Sequence[Sequence[KeyRow]], frame: Frame, x: float) -> None:
+    """Lengths between key rows, in a column of their own; round pieces are measured along the fabric."""
+    wanted = []
+    first = keys[0]
+    for i in range(len(first) - 1):
+        lengths = [_between(each[i], each[i + 1]) for each in keys]
+        if lengths[0] * frame.scale < 1.2:
+            continue
+        ends = sorted((_y(part, frame, first[i].v_cm), _y(part, frame, first[i + 1].v_cm)))
+        bare_upright(sheet, x, *ends)
+        cm, inch = measure_words(lengths)
+        wanted.append((sum(ends) / 2, Label((f"{cm} · {inch}",) if len(keys) == 1 else (cm, inch), x + 3.0, 0.0)))
+    middles = sorted(y for y, _ in wanted)
+    for y, label in zip(middles, sheet.column(wanted), strict=True):
+        if abs(label.y + label.height / 2 - y) > 0.6:
+            sheet.marks.append(leader(x, y, label.x - 0.5, label.y + label.height / 2))
+
+
+def _between(lower: KeyRow, upper: KeyRow) -> float:
+    return abs(upper.v_cm - lower.v_cm)
+
+
+def _colour_column(sheet: Sheet, part: PartMeasures, frame: Frame) -> float:
+    """Where each colour begins, at the left. Gives where the whole length may stand."""
+    starts = colour_starts(part)
+    heights = [_colour_y(part, frame, start) for start in starts]
+    for y, start in zip(heights, starts, strict=True):
+        if start.index != starts[0].index:
+            sheet.marks += _across_cloth(part, start, frame, y)
+    if not starts or len(starts) > COLOURS_SHOWN:
+        return BESIDE
+    noun = "Rnd" if part.rounds is not None else "Row"
+    wanted = [(y, Label((f"{s.yarn} from {noun} {s.number}",), -5.0, 0.0, 2.6, "end")) for y, s in zip(heights, starts, strict=True)]
+    placed = sheet.column(wanted)
+    for y, label in zip(sorted(heights), placed, strict=True):
+        sheet.marks.append(leader(-4.4, label.y + label.height / 2, -0.8, y))
+    return min(label.box.x for label in placed) - 5.0
+
+
+def _colour_y(part: PartMeasures, frame: Frame, start: ColourStart) -> float:
+    if part.rounds is None:
+        return frame.y(start.v_cm)
+    heights = dict(zip((0.0, *(each.reach_cm for each in part.rounds.rounds)), (z for _, z in profile(part.rounds)), strict=True))
+    return _y(part, frame, heights[start.v_cm])
+
+
+def _across_cloth(part: PartMeasures, start: ColourStart, frame: Frame, y: float) -> list[str]:
+    if part.rounds is not None:
+        return []
+    row = part.placed[start.index]
+    ends = sorted((frame.x(row.low), frame.x(row.high)))
+    return [svg.line(ends[0], y, ends[1], y, stroke=INK, stroke_width=0.2, stroke_dasharray="1.2 0.8")]
+
+
+def _whole_length(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame, x: float) -> None:
+    if parts[0].rounds is None:
+        lengths = [part.length_cm for part in parts]
+    else:
+        lengths = [part.rounds.height_cm or part.length_cm for part in parts if part.rounds is not None]
+    upright(sheet, x, 0.0, frame.height, measure_words(lengths), reach=-0.8 if x == BESIDE else x + 2.5)
+
+
+def _widths(sheet: Sheet, parts: Sequence[PartMeasures], keys: Sequence[Sequence[KeyRow]], frame: Frame) -> None:
+    """The widths of the first and the last row where they differ from the widest, then the widest."""
+    part = parts[0]
+    if part.rounds is not None:
+        _girths(sheet, parts, frame)
+        return
+    widest = max(part.placed, key=lambda row: row.high - row.low if row.top > row.bottom and row.index not in part.edging else 0.0)
+    whole = part.width_cm
+    foot, top = keys[0][0], keys[0][-1]
+    for key, over in ((foot, False), (top, True)):
+        if whole - (key.high - key.low) > max(0.03 * whole, 0.5):
+            ends = sorted((frame.x(key.low), frame.x(key.high)))
+            widths = [each[-1 if over else 0].high - each[-1 if over else 0].low for each in keys]
+            y = frame.y(key.v_cm)
+            across(
+                sheet, ends[0], ends[1], y - 3.5 if over else y + 4.5, measure_words(widths), reach=y - 0.8 if over else y + 0.8, over=over
+            )
+    ends = sorted((frame.x(widest.low), frame.x(widest.high)))
+    at = frame.y(widest.top if widest.up > 0 else widest.bottom)
+    reach = frame.height + 0.8 if abs(widest.bottom) < 1e-6 else at
+    across(sheet, ends[0], ends[1], frame.height + 4.5, measure_words([each.width_cm for each in parts]), reach=reach)
+
+
+def _girths(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> None:
+    """Round pieces: the girth (the width shown is the diameter), at the widest and, where it is another, at the last round."""
+    rounds = [part.rounds for part in parts if part.rounds is not None]
+    last = [each.rounds[-1].girth_cm for each in rounds]
+    widest = [each.girth_cm for each in rounds]
+    middle, y = frame.width / 2, frame.height + 4.5
+    half = widest[0] / math.tau * frame.scale
+    words = measure_words(widest)
+    across(sheet, middle - half, middle + half, y, (f"girth {words[0]}", words[1]), reach=frame.height / 2)
+    if parts[0].lies != "closed" and abs(last[0] - widest[0]) > 0.03 * widest[0]:
+        half = last[0] / math.tau * frame.scale
+        end = frame.height if parts[0].lies == "cups" else 0.0
+        words = measure_words(last)
+        told = (f"last round {words[0]}", words[1])
+        across(sheet, middle - half, middle + half, end + 4.5 if end else -3.5, told, reach=end, over=not end)
+
+
+def _inner_widths(sheet: Sheet, part: PartMeasures, keys: Sequence[Sequence[KeyRow]], frame: Frame) -> list[Box]:
+    """Widths at the rows between where the piece is at its narrowest or widest, drawn on the cloth. Gives the room they take."""
+    taken: list[Box] = []
+    first = keys[0]
+    for i in range(1, len(first) - 1):
+        below, here, above = (first[j].high - first[j].low for j in (i - 1, i, i + 1))
+        if abs(here - part.width_cm) < 0.03 * part.width_cm or (here - below) * (above - here) > 0:
+            continue
+        if taken and abs(here - above) < 0.03 * part.width_cm:
+            continue
+        y, ends = frame.y(first[i].v_cm), sorted((frame.x(first[i].low), frame.x(first[i].high)))
+        words = measure_words([each[i].high - each[i].low for each in keys])
+        label = Label((" · ".join(words),), sum(ends) / 2, y - 5.2, anchor="middle")
+        box = Box(label.box.x, y - 5.2, label.width, 6.2)
+        if label.width + 3 < ends[1] - ends[0] and not any(box.meets(other) for other in taken):
+            inner_across(sheet, ends[0], ends[1], y)
+            sheet.write(label)
+            taken.append(box)
+    return taken
+
+
+def _direction(sheet: Sheet, part: PartMeasures, frame: Frame, taken: Sequence[Box]) -> None:
+    """Direction of work and right side, inside the outline where there is room."""
+    if part.rounds is not None:
+        x, top, bottom, wide = frame.width / 2, 0.0, frame.height, frame.width
+    else:
+        rows = [row for row in part.placed if row.top > row.bottom and row.index not in part.edging]
+        widest = max(row.high - row.low for row in rows)
+        wide_rows = [row for row in rows if row.high - row.low > 0.8 * widest]
+        x = sum(frame.x((row.low + row.high) / 2) for row in wide_rows) / len(wide_rows)
+        bottom, top = (frame.y(v) for v in (min(row.bottom for row in wide_rows), max(row.top for row in wide_rows)))
+        wide = widest * frame.scale * 0.8
+    if wide < 9 or bottom - top < 24:
+        return
+    middle = (top + bottom) / 2
+    for y in sorted((top + (bottom - top) * k / 10 for k in range(1, 10)), key=lambda y: abs(y - middle)):
+        box = Box(x - 4, y - 10, 8, 20)
+        if not any(box.meets(other) for other in taken):
+            break
+    else:
+        return
+    sign = -1 if _turns(part) else 1
+    sheet.marks.append(arrow(x, y + sign * 5, x, y - sign * 9))
+    sheet.write(Label(("RS",), x, y + 6.0 if sign > 0 else y - 10.0, 3.2, "middle", "bold"))
+
+
+# --- flat round pieces, from above
+
+
+def _from_above(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> None:
+    part = parts[0]
+    assert part.rounds is not None
+    middle = (frame.width / 2, frame.height / 2)
+    reach = part.rounds.rounds[-1].reach_cm + part.rounds.start_girth_cm / math.tau
+    rings: list[tuple[float, str]] = []
+    for start in colour_starts(part)[:COLOURS_SHOWN]:
+        rings.append((start.v_cm / reach, f"{start.yarn} from Rnd {start.number}"))
+    keys = [key_rows(each) for each in parts]
+    if all(len(each) == len(keys[0]) for each in keys):
+        for i, key in enumerate(keys[0]):
+            done = next(each.reach_cm for each in part.rounds.rounds if each.index == key.index)
+            rings.append((done / reach, number_words("Rnd", [each[i].number for each in keys])))
+    _ring_labels(sheet, rings, frame, middle, part.rounds.corners)
+    sheet.marks += [
+        svg.circle(*middle, 0.6, fill=INK),
+        arrow(middle[0], middle[1] - 2, middle[0], middle[1] - min(14.0, frame.height * 0.32)),
+    ]
+    if frame.width > 24:
+        sheet.write(Label(("RS",), middle[0], middle[1] + 2.0, 3.2, "middle", "bold"))
+    diameters = [each.rounds.diameter_cm for each in parts if each.rounds is not None]
+    across(sheet, 0.0, frame.width, frame.height + 4.5, measure_words(diameters), reach=middle[1])
+
+
+def _ring_labels(sheet: Sheet, rings: list[tuple[float, str]], frame: Frame, middle: tuple[float, float], corners: int) -> None:
+    """Where rounds begin or end, as dotted rings with their labels in a column at the right."""
+    x = frame.width + 6.0
+    wanted = []
+    for share, words in sorted(rings, key=lambda ring: -ring[0]):
+        wanted.append((middle[1] - share * frame.height / 2 * 0.7, Label((words,), x, 0.0, 2.6)))
+    placed = sheet.column(wanted)
+    for (share, _), (y, _), label in zip(sorted(rings, key=lambda ring: -ring[0]), wanted, placed, strict=True):
+        r = share * frame.height / 2
+        if 0.02 < share < 0.98 and corners < 3:
+            sheet.marks.append(svg.circle(*middle, r, fill="none", stroke=INK, stroke_width=0.2, stroke_dasharray="1.2 0.8"))
+        away = (max(0.0, r * r - (middle[1] - y) ** 2)) ** 0.5
+        sheet.marks.append(leader(middle[0] + away, y, x - 0.6, label.y + label.height / 2))
+
+
+# --- words below, and the whole
+
+
+def _notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool) -> None:
+    part = parts[0]
+    left = min(box.x for box in sheet.boxes)
+    right = max(box.x + box.width for box in sheet.boxes)
+    head = part.name or "Piece"
+    copies = f" (make {part.copies})" if part.copies > 1 else ""
+    lines = [_lie_of_work(part, left_handed)]
+    if len(parts) > 1:
+        lines.insert(
+            0, f"Sizes {number_words('', [None]).strip('– ')}{_in_order(names)}; drawn in size {names[0]}." if names else "All sizes."
+        )
+    starts = colour_starts(part)
+    if len(starts) > COLOURS_SHOWN:
+        lines.append(f"Colours change {len(starts) - 1} times: " + ", ".join(f"{s.yarn} from {s.number}" for s in starts[:8]) + " …")
+    y = max(box.y + box.height for box in sheet.boxes) + 4.0
+    sheet.write(Label(tuple(wrapped(lines, max(70.0, right - left), 2.6)), left, y, 2.6))
+    top = min(box.y for box in sheet.boxes)
+    sheet.write(Label((head + copies,), left, top - 8.0, 4.2, weight="bold"))
+
+
+def _in_order(names: Sequence[str]) -> str:
+    return names[0] + (f" ({', '.join(names[1:])})" if len(names) > 1 else "")
+
+
+def _lie_of_work(part: PartMeasures, left_handed: bool) -> str:
+    if part.rounds is None:
+        way = "right to left" if part.a_stands_right(left_handed=left_handed) else "left to right"
+        hand = " for a left-hander" if left_handed else ""
+        return f"Right side shown{hand}. Worked upward from the foot; Row 1 runs from {way}."
+    told = {
+        "flat": "Right side shown. Worked from the middle outward; lies flat.",
+        "ruffles": "Worked from the middle outward; it ruffles, and is drawn at its reach from the middle.",
+        "cups": "Seen from the side, right side out. Worked from the top down.",
+        "tube": "Seen from the side, right side out. Worked upward as a tube.",
+        "closed": "Seen from the side, right side out. Worked upward and closed at both ends.",
+        "unknown": "Worked in rounds.",
+    }
+    assert part.rounds is not None
+    corners = f" Stacked increases make {part.rounds.corners} corners." if part.rounds.corners and part.lies == "flat" else ""
+    return told[part.lies] + corners
+
+
+def _render(sheet: Sheet, part: PartMeasures) -> str:
+    margin = 4.0
+    left, top = min(box.x for box in sheet.boxes) - margin, min(box.y for box in sheet.boxes) - margin
+    right = max(box.x + box.width for box in sheet.boxes) + margin
+    bottom = max(box.y + box.height for box in sheet.boxes) + margin
+    told = "; ".join(" ".join(label.lines) for label in sheet.labels)
+    drawing = svg.Svg(
+        width_mm=right - left, height_mm=bottom - top, title=f"Schematic: {part.name or 'piece'}", desc=told, origin=(left, top)
+    )  # fmt: skip
+    drawing.add(*sheet.marks, *(label.markup() for label in sheet.labels))
+    return drawing.render()

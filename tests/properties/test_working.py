@@ -36,7 +36,10 @@ numbers = st.integers(0, 30).map(lambda n: Sized.of(n))
 kinds = st.sampled_from(("sc", "hdc", "dc", "tr", "dc2tog", "FPdc", "sl st", "puff", "picot", "inc", "dec", "fsc"))
 whats = st.sampled_from(("st", "ch", "sp", "ch-2 sp", "dc", "shell", "ch-3", "loop", "nonsense"))
 places = st.builds(
-    Place, where=st.sampled_from(("next", "same", "first", "last", "ring", "from_hook", "row_end", "under", "marked", "skipped", "named", "hook")),
+    Place,
+    where=st.sampled_from(
+        ("next", "same", "first", "last", "ring", "from_hook", "row_end", "under", "marked", "skipped", "named", "hook")
+    ),
     what=whats, nth=st.integers(1, 6), loop=st.sampled_from(("both", "front", "back", "third", "free_front")), below=st.integers(0, 3),
     row=st.sampled_from((None, None, None, "Row 1", "Row 99")),
 )  # fmt: skip
@@ -46,7 +49,9 @@ leaves: st.SearchStrategy[Step] = st.one_of(
     st.builds(Skip, number=numbers, what=whats), st.builds(Turn, no=st.booleans()), st.builds(Join), st.builds(Ring), st.builds(Unread),
     st.builds(Leave, number=st.one_of(st.none(), numbers)), st.builds(FastenOff), st.builds(Colour, yarn=st.sampled_from("ABC")),
     st.builds(Even), st.builds(Refer, rows=st.lists(st.integers(1, 6), max_size=2).map(tuple), last=st.integers(0, 3)),
-    st.builds(Shape, change=st.integers(-3, 4).map(lambda n: Sized.of(n)), where=st.sampled_from(("each_end", "beginning", "end", "evenly"))),
+    st.builds(
+        Shape, change=st.integers(-3, 4).map(lambda n: Sized.of(n)), where=st.sampled_from(("each_end", "beginning", "end", "evenly"))
+    ),
 )  # fmt: skip
 times = st.builds(Times, kind=st.sampled_from(("n", "more", "rest", "to_last")), number=numbers, what=whats)
 steps: st.SearchStrategy[Step] = st.recursive(

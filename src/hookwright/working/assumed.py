@@ -50,3 +50,11 @@ def on_trust(told: Count, number: int, main: str, step: int, yarn: str, below: S
         feet = ((1, k * n // number, int(How.TOP)),) if n else ()
         basket.put(kind, Role.STITCH, step, 0, 0, feet)
     return basket.done()
+
+
+def as_below(below: Stitches) -> Stitches:
+    """A row that nobody could read, taken to be as wide as the row below: one stitch on each."""
+    basket = Basket(below.colours[0] if below.colours else "")
+    for i in below.counted():
+        basket.put(below.name(i), Role.STITCH, below.step[i], 0, 0, ((1, i, int(How.TOP)),))
+    return basket.done()

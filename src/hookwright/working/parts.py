@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ..pattern import NOWHERE, Chain, Count, Limits, Make, Part, Pattern, Repeat, Ring, Shape, Step, Together, Unread
 from ..trade.kinds import base
-from .assumed import as_stated, on_trust, stated_total
+from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .context import Context, TooMuch
 from .counting import EMPTY, Comparison, compare, count
@@ -451,7 +451,8 @@ class PartWorker:
         stitches, total = self._fabricated(due, stated, outcome)
         told = any(not (c.change or c.per or c.running) for c in stated)
         if not len(stitches) and self.state.below is not None and not self.state.foundation:
-            stitches, total = self.state.below, self.state.total or 0
+            stitches = self.shared.intern(as_below(self.state.below))
+            total = len(stitches)
         if outcome.unread:
             return ("assumed" if told else "unread"), "assumed", stitches, total, True
         return ("assumed" if told else "unstated"), "assumed" if told or due.stated else "yes", stitches, total, True

@@ -64,7 +64,10 @@ def test_mesh_goes_from_stitch_to_stitch() -> None:
             Chain(number=n(4), stands_for=("dc", "ch 1")), Turn(), Skip(), Make(stitch="dc"),
             Repeat(body=(Chain(number=n(1)), Skip(), Make(stitch="dc")), times=Times(kind="rest")),
         ),
-        (Chain(number=n(3)), Turn(), Repeat(body=(Make(stitch="dc", at=Place(what="ch-1 sp")), Make(stitch="dc")), times=Times(kind="rest"))),
+        (
+            Chain(number=n(3)), Turn(),
+            Repeat(body=(Make(stitch="dc", at=Place(what="ch-1 sp")), Make(stitch="dc")), times=Times(kind="rest")),
+        ),
     )  # fmt: skip
     del mesh
     second = fabric.parts[0].rows[2]

@@ -1,0 +1,340 @@
+"""Findings, running counts and derivations as text for a terminal 80 columns wide."""
+
+from __future__ import annotations
+
+import textwrap
+import unicodedata
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ..pattern import Finding, Pattern, Severity, Span
+from ..trade.terms import spelled
+from ..working import Fabric, PartWork, RowWork
+from .report import Lines
+
+WIDE = 80
+MARGIN = 7
+_SIGN: dict[Severity, str] = {"error": "✗", "warning": "!", "note": "·"}
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """Terminal sequences; all empty for plain text."""
+
+    bold: str = ""
+    dim: str = ""
+    red: str = ""
+    yellow: str = ""
+    green: str = ""
+    blue: str = ""
+    off: str = ""
+
+    def of(self, severity: Severity) -> str:
+        """The colour of a severity."""
+        return {"error": self.red, "warning": self.yellow, "note": self.blue}[severity]
+
+
+PLAIN = Ink()
+
+
+def show_findings(pattern: Pattern, findings: Sequence[Finding], ink: Ink = PLAIN) -> str:
+    """Every finding with its line, the words underlined, the arithmetic and the repair."""
+    lines = Lines(pattern.source)
+    return "\n\n".join("\n".join(_finding(pattern, finding, lines, ink)) for finding in findings)
+
+
+def _finding(pattern: Pattern, finding: Finding, lines: Lines, ink: Ink) -> Iterator[str]:
+    line, _ = lines.of(finding.span.start)
+    colour = ink.of(finding.severity)
+    where = f"line {line}" if pattern.source else ""
+    head = f"{_SIGN[finding.severity]} {finding.severity}: {finding.rule}"
+    yield f"{colour}{ink.bold}{head}{ink.off}{ink.dim}{where.rjust(WIDE - _width(head))}{ink.off}"
+    yield from (f"  {ink.bold}{part}{ink.off}" for part in _wrap(finding.message, 2))
+    if pattern.source and finding.span.end > finding.span.start:
+        yield ""
+        yield from excerpt(pattern.source, finding.span, lines, colour, ink)
+    for span, text in finding.notes:
+        if span.end > span.start:
+            yield f"  {ink.dim}{text}:{ink.off}"
+            yield from excerpt(pattern.source, span, lines, ink.blue, ink)
+    if finding.working:
+        yield ""
+        yield from _working(finding.working, ink)
+    if finding.repair is not None:
+        grade = {"safe": " (safe)", "asked": "", "shown": ""}[finding.repair.grade]
+        yield from _labelled("Repair", finding.repair.title + grade, ink.green, ink)
+
+
+def excerpt(source: str, span: Span, lines: Lines, colour: str, ink: Ink, most: int = 3) -> Iterator[str]:
+    """The lines a span stands on, its words underlined; a long line is shown around the words, a long span by its first lines."""
+    number, column = lines.of(span.start)
+    start = span.start - column + 1
+    shown = 0
+    while start < span.end and shown < most:
+        end = source.find("\n", start)
+        end = len(source) if end < 0 else end
+        text = source[start:end].rstrip("\r")
+        first, last = max(0, span.start - start), min(len(text), span.end - start)
+        if text.strip():
+            yield from _line(number, text, first, last, colour, ink)
+            shown += 1
+        start, number = end + 1, number + 1
+    if start < span.end:
+        yield f"{ink.dim}{'':>{MARGIN - 3}} │ …{ink.off}"
+
+
+def _line(number: int, text: str, first: int, last: int, colour: str, ink: Ink) -> Iterator[str]:
+    room = WIDE - MARGIN
+    text = text.replace("\t", " ")
+    if _width(text) > room:
+        text, first, last = _window(text, first, last, room)
+    before, under = _width(text[:first]), max(1, _width(text[first:last]))
+    yield f"{ink.dim}{number:>{MARGIN - 3}} │{ink.off} {text}"
+    yield f"{ink.dim}{'':>{MARGIN - 3}} │{ink.off} {' ' * before}{colour}{'^' * under}{ink.off}"
+
+
+def _window(text: str, first: int, last: int, room: int) -> tuple[str, int, int]:
+    """A part of a long line around the marked words, with the marks moved along."""
+    middle = first if last - first > room - 16 else (first + last) // 2
+    begin = max(0, min(middle - room // 2, len(text) - room + 2))
+    if last - first > room - 16:
+        begin = max(0, first - 8)
+    end = min(len(text), begin + room - 2)
+    head, tail = "…" if begin else "", "…" if end < len(text) else ""
+    cut = head + text[begin:end] + tail
+    move = len(head) - begin
+    return cut, max(len(head), first + move), min(len(cut) - len(tail), last + move)
+
+
+def _working(working: Sequence[str], ink: Ink) -> Iterator[str]:
+    for at, line in enumerate(working):
+        yield from _labelled("Working" if at == 0 else "", line, ink.dim, ink)
+
+
+def _labelled(label: str, text: str, colour: str, ink: Ink) -> Iterator[str]:
+    for at, part in enumerate(_wrap(text, 11)):
+        shown = f"{label:<8}" if at == 0 else " " * 8
+        yield f"  {colour}{shown}{ink.off} {part}"
+
+
+def _wrap(text: str, indent: int) -> list[str]:
+    return textwrap.wrap(text, WIDE - indent, break_long_words=False, break_on_hyphens=False) or [""]
+
+
+def _width(text: str) -> int:
+    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
+
+
+# --- running counts ---------------------------------------------------------------------------------------------------------------
+
+
+def show_counts(pattern: Pattern, fabric: Fabric, ink: Ink = PLAIN) -> str:
+    """The running count of every instruction: its rows, what they make, and how that stands to what is stated."""
+    out: list[str] = []
+    for index, part in enumerate(fabric.parts):
+        terms = pattern.parts[index].terms if index < len(pattern.parts) else pattern.terms
+        times = f" (make {part.copies})" if part.copies > 1 else ""
+        out.append(f"{ink.bold}{part.name or 'Piece'}{times}{ink.off}")
+        out += [_counted(group, part, terms, fabric.size, ink) for group in _instructions(part)]
+    return "\n".join(out)
+
+
+def _instructions(part: PartWork) -> Iterator[list[RowWork]]:
+    """Rows that one instruction covers, together; the foundation chain by itself."""
+    group: list[RowWork] = []
+    for row in part.rows:
+        if group and (group[-1].written.id != row.written.id or row.foundation or group[-1].foundation):
+            yield group
+            group = []
+        group.append(row)
+    if group:
+        yield group
+
+
+def _counted(group: list[RowWork], part: PartWork, terms: str, size: int, ink: Ink) -> str:
+    first, last = group[0], group[-1]
+    if first.foundation:
+        return f"  {'Chain':<12} {len(first.stitches):>9}"
+    label = first.label if len(group) == 1 else _range(group)
+    totals = [row.counted.total for row in group]
+    number = str(totals[0]) if len(set(totals)) == 1 else f"{totals[0]} → {totals[-1]}"
+    kinds = spelled(_kinds(last), "UK" if terms == "UK" else "US")
+    standing = _standing(group, size, ink)
+    return f"  {_fit(label, 12)} {number:>9}  {_fit(kinds, 36)} {standing}".rstrip()
+
+
+def _range(group: list[RowWork]) -> str:
+    first, last = group[0], group[-1]
+    if first.number is None or last.number is None:
+        return f"{first.label} … ({len(group)})"
+    noun = first.label.split()[0]
+    steps = {b.number - a.number for a, b in pairwise(group) if a.number is not None and b.number is not None}
+    return f"{noun}s {first.number}-{last.number}" if steps == {1} else f"{noun}s {first.number}, …, {last.number}"
+
+
+def _kinds(row: RowWork) -> str:
+    kinds = [(number, kind) for kind, number in row.counted.by_kind.items() if kind not in ("sp",) and number]
+    if not kinds:
+        return ""
+    return ", ".join(f"{number} {_braced(kind)}" for number, kind in sorted(kinds, key=lambda pair: ("ch" in pair[1], -pair[0], pair[1])))
+
+
+def _braced(kind: str) -> str:
+    return f"{{{kind}}}" if kind != "ch" and not kind.startswith("ch-") else kind
+
+
+def _standing(group: list[RowWork], size: int, ink: Ink) -> str:
+    """One word for the whole instruction: the worst of its rows."""
+    for state, colour, said in (
+        ("differs", ink.red, "differs"),
+        ("unread", ink.yellow, "unread"),
+        ("assumed", ink.yellow, "assumed"),
+    ):
+        hit = next((row for row in group if row.state == state), None)
+        if hit is not None:
+            told = next((count.number.at(size) for count in hit.stated if not count.running), None)
+            tail = f" ({told} stated)" if state == "differs" and told is not None else ""
+            return f"{colour}{said}{tail}{ink.off}"
+    if any(row.worked == "unworkable" for row in group):
+        return f"{ink.red}does not fit{ink.off}"
+    if any(row.state == "agrees" for row in group):
+        return f"{ink.green}agrees{ink.off}"
+    return f"{ink.dim}–{ink.off}"
+
+
+def _fit(text: str, room: int) -> str:
+    if _width(text) <= room:
+        return text + " " * (room - _width(text))
+    return text[: room - 1].rstrip(", ") + "…" + " " * max(0, room - 1 - len(text[: room - 1].rstrip(", ")))
+
+
+# --- the derivation of one row ------------------------------------------------------------------------------------------------------
+
+
+def show_row(pattern: Pattern, fabric: Fabric, part: PartWork, row: RowWork, ink: Ink = PLAIN) -> str:
+    """The whole derivation of one row: offered, each step in its words, used, made, running, the readings taken and why, the total."""
+    return "\n".join(_row(pattern, fabric, part, row, ink))
+
+
+def _row(pattern: Pattern, fabric: Fabric, part: PartWork, row: RowWork, ink: Ink) -> Iterator[str]:
+    terms = next((told.terms for told in pattern.parts if told.name == part.name), pattern.terms)
+    lines = Lines(pattern.source)
+    size = f" · {pattern.facts.size_names[fabric.size]}" if len(pattern.facts.size_names) > 1 else ""
+    head = f"{row.label} · {part.name}{size}"
+    where = f"line {lines.of(row.written.span.start)[0]}" if pattern.source else ""
+    yield f"{ink.bold}{head}{ink.off}{ink.dim}{where.rjust(WIDE - _width(head))}{ink.off}"
+    if pattern.source and row.written.span.end > row.written.span.start:
+        yield from (f"{ink.dim}     │{ink.off} {text}" for text in _wrap(" ".join(row.written.span.of(pattern.source).split()), 8))
+    yield ""
+    yield from _labelled("Offered", _offer(part, row), ink.dim, ink)
+    yield from _labelled("Faces", _faces(row), ink.dim, ink)
+    yield ""
+    yield from _steps(pattern, row, terms, ink)
+    yield ""
+    yield from _labelled("Used", _used(row), ink.dim, ink)
+    yield from _labelled("Makes", _makes(row, terms), ink.dim, ink)
+    yield from _labelled("Stated", _stated(row, terms, fabric.size), _state_ink(row, ink), ink)
+    for at, reading in enumerate(_readings(row, part, fabric)):
+        yield from _labelled("Taken" if at == 0 else "", reading, ink.dim, ink)
+    for at, trouble in enumerate(row.troubles):
+        yield from _labelled("Trouble" if at == 0 else "", trouble.message, ink.red, ink)
+    because = f"{terms} terms" + (f": {pattern.terms_because}" if pattern.terms_because else "")
+    yield from _labelled("Terms", because, ink.dim, ink)
+
+
+def _offer(part: PartWork, row: RowWork) -> str:
+    if row.below is None or row.offered is None:
+        return "nothing that is counted out (a ring, a chain, row ends)"
+    below = part.rows[row.below]
+    name = "the foundation chain" if below.foundation else below.label
+    return f"{row.offered} places by {name}"
+
+
+def _faces(row: RowWork) -> str:
+    side = "right side" if row.side == "RS" else "wrong side"
+    begins = {"A": "begins at edge A", "B": "begins at edge B", "join": "begins at the join", "spiral": "goes on in a spiral"}[row.begins]
+    because = f" ({row.side_because})" if row.side_because else ""
+    return f"{side}{because}; {begins}; the work {'was' if row.turned else 'was not'} turned before it"
+
+
+def _steps(pattern: Pattern, row: RowWork, terms: str, ink: Ink) -> Iterator[str]:
+    room = WIDE - 27
+    yield f"  {ink.dim}{'the words':<{room}} {'takes':>6} {'makes':>6} {'so far':>7}{ink.off}"
+    for step in row.derivation:
+        said = " ".join(step.span.of(pattern.source).split()) if pattern.source else ""
+        first, *rest = textwrap.wrap(said, room, break_on_hyphens=False) or ["(step)"]
+        yield f"  {_fit(first, room)} {step.took:>6} {step.made:>6} {step.so_far:>7}"
+        yield from (f"  {line}" for line in rest)
+        if step.note:
+            note = spelled(step.note, "UK" if terms == "UK" else "US")
+            yield from (f"  {ink.dim}  {line}{ink.off}" for line in _wrap(note, 6))
+    if not row.derivation:
+        yield f"  {ink.dim}(no step takes a place or makes a stitch){ink.off}"
+
+
+def _used(row: RowWork) -> str:
+    if row.offered is None or row.used is None:
+        return "not counted out"
+    if row.used > row.offered:
+        return f"{row.used} asked for, {row.offered} offered: {row.used - row.offered} too many"
+    left = row.offered - row.used
+    return f"{row.used} of {row.offered}" + (f", {left} left" if left else "")
+
+
+def _makes(row: RowWork, terms: str) -> str:
+    kinds = spelled(_kinds(row), "UK" if terms == "UK" else "US")
+    exact = {kind: number for kind, number in row.counted.made.items() if row.counted.by_kind.get(kind) != number}
+    told = ", ".join(f"{number} {{{kind}}}" for kind, number in sorted(exact.items()))
+    tail = f"; as worked: {spelled(told, 'UK' if terms == 'UK' else 'US')}" if told else ""
+    return f"{row.counted.total} in all ({kinds}){tail}" if kinds else f"{row.counted.total} in all"
+
+
+def _stated(row: RowWork, terms: str, size: int) -> str:
+    told = [f"{count.number.at(size)} {'stitches' if count.kind == 'st' else _braced(count.kind)}" for count in row.stated]
+    shown = spelled(", ".join(told), "UK" if terms == "UK" else "US") if told else "no count"
+    verdict = {
+        "agrees": "agrees",
+        "differs": "differs",
+        "unstated": "",
+        "unread": "the row was not read",
+        "assumed": "the count was taken on trust",
+    }[row.state]
+    by = {"count": "the count decided between two readings", "custom": "custom decided", "next-row": "the next row decided"}
+    decided = by.get(row.decided_by or "", "")
+    return "; ".join(part for part in (shown, verdict, decided) if part)
+
+
+def _state_ink(row: RowWork, ink: Ink) -> str:
+    return ink.red if row.state == "differs" else ink.green if row.state == "agrees" else ink.dim
+
+
+def _readings(row: RowWork, part: PartWork, fabric: Fabric) -> Iterator[str]:
+    yield from row.readings
+    questions = [taken for key, taken in fabric.taken.items() if key.startswith(f"{part.name}: ")]
+    for taken in questions:
+        if not any(taken.question in reading for reading in row.readings):
+            continue
+        if taken.because:
+            yield f"{taken.question} {taken.answer}, because {taken.because}."
+
+
+# --- closing ------------------------------------------------------------------------------------------------------------------------
+
+
+def show_summary(summary: dict[str, int], findings: Sequence[Finding], ink: Ink = PLAIN) -> str:
+    """The closing lines: rows worked and how their counts stand, findings by severity."""
+    rows = f"{summary['worked_rows']} rows worked from {summary['written_rows']} written"
+    told = [
+        f"{summary['agrees']} agree" if summary["agrees"] else "",
+        f"{summary['differs']} differ{'s' if summary['differs'] == 1 else ''}" if summary["differs"] else "",
+        f"{summary['unstated']} state no count" if summary["unstated"] else "",
+        f"{summary['assumed']} assumed" if summary["assumed"] else "",
+        f"{summary['unread']} unread" if summary["unread"] else "",
+    ]
+    counts = ", ".join(part for part in told if part)
+    number = {severity: sum(finding.severity == severity for finding in findings) for severity in ("error", "warning", "note")}
+    found = [f"{count} {severity}{'' if count == 1 else 's'}" for severity, count in number.items() if count]
+    colour = ink.red if number["error"] else ink.yellow if number["warning"] else ink.green
+    verdict = ", ".join(found) if found else "nothing found"
+    return f"{rows}: {counts}.\n{colour}{ink.bold}{verdict[:1].upper()}{verdict[1:]}.{ink.off}"

@@ -26,9 +26,11 @@ def _offer(at: At) -> tuple[str, ...]:
 
 
 def _line(said: str, took: int, made: int, so_far: int, note: str) -> str:
-    told = f"“{said}”" if said else "step"
-    sums = f"takes {took}, makes {made}, so far {so_far}"
-    return f"{told}: {sums}" + (f" ({note})" if note else "")
+    told = f"“{said}”" if said else "A step"
+    tail = f" ({note})" if note else ""
+    if not took and not made:
+        return f"{told}{tail or ': nothing to count'}"
+    return f"{told} takes {took}, makes {made}: {so_far} so far{tail}"
 
 
 def words(source: str, span: Span, most: int = 60) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Finding
+from ...pattern import Finding, Span
 from ...working import RowTrouble
 from .arithmetic import derivation, words
 from .rule import At, Case, Rule, at_row
@@ -40,10 +40,25 @@ def troubles(case: Case, rule: Rule, *kinds: str, chain: bool | None = None) -> 
             yield plainly(case, rule, at, trouble)
 
 
-def plainly(case: Case, rule: Rule, at: At, trouble: RowTrouble, message: str = "") -> Finding:
+def plainly(case: Case, rule: Rule, at: At, trouble: RowTrouble, message: str = "", span: Span | None = None) -> Finding:
     """A finding with the trouble's own words and working, and the row's derivation."""
     said = message or _sentence(trouble.message, at, words(case.source, trouble.span))
-    return at_row(rule, at, trouble.span, said, working=derivation(at, case.source))
+    return at_row(rule, at, span or trouble.span, said, working=derivation(at, case.source))
+
+
+def runs_out(at: At, places: int) -> Span | None:
+    """The first step that asks for more than is left of `places`; None when it cannot be told."""
+    taken = 0
+    for step in at.row.derivation:
+        taken += step.took
+        if taken > places and step.span.end > step.span.start:
+            return step.span
+    return None
+
+
+def last_taken(at: At) -> Span | None:
+    """The last step that took a place; None when none did."""
+    return next((step.span for step in reversed(at.row.derivation) if step.took and step.span.end > step.span.start), None)
 
 
 def _sentence(message: str, at: At, said: str) -> str:

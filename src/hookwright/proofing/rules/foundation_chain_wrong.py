@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Finding
-from .fits import number_in, offered, on_the_chain, plainly
+from .fits import last_taken, number_in, offered, on_the_chain, plainly, runs_out
 from .rule import Case, Rule, plural
 
 
@@ -34,7 +34,8 @@ def check(case: Case) -> Iterator[Finding]:
             sign = 1 if trouble.kind == "too-many" else -1
             uses = plural(places + sign * number, "chain")
             message = f"{at.name} uses {uses}, and the foundation chain has {places}: {number} {'short' if sign > 0 else 'left over'}."
-        yield plainly(case, RULE, at, trouble, message)
+        span = None if places is None else runs_out(at, places) if trouble.kind == "too-many" else last_taken(at)
+        yield plainly(case, RULE, at, trouble, message, span)
 
 
 RULE = Rule("foundation-chain-wrong", "error", check)

@@ -24,6 +24,9 @@ from ...pattern import Finding, Part, Row, Severity
 from .rule import Case, Rule, in_text
 
 
+_MISFIT = frozenset(("too-many", "too-few", "repeat-does-not-fit", "no-target", "count-differs"))
+
+
 def check(case: Case) -> Iterator[Finding]:
     """A finding at the row after each gap."""
     for part in case.pattern.parts:
@@ -71,7 +74,7 @@ def _finding(case: Case, part: Part, row: Row, before: int, missing: list[int]) 
 
 def _misfit(case: Case, part: Part, row: Row) -> bool:
     works = [at.row for at in case.worked() if at.part.name == part.name and at.row.written.id == row.id]
-    return any(work.troubles or work.state == "differs" for work in works[:1])
+    return any(work.state == "differs" or any(t.kind in _MISFIT for t in work.troubles) for work in works[:1])
 
 
 RULE = Rule("row-number-missing", "error", check)

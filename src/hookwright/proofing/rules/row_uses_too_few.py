@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Finding
-from .fits import below_name, number_in, offered, on_the_chain, plainly
+from .fits import below_name, last_taken, number_in, offered, on_the_chain, plainly
 from .rule import Case, Rule, plural
 
 
@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         tail = f"and does not say that {left} {'is' if left == 1 else 'are'} left unworked"
         message = f"{at.name} uses {places - left} of the {plural(places, 'place')} of {below_name(at)}, {tail}."
-        yield plainly(case, RULE, at, trouble, message)
+        yield plainly(case, RULE, at, trouble, message, last_taken(at))
 
 
 RULE = Rule("row-uses-too-few", "error", check)

@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Finding
-from .fits import below_name, number_in, offered, on_the_chain, plainly
+from .fits import below_name, number_in, offered, on_the_chain, plainly, runs_out
 from .rule import Case, Rule, plural
 
 
@@ -35,7 +35,7 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         name = below_name(at)
         message = f"{at.name} asks for {plural(places + extra, 'place')}, and {name} offers {places}: {extra} too many."
-        yield plainly(case, RULE, at, trouble, message)
+        yield plainly(case, RULE, at, trouble, message, runs_out(at, places))
 
 
 RULE = Rule("row-uses-too-many", "error", check)

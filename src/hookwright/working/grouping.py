@@ -61,7 +61,7 @@ class Grouping(Making):
         if step.places == "rest":
             need = need_of(tail, self.size)
             what = step.at.what
-            left = self._remaining(what) - (step.but.at(self.size) or 0) - (need.sp if is_space(what) else need.st)
+            left = self._remaining(what) - ((step.but.at(self.size) or 0) or (need.sp if is_space(what) else need.st))
             places = max(left, 0) if self.offer.n else 0
             self.uncounted = self.uncounted or not self.offer.n
         else:

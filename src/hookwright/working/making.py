@@ -239,14 +239,14 @@ class Making(Starting):
             self.basket.put(kind, Role.STITCH, step, self.iteration, self.yarn, tuple(feet))
 
     def _rest(self, kind: str, each: int, takes: int, place: Place, but: int, step: int, tail: Need) -> None:
-        """One (or `each`) in every place that is left, but the last `but` and what the steps after ask for."""
+        """One (or `each`) in every place that is left, but the last `but`; where none are told, but what the steps after ask for."""
         self.started = True
         if self.offer.n == 0:
             self.uncounted = True
             return
         what = place.what
         if self.offer.plain and self._plain_target(place):
-            left = self.offer.n - self.pos - but - tail.st
+            left = self.offer.n - self.pos - (but or tail.st)
             if left > 0:
                 self._bound(left * each)
                 if takes == 1:
@@ -255,7 +255,7 @@ class Making(Starting):
                     for _ in range(left // takes):
                         self._one(kind, each, takes, place, step)
             return
-        left = self._remaining(what) - but - (tail.sp if is_space(what) else tail.st)
+        left = self._remaining(what) - (but or (tail.sp if is_space(what) else tail.st))
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ..pattern import Choice, Even, Make, Repeat, Skip, Step, Together
 from .basket import Mark
-from .context import TIMES_MORE, Overflow, Spot
+from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .grouping import Grouping
 from .needs import Need, is_space, need_of
 
@@ -41,6 +41,8 @@ class Repeating(Grouping):
                 return k + 1
             if self.pos == pos and len(self.basket) == made:
                 return k + 1
+            if times > self.context.limits.row_stitches:
+                raise TooMuch
         return times
 
     def _ending(self, step: Repeat) -> tuple[Step, ...]:

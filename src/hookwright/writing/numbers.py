@@ -32,7 +32,9 @@ def sizes(values: Sequence[float | str | None]) -> str:
 
 
 def number(value: Sized[int]) -> str:
-    """>>> number(Sized.of(12, 14))
+    """The number of every size, as it is said.
+
+    >>> number(Sized.of(12, 14))
     '12 (14)'
     """
     return sizes(value.values)
@@ -44,7 +46,9 @@ def one(value: Sized[int]) -> bool:
 
 
 def ordinal(n: int) -> str:
-    """>>> [ordinal(n) for n in (1, 2, 3, 4, 11, 22, 113)]
+    """The place in order.
+
+    >>> [ordinal(n) for n in (1, 2, 3, 4, 11, 22, 113)]
     ['1st', '2nd', '3rd', '4th', '11th', '22nd', '113th']
     """
     ending = "th" if n % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
@@ -52,7 +56,9 @@ def ordinal(n: int) -> str:
 
 
 def times(value: Sized[int]) -> str:
-    """>>> times(Sized.of(2)), times(Sized.of(6, 7))
+    """How often, in words.
+
+    >>> times(Sized.of(2)), times(Sized.of(6, 7))
     ('twice', '6 (7) times')
     """
     said = number(value)
@@ -74,7 +80,9 @@ def plural(noun: str) -> str:
 
 
 def joined(words: Sequence[str]) -> str:
-    """>>> joined(["2"]), joined(["2", "3"]), joined(["2", "3", "4"])
+    """Words in a row, the last after "and".
+
+    >>> joined(["2"]), joined(["2", "3"]), joined(["2", "3", "4"])
     ('2', '2 and 3', '2, 3 and 4')
     """
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

@@ -93,7 +93,9 @@ def say_step(voice: Voice, step: Step) -> None:
 
 
 def sizes_only(only: frozenset[int], names: Sequence[str]) -> str:
-    """>>> sizes_only(frozenset({1, 2}), ("S", "M", "L")), sizes_only(frozenset({0}), ("S", "M"))
+    """The sizes that a step, row or part belongs to.
+
+    >>> sizes_only(frozenset({1, 2}), ("S", "M", "L")), sizes_only(frozenset({0}), ("S", "M"))
     ('sizes M and L only', 'size S only')
     """
     named = [names[k] if k < len(names) else str(k + 1) for k in sorted(only)]

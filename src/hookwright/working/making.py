@@ -8,14 +8,14 @@ from ..pattern import Make, Place, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .context import Foot, Spot
 from .custom import HEIGHT, skipped_customs
+from .extending import Extending
 from .fabric import RING_FOOT, How, Role
 from .needs import Need, is_space, need_of
 from .offer import Offer
 from .shapings import spread_evenly
-from .starting import Starting
 
 
-class Making(Starting):
+class Making(Extending):
     """Makes stitches. The few places of special kinds (ring, same, first, last, named …) have a method each."""
 
     def _kind(self, step: Make) -> str:
@@ -55,6 +55,10 @@ class Making(Starting):
             self._first(kind, each, max(places, 1), takes, step)
         elif where == "last":
             self._last(kind, each, places, takes, step)
+        elif where == "from_hook" and self._extends(step):
+            self._extend(kind, base(kind), each, step)
+        elif self.own and where == "next" and step.at.what == "ch":
+            self._along_own(kind, each, len(self.own) if step.places == "rest" else places, step)
         elif where == "from_hook":
             self._from_hook(kind, each, places, takes, step)
         elif where == "skipped":

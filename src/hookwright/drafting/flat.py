@@ -1,0 +1,318 @@
+"""Flat pieces in rows: from an outline to the whole stitches of every row and what changes at which edge.
+
+Edge A is where Row 1 begins (the left edge of the outline), B where it ends.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from .asks import Custom, Refused
+from .edges import Band, band_of, plan_edge
+from .outline import Outline, Point, Side, checked, placed, sides
+
+ROWS_MOST = 6000
+STITCHES_MOST = 4000
+_FEW_CORNERS = 24
+
+
+@dataclass(frozen=True, slots=True)
+class FlatRow:
+    """One row: `count` stitches; `a`, `b` how many its edges A and B gained (lost when below nothing).
+
+    `square_a`, `square_b`: that edge is cut square (chained on, or left) instead of slanted by working into one stitch.
+    """
+
+    count: int
+    a: int = 0
+    b: int = 0
+    square_a: bool = False
+    square_b: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlatPlan:
+    """A flat piece: `foundation` chains that Row 1 is worked into (1 = all of it in one chain), the rows, and both outlines in cm.
+
+    `left_cm` is where edge A starts, so that the outline obtained lies over the one asked. `corner_rows` are rows the shape turns at.
+    """
+
+    foundation: int
+    rows: tuple[FlatRow, ...]
+    asked: Outline
+    obtained: Outline
+    rows_asked: float
+    notes: tuple[str, ...] = ()
+
+    @property
+    def widest(self) -> int:
+        return max(row.count for row in self.rows)
+
+
+def plan_flat(outline: Outline, custom: Custom, *, even_rows: int | None = None) -> FlatPlan:
+    """The rows of an outline. Refuses an outline that a row would cross twice, or one smaller than one stitch and one row.
+
+    `even_rows`: the number of rows is made a multiple of this.
+    """
+    asked = placed(checked(outline))
+    left, right = sides(asked)
+    w, h = custom.width_cm, custom.height_cm
+    height = max(y for _, y in asked)
+    wide = max(x for x, _ in asked)
+    rows = row_count(height, custom, even_rows or 1)
+    _bound(rows, wide / w, height, wide, custom)
+    warp = _Warp(left, right, height, rows)
+    asked_sides = tuple(side.moved(lambda y: y / h, w) for side in (left, right))
+    fitted = tuple(side.moved(warp, w) for side in (left, right))
+    tight = warp.tight | {rows}
+    least = 2 if custom.turning.counts else 1
+    point = _width(fitted, 0.0) < 1.0 and rows > 1
+    alike = _symmetric(left, right, height)
+    a, b = (_both if alike else _each)(asked_sides, fitted, rows, custom, tight, least, point)
+    if _comes_back(left, right, height):
+        a, b = _returned(a), _returned(b)
+    middle = (left.at(0.0, above=True) + right.at(0.0, above=True)) / 2 if alike else 0.0
+    return _plan(a, b, middle, point, asked, height / h, custom)
+
+
+def row_count(height_cm: float, custom: Custom, multiple: int = 1) -> int:
+    """The whole rows nearest to a height: at least one, of the parity and the multiple asked."""
+    wanted = height_cm / custom.height_cm
+    good = [n for n in range(max(1, int(wanted) - 2 * multiple), int(wanted) + 2 * multiple + 2) if n % multiple == 0 and _parity(n, custom)]
+    if not good:
+        raise Refused(
+            f"No number of rows is both {custom.parity} and a multiple of {multiple}.", "Leave the side of the last row open (--last either)."
+        )
+    return min(good, key=lambda n: (abs(n - wanted), n))
+
+
+def _parity(rows: int, custom: Custom) -> bool:
+    return custom.parity == "" or rows % 2 == (1 if custom.parity == "odd" else 0)
+
+
+def _bound(rows: int, stitches: float, height: float, wide: float, custom: Custom) -> None:
+    if rows > ROWS_MOST or stitches > STITCHES_MOST:
+        raise Refused(
+            f"That is {stitches:.0f} stitches by {rows} rows; a draft holds {STITCHES_MOST} by {ROWS_MOST} at most.",
+            "Work it in pieces, or in a thicker yarn.",
+        )
+    if wide < custom.width_cm / 2:
+        raise Refused(
+            f"The piece is {wide:.1f} cm wide and one {custom.stitch} is {custom.width_cm:.1f} cm.",
+            f"The narrowest is {custom.width_cm:.1f} cm.",
+        )
+    if height < custom.height_cm / 2:
+        raise Refused(
+            f"The piece is {height:.1f} cm long and one row is {custom.height_cm:.1f} cm.", f"The shortest is {custom.height_cm:.1f} cm."
+        )
+
+
+class _Warp:
+    """Heights in cm → rows, so that both ends and the corners that matter fall on whole rows; between them in proportion."""
+
+    def __init__(self, left: Side, right: Side, height: float, rows: int) -> None:
+        few = len(left.corners) + len(right.corners) <= _FEW_CORNERS
+        wanted = {0.0, height}
+        for side in (left, right):
+            corners = side.corners
+            for k, (_, y) in enumerate(corners):
+                level = any(abs(corners[j][1] - y) < 1e-9 for j in (k - 1, k + 1) if 0 <= j < len(corners))
+                if few or level:
+                    wanted.add(y)
+        heights = sorted(wanted)
+        fitted = [min(rows, max(0, round(y / height * rows))) for y in heights]
+        fitted[0], fitted[-1] = 0, rows
+        self.knots = list(zip(heights, fitted, strict=True))
+        self.tight = frozenset(r for r in fitted if r)
+
+    def __call__(self, y: float) -> float:
+        for (y0, r0), (y1, r1) in zip(self.knots, self.knots[1:], strict=False):
+            if y <= y1 + 1e-9:
+                return r0 + (r1 - r0) * min(1.0, max(0.0, (y - y0) / max(1e-12, y1 - y0)))
+        return self.knots[-1][1]
+
+
+def _width(fitted: tuple[Side, ...], at: float) -> float:
+    return fitted[1].at(at, above=True) - fitted[0].at(at, above=True)
+
+
+def _symmetric(left: Side, right: Side, height: float) -> bool:
+    middles = [left.at(y, above=up) + right.at(y, above=up) for y in _heights(left, right, height) for up in (False, True)]
+    return max(middles) - min(middles) < 1e-6 * max(1.0, height)
+
+
+def _comes_back(left: Side, right: Side, height: float) -> bool:
+    """Whether the upper half mirrors the lower one."""
+    return all(
+        abs(side.at(y, above=True) - side.at(height - y)) < 1e-6 * max(1.0, height)
+        for side in (left, right)
+        for y in _heights(left, right, height)
+    )
+
+
+def _returned(places: _Places) -> _Places:
+    """The lower half, and then the same rows back."""
+    rows = len(places.at) - 1
+    half = rows // 2
+    there = places.at[: rows - half + 1] if rows % 2 == 0 else (*places.at[: half + 1], places.at[half])
+    square = list(places.square)
+    for k in range(half + rows % 2, rows):
+        mirror = rows - k
+        square[k] = places.square[mirror] if mirror < rows else False
+    return _Places((*there, *(places.at[rows - k] for k in range(len(there), rows + 1))), tuple(square), places.off)
+
+
+def _heights(left: Side, right: Side, height: float) -> list[float]:
+    return sorted({y for side in (left, right) for _, y in side.corners} | {height * k / 7 for k in range(1, 7)})
+
+
+def _both(
+    asked: tuple[Side, ...], fitted: tuple[Side, ...], rows: int, custom: Custom, tight: frozenset[int], least: int, point: bool
+) -> tuple[_Places, _Places]:
+    """Both edges alike: half the width in whole stitches either side of the middle (which may be the middle of a stitch)."""
+    half_asked, half_fitted = _half(asked), _half(fitted)
+    widest = max(x for x, _ in half_fitted.corners)
+    off = (max(least, round(2 * widest)) % 2) / 2
+    lowest = max(0, -int(-(least / 2 - off) // 1))
+    if off == 0:
+        lowest = max(1, lowest)
+    half_asked, half_fitted = _shifted(half_asked, -off), _shifted(half_fitted, -off)
+    band = band_of(half_asked, half_fitted, rows, most=custom.most, tight=tight)
+    first = max(lowest, round(half_fitted.at(0.0, above=True)))
+    band = _at_least(_begun(band, half_fitted, point), [lowest] * rows)
+    places = plan_edge(band, first, alike=True)
+    b = _Places((first if point else places[0], *places), band.block, off)
+    return _Places(tuple(-p for p in b.at), band.block, -off), b
+
+
+def _each(
+    asked: tuple[Side, ...], fitted: tuple[Side, ...], rows: int, custom: Custom, tight: frozenset[int], least: int, point: bool
+) -> tuple[_Places, _Places]:
+    """Each edge for itself: the straighter first, the other kept at least `least` stitches away."""
+    one = 0 if _travel(fitted[0]) <= _travel(fitted[1]) else 1
+    off = _resting(fitted[one])
+    made: dict[int, _Places] = {}
+    for which in (one, 1 - one):
+        side = _shifted(fitted[which], -off)
+        band = band_of(_shifted(asked[which], -off), side, rows, most=custom.most, tight=tight)
+        band = _begun(band, side, point)
+        first = round(side.at(0.0, above=True))
+        if which != one:
+            limit = [p + (least if which else -least) for p in made[one].at]
+            first = max(first, limit[0]) if which else min(first, limit[0])
+            band = _at_least(band, limit[1:]) if which else _at_most(band, limit[1:])
+        places = plan_edge(band, first)
+        made[which] = _Places((first if point else places[0], *places), band.block, off)
+    return made[0], made[1]
+
+
+@dataclass(frozen=True, slots=True)
+class _Places:
+    """Where an edge stands: at the foundation and at the top of each row, in whole stitches from `off`."""
+
+    at: tuple[int, ...]
+    square: tuple[bool, ...]
+    off: float
+
+
+def _half(pair: tuple[Side, ...]) -> Side:
+    left, right = pair
+    heights = sorted({y for side in pair for _, y in side.corners})
+    corners: list[Point] = []
+    for y in heights:
+        for up in (False, True):
+            x = (right.at(y, above=up) - left.at(y, above=up)) / 2
+            if not corners or corners[-1] != (x, y):
+                corners.append((x, y))
+    return Side(tuple(corners))
+
+
+def _shifted(side: Side, by: float) -> Side:
+    return Side(tuple((x + by, y) for x, y in side.corners))
+
+
+def _travel(side: Side) -> float:
+    return sum(abs(q[0] - p[0]) for p, q in zip(side.corners, side.corners[1:], strict=False))
+
+
+def _resting(side: Side) -> float:
+    """Where the edge stands still longest; its start where it never does."""
+    best, place = 0.0, side.corners[0][0]
+    for p, q in zip(side.corners, side.corners[1:], strict=False):
+        if abs(p[0] - q[0]) < 1e-6 and q[1] - p[1] > best:
+            best, place = q[1] - p[1], p[0]
+    return place
+
+
+def _begun(band: Band, fitted: Side, point: bool) -> Band:
+    """Row 1 is worked into a chain: square to it, unless the piece begins at a point and all of Row 1 goes into one chain."""
+    if point:
+        return Band(band.low, band.high, band.ideal, (False, *band.block[1:]))
+    middle = fitted.at(0.5)
+    low, high = min(middle, band.ideal[0]) - 0.5, max(middle, band.ideal[0]) + 0.5
+    return Band((low, *band.low[1:]), (high, *band.high[1:]), (middle, *band.ideal[1:]), (True, *band.block[1:]))
+
+
+def _at_least(band: Band, least: list[int]) -> Band:
+    low = tuple(max(a, m) for a, m in zip(band.low, least, strict=True))
+    return Band(
+        low,
+        tuple(max(a, m) for a, m in zip(band.high, low, strict=True)),
+        tuple(max(a, m) for a, m in zip(band.ideal, least, strict=True)),
+        band.block,
+    )
+
+
+def _at_most(band: Band, most: list[int]) -> Band:
+    high = tuple(min(a, m) for a, m in zip(band.high, most, strict=True))
+    return Band(
+        tuple(min(a, m) for a, m in zip(band.low, high, strict=True)),
+        high,
+        tuple(min(a, m) for a, m in zip(band.ideal, most, strict=True)),
+        band.block,
+    )
+
+
+def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, rows_asked: float, custom: Custom) -> FlatPlan:
+    wide = round(b.off - a.off)
+    counts = [q - p + wide for p, q in zip(a.at, b.at, strict=True)]
+    if point and counts[1] > 1 + 2 * custom.most:
+        a, b = (_Places((p.at[1], *p.at[1:]), p.square, p.off) for p in (a, b))
+        counts[0], point = counts[1], False
+    rows = [
+        FlatRow(
+            count=counts[k],
+            a=a.at[k - 1] - a.at[k],
+            b=b.at[k] - b.at[k - 1],
+            square_a=_square(a.at[k - 1] - a.at[k], a.square[k - 1], custom),
+            square_b=_square(b.at[k] - b.at[k - 1], b.square[k - 1], custom),
+        )
+        for k in range(1, len(counts))
+    ]
+    return FlatPlan(
+        foundation=1 if point else counts[0],
+        rows=tuple(rows),
+        asked=asked,
+        obtained=outline_of(rows, counts[0], zero_cm + (a.at[0] + a.off) * custom.width_cm, custom),
+        rows_asked=rows_asked,
+    )
+
+
+def _square(change: int, block: bool, custom: Custom) -> bool:
+    return change != 0 and (block or abs(change) > custom.most)
+
+
+def outline_of(rows: list[FlatRow] | tuple[FlatRow, ...], start: int, left_cm: float, custom: Custom) -> Outline:
+    """The outline that the rows come out at, in cm: rows cut square stand up straight, the others slant from the row below."""
+    w, h = custom.width_cm, custom.height_cm
+    x_a, x_b = left_cm, left_cm + start * w
+    left, right = [(x_a, 0.0)], [(x_b, 0.0)]
+    for k, row in enumerate(rows):
+        if row.square_a:
+            left.append((x_a - row.a * w, k * h))
+        if row.square_b:
+            right.append((x_b + row.b * w, k * h))
+        x_a, x_b = x_a - row.a * w, x_b + row.b * w
+        left.append((x_a, (k + 1) * h))
+        right.append((x_b, (k + 1) * h))
+    return tuple(right + left[::-1])

@@ -1,0 +1,60 @@
+"""A flat piece from its outline: plan, pattern, account. What every flat family ends in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import FinishedSize
+from .asks import Custom
+from .compiling import facts_of, flat_part, pattern_of
+from .flat import FlatPlan, plan_flat
+from .outline import Outline
+from .result import Draft, Obtained, View
+
+
+def flat_draft(
+    family: str,
+    title: str,
+    outline: Outline,
+    custom: Custom,
+    *,
+    notes: Sequence[str] = (),
+    across: str = "width",
+    along: str = "length",
+    name: str = "Body",
+) -> Draft:
+    """Draft an outline in rows. `across`, `along`: what the extent along a row and across the rows are called."""
+    plan = plan_flat(outline, custom)
+    sizes = flat_sizes(plan, custom, across, along)
+    finished = [FinishedSize(what=size.what, cm=(round(size.cm, 1),)) for size in sizes if size.what in ("width", "length")]
+    pattern = pattern_of(facts_of(custom, title, finished, "flat"), [flat_part(plan, custom, name)])
+    return Draft(
+        family=family,
+        pattern=pattern,
+        custom=custom,
+        sizes=sizes,
+        views=(View(title, plan.asked, plan.obtained),),
+        notes=(*custom.assumed, *notes, *parity_notes(plan, custom)),
+        limited=bool(custom.parity) and abs(len(plan.rows) - plan.rows_asked) > 0.5,
+        tolerance=(0.5, 1.0 if custom.parity else 0.5),
+        intended="flat",
+    )
+
+
+def flat_sizes(plan: FlatPlan, custom: Custom, across: str = "width", along: str = "length") -> tuple[Obtained, ...]:
+    """The two extents of a flat plan, beside those asked."""
+    asked_wide = max(x for x, _ in plan.asked) - min(x for x, _ in plan.asked)
+    wide = max(x for x, _ in plan.obtained) - min(x for x, _ in plan.obtained)
+    rows = len(plan.rows)
+    stitches = round(wide / custom.width_cm)
+    return (
+        Obtained(across, asked_wide, wide, custom.width_cm, custom.stitch, f"{stitches} {custom.stitch}"),
+        Obtained(along, plan.rows_asked * custom.height_cm, rows * custom.height_cm, custom.height_cm, "row", f"{rows} rows"),
+    )
+
+
+def parity_notes(plan: FlatPlan, custom: Custom) -> tuple[str, ...]:
+    if not custom.parity:
+        return ()
+    side = "right" if len(plan.rows) % 2 else "wrong"
+    return (f"The number of rows is kept {custom.parity}, so that the last row is a {side}-side row.",)

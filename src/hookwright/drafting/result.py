@@ -1,0 +1,136 @@
+"""What a draft gives back: the pattern, the sizes it comes out at beside those asked, and both outlines."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from ..pattern import Pattern
+from ..trade import units
+from .asks import Custom, Refused, length_cm
+from .outline import Outline
+
+
+@dataclass(frozen=True, slots=True)
+class Obtained:
+    """One measure: what was asked and what comes out, in cm, and the step that it can be had in ("dc", "row")."""
+
+    what: str
+    asked_cm: float
+    cm: float
+    step_cm: float
+    step: str = "st"
+    counted: str = ""
+
+    @property
+    def off_steps(self) -> float:
+        """How far off, in steps (stitches or rows)."""
+        return (self.cm - self.asked_cm) / self.step_cm if self.step_cm else 0.0
+
+    def __str__(self) -> str:
+        d = units.decimal
+        off = self.cm - self.asked_cm
+        of = f" ({self.counted})" if self.counted else ""
+        if abs(off) < 0.05:
+            return f"{self.what}: {d(self.cm)} cm as asked{of}"
+        sign = "+" if off > 0 else "−"
+        return (
+            f"{self.what}: {d(self.cm)} cm{of}, asked {d(self.asked_cm)} cm; {sign}{d(abs(off))} cm = "
+            f"{sign}{d(abs(self.off_steps), 2)} {self.step}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """One outline to look at: asked (dashed) over obtained."""
+
+    name: str
+    asked: Outline
+    obtained: Outline
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A drafted pattern with its account. `notes` say what was assumed and what limited it; `limited`: a custom, not the
+    rounding, kept it from what was asked. `measures` are the asked lengths the family was drafted from, in cm."""
+
+    family: str
+    pattern: Pattern
+    custom: Custom
+    sizes: tuple[Obtained, ...]
+    views: tuple[View, ...] = ()
+    notes: tuple[str, ...] = ()
+    limited: bool = False
+    tolerance: tuple[float, float] = (0.5, 0.5)
+    """How far the outline may lie from the one asked, in stitches across and rows along."""
+    intended: str = ""
+
+    def report(self) -> str:
+        """The account in plain lines."""
+        return "\n".join([*map(str, self.sizes), *self.notes])
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was asked of a family: lengths in cm and words, by name."""
+
+    lengths: Mapping[str, float] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
+
+    def cm(self, name: str) -> float:
+        """A length that must be told."""
+        if name not in self.lengths:
+            raise Refused(f"This piece needs its {name.replace('-', ' ')}.", f"Add --{name} with a unit, such as --{name} 24cm.")
+        return self.lengths[name]
+
+    def get(self, name: str, default: float) -> float:
+        return self.lengths.get(name, default)
+
+    def word(self, name: str, default: str, known: Sequence[str] = ()) -> str:
+        """A word out of those known."""
+        said = self.words.get(name, default)
+        if known and said not in known:
+            raise Refused(f"“{said}” is no choice for --{name}.", f"Choose one of {', '.join(known)}.")
+        return said
+
+
+Maker: TypeAlias = Callable[[Asked, Custom], Draft]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Family:
+    """One family of pieces. `lengths`, `words`: what may be asked, each with what it means; `needs` the lengths that must be told."""
+
+    name: str
+    what: str
+    make: Maker
+    needs: tuple[str, ...] = ()
+    lengths: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
+
+
+def asked_of(family: Family, given: Mapping[str, str | float]) -> Asked:
+    """The measures and words given for a family. Refuses a name it does not know, with the nearest it does."""
+    lengths: dict[str, float] = {}
+    words: dict[str, str] = {}
+    for raw, value in given.items():
+        name = raw.replace("_", "-")
+        if name in family.lengths:
+            lengths[name] = length_cm(value, name.replace("-", " "))
+        elif name in family.words:
+            words[name] = str(value)
+        else:
+            known = [*family.lengths, *family.words]
+            raise Refused(f"A {family.name} has no {name}.", f"It knows {', '.join(f'--{k}' for k in known)}." + _near(name, known))
+    asked = Asked(lengths, words)
+    for name in family.needs:
+        asked.cm(name)
+    return asked
+
+
+def _near(name: str, known: Sequence[str]) -> str:
+    import difflib
+
+    close = difflib.get_close_matches(name, known, 1)
+    return f" Did you mean --{close[0]}?" if close else ""

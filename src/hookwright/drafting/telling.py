@@ -1,0 +1,144 @@
+"""From rows one by one to rows as a maker writes them: ranges, repeats of rows told before, counts where they change."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any, Literal, TypeVar
+
+from ..pattern import Count, MadeIn, Part, Pattern, Refer, Row, Sized, Step
+
+T = TypeVar("T")
+
+_PERIOD = 16
+_BACK = 80
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One row to be told: its steps, the stitches it ends with, and the kind they are counted in ("dc", "st", "shell")."""
+
+    steps: tuple[Step, ...]
+    count: int | None
+    kind: str = "st"
+    extra: tuple[tuple[int, str], ...] = ()
+    """Further counts of the row: (number, kind)."""
+
+
+def tell(
+    rows: Sequence[Told],
+    *,
+    made_in: MadeIn = "rows",
+    first: int = 1,
+    side: Literal["RS", "WS"] | None = "RS",
+    before: int | None = None,
+) -> tuple[Row, ...]:
+    """The rows as instructions. `first` is the number of the first; `side` its side; `before` the count already told before it."""
+    noun: Literal["row", "round"] = "row" if made_in == "rows" else "round"
+    instructions: list[Row] = []
+    direct: list[int | None] = []
+    at, stated, in_full = 0, before, 0
+    while at < len(rows):
+        run = _run(rows, at)
+        back, period, length = _again(rows, at, direct) if at >= in_full else (0, 0, 0)
+        if length and at >= in_full and (group := _worth_telling(rows, at, length)):
+            in_full, length = at + group, 0
+        if length > run and length > 1:
+            steps: tuple[Step, ...] = (Refer(rows=tuple(first + k for k in range(back, back + period))),)
+            direct += [None] * length
+        else:
+            length, steps = run, rows[at].steps
+            direct += [at] * length
+        last = rows[at + length - 1]
+        counts = () if last.count is None or (last.count == stated and not last.extra) else _counts(last)
+        stated = last.count if last.count is not None else stated
+        numbers = tuple(range(first + at, first + at + length))
+        instructions.append(
+            Row(
+                id=0, label=label(noun, numbers), numbers=(numbers,), made_in=made_in, noun=noun,
+                side=side if at == 0 else None, steps=steps, stated=counts,
+            )
+        )  # fmt: skip
+        at += length
+    return tuple(instructions)
+
+
+def label(noun: Literal["row", "round"], numbers: Sequence[int]) -> str:
+    """The label of an instruction.
+
+    >>> label("row", [4]), label("round", [4, 5]), label("row", [4, 5, 6])
+    ('Row 4', 'Rnds 4 and 5', 'Rows 4-6')
+    """
+    word = "Rnd" if noun == "round" else "Row"
+    if len(numbers) == 1:
+        return f"{word} {numbers[0]}"
+    return f"{word}s {numbers[0]} and {numbers[1]}" if len(numbers) == 2 else f"{word}s {numbers[0]}-{numbers[-1]}"
+
+
+def _counts(row: Told) -> tuple[Count, ...]:
+    assert row.count is not None
+    return (Count(number=Sized.of(row.count), kind=row.kind), *(Count(number=Sized.of(n), kind=kind) for n, kind in row.extra))
+
+
+def _run(rows: Sequence[Told], at: int) -> int:
+    """How many rows from `at` on are worked in the same words."""
+    end = at + 1
+    while end < len(rows) and rows[end].steps == rows[at].steps:
+        end += 1
+    return end - at
+
+
+def _worth_telling(rows: Sequence[Told], at: int, covered: int) -> int:
+    """The rows of a group from `at` on that should be told in full because it comes again and again, much further than `covered`."""
+    best, group = covered, 0
+    for period in range(2, _PERIOD + 1):
+        k = at + period
+        while k < len(rows) and rows[k].steps == rows[k - period].steps:
+            k += 1
+        whole = (k - at) - (k - at) % period
+        if whole >= 3 * period and whole > 2 * best:
+            best, group = whole, period
+    return group
+
+
+def _again(rows: Sequence[Told], at: int, direct: Sequence[int | None]) -> tuple[int, int, int]:
+    """(first row, rows in the group, rows covered) of rows told before that come again from `at` on; only whole groups, told in full."""
+    best = (0, 0, 0)
+    for period in range(1, min(_PERIOD, at) + 1):
+        for back in range(at - period, max(-1, at - period - _BACK), -1):
+            if direct[back] is None or any(direct[k] is None for k in range(back, back + period)):
+                continue
+            if rows[back].steps != rows[at].steps:
+                continue
+            k = 0
+            while at + k < len(rows) and rows[at + k].steps == rows[back + k % period].steps:
+                k += 1
+            k -= k % period
+            if k > best[2] and (period > 1 or k > 2):
+                best = (back, period, k)
+    return best
+
+
+def numbered(pattern: Pattern) -> Pattern:
+    """The pattern with ids in reading order on its rows and steps."""
+    count = iter(range(1, 10_000_000))
+
+    def renumber(value: Any) -> Any:
+        if isinstance(value, tuple):
+            return tuple(renumber(item) for item in value)
+        if is_dataclass(value) and not isinstance(value, type) and any(f.name == "id" for f in fields(value)):
+            own = next(count)
+            changed = {
+                f.name: renumber(getattr(value, f.name))
+                for f in fields(value)
+                if f.name in ("steps", "body", "last", "answers", "changes", "closing")
+            }
+            return replace(value, id=own, **changed)
+        return value
+
+    return replace(pattern, parts=tuple(replace(part, rows=tuple(renumber(row) for row in part.rows)) for part in pattern.parts))
+
+
+def rows_of(part: Part) -> int:
+    """How many rows a part is told to have."""
+    return sum(len(row.numbers_at(0)) for row in part.rows)

@@ -337,7 +337,9 @@ def _copy(
         strand.take((tails if strand is held[0] else 1) * tail, "tails")
 
 
-def _loops_of(row: RowThread, yarn: str, found: Estimate, cache: dict[int, tuple[array[float], array[float]]]) -> tuple[array[float], array[float]]:
+def _loops_of(
+    row: RowThread, yarn: str, found: Estimate, cache: dict[int, tuple[array[float], array[float]]]
+) -> tuple[array[float], array[float]]:
     """Loops of a row worked in `yarn`, running; other yarns' elements take none of it."""
     st = row.row.stitches
     if len(st.colours) == 1 or len(row.metres) == 1:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 from bisect import bisect_right
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
 
 from ..pattern import ColourRun
-from .amounts import YarnError
+from .amounts import YarnError, metres
 
 MOST_BANDS = 200_000
 
@@ -20,6 +21,8 @@ class Repeat:
 
     runs: tuple[ColourRun, ...]
     ends: tuple[float, ...] = field(init=False)
+    sums: tuple[Mapping[str, float], ...] = field(init=False, compare=False, repr=False)
+    """Metres of each colour before run i (one entry more than runs)."""
 
     def __post_init__(self) -> None:
         if not self.runs:
@@ -28,6 +31,10 @@ class Repeat:
             if not (run.metres > 0 and math.isfinite(run.metres)):
                 raise YarnError(f"The run of {run.colour or 'colour'} in the sequence is {run.metres:g} m: it must be more than nothing.")
         object.__setattr__(self, "ends", tuple(accumulate(run.metres for run in self.runs)))
+        sums = [dict.fromkeys(self.colours, 0.0)]
+        for run in self.runs:
+            sums.append({**sums[-1], run.colour: sums[-1][run.colour] + run.metres})
+        object.__setattr__(self, "sums", tuple(sums))
 
     @classmethod
     def of(cls, runs: Iterable[tuple[str, float] | ColourRun]) -> Repeat:
@@ -60,11 +67,9 @@ class Repeat:
     def upto(self, phase: float) -> dict[str, float]:
         """Metres of each colour from the start of the repeat to `phase` (whole repeats included)."""
         whole, rest = divmod(phase, self.metres)
-        out = dict.fromkeys(self.colours, 0.0)
-        before = 0.0
-        for run, end in zip(self.runs, self.ends, strict=True):
-            out[run.colour] += whole * run.metres + max(0.0, min(rest, end) - before)
-            before = end
+        n = min(bisect_right(self.ends, rest), len(self.runs) - 1)
+        out = {colour: whole * self.sums[-1][colour] + metres for colour, metres in self.sums[n].items()}
+        out[self.runs[n].colour] += rest - (self.ends[n - 1] if n else 0.0)
         return out
 
     def between(self, start: float, end: float) -> dict[str, float]:
@@ -156,9 +161,6 @@ def typed(text: str) -> Repeat:
     >>> typed("blue 3 m, sand 2 m").metres
     5.0
     """
-    from .amounts import metres
-    import re
-
     runs: list[tuple[str, float]] = []
     for piece in re.split(r"[,;](?!\d)", text):
         match = re.fullmatch(r"\s*(?P<colour>.*?\D)[\s:=]*(?P<length>\d.*?)\s*", piece)

@@ -23,7 +23,6 @@ from collections.abc import Iterator
 from ...pattern import Finding, Part, Row, Severity
 from .rule import Case, Rule, in_text
 
-
 _MISFIT = frozenset(("too-many", "too-few", "repeat-does-not-fit", "no-target", "count-differs"))
 
 

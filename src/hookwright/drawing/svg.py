@@ -186,6 +186,8 @@ class Svg:
     """CSS for the whole document, already safe; goes into one `<style>`."""
     ids: str = ""
     """Put before the ids of title and desc, where several pictures stand in one page."""
+    notes: str = ""
+    """Kept in `data-made`: how the picture was asked for."""
     defined: dict[str, str] = field(default_factory=dict)
     body: list[str] = field(default_factory=list)
 
@@ -209,6 +211,7 @@ class Svg:
                 "aria_labelledby": f"{self.ids}t {self.ids}d",
                 "lang": self.lang,
                 "font_family": FONT,
+                "data_made": self.notes or None,
             }
         )
         lines = [f'<svg xmlns="http://www.w3.org/2000/svg"{head}>', f'<title id="{esc(self.ids)}t">{esc(self.title)}</title>']

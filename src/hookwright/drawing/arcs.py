@@ -1,0 +1,94 @@
+"""Chains along a line or an arc between two points: where each oval lies, which way it points, how long it is."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import NamedTuple
+
+from .symbols import CHAIN_MM
+
+Point = tuple[float, float]
+
+
+class Oval(NamedTuple):
+    """One chain: its centre, the direction of its long axis (degrees, counter-clockwise from x, y up), its length in mm."""
+
+    x: float
+    y: float
+    angle_deg: float
+    length: float
+
+
+@lru_cache(maxsize=2048)
+def _half_angle(thousandths: int) -> float:
+    """Half the angle of the arc whose chord is so many thousandths of its length: the root of sin(t)/t = ratio, by bisection."""
+    ratio = thousandths / 1000
+    low, high = 1e-4, math.pi * 0.94
+    for _ in range(40):
+        t = (low + high) / 2
+        low, high = (t, high) if math.sin(t) / t > ratio else (low, t)
+    return (low + high) / 2
+
+
+def along(p: Point, q: Point, chains: int, out: Point, *, least_bow: float = 0.0, size: float = CHAIN_MM) -> list[Oval]:
+    """Ovals for `chains` chains from p to q, bowing towards `out` (a unit vector) when they are longer than the way.
+
+    `least_bow`: the bow they must have in any case (a run along a circle), in mm.
+    """
+    dx, dy = q[0] - p[0], q[1] - p[1]
+    chord = math.hypot(dx, dy)
+    step = size + 0.25
+    length = max(chains * step, chord)
+    if least_bow > 0 and chord > 0:
+        length = max(length, chord * (1 + 8 / 3 * (least_bow / chord) ** 2))
+    if chord < 0.2:
+        dx, dy, chord = out[1] * 0.2, -out[0] * 0.2, 0.2
+        p = (p[0] - dx / 2, p[1] - dy / 2)
+    if length <= chord * 1.004:
+        return _straight(p, dx, dy, chord, chains, size)
+    return _bowed(p, (dx, dy), chord, length, chains, out, size)
+
+
+def _straight(p: Point, dx: float, dy: float, chord: float, chains: int, size: float) -> list[Oval]:
+    angle = math.degrees(math.atan2(dy, dx))
+    long = min(size, chord / chains - 0.15)
+    return [Oval(p[0] + dx * (i + 0.5) / chains, p[1] + dy * (i + 0.5) / chains, angle, max(long, 0.8)) for i in range(chains)]
+
+
+def _bowed(p: Point, d: Point, chord: float, length: float, chains: int, out: Point, size: float) -> list[Oval]:
+    half = _half_angle(max(30, min(999, round(chord / length * 1000))))
+    radius = chord / (2 * math.sin(half))
+    length = 2 * half * radius
+    ux, uy = d[0] / chord, d[1] / chord
+    side = 1.0 if -uy * out[0] + ux * out[1] >= 0 else -1.0
+    nx, ny = -uy * side, ux * side
+    cx = p[0] + d[0] / 2 - nx * radius * math.cos(half)
+    cy = p[1] + d[1] / 2 - ny * radius * math.cos(half)
+    long = min(size, length / chains - 0.25)
+    ovals = []
+    for i in range(chains):
+        t = -half + 2 * half * (i + 0.5) / chains
+        st, ct = math.sin(t), math.cos(t)
+        along_x, along_y = ux * ct - nx * st, uy * ct - ny * st
+        ovals.append(
+            Oval(cx + radius * (ux * st + nx * ct), cy + radius * (uy * st + ny * ct), math.degrees(math.atan2(along_y, along_x)), long)
+        )
+    return ovals
+
+
+def loop(at: Point, chains: int, out: Point, *, size: float = 2.0) -> list[Oval]:
+    """A picot: chains bent into a loop that starts and ends at `at` and hangs towards `out`."""
+    gap = 1.0
+    radius = max(chains * (size + 0.15) / (2 * math.pi - gap), 0.85)
+    cx, cy = at[0] + out[0] * (radius + 0.25), at[1] + out[1] * (radius + 0.25)
+    base = math.atan2(-out[1], -out[0])
+    ovals = []
+    for i in range(chains):
+        t = base + gap / 2 + (2 * math.pi - gap) * (i + 0.5) / chains
+        ovals.append(
+            Oval(
+                cx + radius * math.cos(t), cy + radius * math.sin(t), math.degrees(t) + 90, min(size, (2 * math.pi - gap) * radius / chains)
+            )
+        )
+    return ovals

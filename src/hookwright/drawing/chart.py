@@ -1,0 +1,94 @@
+"""`chart`: one part of a worked fabric as an engraved chart."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal, TypeAlias
+
+from ..working.fabric import Fabric, PartWork, RowWork
+from .abridging import Abridged, abridge
+from .cloth import Line, lines_of
+from .engraving import Engraver
+from .furniture import furnish
+from .marks import Chart, Gap
+from .placed import Placed
+from .rounds import place_rounds
+from .rows import place_rows
+from .symbols import Cross
+from .telling import tell
+
+Form: TypeAlias = Literal["auto", "rows", "round"]
+Handed: TypeAlias = Literal["right", "left"]
+
+
+def chart(
+    fabric: Fabric,
+    part: int = 0,
+    *,
+    handed: Handed = "right",
+    sc: Cross = "plus",
+    form: Form = "auto",
+    short: bool = True,
+    key: bool = True,
+) -> Chart:
+    """Engrave one part. `short`: long runs of equal plain rows are broken, as publishers do; `form`: laid flat or in the round.
+
+    Raises IndexError when the fabric has no such part.
+    """
+    work = fabric.parts[part]
+    cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
+    lines = lines_of(work, cut.kept)
+    placed = place(lines, form)
+    yarns = _yarns(work)
+    engraver = Engraver(placed, sc, handed == "left", yarns)
+    engraver.run()
+    made = Chart(
+        part=part,
+        title=_title(fabric, work),
+        form=placed.form,
+        handed=handed,
+        cross=sc,
+        terms=fabric.pattern.terms,
+        marks=engraver.marks,
+        glyphs=engraver.glyphs,
+        gaps=list(cut.gaps),
+        yarns=tuple(yarns),
+        row_labels={row.index: row.label for row in work.rows},
+        options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
+    )
+    made.described = tell(work, made)
+    furnish(made, placed, work, key=key)
+    return made
+
+
+def place(lines: list[Line], form: Form = "auto") -> Placed:
+    """Lay the lines out: in the round when the part grows from a centre, flat otherwise."""
+    if form == "round" or (form == "auto" and grows_round(lines)):
+        return place_rounds(lines)
+    return place_rows(lines)
+
+
+def grows_round(lines: Sequence[Line]) -> bool:
+    """Whether a part is worked in rounds that grow from a centre (a tube on a long ring of chains is laid flat instead)."""
+    worked = [line for line in lines if line.posts and not line.foundation]
+    if not worked or any(line.row.made_in in ("rows", "passes") for line in worked):
+        return False
+    first = worked[0]
+    return len(first.posts) <= 24 or len(first.posts) * 3 <= max(len(line.posts) for line in worked)
+
+
+def _yarns(work: PartWork) -> dict[str, int]:
+    seen: dict[str, int] = {}
+    for row in work.rows:
+        for colour in row.stitches.colours:
+            seen.setdefault(colour, len(seen))
+    return seen or {"": 0}
+
+
+def _title(fabric: Fabric, work: PartWork) -> str:
+    title = fabric.pattern.facts.title
+    return f"{title}: chart of {work.name}" if title else f"Chart of {work.name}"
+
+
+__all__ = ["Chart", "Form", "Gap", "Handed", "RowWork", "chart", "grows_round", "place", "replace"]

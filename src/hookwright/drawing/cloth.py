@@ -1,0 +1,165 @@
+"""A part of a fabric as the engraver wants it: lines of elements, each knowing what it stands on, chains gathered into runs.
+
+Rows that are abridged away are left out here; whatever stood on them stands on what they stood on (a plain row is one stitch on one
+stitch, so this is exact). Lines are numbered from 0 over the rows kept; `Line.row` says which row it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from ..working.fabric import How, PartWork, Role, RowWork
+
+
+class Foot(NamedTuple):
+    """What an element is worked into: the line (−1: nothing drawn below, the ring), the element there, and how."""
+
+    line: int
+    at: int
+    how: How
+
+
+class Run(NamedTuple):
+    """Neighbouring chains that make a space. `before` and `after`: the posts they hang between (None at an open end)."""
+
+    chains: tuple[int, ...]
+    before: int | None
+    after: int | None
+
+
+@dataclass(slots=True)
+class Line:
+    """One row: `posts` are the elements that stand up and offer a top, in worked order; the rest hangs between or on them."""
+
+    row: RowWork
+    index: int
+    kinds: list[str]
+    roles: bytes
+    feet: list[tuple[Foot, ...]]
+    posts: list[int] = field(default_factory=list)
+    runs: list[Run] = field(default_factory=list)
+    run_of: dict[int, int] = field(default_factory=dict)
+    stacks: dict[int, list[int]] = field(default_factory=dict)
+    """Post → the starting chains that stand beside or under it (for a counted chain the post is their last)."""
+    hanging: list[tuple[int, list[int]]] = field(default_factory=list)
+    """(post or chain it hangs on, its elements): picots."""
+    ledge: list[int] = field(default_factory=list)
+    """Chains at the row's beginning that later stitches of the same row stand on: they lie on the row's base, beyond the edge."""
+    travel: list[int] = field(default_factory=list)
+    joins: list[int] = field(default_factory=list)
+
+    @property
+    def rightwards(self) -> bool:
+        """Worked from left to right as the chart shows it: a right-hander works leftwards on the side that faces her."""
+        return self.row.side == "WS"
+
+    @property
+    def foundation(self) -> bool:
+        return self.row.foundation
+
+    def __len__(self) -> int:
+        return len(self.kinds)
+
+
+def lines_of(part: PartWork, kept: Sequence[int] | None = None) -> list[Line]:
+    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain."""
+    rows = part.rows
+    keep = list(range(len(rows))) if kept is None else list(kept)
+    line_of = {r: i for i, r in enumerate(keep)}
+    lines = []
+    for i, r in enumerate(keep):
+        row = rows[r]
+        made = row.stitches
+        line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of))
+        _sort_out(line)
+        lines.append(line)
+    return lines
+
+
+def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int]) -> list[tuple[Foot, ...]]:
+    made = rows[r].stitches
+    feet: list[tuple[Foot, ...]] = []
+    starts, backs, ats, hows = made.feet, made.foot_back, made.foot_at, made.foot_how
+    for e in range(len(made)):
+        feet.append(tuple(_resolved(rows, line_of, r - backs[f], ats[f], How(hows[f])) for f in range(starts[e], starts[e + 1])))
+    return feet
+
+
+def _resolved(rows: Sequence[RowWork], line_of: dict[int, int], r: int, at: int, how: How) -> Foot:
+    """Follow a foot down through rows that are not drawn."""
+    while at >= 0 and r >= 0:
+        if r in line_of:
+            return Foot(line_of[r], at, how) if at < len(rows[r].stitches) else Foot(-1, -1, how)
+        below = next(rows[r].stitches.feet_of(at), None) if at < len(rows[r].stitches) else None
+        if below is None:
+            break
+        r, at = r - below[0], below[1]
+    return Foot(-1, -1, how)
+
+
+def _sort_out(line: Line) -> None:
+    """Give every element its part: post, chain of a run, starting chain, hanging, travelling, joining."""
+    stood_on = {foot.at for feet in line.feet for foot in feet if foot.line == line.index}
+    leading = True
+    stack: list[int] = []
+    run: list[int] = []
+    for e, role in enumerate(line.roles):
+        if role == Role.CHAIN and leading and e in stood_on and line.row.made_in == "rows":
+            line.ledge.append(e)
+        elif role in (Role.CHAIN, Role.FOUNDATION):
+            run.append(e)
+        elif role == Role.START:
+            stack.append(e)
+        elif role == Role.HANGING:
+            _hang(line, e, run)
+        elif role == Role.TRAVEL:
+            line.travel.append(e)
+        elif role == Role.JOIN:
+            line.joins.append(e)
+        else:
+            leading = False
+            _close_run(line, run, e)
+            run = []
+            line.posts.append(e)
+            if stack or role == Role.START_TOP:
+                line.stacks[e] = [*stack, e] if role == Role.START_TOP else stack
+                stack = []
+    if stack:
+        run = stack + run
+    _close_run(line, run, None)
+    _close_ring(line)
+
+
+def _hang(line: Line, e: int, run: list[int]) -> None:
+    anchor = run[-1] if run else (line.posts[-1] if line.posts else None)
+    if anchor is None:
+        return
+    if line.hanging and line.hanging[-1][0] == anchor and line.hanging[-1][1][-1] == e - 1:
+        line.hanging[-1][1].append(e)
+    else:
+        line.hanging.append((anchor, [e]))
+
+
+def _close_run(line: Line, run: list[int], after: int | None) -> None:
+    if not run:
+        return
+    for e in run:
+        line.run_of[e] = len(line.runs)
+    line.runs.append(Run(tuple(run), line.posts[-1] if line.posts else None, after))
+
+
+def _close_ring(line: Line) -> None:
+    """In rounds the first and last runs meet: an open end is tied to the round's other end."""
+    if line.row.made_in == "rows" or line.row.made_in == "passes" or not line.posts or line.foundation:
+        return
+    first, last = line.posts[0], line.posts[-1]
+    for r, run in enumerate(line.runs):
+        if run.before is None or run.after is None:
+            line.runs[r] = Run(run.chains, last if run.before is None else run.before, first if run.after is None else run.after)
+
+
+def between(line: Line) -> dict[tuple[int, int], int]:
+    """Number of chains between neighbouring posts: (post, next post) → chains."""
+    return {(run.before, run.after): len(run.chains) for run in line.runs if run.before is not None and run.after is not None}

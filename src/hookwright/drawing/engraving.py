@@ -1,0 +1,181 @@
+"""From placed elements to marks: which symbol, where, turned how far, seen from the right side."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from ..trade.kinds import closes
+from ..working.fabric import How, Role
+from .arcs import Point
+from .cloth import Line
+from .marks import Mark
+from .placed import Placed
+from .shapes import Shape
+from .symbols import GAP_MM, Cross, Loop, chain, dot, gathered, height_mm, post_of, slug, upright
+
+_LOOPS: dict[How, Loop] = {How.FRONT_LOOP: "front", How.BACK_LOOP: "back", How.THIRD_LOOP: "third"}
+_OTHER_LOOP: dict[Loop, Loop] = {"front": "back", "back": "front", "third": "third", "": ""}
+LOOP_SUFFIX: dict[Loop, str] = {"front": "-front", "back": "-back", "third": "-third", "": ""}
+
+
+def as_seen(kind: str, loop: Loop, side: str) -> tuple[str, Loop]:
+    """Stitch and loop as they look from the right side: on wrong-side rows front and back exchange (symbols.toml: front_view).
+
+    >>> as_seen("FPdc", "", "WS"), as_seen("sc", "back", "WS"), as_seen("BPdc", "", "RS")
+    (('BPdc', ''), ('sc', 'front'), ('BPdc', ''))
+    """
+    if side == "RS":
+        return kind, loop
+    post = post_of(kind)
+    if post:
+        return ("BP" if post == "FP" else "FP") + kind[2:], loop
+    return kind, _OTHER_LOOP[loop]
+
+
+def loop_of(line: Line, e: int) -> Loop:
+    """The loop an element is worked into, when it is one only."""
+    feet = line.feet[e]
+    return _LOOPS.get(feet[0].how, "") if feet and not post_of(line.kinds[e]) else ""
+
+
+@dataclass(slots=True)
+class Engraver:
+    """Engraves a placed part. `mirrored`: the left-handed chart; symbols keep their own left and right, their places are mirrored."""
+
+    placed: Placed
+    cross: Cross
+    mirrored: bool
+    yarns: dict[str, int]
+    marks: list[Mark] = field(default_factory=list)
+    glyphs: dict[str, Shape] = field(default_factory=dict)
+    _gathered: dict[tuple[str, tuple[tuple[int, int], ...]], str] = field(default_factory=dict)
+    _counts: dict[str, int] = field(default_factory=dict)
+
+    def run(self) -> None:
+        """Engrave every line."""
+        for line in self.placed.lines:
+            cuts = crossings(self.placed, line)
+            for e in range(len(line)):
+                self._element(line, e, cuts.get(e))
+
+    def paper(self, point: Point) -> Point:
+        """A placed point on paper: y down, mirrored for left-handers."""
+        return (-point[0] if self.mirrored else point[0]), -point[1]
+
+    def _element(self, line: Line, e: int, cuts: list[float] | None) -> None:
+        i = line.index
+        if e in self.placed.ovals[i]:
+            oval = self.placed.ovals[i][e]
+            x, y = self.paper((oval.x, oval.y))
+            length = max(round(oval.length * 10), 6)
+            turn = oval.angle_deg if self.mirrored else -oval.angle_deg
+            self._mark(line, e, f"ch--{length}", "ch", x, y, (turn + 90) % 180 - 90, chain(length))
+        elif e in self.placed.dots[i]:
+            x, y = self.paper(self.placed.dots[i][e])
+            kind = "sl st"
+            self._mark(line, e, "sl-st", kind, x, y, self._tangent(self.placed.dots[i][e]), dot())
+        elif e in self.placed.feet[i]:
+            self._standing(line, e, cuts)
+
+    def _tangent(self, point: Point) -> float:
+        ox, oy = self.placed.out(point)
+        turn = math.degrees(math.atan2(-ox, oy))
+        return (turn if self.mirrored else -turn) % 180
+
+    def _standing(self, line: Line, e: int, cuts: list[float] | None) -> None:
+        top = self.placed.top[line.index][e]
+        if top is None:
+            return
+        kind, loop = as_seen(line.kinds[e], loop_of(line, e), line.row.side)
+        feet = self.placed.feet[line.index][e]
+        if kind == "sl st":
+            ox, oy = self.placed.out(feet[0])
+            at = (feet[0][0] + ox * 0.75, feet[0][1] + oy * 0.75)
+            x, y = self.paper(at)
+            self._mark(line, e, "sl-st" + LOOP_SUFFIX[loop], kind, x, y, self._tangent(at), dot())
+        elif len(feet) > 1:
+            self._together(line, e, kind, loop, top, feet)
+        elif closes(kind) > 1:
+            self._one_footed(line, e, kind, loop, top, feet[0])
+        else:
+            self._single(line, e, kind, loop, top, feet[0], cuts)
+
+    def _single(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point, cuts: list[float] | None) -> None:
+        (fx, fy), (tx, ty) = self.paper(foot), self.paper(top)
+        dx, dy = tx - fx, ty - fy
+        long = math.hypot(dx, dy) or 1e-6
+        gap = min(GAP_MM, long * 0.2)
+        length = max(2 * round((long - gap) * 5), 6)
+        broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in cuts or ()}))
+        crosses = cuts is not None
+        name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "") + "".join(f"u{cut}" for cut in broken)
+        shape = upright(kind, length, loop, self.cross, broken, crosses)
+        self._mark(line, e, name, kind, fx + dx / long * gap, fy + dy / long * gap, math.degrees(math.atan2(dx, -dy)), shape)
+
+    def _one_footed(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point) -> None:
+        """A together-stitch whose legs all stand in one place (a space): its legs a little apart at the foot."""
+        dx, dy = top[0] - foot[0], top[1] - foot[1]
+        long = math.hypot(dx, dy) or 1e-6
+        n = closes(kind)
+        feet = tuple((foot[0] + dy / long * (k - (n - 1) / 2) * 0.9, foot[1] - dx / long * (k - (n - 1) / 2) * 0.9) for k in range(n))
+        self._together(line, e, kind, loop, top, feet)
+
+    def _together(self, line: Line, e: int, kind: str, loop: Loop, top: Point, feet: tuple[Point, ...]) -> None:
+        tx, ty = self.paper(top)
+        papers = [self.paper(foot) for foot in feet]
+        mx, my = sum(p[0] for p in papers) / len(papers) - tx, sum(p[1] for p in papers) / len(papers) - ty
+        turn = math.atan2(-mx, my)
+        c, s = math.cos(turn), math.sin(turn)
+        legs = []
+        for px, py in papers:
+            dx, dy = px - tx, py - ty
+            share = max(0.3, 1 - GAP_MM / (math.hypot(dx, dy) or 1.0))
+            legs.append((2 * round((dx * c + dy * s) * share * 5), 2 * round((-dx * s + dy * c) * share * 5)))
+        shown = tuple(sorted(legs))
+        key = (kind + LOOP_SUFFIX[loop], shown)
+        if key not in self._gathered:
+            number = self._counts[key[0]] = self._counts.get(key[0], 0) + 1
+            self._gathered[key] = f"{slug(key[0])}--v{number}"
+        self._mark(line, e, self._gathered[key], kind, tx, ty, math.degrees(turn), gathered(kind, shown, self.cross, loop))
+
+    def _mark(self, line: Line, e: int, glyph: str, kind: str, x: float, y: float, angle: float, shape: Shape) -> None:
+        self.glyphs.setdefault(glyph, shape)
+        made = line.row.stitches
+        yarn = self.yarns[made.colours[made.colour[e]]]
+        self.marks.append(Mark(glyph, kind, round(x, 2) + 0.0, round(y, 2) + 0.0, round(angle, 1) + 0.0, line.row.index, e, yarn))
+
+
+def crossings(placed: Placed, line: Line) -> dict[int, list[float]]:
+    """Stems that cross a neighbour's: element → shares of its length (from the foot) at which it passes *under* another.
+
+    The stitch worked later lies in front on the side it is worked from, so on wrong-side rows the earlier one does.
+    """
+    found: dict[int, list[float]] = {}
+    feet = placed.feet[line.index]
+    posts = [e for e in line.posts if line.roles[e] == Role.STITCH and len(feet.get(e, ())) == 1 and height_mm(line.kinds[e]) > 4.4]
+    for k, a in enumerate(posts):
+        for b in posts[k + 1 : k + 5]:
+            if line.feet[a] == line.feet[b]:
+                continue
+            cut = _cut(placed, line, a, b)
+            if cut is not None:
+                below, share, above = (a, cut[0], b) if line.row.side == "RS" else (b, cut[1], a)
+                found.setdefault(below, []).append(share)
+                found.setdefault(above, [])
+    return found
+
+
+def _cut(placed: Placed, line: Line, a: int, b: int) -> tuple[float, float] | None:
+    """Where the stems of two elements cross, as shares of each; None when they do not."""
+    (p,), (q,) = placed.feet[line.index][a], placed.feet[line.index][b]
+    r, s = placed.top[line.index][a], placed.top[line.index][b]
+    if r is None or s is None:
+        return None
+    ux, uy, vx, vy = r[0] - p[0], r[1] - p[1], s[0] - q[0], s[1] - q[1]
+    across = ux * vy - uy * vx
+    if abs(across) < 1e-9:
+        return None
+    wx, wy = q[0] - p[0], q[1] - p[1]
+    t, w = (wx * vy - wy * vx) / across, (wx * uy - wy * ux) / across
+    return (t, w) if 0.12 < t < 0.9 and 0.12 < w < 0.9 else None

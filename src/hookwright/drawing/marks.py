@@ -1,0 +1,81 @@
+"""What an engraved chart is made of: marks (one for each stitch and chain), and the words and lines round them. Millimetres, y down."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from .shapes import Capsule, Shape, placed
+
+
+class Mark(NamedTuple):
+    """One symbol. `glyph`: the name of its drawing in `Chart.glyphs`; `kind`: the stitch id it shows (as seen from the right side);
+    `angle_deg` clockwise; `row`: index of its row in the part; `stitch`: index of its element in the row; `yarn`: index of its colour."""
+
+    glyph: str
+    kind: str
+    x: float
+    y: float
+    angle_deg: float
+    row: int
+    stitch: int
+    yarn: int
+
+
+class Label(NamedTuple):
+    """Words. `what`: "row", "gap", "part", "key", "note"; `tone`: "ink" or "quiet"; `row`: the row it names."""
+
+    words: str
+    x: float
+    y: float
+    size_mm: float
+    anchor: str
+    what: str
+    row: int | None = None
+    bold: bool = False
+    angle_deg: float = 0.0
+
+
+class Stroke(NamedTuple):
+    """A line or shape that is no stitch: arrow, bracket, ring, break. `d`: path data; `filled`; `dashed`."""
+
+    d: str
+    what: str
+    filled: bool = False
+    dashed: bool = False
+    weight_mm: float = 0.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """Rows left out of the drawing: `rows` are indexes in the part; what each holds is told in `words`."""
+
+    rows: tuple[int, ...]
+    words: str
+
+
+@dataclass(slots=True, kw_only=True)
+class Chart:
+    """An engraved chart, placed and ready for any output. `box`: x, y, width, height of everything drawn."""
+
+    part: int
+    title: str
+    form: str
+    handed: str
+    cross: str
+    terms: str = "US"
+    marks: list[Mark] = field(default_factory=list)
+    glyphs: dict[str, Shape] = field(default_factory=dict)
+    labels: list[Label] = field(default_factory=list)
+    strokes: list[Stroke] = field(default_factory=list)
+    gaps: list[Gap] = field(default_factory=list)
+    yarns: tuple[str, ...] = ("",)
+    row_labels: dict[int, str] = field(default_factory=dict)
+    described: str = ""
+    box: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)
+    options: dict[str, str] = field(default_factory=dict)
+    """What `draw` was asked for, so that a chart can be counted back by drawing it again."""
+
+    def body(self, mark: Mark) -> list[Capsule]:
+        """The ink of a mark, in place."""
+        return placed(self.glyphs[mark.glyph].body, mark.x, mark.y, mark.angle_deg)

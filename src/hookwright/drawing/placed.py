@@ -1,0 +1,214 @@
+"""A placed part: where every element of every line stands. Millimetres, x to the right, y up; nothing is drawn yet.
+
+Rows and rounds share everything that follows once the tops of a line are known: feet in spaces, runs of chains, starting chains,
+picots. `Placed.finish_line` does it for both; `out` says which way is outwards at a point (up in rows, away from the centre in rounds).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from ..working.fabric import How, Role
+from .arcs import Oval, Point, along, loop
+from .cloth import Foot, Line, Run
+from .spacing import half_width
+from .symbols import CHAIN_HALF_MM, height_mm
+
+UPRIGHT_CHAIN_MM = 2.2
+
+
+@dataclass(slots=True)
+class Placed:
+    """Tops, feet and chains of a part. `form` "rows" or "round"; `ring_mm` the radius of the ring at the centre of rounds."""
+
+    lines: list[Line]
+    pitch: float
+    form: str
+    out: Callable[[Point], Point]
+    ring_mm: float = 0.0
+    top: list[list[Point | None]] = field(default_factory=list)
+    """Where that which stands on an element stands."""
+    feet: list[dict[int, tuple[Point, ...]]] = field(default_factory=list)
+    ovals: list[dict[int, Oval]] = field(default_factory=list)
+    """Chains, by element."""
+    dots: list[dict[int, Point]] = field(default_factory=list)
+    """Slip stitches that join, travel or close a picot."""
+    seats: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
+    """Space (line, run) → the (line, post) that are worked into it, in worked order."""
+
+    def __post_init__(self) -> None:
+        for line in self.lines:
+            self.top.append([None] * len(line))
+            self.feet.append({})
+            self.ovals.append({})
+            self.dots.append({})
+            for post in line.posts:
+                for foot in line.feet[post]:
+                    run = self.space_of(foot)
+                    if run is not None:
+                        self.seats.setdefault((foot.line, run), []).append((line.index, post))
+
+    def space_of(self, foot: Foot) -> int | None:
+        """The run of chains that a foot stands in, when it is worked into a space."""
+        if foot.line < 0 or foot.how != How.SPACE:
+            return None
+        return self.lines[foot.line].run_of.get(foot.at)
+
+    def foot_point(self, line: Line, post: int, foot: Foot) -> Point | None:
+        """Where a foot stands; None when what it stands on is not drawn (the ring, a row's side)."""
+        if foot.line < 0:
+            return (0.0, 0.0) if foot.how == How.RING else None
+        run = self.space_of(foot)
+        if run is not None:
+            return self._in_space(foot.line, run, (line.index, post))
+        tops = self.top[foot.line]
+        here = tops[foot.at]
+        if foot.how == How.BETWEEN and here is not None:
+            return self._between(self.lines[foot.line], foot.at, here)
+        return here
+
+    def _between(self, below: Line, at: int, here: Point) -> Point:
+        after = next((p for p in below.posts if p > at), None)
+        there = self.top[below.index][after] if after is not None else None
+        return here if there is None else ((here[0] + there[0]) / 2, (here[1] + there[1]) / 2)
+
+    def _in_space(self, line: int, run: int, who: tuple[int, int]) -> Point | None:
+        chains = [self.ovals[line][e] for e in self.lines[line].runs[run].chains if e in self.ovals[line]]
+        if not chains:
+            return None
+        seats = self.seats[(line, run)]
+        k, n = seats.index(who), len(seats)
+        width = sum(oval.length for oval in chains)
+        apart = 0.95 * self.pitch if n == 2 == len(chains) else 0.42 * self.pitch
+        step = min(apart, width * 0.8 / n) / width
+        against = self.lines[who[0]].rightwards != self.lines[line].rightwards
+        share = 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
+        return self._over(chains, share)
+
+    def _over(self, chains: list[Oval], share: float) -> Point:
+        """A point just outside a run of chains, at a share of its way."""
+        at = share * len(chains) - 0.5
+        i = max(0, min(len(chains) - 1, math.floor(at)))
+        j = min(len(chains) - 1, i + 1)
+        t = at - i
+        a, b = chains[i], chains[j]
+        if i == j:
+            tilt = math.radians(a.angle_deg)
+            x, y = a.x + math.cos(tilt) * t * a.length, a.y + math.sin(tilt) * t * a.length
+        else:
+            x, y = a.x + (b.x - a.x) * t, a.y + (b.y - a.y) * t
+        tilt = math.radians(a.angle_deg + (b.angle_deg - a.angle_deg + 180) % 360 * t - 180 * t)
+        ox, oy = self.out((x, y))
+        nx, ny = -math.sin(tilt), math.cos(tilt)
+        if nx * ox + ny * oy < 0:
+            nx, ny = -nx, -ny
+        return x + nx * CHAIN_HALF_MM, y + ny * CHAIN_HALF_MM
+
+    def finish_line(self, line: Line, bow: Callable[[Point, Point], float] | None = None) -> None:
+        """Everything of a line that follows from the tops of its posts. `bow`: the least bow of chains between two points."""
+        for r in range(len(line.runs)):
+            self._lay_run(line, line.runs[r], bow)
+        for post, stack in line.stacks.items():
+            self._stack(line, post, stack)
+        for anchor, elements in line.hanging:
+            self._hang(line, anchor, elements)
+        for e in line.travel:
+            point = next((p for foot in line.feet[e] if (p := self.foot_point(line, e, foot)) is not None), None)
+            if point is not None:
+                ox, oy = self.out(point)
+                self.dots[line.index][e] = (point[0] + ox * 0.8, point[1] + oy * 0.8)
+
+    def _lay_run(self, line: Line, run: Run, bow: Callable[[Point, Point], float] | None) -> None:
+        tops = self.top[line.index]
+        p = tops[run.before] if run.before is not None else None
+        q = tops[run.after] if run.after is not None else None
+        n = len(run.chains)
+        if p is None or q is None or run.before is None or run.after is None:
+            self._lay_open(line, run, p, q)
+            return
+        dx, dy = q[0] - p[0], q[1] - p[1]
+        far = math.hypot(dx, dy) or 1e-9
+        room = max(far - 0.5, 0.0)
+        a, b = half_width(line.kinds[run.before]) + 0.1, half_width(line.kinds[run.after]) + 0.1
+        squeeze = min(1.0, room / (a + b)) if a + b > room * 0.75 else 1.0
+        a, b = a * squeeze / far, b * squeeze / far
+        start, end = (p[0] + dx * a, p[1] + dy * a), (q[0] - dx * b, q[1] - dy * b)
+        middle = ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
+        least = bow(start, end) if bow else 0.0
+        for e, oval in zip(run.chains, along(start, end, n, self.out(middle), least_bow=least), strict=True):
+            self.set_chain(line, e, oval)
+
+    def _lay_open(self, line: Line, run: Run, p: Point | None, q: Point | None) -> None:
+        """A run with an open end (an edge chain, a tail): straight on from the post it is tied to."""
+        sign = 1.0 if line.rightwards else -1.0
+        if p is not None:
+            steps, at = [k + 1.0 for k in range(len(run.chains))], p
+        elif q is not None:
+            steps, at = [k - float(len(run.chains)) for k in range(len(run.chains))], q
+        else:
+            steps, at = [float(k) for k in range(len(run.chains))], self._edge_before(line)
+        for e, k in zip(run.chains, steps, strict=True):
+            self.set_chain(line, e, Oval(at[0] + sign * k * self.pitch, at[1] - CHAIN_HALF_MM * 0.5, 0.0, 2.8))
+
+    def _edge_before(self, line: Line) -> Point:
+        """Where the row before ended."""
+        if line.index:
+            for e in reversed(range(len(self.lines[line.index - 1]))):
+                point = self.top[line.index - 1][e]
+                if point is not None:
+                    return point
+        return (0.0, 0.0)
+
+    def set_chain(self, line: Line, e: int, oval: Oval) -> None:
+        """Place one chain; what stands on it stands on its outer side."""
+        self.ovals[line.index][e] = oval
+        ox, oy = self.out((oval.x, oval.y))
+        self.top[line.index][e] = (oval.x + ox * CHAIN_HALF_MM, oval.y + oy * CHAIN_HALF_MM)
+
+    def _stack(self, line: Line, post: int, stack: list[int]) -> None:
+        """Starting chains stand on end: in the first place when they count, beside the first stitch when not."""
+        top, feet = self.top[line.index][post], self.feet[line.index].get(post)
+        if top is None or not feet:
+            return
+        foot = feet[0]
+        counted = line.roles[post] == Role.START_TOP
+        if not counted:
+            foot, top = self._beside(line, post, foot, top, len(stack))
+        n = len(stack)
+        dx, dy = top[0] - foot[0], top[1] - foot[1]
+        length = math.hypot(dx, dy)
+        lead = 0.25 / max(length, 0.3)
+        share = (1 - 1.4 * lead) / n
+        angle = math.degrees(math.atan2(dy, dx))
+        for k, e in enumerate(stack):
+            t = lead + share * (k + 0.5)
+            oval = Oval(foot[0] + dx * t, foot[1] + dy * t, angle, min(3.0, length * share - 0.12))
+            self.ovals[line.index][e] = oval
+            if e != post:
+                self.top[line.index][e] = (foot[0] + dx * (t + share / 2), foot[1] + dy * (t + share / 2))
+
+    def _beside(self, line: Line, post: int, foot: Point, top: Point, chains: int) -> tuple[Point, Point]:
+        """Foot and top of a chain that does not count, one narrow place before the first stitch."""
+        ox, oy = self.out(top) if self.form == "round" else (0.0, 1.0)
+        side = 1.0 if line.rightwards else -1.0
+        bx, by = -oy * side, ox * side
+        if self.form == "rows":
+            bx, by = -side, 0.0
+        shift = half_width(line.kinds[post]) + 0.95
+        tall = max(min(chains * UPRIGHT_CHAIN_MM + 0.4, height_mm(line.kinds[post]) + 0.3), 1.9)
+        start = (foot[0] + bx * shift, foot[1] + by * shift)
+        return start, (start[0] + ox * tall, start[1] + oy * tall)
+
+    def _hang(self, line: Line, anchor: int, elements: list[int]) -> None:
+        base = self.top[line.index][anchor]
+        if base is None:
+            return
+        chains = [e for e in elements if line.kinds[e] == "ch"]
+        ox, oy = self.out(base)
+        for e, oval in zip(chains, loop(base, len(chains), (ox, oy)), strict=True):
+            self.ovals[line.index][e] = oval
+        for e in elements:
+            if line.kinds[e] != "ch":
+                self.dots[line.index][e] = (base[0] + ox * 0.35, base[1] + oy * 0.35)

@@ -1,0 +1,345 @@
+"""Placing rounds: every symbol stands on its foot and points outwards; motifs with corners are drawn with straight sides.
+
+A place is (phase, level): phase in turns of the round as an angle, level the distance from the centre (for a motif with sides, from the
+centre to the side). A round is as far out as its stitches are tall, and further when it needs the room; what is lacking is shared among
+the rounds below, so that no round is stretched alone.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from ..working.fabric import How, Role
+from .arcs import Oval, Point
+from .cloth import Line, between
+from .corners import Corner, Corners, find_corners
+from .frame import Frame
+from .placed import Placed
+from .rows import DEVIATION, FAR, LOWEST, PLAIN_WEIGHT
+from .spacing import half_width, least, natural, pitch_of, settle
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
+
+STRETCH = 1.25
+"""How much taller than natural a round may be drawn to win room for the rounds outside it."""
+MOST_RING_MM = 14.0
+SEAM_MM = 2.6
+"""Room for the round's number between its last stitch and its first."""
+START = -math.pi / 2
+"""Rounds begin at the foot of the picture."""
+
+
+@dataclass(slots=True)
+class Room:
+    """What a round needs: its posts counter-clockwise, the distance from each to the next (the last to the first), and weights."""
+
+    posts: list[int]
+    gaps: list[float]
+    easy: list[float]
+    weights: list[float]
+    sides: list[int] = field(default_factory=list)
+
+    @property
+    def need(self) -> float:
+        return sum(self.gaps)
+
+
+def place_rounds(lines: list[Line]) -> Placed:
+    """Place a part worked in rounds from a centre."""
+    pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
+    corners = find_corners(lines)
+    frame = Frame(corners.sides if corners else 0)
+    placed = Placed(lines=lines, pitch=pitch, form="round", out=frame.out)
+    rooms = [_room(line, pitch, corners) for line in lines]
+    frame.blend = _blends(lines, corners)
+    wanted = _levels_wanted(lines, rooms, frame)
+    placed.ring_mm = _ring(lines, wanted)
+    phase: list[list[float]] = [[0.0] * len(line) for line in lines]
+    for line in lines:
+        if line.foundation or not line.posts:
+            _lay_ring(placed, line, phase)
+        else:
+            _lay_round(placed, line, rooms[line.index], frame, phase, wanted[line.index], corners)
+    if corners:
+        turn_upright(placed, frame)
+    return placed
+
+
+def _blends(lines: list[Line], corners: Corners | None) -> list[float]:
+    """How straight the sides of each round are: 0 round, 1 straight."""
+    if corners is None:
+        return [0.0] * len(lines)
+    return [0.0 if i < corners.first else (0.7 if i == corners.first else 1.0) for i in range(len(lines))]
+
+
+def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
+    if not line.posts:
+        return Room([], [], [], [])
+    posts = line.posts if line.row.side == "RS" else line.posts[::-1]
+    chains = between(line)
+    gaps, easy = [], []
+    for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
+        n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b))
+        seam = {a, b} == {line.posts[0], line.posts[-1]} and len(posts) > 1
+        if seam:
+            gap += SEAM_MM + _start_room(line)
+        gaps.append(gap)
+        easy.append(FAR if seam else natural(n, pitch, gap))
+    shared: dict[tuple[int, int], int] = {}
+    for post in posts:
+        for foot in line.feet[post]:
+            shared[foot.line, foot.at] = shared.get((foot.line, foot.at), 0) + 1
+    plain = [len(f := line.feet[p]) == 1 and shared[f[0].line, f[0].at] == 1 for p in posts]
+    room = Room(posts, gaps, easy, [PLAIN_WEIGHT if is_plain else 1.0 for is_plain in plain])
+    if corners and line.index in corners.of_line:
+        room.sides = _sides(line, posts, corners.of_line[line.index])
+    return room
+
+
+def _fan(line: Line, a: int, b: int) -> bool:
+    feet = line.feet[a]
+    return len(feet) == 1 and feet == line.feet[b] and feet[0].how != How.RING
+
+
+def _start_room(line: Line) -> float:
+    """Room beside the first stitch for a starting chain that does not count."""
+    first = line.posts[0]
+    return 1.9 if first in line.stacks and line.roles[first] != Role.START_TOP else 0.0
+
+
+def _sides(line: Line, posts: list[int], corners: list[Corner]) -> list[int]:
+    """The side each post belongs to (−1 − k: it is corner k itself), counter-clockwise."""
+    at = {post: i for i, post in enumerate(posts)}
+    forward = line.row.side == "RS"
+    ends: list[tuple[int, bool]] = []
+    for corner in corners:
+        if corner.what == "post":
+            ends.append((at[corner.at], True))
+            continue
+        if corner.what == "run":
+            run = line.runs[corner.at]
+            before = run.before if forward else run.after
+        else:
+            k = at[corner.at]
+            before = corner.at if forward else posts[k - 1]
+        ends.append((at[before] if before is not None else 0, False))
+    ends.sort()
+    n = len(ends)
+    out = []
+    for i in range(len(posts)):
+        passed = sum(1 for end, is_post in ends if end < i)
+        exact = next((k for k, (end, is_post) in enumerate(ends) if end == i and is_post), None)
+        out.append(-1 - exact if exact is not None else passed % n)
+    return out
+
+
+def _levels_wanted(lines: list[Line], rooms: list[Room], frame: Frame) -> list[float]:
+    """The least level of each round: room for its own stitches, and for those outside it without stretching more than STRETCH."""
+    wanted = [frame.level_for(room.need, room.sides, room.gaps, i) for i, room in enumerate(rooms)]
+    for line in reversed(lines[1:]):
+        if line.posts:
+            wanted[line.index - 1] = max(wanted[line.index - 1], wanted[line.index] - STRETCH * _mean_height(line))
+    return wanted
+
+
+def _mean_height(line: Line) -> float:
+    return sum(height_mm(line.kinds[post]) for post in line.posts) / len(line.posts)
+
+
+def _ring(lines: list[Line], wanted: list[float]) -> float:
+    """Radius of the ring in the middle."""
+    first = next((line for line in lines if line.posts), None)
+    base = 1.7
+    if lines and not lines[0].posts:
+        n = len(lines[0])
+        base = max(1.7, n * (CHAIN_MM + 0.2) / (2 * math.pi)) if n > 3 else 1.9
+    if first is None:
+        return base
+    return min(max(base, wanted[first.index] - STRETCH * _mean_height(first)), max(MOST_RING_MM, base))
+
+
+def _lay_ring(placed: Placed, line: Line, phase: list[list[float]]) -> None:
+    """The foundation chain as a ring; two or three chains are the knot that everything is worked into."""
+    n = len(line)
+    if n <= 3:
+        for e in range(n):
+            placed.set_chain(line, e, Oval((e - (n - 1)) * 0.0, -0.0, 90.0 * e, 1.6))
+            placed.top[line.index][e] = (0.0, 0.0)
+        return
+    radius = placed.ring_mm - CHAIN_HALF_MM
+    for e in range(n):
+        t = START + 2 * math.pi * (e + 0.5) / n
+        phase[line.index][e] = t
+        x, y = radius * math.cos(t), radius * math.sin(t)
+        placed.set_chain(line, e, Oval(x, y, math.degrees(t) + 90, min(CHAIN_MM, 2 * math.pi * radius / n - 0.2)))
+
+
+def _lay_round(
+    placed: Placed, line: Line, room: Room, frame: Frame, phase: list[list[float]], wanted: float, corners: Corners | None
+) -> None:
+    i = line.index
+    feet = {post: _feet(placed, line, post) for post in room.posts}
+    below = [frame.level(p, i, side) for post, side in _with_sides(room) for p in feet[post] or ()]
+    base = sum(below) / len(below) if below else placed.ring_mm
+    level = max(base + _mean_height(line), wanted)
+    turns = _wanted_phases(line, room, feet, frame, level)
+    if corners and i == corners.first:
+        frame.set_phase(turns, room.sides, room.gaps)
+        turns = _wanted_phases(line, room, feet, frame, level)
+    settled = _settle_round(room, turns, frame.perimeter(level, i) / (2 * math.pi))
+    for post, turn in zip(room.posts, settled, strict=True):
+        phase[i][post] = turn
+        if not feet[post]:
+            feet[post] = (frame.at(turn, placed.ring_mm, i),)
+        placed.feet[i][post] = feet[post]
+    _raise(placed, line, room, frame, dict(zip(room.posts, settled, strict=True)), level)
+    placed.finish_line(line, bow=_bow(frame, i))
+    _join(placed, line)
+
+
+def _with_sides(room: Room) -> list[tuple[int, int]]:
+    return list(zip(room.posts, room.sides or [0] * len(room.posts), strict=True))
+
+
+def _feet(placed: Placed, line: Line, post: int) -> tuple[Point, ...]:
+    """The drawn feet of a post; none when it stands in the ring."""
+    points = tuple(
+        p for foot in line.feet[post] if foot.line >= 0 and (p := placed.foot_point(line, post, foot)) is not None and math.hypot(*p) > 0.5
+    )
+    return points
+
+
+def _wanted_phases(line: Line, room: Room, feet: dict[int, tuple[Point, ...]], frame: Frame, level: float) -> list[float]:
+    """Where each post would stand: straight out from its feet; in the ring, evenly."""
+    raw: list[float | None] = []
+    for post, side in _with_sides(room):
+        points = feet[post]
+        if not points:
+            raw.append(None)
+            continue
+        x, y = sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
+        raw.append(frame.phase_over((x, y), level, line.index, side))
+    if all(turn is None for turn in raw):
+        return _evenly(room)
+    return _unwrapped(raw, room, level)
+
+
+def _evenly(room: Room) -> list[float]:
+    """Posts in the ring: spaced by what each needs, the seam at the foot of the picture."""
+    total = room.need
+    at = START + math.pi * room.gaps[-1] / total
+    turns = []
+    for gap in room.gaps:
+        turns.append(at)
+        at += 2 * math.pi * gap / total
+    return turns
+
+
+def _unwrapped(raw: list[float | None], room: Room, level: float) -> list[float]:
+    """Angles made to run on round the circle; posts without feet follow their neighbours."""
+    turns: list[float] = []
+    for k, turn in enumerate(raw):
+        if turn is None:
+            turn = turns[-1] + room.gaps[k - 1] / level if turns else next(t for t in raw if t is not None) - room.gaps[0] / level
+        if turns:
+            turn += 2 * math.pi * math.ceil((turns[-1] - 0.5 - turn) / (2 * math.pi))
+        turns.append(turn)
+    return turns
+
+
+def _settle_round(room: Room, turns: list[float], radius: float) -> list[float]:
+    """Settle a closed round: cut it where there is most slack, settle the line, close it again."""
+    n = len(turns)
+    if n == 1:
+        return turns
+    at = [turn * radius for turn in turns]
+    whole = 2 * math.pi * radius
+    slack = [at[k + 1] - at[k] - room.gaps[k] for k in range(n - 1)] + [at[0] + whole - at[-1] - room.gaps[-1]]
+    cut = max(range(n), key=lambda k: (round(slack[k], 6), k))
+    order = [*range(cut + 1, n), *range(cut + 1)]
+    line = [at[k] + (0.0 if k > cut else whole) for k in order]
+    gaps = [room.gaps[k] for k in order[:-1]]
+    easy = [room.easy[k] for k in order[:-1]]
+    settled = settle(line, gaps, easy, [room.weights[k] for k in order])
+    most = whole - room.gaps[cut] * 0.98
+    far = settled[-1] - settled[0]
+    if far > most > 0:
+        middle = (settled[0] + settled[-1]) / 2
+        settled = [middle + (x - middle) * most / far for x in settled]
+    out = [0.0] * n
+    for k, x in zip(order, settled, strict=True):
+        out[k] = (x - (0.0 if k > cut else whole)) / radius
+    return out
+
+
+def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int, float], level: float) -> None:
+    """Tops: every stitch as tall as its kind, the round lifted together where it needs room, great differences flattened."""
+    i = line.index
+    tall: dict[int, float] = {}
+    for post, side in _with_sides(room):
+        points = placed.feet[i][post]
+        foot = sum(frame.level(p, i, side) for p in points) / len(points)
+        x = sum(p[0] for p in points) / len(points)
+        y = sum(p[1] for p in points) / len(points)
+        height = height_mm(line.kinds[post])
+        tx, ty = frame.at(turn[post], foot, i)
+        lean = math.hypot(tx - x, ty - y)
+        tall[post] = foot + math.sqrt(max(height * height - lean * lean, (LOWEST * height) ** 2))
+    mean = sum(tall.values()) / len(tall)
+    lift = max(level - mean, 0.0)
+    limit = DEVIATION * max(height_mm(line.kinds[post]) for post in tall)
+    for post, y in tall.items():
+        placed.top[i][post] = frame.at(turn[post], mean + lift + limit * math.tanh((y - mean) / limit), i)
+
+
+def _bow(frame: Frame, i: int):  # type: ignore[no-untyped-def]
+    def least_bow(p: Point, q: Point) -> float:
+        """Chains follow the round: at least the rise of the circle over the chord."""
+        radius = (math.hypot(*p) + math.hypot(*q)) / 2
+        chord = math.dist(p, q)
+        return (1 - frame.blend[i]) * chord * chord / (8 * max(radius, chord / 2))
+
+    return least_bow
+
+
+def _join(placed: Placed, line: Line) -> None:
+    """The joining slip stitch: on top of the first stitch, at the side the round comes from. A closing tall stitch leans in there."""
+    i = line.index
+    for e in line.joins:
+        target = next((foot.at for foot in line.feet[e] if foot.line == i), line.posts[0])
+        top, last = placed.top[i][target], placed.top[i][line.posts[-1]]
+        if top is None or last is None:
+            continue
+        ox, oy = placed.out(top)
+        far = math.dist(top, last) or 1.0
+        ux, uy = (last[0] - top[0]) / far, (last[1] - top[1]) / far
+        if line.kinds[e] == "sl st":
+            side = half_width(line.kinds[target]) + 0.55
+            shift = side if line.roles[target] != Role.START_TOP else 1.35
+            placed.dots[i][e] = (top[0] + ux * shift + ox * 0.2, top[1] + uy * shift + oy * 0.2)
+        else:
+            placed.feet[i][e] = ((top[0] + ux * 0.9, top[1] + uy * 0.9),)
+            share = min(height_mm(line.kinds[e]) * 0.7, far * 0.55)
+            placed.top[i][e] = (top[0] + ux * share + ox * 2.2, top[1] + uy * share + oy * 2.2)
+
+
+def turn_upright(placed: Placed, frame: Frame) -> None:
+    """Turn the whole motif so that one of its sides lies flat at the foot of the picture."""
+    c, s = frame.upright()
+
+    def turn(p: Point) -> Point:
+        return p[0] * c - p[1] * s, p[0] * s + p[1] * c
+
+    angle = math.degrees(math.atan2(s, c))
+    for line in placed.lines:
+        i = line.index
+        placed.top[i] = [None if p is None else turn(p) for p in placed.top[i]]
+        placed.feet[i] = {e: tuple(turn(p) for p in points) for e, points in placed.feet[i].items()}
+        placed.dots[i] = {e: turn(p) for e, p in placed.dots[i].items()}
+        placed.ovals[i] = {e: Oval(*turn((o.x, o.y)), o.angle_deg + angle, o.length) for e, o in placed.ovals[i].items()}
+    frame.turned = math.atan2(s, c)
+
+
+__all__ = ["pairwise", "place_rounds"]

@@ -1,0 +1,381 @@
+"""Placing rows worked to and fro: row above row, every post over what it stands on, as a publisher sets a flat chart.
+
+Two passes: along (x; up the piece, down, and up again, so that a wide row above can spread the one below) and upwards (y; a stitch is
+as tall as its kind, so shells and waves rise and fall and the next row stands in them).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from ..working.fabric import How, Role
+from .arcs import Oval
+from .cloth import Foot, Line, between
+from .placed import Placed
+from .spacing import least, natural, pitch_of, settle
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
+
+PLAIN_WEIGHT = 12.0
+"""How much more a plain stitch keeps its column than an increase or a together-stitch does: straight edges stay straight."""
+FAR = 1e6
+EDGE_WEIGHT = 400.0
+"""The same for the first and last stitch of a row that finds room enough between its edges."""
+LOWEST = 0.55
+"""A leaning symbol rises at least this share of its height."""
+DEVIATION = 1.3
+"""How far, in heights of its tallest stitch, a row may rise and fall before it is flattened."""
+
+
+@dataclass(slots=True)
+class Spacing:
+    """The posts of a line from left to right, with least and easy distances and weights."""
+
+    posts: list[int]
+    gaps: list[float]
+    easy: list[float]
+    weights: list[float]
+
+
+def place_rows(lines: list[Line]) -> Placed:
+    """Place a part worked in rows (or any part cut open and laid flat)."""
+    pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
+    placed = Placed(lines=lines, pitch=pitch, form="rows", out=lambda _: (0.0, 1.0))
+    widths = [_spacing(line, pitch) for line in lines]
+    x = _along(placed, widths)
+    rise = _wave(placed, x)
+    for line in lines:
+        _upwards(placed, line, x, rise)
+        if line.posts:
+            placed.finish_line(line)
+    return placed
+
+
+def _spacing(line: Line, pitch: float) -> Spacing:
+    posts = line.posts if line.rightwards else line.posts[::-1]
+    chains = between(line)
+    gaps, easy = [], []
+    for a, b in pairwise(posts):
+        n = chains.get((a, b), 0) or chains.get((b, a), 0)
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_same_foot(line, a, b))
+        gaps.append(gap)
+        easy.append(natural(n, pitch, gap) if _neighbours(line, a, b) else FAR)
+    sharing: dict[tuple[int, int], int] = {}
+    for p in posts:
+        for foot in line.feet[p]:
+            sharing[foot.line, foot.at] = sharing.get((foot.line, foot.at), 0) + 1
+    weights = [_weight(line, p, sharing) for p in posts]
+    return Spacing(posts, gaps, easy, weights)
+
+
+def _neighbours(line: Line, a: int, b: int) -> bool:
+    """Whether two posts stand on places next to one another (nothing skipped between): they may be drawn together."""
+    ends = [foot.at for foot in line.feet[a]], [foot.at for foot in line.feet[b]]
+    if not ends[0] or not ends[1]:
+        return True
+    return min(abs(x - y) for x in ends[0] for y in ends[1]) <= 1
+
+
+def _same_foot(line: Line, a: int, b: int) -> bool:
+    return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b]
+
+
+def _weight(line: Line, post: int, sharing: dict[tuple[int, int], int]) -> float:
+    feet = line.feet[post]
+    if len(feet) != 1:
+        return 1.0
+    return PLAIN_WEIGHT if sharing[feet[0].line, feet[0].at] == 1 else 1.0
+
+
+def _along(placed: Placed, widths: list[Spacing]) -> list[list[float]]:
+    """x of every element, line by line."""
+    lines = placed.lines
+    x: list[list[float]] = [[0.0] * len(line) for line in lines]
+    above: list[dict[int, list[tuple[int, int]]]] = [{} for _ in lines]
+    for line in lines:
+        for post in line.posts:
+            for foot in line.feet[post]:
+                if foot.line >= 0:
+                    above[foot.line].setdefault(foot.at, []).append((line.index, post))
+    moved = False
+    for line in lines:
+        moved |= _settle_line(placed, line, widths[line.index], x, _wanted(placed, line, widths[line.index], x))
+    if moved:
+        for line in reversed(lines):
+            _settle_line(placed, line, widths[line.index], x, _pulled(line, widths[line.index], x, above[line.index]))
+        for line in lines:
+            if not line.foundation:
+                _settle_line(placed, line, widths[line.index], x, _between_both(placed, line, widths[line.index], x))
+    return x
+
+
+def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]], wanted: list[float]) -> bool:
+    """Settle a line's posts, fill in its chains; answers whether anything had to give way."""
+    row = x[line.index]
+    if not width.posts:
+        _lay_foundation(placed, line, row)
+        return False
+    weights = list(width.weights)
+    if sum(width.gaps) <= wanted[-1] - wanted[0] + 0.1:
+        weights[0] = weights[-1] = EDGE_WEIGHT
+    settled = settle(wanted, width.gaps, width.easy, weights)
+    for post, at in zip(width.posts, settled, strict=True):
+        row[post] = at
+    _fill(placed, line, row)
+    return settled != wanted
+
+
+def _lay_foundation(placed: Placed, line: Line, row: list[float]) -> None:
+    """A line of chains only: from left to right, turned when the row above walks it the other way round than rows do."""
+    backwards = line.foundation and _walked_backwards(placed, line)
+    n = len(row)
+    for e in range(n):
+        row[e] = (n - 1 - e if backwards else e) * placed.pitch
+
+
+def _walked_backwards(placed: Placed, line: Line) -> bool:
+    if line.index + 1 >= len(placed.lines):
+        return False
+    above = placed.lines[line.index + 1]
+    feet = [foot.at for post in above.posts for foot in above.feet[post][:1] if foot.line == line.index]
+    if len(feet) < 2:
+        return above.rightwards
+    return (feet[-1] > feet[0]) != above.rightwards
+
+
+def _fill(placed: Placed, line: Line, row: list[float]) -> None:
+    """x of the elements between and beside the posts."""
+    for run in line.runs:
+        n = len(run.chains)
+        if run.before is not None and run.after is not None:
+            a, b = row[run.before], row[run.after]
+            for k, e in enumerate(run.chains):
+                row[e] = a + (b - a) * (k + 1) / (n + 1)
+        else:
+            sign = 1.0 if line.rightwards else -1.0
+            for k, e in enumerate(run.chains):
+                row[e] = (
+                    row[run.before] + sign * (k + 1) * placed.pitch
+                    if run.before is not None
+                    else row[line.posts[0]] - sign * (n - k) * placed.pitch
+                )
+    for post, stack in line.stacks.items():
+        for e in stack:
+            row[e] = row[post]
+
+
+def _foot_x(placed: Placed, line: Line, foot: Foot, x: list[list[float]]) -> float | None:
+    if foot.line < 0:
+        return 0.0 if foot.how == How.RING else None
+    run = placed.space_of(foot)
+    row = x[foot.line]
+    if run is not None:
+        chains = placed.lines[foot.line].runs[run].chains
+        return sum(row[e] for e in chains) / len(chains)
+    if foot.how == How.BETWEEN:
+        after = next((p for p in placed.lines[foot.line].posts if p > foot.at), None)
+        return (row[foot.at] + row[after]) / 2 if after is not None else row[foot.at]
+    return row[foot.at]
+
+
+def _ledge(placed: Placed, line: Line, x: list[list[float]]) -> None:
+    """Chains at the beginning of a row that later stitches stand on: outwards from the edge the row begins at."""
+    if not line.ledge:
+        return
+    sign = 1.0 if line.rightwards else -1.0
+    edge = x[line.index - 1][_last(placed.lines[line.index - 1])] if line.index else 0.0
+    for k, e in enumerate(line.ledge):
+        x[line.index][e] = edge - sign * (k + 1) * placed.pitch
+
+
+def _last(line: Line) -> int:
+    return line.posts[-1] if line.posts else len(line) - 1
+
+
+def _wanted(placed: Placed, line: Line, width: Spacing, x: list[list[float]]) -> list[float]:
+    """Where each post would stand: over the middle of its feet."""
+    _ledge(placed, line, x)
+    raw: list[float | None] = []
+    for post in width.posts:
+        feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, foot, x)) is not None]
+        raw.append(sum(feet) / len(feet) if feet else None)
+    return _filled(raw, width.gaps)
+
+
+def _filled(raw: list[float | None], gaps: list[float]) -> list[float]:
+    """Posts that stand on nothing drawn take their place from their neighbours."""
+    first = next((i for i, at in enumerate(raw) if at is not None), None)
+    if first is None:
+        at, out = 0.0, []
+        for gap in [0.0, *gaps]:
+            at += gap
+            out.append(at)
+        return out
+    filled = [at if at is not None else 0.0 for at in raw]
+    for i in range(first - 1, -1, -1):
+        filled[i] = filled[i + 1] - gaps[i]
+    for i in range(first + 1, len(raw)):
+        if raw[i] is None:
+            filled[i] = filled[i - 1] + gaps[i - 1]
+    return filled
+
+
+def _pulled(line: Line, width: Spacing, x: list[list[float]], above: dict[int, list[tuple[int, int]]]) -> list[float]:
+    """Where the posts would stand under what stands on them."""
+    row = x[line.index]
+    wanted = []
+    for post in width.posts:
+        up = above.get(post, ())
+        mean = sum(x[r][p] for r, p in up) / len(up) if up else row[post]
+        wanted.append((row[post] + mean) / 2)
+    return wanted
+
+
+def _between_both(placed: Placed, line: Line, width: Spacing, x: list[list[float]]) -> list[float]:
+    down = _wanted(placed, line, width, x)
+    return [(2 * a + x[line.index][post]) / 3 for a, post in zip(down, width.posts, strict=True)]
+
+
+def _wave(placed: Placed, x: list[list[float]]) -> dict[int, float] | None:
+    """The rise of the first line when the piece is a ripple: row lines square to the leaning stems, as waves are printed."""
+    leans: dict[int, list[float]] = {}
+    waving = 0
+    rows = [line for line in placed.lines if line.posts and not line.foundation]
+    for line in rows[:4]:
+        waving += _waves(line)
+    if not rows or waving < min(len(rows), 4) or len(rows) < 2:
+        return None
+    base = rows[1]
+    for line in rows[1:4]:
+        for post in line.posts:
+            feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, foot, x)) is not None]
+            if feet:
+                key = round(x[line.index][post] / placed.pitch)
+                leans.setdefault(key, []).append((x[line.index][post] - sum(feet) / len(feet)) / height_mm(line.kinds[post]))
+    keys = range(min(leans), max(leans) + 1)
+    height, rise = 0.0, {}
+    for key in keys:
+        lean = leans.get(key, [0.0])
+        height -= max(-0.6, min(0.6, sum(lean) / len(lean))) * placed.pitch
+        rise[key] = height
+    drift = (rise[keys[-1]] - rise[keys[0]]) / max(len(rise) - 1, 1)
+    flat = {key: value - drift * i for i, (key, value) in enumerate(rise.items())}
+    return flat if max(flat.values()) - min(flat.values()) > 0.4 * height_mm(base.kinds[base.posts[0]]) else None
+
+
+def _waves(line: Line) -> bool:
+    """Whether a row both widens in one place and narrows in another, away from its edges: a ripple."""
+    inner = line.posts[2:-2]
+    seen = [tuple(line.feet[p]) for p in inner]
+    widens = sum(1 for a, b in pairwise(seen) if a == b and len(a) == 1)
+    narrows = sum(1 for feet in seen if len(feet) > 1)
+    skips = sum(1 for a, b in pairwise(seen) if len(a) == len(b) == 1 and abs(a[0].at - b[0].at) > 2)
+    return widens >= 2 and narrows + skips >= 1 and not line.runs
+
+
+def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None) -> None:
+    """y of a line's tops."""
+    if not line.posts:
+        _lay_base(placed, line, x, rise)
+        return
+    row, tops = x[line.index], placed.top[line.index]
+    for e in line.ledge:
+        edge = placed.top[line.index - 1][_last(placed.lines[line.index - 1])] if line.index else None
+        placed.set_chain(line, e, Oval(row[e], (edge[1] if edge else 0.0) - CHAIN_HALF_MM, 0.0, CHAIN_MM - 0.2))
+    crossing = crossing_posts(line, row, [x[k] for k in range(line.index + 1)])
+    deep: list[int] = []
+    heights: dict[int, float] = {}
+    for post in line.posts:
+        points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
+        if not points:
+            points = ((row[post], _ground(placed, line)),)
+        placed.feet[line.index][post] = points
+        if post in crossing or _is_deep(line, post):
+            deep.append(post)
+        else:
+            heights[post] = _top_y(row[post], points, height_mm(line.kinds[post]))
+    levelled = _levelled(line, heights, row, placed, rise) if heights else {}
+    for post in deep:
+        levelled[post] = _level_of_deep(line, post, levelled, placed)
+    for post in line.posts:
+        tops[post] = (row[post], levelled[post])
+
+
+def _is_deep(line: Line, post: int) -> bool:
+    """Worked into a row further down than the rest of its row."""
+    return any(foot.line < line.index - 1 for foot in line.feet[post]) and line.row.below == line.row.index - 1
+
+
+def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[int]:
+    """Posts whose feet stand in another order than their tops: they cross."""
+    stands = [
+        (post, x[feet[0].line][feet[0].at]) for post in line.posts if (feet := line.feet[post]) and len(feet) == 1 and feet[0].line >= 0
+    ]
+    found: set[int] = set()
+    for (a, at), (b, there) in pairwise(stands):
+        if (there - at) * (row[b] - row[a]) < -1e-6:
+            found.update((a, b))
+    if found:
+        for i, (a, at) in enumerate(stands):
+            for b, there in stands[i + 1 : i + 5]:
+                if (there - at) * (row[b] - row[a]) < -1e-6:
+                    found.update((a, b))
+    return found
+
+
+def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None) -> None:
+    for e in range(len(line)):
+        at = x[line.index][e]
+        up = _rise_at(rise, at, placed.pitch)
+        tilt = _rise_at(rise, at + placed.pitch, placed.pitch) - _rise_at(rise, at - placed.pitch, placed.pitch)
+        angle = math.degrees(math.atan2(tilt, 2 * placed.pitch))
+        placed.set_chain(line, e, Oval(at, up - CHAIN_HALF_MM, angle, min(CHAIN_MM, placed.pitch - 0.2)))
+
+
+def _rise_at(rise: dict[int, float] | None, at: float, pitch: float) -> float:
+    return 0.0 if rise is None else rise.get(round(at / pitch), 0.0)
+
+
+def _ground(placed: Placed, line: Line) -> float:
+    """The height a row with nothing below starts from."""
+    ys = [point[1] for tops in placed.top[: line.index] for point in tops if point is not None]
+    return max(ys, default=0.0)
+
+
+def _top_y(at: float, points: tuple[tuple[float, float], ...], tall: float) -> float:
+    fx = sum(p[0] for p in points) / len(points)
+    fy = sum(p[1] for p in points) / len(points)
+    lean = at - fx
+    return fy + math.sqrt(max(tall * tall - lean * lean, (LOWEST * tall) ** 2))
+
+
+def _levelled(line: Line, heights: dict[int, float], row: list[float], placed: Placed, rise: dict[int, float] | None) -> dict[int, float]:
+    """Tops with great rises and falls flattened a little, so that columns of tall stitches do not tear the chart apart."""
+    over = {post: y - _rise_at(rise, row[post], placed.pitch) for post, y in heights.items()}
+    mean = sum(over.values()) / len(over)
+    limit = DEVIATION * max(height_mm(line.kinds[post]) for post in heights)
+    out = {}
+    for post, y in over.items():
+        flat = mean + limit * math.tanh((y - mean) / limit)
+        foot = sum(p[1] for p in placed.feet[line.index][post]) / len(placed.feet[line.index][post])
+        tall = height_mm(line.kinds[post])
+        new = heights[post] - y + flat
+        out[post] = max(min(new, foot + 1.7 * tall), min(foot + LOWEST * tall, heights[post]))
+    return out
+
+
+def _level_of_deep(line: Line, post: int, known: dict[int, float], placed: Placed) -> float:
+    """The top of a stitch worked into a row further down: level with its neighbours in the row."""
+    i = line.posts.index(post)
+    for step in range(1, len(line.posts)):
+        near = [known[line.posts[k]] for k in (i - step, i + step) if 0 <= k < len(line.posts) and line.posts[k] in known]
+        if near:
+            return sum(near) / len(near)
+    below = max(p[1] for p in placed.feet[line.index][post])
+    return max(below, _ground(placed, line)) + height_mm(line.kinds[post])
+
+
+def counted_start(line: Line, post: int) -> bool:
+    """Whether a post is a counted starting chain."""
+    return line.roles[post] == Role.START_TOP

@@ -1,0 +1,305 @@
+"""The symbols: one table by stitch id, drawn afresh from the descriptions in `facts/symbols.toml` (council and Japanese forms).
+
+Where the two forms differ there is a switch (single crochet as + or ×). Sizes are those of a printed magazine chart. A stitch without
+a symbol of its own gets a box with its abbreviation, so that no chart is ever short of a stitch.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Literal, TypeAlias
+
+from ..trade.kinds import base, closes
+from .shapes import Ink, Shape
+
+Cross: TypeAlias = Literal["plus", "cross"]
+"""Single crochet as an upright + (council) or a diagonal × (Japanese standard): both accepted, never both in one key."""
+Loop: TypeAlias = Literal["", "front", "back", "third"]
+
+PITCH_MM = 3.4
+"""From stitch to stitch along a row of tall stitches."""
+GAP_MM = 0.45
+"""Left free between a symbol and the one it stands on."""
+CHAIN_MM = 3.0
+"""Length of a lying chain."""
+CHAIN_HALF_MM = 0.72
+BAR_MM = 1.05
+"""Half the top bar of the T."""
+SLASH_MM = 0.8
+BREAK_MM = 0.75
+"""Half the break of a stem that passes under another."""
+
+HEIGHT_MM: dict[str, float] = {
+    "sl st": 1.3, "sc": 3.0, "esc": 4.0, "hdc": 4.8, "ehdc": 5.8, "dc": 6.8, "edc": 7.8, "tr": 9.0, "dtr": 11.2, "trtr": 13.4, "qtr": 15.6,
+    "cl": 6.8, "bobble": 6.8, "puff": 5.8, "popcorn": 6.8, "star": 4.8, "picot": 3.2, "crab": 3.4, "loop st": 3.4,
+    "bullion": 6.8, "solomon": 6.8,
+    "ch": 2.2, "tss": 3.0, "tks": 3.0, "tps": 3.0, "trs": 3.0, "tfs": 3.0, "tes": 4.0,
+}  # fmt: skip
+"""From foot to top, in steps of one upright chain: the proportions every published key keeps (sc 1, hdc 2, dc 3, tr 4 chains)."""
+
+SLASHES: dict[str, int] = {"hdc": 0, "ehdc": 0, "dc": 1, "edc": 1, "tr": 2, "dtr": 3, "trtr": 4, "qtr": 5}
+"""Slashes across the stem: one for each wrap before the hook goes in, hdc none (symbols.toml: n_slash)."""
+
+_ALIASES = {"rsc": "crab", "rev sc": "crab", "crab st": "crab", "loop": "loop st", "ls": "loop st", "pc": "popcorn", "bo": "bobble"}
+_STRANDS = re.compile(r"^(\d+)?-?(dc|tr|hdc|dtr)?-?(cl|bobble|puff|popcorn)$")
+
+
+def plain(kind: str) -> str:
+    """The key of the symbol table for a stitch id: post, loop, together and foundation forms fall back on the stitch inside.
+
+    >>> plain("FPtr2tog"), plain("fdc"), plain("rsc")
+    ('tr', 'dc', 'crab')
+    """
+    inner = base(kind)
+    match = _STRANDS.match(inner)
+    return match[3] if match else _ALIASES.get(inner, inner)
+
+
+def height_mm(kind: str) -> float:
+    """How tall the symbol of this stitch is drawn; unknown stitches stand as tall as an hdc."""
+    return HEIGHT_MM.get(plain(kind), 4.0)
+
+
+def slug(kind: str) -> str:
+    """A stitch id as it stands in an XML id: "sl st" → "sl-st"."""
+    return re.sub(r"[^A-Za-z0-9.]+", "-", kind)
+
+
+def post_of(kind: str) -> str:
+    """ "FP", "BP" or "" for a stitch id."""
+    return kind[:2] if kind[:2] in ("FP", "BP") else ""
+
+
+@lru_cache(maxsize=4096)
+def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", under: tuple[int, ...] = (), high: bool = False) -> Shape:
+    """The symbol of one stitch standing on one foot. `length`: foot to top in tenths of a millimetre.
+
+    `under`: where (tenths of a millimetre above the foot) other stems cross in front: the stem is broken there. `high`: it crosses, so its
+    slashes stand near the top.
+    """
+    tall = length / 10
+    name = plain(kind)
+    ink = Ink()
+    foot = _foot(ink, kind, loop)
+    if name in SLASHES:
+        _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.58)
+        if name.startswith("e"):
+            ink.line(-0.7, -0.9 - foot, 0.7, -0.9 - foot)
+    elif name in ("sc", "esc"):
+        _cross(ink, tall, cross, foot, extended=name == "esc")
+    else:
+        _OTHERS.get(name, _box)(ink, tall, kind, cross)
+    if kind in ("fsc", "fhdc", "fdc", "ftr"):
+        ink.oval(0, CHAIN_HALF_MM, 1.25, CHAIN_HALF_MM)
+    return ink.shape()
+
+
+def _foot(ink: Ink, kind: str, loop: Loop) -> float:
+    """Post hook or loop arc at the foot; answers where the stem begins above it."""
+    post = post_of(kind)
+    if post:
+        side = 1 if post == "FP" else -1
+        ink.arc(side * 0.65, -0.75, 0.65, 180 if side > 0 else 0, -20 if side > 0 else 200)
+        return 0.75
+    if loop in ("back", "third"):
+        ink.curve((-1.1, -0.55), (-0.5, 0.1), (0.5, 0.1), (1.1, -0.55))
+        if loop == "third":
+            ink.curve((-1.1, -0.1), (-0.5, 0.55), (0.5, 0.55), (1.1, -0.1))
+        return 0.35
+    if loop == "front":
+        ink.curve((-1.1, 0.05), (-0.5, -0.65), (0.5, -0.65), (1.1, 0.05))
+        return 0.75
+    return 0.0
+
+
+def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[float], share: float) -> None:
+    ink.line(-BAR_MM, -tall, BAR_MM, -tall)
+    at = foot
+    for cut in sorted(under):
+        if cut - BREAK_MM > at:
+            ink.line(0, -at, 0, -(cut - BREAK_MM))
+        at = max(at, min(cut + BREAK_MM, tall))
+    ink.line(0, -at, 0, -tall)
+    middle = -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * 1.15 / 2)
+    for i in range(slashes):
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * 1.15)
+
+
+def _slash(ink: Ink, x: float, y: float) -> None:
+    ink.line(x - SLASH_MM, y - 0.42, x + SLASH_MM, y + 0.42)
+
+
+def _cross(ink: Ink, tall: float, cross: Cross, foot: float, *, extended: bool = False) -> None:
+    arm = 1.0 if cross == "plus" else 0.85
+    centre = -max(tall - 1.25, foot + arm + 0.1)
+    if tall > 4.4 or extended:
+        ink.line(0, -foot, 0, centre + (arm if cross == "plus" else 0))
+    if cross == "plus":
+        ink.line(-arm, centre, arm, centre).line(0, centre - arm, 0, centre + arm)
+    else:
+        ink.line(-arm, centre - arm, arm, centre + arm).line(-arm, centre + arm, arm, centre - arm)
+    if extended:
+        ink.line(-0.6, -0.5 - foot, 0.6, -0.5 - foot)
+
+
+def _slip(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    ink.dot(0, -0.55, 0.95, length=0.45)
+
+
+def _leaf(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    """Bobble, cluster in one place (slashed strands) and puff (plain strands), joined at foot and top."""
+    name = plain(kind)
+    width = 1.75 if name == "bobble" else 1.5
+    sides = (1.0,) if name != "bobble" else (1.0, 0.45)
+    for part in sides:
+        for side in (-1, 1):
+            w = side * width * part * 4 / 3
+            ink.curve((0, 0), (w, -tall * 0.25), (w, -tall * 0.75), (0, -tall))
+    ink.line(0, 0, 0, -tall).line(-BAR_MM * 0.8, -tall, BAR_MM * 0.8, -tall)
+    if name != "puff":
+        for x in (-width, 0, width):
+            ink.line(x - 0.45, -tall / 2 - 0.25, x + 0.45, -tall / 2 + 0.25)
+
+
+def _popcorn(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    cap = 0.62
+    ink.oval(0, -tall + cap, 1.45, cap)
+    for x in (-1.1, 0, 1.1):
+        ink.line(0, 0, x, -tall + 2 * cap + (0.1 if x == 0 else -0.2))
+        ink.line(x * 0.6 - 0.45, -tall * 0.5 - 0.25, x * 0.6 + 0.45, -tall * 0.5 + 0.25)
+
+
+def _star(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    ink.oval(0, -tall + 0.5, 0.5, 0.5)
+    for x in (-1.5, -0.75, 0, 0.75, 1.5):
+        ink.line(x, -0.1, x * 0.25, -tall + 1.1)
+
+
+def _picot(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    ink.dot(0, -0.45, 0.8)
+    ink.oval(-0.95, -1.45, 0.8, 0.42, angle_deg=-60).oval(0, -2.6, 0.8, 0.42).oval(0.95, -1.45, 0.8, 0.42, angle_deg=60)
+
+
+def _crab(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    _cross(ink, tall, cross, 0.0)
+    ink.curve((-1.0, -tall - 0.05), (-0.4, -tall - 0.75), (0.4, -tall + 0.55), (1.0, -tall - 0.15))
+
+
+def _loop(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    _cross(ink, tall, cross, 0.4)
+    ink.oval(0, -0.5, 0.45, 0.6)
+
+
+def _bullion(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    ink.oval(0, -tall / 2, 0.6, tall / 2 - 0.1).line(-BAR_MM, -tall, BAR_MM, -tall)
+    for i in range(1, 5):
+        ink.line(-0.5, -tall * i / 5 - 0.2, 0.5, -tall * i / 5 + 0.2)
+
+
+def _solomon(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    ink.oval(0, -tall / 2 + 0.9, 0.6, tall / 2 - 0.9)
+    _cross(ink, tall, cross, 0.0)
+
+
+def _tunisian(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    """Tunisian stitches: the upright strand, told apart by the stroke it carries."""
+    top, name = -tall + 0.5, plain(kind)
+    if name == "tps":
+        ink.line(-0.9, -tall / 2, 0.9, -tall / 2)
+    elif name == "tks":
+        ink.line(-0.8, top, 0, -0.4).line(0.8, top, 0, -0.4)
+    elif name == "trs":
+        ink.line(0, -0.4, 0, top).line(-0.8, -0.4, 0.8, -0.4)
+    elif name == "tfs":
+        ink.oval(0, -tall / 2, 0.6, 0.9)
+    else:
+        ink.line(0, -0.4, 0, top)
+        if name == "tes":
+            ink.line(-0.8, top, 0.8, top)
+
+
+def _chain(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    ink.oval(0, -CHAIN_HALF_MM, 1.1, CHAIN_HALF_MM)
+
+
+def _box(ink: Ink, tall: float, kind: str, cross: Cross) -> None:
+    y = -tall / 2
+    ink.line(-1.3, y - 1.1, 1.3, y - 1.1).line(1.3, y - 1.1, 1.3, y + 1.1).line(1.3, y + 1.1, -1.3, y + 1.1).line(
+        -1.3, y + 1.1, -1.3, y - 1.1
+    )
+    ink.word(kind[:3], y + 0.45, 1.4)
+
+
+_OTHERS = {
+    "sl st": _slip, "cl": _leaf, "bobble": _leaf, "puff": _leaf, "popcorn": _popcorn, "star": _star, "picot": _picot, "crab": _crab,
+    "loop st": _loop, "bullion": _bullion, "solomon": _solomon, "ch": _chain,
+    "tss": _tunisian, "tks": _tunisian, "tps": _tunisian, "trs": _tunisian, "tfs": _tunisian, "tes": _tunisian,
+}  # fmt: skip
+"""Symbols that are not a T or a cross. `upright` falls back on a lettered box."""
+
+
+def has_symbol(kind: str) -> bool:
+    """Whether the stitch has a symbol of its own (else it is drawn as a lettered box)."""
+    return plain(kind) in SLASHES or plain(kind) in ("sc", "esc") or plain(kind) in _OTHERS
+
+
+@lru_cache(maxsize=4096)
+def gathered(kind: str, legs: tuple[tuple[int, int], ...], cross: Cross = "plus", loop: Loop = "") -> Shape:
+    """A together-stitch: its top at the origin, one leg to each foot. `legs`: (right, down) of the feet in tenths of a millimetre."""
+    ink = Ink()
+    name = plain(kind)
+    slashes = 1 if name == "cl" else SLASHES.get(name, 0)
+    post = post_of(kind)
+    for right, down in legs:
+        x, y = right / 10, down / 10
+        ink.line(0, 0, x, y)
+        length = max((x * x + y * y) ** 0.5, 0.1)
+        if name in ("sc", "esc"):
+            _across(ink, x * 0.6, y * 0.6, x / length, y / length, 0.75)
+        for i in range(slashes):
+            share = 0.48 + (i - (slashes - 1) / 2) * 1.15 / length
+            _slash(ink, x * share, y * share)
+        if post:
+            side = 1 if post == "FP" else -1
+            ink.arc(x + side * 0.6, y, 0.6, 180 if side > 0 else 0, -20 if side > 0 else 200)
+        elif loop:
+            bow = -0.35 if loop == "front" else 0.35
+            ink.curve((x - 0.8, y - bow), (x - 0.4, y + bow), (x + 0.4, y + bow), (x + 0.8, y - bow))
+    if name not in ("sc", "esc"):
+        ink.line(-BAR_MM, 0, BAR_MM, 0)
+    return ink.shape()
+
+
+def _across(ink: Ink, x: float, y: float, along_x: float, along_y: float, half: float) -> None:
+    ink.line(x - along_y * half, y + along_x * half, x + along_y * half, y - along_x * half)
+
+
+@lru_cache(maxsize=512)
+def chain(length: int) -> Shape:
+    """A chain lying along x, its centre at the origin. `length` in tenths of a millimetre."""
+    return Ink().oval(0, 0, length / 20, min(CHAIN_HALF_MM, length / 20 * 0.62)).shape()
+
+
+@lru_cache(maxsize=64)
+def dot() -> Shape:
+    """A slip stitch, its centre at the origin."""
+    return Ink().dot(0, 0, 0.95, length=0.45).shape()
+
+
+def legs_of(kind: str) -> int:
+    """How many feet the key's picture of this stitch shows."""
+    return closes(kind)
+
+
+def nominal(kind: str, cross: Cross = "plus", loop: Loop = "") -> Shape:
+    """The symbol as the key shows it: upright, at its natural height."""
+    n = closes(kind)
+    tall = round(height_mm(kind) * 10) - 4
+    if kind == "ch":
+        return chain(round(CHAIN_MM * 10))
+    if n < 2:
+        return upright(kind, tall, loop, cross)
+    spread = tuple((round((i - (n - 1) / 2) * min(24, 48 // n)), tall) for i in range(n))
+    return gathered(kind, spread, cross, loop)

@@ -161,7 +161,7 @@ def main(folders: list[str], show: bool) -> None:
                     tally.planted += 1
                     tally.found += good
                     tally.alarms += bad
-                    if show and (slip.contradicts and not good or bad):
+                    if show and ((slip.contradicts and not good) or bad):
                         print(f"{'MISSED' if not good else 'ALARM'} {file.name} {slip.row.label}: {slip.kind} at {slip.words!r}")
     print(
         f"{clean} clean patterns\n\n| slip | contradicts something stated | planted | found | new alarms |\n| --- | --- | --- | --- | --- |"

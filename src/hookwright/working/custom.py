@@ -43,22 +43,41 @@ def skipped_customs(stitch: str, skipped: int) -> tuple[StartAnswer, ...]:
     return ("not", "counts")
 
 
+START_WORDS: dict[StartAnswer, str] = {
+    "counts": "yes, it stands for a stitch", "not": "no, it is only height", "loop": "no, it is a loop to work into",
+}  # fmt: skip
+NO_YES = ("no", "yes")
+
+
 @dataclass(slots=True)
 class Answers:
-    """The answers of one part: `given` maps a question to the index of the answer taken, `asked` to how many answers it has.
+    """The answers of one part: `given` maps a question to the index of the answer taken, `asked` to the answers there are, custom first.
 
     `asked` grows while rows are worked; `consulted` is what the row at hand has looked at (for the row cache).
     """
 
     given: dict[str, int] = field(default_factory=dict)
-    asked: dict[str, int] = field(default_factory=dict)
+    asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
     consulted: dict[str, int] = field(default_factory=dict)
 
-    def pick(self, question: str, options: int, default: int = 0) -> int:
-        """The index of the answer to `question`, custom's (`default`) unless another was tried."""
-        self.asked.setdefault(question, options)
-        answer = self.given.get(question, default)
-        if answer >= options:
-            answer = default
+    def pick(self, question: str, answers: tuple[str, ...]) -> int:
+        """The index of the answer to `question`: custom's (0) unless another is being tried."""
+        self.asked.setdefault(question, answers)
+        answer = self.given.get(question, 0)
+        if answer >= len(answers):
+            answer = 0
         self.consulted[question] = answer
         return answer
+
+    def start(self, question: str, customs: tuple[StartAnswer, ...]) -> StartAnswer:
+        """The answer to a question about chains at a row's start."""
+        return customs[self.pick(question, tuple(START_WORDS[c] for c in customs))]
+
+    def sentence(self, question: str, answer: int) -> str:
+        """Question and answer as a maker reads them.
+
+        >>> a = Answers(); _ = a.pick("Do chains count?", NO_YES); a.sentence("Do chains count?", 0)
+        'Do chains count? No (custom).'
+        """
+        words = self.asked.get(question, ("",) * (answer + 1))[answer]
+        return f"{question} {words[:1].upper()}{words[1:]} ({'custom' if answer == 0 else 'because it fits the rows'})."

@@ -38,7 +38,7 @@ class Extending(Starting):
         turning = (self.context.turning or {}).get((stitch, skipped))
         if turning is None:
             customs = skipped_customs(stitch, skipped)
-            answer = customs[self.context.answers.pick(f"Do the {skipped} skipped chains before {stitch} count?", len(customs))]
+            answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
         else:
             answer = "counts" if turning else "not"
         top = min(HEIGHT.get(stitch, 3), skipped)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..pattern import Place
 from .context import CHAINS_ARE_STITCHES, Foot, Spot
+from .custom import NO_YES
 from .fabric import How, Role
 from .holding import Holding
 from .needs import chains_of, is_space
@@ -44,7 +45,7 @@ class Finding(Holding):
     def _chains_are_stitches(self) -> bool:
         if self.offer.plain:
             return False
-        return self.context.answers.pick(CHAINS_ARE_STITCHES, 2) == 1
+        return self.context.answers.pick(CHAINS_ARE_STITCHES, NO_YES) == 1
 
     def _find(self, what: str, place: Place) -> Spot | None:
         """The next place of this kind at or after where the hand is."""

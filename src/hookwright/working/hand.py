@@ -87,7 +87,7 @@ class Hand(Repeating):
                 kind = step.stitch or self.context.main
                 self._rest(kind, 1, 1, Place(), 0, step.id, need_of(tail, self.size))
             case Choice():
-                answer = self.context.answers.pick(step.question, len(step.answers))
+                answer = self.context.answers.pick(step.question, tuple(f"reading {i + 1}" for i in range(len(step.answers))))
                 self.run(step.answers[answer])
                 return step.question
             case Unread():

@@ -163,7 +163,7 @@ class Making(Extending):
             self.pos = min(skipped, self.offer.n)
             stitch = base(kind)
             customs = skipped_customs(stitch, skipped)
-            answer = customs[self.context.answers.pick(f"Do the {skipped} skipped chains before {stitch} count?", len(customs))]
+            answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
             top = min(HEIGHT.get(stitch, 3), skipped)
             over = 0 if answer != "counts" else (skipped - top + 1) // 2
             moved = min(skipped, self.offer.n)

@@ -11,7 +11,7 @@ from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .context import Context, TooMuch
 from .counting import EMPTY, Comparison, compare, count
-from .custom import Answers
+from .custom import NO_YES, Answers
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .hand import Hand
 from .needs import asks_for_work, first_stitch
@@ -231,7 +231,7 @@ class PartWorker:
         others = sum(1 for r in stitches.role if r in (Role.STITCH, Role.START_TOP)) - slips
         if not others:
             return True
-        return bool(slips) and self.answers.pick(SLIP_STITCHES, 2) == 1
+        return bool(slips) and self.answers.pick(SLIP_STITCHES, NO_YES) == 1
 
     def _fit(self, hand: Hand, work: tuple[Step, ...], due: Due) -> tuple[float, list[RowTrouble]]:
         """How far the row is from using exactly what it was offered, and the troubles that say so."""
@@ -288,7 +288,7 @@ class PartWorker:
             return ()
         plain = compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=False)
         unlike = outcome.counted.by_kind.get("ch") and any(c.differs and c.count.kind == "st" for c in plain)
-        if unlike and self.answers.pick(CHAINS_IN_TOTAL, 2) == 1:
+        if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:
             return compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=True)
         return plain
 
@@ -327,7 +327,7 @@ class PartWorker:
             troubles.append(RowTrouble("part-of-repeat", due.row.span, "The row ends inside its repeat; taken as meant"))
         if outcome.chains_moved and self.rows and self.rows[-1].foundation:
             self._shorten_foundation(outcome.chains_moved)
-        readings = tuple(f"{q} Answer {a + 1}." for q, a in outcome.consulted.items())
+        readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items())
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
             worked, outcome.derivation, tuple(troubles), readings,

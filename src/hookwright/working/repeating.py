@@ -21,7 +21,7 @@ class Repeating(Grouping):
         outer = self.iteration
         if kind in ("n", "more"):
             times = step.times.number.at(self.size) or 0
-            if kind == "more" and self.context.answers.pick(TIMES_MORE, 2) == 0:
+            if kind == "more" and self.context.answers.pick(TIMES_MORE, ("n times more", "n times in all")) == 0:
                 times += 1
             done = self._n_times(step, times)
         else:

@@ -63,5 +63,5 @@ class Starting(Finding):
             counts = step.counts if step.counts is not None else turning
             return ("counts" if counts else "not"), 0
         customs = start_chain_customs(stitch, number)
-        answer = customs[self.context.answers.pick(f"Does ch {number} at the start of a row of {stitch} count?", len(customs))]
+        answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0

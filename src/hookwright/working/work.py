@@ -30,9 +30,10 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             break
         start = _start(part, last, shared)
         worker = _work_part(pattern, part, size, limits, shared, start)
-        for question, answer in worker.answers.given.items():
-            if answer:
-                taken[f"{part.name}: {question}"] = Taken(question=question, answer=f"answer {answer + 1}", because="it fits the rows")
+        for question, answers in worker.answers.asked.items():
+            answer = min(worker.answers.given.get(question, 0), len(answers) - 1)
+            because = "custom" if answer == 0 else "it fits the rows and custom's answer does not"
+            taken[f"{part.name}: {question}"] = Taken(question=question, answer=answers[answer], because=because)
         parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=tuple(worker.rows)))
         last = worker
     return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles))
@@ -49,7 +50,7 @@ def _start(part: Part, last: PartWorker | None, shared: Shared) -> Standing:
 def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: Shared, start: Standing) -> PartWorker:
     """Work a part under custom's answers; where that leaves misfits, try the other answers one question at a time."""
 
-    asked: dict[str, int] = {}
+    asked: dict[str, tuple[str, ...]] = {}
 
     def once(given: dict[str, int]) -> PartWorker:
         worker = PartWorker(pattern, part, size, limits, Answers(given=dict(given), asked=asked), shared, replace(start), 0)
@@ -63,7 +64,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
     while improved and best.penalty > 0 and tries < 24:
         improved = False
         for question, options in sorted(best.answers.asked.items()):
-            for answer in range(options):
+            for answer in range(len(options)):
                 if answer == best.answers.given.get(question, 0) or tries >= 24:
                     continue
                 tries += 1

@@ -89,3 +89,15 @@ def corners_of(rounds: Sequence[Stitches]) -> int:
         return found[0] if found and 3 <= found[0] <= SHOWS else 0
     usual, times = Counter(found).most_common(1)[0]
     return usual if 3 <= usual <= SHOWS and times >= 0.6 * len(found) else 0
+
+
+def corner_chains(st: Stitches, below: Stitches) -> list[int]:
+    """The chains of a round that stand between two stitches of one fan: they turn its corner."""
+    found: list[int] = []
+    for fan in fans_of(st, below):
+        i = fan.first
+        while i != fan.last:
+            if st.role[i] == Role.CHAIN:
+                found.append(i)
+            i = (i + 1) % len(st)
+    return found

@@ -13,8 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from ..working.fabric import How, PartWork
-from .corners import corners_of
+from ..working.fabric import How, PartWork, Stitches
+from .corners import corner_chains, corners_of
 from .elements import Laid
 from .ratios import FLAT_GROWTH, plain
 from .scale import Scale
@@ -117,11 +117,13 @@ def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> Rounds
     start = _start_girth(part, rows[0].index, laid)
     factor = _flat_factor(corners)
     reach, before, made = 0.0, start, list[RoundMeasure]()
+    below: Stitches | None = None
     for row in rows:
         here = laid[row.index]
         height = here.height_cm
         reach += height
-        low, high = start + math.tau * reach, start + factor * reach
+        low, high = start + math.tau * reach, start + factor * reach + _turning(row.stitches, below, here, corners)
+        below = row.stitches
         step = here.total_cm - before
         unit = here.total_cm / max(1, row.counted.total)
         fullness = _beside(here.total_cm, low, high)
@@ -134,6 +136,13 @@ def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> Rounds
         )  # fmt: skip
         before = here.total_cm
     return _whole(tuple(made), start, factor, corners, band)
+
+
+def _turning(st: Stitches, below: Stitches | None, laid: Laid, corners: int) -> float:
+    """Half the length of the chains that turn corners: they cut across them and do not lie along the round (a judgement, no source)."""
+    if not corners or below is None:
+        return 0.0
+    return sum(laid.width_cm[i] for i in corner_chains(st, below)) / 2
 
 
 def _flat_factor(corners: int) -> float:

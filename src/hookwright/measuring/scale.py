@@ -141,6 +141,6 @@ def _from_hook(facts: Facts, kinds: Counter[str], unusable: tuple[str, ...]) -> 
     hook = facts.hook_mm or HOOK_MM
     told = f"the {hook:g} mm hook" if facts.hook_mm else f"a {HOOK_MM:g} mm hook, none is told"
     why = f"the gauge is told in {', '.join(unusable)}, which cannot be turned into stitches" if unusable else "no gauge given"
-    assumed = [f"{why}: one stitch taken as {WIDTH_OVER_HOOK:g} x {told}; sizes may be 15 % off"]
+    assumed = [f"{why}: one stitch taken as {WIDTH_OVER_HOOK:g} x {told}; sizes may be 20 % off"]
     assumed += [f"{kind}: {height_over_width(kind):.2f} times as tall as wide" for kind in sorted({plain(kind) for kind in kinds})]
     return Scale(hook / 10 * WIDTH_OVER_HOOK, assumed=tuple(assumed))

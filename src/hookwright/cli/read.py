@@ -12,6 +12,7 @@ from .common import CannotDo, read_bytes, write_file
 
 def read(
     file: Annotated[str, Parameter(name="FILE")],
+    /,
     *,
     output: Annotated[Path | None, Parameter(name=["--output", "-o"])] = None,
     kind: str | None = None,

@@ -52,10 +52,12 @@ def pdf_blocks(pages: list[list[str]]) -> Iterator[Block]:
     widest = sorted(len(line) for line in lines if line)
     full = widest[int(len(widest) * 0.8)] if widest else 0
     block: list[str] = []
+    titled = False
     for line in lines:
         if block and (not line or not _goes_on(block[-1], line, full)) and (line or not _open(block)):
-            yield _made(block)
-            block = []
+            made = _made(block)
+            yield made if titled or not made.level else Block(made.text, level=1)
+            titled, block = True, []
         if line:
             block.append(line)
     if block:

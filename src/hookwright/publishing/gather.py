@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import count
 from typing import TYPE_CHECKING
 
 from ..measuring import measure
-from ..pattern import Pattern
+from ..pattern import Pattern, Row
 from ..working.fabric import Fabric
-from ..writing import HOUSE, Written, with_counts, write
+from ..writing import HOUSE, RowWords, Written, one_size, with_counts, write
 from .abbreviations import abbreviations_of
 from .anchors import row_anchor, slug
 from .care import cautions_of, rights_of
@@ -68,23 +69,47 @@ def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms) -> Editi
         abbreviations=abbreviations_of(pattern, written),
         specials=written.specials,
         notes=notes_of(pattern, fabrics, written),
-        parts=_parts(pattern, written),
+        parts=(parts := _parts(pattern, written)),
+        sizes=_sizes(pattern, parts, terms),
     )
 
 
 def _parts(pattern: Pattern, written: Written) -> tuple[SheetPart, ...]:
-    parts = []
+    parts: list[SheetPart] = []
     for k, (part, words) in enumerate(zip(pattern.parts, written.parts, strict=True)):
-        name = slug(part.name) or f"part-{k + 1}"
+        name = _free(slug(part.name) or f"part-{k + 1}", {made.anchor for made in parts})
         rows = tuple(
-            SheetRow(
-                anchor=row_anchor(name, at),
-                label=said.label,
-                words=said.words,
-                count=said.count,
-                rows=max((len(numbers) for numbers in row.numbers), default=0),
-            )
-            for at, (row, said) in enumerate(zip(part.rows, words.rows, strict=True), start=1)
+            _row(row, said, row_anchor(name, at)) for at, (row, said) in enumerate(zip(part.rows, words.rows, strict=True), start=1)
         )
         parts.append(SheetPart(anchor=name, heading=words.heading, rows=rows))
     return tuple(parts)
+
+
+def _free(name: str, taken: set[str]) -> str:
+    """The name, or the name with a number where another part has it."""
+    return next(free for n in count(1) if (free := name if n == 1 else f"{name}-part-{n}") not in taken)
+
+
+def _row(row: Row, said: RowWords, anchor: str) -> SheetRow:
+    covers = max((len(numbers) for numbers in row.numbers), default=0)
+    return SheetRow(anchor=anchor, label=said.label, words=said.words, count=said.count, rows=covers)
+
+
+def _sizes(pattern: Pattern, parts: Sequence[SheetPart], terms: Terms) -> tuple[tuple[str, dict[str, SheetRow]], ...]:
+    """The rows of each size alone; nothing for a pattern of one size, or whose rows have no ids to know them by."""
+    ids = [row.id for part in pattern.parts for row in part.rows]
+    names = pattern.facts.size_names
+    if len(names) < 2 or len(set(ids)) < len(ids):
+        return ()
+    anchors = dict(zip(ids, (row.anchor for part in parts for row in part.rows), strict=True))
+    return tuple((name, _of_size(pattern, size, anchors, terms)) for size, name in enumerate(names))
+
+
+def _of_size(pattern: Pattern, size: int, anchors: Mapping[int, str], terms: Terms) -> dict[str, SheetRow]:
+    alone = one_size(pattern, size)
+    written = write(alone, terms=terms, style=replace(HOUSE, front=False))
+    return {
+        anchors[row.id]: _row(row, said, anchors[row.id])
+        for part, words in zip(alone.parts, written.parts, strict=True)
+        for row, said in zip(part.rows, words.rows, strict=True)
+    }

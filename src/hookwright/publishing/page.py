@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from base64 import b64encode
 from functools import cache
@@ -10,7 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from .anchors import slug
-from .sheet import Drawn, Sheet, SheetPart
+from .sheet import Drawn, Sheet
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -19,12 +20,13 @@ if TYPE_CHECKING:
 
 def page(sheet: Sheet) -> bytes:
     """The page, UTF-8. Both sets of terms are in it, the sheet's own shown first; charts are drawn into it."""
-    style, script = _asset("page.css"), _asset("page.js")
+    style, script = _asset("page.css") + _size_rules(len(sheet.edition.sizes)), _asset("page.js")
     text = _template().render(
         sheet=sheet,
         editions=tuple(sheet.editions.values()),
         parts=_parts(sheet),
         drawings=[_drawn(drawn) for drawn in sheet.drawings],
+        sizes=[(str(k), name) for k, (name, _) in enumerate(sheet.edition.sizes, start=1)],
         mirrored=any(drawn.mirror for drawn in sheet.drawings),
         key=f"{slug(sheet.title)} {sheet.stamp}",
         style=style,
@@ -49,6 +51,16 @@ def _template() -> Template:
     return setter.from_string(_asset("page.html.j2"))
 
 
+def _size_rules(sizes: int) -> str:
+    """Style for the choice of one size: only its words and its rows are shown."""
+    if not sizes:
+        return ""
+    ways = [ALL, *(str(k) for k in range(1, sizes + 1))]
+    rules = [f"body:has(#size-{way}:checked) .sz-{way}{{display:revert!important}}" for way in ways]
+    rules += [f"body:has(#size-{way}:checked) .not-{way}{{display:none}}" for way in ways[1:]]
+    return ".sz:not(.sz-all){display:none}\n@supports selector(:has(a)){html .sz{display:none!important}\n" + "\n".join(rules) + "}\n"
+
+
 def _bound(text: str) -> Markup:
     """The text with "ch-3" and the like kept on one line."""
     from markupsafe import Markup, escape
@@ -64,21 +76,28 @@ def _hash(text: str) -> str:
     return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
 
 
+ALL = "all"
+"""The class of words for every size at once."""
+
+
 def _parts(sheet: Sheet) -> list[dict[str, Any]]:
-    """Every part with its rows, each said in both terms."""
-    sides: list[tuple[SheetPart, ...]] = [edition.parts for edition in sheet.editions.values()]
-    terms = list(sheet.editions)
+    """Every part with its rows; each row said in both terms, for all sizes at once and for each size alone."""
     return [
-        {
-            "anchor": same[0].anchor,
-            "heading": same[0].heading,
-            "rows": [
-                {"anchor": rows[0].anchor, "rows": rows[0].rows, "said": list(zip(terms, rows, strict=True))}
-                for rows in zip(*(part.rows for part in same), strict=True)
-            ],
-        }
-        for same in zip(*sides, strict=True)
+        {"anchor": part.anchor, "heading": part.heading, "rows": [_row(sheet, k, at) for at in range(len(part.rows))]}
+        for k, part in enumerate(sheet.edition.parts)
     ]
+
+
+def _row(sheet: Sheet, part: int, at: int) -> dict[str, Any]:
+    row = sheet.edition.parts[part].rows[at]
+    said = []
+    for terms, edition in sheet.editions.items():
+        ways = [(ALL, edition.parts[part].rows[at])]
+        ways += [(str(k), rows[row.anchor]) for k, (_, rows) in enumerate(edition.sizes, start=1) if row.anchor in rows]
+        said.append((terms, ways))
+    covers = {way: told.rows for way, told in said[0][1]}
+    missing = [str(k) for k in range(1, len(sheet.edition.sizes) + 1) if str(k) not in covers]
+    return {"anchor": row.anchor, "said": said, "rows": json.dumps(covers), "missing": missing}
 
 
 def _drawn(drawn: Drawn) -> dict[str, str]:

@@ -46,6 +46,8 @@ class Edition:
     specials: tuple[tuple[str, str], ...]
     notes: tuple[str, ...]
     parts: tuple[SheetPart, ...]
+    sizes: tuple[tuple[str, Mapping[str, SheetRow]], ...] = ()
+    """Of a pattern in several sizes: size name → the rows as that size alone works them, by anchor."""
 
     @property
     def gauge_word(self) -> str:

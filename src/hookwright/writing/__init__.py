@@ -3,6 +3,7 @@
 from .counts import with_counts
 from .lexicon import Lexicon
 from .numbers import plural
+from .one_size import one_size
 from .rows import RowWords, count_words, label_words
 from .style import HOUSE, PLAIN, Style
 from .used import every_step, stitches_used
@@ -10,5 +11,5 @@ from .write import LANGUAGES, PartWords, Written, write
 
 __all__ = [
     "HOUSE", "LANGUAGES", "PLAIN", "Lexicon", "PartWords", "RowWords", "Style", "Written", "count_words", "every_step", "label_words",
-    "plural", "stitches_used", "with_counts", "write",
+    "one_size", "plural", "stitches_used", "with_counts", "write",
 ]  # fmt: skip

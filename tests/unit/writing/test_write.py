@@ -6,7 +6,7 @@ import pytest
 
 from hookwright.pattern import Chain, Count, Facts, Gauge, Make, Part, Pattern, Place, Refer, Row, Sized, Step, Turn, Yarn
 from hookwright.pattern.collapse import collapse
-from hookwright.writing import PLAIN, count_words, label_words, stitches_used, write
+from hookwright.writing import PLAIN, count_words, label_words, one_size, stitches_used, write
 from hookwright.writing.lexicon import Lexicon
 
 S = Sized.of
@@ -146,3 +146,31 @@ def test_a_missing_number_ends_a_range() -> None:
 
 def test_the_stitches_used_are_found_in_order() -> None:
     assert stitches_used(WRAP) == ("ch", "dc")
+
+
+def test_a_pattern_cut_down_to_one_size_says_that_size_only() -> None:
+    grown = Row(
+        id=20,
+        label="Row 2",
+        numbers=((2, 3), (2, 3, 4)),
+        steps=(Make(id=21, stitch="dc", places=S(5, 9)),),
+        stated=(Count(number=S(5, 9)),),
+    )
+    large = Row(id=30, label="Row 5", numbers=((5,),), only=frozenset({1}), steps=(Make(id=31, stitch="sc"),))
+    mixed = Row(
+        id=40,
+        label="Row 6",
+        numbers=((6,),),
+        steps=(Make(id=41, stitch="hdc", only=frozenset({0})), Make(id=42, stitch="tr", places=S(None, 2))),
+    )
+    pattern = Pattern(facts=Facts(size_names=("S", "M")), parts=(Part(name="", rows=(grown, large, mixed)),))
+    small, medium = (write(one_size(pattern, size), style=PLAIN).parts[0].rows for size in (0, 1))
+    assert [(row.label, row.words, row.count) for row in small] == [
+        ("Rows 2 and 3", "Dc in each of next 5 sts", "5 sts"),
+        ("Row 6", "Hdc in next st", ""),
+    ]
+    assert [(row.label, row.words, row.count) for row in medium] == [
+        ("Rows 2-4", "Dc in each of next 9 sts", "9 sts"),
+        ("Row 5", "Sc in next st", ""),
+        ("Row 6", "Tr in each of next 2 sts", ""),
+    ]

@@ -8,20 +8,28 @@
   const bar = document.querySelector(".progress");
   const told = bar.querySelector("output");
 
-  const many = (row) => Math.max(1, Number(row.dataset.rows));
-  const done = (row) => row.querySelector(".tick").checked ? many(row) : Math.min(many(row), Number((kept.done || {})[row.id]) || 0);
+  const size = () => { const chosen = document.querySelector("input[name=size]:checked"); return chosen ? chosen.value : "all"; };
+  const covers = (row) => JSON.parse(row.dataset.rows)[size()];
+  const worked = () => rows.filter((row) => covers(row) !== undefined);
+  const many = (row) => Math.max(1, covers(row) || 0);
+  const done = (row) => Math.min(many(row), Number((kept.done || {})[row.id]) || 0);
   const tell = () => {
-    const all = rows.reduce((sum, row) => sum + many(row), 0);
-    told.textContent = `${rows.reduce((sum, row) => sum + done(row), 0)} of ${all} rows ticked`;
+    const all = worked().reduce((sum, row) => sum + many(row), 0);
+    told.textContent = `${worked().reduce((sum, row) => sum + done(row), 0)} of ${all} rows ticked`;
   };
   const set = (row, number) => {
     kept.done = kept.done || {};
     kept.done[row.id] = Math.max(0, Math.min(many(row), number));
-    row.querySelector(".tick").checked = kept.done[row.id] === many(row);
-    const shown = row.querySelector(".counter output");
-    if (shown) shown.textContent = `${kept.done[row.id]} of ${many(row)}`;
     keep();
+    show(row);
     tell();
+  };
+  const show = (row) => {
+    row.querySelector(".tick").checked = done(row) === many(row);
+    const counter = row.querySelector(".counter");
+    if (!counter) return;
+    counter.hidden = many(row) === 1;
+    counter.querySelector("output").textContent = `${done(row)} of ${many(row)}`;
   };
   const button = (words, label, act) => {
     const made = document.createElement("button");
@@ -33,7 +41,7 @@
   };
 
   for (const row of rows) {
-    if (many(row) > 1) {
+    if (Object.values(JSON.parse(row.dataset.rows)).some((number) => number > 1)) {
       const counter = document.createElement("div");
       counter.className = "counter";
       const name = [...row.querySelectorAll("b")].map((b) => b.textContent)[0] || "Rows";
@@ -44,7 +52,6 @@
       );
       row.append(counter);
     }
-    set(row, Number((kept.done || {})[row.id]) || 0);
     row.querySelector(".tick").addEventListener("change", (event) => set(row, event.target.checked ? many(row) : 0));
   }
   bar.hidden = rows.length === 0;
@@ -53,7 +60,14 @@
   for (const input of document.querySelectorAll(".controls input")) {
     const name = input.name;
     if (kept[name] !== undefined) input.checked = input.type === "checkbox" ? kept[name] : kept[name] === input.value;
-    input.addEventListener("change", () => { kept[name] = input.type === "checkbox" ? input.checked : input.value; keep(); });
+    input.addEventListener("change", () => {
+      kept[name] = input.type === "checkbox" ? input.checked : input.value;
+      keep();
+      rows.forEach(show);
+      tell();
+    });
   }
+  rows.forEach(show);
+  tell();
   document.querySelector(".controls").addEventListener("submit", (event) => event.preventDefault());
 })();

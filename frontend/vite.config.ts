@@ -10,6 +10,7 @@ export default defineConfig({
     sourcemap: false,
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: { input: { index: "index.html", log: "log.html" } },
     chunkSizeWarningLimit: 900,
   },
 });

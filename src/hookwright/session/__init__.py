@@ -3,6 +3,7 @@
 from .completion import Completion, complete
 from .document import Session
 from .formatting import format_edits, tidied_line
+from .front import write_fact
 from .hover import Hover, hover
 from .symbols import Symbol, symbols
 from .tally import Tally, said, tallies
@@ -10,5 +11,5 @@ from .utf16 import Position, Units
 
 __all__ = [
     "Completion", "Hover", "Position", "Session", "Symbol", "Tally", "Units", "complete", "format_edits", "hover", "said", "symbols", "tallies",
-    "tidied_line",
+    "tidied_line", "write_fact",
 ]  # fmt: skip

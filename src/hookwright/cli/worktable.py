@@ -1,0 +1,82 @@
+"""`hookwright worktable`: the page in the browser."""
+
+from __future__ import annotations
+
+import socket
+import sys
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import Parameter
+
+PORT = 4173
+
+
+def worktable(
+    *,
+    folder: Annotated[Path | None, Parameter(help="The folder that holds the patterns (made when it is missing).")] = None,
+    port: Annotated[int | None, Parameter(help="The port on this computer; a free one when not told.")] = None,
+    browser: Annotated[bool, Parameter(help="Open the page in the browser.")] = True,
+) -> int:
+    """Open the worktable: write, see, ask, draft, log, teach and publish on one page in the browser. Nothing leaves this computer.
+
+    Without --folder the patterns are kept in the folder “Hookwright” of your home folder.
+    """
+    root = (folder or Path.home() / "Hookwright").expanduser()
+    trouble = _make_folder(root)
+    if trouble:
+        print(trouble, file=sys.stderr)
+        return 2
+    listener = _listen(port)
+    if listener is None:
+        print(f"Port {port} is in use by another program; choose another with --port, or leave it out.", file=sys.stderr)
+        return 2
+    address = f"http://127.0.0.1:{listener.getsockname()[1]}/"
+    print(f"The worktable lies ready at {address}  (patterns in {root}; end with Ctrl-C)", flush=True)
+    _serve(root, listener, address if browser else None)
+    return 0
+
+
+def _make_folder(root: Path) -> str | None:
+    try:
+        root.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        return f"{root} is a file, not a folder; name a folder with --folder."
+    except OSError as trouble:
+        return f"The folder {root} could not be made ({trouble.strerror}); name another with --folder."
+    return None
+
+
+def _listen(port: int | None) -> socket.socket | None:
+    """A listener on the loopback address: the port told, else our usual one, else any free one."""
+    for wish in (port,) if port is not None else (PORT, 0):
+        listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            listener.bind(("127.0.0.1", wish))
+        except OSError:
+            listener.close()
+        else:
+            return listener
+    return None
+
+
+def _serve(root: Path, listener: socket.socket, show: str | None) -> None:
+    import threading
+    import webbrowser
+
+    import uvicorn
+
+    from ..worktable import Table, make_app
+
+    settings = uvicorn.Config(
+        make_app(Table(root)),
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        ws_max_size=8_000_000,
+        timeout_graceful_shutdown=3,
+    )
+    if show:
+        threading.Timer(0.8, webbrowser.open, (show,)).start()
+    uvicorn.Server(settings).run(sockets=[listener])

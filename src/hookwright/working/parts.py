@@ -2,49 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import NOWHERE, Chain, Count, Limits, Make, Part, Pattern, Repeat, Ring, Shape, Step, Together, Unread
-from ..trade.kinds import base
+from ..pattern import NOWHERE, Chain, Count, Ring, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
-from .context import Context, TooMuch
-from .counting import EMPTY, Comparison, compare, count
-from .custom import NO_YES, Answers
+from .counting import EMPTY, Comparison, count
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
-from .hand import Hand
-from .needs import asks_for_work, first_stitch
-from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, joins_on, lay_out, row_named, shape_row, stretchable, stretched, with_carried
-from .shapings import spell_out
-from .standing import Outcome, Shared, Standing
-
-MISFIT, DIFFERS, OFF_CUSTOM, PARTLY = 10.0, 6.0, 0.4, 1.0
-"""Weights by which readings are ranked: a row that does not fit what it is offered is worse than a stated count that differs."""
-
-SLIP_STITCHES = "Do slip stitches inside a row count as stitches?"
-CHAINS_IN_TOTAL = "Do the stated totals count chains?"
+from .needs import asks_for_work
+from .offer import NOTHING, Offer
+from .plan import Due, Shaped, lay_out, shape_row
+from .standing import Outcome
+from .trying import DIFFERS, MISFIT, RowTrying
 
 
-class PartWorker:
+class PartWorker(RowTrying):
     """Works one part under one set of answers."""
-
-    def __init__(
-        self, pattern: Pattern, part: Part, size: int, limits: Limits, answers: Answers, shared: Shared, start: Standing, rows_before: int
-    ) -> None:
-        self.pattern, self.part, self.size, self.limits = pattern, part, size, limits
-        self.answers, self.shared = answers, shared
-        self.state = start
-        self.first_index = rows_before
-        self.rows: list[RowWork] = []
-        self.penalty = 0.0
-        self.follow = Follow(part, pattern.parts, size)
-        self.main = main_stitch(part)
-        self.turning: Mapping[tuple[str, int], bool] = {
-            (base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()
-        }  # fmt: skip
-        self.stopped = False
 
     def work(self) -> None:
         """Work every row of the part."""
@@ -68,8 +42,6 @@ class PartWorker:
                 break
         return rows
 
-    # --- a single row ---------------------------------------------------------------------------------------------------------
-
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
         shaped = shape_row(due.steps, self.shared.shaped)
         if shaped.foundation:
@@ -85,212 +57,6 @@ class PartWorker:
         offer = self._named_offer(due, work) or self._offer(due)
         outcome = self._best(due, work, offer, shaped)
         self._record(due, shaped, work, offer, outcome, ahead)
-
-    def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
-        work = with_carried(shaped.work, self.state.carried, self.shared.carried)
-        without = joins_on(shaped.work)
-        if without is not None:
-            work = self.shared.spelled.setdefault((id(work), -1, "joins on"), without)
-        if any(isinstance(s, Shape) for s in work):
-            every = max((s.every for s in work if isinstance(s, Shape)), default=1)
-            key = (id(work), due.k % every if every > 1 else 0, self.main)
-            if key not in self.shared.spelled:
-                self.shared.spelled[key] = spell_out(work, due.k, self.size, self.main)
-            work = self.shared.spelled[key]
-        return work
-
-    def _turn_before(self, due: Due, shaped: Shaped) -> None:
-        """Turn the work before this row: told here, told at the end of the row before, or understood in flat work."""
-        state = self.state
-        flat = due.row.made_in == "rows"
-        first = state.below is None or state.foundation or state.ring
-        turned = state.turned or shaped.turns_first
-        if flat and not first and not turned and not shaped.says_no_turn and not state.fastened:
-            turned = True
-        if due.row.made_in == "joined-turned" and not first and not shaped.says_no_turn:
-            turned = True
-        if first:
-            turned = False
-        if turned:
-            state.direction = -state.direction
-            state.side = "WS" if state.side == "RS" else "RS"
-        if due.row.side is not None:
-            state.side = due.row.side
-        state.turned = turned
-        state.around = due.row.made_in != "rows"
-
-    def _offer(self, due: Due) -> Offer:
-        state = self.state
-        if state.ring:
-            return RING
-        if state.below is None:
-            return NOTHING
-        index = self.first_index + len(self.rows)
-        back = index - state.below_index if state.below_index is not None else 1
-        around = state.around and not state.foundation
-        return offer_of(state.below, turned=state.turned or state.foundation, around=around, back=back, foundation=state.foundation)
-
-    def _named_offer(self, due: Due, work: tuple[Step, ...]) -> Offer | None:
-        """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""
-        name = row_named(work)
-        number = next((int(w) for w in (name or "").replace(".", " ").split() if w.isdigit()), None)
-        row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
-        if row is None:
-            return None
-        if due.row.side is not None and due.row.made_in == "rows":
-            same = next((r for r in self.rows if not r.foundation and r.side == due.row.side), None)
-            self.state.direction = same.direction if same is not None else self.state.direction
-        index = self.first_index + len(self.rows)
-        turned = row.direction != self.state.direction and due.row.made_in == "rows"
-        offer = offer_of(row.stitches, turned=turned, around=due.row.made_in != "rows", back=index - row.index, foundation=row.foundation)
-        return offer if _strands_only(work) else _unworked(offer, self._used_of(row))
-
-    def _used_of(self, row: RowWork) -> set[int]:
-        """The elements of `row` that later rows stand on."""
-        used: set[int] = set()
-        for later in self.rows:
-            back = later.index - row.index
-            if back > 0:
-                feet = zip(later.stitches.foot_back, later.stitches.foot_at, strict=True)
-                used.update(at for b, at in feet if b == back and at >= 0)
-        return used
-
-    def _context(self, due: Due) -> Context:
-        return Context(
-            size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
-            turning=dict(self.turning), in_round=due.row.made_in != "rows",
-        )  # fmt: skip
-
-    def _main_here(self, due: Due) -> str:
-        below = self.state.below
-        if below is not None and not self.state.foundation and self.main == "":
-            names = [base(n) for n in below.names if n not in ("ch", "sl st")]
-            return names[0] if names else "sc"
-        return self.main or "sc"
-
-    def _deeper(self) -> tuple[Offer, ...]:
-        """The rows under the row below, nearest first, in this row's order."""
-        state = self.state
-        offers = []
-        index = self.first_index + len(self.rows)
-        for row in self.rows[-2:-5:-1]:
-            turned = row.direction != state.direction
-            around = row.made_in != "rows"
-            offers.append(offer_of(row.stitches, turned=turned, around=around, back=index - row.index, foundation=row.foundation))
-        return tuple(offers)
-
-    # --- working it -----------------------------------------------------------------------------------------------------------
-
-    def _try(self, work: tuple[Step, ...], offer: Offer, due: Due) -> Outcome:
-        """Work the steps on the offer, or take the same work from the cache."""
-        deep = any(_looks_deeper(s) for s in work)
-        around = due.row.made_in != "rows"
-        key: tuple[object, ...] = (
-            id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
-            tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n,
-        )  # fmt: skip
-        for known in self.shared.rows.get(key, ()):
-            if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
-                self.answers.consulted.update(known.consulted)
-                return known
-        outcome = self._hand(work, offer, due)
-        outcome.keep = (work, offer.stitches, [r.stitches for r in self.rows[-4:]] if deep else None)
-        self.shared.rows.setdefault(key, []).append(outcome)
-        return outcome
-
-    def _hand(self, work: tuple[Step, ...], offer: Offer, due: Due) -> Outcome:
-        self.answers.consulted = {}
-        hand = Hand(offer, self._context(due), self.state.yarn)
-        troubles: list[RowTrouble] = []
-        span = due.row.span
-        try:
-            hand.work(work)
-        except TooMuch:
-            troubles.append(RowTrouble("limit", span, f"This row holds more than {self.limits.row_stitches:,} stitches; it was not worked"))
-            hand.unread = True
-        except RecursionError:
-            troubles.append(RowTrouble("limit", span, "This row is nested too deeply to be worked"))
-            hand.unread = True
-        stitches = self.shared.intern(hand.basket.done())
-        self.shared.made += len(stitches)
-        counts_slips = self._slip_stitches_count(stitches)
-        counted = count(stitches, slip_stitches=counts_slips)
-        misfits, found = self._fit(hand, work, due)
-        offered = None if offer.n == 0 else offer.n + hand.extra_offered
-        used = None if offered is None else min(offered, offered - hand.leftover()) + hand.missing
-        return Outcome(
-            stitches, offered, used, misfits, (*troubles, *hand.troubles, *found), tuple(hand.derivation), counted, hand.unread,
-            hand.uncounted, hand.partial, hand.chains_moved, dict(self.answers.consulted),
-        )  # fmt: skip
-
-    def _slip_stitches_count(self, stitches: Stitches) -> bool:
-        if "sl st" not in stitches.names:
-            return False
-        code = stitches.names.index("sl st")
-        slips = sum(1 for k, r in zip(stitches.kind, stitches.role, strict=True) if k == code and r == Role.STITCH)
-        others = sum(1 for r in stitches.role if r in (Role.STITCH, Role.START_TOP)) - slips
-        if not others:
-            return True
-        return bool(slips) and self.answers.pick(SLIP_STITCHES, NO_YES) == 1
-
-    def _fit(self, hand: Hand, work: tuple[Step, ...], due: Due) -> tuple[float, list[RowTrouble]]:
-        """How far the row is from using exactly what it was offered, and the troubles that say so."""
-        left = hand.leftover()
-        offered = hand.offer.n + hand.extra_offered
-        if hand.unread or (not left and not hand.missing):
-            return (PARTLY if hand.partial else 0.0), []
-        span = hand.repeats[2] if hand.repeats else due.row.span
-        steps = [f"{d.took} places: {d.made} made" + (f" ({d.note})" if d.note else "") for d in hand.derivation]
-        if hand.missing:
-            kind = "repeat-does-not-fit" if hand.repeats and hand.repeats[0] > 1 else "too-many"
-            need = offered + hand.missing
-            working = (*steps, f"asked for {need}, offered {offered}: {hand.missing} too many")
-            return MISFIT, [
-                RowTrouble(kind, span, f"This row needs {need} stitches to work into, but only {offered} are there", working,
-                           {"offered": offered, "needed": need, "missing": hand.missing})
-            ]  # fmt: skip
-        working = (*steps, f"used {offered - left} of {offered}: {left} left over")
-        data: dict[str, object] = {"offered": offered, "used": offered - left, "left": left}
-        if hand.repeats and hand.repeats[0] > 1:
-            unit, times, span = hand.repeats
-            data |= {"unit": unit, "times": times}
-            message = f"The repeat takes {unit} stitches and goes {times} times; {left} of the {offered} stitches are left over"
-            return MISFIT, [RowTrouble("repeat-does-not-fit", span, message, working, data)]
-        return MISFIT, [RowTrouble("too-few", span, f"{left} of the {offered} stitches below are left unworked", working, data)]
-
-    def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
-        """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
-        outcome = self._try(work, offer, due)
-        if outcome.misfits >= MISFIT and due.from_row and offer.n:
-            run = stretchable(work)
-            if run is not None:
-                longer = stretched(work, run[0])
-                key = (id(work), run[0], "stretched")
-                longer = self.shared.spelled.setdefault(key, longer)
-                other = self._try(longer, offer, due)
-                if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)):
-                    return replace(other, stretched=True, misfits=other.misfits + PARTLY)
-        return outcome
-
-    # --- recording --------------------------------------------------------------------------------------------------------------
-
-    def _stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
-        """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""
-        if due.of == 1 or due.k == due.of - 1:
-            return due.stated
-        if any(c.change for c in due.stated):
-            return due.stated
-        return due.stated if self.state.total is not None and counted.total == self.state.total and not due.from_row else ()
-
-    def _compare(self, due: Due, outcome: Outcome, stated: tuple[Count, ...] | None = None) -> tuple[Comparison, ...]:
-        stated = self._stated_here(due, outcome.counted) if stated is None else stated
-        if not stated or outcome.uncounted:
-            return ()
-        plain = compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=False)
-        unlike = outcome.counted.by_kind.get("ch") and any(c.differs and c.count.kind == "st" for c in plain)
-        if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:
-            return compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=True)
-        return plain
 
     def _record(self, due: Due, shaped: Shaped, work: tuple[Step, ...], offer: Offer, outcome: Outcome, ahead: Sequence[Due]) -> None:
         stated = self._stated_here(due, outcome.counted)
@@ -388,8 +154,6 @@ class PartWorker:
         state.carried = shaped.carried
         state.fastened = shaped.fastened
 
-    # --- when words and count disagree ----------------------------------------------------------------------------------------------
-
     def _later_rows_prefer(self, other: Stitches, outcome: Outcome, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> bool:
         """Whether the next rows fit the stated count better than the worked one."""
         worked, stated = self._probe(outcome.stitches, due, shaped, ahead), self._probe(other, due, shaped, ahead)
@@ -456,8 +220,6 @@ class PartWorker:
         if outcome.unread:
             return ("assumed" if told else "unread"), "assumed", stitches, total, True
         return ("assumed" if told else "unstated"), "assumed" if told or due.stated else "yes", stitches, total, True
-
-    # --- rows without stitches, foundations, open-ended runs ------------------------------------------------------------------------
 
     def _nothing_worked(self, due: Due, shaped: Shaped, work: tuple[Step, ...]) -> None:
         """A row whose words ask for no stitch: unread words, a wrong reference, or only turning and fastening off."""
@@ -568,46 +330,8 @@ class PartWorker:
         return max(1, min(self.limits.rows, round(length / height) - done))
 
 
-def main_stitch(part: Part) -> str:
-    """The stitch a part is chiefly worked in, "" when its words name none."""
-    seen: dict[str, int] = {}
-    for row in part.rows:
-        stitch = first_stitch(row.steps)
-        if stitch:
-            seen[stitch] = seen.get(stitch, 0) + 1
-    return max(seen, key=lambda k: (seen[k], k)) if seen else ""
-
-
-def _strands_only(work: tuple[Step, ...]) -> bool:
-    """Whether the words ask for strands left free by a loop choice, which no later stitch has used up."""
-    for step in work:
-        if isinstance(step, Make) and step.at.row:
-            return step.at.loop.startswith("free") or step.at.loop in ("front", "back")
-        if isinstance(step, Repeat) and _strands_only(step.body):
-            return True
-    return False
-
-
-def _unworked(offer: Offer, used: set[int]) -> Offer:
-    """The places after the last one used, in the offer's order (before the first used one where the rest lies there)."""
-    taken = [i for i in range(offer.n) if offer.at[i] in used]
-    if not taken:
-        return offer
-    low, high = taken[0], taken[-1] + 1
-    keep = slice(high, offer.n) if offer.n - high >= low else slice(0, low)
-    return replace(offer, at=offer.at[keep], chain=offer.chain[keep], space=offer.space[keep] if offer.space else offer.space)
-
-
 def _total(stitches: Stitches) -> int:
     return sum(1 for r in stitches.role if r in (Role.STITCH, Role.START_TOP))
-
-
-def _looks_deeper(step: Step) -> bool:
-    if isinstance(step, Make):
-        return step.at.below > 0 or step.at.where == "skipped"
-    if isinstance(step, (Repeat, Together)):
-        return any(_looks_deeper(s) for s in step.body)
-    return False
 
 
 def _basket_of(s: Stitches) -> Basket:

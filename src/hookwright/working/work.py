@@ -7,9 +7,10 @@ from dataclasses import replace
 from ..pattern import LIMITS, Limits, Part, Pattern
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
-from .parts import OFF_CUSTOM, PartWorker
+from .parts import PartWorker
 from .plan import shape_row
 from .standing import Shared, Standing
+from .trying import OFF_CUSTOM
 
 
 def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limits: Limits = LIMITS) -> Fabric:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
 
@@ -103,7 +103,7 @@ def findings_of(pattern: Pattern, fabrics: list[Fabric]) -> list[Finding]:
 
 
 def made_from(
-    pattern: Pattern, fabrics: list[Fabric], *, terms: Literal["US", "UK"] | None, paper: Literal["a5", "a4"], told: Progress
+    pattern: Pattern, fabrics: list[Fabric], *, terms: Literal["US", "UK"] | None, paper: Literal["a5", "a4"], told: Callable[[str], None]
 ) -> Publication:
     """The publication; a typesetter's refusal becomes a sentence."""
     from ..publishing import CannotSet

@@ -210,7 +210,8 @@ def main() -> None:
         r = left_out(form, p)
         held = int(np.sum(np.abs(r) <= math.log(1.45)))
         print(
-            f"{form.name:52s} MdAPE {mdape(r):5.2f} %  mean |log| {np.abs(r).mean():.4f}  rms {np.sqrt((r**2).mean()):.4f}  in x/÷1.45: {held}"
+            f"{form.name:52s} MdAPE {mdape(r):5.2f} %  mean |log| {np.abs(r).mean():.4f}  rms {np.sqrt((r**2).mean()):.4f}  in "
+            f"x/÷1.45: {held}"
         )
     r, names, inside = nested(p)
     low, high = over_sources(p, r)
@@ -224,7 +225,8 @@ def main() -> None:
     pairs = siblings(form, p)
     print(f"\nshipped: {form.name}: {np.round(found, 4)}, over sources {np.round(bounds, 3).tolist()}")
     print(
-        f"interval x/÷{factor:.3f}; {len(pairs)} pairs of siblings: median |log ratio| {np.median(pairs):.3f}, 90 % {np.quantile(pairs, 0.9):.3f}"
+        f"interval x/÷{factor:.3f}; {len(pairs)} pairs of siblings: median |log ratio| {np.median(pairs):.3f}, 90 % "
+        f"{np.quantile(pairs, 0.9):.3f}"
     )
     if "--write" in sys.argv:
         write(found, bounds, factor, mdape(r), (low, high), pairs, len(p.ids))

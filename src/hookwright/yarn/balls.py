@@ -128,8 +128,10 @@ def swap(
     if abs(math.log(ratio)) > math.log(1.08):
         thicker = "thicker" if ratio > 1 else "thinner"
         told.append(
-            f"The new yarn is {abs(ratio - 1):.0%} {thicker} ({new.m_per_100g:.0f} m against {old.m_per_100g:.0f} m per 100 g): with the same looseness "
-            f"14 stitches to 10 cm become {14 / ratio:.1f}, on a hook of about {round(hook * 2) / 2:g} mm. Same counts give a piece {ratio:.2f} times as wide."
+            f"The new yarn is {abs(ratio - 1):.0%} {thicker} ({new.m_per_100g:.0f} m against {old.m_per_100g:.0f} m per 100 g): "
+            "with the same looseness "
+            f"14 stitches to 10 cm become {14 / ratio:.1f}, on a hook of about {round(hook * 2) / 2:g} mm. Same counts give a "
+            f"piece {ratio:.2f} times as wide."
         )
     if fibres[0] and fibres[1] and fibres[0].lower() != fibres[1].lower():
         told.append(f"{fibres[1]} instead of {fibres[0]}: drape, stretch and washing differ; make and wash a swatch first.")

@@ -1,6 +1,7 @@
 """What a weighed swatch, row, sample or another maker's report tells about this maker's yarn: a Bayesian update in closed form.
 
-The unknown is theta = log(her metres / the model's). Before anything is weighed theta has mean 0 and the published spread (nine hands of ten
+The unknown is theta = log(her metres / the model's). Before anything is weighed theta has mean 0 and the published spread (nine hands of
+ten
 within x/÷1.4). Every weighing is theta plus an error of known size, so the posterior is the precision-weighted mean: no fitting, no chance.
 Weighings of one kind share a floor (a label's tolerance, the way a swatch differs from a piece), which no number of swatches removes.
 """
@@ -59,7 +60,8 @@ class Weighing:
 
     @property
     def sd(self) -> float:
-        """The error of this weighing alone: the hand's, and the scale's rounding (a step over root 12, twice for a row: before and after)."""
+        """The error of this weighing alone: the hand's, and the scale's rounding (a step over root 12, twice for a row: before and
+        after)."""
         hand = {"swatch": DRIFT_SD, "other-stitch": constants().sibling_sd, "row": ROW_SD, "sample": SAMPLE_SD, "report": REPORT_SD}[
             self.kind
         ]
@@ -112,7 +114,8 @@ def update(weighings: Iterable[Weighing], before: Hand | None = None) -> Hand:
         precision += weight
         total += weight * weighing.log_ratio
         said.append(
-            f"{weighing.name or weighing.kind}: {weighing.grams:g} g x {weighing.m_per_g:.3f} m/g = {weighing.grams * weighing.m_per_g:.1f} m "
+            f"{weighing.name or weighing.kind}: {weighing.grams:g} g x {weighing.m_per_g:.3f} m/g = "
+            f"{weighing.grams * weighing.m_per_g:.1f} m "
             f"against {weighing.expected_m:.1f} m expected: log ratio {weighing.log_ratio:+.3f}, sd {weighing.sd:.3f}, weight {weight:.0f}."
         )
     mean, alone = total / precision, math.sqrt(1 / precision)

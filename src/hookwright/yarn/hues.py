@@ -82,7 +82,11 @@ def name_of(rgb: Rgb) -> str:
     lightness, a, b = oklab(rgb)
     chroma, hue = math.hypot(a, b), math.degrees(math.atan2(b, a)) % 360
     if chroma < 0.025:
-        return next(name for limit, name in ((0.25, "black"), (0.45, "dark grey"), (0.72, "grey"), (0.93, "light grey"), (2, "white")) if lightness < limit)
+        return next(
+            name
+            for limit, name in ((0.25, "black"), (0.45, "dark grey"), (0.72, "grey"), (0.93, "light grey"), (2, "white"))
+            if lightness < limit
+        )
     if lightness > 0.9 and chroma < 0.06 and 50 < hue < 115:
         return "cream"
     word = next(name for limit, name in _HUES if hue < limit)
@@ -104,12 +108,15 @@ _WORDS: dict[str, Rgb] = {
     "black": (30, 30, 30), "white": (248, 248, 245), "grey": (140, 143, 146), "gray": (140, 143, 146), "slate": (88, 103, 117),
     "charcoal": (62, 66, 70), "silver": (190, 193, 196), "cream": (245, 235, 210), "sand": (214, 193, 155), "beige": (222, 204, 172),
     "oat": (219, 201, 168), "stone": (176, 168, 154), "brown": (115, 78, 48), "chestnut": (120, 66, 42), "rust": (176, 82, 42),
-    "copper": (184, 108, 66), "red": (190, 44, 44), "crimson": (160, 30, 52), "wine": (112, 32, 54), "plum": (110, 52, 92), "rose": (214, 122, 138),
+    "copper": (184, 108, 66), "red": (190, 44, 44), "crimson": (160, 30, 52), "wine": (112, 32, 54), "plum": (110, 52, 92),
+    "rose": (214, 122, 138),
     "pink": (232, 150, 170), "coral": (236, 122, 98), "peach": (246, 190, 152), "orange": (226, 126, 38), "amber": (232, 160, 40),
-    "mustard": (206, 156, 40), "ochre": (196, 142, 54), "gold": (216, 172, 62), "yellow": (242, 208, 64), "lemon": (248, 228, 104), "lime": (172, 200, 62),
+    "mustard": (206, 156, 40), "ochre": (196, 142, 54), "gold": (216, 172, 62), "yellow": (242, 208, 64), "lemon": (248, 228, 104),
+    "lime": (172, 200, 62),
     "olive": (118, 120, 54), "moss": (106, 122, 62), "samphire": (106, 142, 82), "green": (62, 134, 74), "sage": (158, 176, 144),
     "mint": (170, 216, 192), "bottle": (24, 76, 58), "teal": (26, 122, 126), "turquoise": (50, 172, 172), "aqua": (120, 200, 206),
-    "sky": (130, 184, 224), "blue": (48, 94, 168), "navy": (28, 42, 88), "denim": (72, 102, 146), "indigo": (62, 56, 128), "violet": (112, 78, 160),
+    "sky": (130, 184, 224), "blue": (48, 94, 168), "navy": (28, 42, 88), "denim": (72, 102, 146), "indigo": (62, 56, 128),
+    "violet": (112, 78, 160),
     "purple": (108, 60, 140), "lilac": (188, 164, 212), "lavender": (178, 168, 216), "magenta": (186, 48, 124),
 }  # fmt: skip
 _SHADES = {"deep": -0.12, "dark": -0.14, "midnight": -0.2, "pale": 0.16, "light": 0.13, "soft": 0.08, "bright": 0.04, "wet": -0.06}

@@ -1,7 +1,8 @@
 """Where a colour sequence lands: every metre of the balls on a stitch, a chain, a tail, a join, a trim, or named waste.
 
 The strand is walked row by row. Inside a row only the places where the colour changes are looked up (bisection on the row's loops), so the
-cost is that of the bands, not of the stitches. A ball that ends inside a row keeps its last tail for the join; the next ball begins with one.
+cost is that of the bands, not of the stitches. A ball that ends inside a row keeps its last tail for the join; the next ball begins with
+one.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from dataclasses import dataclass, field, replace
 from itertools import accumulate, chain, repeat
 
 from .amounts import YarnError
-from .estimate import Estimate
+from .estimating import Estimate
 from .model import constants
 from .sequence import BallOfColour, Knot, Repeat
 from .thread import CARRIED_ROWS, RowThread
@@ -44,7 +45,8 @@ class RowColours:
     metres: float
 
     def each(self, colours: Sequence[str]) -> bytes:
-        """For every element the index (into `colours`) of the colour that most of it has; elements in other yarns too, as if worked in it."""
+        """For every element the index (into `colours`) of the colour that most of it has; elements in other yarns too, as if worked in
+        it."""
         index = {name: i for i, name in enumerate(colours)}
         n = len(self.thread.row.stitches)
         out = bytearray([index[self.first]]) * n
@@ -96,7 +98,8 @@ class Landing:
 class Plan:
     """How the yarn is begun and gone on with.
 
-    `start` metres into the repeat at the begun end of every ball, unless `starts` tells it ball by ball; `pull_off` before the first stitch;
+    `start` metres into the repeat at the begun end of every ball, unless `starts` tells it ball by ball; `pull_off` before the first
+    stitch;
     `backward`, one flag a ball (the last holds on); `match`: pull off the start of each further ball until its colour goes on; `alternate`:
     change between two balls every so many rows (0: one ball after the other); `offset` metres by which the second of two begins later.
     """

@@ -3,8 +3,8 @@
     metres = area x K x (M/200)^1/4 x (5/hook)^1/2 x lace^openness x relief^relief_share
 
 M is metres per 100 g (of all strands held together), the hook in mm. Metres per area is one over a length; the law says that this length is
-the geometric mean of the diameters of yarn and hook. Three constants are fitted on 53 published pieces (`builders/yarn_model.py`, which also
-chooses this form inside the left-out loop); the pieces and their sources stand in `authorities/yarn_pieces.csv`.
+the geometric mean of the diameters of yarn and hook. Three constants are fitted on 53 published pieces (`builders/yarn_model.py`, which
+also chooses this form inside the left-out loop); the pieces and their sources stand in `authorities/yarn_pieces.csv`.
 """
 
 from __future__ import annotations

@@ -29,7 +29,8 @@ class Cost:
 
 
 def piece_cost(
-    yarns: Mapping[str, tuple[float, int, float]], hours: float, *, prices: Mapping[str, float], currency: str = "", price: float | None = None
+    yarns: Mapping[str, tuple[float, int, float]], hours: float, *, prices: Mapping[str, float], currency: str = "",
+    price: float | None = None
 ) -> Cost:  # fmt: skip
     """The cost of one piece. `yarns`: {name: (balls used, balls to buy, price of a ball)}; `prices`: notions, packing, overhead, wage.
 
@@ -64,7 +65,8 @@ def piece_cost(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatternCost:
-    """What making a pattern cost: the sum of its items (re-added here, whatever total was printed), hours at a wage, sales that repay it."""
+    """What making a pattern cost: the sum of its items (re-added here, whatever total was printed), hours at a wage, sales that repay
+    it."""
 
     items: Mapping[str, float]
     whole: float

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import io
 import json
-import math
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -76,7 +75,10 @@ class Seen:
     @property
     def typed(self) -> str:
         """The sequence as one would type it, for correction."""
-        return ", ".join(f"{self.colours[r.colour].name} {r.metres:.2f} m" if r.metres else f"{self.colours[r.colour].name} {r.pixels:.0f} px" for r in self.runs)
+        return ", ".join(
+            f"{self.colours[r.colour].name} {r.metres:.2f} m" if r.metres else f"{self.colours[r.colour].name} {r.pixels:.0f} px"
+            for r in self.runs
+        )
 
 
 def measure_photo(data: bytes, *, shows_m: float | None = None) -> Seen:
@@ -190,7 +192,6 @@ def _measure(profile: NDArray[np.float64], shows_m: float | None) -> Seen:
 
 def _clusters(profile: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.int32]]:
     """Colours of the profile: the fewest clusters that leave little unexplained, shades that look alike put together."""
-    import numpy as np
     from scipy.cluster.vq import kmeans2
 
     whole = _variance(profile) * len(profile)

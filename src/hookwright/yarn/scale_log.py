@@ -1,4 +1,5 @@
-"""The weighing log: (row, grams) pairs as they are taken. The forecast follows the scale; drift of tension shows; an odd reading is asked about."""
+"""The weighing log: (row, grams) pairs as they are taken. The forecast follows the scale; drift of tension shows; an odd reading is
+asked about."""
 
 from __future__ import annotations
 
@@ -38,7 +39,8 @@ class Log:
 def read_log(text: str) -> Log:
     """A log from CSV: a heading naming a row column and a grams column ("left" or "work"), or two bare columns.
 
-    Raises YarnError: no reading, a row or number that is not one, less than nothing, a row that comes twice or runs backward, yarn that grows.
+    Raises YarnError: no reading, a row or number that is not one, less than nothing, a row that comes twice or runs backward, yarn that
+    grows.
 
     >>> read_log("row,left\\nRow 4,96\\nRow 8,90.5").readings[1].grams
     90.5
@@ -102,7 +104,8 @@ def _forwards(readings: Sequence[Reading], left: bool) -> None:
             )
         if not left and after.grams < before.grams - 1e-9:
             raise YarnError(
-                f"The log runs backward: the work weighs {after.grams:g} g after {after.row}, less than {before.grams:g} g after {before.row}."
+                f"The log runs backward: the work weighs {after.grams:g} g after {after.row}, less than {before.grams:g} g "
+                f"after {before.row}."
             )
 
 
@@ -112,7 +115,8 @@ def _word(label: str) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Forecast:
-    """What the log tells. `ratio`: grams really used over estimated, between the first and last reading (odd readings set aside); `sd` of its
+    """What the log tells. `ratio`: grams really used over estimated, between the first and last reading (odd readings set aside); `sd`
+    of its
     log; `drift_percent_per_100_rows`: change of tension, with its own standard error; `odd`: readings to look at again, a sentence each."""
 
     ratio: float

@@ -88,7 +88,8 @@ class Repeat:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Knot:
-    """A factory knot `at` metres from the ball's begun end: after it the sequence goes on `jump` metres further (or back) than it should."""
+    """A factory knot `at` metres from the ball's begun end: after it the sequence goes on `jump` metres further (or back) than it
+    should."""
 
     at: float
     jump: float

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from .amounts import YarnError
-from .estimate import Estimate
+from .estimating import Estimate
 from .sequence import Repeat
 
 NEAR_ENOUGH = 0.02
@@ -66,8 +66,8 @@ def best_starts(
 ) -> tuple[Start, ...]:  # fmt: skip
     """The best starting places, best first, no two within a fiftieth of the repeat.
 
-    `tries` evenly spaced starts over one repeat; `begins_m`: where in the repeat the ball's end lies now (what is pulled off is counted from
-    there). Raises YarnError for a colour the sequence does not have.
+    `tries` evenly spaced starts over one repeat; `begins_m`: where in the repeat the ball's end lies now (what is pulled off is counted
+    from there). Raises YarnError for a colour the sequence does not have.
     """
     for colour in (wish.first, wish.last, wish.trims):
         if colour is not None and colour not in sequence.colours:
@@ -159,6 +159,8 @@ def advice(starts: Sequence[Start], sequence: Repeat) -> str:
     if not starts or starts[0].sure > 0.8 * starts[0].match:
         return ""
     return (
-        "The far end cannot be promised from an estimate: the whole length is not known to within one run of colour. Mark where the first two "
-        "changes fall and weigh, or wind the ball in two equal halves by weight and work both from the middle: then the ends match for certain."
+        "The far end cannot be promised from an estimate: the whole length is not known to within one run of colour. Mark where "
+        "the first two "
+        "changes fall and weigh, or wind the ball in two equal halves by weight and work both from the middle: then the ends "
+        "match for certain."
     )

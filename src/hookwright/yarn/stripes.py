@@ -1,4 +1,5 @@
-"""Stripes: planned ones as a table with metres in each band; and bands of a self-striping yarn made equal across pieces of unequal width."""
+"""Stripes: planned ones as a table with metres in each band; and bands of a self-striping yarn made equal across pieces of unequal
+width."""
 
 from __future__ import annotations
 
@@ -8,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from .amounts import YarnError
-from .estimate import Estimate
+from .estimating import Estimate
 from .sequence import Repeat
 
 

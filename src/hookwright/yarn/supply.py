@@ -93,7 +93,8 @@ def _supplied(name: str, facts: Facts, *, known: bool) -> Supplied:
 
 
 def label(yarn: Yarn, name: str = "") -> Ball | None:
-    """The ball of a yarn, None when neither mass nor length is told. Raises YarnError for a ball with only one of them, or less than nothing."""
+    """The ball of a yarn, None when neither mass nor length is told. Raises YarnError for a ball with only one of them, or less than
+    nothing."""
     if yarn.ball_m is None and yarn.ball_g is None:
         return None
     for value, what, other in ((yarn.ball_g, "mass", "grams"), (yarn.ball_m, "length", "metres")):

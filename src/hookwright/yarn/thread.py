@@ -21,7 +21,8 @@ _STANDING = frozenset({int(Role.STITCH), int(Role.START_TOP)})
 RELIEF_FULL = 0.2
 """From this share of relief stitches on, the whole piece counts as relief (a reading of the fitted pieces' words, not fitted)."""
 OPEN_FROM, OPEN_FULL = 0.3, 0.5
-"""Share of chains among stitches and chains between which a fabric turns from solid to lace (ours: granny groups stay solid, mesh is lace)."""
+"""Share of chains among stitches and chains between which a fabric turns from solid to lace (ours: granny groups stay solid, mesh is
+lace)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -187,8 +188,8 @@ def _relief(body: list[tuple[Drawn, RowWork]]) -> float:
 def strands(fabric: Fabric, p: int, yarn_of: Mapping[str, str]) -> dict[str, int]:
     """How many separate strands of each yarn one copy of part p takes: each leaves two ends.
 
-    A yarn that comes back within two rows is carried up the edge or across; one that rests longer is cut and joined again (common practice).
-    A fasten-off cuts the yarn.
+    A yarn that comes back within two rows is carried up the edge or across; one that rests longer is cut and joined again (common
+    practice). A fasten-off cuts the yarn.
     """
     resting: dict[str, int] = {}
     out: dict[str, int] = {}

@@ -164,7 +164,8 @@ def cutting_list(uses: Iterable[TrimUse]) -> tuple[Cut, ...]:
 
 
 CAUTION = (
-    "Tassels, cords and pompoms can be pulled off, swallowed or catch round a neck: for a young child leave them off, or ask what your local "
+    "Tassels, cords and pompoms can be pulled off, swallowed or catch round a neck: for a young child leave them off, or ask "
+    "what your local "
     "rules say (cords on children's clothing, toys) and have an accredited laboratory test what you sell."
 )
 """The usual caution, said whenever a trim is planned."""

@@ -19,8 +19,8 @@ from .balls import chance_enough, hands
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TurnAround:
-    """Turn after `row` (worked rows from 0 in `index`); by the scale: turn when it shows `stop_at_grams`. `rows_written`: whether the pattern
-    writes that many growing rows, or the row is found by growing on as the last ones grew."""
+    """Turn after `row` (worked rows from 0 in `index`); by the scale: turn when it shows `stop_at_grams`. `rows_written`: whether the
+    pattern writes that many growing rows, or the row is found by growing on as the last ones grew."""
 
     row: str
     index: int
@@ -71,7 +71,8 @@ def turn_around(
     written = index < len(growing) - 1 or upto[-1] <= half_m
     label = labels[index] if index < len(labels) else f"{labels[-1].rsplit(' ', 1)[0]} {_number(labels[-1]) + index - len(labels) + 1}"
     said = (
-        f"{have_g:g} g less {reserved_g:.1f} g reserved for trims and ends is {have_g - reserved_g:.1f} g; half of it is {(have_g - reserved_g) / 2:.1f} g.",
+        f"{have_g:g} g less {reserved_g:.1f} g reserved for trims and ends is {have_g - reserved_g:.1f} g; half of it is "
+        f"{(have_g - reserved_g) / 2:.1f} g.",
         f"{label} is the last whole row in that half ({upto[index + 1] / m_per_g:.1f} g by the estimate).",
         f"Weigh while you work: turn when the scale shows {stop:g} g left (rounded up to its step of {scale_g:g} g), whatever row that is.",
     )
@@ -101,7 +102,8 @@ class RowsLeft:
 def rows_left(
     coming: Sequence[float], labels: Sequence[str], *, left_g: float, reserved_m: float, m_per_g: float, sd: float, scale_g: float = 1.0
 ) -> RowsLeft:  # fmt: skip
-    """How many of the `coming` rows (metres) `left_g` grams give, trims reserved; by adding up, not by dividing. The scale's step is carried.
+    """How many of the `coming` rows (metres) `left_g` grams give, trims reserved; by adding up, not by dividing. The scale's step is
+    carried.
 
     "One more row?": the chance that the next row and the reserve fit, for this maker.
     """

@@ -83,7 +83,8 @@ def hours(
     work_min = a_day * 60 * REST_EVERY_MIN / (REST_EVERY_MIN + REST_MIN)
     days = math.ceil(whole.likely * 60 / work_min - 1e-9)
     said = (
-        f"{sum(made.values()):,.0f} stitches and chains ({', '.join(f'{many:,.0f} {kind}' for kind, many in made.items())}): {stitching:.1f} h "
+        f"{sum(made.values()):,.0f} stitches and chains ({', '.join(f'{many:,.0f} {kind}' for kind, many in made.items())}): "
+        f"{stitching:.1f} h "
         + (
             f"at the pace given (x/÷{factor:g})."
             if pace
@@ -96,7 +97,8 @@ def hours(
 
 
 _PACE = re.compile(rf"^\s*(?:(?P<kind>[A-Za-z ]+?)\s*[:=]\s*)?(?P<number>{units.NUMBER})\s*(?P<unit>[a-z./ ]*)$", re.I)
-_ROWS = re.compile(rf"^\s*(?P<count>\d[\d,]*)\s+(?P<kind>[A-Za-z]+(?: st)?)\s+in\s+(?P<number>{units.NUMBER})\s*(?P<unit>s|sec|seconds?|min|minutes?|h|hours?)\s*$", re.I)  # fmt: skip
+_TIME = r"(?P<unit>s|sec|seconds?|min|minutes?|h|hours?)"
+_ROWS = re.compile(rf"^\s*(?P<count>\d[\d,]*)\s+(?P<kind>[A-Za-z]+(?: st)?)\s+in\s+(?P<number>{units.NUMBER})\s*{_TIME}\s*$", re.I)
 _SECONDS = {"s": 1.0, "m": 60.0, "h": 3600.0}
 
 

@@ -56,7 +56,8 @@ def shift_of(stitches: float, repeat: float, *, flat: bool) -> float:
 
 
 def effect_of(shift: float, repeat: float) -> Effect:
-    """The effect of a shift: within half a stitch it piles up, within a fifteenth of the repeat (2½ stitches of 40) it drifts, else it scatters."""
+    """The effect of a shift: within half a stitch it piles up, within a fifteenth of the repeat (2½ stitches of 40) it drifts, else it
+    scatters."""
     if abs(shift) <= 0.5:
         return "piles up"
     return "drifts" if abs(shift) <= max(1.5, repeat / 15) else "scatters"

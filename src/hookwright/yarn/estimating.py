@@ -12,11 +12,11 @@ from ..working.fabric import Fabric
 from .amounts import YarnError
 from .balls import JOIN_M, Balls, count_balls
 from .calibrate import Hand, Kind, Weighing, unmeasured, update
-from .hours import Hours, hours
 from .loops import is_relief
 from .model import Range, constants, metres_per_cm2, outside_the_tried
 from .supply import Supplied, hook_of, supply
 from .thread import PartThread, Threader, Worked, strands
+from .timing import Hours, hours
 from .trims import CAUTION, TrimUse, trim_use
 
 if TYPE_CHECKING:
@@ -65,7 +65,8 @@ class PartUse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YarnUse:
-    """One yarn. `of_which` adds up to `metres.likely`: rows (stitches), chains, ends, trims, joins (of balls). `apart`: a swatch, not counted."""
+    """One yarn. `of_which` adds up to `metres.likely`: rows (stitches), chains, ends, trims, joins (of balls). `apart`: a swatch, not
+    counted."""
 
     supplied: Supplied
     metres: Range
@@ -119,7 +120,8 @@ class Estimate:
 def estimate(fabric: Fabric, measures: Measures, asked: Asked = Asked()) -> Estimate:
     """Estimate the yarn of a fabric. `measures`: of the same fabric, by `hookwright.measuring.measure`.
 
-    Raises YarnError for facts that cannot be: a ball without mass or length, a sequence longer than its ball, less than nothing of anything.
+    Raises YarnError for facts that cannot be: a ball without mass or length, a sequence longer than its ball, less than nothing of
+    anything.
     """
     facts = fabric.pattern.facts
     supplied, yarn_of = supply(fabric)
@@ -319,7 +321,8 @@ def _because(
     yield from _both_states(fabric, measures)
     yield (
         f"Metres = area x {c.k_m_per_cm2:.3f} x (m per 100 g / 200)^¼ x √(5 / hook), fitted on {c.pieces} published pieces; "
-        f"a source left out is missed by {c.left_out_mdape_percent:.0f} % in the middle. The foundation chain ({c.chain_per_length:g} x its length) "
+        f"a source left out is missed by {c.left_out_mdape_percent:.0f} % in the middle. The foundation chain "
+        f"({c.chain_per_length:g} x its length) "
         "and two ends for each strand are added."
     )
     for name, hand in {use.supplied.id: use.hand for use in uses}.items():

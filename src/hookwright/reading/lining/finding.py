@@ -1,0 +1,214 @@
+"""Find the row labels of a text: candidates by expression, then the words around them decide."""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+from . import labels as L
+from .labels import Label
+
+_CANDIDATE = re.compile(
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}\d|\d|lst\b|ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic ring|"
+    r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
+    r"[a-z][\w'-]{1,14}\s(?:[a-z][\w'-]{1,14}\s){0,2}(?:rows?|rounds?|rnds?)\b)",
+    re.IGNORECASE,
+)
+_REFERS = re.compile(
+    r"(?:\b(?:as|of|in|rep|repeat|reps|repeating|rpt|from|to|with|than|the|and|or|every|each|thru|through|until|till|like|for|by|on|under|over|at|into|between|these|this|last|previous|"
+    r"follow|following|continue|behind|work|worked|before|after|end|st|make|skip|next|than|per|see|above|below|same|a|is|&|your|all|both|first|using|across)|-|&|,)\s*$",
+    re.IGNORECASE,
+)
+_TERMINATED = re.compile(r"[.!?:;)\]}*\"'=_>]\s*$|^\s*$")
+_BLANK = re.compile(r"\n[ \t]*\n[ \t]*$")
+
+
+class Finder:
+    """One pass over a text's body, from `start` on."""
+
+    def __init__(self, text: str, start: int, bare: bool) -> None:
+        self.text = text
+        self.bare = bare
+        self.found: list[Label] = []
+        self.at = start
+
+    def run(self, end: int) -> list[Label]:
+        for match in _CANDIDATE.finditer(self.text, self.at, end):
+            place = match.start()
+            if place < self.at:
+                continue
+            label = self._label(place, match.end(), end)
+            if label is not None:
+                self.found.append(label)
+                self.at = label.end
+        return self.found
+
+    # ---- the words around ----------------------------------------------------------------------------------------------------
+    def _line_start(self, place: int) -> bool:
+        k = place
+        while k > 0 and self.text[k - 1] in " \t*_=#>-•·":
+            k -= 1
+        return k == 0 or self.text[k - 1] == "\n"
+
+    def _before(self, place: int) -> str:
+        return self.text[max(0, place - 60) : place]
+
+    def _may_open(self, place: int, strong: bool) -> bool:
+        """A label may stand here: a line begins, or a sentence ended."""
+        before = self._before(place).rstrip("*_=~ \t#>•·-")
+        line = self._line_start(place)
+        bare = before.rstrip()
+        if line:
+            if _BLANK.search(self._before(place).rstrip("*_=~# \t")) or not bare:
+                return True
+            if _REFERS.search(bare) and not bare.endswith(("-", ",")):
+                return False
+            return strong or bool(_TERMINATED.search(bare))
+        if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
+            return strong
+        return strong and bool(re.search(r"(?:turn|join|off|around|across|st|sc|dc|\d)$", bare)) and self._capital(place)
+
+    def _capital(self, place: int) -> bool:
+        k = place
+        while k < len(self.text) and not self.text[k].isalpha():
+            k += 1
+        return k < len(self.text) and self.text[k].isupper()
+
+    # ---- forms ---------------------------------------------------------------------------------------------------------------
+    def _label(self, start: int, word: int, end: int) -> Label | None:
+        text = self.text
+        match = L.NOUN_FIRST.match(text, start, end)
+        if match and (label := self._noun_first(match)):
+            return label
+        match = L.FOUNDATION.match(text, start, end)
+        if match and self._may_open(start, True):
+            return self._named(match, "Foundation", "foundation")
+        match = L.NEXT_ROW.match(text, start, end)
+        if match and self._may_open(start, True):
+            return self._next(match)
+        match = L.EVERY.match(text, start, end)
+        if match and self._may_open(start, True):
+            return self._every(match)
+        match = L.ORDINAL_FIRST.match(text, start, end)
+        if match and (label := self._ordinal(match)):
+            return label
+        match = L.NUMBER_FIRST.match(text, start, end)
+        if match and self._may_open(start, True) and self._line_start(start):
+            return self._make(match, match["noun"])
+        if self._line_start(start):
+            match = L.PASS.match(text, start, end)
+            if match:
+                return self._named(match, "Forward" if match["which"].lower().startswith("f") else "Return", "pass")
+            match = L.NAMED.match(text, start, end)
+            if match and self._may_open(start, True):
+                return self._named(match, " ".join(match["label"].split()), "named")
+            if self.bare and (match := L.BARE.match(text, start, end)) and self._before(start).rstrip()[-1:] not in (",", "-"):
+                return self._make(match, None)
+        return None
+
+    def _noun_first(self, match: re.Match[str]) -> Label | None:
+        noun = match["noun"]
+        tail = match["tail"] or ""
+        start = match.start()
+        word = " ".join((match["word"] or "").split())
+        if word and not self._word_fits(word, match, tail):
+            return None
+        letter = noun.lower() in ("r", "v")
+        if letter and not self._line_start(start) and not tail:
+            return None
+        after = self.text[match.end() : match.end() + 1]
+        loose = not tail or tail.strip(" *_=").startswith(".") or tail.strip() == ")"
+        if not tail:
+            if not self._line_start(start) or not self._goes_on(match.end()):
+                return None
+            if not self._may_open(start, False):
+                return None
+        elif not self._may_open(start, not loose or self._line_start(start) or tail.strip(" *_=").startswith(".")):
+            return None
+        if tail.strip(" *_=").startswith("-") and after.isdigit() and not self._line_start(start):
+            return None
+        if _REFERS.search(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")) and not (self._line_start(start) and ":" in tail):
+            return None
+        return self._make(match, noun, word)
+
+    def _word_fits(self, word: str, match: re.Match[str], tail: str) -> bool:
+        if not tail or not self._line_start(match.start()):
+            return False
+        low = word.lower().split()
+        return not any(one in ("repeat", "rep", "work", "as", "from", "in", "of", "to", "and", "until", "the", "follow", "after", "with", "for", "same") for one in low)
+
+    def _goes_on(self, place: int) -> bool:
+        """After a label without a mark comes an instruction, not the rest of a sentence."""
+        rest = self.text[place : place + 40].lstrip(" *_=")
+        return not re.match(r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|was|\n)\b?", rest, re.IGNORECASE)
+
+    def _ordinal(self, match: re.Match[str]) -> Label | None:
+        tail = match["tail"] or ""
+        start = match.start()
+        noun = match["noun"]
+        mark = tail.strip(" *_=\n")
+        if noun is None:
+            if not self._line_start(start) or not re.match(r"(?:\.\s?-|\.-|-{1,2}|:|\.)", mark) or not self.text[match.end() : match.end() + 2].strip():
+                return None
+            if not re.match(r"(?:\.\s?-|\.-|--)", mark):
+                return None
+        elif not mark:
+            return None
+        if not self._may_open(start, True):
+            return None
+        if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._capital(match.end()):
+            return None
+        if _REFERS.search(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
+            return None
+        if noun and noun.lower() in ("half", "tour"):
+            return None
+        return self._make(match, noun)
+
+    # ---- records -------------------------------------------------------------------------------------------------------------
+    def _make(self, match: re.Match[str], noun: str | None, word: str = "") -> Label:
+        text = match["nums"]
+        note, note_span = self._note(match)
+        label = Label(
+            start=match.start("label"), end=match.end(), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),
+            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),
+        )  # fmt: skip
+        sized = re.search(r"\((\d[\d\s,-]*-[\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
+        if sized:
+            label.numbers = (L.numbers(text), *(L.numbers(one) for one in sized[1].split(",")))
+        groups = match.groupdict()
+        if groups.get("also"):
+            label.also = "odd" if "odd" in match["also"].lower() else "even" if "even" in match["also"].lower() else "other"
+        return label
+
+    def _note(self, match: re.Match[str]) -> tuple[str, tuple[int, int]]:
+        groups = match.groupdict()
+        note = groups.get("note") or ""
+        if not note.strip():
+            return "", (0, 0)
+        return note, match.span("note")
+
+    def _named(self, match: re.Match[str], name: str, kind: str) -> Label:
+        note, span = self._note(match)
+        groups = match.groupdict()
+        noun: Literal["row", "round"] = L.noun_of(groups.get("noun") or match["label"].split()[-1])
+        nums = groups.get("nums")
+        return Label(start=match.start("label"), end=match.end(), text=name, noun=noun, note=note, note_span=span, kind=kind, label_end=match.end("label"),
+                     numbers=((int(nums),),) if nums and kind != "foundation" else ())  # fmt: skip
+
+    def _next(self, match: re.Match[str]) -> Label:
+        count = match["count"] or "1"
+        values = tuple(int(one) for one in re.findall(r"\d+", count)) or (L.WORDS.get(count.lower(), 1),)
+        which = match["which"].capitalize()
+        word = "rnd" if L.noun_of(match["noun"]) == "round" else "row"
+        name = f"{which} {word}" if values == (1,) else f"{which} {count} {word}s"
+        note, span = self._note(match)
+        return Label(start=match.start("label"), end=match.end(), text=name, noun=L.noun_of(match["noun"]), count=values, note=note, note_span=span, kind="next", label_end=match.end("label"))
+
+    def _every(self, match: re.Match[str]) -> Label:
+        which = match["which"].lower()
+        word = "rnds" if L.noun_of(match["noun"]) == "round" else "rows"
+        upto = re.search(r"\d+", match["upto"] or "")
+        label = Label(start=match.start("label"), end=match.end(), text=f"All {which} {word}", noun=L.noun_of(match["noun"]), also=which, kind="every", label_end=match.end("label"))
+        if upto:
+            label.count = (int(upto[0]),)
+        return label

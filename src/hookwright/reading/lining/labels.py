@@ -1,0 +1,139 @@
+"""How a row or round is opened: "Row 4:", "4th rnd—", "R7-9:", "NEXT 3 ROWS:", "Rows 19-26 (19-28, 21-32):" and the like."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Literal
+
+ORDINALS = (
+    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth "
+    "eighteenth nineteenth twentieth"
+).split()
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
+WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
+
+_NOUN = r"(?:rows?|rounds?|rnds?|rds?|rnd|rw)"
+_ORD = r"(?:\d{1,3}\s?(?:st|nd|rd|th|d|°|º|ª|\^)|lst|Ist|(?:twenty|thirty|forty|fifty|sixty)[- ](?:" + "|".join(ORDINALS[:9]) + r")|" + "|".join(ORDINALS) + r"|thirtieth|fortieth|fiftieth)"
+_RANGE_SIGN = r"\s{0,2}(?:-{1,2}|to|thru|through|until|and|&|,|\+|/|a)\s{0,2}"
+_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s)(?:{_NOUN}\s?)?\d{{1,4}}(?![\w])){{0,30}}\+?"
+_SIZED = r"(?:\s{0,2}\(\d{1,4}\s?-\s?\d{1,4}(?:,\s?\d{1,4}\s?-\s?\d{1,4}){0,10}\))?"
+_NOTE = r"(?:\s{0,2}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{1,60}\)){0,2}"
+_MARK = r"[*_=~#>]{0,3}"
+_END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s))[*_=~]{0,3}[-:]{0,2})"
+
+_END_PLAIN = _END.replace("?P<end>", "?:")
+
+NOUN_FIRST = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}\s){{0,3}})(?P<noun>(?<![\w])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    re.IGNORECASE,
+)
+ORDINAL_FIRST = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?<![\w-]){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    re.IGNORECASE,
+)
+NUMBER_FIRST = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})", re.IGNORECASE
+)
+BARE = re.compile(r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?-\s?\d{1,3})?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])")
+NEXT_ROW = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,3}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",
+    re.IGNORECASE,
+)
+FOUNDATION = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:\s{_NOUN})?|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring)(?:\s(?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END})",
+    re.IGNORECASE,
+)
+EVERY = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?:all\s|every\s)?(?P<which>even|odd|other)(?:[- ]numbered)?\s(?P<noun>{_NOUN})(?P<upto>[^:.\n]{{0,40}}?))(?P<tail>{_END})", re.IGNORECASE
+)
+NAMED = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:[A-Z][\w'-]{{1,14}}\s){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})", re.IGNORECASE
+)
+PASS = re.compile(r"(?P<pre>[*_=]{0,3})(?P<label>(?P<which>fwd|forward|ret|return)(?:\spass)?)(?P<tail>(?P<end>:|\s-\s)[*_=]{0,3})", re.IGNORECASE)
+
+
+@dataclass(slots=True)
+class Label:
+    """A row's label as found: where it stands, the numbers it covers, its noun."""
+
+    start: int
+    end: int
+    text: str
+    """Normalised, noun first: "Row 4", "Rnds 7-9", "Next 3 rows", "Foundation"."""
+    numbers: tuple[tuple[int, ...], ...] = ()
+    noun: Literal["row", "round"] = "row"
+    count: tuple[int, ...] = ()
+    """For "Next 3 rows": how many (of each size)."""
+    note: str = ""
+    note_span: tuple[int, int] = (0, 0)
+    open_end: bool = False
+    """ "Rounds 15+": no last row told. """
+    also: str = ""
+    """ "and all even rows": even, odd or other. """
+    word: str = ""
+    """A word before the noun: "Rib", "Body"."""
+    sure: bool = True
+    kind: str = "number"
+    label_end: int = 0
+
+
+def ordinal(text: str) -> int:
+    low = text.lower().strip()
+    if low in ("lst", "ist"):
+        return 1
+    digits = re.match(r"\d+", low)
+    if digits:
+        return int(digits[0])
+    if low in ORDINALS:
+        return ORDINALS.index(low) + 1
+    for tens, value in _TENS.items():
+        if low.startswith(tens):
+            rest = low[len(tens) :].strip(" -")
+            return value + (ORDINALS.index(rest) + 1 if rest in ORDINALS else 0)
+    return {"thirtieth": 30, "fortieth": 40, "fiftieth": 50}.get(low, 0)
+
+
+def numbers(text: str) -> tuple[int, ...]:
+    """The row numbers of "3-6", "2, 4 and 6", "8 to Rnd 11", "3rd to 8th", reversed ones too; at most 2,000.
+
+    >>> numbers("3-6"), numbers("2, 4 & 6"), numbers("12-10")
+    ((3, 4, 5, 6), (2, 4, 6), (12, 11, 10))
+    """
+    found: list[int] = []
+    through = False
+    for match in re.finditer(rf"(?P<n>{_ORD}|\d{{1,4}})|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)", text, re.IGNORECASE):
+        if match["to"]:
+            through = True
+        elif match["and"]:
+            through = False
+        elif match["n"]:
+            value = ordinal(match["n"])
+            if through and found and abs(value - found[-1]) <= 2000:
+                step = 1 if value > found[-1] else -1
+                found.extend(range(found[-1] + step, value + step, step))
+            else:
+                found.append(value)
+            through = False
+    return tuple(found[:2000])
+
+
+def noun_of(word: str | None) -> Literal["row", "round"]:
+    low = (word or "row").lower()
+    return "round" if low.startswith(("rn", "rou", "rd")) or low == "v" else "row"
+
+
+def title(noun: str | None, text: str) -> str:
+    """Noun first, as the public label: "Row 4", "Rnds 7-9"."""
+    word = "Rnd" if noun_of(noun) == "round" else "Row"
+    many = len(numbers(text)) > 1
+    shown = re.sub(r"\s*(?:-{1,2}|\bto\b|\bthru\b|\bthrough\b)\s*", "-", re.sub(rf"{_NOUN}\s*(?=\d)", "", text, flags=re.IGNORECASE), flags=re.IGNORECASE)
+    shown = re.sub(rf"{_ORD}", lambda m: str(ordinal(m[0])), shown, flags=re.IGNORECASE).strip()
+    return f"{word}{'s' if many else ''} {' '.join(shown.split())}"
+
+
+@dataclass(slots=True)
+class Found:
+    """Labels of a text, by place."""
+
+    labels: list[Label] = field(default_factory=list)

@@ -1,0 +1,387 @@
+"""A text's body cut into parts, and each part into the lines of its rows; prose is set aside here."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from .finding import Finder
+from .labels import BARE, Label
+
+_CRAFT_START = re.compile(
+    r"[\s*_=#>(\[{•·-]*(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?\b|make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|dec|"
+    r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|s c|d c))",
+    re.IGNORECASE,
+)
+_CRAFT_WORDS = re.compile(
+    r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
+    r"fasten off|finish off|magic ring|mr|row|rows|rounds?|rnds?|sc2tog|dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
+    re.IGNORECASE,
+)
+_FACT = re.compile(
+    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?|hook(?: size)?|needles?|gauge|tension|sizes?|finished (?:size|measurements?)|measurements?|approximate size|size of|abbreviations?|terms|notes?|tips?|"
+    r"skill level|level|difficulty|special st\w*|stitch(?:es)? used|stitch guide|recommended|designer|designed by|copyright|notions|dimensions|colou?rs?|terminology|author|about|pattern notes?|multiple of|nb|"
+    r"directions are|illus|quantity|other materials|key|legend|photo|picture|video|tools|helpful|optional|us terms|uk terms|pattern is written|weight|yardage|worsted|cotton|fibre|made by|written by|time|price)\b[^\n]{0,40}?(?::|=|\.{3}|-|\b)",
+    re.IGNORECASE,
+)
+_ASIDE_SECTION = re.compile(
+    r"(?:materials?(?: required| needed| list)?|supplies|you will need|what you(?:'ll)? need|gauge|tension|abbreviations?(?: used)?|pattern notes?|notes?|tips?|finished (?:size|measurements?)|sizes?|measurements?|yarns?|hooks?|notions|tools|skill level|"
+    r"difficulty|introduction|about.*|copyright.*|terms(?: of use)?|colou?r key|arrangement chart|colou?r combination chart|directions|instructions|pattern|how to|equipment|blocking|joining instructions|stitches used|stitch guide|color chart|key|"
+    r"schematic|video|download|comments?|related|share.*|rows and colou?rs)[:.]?",
+    re.IGNORECASE,
+)
+_SPECIAL_SECTION = re.compile(r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches", re.IGNORECASE)
+_FINISHING = re.compile(r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?", re.IGNORECASE)
+_REPEAT_SENTENCE = re.compile(
+    r"[.;)\]]\s{1,40}(?=(?:then\s+|now\s+)?(?:(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
+    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
+    re.IGNORECASE,
+)
+_INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?P=mark)(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
+_NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
+_WORD = re.compile(r"[A-Za-z]+")
+
+
+@dataclass(slots=True)
+class RowDraft:
+    """One row's text: its label (None when unlabelled) and the piece of source that holds its instruction."""
+
+    label: Label | None
+    start: int
+    end: int
+    repeat: bool = False
+    """A sentence that repeats rows, or goes on in pattern, split off from the row before."""
+    finishing: bool = False
+
+
+@dataclass(slots=True)
+class PartDraft:
+    name: str
+    start: int
+    heading: str = ""
+    """The heading's whole text, with "(make 2)"."""
+    rows: list[RowDraft] = field(default_factory=list)
+    end: int = 0
+    inline: bool = False
+
+
+@dataclass(slots=True)
+class Layout:
+    parts: list[PartDraft] = field(default_factory=list)
+    notes: list[tuple[int, int]] = field(default_factory=list)
+    specials: list[tuple[int, int]] = field(default_factory=list)
+    """Pieces of text that define stitches."""
+    title: str = ""
+    labels: int = 0
+
+
+@dataclass(slots=True)
+class _Mark:
+    at: int
+    end: int
+    label: Label | None = None
+    name: str = ""
+    kind: str = ""
+    """ "part", "aside", "special", "finishing"."""
+    inline: bool = False
+    heading: str = ""
+
+
+class Layer:
+    """Lines out one text."""
+
+    def __init__(self, text: str, start: int) -> None:
+        self.text = text
+        self.start = start
+        self.layout = Layout()
+        lines = [line for line in text[start:].split("\n") if line.strip()]
+        long = sum(1 for line in lines if 55 <= len(line.rstrip()) <= 80)
+        self.wrapped = len(lines) > 8 and long > 0.45 * len(lines)
+        """Print: lines broken at a width, whatever the sentence."""
+
+    def run(self) -> Layout:
+        finder = Finder(self.text, self.start, self._bare())
+        labels = finder.run(len(self.text))
+        self.layout.labels = len(labels)
+        marks = self._marks(labels)
+        self._fill(marks)
+        return self.layout
+
+    def _bare(self) -> bool:
+        """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
+        found = [m for m in re.finditer(r"(?m)^[ \t]{0,6}(?=\d)", self.text[self.start :])]
+        body = self.text[self.start :]
+        bare = [m for m in found if BARE.match(body, m.end()) and _CRAFT_WORDS.search(body[m.end() : m.end() + 100].split("\n")[0])]
+        other = len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
+        return len(bare) >= 3 and len(bare) > other
+
+    # ---- marks ---------------------------------------------------------------------------------------------------------------
+    def _marks(self, labels: list[Label]) -> list[_Mark]:
+        taken = [(label.start, label.end) for label in labels]
+        marks = [_Mark(label.start, label.end, label=label) for label in labels]
+        marks += self._headings(taken)
+        marks.sort(key=lambda mark: mark.at)
+        return marks
+
+    def _headings(self, taken: list[tuple[int, int]]) -> list[_Mark]:
+        starts = {start for start, _ in taken}
+        found: list[_Mark] = []
+        place = self.start
+        lines = self.text[self.start :].split("\n")
+        blank_before = True
+        for k, raw in enumerate(lines):
+            line = raw.strip()
+            at = place + (len(raw) - len(raw.lstrip()))
+            if line and not any(at <= one < place + len(raw) for one in _near(starts, at, place + len(raw))):
+                mark = self._heading(raw, line, at, place, lines, k, blank_before)
+                if mark is not None:
+                    found.append(mark)
+            elif line:
+                mark = self._inline(raw, at, place)
+                if mark is not None and mark.end <= min(_near(starts, at, place + len(raw)), default=mark.end):
+                    found.append(mark)
+            blank_before = not line
+            place += len(raw) + 1
+        return found
+
+    def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> _Mark | None:
+        end = place + len(raw)
+        if line.startswith("#"):
+            return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
+        bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?", line)
+        if bold and not re.search(r"[.,;]\s", bold[2]):
+            return self._named(bold[2].strip(" :"), at, end)
+        inline = self._inline(raw, at, place)
+        if inline is not None:
+            return inline
+        bare = line.strip("*_= ").rstrip(":")
+        letters = [ch for ch in bare if ch.isalpha()]
+        if len(letters) >= 3 and bare.upper() == bare and len(bare) <= 60 and not re.search(r"\d{2,}|[,;].*[,;]", bare) and not line.endswith(","):
+            return self._named(bare.rstrip("."), at, end)
+        if self._titled(line, bare, lines, k, blank):
+            return self._named(bare, at, end)
+        return None
+
+    def _titled(self, line: str, bare: str, lines: list[str], k: int, blank: bool) -> bool:
+        """A short line in title case, with no stitch in it, before a row or a chain."""
+        if len(bare) > 48 or not bare[:1].isupper() or line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I):
+            return False
+        words = bare.split()
+        if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or self.wrapped and not blank:
+            return False
+        if _CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or _FACT.match(line) and not _ASIDE_SECTION.fullmatch(bare):
+            return False
+        following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
+        opens = re.match(r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base)", following, re.IGNORECASE)
+        return bool(opens) or bool(_ASIDE_SECTION.fullmatch(bare) or _SPECIAL_SECTION.fullmatch(bare) or _FINISHING.fullmatch(bare))
+
+    def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
+        """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13". """
+        match = _INLINE_HEAD.match(self.text, place)
+        if match and match.end() <= place + len(raw) + 1:
+            name = match["name"].strip(" .")
+            if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b", name):
+                return None
+            return self._named(name, at, match.end(), inline=True, heading=match[0])
+        match = _NAME_HEAD.match(self.text, place)
+        if match and match.end() <= place + len(raw):
+            name = match["name"]
+            rest = self.text[match.end() : place + len(raw)].strip()
+            if _FACT.match(name + ":") or re.match(r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|next|all|for |special|v-?st|cl|cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|\w+ ?=)", name):
+                return None
+            if (rest and re.match(r"(?:with [\w. ]{1,20},?\s)?(?:ch(?:ain)?|magic|mr|\d+ ?(?:sc|ch)|using|starting|work|join|attach|make)\b", rest, re.IGNORECASE)) or (not rest and len(name.split()) <= 4):
+                if re.search(r"(?i)\b(?:st|stitch|cluster|shell|picot)\b", name):
+                    return None
+                return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])
+        return None
+
+    def _named(self, name: str, at: int, end: int, md: bool = False, inline: bool = False, heading: str = "") -> _Mark:
+        name = " ".join(name.split())
+        plain = re.sub(r"\s*\([^()]*\)$", "", name).strip(" :.*_=")
+        if _SPECIAL_SECTION.fullmatch(plain):
+            kind = "special"
+        elif _ASIDE_SECTION.fullmatch(plain):
+            kind = "aside"
+        elif _FINISHING.fullmatch(plain):
+            kind = "finishing"
+        else:
+            kind = "part"
+        return _Mark(at, end, name=plain, kind=kind, inline=inline, heading=heading or name)
+
+    # ---- filling -------------------------------------------------------------------------------------------------------------
+    def _fill(self, marks: list[_Mark]) -> None:
+        layout = self.layout
+        part = PartDraft("", self.start)
+        layout.parts.append(part)
+        kind = "part"
+        first_end = marks[0].at if marks else len(self.text)
+        self._loose(part, self.start, first_end, kind, bool(marks))
+        for k, mark in enumerate(marks):
+            stop = marks[k + 1].at if k + 1 < len(marks) else len(self.text)
+            if mark.label is not None:
+                part = self._maybe_new(part, mark.label)
+                self._row(part, mark.label, stop)
+                continue
+            kind = mark.kind
+            if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
+                if not part.rows and part.name == "" or not part.rows and not part.inline:
+                    if part.name == "" and len(layout.parts) == 1 and not layout.title:
+                        layout.title = ""
+                    layout.parts.remove(part)
+                part.end = mark.at
+                part = PartDraft(mark.name, mark.at, mark.heading, inline=mark.inline)
+                layout.parts.append(part)
+            if kind == "special":
+                layout.specials.append((mark.end, stop))
+            self._loose(part, mark.end, stop, kind, True)
+        part.end = len(self.text)
+        layout.parts = [one for one in layout.parts if one.rows]
+
+    def _maybe_new(self, part: PartDraft, label: Label) -> PartDraft:
+        """Row numbers that begin again at 1 begin a new piece, though nobody says so."""
+        first = label.numbers[0][0] if label.numbers and label.numbers[0] else None
+        last = next((row.label.numbers[0][-1] for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None)
+        if first == 1 and last is not None and last >= 1 and label.kind == "number" and not label.word:
+            before = next((row.label for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None)
+            if before is not None and before.numbers[0] == (1,) and last == 1:
+                return part
+            carried: list[RowDraft] = []
+            while part.rows and part.rows[-1].label is None and not part.rows[-1].repeat and _begins(self.text[part.rows[-1].start : part.rows[-1].end]):
+                carried.insert(0, part.rows.pop())
+            part.end = carried[0].start if carried else label.start
+            fresh = PartDraft("", part.end, rows=carried)
+            self.layout.parts.append(fresh)
+            return fresh
+        return part
+
+    def _row(self, part: PartDraft, label: Label, stop: int) -> None:
+        """The row's own text, and what else stands before the next label."""
+        text = self.text
+        start = label.end
+        end = self._own_end(start, stop)
+        self._split(part, label, start, end)
+        if end < stop:
+            self._loose(part, end, stop, "part", True, after_row=True)
+
+    def _own_end(self, start: int, stop: int) -> int:
+        """Where the row's instruction ends: at a blank line, or at a line that is not instruction (when lines are not merely wrapped)."""
+        text = self.text
+        place = start
+        while place < stop:
+            line_end = text.find("\n", place, stop)
+            if line_end == -1:
+                return stop
+            following = line_end + 1
+            next_end = text.find("\n", following, stop)
+            line = text[following : stop if next_end == -1 else next_end]
+            if not line.strip():
+                if not text[start:line_end].strip(" *_="):
+                    place = following
+                    continue
+                return line_end
+            if not self.wrapped and text[start:line_end].strip() and not self._belongs(text[start:line_end], line):
+                return line_end
+            place = following
+        return stop
+
+    def _belongs(self, before: str, line: str) -> bool:
+        """The next line goes on with the row's instruction."""
+        if _FACT.match(line) or line.lstrip().startswith(("#", "![", "<", "|", "---", "- ", ">")):
+            return False
+        open_end = before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":") or before.count("(") > before.count(")") or before.count("[") > before.count("]")
+        if open_end:
+            return True
+        if _CRAFT_START.match(line) and _CRAFT_WORDS.search(line):
+            return True
+        first = line.strip()[:1]
+        return bool(first and (first.islower() or first.isdigit() or first in "([{=*") and _CRAFT_WORDS.search(line) and before.rstrip()[-1:] not in (".", "!", "?"))
+
+    def _split(self, part: PartDraft, label: Label | None, start: int, end: int) -> None:
+        """The row, and the sentences in it that repeat rows, as drafts of their own."""
+        place = start
+        first = True
+        body = self.text
+        for match in _REPEAT_SENTENCE.finditer(body, start, end):
+            if not body[place : match.start()].strip(" .,;*_="):
+                continue
+            if body[match.start()] in ")]" and not _closed(body, start, match.start()):
+                continue
+            if first:
+                part.rows.append(RowDraft(label, place, match.start() + 1))
+            else:
+                part.rows.append(RowDraft(None, place, match.start() + 1, repeat=True))
+            first = False
+            place = match.end()
+        if body[place:end].strip() or first:
+            part.rows.append(RowDraft(label if first else None, place, end, repeat=not first))
+
+    def _loose(self, part: PartDraft, start: int, stop: int, kind: str, labelled: bool, after_row: bool = False) -> None:
+        """Text under no label: instruction or prose, paragraph by paragraph."""
+        for a, b in self._pieces(start, stop):
+            text = self.text[a:b]
+            if not text.strip(" \n*_=-#.:"):
+                continue
+            if kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
+                self._split(part, None, a, b)
+            elif kind == "finishing" and re.match(r"\s*(?:with|attach|join|ch|work)\b", text, re.I) and self._instructs(text, part, labelled):
+                self._split(part, None, a, b)
+            else:
+                self.layout.notes.append((a, b))
+
+    def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
+        if _FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
+            return False
+        if not _CRAFT_START.match(text):
+            return False
+        words = _WORD.findall(text)
+        craft = len(_CRAFT_WORDS.findall(text))
+        if not labelled and craft < 2:
+            return False
+        return craft >= 1 and craft * 7 >= len(words)
+
+    def _pieces(self, start: int, stop: int) -> list[tuple[int, int]]:
+        """Paragraphs (print) or lines (web); a line that an instruction wraps onto stays with it."""
+        pieces: list[tuple[int, int]] = []
+        place = start
+        begun: int | None = None
+        while place <= stop:
+            end = self.text.find("\n", place, stop)
+            end = stop if end == -1 else end
+            line = self.text[place:end]
+            if not line.strip():
+                if begun is not None:
+                    pieces.append((begun, place))
+                    begun = None
+            elif begun is None:
+                begun = place
+            elif not self.wrapped and not self._belongs(self.text[begun:place], line):
+                pieces.append((begun, place))
+                begun = place
+            place = end + 1
+        if begun is not None:
+            pieces.append((begun, stop))
+        return pieces
+
+
+def _closed(text: str, start: int, at: int) -> bool:
+    piece = text[start : at + 1]
+    return piece.count("(") <= piece.count(")") and piece.count("[") <= piece.count("]")
+
+
+def _begins(text: str) -> bool:
+    return bool(re.search(r"(?i)\b(?:ch(?:ain)?\s?\d|magic|mr\b|ring)", text))
+
+
+def _near(starts: set[int], a: int, b: int) -> list[int]:
+    return [one for one in range(a, b) if one in starts] if len(starts) < 0 else _within(starts, a, b)
+
+
+def _within(starts: set[int], a: int, b: int) -> list[int]:
+    return [k for k in range(a, b) if k in starts]
+
+
+def lay_out(text: str, start: int) -> Layout:
+    """Cut `text[start:]` (already made plain) into parts and rows."""
+    return Layer(text, start).run()

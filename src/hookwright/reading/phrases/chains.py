@@ -1,0 +1,190 @@
+"""Chains: "ch 3", "3 ch", "ch 3 (counts as dc)", the foundation, "ch 1, turn"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Chain, Ring, Sized, Step
+from .cursor import Cursor
+from .numbers import number
+
+EXAMPLES = (
+    ("ch 3", "ch3"),
+    ("3 ch", "ch3"),
+    ("ch-3 (counts as dc)", "ch3=dc"),
+    ("ch 1 (does not count as a st)", "ch1 not counted"),
+    ("ch 5 (= dc + ch 2)", "ch5=dc+ch 2"),
+    ("ch 25 plus 2", "ch27"),
+)
+
+
+def chain(c: Cursor) -> list[Step] | None:
+    """A chain with its number before or after ("ch 3", "3 ch", "a ch of 3", "chain 25 plus 2"), and what it counts as."""
+    start = c.i
+    c.take("a")
+    told = number(c)
+    if told is not None:
+        c.take("more")
+        c.take("-")
+    if c.kind != "ch":
+        c.i = start
+        return None
+    c.i += 1
+    if told is None:
+        c.drop("-", "of", "more", "idle", "a") if c.kind in ("-", "of", "more", "idle", "a") else None
+        c.take("total")
+        c.take("of")
+        told = number(c)
+        if told is not None and c.kind in ("and", "more") and c.look().kind == "n" and c.t[c.i].val == "plus":
+            c.i += 1
+            more = number(c)
+            if more is not None:
+                told = Sized(tuple((a or 0) + (more.at(k) or 0) for k, a in enumerate(told.values)))
+            c.take("more")
+        c.drop("noun")
+        if c.kind == "ch":
+            c.i += 1
+    else:
+        c.drop("noun")
+    if told is None:
+        if c.kind in ("in", "over", "around"):
+            c.i = start
+            return None
+        told = Sized((1,))
+    c.drop("idle") if c.kind == "idle" and c.t[c.i].val != "which" else None
+    step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c))
+    step = counting(c, step, start)
+    return [step]
+
+
+def _opens_piece(c: Cursor) -> bool:
+    """The first chain of a piece is its foundation."""
+    if not c.ctx.begins or len(c.frames) > 1 or c.told.get("founded"):
+        return False
+    founded = all(type(step).__name__ in ("Colour", "Aside", "Unread") for step in c.out)
+    if founded:
+        c.told["founded"] = True
+    return founded
+
+
+_SURE = frozenset(("counts", "not", "=", "is", "as"))
+
+
+def counting(c: Cursor, step: Step, start: int) -> Step:
+    """ "(counts as dc)", "counts as first dc", "= dc, ch 2", "does not count" after a chain; the chain with what it stands for. """
+    begin = c.i
+    close: int | None = None
+    if c.kind in ("(", "[", "{"):
+        close = c.close.get(c.i)
+        if close is None:
+            return step
+        c.i += 1
+    elif c.kind == ",":
+        if c.look().kind in ("counts", "not"):
+            c.i += 1
+        else:
+            return step
+    told = _stands(c, close)
+    if told is None or not isinstance(step, Chain):
+        c.i = begin
+        return step
+    counts, stands = told
+    if close is not None:
+        c.i = close + 1
+    return replace(step, counts=counts, stands_for=stands, span=c.span(start))
+
+
+def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
+    """What a counting remark says: (counts, as what), or None when it is no such remark."""
+    end = close if close is not None else c.i + 14
+    no = False
+    said = False
+    first = c.i
+    while c.i < end and c.kind in ("not", "counts", "=", "as", "to", "the", "idle", "always", "a", "in", "w", "o", "for", "here", "only", "having", "then", "of"):
+        kind = c.kind
+        word = c.t[c.i].val
+        if kind == "w" and word not in ("does", "do", "will", "it", "instead", "substitutes", "considered", "used", "first", "also"):
+            break
+        no = no or kind == "not"
+        said = said or kind in ("counts", "=")
+        c.i += 1
+    stands = _stitches(c, end)
+    if not said and not (close is not None and stands and c.i >= end and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the"))):
+        return None
+    if close is None and not stands and not no and not said:
+        return None
+    if said and not stands and close is None and not no:
+        return None
+    if close is not None and stands and not said and c.t[first].kind not in ("a", "o", "the", "as"):
+        return None
+    return (not no, () if no else stands)
+
+
+def _length(c: Cursor, first: int) -> int:
+    return c.i - first
+
+
+def _stitches(c: Cursor, end: int) -> tuple[str, ...]:
+    found: list[str] = []
+    while c.i < end:
+        token = c.t[c.i]
+        if token.kind == "n" and c.look().kind in ("st", "ch", "noun", "grp"):
+            c.i += 1
+            continue
+        if token.kind == "st":
+            found.append(c.us(str(token.val)))
+            c.i += 1
+        elif token.kind == "noun":
+            found.append("st")
+            c.i += 1
+        elif token.kind == "tch":
+            c.i += 1
+        elif token.kind == "ch":
+            c.i += 1
+            c.take("-")
+            size = 1
+            if c.kind == "n":
+                size = c.t[c.i].val
+                c.i += 1
+            elif c.i >= 2 and c.t[c.i - 2].kind == "n" and c.t[c.i - 2].val:
+                size = c.t[c.i - 2].val
+            c.drop("sp", "lp")
+            found.append(f"ch {size}")
+        elif token.kind in ("and", "+", ",", "the", "a", "o", "*", "-", "with") and (found or token.kind in ("the", "a", "o")):
+            if token.kind == "," and c.look().kind not in ("ch", "n", "st"):
+                break
+            c.i += 1
+        else:
+            break
+    return tuple(found)
+
+
+def ring(c: Cursor) -> list[Step] | None:
+    """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring. """
+    start = c.i
+    before = c.out[-1] if c.out else None
+    if c.kind == "mring":
+        c.i += 1
+        c.in_ring = True
+        return [Ring(id=c.id(), span=c.span(start))]
+    if not isinstance(before, Chain):
+        return None
+    steps = 0
+    saw_join = False
+    while steps < 16 and c.kind and c.kind not in (".", ";", "(", "*"):
+        if c.kind in ("join", "attach") or (c.kind == "st" and c.t[c.i].val == "sl st") or (c.kind == "w" and c.t[c.i].val in ("form", "forming", "formed")):
+            saw_join = True
+        if c.kind == "ring" and saw_join:
+            c.i += 1
+            c.in_ring = True
+            return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
+        if c.kind == "turn" or (c.kind == "n" and steps):
+            break
+        if c.kind in ("st",) and c.t[c.i].val != "sl st":
+            break
+        if c.kind == "," and steps:
+            break
+        c.i += 1
+        steps += 1
+    c.i = start
+    return None

@@ -1,0 +1,191 @@
+"""Colours: "with A", "change to B", "join Red in any sp", "drop A", "pick up B"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Colour, Place, Step
+from .cursor import Cursor
+from .places import spot
+
+EXAMPLES = (
+    ("with A, sc in next 3 sts", "A:, sc×3"),
+    ("change to B, sc in next 3 sts", "B:, sc×3"),
+    ("join B in next st, sc in same st", "+B:, sc@same"),
+    ("drop A", "note"),
+)
+
+NAMES = frozenset(
+    "white black red blue green yellow orange purple pink brown grey gray cream ecru beige navy teal turquoise lavender lilac violet rose coral "
+    "peach gold silver ivory natural aqua mint sage olive rust mustard maroon burgundy magenta tan scarlet canary maize buttercup cardinal "
+    "plum charcoal mauve jade emerald lime fuchsia indigo khaki lemon apricot raspberry skin dark light pale bright mc cc".split()
+)
+_SHADES = frozenset("light dark lt dk lt. dk. pale bright deep hot baby nile royal medium med".split())
+
+
+def name(c: Cursor) -> str | None:
+    """A yarn's letter, word or words at the cursor ("A", "MC", "Lt. Raspberry", "color B", "the new colour"); None, unmoved."""
+    start = c.i
+    c.drop("the", "a")
+    if c.kind in ("w", "beg", "idle", "next", "other") and c.t[c.i].val in ("main", "contrast", "contrasting", "new", "other", "second", "background", "next", "old"):
+        words = str(c.t[c.i].val)
+        c.i += 1
+        if c.take("color"):
+            return {"main": "MC", "contrast": "CC", "contrasting": "CC"}.get(words, words)
+        c.i = start
+        return None
+    shade = c.take("color")
+    token = c.t[c.i]
+    if token.kind == "n" and shade is not None and isinstance(token.val, int):
+        c.i += 1
+        return str(token.val)
+    if _one(c, token, shade is not None):
+        found = [token.text.strip("'")]
+        c.i += 1
+        while c.kind in ("w",) and len(found) < 3 and (c.t[c.i].val in c.ctx.colours or c.t[c.i].val in NAMES) and not _letter(c.t[c.i]):
+            found.append(c.t[c.i].text)
+            c.i += 1
+        if c.kind == "n" and token.val in ("mc", "cc") and not c.t[c.i].gap:
+            found[-1] += str(c.t[c.i].val)
+            c.i += 1
+        c.take("color")
+        return " ".join(found)
+    c.i = start
+    return None
+
+
+def _letter(token: object) -> bool:
+    text = getattr(token, "text", "")
+    return len(text) == 1 and text.isupper()
+
+
+def _one(c: Cursor, token: object, after_word: bool) -> bool:
+    kind, val, text = getattr(token, "kind", ""), getattr(token, "val", ""), getattr(token, "text", "")
+    if kind == "a" and text == "A" and (after_word or c.t[c.i - 1].kind in ("with", "change", "drop", "attach", "join", "to", "in", "color", "pick", ",")):
+        return True
+    if kind not in ("w", "idle", "grp", "color", "x") or not isinstance(val, str):
+        return False
+    if len(text) == 1:
+        return text.isupper() and (text not in "XI" or val in c.ctx.colours)
+    return val in c.ctx.colours or val in NAMES or val in _SHADES or (after_word and text[:1].isupper())
+
+
+def colour(c: Cursor) -> list[Step] | None:
+    """A change of yarn."""
+    start = c.i
+    kind = c.kind
+    if kind in ("with", "in", "over") and kind != "over":
+        c.i += 1
+        if c.kind == "n" and c.look().kind in ("bar", "color", "w"):
+            return _strands(c, start)
+        found = name(c)
+        if found is None or c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in":
+            c.i = start
+            return None
+        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    if kind in ("change", "attach", "join", "cont") or (kind == "w" and c.t[c.i].val in ("add", "introduce", "use", "insert", "using", "begin")):
+        return _joined(c, start)
+    if kind in ("drop", "pick", "carry"):
+        return _dropped(c, start)
+    found = name(c) if kind in ("w", "color", "a") else None
+    if found is not None and (c.kind in (":", ",") or (c.kind in ("st", "n", "ch") and c.i == start + 1)) and (c.kind == ":" or found.lower() in c.ctx.colours):
+        c.take(":")
+        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    c.i = start
+    return None
+
+
+def _strands(c: Cursor, start: int) -> list[Step] | None:
+    while c.kind not in (",", ";", ".", "", ")", ":"):
+        if c.kind in ("st", "ch"):
+            break
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _joined(c: Cursor, start: int) -> list[Step] | None:
+    new = c.kind in ("attach", "join") or c.t[c.i].val in ("add", "introduce")
+    change = c.kind == "change"
+    c.i += 1
+    c.drop("in", "to", "color", "with") if c.kind in ("to", "with") or (change and c.kind in ("color", "in", "to")) else None
+    if change:
+        c.take("to")
+    found = name(c)
+    if found is None and (new or change) and c.kind == "color":
+        c.i += 1
+        found = "new"
+    if found is None and new and c.t[start].kind == "attach" and c.kind in ("in", "at", "to", "with"):
+        found = "same"
+    if found is None and change and c.t[c.i - 1].kind == "color":
+        found = "new"
+    if found is None:
+        c.i = start
+        return None
+    if c.kind == "with" and c.look().kind in ("st", "a"):
+        return _standing(c, start, found)
+    at: Place | None = None
+    if c.kind in ("in", "to", "at", "between", "over"):
+        where = spot(c)
+        at = where.at if where else None
+        if where is None and not change:
+            c.drop("in", "to")
+    if c.kind == "with" and c.look().kind in ("st", "a"):
+        _pass_slip(c)
+    if change:
+        _in_last(c)
+        at = None
+    return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=new, at=at)]
+
+
+def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:
+    """ "join B with sl st in any ch-2 sp", "join A with sc in first st": a slip stitch is only the joining, a stitch is made. """
+    begin = c.i
+    c.i += 1
+    c.take("a")
+    if c.kind == "st" and c.t[c.i].val == "sl st":
+        c.i += 1
+        where = spot(c) if c.kind in ("in", "to", "at", "between", "over") else None
+        return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True, at=where.at if where else None)]
+    c.i = begin + 1
+    c.drop("a")
+    if c.kind == "w" and c.t[c.i].val == "standing":
+        c.i += 1
+    return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True)]
+
+
+def _pass_slip(c: Cursor) -> None:
+    begin = c.i
+    c.i += 1
+    c.take("a")
+    if c.kind == "st" and c.t[c.i].val == "sl st":
+        c.i += 1
+        return
+    c.i = begin
+
+
+def _in_last(c: Cursor) -> None:
+    """ "in last yo of last dc", "on last st of each row": when the change is made. """
+    if c.kind in ("in", "on", "at", "with", "over", "after", "before"):
+        while c.kind not in (",", ";", ".", "", ")", "(", "*", ":"):
+            c.i += 1
+
+
+def _dropped(c: Cursor, start: int) -> list[Step] | None:
+    kind = c.kind
+    c.i += 1
+    c.drop("the")
+    if c.kind == "drop" or c.t[c.i].val == "dropped":
+        c.i += 1
+    found = name(c)
+    if found is None and c.kind in ("lp", "color"):
+        c.i += 1
+        found = ""
+    if found is None:
+        c.i = start
+        return None
+    c.drop("lp")
+    if c.kind in ("in", "to", "from", "at"):
+        c.drop("in", "to", "from")
+        while c.kind not in (",", ";", ".", "", "and", ")"):
+            c.i += 1
+    if kind == "pick" and found:
+        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    return [Aside(id=c.id(), span=c.span(start))]

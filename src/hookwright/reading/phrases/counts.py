@@ -1,0 +1,301 @@
+"""Stated counts: "(36 dc)", "[24]", "= 24 sc", "—24 sc.", "24 sts.", "You should have 24 sts", "(12 hdc, 6 ch-2 sps)"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Aside, Count, Sized, Step
+from .cursor import Cursor
+from .numbers import number, whole
+from .places import noun
+
+EXAMPLES = (
+    ("sc around. (36 sc)", "sc×rest | 36 sc"),
+    ("inc in each st around [12]", "2sc×rest | 12 st"),
+    ("sc around = 24 sc", "sc×rest | 24 sc"),
+    ("sc in each st across—24 sc.", "sc×rest | 24 sc"),
+    ("hdc across. You should have 24 stitches.", "hdc×rest | 24 st"),
+    ("hdc around (12 hdc, 6 ch-2 sps)", "hdc×rest | 12 hdc, 6 ch-2 sp"),
+    ("dc across. (30 dc, counting turning ch)", "dc×rest | 30 dc"),
+)
+
+_LEAD = frozenset(("=", "-", "total", "the", "counts", "counter", "now", ":", "idle", "a", "then", "in", "of", "rem", "to", "and", "having", "more"))
+_LEAD_WORDS = frozenset("you should have will be there are now makes for row st this gives with on hook by about approx approximately around nearly roughly "
+                        "ca circa thus making still left get at end again must".split())
+_APPROX = frozenset(("about", "approx", "approximately", "around", "nearly", "roughly", "ca", "circa"))
+_END = frozenset(("", ".", ")", "]", "}"))
+_THINGS = frozenset("petals squares blocks points bls bl motifs rows ridges loops groups legs leaves spokes bumps ribs medallions triangles v's peaks "
+                    "scallops diamonds knots fans pineapples clusters wedges links rings bars spikes corners chevrons bobbles rnds".split())
+
+
+def bracketed(c: Cursor) -> list[Step] | None:
+    """A bracket that states a count (nothing else in it); the steps are none, the count goes to the row."""
+    close = c.close.get(c.i)
+    if close is None:
+        return None
+    start = c.i
+    c.i += 1
+    found = _list(c, close)
+    if found is None or c.i != close:
+        c.i = start
+        return None
+    c.i = close + 1
+    if _goes_on(c):
+        c.i = start
+        return None
+    _add(c, found, start)
+    return []
+
+
+def _goes_on(c: Cursor) -> bool:
+    """After the bracket comes a place or a number of times: then it was a group."""
+    kind = c.kind
+    if kind in ("once", "in", "over"):
+        return not (kind == "in" and c.look().kind in ("total",)) and not (c.kind == "in" and c.t[c.i].val == "in all")
+    if kind == "n":
+        return c.look().kind in ("times", "more") or c.look().val == "x"
+    if kind == "w":
+        return c.t[c.i].val == "x" and c.look().kind == "n"
+    return kind in ("around", "across") and not c.out
+
+
+def _add(c: Cursor, found: list[Count], start: int) -> None:
+    span = c.span(start)
+    running = bool(c.told.pop("running", False))
+    for one in found:
+        c.counts.append(replace(one, span=span, running=one.running or running))
+
+
+def trailing(c: Cursor) -> list[Step] | None:
+    """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it. """
+    start = c.i
+    if c.kind in ("=", "-", ":", ","):
+        c.i += 1
+        if c.kind in ("(", "[", "{"):
+            got = bracketed(c)
+            if got is not None:
+                return got
+            c.i = start
+            return None
+    end = _sentence_end(c)
+    if not c.out and not c.counts:
+        c.i = start
+        return None
+    strong = c.t[start].kind in ("=", ":")
+    found = _list(c, end)
+    if found is None or (c.kind not in _END and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))):
+        c.i = start
+        return None
+    plain_noun = all(one.kind not in ("st",) for one in found)
+    dash = c.t[start].kind == "-"
+    if not strong and not dash and c.t[start].kind != ",":
+        first = c.t[start]
+        if first.kind == "n" and plain_noun and not _used_up(c):
+            c.i = start
+            return None
+    if c.t[start].kind == "," and not (_used_up(c) or not plain_noun):
+        c.i = start
+        return None
+    if dash and c.t[start].val == "tight" and not _used_up(c):
+        c.i = start
+        return None
+    _add(c, found, start)
+    return []
+
+
+def _used_up(c: Cursor) -> bool:
+    """The last step already goes to the end of the row."""
+    for step in reversed(c.out):
+        name = type(step).__name__
+        if name in ("Aside", "Turn", "Join", "Chain"):
+            continue
+        if name == "Make" or name == "Together":
+            return getattr(step, "places", None) == "rest" or step.at.where == "last"  # type: ignore[union-attr]
+        if name == "Repeat":
+            return step.times.kind in ("rest", "to_last", "n", "more")  # type: ignore[union-attr]
+        return name in ("Even", "Refer", "Shape")
+    return False
+
+
+def _sentence_end(c: Cursor) -> int:
+    k = c.i
+    while c.t[k].kind not in _END:
+        k += 1
+    return k
+
+
+def _list(c: Cursor, end: int) -> list[Count] | None:
+    """Counts from the cursor to token `end`; None (cursor anywhere) when something else stands there too."""
+    approximate = False
+    while c.i < end and (c.kind in _LEAD or (c.kind in ("w", "around", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end") and c.t[c.i].val in (*_LEAD_WORDS, "st count", "end"))):
+        if c.kind == "noun" and c.i + 1 >= end:
+            return None
+        approximate = approximate or c.t[c.i].val in _APPROX
+        c.i += 1
+    found: list[Count] = []
+    while c.i < end:
+        one = _one(c, end, approximate)
+        if one is None:
+            return None
+        found.append(one)
+        flags = _modifiers(c, end)
+        if flags:
+            found[-1] = replace(found[-1], **flags)  # type: ignore[arg-type]
+            if "turning_chain" in flags or "chains" in flags:
+                found = [replace(each, **{k: v for k, v in flags.items() if k in ("turning_chain", "chains")}) for each in found]  # type: ignore[arg-type]
+        if c.i < end and c.kind in (",", "and", "|", "&", "/", ";", "*", "with", "+", "or", "."):
+            if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join"):
+                return found
+            c.i += 1
+            c.drop("and", "a", "the") if c.i < end else None
+        elif c.i < end and not (c.kind == "n"):
+            return found if found and c.kind in (",", ";") else None
+    return found or None
+
+
+def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
+    sign = 0
+    if c.kind in ("*", "+") and c.look().kind == "n":
+        sign = 1
+        c.i += 1
+    elif c.kind == "-" and c.look().kind == "n":
+        c.i += 1
+    elif c.kind == "w" and c.t[c.i].val in _APPROX:
+        approximate = True
+        c.i += 1
+    if c.kind == "around" and c.look().kind == "n":
+        approximate = True
+        c.i += 1
+    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp"):
+        c.i += 1
+        value: Sized[int] | None = Sized((1,))
+    else:
+        value = _sized(c, end)
+    if value is None:
+        return None
+    if sign:
+        value = Sized(value.values)
+    c.take("-") if c.kind == "-" and c.i + 1 < end and c.look().kind in ("st", "noun", "ch", "grp") else None
+    c.drop("total", "more") if c.kind in ("total",) else None
+    change = bool(sign)
+    if c.kind == "more" and c.i < end:
+        c.i += 1
+        change = True
+    kind = _kind(c, end)
+    if kind is None:
+        return None
+    return Count(number=value, kind=kind, change=change, approximate=approximate)
+
+
+def _sized(c: Cursor, end: int) -> Sized[int] | None:
+    if c.kind != "n" or not isinstance(c.t[c.i].val, int):
+        return None
+    n = c.ctx.sizes
+    if n > 1:
+        values: list[int | None] = []
+        k = c.i
+        while k < end and c.t[k].kind in ("n", ",", "-", "/", "(", ")", ";"):
+            if c.t[k].kind == "n":
+                values.append(whole(c.t[k].val))
+            k += 1
+        if len(values) == n or (len(values) > n and len(values) == n + 0):
+            while c.t[k - 1].kind in (",", "(", "-", ";") and k > c.i:
+                k -= 1
+            c.i = k
+            return Sized(tuple(values))
+    return number(c)
+
+
+def _kind(c: Cursor, end: int) -> str | None:
+    if c.i >= end or c.kind in (",", "and", ")", "|", "&", ";", "/", ".", "total", "*"):
+        return "st"
+    token = c.t[c.i]
+    if token.kind == "w" and c.look().kind in ("st", "noun", "sp", "lp", "grp") and c.i + 1 < end and token.val not in ("on", "x"):
+        c.i += 1
+        token = c.t[c.i]
+    if token.kind in ("inc", "dec"):
+        c.i += 1
+        if c.i < end and c.kind == "noun":
+            c.i += 1
+        return token.kind
+    name = noun(c)
+    if name is not None:
+        if c.i < end and c.kind == "noun":
+            c.i += 1
+        return name
+    if token.kind == "w" and token.val in _THINGS:
+        c.i += 1
+        return str(token.val).removesuffix("s") if token.val not in ("bls", "bl") else "block"
+    if token.kind in ("idle", "per", "on", "in", "each", "for", "around", "across", "at", "from", "counts", "not", "left", "rem", "with", "w", "hook", "-"):
+        return "st"
+    return None
+
+
+def _modifiers(c: Cursor, end: int) -> dict[str, object]:
+    """What is told beside the number: per side, increased, so far, counting the turning chain …"""
+    flags: dict[str, object] = {}
+    negative = False
+    while c.i < end:
+        kind, word = c.kind, c.t[c.i].val
+        if kind in ("total", "rem", "each", "around", "across", "idle", "now", "hook", "long", "for", "on", "at", "the", "in", "of", "per", "made", "work", "all", "between", "free", "end", "piece", "row", "rnd", "w", "corner", "along", "side", "grp", "group", "counts", "not", "tch", "ch", "last", "first", "o", "skip", "with", "from", "n", "st", "sp", "a", "inc", "dec", "more", "noun", "(", ")", "-", "to", "base", "both", "back", "front", "patt", "until", "over", "as"):
+            if kind == "n" and not flags.get("_in_tail"):
+                break
+            if kind in ("side", "corner") or word in ("section", "repeat", "needle", "half", "edge", "motif", "group"):
+                flags["per"] = "side" if kind in ("side", "corner") else "section"
+            elif word in ("increased", "inc'd", "increase", "increases", "inc") and kind in ("inc", "w"):
+                flags["change"] = True
+            elif word in ("decreased", "less", "fewer", "decrease", "dec", "dec'd", "decreases"):
+                flags["change"], negative = True, True
+            elif word in ("far",):
+                flags["running"] = True
+            elif kind == "counts" or word in ("including", "included", "incl", "counting", "include"):
+                flags["_says"] = True
+            elif kind == "not" or word in ("excluding", "not", "minus"):
+                flags["_not"] = True
+            elif kind == "tch":
+                flags["_tch"] = True
+            elif kind == "ch":
+                flags["_ch"] = True
+            flags["_in_tail"] = True
+            c.i += 1
+        elif kind == "," and c.look().kind in ("counts", "not") and c.i + 1 < end:
+            c.i += 1
+            flags["_in_tail"] = True
+        else:
+            break
+    says = flags.pop("_says", False)
+    no = flags.pop("_not", False)
+    flags.pop("_in_tail", None)
+    if flags.pop("_tch", False) and (says or no):
+        flags["turning_chain"] = not no
+    if flags.pop("_ch", False) and (says or no):
+        flags["chains"] = not no
+    del negative
+    return flags
+
+
+_SAY = frozenset(("you", "there", "this", "total", "st", "now", "have", "should"))
+
+
+def sentence(c: Cursor) -> list[Step] | None:
+    """ "You should have 24 stitches.", "This makes 24 sc.", "There are 33 loops on hook", "Total: 24". """
+    start = c.i
+    word = c.t[c.i].val
+    if not (c.kind in ("total", "counter") or (c.kind == "counts" and word == "makes") or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))):
+        return None
+    end = _sentence_end(c)
+    near = min(end, c.i + 9)
+    if not any(c.t[k].kind == "n" for k in range(c.i, near)):
+        return None
+    found = _list(c, end)
+    if found is None or c.i < end and c.kind not in _END | {","}:
+        c.i = start
+        return None
+    if c.kind == "," and c.i < end:
+        c.told["running"] = False
+    _add(c, found, start)
+    return []
+
+
+def note(c: Cursor, start: int) -> Step:
+    return Aside(id=c.id(), span=c.span(start))

@@ -1,0 +1,127 @@
+"""Where phrasing stands in a row: the tokens, the steps read so far, and what the pattern has told before."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from ...pattern import Count, Place, Span, Special, Step, Trouble
+from ..wording.terms import Terms, us_id
+from ..wording.token import Token
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Context:
+    """What holds for a row before its first word: part of the key under which a row's reading is remembered."""
+
+    terms: Terms = "US"
+    main: str | None = None
+    """The part's main stitch, for "inc" and "dec" that name none."""
+    sizes: int = 1
+    size_names: tuple[str, ...] = ()
+    colours: frozenset[str] = frozenset()
+    """Colour names and letters of the pattern, in small letters."""
+    rounds: bool = False
+    loop: str = ""
+    """A loop told to hold from here on ("hereafter work in back loops")."""
+    old: bool = False
+    """An old book's round that gives one unit only: it goes round."""
+    begins: bool = False
+    """The row begins a piece: a chain that opens it is its foundation."""
+    magic: bool = False
+    """The row before ended with a ring still to be filled: what names no place goes into it."""
+
+
+@dataclass(slots=True)
+class Frame:
+    """The steps of one level (the row, or the inside of one bracket) and the marks (stars) that stand among them."""
+
+    out: list[Step] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
+    whole_from: int = 0
+
+
+@dataclass(slots=True)
+class Mark:
+    sign: str
+    index: int
+    """How many steps stood before it."""
+    token: int
+    used: bool = False
+    closed: int | None = None
+    """Index where a second star closed the unit."""
+
+
+class Cursor:
+    """Tokens, a place among them, and what was made of those before it."""
+
+    def __init__(self, tokens: list[Token], context: Context, specials: Mapping[str, Special]) -> None:
+        self.t = tokens
+        self.i = 0
+        self.ctx = context
+        self.specials = specials
+        self.frames: list[Frame] = [Frame()]
+        self.counts: list[Count] = []
+        self.troubles: list[Trouble] = []
+        self.close: dict[int, int] = {}
+        self.depth = 0
+        self.loop = context.loop
+        self.row_loop = context.loop
+        self.in_ring = context.magic
+        self.last_place: Place | None = None
+        self.told: dict[str, object] = {}
+        """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
+        self.defined: dict[str, Special] = {}
+        self.nodes = 0
+
+    # ---- looking -------------------------------------------------------------------------------------------------------------
+    @property
+    def kind(self) -> str:
+        return self.t[self.i].kind
+
+    def look(self, ahead: int = 1) -> Token:
+        at = self.i + ahead
+        return self.t[at] if at < len(self.t) else self.t[-1]
+
+    def kinds(self, *kinds: str) -> bool:
+        """The next tokens are of these kinds."""
+        t, i = self.t, self.i
+        if i + len(kinds) > len(t):
+            return False
+        return all(t[i + k].kind == kind for k, kind in enumerate(kinds))
+
+    def take(self, *kinds: str) -> Token | None:
+        """The next token when it is of one of these kinds, else None."""
+        token = self.t[self.i]
+        if token.kind in kinds and token.kind:
+            self.i += 1
+            return token
+        return None
+
+    def drop(self, *kinds: str) -> None:
+        """Pass over any tokens of these kinds."""
+        t = self.t
+        while t[self.i].kind in kinds and t[self.i].kind:
+            self.i += 1
+
+    # ---- making --------------------------------------------------------------------------------------------------------------
+    @property
+    def out(self) -> list[Step]:
+        return self.frames[-1].out
+
+    def span(self, start: int, end: int | None = None) -> Span:
+        """From token `start` up to (not with) token `end`."""
+        last = (self.i if end is None else end) - 1
+        if last < start:
+            last = start
+        return Span(self.t[start].start, max(self.t[last].end, self.t[start].end))
+
+    def us(self, raw: str) -> str:
+        return us_id(raw, self.ctx.terms)
+
+    def id(self) -> int:
+        self.nodes += 1
+        return self.nodes
+
+    def trouble(self, kind: str, span: Span, message: str, **data: object) -> None:
+        self.troubles.append(Trouble(kind, span, message, data))

@@ -1,0 +1,269 @@
+"""Brackets: repeats "(…) 6 times", several in one place "(…) in next st", counts, remarks, definitions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Special, Step, Times, Together, Turn, Unread
+from . import counts
+from .cursor import Cursor, Frame
+from .numbers import number
+from .places import PREPS, ZERO, limit, spot
+from .shapes import times
+
+EXAMPLES = (
+    ("(sc in next st, 2 sc in next st) 6 times", "[sc, 2sc]×6"),
+    ("(2 sc, inc) x 6", "[sc×2, 2sc]×6"),
+    ("6 x (sc, inc)", "[sc, 2sc]×6"),
+    ("(dc, ch 1, dc) in next ch-1 sp", "{dc, ch1, dc}@next ch-1 sp"),
+    ("[hdc in next 2 sts, 2 hdc in next st] around", "[hdc×2, 2hdc]×rest"),
+)
+
+_CRAFT = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "mring", "tog"))
+
+
+def bracket(c: Cursor) -> list[Step] | None:
+    start = c.i
+    close = c.close.get(start)
+    if close is None:
+        c.trouble("bracket-open", c.span(start, start + 1), "this bracket is never closed", bracket=c.kind)
+        c.i += 1
+        return []
+    got = counts.bracketed(c)
+    if got is not None:
+        return got
+    told = _remark(c, start, close)
+    if told is not None:
+        return told
+    if c.depth >= 30:
+        c.i = close + 1
+        return [Unread(id=c.id(), span=c.span(start))]
+    body = inside(c, close)
+    c.i = close + 1
+    return _after(c, start, close, body, None)
+
+
+def prefixed(c: Cursor) -> list[Step] | None:
+    """ "6 x (sc, inc)", "6 (sc, inc)", "6 times (sc, inc)": the number stands in front. """
+    start = c.i
+    told = number(c)
+    if told is None:
+        return None
+    if c.kind == "times" or (c.kind == "w" and c.t[c.i].val == "x"):
+        c.i += 1
+    c.take(":")
+    if c.kind not in ("(", "[", "{", "*"):
+        c.i = start
+        return None
+    if c.kind == "*":
+        return _starred(c, start, told)
+    close = c.close.get(c.i)
+    if close is None or close - c.i < 3:
+        c.i = start
+        return None
+    body = inside(c, close)
+    c.i = close + 1
+    return [Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=Times(kind="n", number=told))]
+
+
+def _starred(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
+    """ "6 x *sc, inc*"."""
+    k = c.i + 1
+    while c.t[k].kind not in ("*", ""):
+        k += 1
+    if c.t[k].kind != "*" or c.t[start + 1].kind == "*":
+        c.i = start
+        return None
+    body = inside(c, k)
+    c.i = k + 1
+    return [Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=Times(kind="n", number=told))]
+
+
+def inside(c: Cursor, close: int) -> list[Step]:
+    """The steps between the bracket at the cursor and `close`, on a frame of their own."""
+    from .sentences import steps
+
+    c.i += 1
+    c.frames.append(Frame())
+    c.depth += 1
+    ring, c.in_ring = c.in_ring, c.in_ring and False
+    try:
+        steps(c, close)
+        return c.frames[-1].out
+    finally:
+        c.frames.pop()
+        c.depth -= 1
+        c.in_ring = ring
+
+
+def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[int] | None) -> list[Step]:
+    """What follows the bracket says what it was."""
+    empty = not any(not isinstance(step, Aside) for step in body)
+    if empty:
+        return [Aside(id=c.id(), span=c.span(start))]
+    begin = c.i
+    if c.kind in PREPS and c.kind not in ("around", "across", "to", "for", "from") or c.kind in ("all",):
+        c.drop("all") if c.kind == "all" and c.look().kind in ("in",) else None
+        found = spot(c)
+        if found is not None:
+            made = _in_place(c, start, body, found)
+            more = times(c)
+            return [Repeat(id=c.id(), span=c.span(start), body=tuple(made), times=more)] if more is not None else made
+        c.i = begin
+    got = _how_often(c)
+    if got is not None:
+        return [Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=got)]
+    if any(isinstance(step, Unread) for step in body) and _prose(c, start, close):
+        return [Aside(id=c.id(), span=c.span(start, close + 1))]
+    if prefix is None and _explains(c, start, body):
+        return [Aside(id=c.id(), span=c.span(start, close + 1))]
+    return body
+
+
+def _explains(c: Cursor, start: int, body: list[Step]) -> bool:
+    """A bracket that only tells again what stands before it ("inc (2 sc in next st)")."""
+    before = c.t[start - 1].kind if start else ""
+    first = c.t[start + 1]
+    return before in ("inc", "dec") and len(body) == 1 or (first.kind == "or" or (first.kind == "w" and first.val in ("optional", "e", "i", "see", "eg", "ie")))
+
+
+def _how_often(c: Cursor) -> Times | None:
+    begin = c.i
+    c.take(",")
+    c.take(";")
+    again = bool(c.take("rep"))
+    c.take("the")
+    if again and c.kind in ("from", "*", "row", "rnd", "o", "last"):
+        c.i = begin
+        return None
+    if not again and c.i > begin and c.kind in ("to", "in", "until"):
+        c.i = begin
+        return None
+    got = times(c)
+    if got is None and again:
+        return Times(kind="rest")
+    if got is None:
+        c.i = begin
+    elif not again and c.i > begin and c.t[begin].kind in (",", ";") and c.t[begin + 1].kind == "once":
+        c.i = begin
+        return None
+    return got
+
+
+def _in_place(c: Cursor, start: int, body: list[Step], found: object) -> list[Step]:
+    from .places import Spot
+
+    assert isinstance(found, Spot)
+    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
+
+
+def _prose(c: Cursor, start: int, close: int) -> bool:
+    """More words of no craft than of craft: a remark."""
+    words = sum(1 for t in c.t[start + 1 : close] if t.kind in ("w", "idle", "the", "a", "for", "with", "to", "of", "or", "as", "color"))
+    craft = sum(1 for t in c.t[start + 1 : close] if t.kind in _CRAFT)
+    return words > craft or any(t.kind == "w" and t.val in ("optional", "see", "photo", "you", "picture", "note", "if") for t in c.t[start + 1 : close])
+
+
+# ---- remarks ---------------------------------------------------------------------------------------------------------------------
+def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """A bracket that is no instruction: the side, what a chain counts as, a name for what was just made, a definition."""
+    inner = c.t[start + 1 : close]
+    if not inner:
+        c.i = close + 1
+        return []
+    first = inner[0]
+    if first.kind == "sides" and len(inner) <= 3:
+        c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    named = _names(c, start, close)
+    if named is not None:
+        return named
+    if _defines(c, start, close):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    if first.kind in ("counts", "not", "=", "always") or any(t.kind == "counts" for t in inner[:4]):
+        late = _late_counting(c, start, close)
+        c.i = close + 1
+        return late or [Aside(id=c.id(), span=c.span(start))]
+    if not any(t.kind in _CRAFT or t.kind in ("n", "work", "even") for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    return None
+
+
+def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "Ch 3, turn (counts as dc)": the remark belongs to the chain before the turn. """
+    from .chains import counting
+
+    if len(c.out) >= 2 and isinstance(c.out[-1], Turn) and isinstance(c.out[-2], Chain):
+        c.out[-2] = replace(counting(c, c.out[-2], start), span=c.out[-2].span)
+        return [Aside(id=c.id(), span=c.span(start, close + 1))]
+    return None
+
+
+def _defines(c: Cursor, start: int, close: int) -> bool:
+    """ "(to dec: pull up a loop in each of 2 sts …)", "(puff: yo …)", "(sdc: …)". """
+    inner = c.t[start + 1 : close]
+    for k, t in enumerate(inner[:5]):
+        if t.kind in (":", "=") and k >= 1 and inner[k - 1].kind in ("dec", "inc", "grp", "st", "w", "noun", "tog"):
+            return True
+    return any(t.kind == "yo" for t in inner[:6]) or sum(t.kind in ("pull", "insert", "yo") for t in inner) >= 2
+
+
+def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "(shell)", "(cluster made)", "(corner)", "(first V-st made)": a name for the steps just told, which joins the vocabulary. """
+    inner = c.t[start + 1 : close]
+    if len(inner) > 5 or not c.out:
+        return None
+    name = ""
+    for t in inner:
+        if t.kind == "grp" and not name:
+            name = str(t.val)
+        elif t.kind in ("w", "o", "idle", "n", "-", "st", "beg", "work", "noun", "a", "corner", "for", "the", "inc", "dec", "turn", "ch", "sp", "lp", "group", "mesh", "patt", "last"):
+            if t.kind in ("st", "ch", "n") and t is inner[-1] and not name:
+                return None
+        else:
+            return None
+    plain = inner[-1].val in ("made", "completed", "formed", "done", "complete") or (len(inner) <= 2 and inner[-1].kind in ("w", "corner", "inc", "dec", "sp", "lp", "patt", "mesh") and inner[0].kind != "n")
+    if not name and not plain:
+        return None
+    c.i = close + 1
+    if _goes_to(c):
+        c.i = start
+        return None
+    if name and name not in c.specials:
+        body = _just_made(c.out)
+        if body:
+            c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
+    return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
+
+
+def _goes_to(c: Cursor) -> bool:
+    return c.kind in ("in", "once") or (c.kind == "n" and c.look().kind in ("times", "more"))
+
+
+def _just_made(out: list[Step]) -> tuple[Step, ...]:
+    """The steps that went last into one place: back to the one that chose it."""
+    taken: list[Step] = []
+    for step in reversed(out):
+        if isinstance(step, Aside):
+            continue
+        if isinstance(step, Together) and not taken:
+            return step.body
+        if not isinstance(step, (Make, Chain)):
+            break
+        taken.append(step)
+        if isinstance(step, Make) and step.at.where != "same":
+            break
+        if len(taken) >= 12:
+            break
+    if not any(isinstance(step, Make) for step in taken):
+        return ()
+    taken.reverse()
+    while taken and isinstance(taken[0], Chain):
+        taken.pop(0)
+    return tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in taken)
+
+
+__all__ = ["EXAMPLES", "ZERO", "bracket", "limit", "prefixed"]

@@ -1,0 +1,352 @@
+"""Skips, turns, joins, ends: what moves the work along without making a stitch."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, FastenOff, Join, Leave, Place, Sized, Skip, Step, Turn
+from .cursor import Cursor
+from .numbers import number
+from .places import _of_what, limit, noun, spot
+
+EXAMPLES = (
+    ("skip 3 sts", "skip3"),
+    ("sk next ch", "skip ch"),
+    ("miss 2", "skip2"),
+    ("turn", "turn"),
+    ("do not turn", "no turn"),
+    ("join with sl st to first sc", "join"),
+    ("sl st in top of ch-3 to join", "join"),
+    ("do not join", "no join"),
+    ("fasten off", "fasten off"),
+    ("leave remaining sts unworked", "leave"),
+)
+
+
+def skip(c: Cursor) -> list[Step] | None:
+    start = c.i
+    if not c.take("skip"):
+        return None
+    c.drop("over", "the", "idle", "in")
+    places = None
+    if c.kind in ("next", "o", "last", "each", "same") and not (c.kind == "o" and c.t[c.i].val > 1):
+        ordinal = c.kind == "o"
+        c.i += 1
+        places = number(c)
+        if places is None and ordinal and c.kind in (",", ";", ".", ""):
+            return [Skip(id=c.id(), span=c.span(start), number=Sized((1,)), what="st")]
+    elif c.kind == "a":
+        c.i += 1
+        c.take("next")
+    elif c.kind in ("n", "rem"):
+        from .places import _count_noun_here
+
+        places = None if _count_noun_here(c) else number(c)
+        c.drop("rem", "unworked", "next", "free")
+        if places is None and c.kind == "n":
+            places = None
+    c.drop("idle", "unworked", "next") if c.kind in ("idle", "unworked", "next") else None
+    what = noun(c, chains=places is None) or "st"
+    if what.startswith("ch-") and not what.endswith("sp"):
+        what += " sp"
+    _more_named(c)
+    step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what)
+    steps: list[Step] = [step]
+    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
+        begin = c.i
+        c.i += 1
+        c.drop("next", "a", "the")
+        more = number(c)
+        other = noun(c)
+        if other is None:
+            c.i = begin
+            break
+        steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
+    return steps
+
+
+def _skip_goes_on(c: Cursor) -> bool:
+    """ "sk 3 ch and next st", "sk 1 sc & 1 dc": more is skipped, not worked. """
+    t, i = c.t, c.i + 1
+    if t[i].kind == "next":
+        i += 1
+        if t[i].kind == "n":
+            i += 1
+        return t[i].kind in ("st", "noun", "ch", "sp") and t[i + 1].kind in (",", ";", ".", "", "*", ")", "]")
+    if t[i].kind in ("n", "a"):
+        return t[i + 1].kind in ("st", "noun", "ch") and t[i + 2].kind in (",", ";", ".", "", "*", ")", "]") if i + 2 < len(t) else False
+    return False
+
+
+def _more_named(c: Cursor) -> None:
+    """Pass over "of Rnd 6", "behind post sts", "of previous row" after what is skipped."""
+    if c.kind == "below":
+        c.i += 1
+    if c.kind in ("of", "in", "on", "from", "behind", "at", "between"):
+        start = c.i
+        if c.kind == "between" or c.kind == "behind":
+            c.i += 1
+            c.drop("the")
+            if noun(c) is None:
+                c.i = start
+            return
+        if c.kind in ("of", "from") and not _of_what(c, {}):
+            c.i = start
+
+
+def leave(c: Cursor) -> list[Step] | None:
+    """ "leave last 5 sts unworked", "leaving remaining sts unworked", "leave remaining 3 sts". """
+    start = c.i
+    if not c.take("leave"):
+        return None
+    c.drop("the", "idle", "rem", "last", "next", "all", "other")
+    told = number(c)
+    c.drop("rem", "idle")
+    what = noun(c)
+    if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
+        return [Leave(id=c.id(), span=c.span(start), number=told)]
+    if c.kind == "free":
+        c.i += 1
+        return [Leave(id=c.id(), span=c.span(start), number=told)]
+    c.i = start
+    return None
+
+
+def _left_over(c: Cursor, start: int) -> bool:
+    return any(c.t[k].kind in ("rem", "last") for k in range(start, c.i)) and c.kind in (",", ";", ".", "")
+
+
+def turn(c: Cursor) -> list[Step] | None:
+    start = c.i
+    no = bool(c.take("not"))
+    if no:
+        c.drop("join", "or", ",", "and")
+    if not c.take("turn"):
+        c.i = start
+        return None
+    if no and c.t[start + 1].kind == "join":
+        return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
+    c.drop("the", "piece") if c.kind in ("the", "piece") else None
+    if c.kind == "around" and c.look().kind in (",", ";", ".", ""):
+        c.i += 1
+    if no:
+        _this_and_following(c)
+    return [Turn(id=c.id(), span=c.span(start), no=no)]
+
+
+def _this_and_following(c: Cursor) -> None:
+    """ "this or following rounds", "this and next row", "all rows", "each round": the rule holds on. """
+    begin = c.i
+    while c.kind in ("the", "or", "and", "next", "all", "each", "rnd", "row", "around", "at", "end", "of", "unless", "rem", "any"):
+        if c.kind in ("rnd", "row", "around"):
+            c.i += 1
+            c.told["hereafter"] = True
+            return
+        c.i += 1
+    c.i = begin
+
+
+def join(c: Cursor) -> list[Step] | None:
+    """ "join", "join with sl st to first sc", "do not join", "sl st to join", "close with a sl st". """
+    start = c.i
+    no = False
+    if c.kind == "not" and c.look().kind == "join":
+        no = True
+        c.i += 1
+    if c.kind != "join":
+        c.i = start
+        return None
+    if c.kind == "join" and c.look().kind in ("color", "n", "colour") and not no:
+        c.i = start
+        return None
+    c.i += 1
+    if no:
+        if c.kind == "or" and c.look().kind == "turn":
+            c.i += 2
+            _this_and_following(c)
+            return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
+        c.drop("idle")
+        c.take("rnd", "around", "row")
+        _this_and_following(c)
+        _mark(c)
+        return [Join(id=c.id(), span=c.span(start), no=True)]
+    to = _join_tail(c)
+    return [Join(id=c.id(), span=c.span(start), to=to)]
+
+
+def _mark(c: Cursor) -> None:
+    begin = c.i
+    c.drop(",", "and", ".")
+    if c.kind == "marker" and c.look().kind in ("beg", "end", "o"):
+        while c.kind in ("marker", "beg", "of", "rnd", "row", "around", "each", "end", "o", "noun", "the", "with", "w") and c.kind:
+            c.i += 1
+        return
+    c.i = begin
+
+
+def _join_tail(c: Cursor) -> Place | None:
+    """After "join": "with (a) sl st", "rnd", "to top of ch-3", "in first st", "together"."""
+    to: Place | None = None
+    for _ in range(6):
+        if c.kind in ("with", "by", "the", "a", "idle", "off", "rnd", "up", "around") or (c.kind == "w" and c.t[c.i].val in ("off", "up")):
+            c.i += 1
+        elif c.kind == "st" and c.t[c.i].val == "sl st":
+            c.i += 1
+        elif c.kind == "(" and c.look().kind == "with" and c.close.get(c.i):
+            c.i = c.close[c.i] + 1
+        elif c.kind in ("to", "in", "at", "over", "between", "on") and to is None:
+            found = spot(c)
+            if found is None:
+                break
+            to = found.at
+        elif c.kind in ("o", "top", "beg") and to is None:
+            found = spot(c, bare=True)
+            if found is None:
+                break
+            to = found.at
+        else:
+            break
+    return to
+
+
+def closing(c: Cursor) -> list[Step] | None:
+    """ "sl st to first sc to join", "sl st in top of ch-3": a slip stitch that closes the round. """
+    start = c.i
+    c.take("a")
+    if c.kind == "n" and c.t[c.i].val == 1:
+        c.i += 1
+    if not (c.kind == "st" and c.t[c.i].val == "sl st"):
+        c.i = start
+        return None
+    c.i += 1
+    to_join = c.kinds("to", "join") or c.kinds("to", "the", "join")
+    if to_join:
+        c.i += 2
+        to = _join_tail(c)
+        return [Join(id=c.id(), span=c.span(start), to=to)]
+    if c.kind == "join":
+        c.i += 1
+        to = _join_tail(c)
+        return [Join(id=c.id(), span=c.span(start), to=to)]
+    found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
+    if found is not None:
+        _pass(c, "to", "join")
+        if c.kind == "to" and c.look().kind in ("join",) or c.kind == "join":
+            c.drop("to", "join")
+            c.drop("rnd", "around")
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]
+        if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c):
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]
+        if _closes(c, found.at) and c.ctx.rounds and c.out and _near_end(c) and _worked(c):
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]
+    elif c.ctx.rounds and c.out and _near_end(c) and c.t[start - 1].kind in (",", ".", ";", "with", "and") and _worked(c) and c.kind in ("", ".", "(", "["):
+        return [Join(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def _pass(c: Cursor, *kinds: str) -> None:
+    if c.kinds(*kinds):
+        c.i += len(kinds)
+        c.drop("rnd", "around")
+        c.i -= 0
+
+
+def _closes(c: Cursor, at: Place) -> bool:
+    return at.where in ("first", "named", "marked") or (at.where == "next" and at.what == "tch")
+
+
+def _worked(c: Cursor) -> bool:
+    return any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in c.frames[0].out)
+
+
+def _near_end(c: Cursor) -> bool:
+    """Nothing but ends follows: counts, turns, fastening off, asides."""
+    k = c.i
+    while k < len(c.t) and k < c.i + 3:
+        kind = c.t[k].kind
+        if kind in ("", "foff", "turn", "join", "(", "[", "=", "{"):
+            return True
+        if kind == "ch":
+            return True
+        if kind not in (",", ".", ";", "-", "and", ":", "to", "not", "with", "the"):
+            return False
+        k += 1
+    return True
+
+
+def fasten(c: Cursor) -> list[Step] | None:
+    start = c.i
+    if not c.take("foff"):
+        return None
+    c.take("color", "n")
+    _tail_words(c)
+    return [FastenOff(id=c.id(), span=c.span(start))]
+
+
+def _tail_words(c: Cursor) -> None:
+    """ "leaving a long tail for sewing", "and weave in ends", "securely": asks for nothing that is counted. """
+    begin = c.i
+    c.drop(",", "and")
+    if c.kind == "leave" or (c.kind == "w" and c.t[c.i].val in ("weave", "sew", "hide")):
+        while c.kind not in (".", ";", "", ")", "]", "("):
+            c.i += 1
+        return
+    c.i = begin
+
+
+def even(c: Cursor) -> list[Step] | None:
+    """ "work even", "even in pat", "work in pattern across", "work in sc". """
+    from ...pattern import Even
+
+    start = c.i
+    c.take("cont")
+    worked = bool(c.take("work"))
+    if c.kind == "even":
+        c.i += 1
+    elif not (worked or start != c.i):
+        c.i = start
+        return None
+    stitch = None
+    c.drop("idle", "as")
+    while c.kind in ("in", "as", "patt", "w", "the", "across", "over", "even", "idle", "rem") and c.kind:
+        if c.kind == "w" and c.t[c.i].val not in ("established", "set", "est", "same", "manner"):
+            break
+        if c.kind == "in" and c.look().kind == "st":
+            c.i += 1
+            stitch = c.us(str(c.t[c.i].val))
+            c.i += 1
+            continue
+        if c.kind == "in" and c.look().kind not in ("patt", "the", "w", "same"):
+            break
+        c.i += 1
+    if not any(c.t[k].kind in ("even", "patt") or c.t[k].val in ("established", "est") for k in range(start, c.i)) and stitch is None:
+        c.i = start
+        return None
+    but = limit(c)
+    del but
+    return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
+
+
+def marker(c: Cursor) -> list[Step] | None:
+    """ "place marker in last st", "mark the first st", "move marker up": kept, asks for nothing. """
+    start = c.i
+    words = 0
+    while words < 3 and c.kind in ("place", "w", "work", "a", "the", "st", "idle") and c.kind != "marker":
+        if c.kind == "w" and c.t[c.i].val not in ("move", "mark", "pm", "use", "add", "pin", "sm", "remove"):
+            break
+        c.i += 1
+        words += 1
+    if c.kind == "marker" or (c.i > start and c.t[c.i - 1].val in ("mark", "pm")):
+        while c.kind not in (".", ";", ",", "", ")", "]", "(", "*"):
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start), kind="marker")]
+    c.i = start
+    return None
+
+
+def stuff(c: Cursor) -> list[Step] | None:
+    start = c.i
+    if not c.take("stuff"):
+        return None
+    while c.kind not in (".", ";", "", ")", "]", "("):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start), kind="stuff")]

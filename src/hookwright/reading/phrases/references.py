@@ -1,0 +1,266 @@
+"""Rows that name other rows: "Repeat Row 2", "rep Rows 2 and 3", "same as 4th row but …", "repeat last 2 rows 5 times"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Refer, Sized, Step
+from .cursor import Cursor, Frame
+from .numbers import number
+from .untils import until
+
+EXAMPLES = (
+    ("Repeat Row 2", "as rows 2"),
+    ("Rep Rows 2 and 3", "as rows 2, 3"),
+    ("Rep Rows 2-5", "as rows 2, 3, 4, 5"),
+    ("Repeat last 2 rows", "as last 2"),
+    ("Same as 4th row", "as rows 4"),
+    ("Work as for Row 3", "as rows 3"),
+)
+
+ROW = frozenset(("row", "rnd"))
+
+
+def refer(c: Cursor) -> list[Step] | None:
+    """A reference to rows; how often and until when go to what is told of the row."""
+    start = c.i
+    sure = _opens(c)
+    if sure is None:
+        c.i = start
+        return None
+    got = _rows(c, sure)
+    if got is None:
+        c.i = start
+        return None
+    rows, last = got
+    star = c.kind == "from" and c.look().kind in ("*", "o", "beg") or (c.kind == "from" and c.look(2).kind == "*")
+    if star:
+        while c.kind in ("from", "the", "*", "o", "beg"):
+            c.i += 1
+    _how_long(c, max(1, len(rows) or last))
+    changes = _changes(c)
+    reverse = False
+    begin = c.i
+    c.take(",")
+    if c.kind == "reversing":
+        reverse = True
+        c.i += 1
+        c.take("shaping")
+    else:
+        c.i = begin
+    return [Refer(id=c.id(), span=c.span(start), rows=rows, last=last, changes=changes, reverse=reverse)]
+
+
+def _opens(c: Cursor) -> bool | None:
+    """Pass over "repeat", "same as", "work as for", "as", "like": True when rows may stand without the word row."""
+    word = c.t[c.i]
+    if c.kind == "rep":
+        c.i += 1
+        c.drop("of", "the", "from", "idle") if c.kind != "from" else None
+        if c.kind == "from":
+            if c.look().kind in ("o", "row", "rnd", "the", "last", "beg"):
+                c.i += 1
+                c.drop("the")
+            else:
+                return None
+        return True
+    if c.kind in ("row", "rnd") and c.look().kind == "n":
+        return _plain_names(c)
+    if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
+        c.i += 1
+        c.drop("idle", "the", "row", "rnd")
+    if c.kind == "same":
+        c.i += 1
+        c.take("again")
+        if c.kind == "more":
+            c.i += 1
+            c.told["last"] = 1
+            return True
+    if c.kind in ("as", "like") or (c.kind == "as" and True):
+        c.i += 1
+        c.drop("for", "in", "the", "idle", "as", "same", "with", "w") if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
+        return False
+    if c.kind == "w" and c.t[c.i].val in ("per",):
+        c.i += 1
+        return False
+    if c.told.get("last"):
+        return True
+    return None
+
+
+def _plain_names(c: Cursor) -> bool | None:
+    """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often. """
+    k = c.i + 1
+    while c.t[k].kind in ("n", "-", "and", "&", "to", ",", "row", "rnd"):
+        k += 1
+    after = c.t[k]
+    if after.kind in ("more", "until", "times", "once", "again", "by") or (after.kind == "w" and after.val in ("again",)) or (after.kind == "to" and c.t[k + 1].kind == "the"):
+        return True
+    if c.t[k - 1].kind == "n" and after.kind in ("more", "times", "until"):
+        return True
+    return None
+
+
+def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
+    if c.told.pop("last", None):
+        return (), 1
+    kind = c.kind
+    if kind in ("last", "prev", "these") or (c.t[c.i - 1].val in ("these", "this", "last") and (kind in ROW or kind == "n" and c.look().kind in ROW or kind == "around")):
+        if kind in ("last", "prev"):
+            c.i += 1
+        told = number(c)
+        if c.kind in ("rnd", "row", "around"):
+            c.i += 1
+            return (), (told.values[0] or 1) if told else 1
+        return None
+    if kind == "n" and c.look().kind == "last" or (kind == "n" and c.look().kind in ROW and sure):
+        told = number(c)
+        c.take("last")
+        if c.take("row", "rnd", "around"):
+            return (), (told.values[0] or 1) if told else 1
+        return None
+    if kind in ROW or (kind == "around" and c.look().kind == "n"):
+        c.i += 1
+        if c.kind == "n":
+            return _numbers(c), 0
+        return ((), 1) if c.t[c.i - 2].val in ("this", "last", "previous") else None
+    if kind == "o":
+        return _ordinals(c)
+    if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
+        return _numbers(c), 0
+    if kind == "n" and sure and c.look().kind in ("-", ",", ".", "", "and") and isinstance(c.t[c.i].val, int):
+        return _numbers(c), 0
+    return None
+
+
+def _numbers(c: Cursor) -> tuple[int, ...]:
+    """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8". """
+    found = [int(c.t[c.i].val)]
+    c.i += 1
+    while True:
+        begin = c.i
+        through = c.kind in ("-", "to") or (c.kind == "over" and c.t[c.i].val in ("through", "thru"))
+        joined = c.kind in (",", "and", "&", "/", "+", "*")
+        if not (through or joined):
+            break
+        c.i += 1
+        c.drop("and", "row", "rnd", "the", "then")
+        if c.kind != "n" or not isinstance(c.t[c.i].val, int) or c.look().kind in ("times", "more", "st", "noun", "ch"):
+            c.i = begin
+            break
+        value = int(c.t[c.i].val)
+        c.i += 1
+        if through and found[-1] < value <= found[-1] + 2000:
+            found.extend(range(found[-1] + 1, value + 1))
+        elif through and value < found[-1]:
+            found.extend(range(found[-1] - 1, max(0, value - 1), -1))
+        else:
+            found.append(value)
+    return tuple(found)
+
+
+def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
+    """ "2nd row", "2nd and 3rd rows", "3rd to 8th rows", "1st 4 rows" → rows 1 to 4. """
+    found = [int(c.t[c.i].val)]
+    c.i += 1
+    if found[0] == 1 and c.kind == "n" and c.look().kind in ROW:
+        upto = int(c.t[c.i].val)
+        c.i += 2
+        return tuple(range(1, upto + 1)), 0
+    while c.kind in (",", "and", "&", "to", "-", "over"):
+        through = c.kind in ("to", "-", "over")
+        begin = c.i
+        c.i += 1
+        c.drop("and", "the")
+        if c.kind != "o":
+            c.i = begin
+            break
+        value = int(c.t[c.i].val)
+        c.i += 1
+        if through and value > found[-1]:
+            found.extend(range(found[-1] + 1, value + 1))
+        else:
+            found.append(value)
+    if c.take("row", "rnd", "around"):
+        c.drop("w") if c.kind == "w" and c.t[c.i].val in ("incl", "inclusive") else None
+        return tuple(found), 0
+    return None
+
+
+def _how_long(c: Cursor, rows: int) -> None:
+    """ "nine times", "3 more times", "once more", "until …", "alternately", "for …", "9 more times, then one more row 2". """
+    for _ in range(5):
+        begin = c.i
+        c.drop("alt", "idle", "again", "by")
+        c.drop(",", "and", "then") if c.kind in (",",) and c.look().kind in ("until", "for", "once") else None
+        if c.kind == "n" or c.kind == "once" or c.kind == "more" or c.kind == "a":
+            if _times(c, rows):
+                continue
+        got = until(c) if c.kind in ("until", "for", "to") else None
+        if got is not None:
+            c.told["until"] = got
+            continue
+        if c.kind == "(" and c.look().kind in ("more", "row", "w", "rnd"):
+            c.i = c.close.get(c.i, c.i) + 1
+            continue
+        if c.i == begin or c.kind not in ("alt", "until", "for", "n"):
+            if c.t[c.i - 1].kind in (",", "and", "then"):
+                c.i = begin
+            break
+
+
+def _times(c: Cursor, rows: int) -> bool:
+    begin = c.i
+    c.drop("a", "total", "of")
+    c.take("more")
+    if c.kind == "once":
+        value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
+        c.i += 1
+    else:
+        got = number(c)
+        if got is None:
+            c.i = begin
+            return False
+        value = got
+        c.take("more")
+        if not (c.take("times") or c.take("x")):
+            if c.kind == "w" and c.t[c.i].val == "x":
+                c.i += 1
+            elif c.take("row", "rnd"):
+                c.drop("more")
+                c.told["rows_count"] = value
+                return True
+            else:
+                c.i = begin
+                return False
+    c.drop("more", "total")
+    if c.kind == "in" and c.t[c.i].val == "in all":
+        c.i += 1
+    c.told["rows_count"] = Sized(tuple(None if n is None else n * rows for n in value.values))
+    return True
+
+
+def _changes(c: Cursor) -> tuple[Step, ...]:
+    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different. """
+    begin = c.i
+    c.take(",")
+    if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
+        c.i = begin
+        return ()
+    from .sentences import steps
+
+    c.i += 1
+    c.drop("with", "ending", "work", "the", "row", "rnd")
+    c.frames.append(Frame())
+    stop = c.i
+    while c.t[stop].kind not in (".", ";", "", ")", "]", "turn", "foff"):
+        stop += 1
+    try:
+        steps(c, stop)
+        found = tuple(c.frames[-1].out)
+    finally:
+        c.frames.pop()
+    return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+
+
+def established(c: Cursor) -> list[Step] | None:
+    """ "as established", "in pattern", "same manner": handled where a row stands; here only passed over. """
+    return None

@@ -1,0 +1,316 @@
+"""Stars and repeats: "*…; rep from * across", "*…* x 6", "rep from * to last 3 sts, ending …", "**"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Chain, Colour, Join, Repeat, Ring, Step, Times, Turn
+from .cursor import Cursor, Frame, Mark
+from .shapes import times
+
+EXAMPLES = (
+    ("*sc in next 3 sts, 2 sc in next st; rep from * around", "[sc×3, 2sc]×rest"),
+    ("*dc in next st, ch 1, skip 1 st; rep from * 4 times", "[dc, ch1, skip]×4more"),
+    ("*dc in next st, ch 1, skip 1 st; rep from * 4 more times", "[dc, ch1, skip]×5"),
+    ("*2 sc, inc* x 6", "[sc×2, 2sc]×6"),
+    ("*5 sc, inc*", "[sc×5, 2sc]×rest"),
+    ("*sc in next 2 sts, ch 2; rep from * across to last 3 sts, sc in last 3 sts", "[sc×2, ch2]×to last 3, sc×3@last"),
+    ("2 sc in next st, sc in next st, repeat from beg all around", "[2sc, sc]×rest"),
+)
+
+
+def star(c: Cursor) -> list[Step] | None:
+    """A star: opens a unit, closes one, or marks where a last repeat ends."""
+    token = c.t[c.i]
+    sign = str(token.val)
+    frame = c.frames[-1]
+    if _pair(c):
+        return _again(c)
+    if c.look().kind == "n" and not c.look().gap and c.out and c.look(2).kind in ("", ".", "(", "[", ",") and c.t[c.i - 1].kind in (")", "]", "}"):
+        return None
+    c.i += 1
+    mark = _open(frame, sign)
+    if mark is not None:
+        return _close(c, frame, mark)
+    frame.marks.append(Mark(sign, len(frame.out), c.i - 1))
+    return []
+
+
+def _open(frame: Frame, sign: str) -> Mark | None:
+    """The unit of this sign that is still open, unless another sign was opened inside it."""
+    for mark in reversed(frame.marks):
+        if mark.sign == sign and not mark.used and mark.closed is None:
+            return mark
+    return None
+
+
+def _pair(c: Cursor) -> bool:
+    """ "*-*", "* to *": both stars at once, naming a unit told before."""
+    return c.kind == "*" and (c.look().kind in ("-", "to", "and") and c.look(2).kind == "*")
+
+
+def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
+    """The second star of a pair."""
+    if len(frame.out) == mark.index:
+        return []
+    mark.closed = len(frame.out)
+    begin = c.i
+    c.drop(",", ";") if c.look().kind in ("rep", "around", "across", "n", "to") and c.kind in (",", ";") else None
+    if c.kind == "rep" and c.look().kind in ("around", "across", "to", "n", "until", "", ".", ",", "(", "once", "end", "*", "from"):
+        at = c.i
+        c.i += 1
+        if c.kind in ("*", "from") or (c.kind == "to" and c.look().kind == "*"):
+            c.i = at
+            return []
+        got = times(c)
+        ending = _ending(c, frame, mark)
+        return _fold(c, frame, mark, got or Times(kind="rest"), ending)
+    got = times(c)
+    if got is not None:
+        ending = _ending(c, frame, mark)
+        return _fold(c, frame, mark, got, ending)
+    c.i = begin
+    if _named_later(c):
+        return []
+    return _fold(c, frame, mark, Times(kind="rest"), ((), None))
+
+
+def _named_later(c: Cursor) -> bool:
+    """The row names this unit again further on ("rep * to *", "work *-* across")."""
+    for k in range(c.i, len(c.t)):
+        kind = c.t[k].kind
+        if kind == "rep" or (kind == "*" and c.t[k + 1].kind in ("-", "to", "and")) or (kind == "between" and c.t[k + 1].kind == "*"):
+            return True
+    return False
+
+
+def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None]) -> list[Step]:
+    """Put the unit since `mark` into a Repeat, in place."""
+    stop = mark.closed if mark.closed is not None else len(frame.out)
+    body = tuple(frame.out[mark.index : stop])
+    rest = frame.out[stop:]
+    last, cut = ending
+    repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
+    if any(not isinstance(step, Aside) for step in rest):
+        # told once, something else came, and now it is told again: it stands as it was and is repeated here
+        mark.used = True
+        once = Times(kind="n", number=how.number) if how.kind == "more" else how
+        return [Repeat(id=c.id(), span=repeat.span, body=body, times=once, last=last, cut=cut)]
+    del frame.out[mark.index :]
+    mark.used = True
+    frame.marks = [one for one in frame.marks if one.index <= mark.index and not (one is not mark and one.index == mark.index and one.token > mark.token)]
+    return [repeat]
+
+
+def _again(c: Cursor) -> list[Step] | None:
+    """ "*-* across", "* to * 3 times" without the word repeat. """
+    sign = str(c.t[c.i].val)
+    frame = c.frames[-1]
+    c.i += 3
+    mark = next((one for one in reversed(frame.marks) if one.sign == sign), None)
+    got = times(c)
+    c.drop("w") if c.kind == "w" and c.t[c.i].val in ("on", "s") else None
+    if mark is None or mark.used:
+        return None
+    ending = _ending(c, frame, mark)
+    return _fold(c, frame, mark, got or Times(kind="rest"), ending)
+
+
+def repeat(c: Cursor) -> list[Step] | None:
+    """ "rep from * …", "rep between *s", "repeat from beg", "rep around"; a repeat of rows is read elsewhere. """
+    start = c.i
+    if not c.take("rep"):
+        return None
+    named = _which(c)
+    if named is None:
+        c.i = start
+        return None
+    frame = c.frames[-1]
+    mark = named or _whole(c, frame)
+    got = times(c, star=True)
+    if got is None and c.kind == "," and c.look().kind in ("around", "across", "to", "until"):
+        c.i += 1
+        got = times(c, star=True)
+        if got is None:
+            c.i -= 1
+    ending = _ending(c, frame, mark)
+    if got is None:
+        got = times(c, star=True)
+    stop = mark.closed if mark.closed is not None else len(frame.out)
+    if stop == mark.index:
+        return [Aside(id=c.id(), span=c.span(start))]
+    return _fold(c, frame, mark, got or Times(kind="rest"), ending)
+
+
+def _which(c: Cursor) -> Mark | None | bool:
+    """The mark named after "repeat": a Mark, False for the row's beginning, None when it is no repeat inside the row."""
+    frame = c.frames[-1]
+    begin = c.i
+    said_from = bool(c.take("from"))
+    c.drop("the", "idle")
+    between = bool(c.take("between", "in"))
+    while c.kind in ("w", "the", "idle", "between", "from") and c.t[c.i].val in ("instructions", "directions", "sequence", "instruction", "pattern", "the", "between", "from", "this", "these", "section", "it", "process"):
+        c.i += 1
+    nth = None
+    if c.kind in ("o", "last") and c.look().kind in ("*",):
+        nth = c.t[c.i].val if c.kind == "o" else "last"
+        c.i += 1
+    if c.kind == "*":
+        sign = str(c.t[c.i].val)
+        c.i += 1
+        if c.kind in ("to", "-", "and") and c.look().kind == "*" and c.look().val == sign:
+            c.i += 2
+        elif c.kind in ("to",) and c.look().kind == "*":
+            return _cut_at(c, frame, sign)
+        if c.kind == "w" and c.t[c.i].val in ("s", "on"):
+            c.i += 1
+        return _marked(c, frame, sign, nth)
+    if c.kind in ("beg", "base") or (c.kind == "the" and c.look().kind == "beg"):
+        c.i += 1
+        if c.kind == "of" and c.look().kind in ("row", "rnd", "around", "the"):
+            c.i += 1
+            c.drop("the", "row", "rnd", "around")
+        return False
+    if between or said_from:
+        c.i = begin
+        return None
+    if c.kind in ("around", "across", "", ".", ",", ";", ")", "until", "once", "=", "(") or (c.kind == "to" and c.look().kind in ("end", "last", "the")) or (c.kind == "n" and c.look().kind in ("times", "more", "x") and len(c.frames[0].out) > 0) or (c.kind == "all" and c.look().kind in ("around", "across")) or c.kind == "and":
+        if not c.out:
+            c.i = begin
+            return None
+        mark = next((one for one in reversed(frame.marks) if not one.used), None)
+        return mark if mark is not None else False
+    c.i = begin
+    return None
+
+
+def _cut_at(c: Cursor, frame: Frame, sign: str) -> Mark | bool:
+    """ "rep from * to **": the last time the unit ends at **."""
+    other = str(c.look().val)
+    c.i += 2
+    mark = next((one for one in reversed(frame.marks) if one.sign == sign and not one.used), None)
+    cut = next((one for one in reversed(frame.marks) if one.sign == other), None)
+    if mark is None:
+        return _marked(c, frame, sign, None)
+    if cut is not None:
+        c.told["cut"] = cut.index - mark.index
+    return mark
+
+
+def _marked(c: Cursor, frame: Frame, sign: str, nth: object) -> Mark | bool:
+    same = [one for one in frame.marks if one.sign == sign]
+    if nth == 1 and same:
+        return same[0]
+    if same:
+        live = [one for one in same if not one.used]
+        return (live or same)[-1]
+    if frame.marks:
+        return frame.marks[-1]
+    c.trouble("bracket-open", c.span(c.i - 1), f"'{sign}' is named here, but no {sign} stands before it in this row", sign=sign)
+    return False
+
+
+def _whole(c: Cursor, frame: Frame) -> Mark:
+    """The row from its beginning, without the chain, joins and colours that open it."""
+    index = 0
+    for step in frame.out:
+        if isinstance(step, (Chain, Turn, Join, Colour, Ring, Aside)) and not (isinstance(step, Chain) and _is_unit(frame)):
+            index += 1
+        else:
+            break
+    return Mark("", index, 0)
+
+
+def _is_unit(frame: Frame) -> bool:
+    """The row's first step is a chain that belongs to the unit (old books: "3 chain, miss 2, 1 plain: repeat")."""
+    first = frame.out[0]
+    return isinstance(first, Chain) and not first.foundation and len(frame.out) > 1 and type(frame.out[1]).__name__ == "Skip"
+
+
+def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
+    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat. """
+    cut = c.told.pop("cut", None)
+    begin = c.i
+    c.drop(",", ";", "and", "but")
+    if c.kind not in ("ending", "end", "w", "without") or (c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")):
+        c.i = begin
+        return ((), cut if isinstance(cut, int) else None)
+    omit = c.kind == "w" and str(c.t[c.i].val).startswith("omit") or c.kind == "without"
+    c.i += 1
+    last_named = False
+    while c.kind in ("the", "last", "rep", "row", "rnd", "on", "around", "at", "in", "with", "by", "idle", "to", "each") and not (c.kind == "in" and omit):
+        last_named = last_named or c.kind == "last"
+        if c.kind == "last" and c.look().kind not in ("rep", "row", "rnd", "time", "times", "patt", "w", "with"):
+            break
+        if c.kind == "to" and c.look().kind != "w":
+            break
+        c.i += 1
+    if c.kind == "*":
+        sign = str(c.t[c.i].val)
+        c.i += 1
+        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
+        return ((), at.index - mark.index if at else None)
+    if omit:
+        return ((), _omitted(c, frame, mark))
+    if c.kind == "w" and c.t[c.i].val in ("correspond", "match", "before", "last"):
+        c.i += 1
+        return ((), None)
+    steps = _ending_steps(c)
+    if not steps:
+        c.i = begin
+        return ((), None)
+    return (tuple(steps), _where_ends(frame, mark, steps) if last_named else None)
+
+
+def _where_ends(frame: Frame, mark: Mark, last: list[Step]) -> int | None:
+    return None
+
+
+def _omitted(c: Cursor, frame: Frame, mark: Mark) -> int | None:
+    """ "omitting last ch 2", "omitting the last sc on last rep": the body without its last steps. """
+    c.drop("the", "last")
+    from .sentences import one
+
+    got = one(c) or []
+    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle"):
+        c.i += 1
+    return max(0, len(frame.out) - mark.index - len(got))
+
+
+def _ending_steps(c: Cursor) -> list[Step]:
+    """The steps told after "ending with", up to the clause's end."""
+    from .sentences import one
+
+    c.frames.append(Frame())
+    found = c.frames[-1].out
+    try:
+        while c.kind and len(found) < 60:
+            before = c.i
+            if c.kind in ("turn", "join", "foff", "rep", "=", "not", "*", ")", "]", "}"):
+                break
+            if c.kind == "ch" and found and _turning(c):
+                break
+            got = one(c)
+            if got is None:
+                c.i = before
+                break
+            if any(isinstance(step, (Turn, Join)) for step in got):
+                c.i = before
+                break
+            found.extend(got)
+            stop = c.i
+            if c.kind in (".", ";"):
+                break
+            c.drop(",", "and", "then")
+            if c.kind in ("", ")", "]") or c.i == before:
+                c.i = stop
+                break
+        return found
+    finally:
+        c.frames.pop()
+
+
+def _turning(c: Cursor) -> bool:
+    """ "ch 1, turn" follows: it ends the row, not the repeat. """
+    k = c.i + 1
+    while c.t[k].kind in ("-", "n", ",", "(", ")", "to", "and", "counts", "as", "st", "the"):
+        k += 1
+    return c.t[k].kind == "turn" or c.t[k].kind == ""

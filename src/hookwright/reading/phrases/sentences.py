@@ -1,0 +1,199 @@
+"""The loop that reads a row: one phrase after another, by the kind of word that stands next; what fits none is set aside or unread."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ...pattern import Aside, Step, Unread
+from . import chains, colours, counts, groups, moves, references, repeats, shaping, stitches, together
+from .cursor import Cursor
+from .shapes import GLUE
+
+Phrase = Callable[[Cursor], "list[Step] | None"]
+
+_STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
+_PLACE: tuple[Phrase, ...] = (colours.colour, together.at_place)
+
+PHRASES: dict[str, tuple[Phrase, ...]] = {
+    "n": (counts.trailing, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
+    "a": (colours.colour, chains.chain, moves.closing, shaping.change, stitches.stitch),
+    "st": _STITCH,
+    "grp": (stitches.stitch,),
+    "ch": (chains.chain,),
+    "loop": (together.at_place, shaping.change, stitches.stitch),
+    "front": (stitches.stitch,),
+    "back": (stitches.stitch,),
+    "inc": (shaping.change,),
+    "dec": (shaping.change,),
+    "skip": (moves.skip,),
+    "leave": (moves.leave,),
+    "turn": (moves.turn,),
+    "not": (moves.turn, moves.join),
+    "join": (chains.ring, colours.colour, moves.join),
+    "mring": (chains.ring,),
+    "foff": (moves.fasten,),
+    "rep": (references.refer, repeats.repeat),
+    "*": (repeats.star,),
+    "(": (groups.bracket,),
+    "[": (groups.bracket,),
+    "{": (groups.bracket,),
+    "=": (counts.trailing,),
+    ":": (counts.trailing,),
+    "total": (counts.sentence,),
+    "counts": (counts.sentence,),
+    "counter": (counts.sentence,),
+    "the": (counts.sentence,),
+    "same": (references.refer, together.at_place),
+    "as": (references.refer,),
+    "row": (references.refer,),
+    "rnd": (references.refer,),
+    "cont": (references.refer, moves.even),
+    "even": (moves.even,),
+    "change": (colours.colour,),
+    "attach": (colours.colour,),
+    "drop": (colours.colour,),
+    "pick": (colours.colour,),
+    "carry": (colours.colour,),
+    "color": (colours.colour,),
+    "in": _PLACE,
+    "with": _PLACE,
+    "over": (together.at_place,),
+    "between": (together.at_place,),
+    "around": (together.at_place,),
+    "along": (together.at_place,),
+    "at": (together.at_place,),
+    "next": (together.at_place,),
+    "each": (together.at_place,),
+    "place": (moves.marker,),
+    "marker": (moves.marker,),
+    "stuff": (moves.stuff,),
+    "w": (colours.colour, moves.marker, counts.sentence, stitches.stitch),
+    "idle": (counts.sentence,),
+    "work": (references.refer, moves.even, together.at_place),
+}
+
+CRAFT = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "mring", "tog", "leave", "rem"))
+_BREAKS = frozenset((",", ";", ".", "", "(", "[", "{", ")", "]", "}", "*", ":", "then"))
+
+
+def one(c: Cursor) -> list[Step] | None:
+    """The steps of the one phrase that begins here, or None with the cursor unmoved."""
+    start = c.i
+    counted = len(c.counts)
+    for phrase in PHRASES.get(c.t[start].kind, ()):
+        got = phrase(c)
+        if got is not None and c.i > start:
+            return got
+        c.i = start
+        del c.counts[counted:]
+    if c.t[start].kind == "work":
+        c.i += 1
+        c.drop("idle", "the", "of")
+        got = one(c)
+        if got is not None:
+            return got
+        c.i = start
+    return None
+
+
+def steps(c: Cursor, end: int) -> None:
+    """Read steps up to token `end` into the cursor's innermost frame."""
+    out = c.out
+    t = c.t
+    while c.i < end:
+        start = c.i
+        kind = t[start].kind
+        if kind in GLUE:
+            if kind in (":", "-", ","):
+                got = counts.trailing(c)
+                if got is not None and c.i > start:
+                    out.extend(got)
+                    continue
+            c.i = start + 1
+            continue
+        if len(out) > 5000:
+            break
+        if start == 0 or t[start - 1].kind in (".", ";"):
+            aside = _prose(c, end)
+            if aside is not None:
+                out.append(aside)
+                continue
+        got = one(c)
+        if got is not None:
+            ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
+            out.extend(got)
+            if ring is None and got and type(got[-1]).__name__ == "Chain":
+                out.extend(_after_chain(c))
+            elif ring is not None:
+                out.extend(ring)
+            continue
+        c.i = start
+        out.extend(unread(c, end))
+    c.i = max(c.i, end)
+
+
+def _after_chain(c: Cursor) -> list[Step]:
+    """The chain now stands in the steps: it may be joined into a ring."""
+    begin = c.i
+    c.drop(",", "and", "then", ".", ";")
+    ring = chains.ring(c)
+    if ring is None:
+        c.i = begin
+        return []
+    return ring
+
+
+_YOU = frozenset("you your i we they he she it's you'll i'm i've if because since when once so this that there here just tip hint note nb photo picture "
+                 "see shown illustrated optional size sizes fits measure hope enjoy happy thank thanks please click follow video tutorial below "
+                 "pattern rights copyright etsy instagram feel free want like love great looks look make sure remember don't using use".split())
+
+
+def _prose(c: Cursor, end: int) -> Aside | None:
+    """A sentence of plain prose (tip, caption, advice) from here to its full stop, or None."""
+    k = c.i
+    words = strong = craft = 0
+    first = c.t[k]
+    if first.kind in ("st", "n", "ch", "inc", "dec", "turn", "join", "skip", "*", "(", "[", "rep", "foff", "grp", "in", "with", "mring", "attach", "change", "leave"):
+        return None
+    while k < end and c.t[k].kind not in (".", "!"):
+        token = c.t[k]
+        if token.kind in ("w", "idle"):
+            words += 1
+            if token.val in _YOU:
+                strong += 1
+        elif token.kind in ("st", "ch", "inc", "dec", "skip", "grp", "rep", "*", "n"):
+            craft += 1
+        k += 1
+    if craft == 0 and words >= 2 and not any(c.t[j].kind in ("work", "even", "turn", "join", "foff", "attach", "change", "not", "patt", "total", "noun", "stuff", "marker", "loop") for j in range(c.i, k)):
+        return _set_aside(c, k)
+    if first.kind in ("w", "idle", "the") and (first.val in ("note", "nb", "tip", "hint", "optional", "if", "for", "photo") or strong >= 2) and words > craft:
+        if any(c.t[j].kind == "n" for j in range(c.i, k)) and counts.sentence(c) is not None:
+            return Aside(id=c.id(), span=c.span(c.i - 1))
+        return _set_aside(c, k)
+    return None
+
+
+def _set_aside(c: Cursor, upto: int) -> Aside:
+    start = c.i
+    c.i = max(upto, start + 1)
+    return Aside(id=c.id(), span=c.span(start))
+
+
+_HARMLESS = frozenset(("w", "idle", "the", "a", "for", "with", "of", "as", "to", "color", "work", "piece", "side", "around", "yo", "hook", "and", "but", "or", "noun", "in", "all", "both", "over", "sides", "counts", "now", "patt", "row", "rnd", "place", "marker", "color", "even", "total", "shaping", "on", "at", "by", "without", "from", "until", "before", "after", "multiple", "front", "back", "tail", "end", "beg", "having", "cont", "corner", "base", "top", "free", "ring", "!", "?", '"', "'", "/", "_", "=", "-", "%", "#", "&", "<", ">", "~", "...", "|"))
+
+
+def unread(c: Cursor, end: int) -> list[Step]:
+    """Words that fit no phrase, up to the next break: set aside when nothing of the craft is in them, else unread."""
+    start = c.i
+    c.i += 1
+    while c.i < end and c.t[c.i].kind not in _BREAKS:
+        if c.t[c.i].kind in ("ch", "skip", "turn", "join", "foff") or (c.t[c.i].kind == "st" and c.t[c.i - 1].kind not in ("in", "of", "next", "each", "the", "n", "a")):
+            break
+        c.i += 1
+    words = c.t[start : c.i]
+    if len(words) == 1 and words[0].kind in (")", "]", "}"):
+        c.trouble("bracket-open", c.span(start), "this bracket closes nothing", bracket=words[0].kind)
+        return []
+    if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
+        return [Aside(id=c.id(), span=c.span(start))]
+    return [Unread(id=c.id(), span=c.span(start))]

@@ -1,0 +1,143 @@
+"""Small pieces that several phrases use: numbers of times, closers, making nodes."""
+
+from __future__ import annotations
+
+from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times
+from .cursor import Cursor
+from .numbers import number
+from .places import ZERO, Spot, limit
+
+GLUE = frozenset((",", ";", ".", "then", "and", ":", "-", "idle", "&", "/"))
+CLOSERS = frozenset((",", ";", ".", "", ")", "]", "}", "*"))
+WORDS_TIMES = {"once": 1, "twice": 2, "thrice": 3}
+
+
+def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: Spot | None = None, closes: int = 1, main: str | None = None,
+         evenly: bool = False) -> Make:  # fmt: skip
+    """A Make from token `start` to the cursor, at the place found."""
+    at = found.at if found else NEXT
+    loop = c.loop
+    if loop and at.loop == "both" and at.where in ("next", "first", "last", "same"):
+        at = Place(where=at.where, what=at.what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]
+    return Make(
+        id=c.id(), span=c.span(start), stitch=stitch, each=each, places=found.places if found else ONE, but=found.but if found else ZERO,
+        at=at, closes=closes, main=main, evenly=evenly or bool(found and found.evenly),
+    )  # fmt: skip
+
+
+def times(c: Cursor, *, star: bool = False) -> Times | None:
+    """How often a group is worked: "6 times", "x 6", "twice", "across", "to last 3 sts"; None with the cursor unmoved.
+
+    `star`: after "repeat from *", where a bare number of times means so many more (or, by some writers, in all).
+    """
+    start = c.i
+    token = c.t[c.i]
+    kind = token.kind
+    if kind == "," and c.look().kind in ("around", "across", "rep"):
+        return None
+    got = _told_times(c, star)
+    if got is not None:
+        return got
+    c.i = start
+    if kind in ("around", "across", "to", "until", "all", "along", "for", "over", "in", "at", "idle"):
+        if kind in ("over", "in", "at", "for") and not (c.look().kind == "rem" or c.look(2).kind == "rem"):
+            return None
+        but = limit(c)
+        if but is not None:
+            return Times(kind="rest") if but == ZERO else Times(kind="to_last", number=but)
+        c.i = start
+        return _until(c)
+    if kind in ("each", "rem"):
+        return None
+    return None
+
+
+def _told_times(c: Cursor, star: bool) -> Times | None:
+    start = c.i
+    if c.kind == "a" and c.look().kind == "total":
+        c.i += 1
+    total = bool(c.take("total"))
+    if total:
+        c.take("of")
+    extra = bool(c.take("more"))
+    if c.kind in ("w", "x") and c.t[c.i].val == "x":
+        c.i += 1
+        value = number(c)
+        if value is not None:
+            c.take("times")
+            return Times(kind="n", number=value)
+        c.i = start
+        return None
+    if c.kind == "*" and c.look().kind == "n" and c.look().gap is False:
+        c.i += 1
+        value = number(c)
+        return Times(kind="n", number=value) if value else None
+    if c.kind == "once":
+        value = Sized((WORDS_TIMES[str(c.t[c.i].val)],))
+        c.i += 1
+    elif c.kind == "n":
+        got = number(c)
+        if got is None:
+            return None
+        value = got
+        if c.kind == "more" and c.look().kind in ("times", "once"):
+            c.i += 1
+            extra = True
+        if c.kind == "w" and c.t[c.i].val == "x":
+            c.i += 1
+        elif not c.take("times"):
+            if extra or total:
+                pass
+            elif star or c.kind not in ("", ".", "(", "[", "=", ",", ";") or c.t[start - 1].kind not in (")", "]", "}", "*"):
+                c.i = start
+                return None
+    else:
+        c.i = start
+        return None
+    if c.kind == "more":
+        c.i += 1
+        extra = True
+    if c.kind == "in" and c.look().kind == "total" or c.kind == "total":
+        c.drop("in", "total")
+        total = True
+    if c.kind in ("around", "across") and c.look().kind in CLOSERS:
+        c.i += 1
+    if extra:
+        return Times(kind="n", number=plus_one(value))
+    if total or not star:
+        return Times(kind="n", number=value)
+    return Times(kind="more", number=value)
+
+
+def plus_one(value: Sized[int]) -> Sized[int]:
+    return Sized(tuple(None if one is None else one + 1 for one in value.values))
+
+
+def _until(c: Cursor) -> Times | None:
+    """ "until there are 8 groups", "until 8 groups are made", "until you have 12 petals", "for 8 groups". """
+    start = c.i
+    if c.kind not in ("until", "for"):
+        return None
+    c.i += 1
+    while c.kind in ("w", "idle", "the", "counts") and c.t[c.i].val in ("there", "you", "are", "have", "is", "a"):
+        c.i += 1
+    c.drop("total", "of", "a")
+    value = number(c)
+    if value is None:
+        c.i = start
+        return None
+    if c.kind in ("grp", "group", "sp", "lp", "st", "mesh", "noun", "w"):
+        what = str(c.t[c.i].val)
+        kind = c.kind
+        c.i += 1
+        while c.kind in ("w", "idle", "counts", "in", "total", "of", "the", "work") and c.kind:
+            c.i += 1
+        if kind == "noun":
+            return Times(kind="until", number=value)
+        return Times(kind="n", number=value) if kind in ("group",) else Times(kind="until", number=value, what=what)
+    c.i = start
+    return None
+
+
+def nowhere(c: Cursor) -> Span:
+    return c.span(c.i)

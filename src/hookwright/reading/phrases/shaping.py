@@ -1,0 +1,183 @@
+"""Increases and decreases: "inc", "2 dec", "inc in each st around", "dec 1 st each end", "inc 6 sts evenly"."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from ...pattern import ONE, Make, Place, Shape, Sized, Step
+from .cursor import Cursor
+from .numbers import number
+from .places import PREPS, Spot, limit, noun, spot
+from .shapes import make
+from .stitches import _times_after
+
+EXAMPLES = (
+    ("inc", "2sc"),
+    ("6 inc", "2sc×6"),
+    ("inc x 6", "2sc×6"),
+    ("inc in each st around", "2sc×rest"),
+    ("dec", "sc2tog"),
+    ("dec over next 2 sts", "sc2tog"),
+    ("dec 1 st each end", "shape−1 each_end"),
+    ("inc 6 sts evenly", "shape+6 evenly"),
+)
+
+
+def change(c: Cursor) -> list[Step] | None:
+    start = c.i
+    loop = ""
+    if c.kind == "loop":
+        loop = str(c.t[c.i].val)
+        c.i += 1
+    told = number(c)
+    if told is None:
+        c.take("a")
+    elif c.kind == "w" and c.t[c.i].val == "x":
+        c.i += 1
+    stitch = None
+    if c.kind == "st" and c.look().kind in ("inc", "dec"):
+        stitch = c.us(str(c.t[c.i].val))
+        c.i += 1
+    if c.kind not in ("inc", "dec"):
+        c.i = start
+        return None
+    word = c.t[c.i]
+    more = word.kind == "inc"
+    c.i += 1
+    if c.kind == "-":
+        c.i += 1 if c.t[c.i].val == "tight" else 0
+    shaped = _shape(c, start, more) if told is None else None
+    if shaped is not None:
+        return [shaped]
+    if stitch is None and c.kind == "st" and (more or c.look().kind != "tog"):
+        stitch = c.us(str(c.t[c.i].val))
+        c.i += 1
+    main = stitch or c.ctx.main
+    triple = c.kind == "n" and c.t[c.i].val == 3 and c.t[c.i].gap is False
+    if triple:
+        c.i += 1
+    return [_one(c, start, more, main, told, loop)]
+
+
+def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] | None, loop: str) -> Make:
+    closes = 1 if more else 2
+    if not more and c.kind == "(" and c.close.get(c.i, 0) - c.i <= 5 and any(t.kind == "tog" for t in c.t[c.i : c.close.get(c.i, c.i)]):
+        c.i = c.close[c.i] + 1
+    name = (main or "inc") if more else (f"{main}2tog" if main else "dec")
+    each = Sized((2,)) if more and main else ONE
+    found = _where(c, more)
+    if found is None:
+        count = told if told is not None else _times_after(c)
+        c.take("noun")
+        found = Spot(Place(), count or ONE)
+    elif told is not None and found.places == ONE:
+        found.places = told
+    if loop:
+        found.at = Place(where=found.at.where, what=found.at.what, loop=loop)  # type: ignore[arg-type]
+    return make(c, start, name, each=each, found=found, closes=closes, main=main)
+
+
+def _where(c: Cursor, more: bool) -> Spot | None:
+    if c.kind in ("around", "across", "to", "along"):
+        but = limit(c)
+        if but is not None:
+            return Spot(Place(), "rest", but, each=True)
+    if c.kind in PREPS or c.kind in ("next", "each", "last", "same", "o"):
+        found = spot(c, bare=True)
+        if found is None:
+            return None
+        if not more and isinstance(found.places, Sized):
+            found.places = Sized(tuple(None if n is None else max(1, n // 2) for n in found.places.values))
+        if found.every > 1:
+            return found
+        return found
+    return None
+
+
+def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
+    """ "inc 1 st each end", "dec 1 st at beg and end of row", "inc 3 sc evenly", "lose 1 st at both edges". """
+    begin = c.i
+    c.take("a")
+    told = number(c)
+    what = noun(c) if c.kind in ("noun", "st") and not (c.kind == "st" and c.look().kind in ("in", "tog")) else None
+    where = _where_shaped(c)
+    if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
+        c.i = begin
+        return None
+    every = _every(c)
+    sign = 1 if more else -1
+    change_by = Sized(tuple(None if n is None else sign * n for n in (told or ONE).values))
+    return Shape(id=c.id(), span=c.span(start), change=change_by, where=where, every=every)
+
+
+def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"] | None:
+    begin = c.i
+    if c.kind == "even" and c.t[c.i].val in ("evenly", "evenly spaced", "evenly across"):
+        c.i += 1
+        while c.kind in ("around", "across", "along", "in", "row", "rnd", "the", "over", "all", "even", "w") and c.kind:
+            if c.kind == "w" and c.t[c.i].val not in ("spaced", "apart"):
+                break
+            c.i += 1
+        return "evenly"
+    c.drop("in", "at", "on")
+    c.drop("the", "idle")
+    both = c.kind in ("each", "both")
+    if both:
+        c.i += 1
+        c.take("the")
+    if both and c.kind in ("end", "side", "ends"):
+        c.i += 1
+        _rows(c)
+        return "each_end"
+    if c.kind in ("beg", "end", "ends", "side", "o"):
+        first = c.kind
+        if first == "o" and c.t[c.i].val != 1:
+            c.i = begin
+            return None
+        if first == "side" or (first == "o" and c.look().kind != "end"):
+            c.i = begin
+            return None
+        c.i += 1
+        if c.kind in ("and", "&") and c.look().kind in ("end", "at", "the", "beg"):
+            c.i += 1
+            c.drop("at", "the")
+            if c.take("end", "beg"):
+                _rows(c)
+                return "each_end"
+        _rows(c)
+        return "beginning" if first in ("beg", "o") else "end"
+    if c.kind == "last" and c.look().kind == "end":
+        c.i += 2
+        return "end"
+    c.i = begin
+    return None
+
+
+def _rows(c: Cursor) -> None:
+    begin = c.i
+    if c.kind in ("of", "on", "in"):
+        c.i += 1
+        c.drop("the", "each", "next", "same")
+        if c.take("row", "rnd", "around", "needle"):
+            return
+    c.i = begin
+
+
+def _every(c: Cursor) -> int:
+    """ "every 3rd row", "every other row", "each row"; 1 when nothing is said. """
+    begin = c.i
+    c.drop("on", "in", "at")
+    if c.kind == "each":
+        c.i += 1
+        step = 1
+        if c.kind in ("other", "alt"):
+            step = 2
+            c.i += 1
+        elif c.kind == "o":
+            step = c.t[c.i].val
+            c.i += 1
+        if c.take("row", "rnd", "around"):
+            return step
+    c.i = begin
+    limit(c)
+    return 1

@@ -1,0 +1,74 @@
+"""Groups with a name: shells, clusters, V-stitches, puffs; by custom, or as the pattern defines them."""
+
+from __future__ import annotations
+
+from ...pattern import ONE, Chain, Make, Place, Sized, Step, Together
+from ...trade.kinds import GROUPS_AS_ONE
+from .cursor import Cursor
+from .places import PREPS, Spot, limit, spot
+from .shapes import make
+
+EXAMPLES = (
+    ("V-st in next st", "V-st{dc, ch1, dc}"),
+    ("puff in next ch-1 sp", "puff@next ch-1 sp"),
+    ("3-dc cl in next st", "cl"),
+)
+
+
+def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = None) -> list[Step] | None:
+    """A named group at token "grp": cl, bobble, puff, popcorn → Make; shell, V-st, fan → Together with what it is made of."""
+    name = str(c.t[c.i].val)
+    c.i += 1
+    c.drop("noun", "idle")
+    if name == "picot":
+        return _picot(c, start, told)
+    found = _place(c, told)
+    if name in ("V-st", "shell", "fan", "petal") or (name in c.specials and name not in GROUPS_AS_ONE):
+        return _group(c, start, name, told, found)
+    if name in GROUPS_AS_ONE:
+        places = found or Spot(Place(), told or ONE)
+        each = ONE
+        if found is not None and told is not None and not found.told and not found.each:
+            each = told
+        return [make(c, start, name, each=each, found=places)]
+    return _group(c, start, name, told, found)
+
+
+def _place(c: Cursor, told: Sized[int] | None) -> Spot | None:
+    if c.kind in PREPS or c.kind in ("next", "each", "same", "last"):
+        if c.kind in ("around", "across", "to", "along"):
+            but = limit(c)
+            if but is not None:
+                return Spot(Place(), "rest", but, each=True)
+        return spot(c, bare=c.kind not in PREPS)
+    return None
+
+
+def body_of(c: Cursor, name: str) -> tuple[Step, ...]:
+    """What the group is made of: the pattern's own definition, or custom where custom is one."""
+    own = c.specials.get(name) or c.defined.get(name)
+    if own is not None and own.steps:
+        return own.steps
+    if name == "V-st":
+        dc = c.us("tr") if c.ctx.terms == "UK" else "dc"
+        return (Make(id=c.id(), stitch=dc, at=Place(where="same")), Chain(id=c.id(), number=ONE), Make(id=c.id(), stitch=dc, at=Place(where="same")))
+    return ()
+
+
+def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spot | None) -> list[Step]:
+    places = found.places if found else (told or ONE)
+    if found and told is not None and told != ONE and not found.told and not found.each and found.places == ONE:
+        places = told if found.at.where == "next" else ONE
+    return [
+        Together(id=c.id(), span=c.span(start), body=body_of(c, name), at=found.at if found else Place(), places=places,
+                 but=found.but if found else Sized((0,)), name=name)
+    ]  # fmt: skip
+
+
+def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:
+    """A picot hangs on the stitch before it: chains closed on themselves."""
+    found = _place(c, told)
+    own = c.specials.get("picot") or c.defined.get("picot")
+    body = own.steps if own else ()
+    at = found.at if found else Place(where="same")
+    return [Together(id=c.id(), span=c.span(start), body=body, at=at, places=told or ONE, name="picot")]

@@ -1,0 +1,352 @@
+"""Stitches and where they go: "5 sc", "sc 5", "2 dc in next st", "dc2tog over next 2 sts", "FPdc around next dc"."""
+
+from __future__ import annotations
+
+from ...pattern import ONE, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
+from ...trade.kinds import GROUPS_AS_ONE
+from .cursor import Cursor
+from .numbers import number
+from .places import PREPS, Spot, limit, noun, spot
+from .shapes import make
+from .specials import named
+
+EXAMPLES = (
+    ("5 sc", "sc×5"),
+    ("sc 5", "sc×5"),
+    ("2 dc in next st", "2dc"),
+    ("1 sc in each of next 3 sts", "sc×3"),
+    ("sc in next st, 2 sc in next st", "sc, 2sc"),
+    ("dc2tog over next 2 sts", "dc2tog"),
+    ("sc next 2 sts tog", "sc2tog"),
+    ("2 sc tog", "sc2tog"),
+    ("sc around", "sc×rest"),
+    ("sc in 2nd ch from hook and in each ch across", "sc@from_hook 2 ch, sc×rest@next ch"),
+    ("FPdc around next dc", "FPdc@next dc"),
+    ("sc in every other st around", "[sc, skip]×rest"),
+)
+
+
+def stitch(c: Cursor) -> list[Step] | None:
+    """A stitch instruction; the number, when there is one, has not been read yet."""
+    start = c.i
+    loop_before = _loop_before(c)
+    told = number(c)
+    one = False
+    if told is None and c.kind == "a":
+        c.i += 1
+        one = True
+    if told is not None or one:
+        c.drop("more", "idle", "x") if c.kind in ("more", "idle", "x") else None
+        if c.kind == "w" and c.t[c.i].val == "x":
+            c.i += 1
+        if c.kind == "-" and c.t[c.i].val == "tight":
+            c.i += 1
+    loop_before = loop_before or _loop_before(c)
+    post = _post_before(c)
+    if c.kind == "grp":
+        return named(c, start, told)
+    if c.kind != "st":
+        c.i = start
+        return None
+    raw = str(c.t[c.i].val)
+    if raw == "sl st" and c.look().kind in ("st",) and c.look().val == "sl st":
+        c.i += 1
+    c.i += 1
+    kind = c.us(raw)
+    loop = {"bsc": "back", "bhdc": "back", "bdc": "back", "flsc": "front"}.get(raw, "")
+    if loop:
+        kind = c.us(raw.removeprefix("b").removeprefix("fl"))
+    if post:
+        kind = post + kind
+    c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
+    loop = loop or loop_before or _loop_after(c)
+    steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop)
+    return _ring_first(c, start, steps) + steps
+
+
+def _ring_first(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
+    """ "6 sc in magic ring": the ring is made first. """
+    if c.in_ring or not any(c.t[k].kind == "mring" for k in range(start, c.i)):
+        return []
+    c.in_ring = True
+    return [Ring(id=c.id(), span=c.span(start))]
+
+
+def _loop_before(c: Cursor) -> str:
+    """ "BLO sc in …", "in BLO, sc …": the loop is named first."""
+    token = c.t[c.i]
+    if token.kind == "loop" and c.look().kind in ("st", "n", "a"):
+        c.i += 1
+        return str(token.val)
+    return ""
+
+
+def _loop_after(c: Cursor) -> str:
+    token = c.t[c.i]
+    if token.kind == "loop":
+        c.i += 1
+        if c.kind == "idle" and c.t[c.i].val == "only":
+            c.i += 1
+        return str(token.val)
+    if token.kind == "(" and c.look().kind == "loop" and c.close.get(c.i) == c.i + 2:
+        c.i += 3
+        return str(c.t[c.i - 2].val)
+    return ""
+
+
+def _post_before(c: Cursor) -> str:
+    token = c.t[c.i]
+    if token.kind in ("front", "back") and c.look().kind in ("st", "post", "raised"):
+        c.i += 1
+        c.drop("post", "raised")
+        return "FP" if token.kind == "front" else "BP"
+    if token.kind == "w" and token.val in ("fp", "bp") and c.look().kind == "st":
+        c.i += 1
+        return token.val.upper()  # type: ignore[no-any-return]
+    return ""
+
+
+def _with_loop(found: Spot | None, loop: str) -> Spot | None:
+    if not loop:
+        return found
+    found = found or Spot(Place())
+    old = found.at
+    found.at = Place(where=old.where, what=old.what, nth=old.nth, loop=loop, post=old.post, below=old.below, between=old.between, row=old.row)  # type: ignore[arg-type]
+    return found
+
+
+def _together(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
+    """ "sc2tog", "2 sc tog", "sc 2 tog", "sc next 2 sts tog", "dc 3 together over …". """
+    begin = c.i
+    if c.kind == "n" and c.look().kind == "tog" and isinstance(c.t[c.i].val, int):
+        closes = c.t[c.i].val
+        c.i += 2
+        return _tog(c, start, kind, closes, told, loop)
+    if c.kind == "tog" and told is not None and told.values[0] and not told.many:
+        c.i += 1
+        return _tog(c, start, kind, told.values[0], None, loop)
+    found = spot(c, bare=True)
+    if found and found.tog and isinstance(found.places, Sized) and found.places.values[0]:
+        closes = max(2, found.places.values[0])
+        found.places = told or ONE
+        name = f"{kind}{closes}tog"
+        return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]
+    c.i = begin
+    return None
+
+
+def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None, loop: str) -> list[Step]:
+    """After the name: how often and over what. "dc2tog over next 2 sts" is one, "sc2tog 3 times" three, "sc2tog around" all."""
+    name = f"{kind}{closes}tog"
+    if c.kind == "(" and c.close.get(c.i, 0) - c.i <= 3 and c.look().kind == "dec":
+        c.i = c.close[c.i] + 1
+    found = spot(c)
+    if found is None:
+        but = limit(c)
+        if but is not None:
+            found = Spot(Place(), "rest", but)
+        elif c.kind in ("next", "last", "o", "same") and told is None:
+            found = spot(c, bare=True)
+    _as_told(c)
+    if found is None:
+        count = told or _times_after(c)
+        found = Spot(Place(), count or ONE)
+    elif found.places == "rest":
+        pass
+    elif isinstance(found.places, Sized):
+        found.places = _groups(found.places, closes, told)
+        if found.places == ONE:
+            _second_foot(c)
+    return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]
+
+
+def _second_foot(c: Cursor) -> None:
+    """ "over same and next st", "in next st and last st": one together-stitch whose second place is told apart. """
+    if c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"):
+        begin = c.i
+        c.i += 1
+        if spot(c, bare=True) is None:
+            c.i = begin
+
+
+def _as_told(c: Cursor) -> None:
+    if c.kind == "noun":
+        c.i += 1
+
+
+def _groups(places: Sized[int], closes: int, told: Sized[int] | None) -> Sized[int]:
+    """Over n places: n / closes stitches (one when it does not divide, or so many as told)."""
+    if told is not None:
+        return told
+    return Sized(tuple(None if n is None else max(1, n // closes) for n in places.values))
+
+
+def _times_after(c: Cursor) -> Sized[int] | None:
+    """ "sc2tog x 3", "sc2tog 3 times", "inc x6", "sl st 3". """
+    start = c.i
+    if c.kind == "w" and c.t[c.i].val == "x":
+        c.i += 1
+        value = number(c)
+        if value is not None:
+            c.take("times")
+            return value
+        c.i = start
+        return None
+    if c.kind == "once":
+        value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
+        c.i += 1
+        return value
+    if c.kind == "n" and c.t[c.i].val and not _starts_next(c):
+        value = number(c)
+        if value is None:
+            return None
+        if c.kind in ("times",) or (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind != "n"):
+            c.i += 1
+        elif c.kind == "noun":
+            c.i += 1
+        return value
+    return None
+
+
+def _starts_next(c: Cursor) -> bool:
+    """The number here belongs to the next stitch ("sc 2 dc in next")."""
+    after = c.look()
+    if after.kind in ("st", "ch", "grp", "inc", "dec", "more") or (after.kind == "-" and c.look(2).kind in ("st", "ch")):
+        return True
+    return after.kind in ("(", "[") and c.close.get(c.i + 1, 0) - c.i > 3 and c.look(2).kind != "n"
+
+
+def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
+    found = _spot_after(c)
+    if found is None:
+        return [_no_place(c, start, kind, told, loop)]
+    steps = _placed(c, start, kind, told, _with_loop(found, loop) or found)
+    while True:
+        more = _and_place(c)
+        if more is None:
+            break
+        steps += _placed(c, c.i, kind, told if more.at.where != "same" else told, _with_loop(more, loop) or more)
+    return steps
+
+
+def _spot_after(c: Cursor) -> Spot | None:
+    if c.kind in PREPS:
+        if c.kind == "to" and c.look().kind in ("last", "end", "marker") or (c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")):
+            but = limit(c)
+            if but is not None:
+                return Spot(Place(), "rest", but, each=True)
+        if c.kind in ("around", "across", "along") or (c.kind == "until"):
+            but = limit(c)
+            if but is not None:
+                return Spot(Place(), "rest", but, each=True)
+        if c.kind in ("for",):
+            return None
+        return spot(c)
+    if c.kind == "even":
+        return _evenly(c)
+    if c.kind in ("next", "each", "last", "same", "rem", "all", "o", "beg"):
+        return spot(c, bare=True)
+    if c.kind in ("until",):
+        but = limit(c)
+        if but is not None:
+            return Spot(Place(), "rest", but, each=True)
+    return None
+
+
+def _evenly(c: Cursor) -> Spot:
+    c.i += 1
+    c.drop("idle")
+    found = None
+    if c.kind in PREPS:
+        found = spot(c) if c.kind not in ("around", "across") else None
+        if found is None:
+            limit(c)
+            while c.kind in ("along", "side", "all", "the", "around", "across", "over", "of"):
+                c.i += 1
+    found = found or Spot(Place(), "rest", each=True)
+    found.evenly = True
+    return found
+
+
+def _and_place(c: Cursor) -> Spot | None:
+    """ "and in each ch across", ", in next sp": the same stitch goes on in another place. """
+    start = c.i
+    if c.kind not in ("and", ",", "then"):
+        return None
+    comma = c.kind == ","
+    c.i += 1
+    if comma and c.kind == "and":
+        c.i += 1
+        comma = False
+    c.drop("then", "also", "idle")
+    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (comma and c.kind not in ("in", "each")):
+        c.i = start
+        return None
+    if c.kind == "all" and c.look().kind in ("around", "across"):
+        c.i = start
+        return None
+    bare = c.kind not in PREPS
+    found = spot(c, bare=True)
+    if found is None or (c.kind in ("(", "[", "work", "st", "ch", "n", "grp", "a", ":") and not _count_ahead(c)) or (bare and comma):
+        c.i = start
+        return None
+    if c.kind == "," and c.look().kind in ("work", "st", "ch", "(", "[") and comma and not found.each:
+        c.i = start
+        return None
+    return found
+
+
+def _count_ahead(c: Cursor) -> bool:
+    """A bracket with a number that states a count follows."""
+    return c.kind in ("(", "[", "{") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")
+
+
+def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> Step:
+    count = told
+    if count is None:
+        count = _times_after(c)
+        c.take("noun")
+    elif c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n":
+        count = _times_after(c) or count
+    if c.in_ring and not loop:
+        c.last_place = None
+        return make(c, start, kind, each=count or ONE, found=Spot(Place(where="ring", what="ring")))
+    later = _spot_after(c) if told is None and count is not None else None
+    if later is not None and count is not None:
+        return _placed(c, start, kind, count, _with_loop(later, loop) or later)[0]
+    found = _with_loop(Spot(Place(), count or ONE), loop)
+    return make(c, start, kind, found=found)
+
+
+def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Spot) -> list[Step]:
+    """The Make (or Choice, or Skip and Make) for a stitch with its place."""
+    before: list[Step] = []
+    if found.skip:
+        before.append(Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what))
+    each, note = told or ONE, False
+    if found.evenly and told is not None:
+        found.places, each = told, ONE
+    elif told is not None and found.told and not found.each and isinstance(found.places, Sized) and found.at.where in ("next", "first", "last"):
+        if told == found.places and told != ONE:
+            each, note = ONE, told == Sized((2,))
+        elif told != ONE and found.places != ONE and found.at.where != "next":
+            each = told
+    if found.every > 1:
+        inner = make(c, start, kind, each=each, found=Spot(found.at))
+        skip = Skip(id=c.id(), span=c.span(start), number=Sized((found.every - 1,)), what=found.at.what)
+        return [Repeat(id=c.id(), span=c.span(start), body=(inner, skip), times=Times(kind="rest"))]
+    if found.tog:
+        pass
+    step = make(c, start, kind, each=each, found=found)
+    c.last_place = step.at
+    if note:
+        both = make(c, start, kind, each=told or ONE, found=found)
+        return [*before, Choice(id=c.id(), span=c.span(start), question="n in next n", answers=((step,), (both,)))]
+    return [*before, step]
+
+
+def counts_one(kind: str) -> bool:
+    return kind in GROUPS_AS_ONE
+
+
+__all__ = ["EXAMPLES", "Make", "noun", "stitch"]

@@ -1,0 +1,210 @@
+"""The place named first: "in next sp work 2 dc, ch 2 and 2 dc", "in each st (sc, ch 2)", "working in back loops, …"."""
+
+from __future__ import annotations
+
+from ...pattern import Chain, Make, Place, Repeat, Step, Times, Together
+from .cursor import Cursor, Frame
+from .places import PREPS, Spot, spot
+from .shapes import times
+
+EXAMPLES = (
+    ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
+    ("in corner sp (3 dc, ch 2, 3 dc)", "{dc×3, ch2, dc×3}@next corner"),
+    ("working in BLO, sc in each st across", "sc×rest@next st/back"),
+)
+
+
+def at_place(c: Cursor) -> list[Step] | None:
+    """A clause that opens with its place."""
+    start = c.i
+    worked = c.kind == "work"
+    if worked:
+        c.i += 1
+        c.drop("idle", "the")
+    if c.kind == "loop" and c.look().kind in (",", ":", ";", "w", ".", "idle", "", "of", "throughout"):
+        return _loop_rule(c, start)
+    if c.kind == "in" and c.look().kind == "loop" or (c.kind in ("in", "over") and c.look().kind == "the" and c.look(2).kind == "loop"):
+        got = _loop_first(c, start)
+        if got is not None:
+            return got
+    if c.kind not in PREPS and c.kind not in ("next", "each", "last", "same"):
+        c.i = start
+        return None
+    if c.kind in ("of", "for", "from", "to"):
+        c.i = start
+        return None
+    bare = c.kind not in PREPS
+    where = c.i
+    found = spot(c, bare=bare)
+    if found is None:
+        c.i = start
+        return None
+    said = c.i
+    c.drop(",", ":", ";") if c.kind in (",", ":") else None
+    made = bool(c.take("work"))
+    c.drop("idle")
+    if worked and not made and c.t[said].kind == ",":
+        return _elsewhere(c, start, found)
+    if c.kind in ("(", "[", "{"):
+        return _bracket(c, start, found)
+    if made or c.kind in ("n", "st", "grp", "ch", "a"):
+        return _items(c, start, found, made)
+    if worked and found.at.where in ("under", "row_end", "ring"):
+        return _elsewhere(c, start, found)
+    del where
+    c.i = start
+    return None
+
+
+def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
+    """ "working along opposite side of ch,", "working in ends of rows,": what follows goes there. """
+    from ...pattern import Aside
+
+    if found.at.where in ("under", "row_end", "ring"):
+        c.told["elsewhere"] = found.at
+    elif found.at.loop != "both":
+        c.loop = found.at.loop
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
+    """ "BLO:", "working in back loops only throughout,": holds for the row, or from here on."""
+    from ...pattern import Aside
+
+    c.loop = str(c.t[c.i].val)
+    if c.loop == "both":
+        c.loop = ""
+    c.i += 1
+    begin = c.i
+    while c.kind in ("w", "idle", "of", "noun", "for", "the", "row", "rnd", "each", "all", "on", "st", "around", "across", "ws", "from", "now", "here", "in") and c.kind:
+        if c.kind in ("st", "each") and c.look().kind in ("in", "n", "noun"):
+            break
+        c.i += 1
+    words = {t.val for t in c.t[begin : c.i]}
+    if words & {"throughout", "hereafter", "always", "now on", "all"}:
+        c.told["hereafter_loop"] = c.loop or "both"
+    c.drop(":", ",")
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _loop_first(c: Cursor, start: int) -> list[Step] | None:
+    """ "In back loops only, sc in each st": a loop with no place is a rule for what follows. """
+    begin = c.i
+    c.i += 1
+    c.take("the")
+    after = c.look()
+    if after.kind in (",", ":", "", ".", ";") or (after.kind == "idle" and c.look(2).kind in (",", ":", ".")) or (after.kind in ("throughout", "w") and c.look(1).val in ("throughout", "hereafter", "only")):
+        return _loop_rule(c, start)
+    if after.kind in ("n", "st", "a", "inc", "dec"):
+        loop = str(c.t[c.i].val)
+        c.i += 1
+        old, c.loop = c.loop, loop
+        from .sentences import one
+
+        got = one(c)
+        c.loop = old
+        if got is not None:
+            return got
+    c.i = begin
+    return None
+
+
+def _bracket(c: Cursor, start: int, found: Spot) -> list[Step] | None:
+    from .groups import inside
+
+    close = c.close.get(c.i)
+    if close is None:
+        c.i = start
+        return None
+    if c.look().kind in ("counts", "=", "total") or (c.look().kind == "n" and close == c.i + 2):
+        c.i = start
+        return None
+    body: list[Step] = inside(c, close)
+    c.i = close + 1
+    if not any(isinstance(step, (Make, Chain, Together, Repeat)) for step in body):
+        c.i = start
+        return None
+    often = times(c)
+    if often is not None and often.kind in ("n", "more"):
+        body = [Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=Times(kind="n", number=often.number))]
+        if c.kind == "and" and c.look().kind in ("st", "grp", "n", "a"):
+            c.i += 1
+            body += _more(c)
+    if c.kind == "and" and c.look().kind in ("st", "grp") and often is None and c.look(2).kind in (",", ";", "."):
+        c.i += 1
+        body += _more(c)
+    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
+
+
+def _more(c: Cursor) -> list[Step]:
+    from .sentences import one
+
+    return one(c) or []
+
+
+def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
+    """Stitches and chains told after their place, up to the last one ("… and 2 dc") or the clause's end."""
+    from .groups import bracket
+    from .sentences import one
+
+    c.frames.append(Frame())
+    body = c.frames[-1].out
+    last_and = False
+    stop = c.i
+    try:
+        while len(body) < 40:
+            if c.kind in ("(", "[") and c.close.get(c.i):
+                got = bracket(c)
+            elif c.kind in ("st", "n", "ch", "grp", "a", "inc", "dec", "more"):
+                before = c.i
+                got = one(c)
+                if got and any(_has_place(step) for step in got):
+                    c.i = before
+                    got = None
+            else:
+                got = None
+            if not got:
+                break
+            body.extend(got)
+            stop = c.i
+            if last_and:
+                break
+            if c.kind == "and":
+                last_and = True
+            elif c.kind != ",":
+                break
+            c.drop(",", "and", "then")
+            last_and = last_and or c.t[c.i - 1].kind == "and"
+    finally:
+        c.frames.pop()
+    c.i = stop
+    if not last_and and len(body) > 1:
+        while body and isinstance(body[-1], Chain):
+            body.pop()
+            c.i = _before_last(c, stop)
+            stop = c.i
+    if not body:
+        c.i = start
+        return None
+    if len(body) == 1 and isinstance(body[0], Make) and body[0].places != "rest":
+        only = body[0]
+        return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) else only.each, places=found.places,
+                     but=found.but, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
+    with_between(c, body)
+    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
+
+
+def with_between(c: Cursor, body: list[Step]) -> None:
+    return None
+
+
+def _before_last(c: Cursor, stop: int) -> int:
+    """Index of the comma before the last item that ended at `stop`."""
+    k = stop - 1
+    while k > 0 and c.t[k].kind != ",":
+        k -= 1
+    return k
+
+
+def _has_place(step: Step) -> bool:
+    return isinstance(step, (Make, Together)) and (step.at != Place() and step.at.where != "ring" or step.places == "rest")

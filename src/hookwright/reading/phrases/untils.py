@@ -1,0 +1,90 @@
+"""How long a run goes on: "until 6 sts remain", "until piece measures 9 (9½) in", "for 2½ inches"."""
+
+from __future__ import annotations
+
+from ...pattern import Sized, Until
+from .cursor import Cursor
+from .numbers import number
+
+EXAMPLES: tuple[tuple[str, str], ...] = ()
+
+_UNITS = {"in": 2.54, "inch": 2.54, "inches": 2.54, "ins": 2.54, '"': 2.54, "''": 2.54, "cm": 1.0, "cms": 1.0, "centimetres": 1.0, "centimeters": 1.0,
+          "mm": 0.1, "yd": 91.44, "yds": 91.44, "yard": 91.44, "yards": 91.44, "feet": 30.48, "foot": 30.48, "ft": 30.48, "m": 100.0}  # fmt: skip
+
+
+def length(c: Cursor) -> Sized[float] | None:
+    """A length (of each size) in cm; None with the cursor unmoved."""
+    start = c.i
+    values: list[float | None] = []
+    while c.kind == "n" or (values and c.kind in ("(", ",", ")", "-", "[", "]") and _more(c)):
+        if c.kind == "n":
+            values.append(float(c.t[c.i].val))
+        c.i += 1
+    factor = _unit(c)
+    if not values or factor is None:
+        c.i = start
+        return None
+    return Sized(tuple(None if value is None else round(value * factor, 2) for value in values))
+
+
+def _more(c: Cursor) -> bool:
+    return any(c.look(k).kind == "n" or _UNITS.get(str(c.look(k).val)) for k in (1, 2))
+
+
+def _unit(c: Cursor) -> float | None:
+    token = c.t[c.i]
+    word = str(token.val) if token.kind in ("w", "in") else token.kind
+    if token.kind == "'" and c.look().kind == "'":
+        c.i += 2
+        return 2.54
+    factor = _UNITS.get(word)
+    if factor is not None:
+        c.i += 1
+        c.take(".")if c.kind == "." and c.look().text[:1].islower() else None
+    return factor
+
+
+def until(c: Cursor) -> Until | None:
+    """An end told by stitches or length; the cursor then stands behind it."""
+    start = c.i
+    if c.kind not in ("until", "for", "to"):
+        return None
+    word = c.kind
+    c.i += 1
+    while c.kind in ("w", "the", "idle", "piece", "counts", "there", "from", "work", "it", "patt", "is", "a", "measures", "of", "about", "around", "color", "row", "beg", "side", "total", "rem", "your", "color", "group", "all", "both") and c.kind:
+        if c.kind == "n":
+            break
+        c.i += 1
+        if c.i - start > 12:
+            c.i = start
+            return None
+    cm = length(c)
+    if cm is not None:
+        _rest(c)
+        return Until(length_cm=cm, span=c.span(start))
+    told = number(c)
+    if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
+        c.i += 1
+        _rest(c)
+        return Until(stitches=told, span=c.span(start))
+    if word == "until" or any(c.t[k].kind == "measures" for k in range(start, c.i)):
+        words = c.i - start
+        if told is None and words:
+            _to_clause(c)
+            return Until(span=c.span(start))
+    c.i = start
+    return None
+
+
+def _rest(c: Cursor) -> None:
+    """Pass over "remain", "from beg", "long", "in length", "all sizes" in brackets."""
+    while c.kind in ("rem", "from", "beg", "idle", "w", "in", "at", "the", "o", "dec", "inc", "all", "piece", "left", "of", "on", "each", "side", "hook") and c.kind:
+        c.i += 1
+    if c.kind == "(" and c.look().kind in ("all", "both"):
+        c.i = c.close.get(c.i, c.i) + 1
+    c.drop("rem")
+
+
+def _to_clause(c: Cursor) -> None:
+    while c.kind not in (",", ";", ".", "", ")", "]", "("):
+        c.i += 1

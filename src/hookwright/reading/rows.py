@@ -1,0 +1,106 @@
+"""One row: its text → tokens → steps and counts. A row's reading depends on its words and the context only, and is remembered by them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any
+
+from ..pattern import Count, Place, Span, Special, Step, Trouble, Until
+from .phrases.cursor import Context, Cursor
+from .phrases.sentences import steps as read_steps
+from .shift import placed
+from .wording.token import Token
+from .wording.tokens import tokens
+from .wording.vocabulary import Entry, Trie, trie_with
+
+Words = tuple[tuple[tuple[str, ...], Entry], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lexicon:
+    """A pattern's own words and groups: hashable, so that a row's reading can be remembered under it."""
+
+    words: Words = ()
+    specials: tuple[tuple[str, Special], ...] = ()
+
+    @property
+    def trie(self) -> Trie:
+        return trie_with(self.words)
+
+
+@dataclass(slots=True)
+class RowReading:
+    """What was read in a row's text. Spans count from the text's beginning, ids from 1."""
+
+    steps: tuple[Step, ...] = ()
+    counts: tuple[Count, ...] = ()
+    troubles: tuple[Trouble, ...] = ()
+    told: dict[str, Any] = field(default_factory=dict)
+    defined: Mapping[str, Special] = field(default_factory=dict)
+    nodes: int = 0
+    in_ring: bool = False
+
+
+def brackets(found: list[Token]) -> dict[int, int]:
+    """Every opening bracket's closing one, by token index; a bracket of another shape closes too (typed by mistake) when none of its own follows."""
+    close: dict[int, int] = {}
+    stack: list[int] = []
+    pairs = {")": "(", "]": "[", "}": "{"}
+    for k, token in enumerate(found):
+        if token.kind in ("(", "[", "{"):
+            stack.append(k)
+        elif token.kind in pairs and stack:
+            if found[stack[-1]].kind == pairs[token.kind]:
+                close[stack.pop()] = k
+            elif any(found[one].kind == pairs[token.kind] for one in stack[-8:]):
+                while found[stack[-1]].kind != pairs[token.kind]:
+                    stack.pop()
+                close[stack.pop()] = k
+            else:
+                close[stack.pop()] = k
+    return close
+
+
+@lru_cache(maxsize=8192)
+def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
+    """The steps, counts and troubles of one row's text (already plain). Never raises."""
+    found = tokens(text, 0, len(text), lexicon.trie)
+    cursor = Cursor(found, context, dict(lexicon.specials))
+    cursor.close = brackets(found)
+    read_steps(cursor, len(found) - 1)
+    _open_stars(cursor)
+    elsewhere = cursor.told.pop("elsewhere", None)
+    del elsewhere
+    return RowReading(
+        steps=tuple(cursor.out), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),
+        nodes=cursor.nodes, in_ring=cursor.in_ring,
+    )  # fmt: skip
+
+
+def _open_stars(c: Cursor) -> None:
+    """A star that no repeat and no second star ever answers."""
+    from .phrases.repeats import _fold
+    from ..pattern import Times
+
+    frame = c.frames[0]
+    for mark in list(frame.marks):
+        if mark.used or mark.closed is not None or mark.sign != "*" or mark.index >= len(frame.out):
+            continue
+        if any(other.used for other in frame.marks):
+            continue
+        span = Span(c.t[mark.token].start, c.t[mark.token].end)
+        c.trouble("bracket-open", span, "this star opens a repeat that nothing closes; taken as worked to the end of the row", bracket="*")
+        c.i = len(c.t) - 1
+        frame.out.extend(_fold(c, frame, mark, Times(kind="rest"), ((), None)))
+        break
+
+
+def at(reading: RowReading, offset: int, first: int) -> tuple[tuple[Step, ...], tuple[Count, ...], tuple[Trouble, ...]]:
+    """The reading's nodes moved to where the row stands in its source."""
+    move = placed(offset, first)
+    return move(reading.steps), move(reading.counts), move(reading.troubles)
+
+
+__all__ = ["Context", "Lexicon", "Place", "RowReading", "Until", "at", "read_row"]

@@ -1,0 +1,36 @@
+"""How many sizes a pattern has: as it says, or as its lists of numbers show."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+from ..pattern import LIMITS, Facts
+
+_LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?\((\d{1,4}[½¼¾]?(?:\s?[,-]\s?\d{1,4}[½¼¾]?){0,10})\)")
+_REPEATED = re.compile(r"(?<![\w.])\d{1,4}\s?(?:\(\d{1,4}\)\s?){2,10}")
+_NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?\(((?:[^()\n]{1,14},\s?){0,9}[^()\n]{1,20})\)")
+_ONE = re.compile(r"(?<![\w.])\d{1,3}\s\(\d{1,3}\)\s(?:sts?|sc|dc|hdc|tr|times|inches|rows|rnds|in\b|cm|more)")
+
+
+def how_many_sizes(facts: Facts, text: str) -> int:
+    """The number of sizes (at least 1)."""
+    if facts.size_names:
+        return min(len(facts.size_names), LIMITS.sizes)
+    named = _NAMED.search(text)
+    votes: Counter[int] = Counter()
+    for match in _LIST.finditer(text):
+        votes[1 + len(re.split(r"[,-]", match[1]))] += 1
+    for match in _REPEATED.finditer(text):
+        votes[1 + match[0].count("(")] += 1
+    if named:
+        votes[1 + named[1].count(",") + 1] += 3
+    single = votes.pop(2, 0)
+    many = [(count, n) for n, count in votes.items() if n > 2]
+    if many:
+        count, n = max(many)
+        if count >= 2 or named:
+            return min(n, LIMITS.sizes)
+    if named and single or len(_ONE.findall(text)) >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text):
+        return 2
+    return 1

@@ -1,0 +1,94 @@
+"""The stitches that a pattern defines for itself ("Shell: 5 dc in one st"): their names join its vocabulary, with what they are made of."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from ..pattern import Chain, Make, Place, Span, Special, Step, Together
+from .lining.layout import Layout
+from .rows import Context, Lexicon, Words, read_row
+from .shift import placed
+from .wording.terms import Terms
+from .wording.vocabulary import Entry, base_entries
+
+_LINE = re.compile(
+    r"(?im)^[ \t*_=#>(•·-]{0,8}(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,16})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"
+)
+_NOT_NAMES = re.compile(
+    r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
+    r"level|skill.*|multiple|foundation|next.*|abbreviations|title|pattern|version|row \d.*|blocks?|fringe|base|handles?|width|length|center|body|head|.*\brow|.*\brnd|.*round)$"
+)
+_KNOWN = {"shell", "shells", "v-st", "v st", "v-stitch", "cl", "cluster", "puff", "puff st", "puff stitch", "popcorn", "pc", "bobble", "picot", "fan", "petal", "corner", "beg shell", "beginning shell", "crossed dc", "cross st"}
+
+
+def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int) -> Lexicon:
+    """A pattern's own words, read from its special-stitch sections and from definitions among its notes."""
+    words: dict[tuple[str, ...], Entry] = {}
+    specials: dict[str, Special] = {}
+    context = Context(terms=terms, sizes=sizes)
+    sections = [(a, b, True) for a, b in layout.specials] + [(a, b, False) for a, b in layout.notes]
+    for a, b, sure in sections:
+        for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
+            _define(match, a, sure, context, words, specials)
+    return Lexicon(tuple(words.items()), tuple(specials.items()))
+
+
+def _define(match: re.Match[str], offset: int, sure: bool, context: Context, words: dict[tuple[str, ...], Entry], specials: dict[str, Special]) -> None:
+    name = " ".join(match["name"].replace("*", "").split()).lower().strip()
+    abbr = (match["abbr"] or "").lower().strip()
+    if _NOT_NAMES.match(name) or not name:
+        return
+    base = base_entries()
+    keys = [tuple(one.replace("-", " ").split()) for one in (name, abbr) if one]
+    known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
+    if known is None and any(key in base for key in keys[:1]):
+        return
+    known_name = known[1] if known else ""
+    if not sure and known is None and name not in _KNOWN:
+        return
+    lexicon = Lexicon(tuple(words.items()), tuple(specials.items()))
+    what = match["what"]
+    reading = read_row(what, context, lexicon)
+    group = str(known_name or abbr or name)
+    steps = _body(reading.steps)
+    if group in ("inc", "dec"):
+        return
+    start = offset + match.start()
+    if steps:
+        moved = placed(offset + match.start("what"), 0)
+        steps = moved(steps)
+    if not steps and known is None and not sure:
+        return
+    if known is None:
+        for key in keys:
+            words[key] = ("grp", group)
+            plural = (*key[:-1], key[-1] + "s")
+            words.setdefault(plural, ("grp", group))
+    if group not in specials:
+        specials[group] = Special(name=group, steps=steps, counts=_counts(steps), span=Span(start, offset + match.end()))
+
+
+def _body(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The stitches of a group, all of them in its one place; () when the words were not wholly read."""
+    if any(type(step).__name__ == "Unread" for step in steps):
+        return ()
+    kept = [step for step in steps if type(step).__name__ not in ("Aside", "Colour")]
+    if len(kept) == 1 and isinstance(kept[0], Together):
+        return tuple(_here(step) for step in kept[0].body)
+    if not kept or not all(isinstance(step, (Make, Chain, Together)) or type(step).__name__ in ("Skip", "Repeat") for step in kept):
+        return ()
+    return tuple(_here(step) for step in kept)
+
+
+def _here(step: Step) -> Step:
+    """Its place is the group's place."""
+    if isinstance(step, Make) and step.at.where in ("next", "same") and step.places != "rest" and step.at.what in ("st", "ch", "sp", "ring") and step.at.loop == "both":
+        if step.each.values == (1,) and step.places.values != (1,):
+            return replace(step, each=step.places, places=step.each, at=Place(where="same"))
+        return replace(step, at=Place(where="same"))
+    return step
+
+
+def _counts(steps: tuple[Step, ...]) -> int:
+    return sum(step.each.values[0] or 1 for step in steps if isinstance(step, Make)) or 1

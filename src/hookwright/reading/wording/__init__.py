@@ -1,0 +1,1 @@
+"""Wording: characters → words → terms of the craft."""

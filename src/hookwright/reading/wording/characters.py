@@ -1,0 +1,36 @@
+"""Characters that mean the same: look-alikes, quotes, dashes. Every change keeps the length, so that spans stay those of the source."""
+
+from __future__ import annotations
+
+_SAME = {
+    "\u00a0\u2002\u2003\u2007\u2009\u200a\u202f\u3000\t\v\f\ufeff\u200b\u200c\u200d\u2060\u00ad": " ",
+    "\u2018\u2019\u201b\u2032\u00b4`": "'",
+    "\u201c\u201d\u201f\u2033": '"',
+    "\u2012\u2013\u2014\u2015\u2212\u2010\u2011": "-",
+    "\u2044\u2215": "/",
+    "\u00d7\u2715\u2716": "x",
+    "\u2217\u2731\u22c6\u2605\u2606\uff0a": "*",
+    "\u2020\u2021": "+",
+    "\uff08": "(",
+    "\uff09": ")",
+    "\uff0c": ",",
+    "\uff1a": ":",
+    "\u2026": ".",
+    "\u2028\u2029\x85\r": "\n",
+    # letters of other alphabets that a scanner or a keyboard puts into Latin words
+    "АΑ": "A", "ВΒ": "B", "С": "C", "ЕΕ": "E", "НΗ": "H", "КΚ": "K", "МΜ": "M", "ОΟ": "O", "РΡ": "P", "ТΤ": "T", "ХΧ": "X",
+    "а": "a", "с": "c", "е": "e", "оο": "o", "р": "p", "х": "x", "у": "y", "іι": "i", "ѕ": "s",
+}  # fmt: skip
+
+_TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
+
+
+def plain(text: str) -> str:
+    """The text with look-alike characters made one, the same length as before.
+
+    >>> plain("5\u00a0sc – “turn”")
+    '5 sc - "turn"'
+    """
+    if text.isascii():
+        return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
+    return text.translate(_TABLE)

@@ -1,0 +1,95 @@
+"""Which terms a text is in, decided from evidence; and what a stitch name means in them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Terms: TypeAlias = Literal["US", "UK"]
+
+_UK = {
+    "sc": "sc", "hdc": "hdc", "dc": "sc", "htr": "hdc", "tr": "dc", "dtr": "tr", "trtr": "dtr", "qtr": "trtr", "esc": "esc", "edc": "esc",
+    "ehdc": "ehdc", "ehtr": "ehdc", "etr": "edc", "fsc": "fsc", "fdc": "fsc", "fhtr": "fhdc", "fhdc": "fhdc", "ftr": "fdc",
+    "fpdc": "FPsc", "fphtr": "FPhdc", "fptr": "FPdc", "fpdtr": "FPtr", "bpdc": "BPsc", "bphtr": "BPhdc", "bptr": "BPdc", "bpdtr": "BPtr",
+    "fpsc": "FPsc", "bpsc": "BPsc", "fphdc": "FPhdc", "bphdc": "BPhdc",
+}  # fmt: skip
+_US = {
+    "htr": "hdc", "ehtr": "ehdc", "etr": "etr", "fhtr": "fhdc", "fpsc": "FPsc", "fphdc": "FPhdc", "fpdc": "FPdc", "fptr": "FPtr",
+    "fpdtr": "FPdtr", "bpsc": "BPsc", "bphdc": "BPhdc", "bpdc": "BPdc", "bptr": "BPtr", "bpdtr": "BPdtr", "fphtr": "FPhdc", "bphtr": "BPhdc",
+}  # fmt: skip
+_BOTH = {"plain": "sc", "long": "dc", "xlong": "tr"}
+"""Old books: plain = today's US single, long = US double, extra long = US treble. Common practice in print of the 1840s to 1880s, from memory."""
+
+
+def us_id(raw: str, terms: Terms) -> str:
+    """The trade id of a stitch name as written.
+
+    >>> us_id("dc", "UK"), us_id("dc", "US"), us_id("fptr", "UK")
+    ('sc', 'dc', 'FPdc')
+    """
+    if raw in _BOTH:
+        return _BOTH[raw]
+    table = _UK if terms == "UK" else _US
+    return table.get(raw, raw)
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """Terms and the reason, as a sentence; `mixed` when the text holds evidence for both; `told` when it says so itself."""
+
+    terms: Terms
+    because: str
+    mixed: bool = False
+    told: bool = False
+
+
+_TOLD_US = re.compile(r"\b(?:US|U\.S\.A?\.?|American|USA)\s+(?:crochet\s+)?(?:term|abbrev|stitch term|notation|stitches|names)|\bterms\s*[:=]?\s*(?:US|American)\b|\bterms\b[^.\n]{0,25}\b(?:American|U\.?S\.?A?)\b(?!.{0,20}\bUK\b)", re.I)
+_TOLD_UK = re.compile(r"\b(?:UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:term|abbrev|stitch term|notation|stitches|names)|\bterms\s*[:=]?\s*(?:UK|British|English)\b", re.I)
+_US_WORDS = re.compile(r"(?<![a-z])(?:h\.?\s?d\.?\s?c\b|half[- ]double|single\s+crochet|sc(?![a-z])|s\s?c(?=[ .,;)\n])|fpdc|skip|sk\b|hdc2tog|sc2tog|color\b|gauge|fsc|fhdc)", re.I)
+_UK_WORDS = re.compile(r"(?<![a-z])(?:htr|h\.?\s?tr\b|half[- ]treble|miss(?:ed|ing)?\b|tension\b|colour\b|wool\b|dc2tog\s+UK|treble(?:s)?\b|ttr\b)", re.I)
+_STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|trtr\b|ttr\b)(?![a-z])", re.I)
+_STRONG_US = re.compile(r"(?<![a-z])(?:hdc|h\s?d\s?c|half[- ]double|sc|s\s?c|single\s+crochet|fsc|fhdc)(?:2tog|s)?(?![a-z])", re.I)
+_TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)
+_DOUBLE = re.compile(r"(?<![a-z])(?:dcs?|d\.?\s?c|double\s+crochet)(?![a-z])", re.I)
+_MISS = re.compile(r"(?<![a-z])miss(?:ed|ing)?(?![a-z])", re.I)
+_SKIP = re.compile(r"(?<![a-z])(?:skip(?:ped|ping)?|sk)(?![a-z])", re.I)
+_PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
+
+
+def decide(text: str, told: Terms | None = None) -> Decided:
+    """US or UK, from what the text says or the words it uses.
+
+    >>> decide("Row 1: miss 1 ch, 5 htr").terms, decide("Row 1: 5 sc, hdc").terms
+    ('UK', 'US')
+    """
+    strong_us, strong_uk = len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text))
+    if told:
+        return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
+    us, uk = _TOLD_US.search(text), _TOLD_UK.search(text)
+    if us and not uk:
+        return Decided("US", "the text says US terms", _contradicts("US", strong_us, strong_uk), told=True)
+    if uk and not us:
+        return Decided("UK", "the text says UK terms", _contradicts("UK", strong_us, strong_uk), told=True)
+    if strong_us or strong_uk:
+        if strong_uk > strong_us:
+            return Decided("UK", f"half trebles stand in it and {strong_us} single crochets", strong_us > 0)
+        return Decided("US", f"single or half double crochet stands in it ({strong_us} times)", strong_uk > 0)
+    return _weak(text)
+
+
+def _contradicts(told: Terms, us: int, uk: int) -> bool:
+    return (told == "UK" and us > 0) or (told == "US" and uk > 0)
+
+
+def _weak(text: str) -> Decided:
+    """Neither single crochet nor half treble: the words around the stitches must tell."""
+    miss, skip = len(_MISS.findall(text)), len(_SKIP.findall(text))
+    treble, double = len(_TREBLE.findall(text)), len(_DOUBLE.findall(text))
+    if _PLAIN.search(text) and treble:
+        return Decided("UK", "plain and treble stand together, as in old English books")
+    if miss > skip:
+        return Decided("UK", f"'miss' is said {miss} times and 'skip' {skip} times")
+    if treble and double and not skip and re.search(r"colour|tension|wool", text, re.I):
+        return Decided("UK", "trebles beside doubles, and British spelling")
+    return Decided("US", "nothing in it speaks against US terms")

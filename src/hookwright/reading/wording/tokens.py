@@ -1,0 +1,151 @@
+"""Text → tokens, with one regular expression and one trie of spellings; both run once over the text, so the cost is linear."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from .characters import plain
+from .token import Token
+from .vocabulary import Trie
+
+_FRACTIONS = {
+    "½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅙": 1 / 6, "⅚": 5 / 6, "⅕": 0.2,
+}  # fmt: skip
+
+_TOKEN = re.compile(
+    r"(?P<o>\d{1,5}(?:st|nd|rd|th)(?![^\W\d_])|[23]d(?![^\W_])(?!\s*[.]?\s*c\b)|\d{1,5}\s?[°º^](?!\w))"
+    r"|(?P<n>\d{1,12}(?:[.,]\d{1,3}(?![\d,]))?(?:\s?-?\s?[½¼¾⅓⅔⅛⅜⅝⅞⅙⅚⅕]|(?:\s|-)\d{1,2}/\d{1,2}(?!\d)|/\d{1,2}(?![\d/]))?|[½¼¾⅓⅔⅛⅜⅝⅞])"
+    r"|(?P<w>[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<s>\*+|\++|={1,2}|-+|\.{2,}|[^\w\s]|_)",
+    re.IGNORECASE,
+)
+_BROKEN = re.compile(r"[^\W\d_]+-\n[ ]{0,40}[^\W\d_]+")
+"""A word broken at a line's end: kept as one when the vocabulary knows the whole."""
+
+_GLUED_TOG = re.compile(r"([a-z]+)(\d{1,2})(tog|together)", re.IGNORECASE)
+_ABBREVIATIONS = frozenset(
+    "ch chs st sts sc dc hdc tr trc sl rep rpt rnd rnds sp sps lp lps beg inc dec tog sk d s h c t bl dtr htr nxt foll alt cl pc rem approx yo "
+    "bet tch fp bp cont patt pat patts ins in rs ws dbl rev p ps gr grp ss tbl m l".split()
+)
+_MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
+
+
+def _number(text: str) -> float | int:
+    value = 0.0
+    rest = text
+    if rest and rest[-1] in _FRACTIONS:
+        value += _FRACTIONS[rest[-1]]
+        rest = rest[:-1]
+    elif "/" in rest:
+        whole, _, fraction = rest.replace("-", " ").rpartition(" ")
+        top, _, bottom = fraction.partition("/")
+        value += int(top) / max(1, int(bottom))
+        rest = whole
+    rest = rest.strip(" \n-").replace(",", ".")
+    if rest:
+        value += float(rest)
+    return int(value) if value == int(value) else value
+
+
+def _sign(text: str, tight: bool) -> tuple[str, str]:
+    first = text[0]
+    if first == "*":
+        return "*", text
+    if first == "+":
+        return "*", "+" * 1
+    if first == "-":
+        return "-", "tight" if tight and len(text) == 1 else "loose"
+    if first == ".":
+        return ".", text
+    return first, text
+
+
+def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
+    """The tokens of `text[start:end]` (already made `plain`), ended by a token of kind "" (the end)."""
+    out: list[Token] = []
+    add = out.append
+    last_end = start
+    words = trie
+    for match in _TOKEN.finditer(text, start, end):
+        group = match.lastgroup
+        a, b = match.span()
+        gap = a > last_end
+        piece = text[a:b]
+        last_end = b
+        if group == "w":
+            low = piece.lower()
+            if low.endswith("'s") and low not in words:
+                low = low[:-2] + ("s" if low[:-2] + "s" in words else "")
+            add(Token("w", low, a, b, piece, gap))
+        elif group == "n":
+            add(Token("n", _number(piece), a, b, piece, gap))
+        elif group == "o":
+            if piece[-1] in "°º^":
+                add(Token("o", int(piece[:-1]), a, b, piece, gap))
+            else:
+                number = int(re.match(r"\d+", piece)[0])  # type: ignore[index]
+                if piece[-2:].lower() == "st" and (number % 10 != 1 or number % 100 == 11):
+                    cut = b - 2
+                    add(Token("n", number, a, cut, text[a:cut], gap))
+                    add(Token("w", "st", cut, b, "st", False))
+                else:
+                    add(Token("o", number, a, b, piece, gap))
+        else:
+            if piece == "." and not gap and out and out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS and _goes_on(text, b, end):
+                continue
+            tight = not gap and b < end and not text[b].isspace()
+            kind, value = _sign(piece, tight)
+            add(Token(kind, value, a, b, piece, gap))
+    out = _joined_words(out, trie)
+    add = out.append
+    add(Token("", None, end, end, "", True))
+    return out
+
+
+def _goes_on(text: str, at: int, end: int) -> bool:
+    """After the full stop of an abbreviation the sentence goes on: a small letter, a digit or a comma comes next."""
+    while at < end and text[at].isspace():
+        at += 1
+    return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
+
+
+def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
+    """Words looked up in the trie, the longest spelling first; unknown ones stay "w"."""
+    out: list[Token] = []
+    i, n = 0, len(found)
+    while i < n:
+        token = found[i]
+        if token.kind != "w":
+            if token.kind == "o" and i + 1 < n and found[i + 1].kind == "w" and found[i + 1].val in ("loop", "lp", "lps", "loops"):
+                only = found[i + 2 : i + 3]
+                if token.val == 3 and (i + 2 >= n or only[0].val not in ("from", "off", "of")):
+                    token = Token("loop", "third", token.start, found[i + 1].end, token.text, token.gap)
+                    i += 1
+            out.append(token)
+            i += 1
+            continue
+        for rest, kind, value in trie.get(token.val, ()):
+            j = i + 1
+            for word in rest:
+                if j < n and found[j].kind == "-" and found[j].val == "tight":
+                    j += 1
+                if j < n and found[j].kind == "w" and found[j].val == word:
+                    j += 1
+                else:
+                    break
+            else:
+                last = found[j - 1]
+                out.append(Token(kind, value, token.start, last.end, token.text, token.gap))
+                i = j
+                break
+        else:
+            out.append(token)
+            i += 1
+    return out
+
+
+@lru_cache(maxsize=64)
+def words_of(text: str) -> frozenset[str]:
+    """All words of a text in small letters (for evidence, not for grammar)."""
+    return frozenset(re.findall(r"[^\W\d_]+", plain(text).lower()))

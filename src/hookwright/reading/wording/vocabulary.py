@@ -1,0 +1,271 @@
+"""The words of the craft in English, as data: how each is written and what class of word it is.
+
+A line of `_WORDS` is `kind [value] : spelling, spelling, …`. A spelling of several words matches with blanks, hyphens or full stops of
+abbreviations between them. Stitch names are kept as written ("dc" may be US or UK); `terms.py` says what they mean.
+Sources: the abbreviation lists cited in trade/data, and common practice in print since 1840 (no single source).
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import Any, TypeAlias
+
+_STITCHES = """
+sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips, slip, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
+sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet
+hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet, short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc
+dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c
+htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
+tr : tr, tr c, treble, trebles, treble crochet, treble crochets, trc, triple crochet, triple crochets, trs, tc, triple, t c, treb, trbl, tr crochet
+dtr : dtr, d tr, d tr c, double treble, double trebles, double treble crochet, dbl tr, dbl treble, double triple, double triple crochet, dtrc, double tr, dbl tr c
+trtr : trtr, tr tr, tr tr c, triple treble, triple trebles, triple treble crochet, ttr, treble treble
+qtr : qtr, quad tr, quadtr, quadruple treble, quad treble, quadruple treble crochet
+esc : esc, ext sc, extended single crochet, extended sc
+ehdc : ehdc, ext hdc, extended half double crochet, extended hdc
+edc : edc, ext dc, extended double crochet, extended dc
+ehtr : ehtr, extended half treble
+etr : etr, extended treble, extended tr
+fsc : fsc, foundation single crochet, foundation sc, fnd sc, sc foundation
+fhdc : fhdc, foundation half double crochet, foundation hdc
+fdc : fdc, foundation double crochet, foundation dc
+fhtr : fhtr, foundation half treble
+ftr : ftr, foundation treble, foundation treble crochet, foundation tr
+rsc : rsc, reverse sc, reverse single crochet, rev sc, crab st, crab stitch, reverse sc st, crab stitches
+plain : plain, plain st, plain stitch, plain stitches, plain crochet
+long : long, long st, long stitch, long crochet, long stitches, long treble, longs
+xlong : extra long
+fpsc : fpsc, front post sc, front post single crochet, fp sc
+fphdc : fphdc, front post hdc, front post half double crochet, fp hdc
+fpdc : fpdc, front post dc, front post double crochet, fp dc, front post double crochets, fpdcs, front dc, front raised dc
+fptr : fptr, front post tr, front post treble, front post treble crochet, fp tr, fptrc, fptrs, front raised tr, raised treble front, rtrf, front raised treble
+fpdtr : fpdtr, front post dtr, front post double treble, fp dtr, rdtrf, raised double treble front
+fphtr : fphtr, front post htr, front post half treble, raised half treble front
+bpsc : bpsc, back post sc, back post single crochet, bp sc
+bphdc : bphdc, back post hdc, back post half double crochet, bp hdc
+bpdc : bpdc, back post dc, back post double crochet, bp dc, bpdcs, back dc, back raised dc
+bptr : bptr, back post tr, back post treble, back post treble crochet, bp tr, bptrc, bptrs, back raised tr, raised treble back, rtrb, back raised treble
+bpdtr : bpdtr, back post dtr, back post double treble, bp dtr, rdtrb
+bphtr : bphtr, back post htr, back post half treble, raised half treble back
+bsc : blsc, bsc
+flsc : flsc
+bhdc : blhdc, bhdc
+bdc : bldc, bdc
+"""
+
+_GROUPS = """
+cl : cl, cls, cluster, clusters, cluster st, cluster stitch, clst
+bobble : bobble, bobbles, bo, bob, bobble st, bobble stitch, mb
+puff : puff, puffs, puff st, puff sts, puff stitch, puff stitches, pf st
+popcorn : popcorn, popcorns, pc, pc st, popcorn st, popcorn stitch, pop st, popcorn sts, pcs, pop, pc sts
+star : star st, star stitch
+shell : shell, shells, shell st, shell stitch, sh
+V-st : v st, v stitch, v sts, vst, v stitches, vs, v-st
+picot : picot, picots, p, ps, pic
+fan : fan, fans
+petal : petal, petals
+"""
+
+_WORDS = """
+ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, ch stitches, chain loops, chn, chaining, chained
+skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out
+turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
+join : join, joins, jn, joined, close, closing, jng
+rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
+inc : inc, incs, increase, increases, incr, increasing, increased, inc st
+dec : dec, decs, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr, invisible decreases, idec, sc dec, dec st, lose, losing, decreased
+foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break yarn, cut thread, break thread, bind off, fasten and cut, cut the yarn, fastening off, break wool, cut off, cut wool, break cotton, cut cord, break cord, fasten down, f o, f off, break the yarn, break the thread, fastened off, break the wool, fasten off yarn, cut the thread, cut off yarn, end yarn, fastenoff, fasten it off, tie off yarn
+tog : tog, together, tg
+in : in, into, inside, onto, on, within, ino, inn, upon
+over : over, through, thru, thro
+around : around, round, all around, rounds about, all round, arnd, ard, about
+across : across, accross, acros, along row, across row
+along : along, up, down
+along : up along, down along, over ends of, along ends of
+from : from, frm, off
+of : of
+at : at
+to : to, ot, onto the
+until : until, till, til, untill
+with : with, w, using, wth
+without : without
+by : by
+between : between, bet, betw, btwn, btw, in between
+under : under, underneath
+behind : behind
+before : before
+after : after
+above : above
+below : below, beneath
+for : for, for the
+as : as, like
+than : than
+and : and, plus, also, as well as
+or : or
+but : but, except, however
+then : then, now, next work, and then, immediately
+the : the, this, these, those, that, your, its, their, another, it
+a : a, an
+each : each, every, ea, evry, each of the, ever, per
+all : all, both all
+both : both
+any : any
+next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex, nx, consecutive
+last : last, final, previous last, lst last
+same : same, sm, joining same
+rem : remaining, rem, remainder, rest, remain, remains, left, remg
+other : other
+alt : alternate, alt, alternating, alternately, altn
+prev : previous, prev, preceding, prec, prior, foregoing
+center : center, centre, middle, mid, ctr, cent, center of
+beg : beginning, beg, begin, start, starting, initial, begins, begg, starts, opening, began
+half : half
+noun : st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes
+sp : sp, sps, space, spaces, spc, gap, gaps, spcs
+lp : lp, lps, loop, loops, arch, arches, arc, arcs
+mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets
+group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs
+ring : ring, circle, rng
+mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r, adjustable loop, adj ring, double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
+hook : hook, hk, needle
+row : row, rows, rw
+rnd : rnd, rnds, rds, rd, rounds
+tch : turning ch, turning chain, tch, t ch, turn ch, tc, turning chains, beg ch, beginning chain, beginning ch, starting chain, starting ch, turnch, start ch, initial ch, initial chain, start chain, first chain, t chain, begch, st ch, joining chain
+base : base, foot, bottom
+top : top, tip, head, peak, point
+side : side, sides, edge, edges
+ends : ends of rows, row ends, row end, end of rows, ends of row, end of each row, end of every row, side of rows, sides of rows, end sts of rows
+corner : corner, corners, cor
+marker : marker, markers, marked st, marked stitch, marked
+place : place, pl, position, spot
+bar : bar, bars, strand, strands
+tail : tail
+piece : piece, work, pieces, section, segment
+times : times, time, tms
+once : once, twice, thrice
+more : more, additional, addl, again, extra, further
+total : total, in all, altogether, in total, all told, totally, total of, all together
+even : work even, work straight, even, straight, evenly, evenly spaced, plainly, evenly across, even over
+patt : pattern, patt, pat, ptn, patts, patterns, established pattern, stitch pattern
+counts : counts, count, counted, counting, acts, stands, equals, equal, is, makes, represents, make up, serves, considered, counts now, forms, replaces
+not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't, won't, no, don t
+leave : leave, leaving, leaves
+unworked : unworked, unwkd, unused, un-worked
+work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, insert hook, makes, crocheted, wkg, stitch in
+cont : continue, cont, continuing, con, proceed, keep, carry on
+ending : ending, finishing
+end : end, ends, ended, finish, finishes
+having : having, always, keeping
+sides : right side, rs, wrong side, ws
+loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps, back half, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone, back of loop, bls only, back ridge, blp, back lo
+loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp, front lps, front half, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
+loop both : both loops, both lps, both lps only, both loops only, both threads
+loop third : third loop, third loop only, 3rd loop, 3rd lp, third lp, back bump, back bumps, bumps, bottom loop, 3rd loop only, back bar, third loops, horizontal bar
+loop free_front : free front loop, free front loops, free front lp, free front lps, unused front loop, unused front loops, unworked front loops, unworked front loop, remaining front loops, rem front lps, free front strand, remaining front loop, exposed front loops, leftover front loops
+loop free_back : free back loop, free back loops, free back lps, free back lp, unworked back loops, unused back loops
+post : post, posts, pst
+free : free, empty, open, exposed
+raised : raised
+front : front
+back : back
+opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides, bottom of
+attach : attach, join in, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached
+change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change, colour change
+drop : drop, dropping
+pick : pick up, pickup, picking up
+carry : carry, carrying
+color : color, colour, yarn, shade, colors, colours, yarns, thread, strand of, col, clr, wool
+stuff : stuff, stuffing, fill, filling, fiberfill
+counter : stitch count, st count, stitch counts, count is
+yo : yo, y o, yarn over, yoh, wrap yarn, thread over, yarn round hook, yrh, yarn over hook, wool over, throw thread over, thread over hook, yon, wrap, yarn round needle, yo hook, wool round hook
+pull : pull, draw, drawing, pulling, pull up, draw up, pulled, bring, drawn
+insert : insert, inserting
+reversing : reversing, reverse, reversed
+multiple : multiple, multiples
+measures : measures, measure, measuring
+shaping : shaping, shape, shapings
+"""
+
+_NUMBERS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
+    "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
+    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100,
+    "dozen": 12,
+}  # fmt: skip
+
+_ORDINALS = {
+    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
+    "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16, "seventeenth": 17,
+    "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30, "lst": 1, "ist": 1, "2ad": 2, "1rst": 1, "le": 1,
+}  # fmt: skip
+
+# Words that change nothing that is counted: how to work, not what. Skipped inside an instruction.
+_IDLE = """
+loosely tightly carefully neatly firmly slightly gently very just only again simply still please note quickly snugly somewhat well
+first-time too more-or-less directly right left hand so there here you should will can may be now have has been which where when
+actually basically usually normally approximately also once-again yet their them they one's if need needed necessary desired
+required finally instead same-way thus ok okay securely temporarily securely closely regularly only. one another gather lightly
+rather also each-time completely entirely simply ordinary usual forward throughout ways way previously newly
+""".split()  # noqa: SIM905
+
+# Words that decide a number or a place: never skipped silently when unknown grammar surrounds them.
+Entry: TypeAlias = tuple[str, Any]
+Trie: TypeAlias = dict[str, tuple[tuple[tuple[str, ...], str, Any], ...]]
+
+
+def _split(spelling: str) -> tuple[str, ...]:
+    return tuple(spelling.replace("-", " ").split())
+
+
+def _entries() -> dict[tuple[str, ...], Entry]:
+    entries: dict[tuple[str, ...], Entry] = {}
+    for table, kind in ((_STITCHES, "st"), (_GROUPS, "grp")):
+        for line in table.strip().splitlines():
+            value, spellings = line.split(" : ", 1)
+            for spelling in spellings.split(","):
+                entries.setdefault(_split(spelling.strip()), (kind, value.strip()))
+    for line in _WORDS.strip().splitlines():
+        head, _, spellings = line.partition(" :")
+        kind, _, value = head.strip().partition(" ")
+        for spelling in spellings.split(","):
+            if spelling.strip():
+                entries.setdefault(_split(spelling.strip()), (kind, value or spelling.strip()))
+    for word, number in _NUMBERS.items():
+        entries[(word,)] = ("n", number)
+        for unit in ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine"):
+            if number in range(20, 100, 10):
+                entries[(word, unit)] = ("n", number + _NUMBERS[unit])
+    for word, number in _ORDINALS.items():
+        entries[(word,)] = ("o", number)
+    for tens in ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty"):
+        for unit, number in list(_ORDINALS.items())[:9]:
+            entries[(tens, unit)] = ("o", _NUMBERS[tens] + number)
+    for word in _IDLE:
+        entries.setdefault(_split(word), ("idle", word))
+    return entries
+
+
+def as_trie(entries: dict[tuple[str, ...], Entry]) -> Trie:
+    """Entries by their first word, longest first."""
+    trie: dict[str, list[tuple[tuple[str, ...], str, Any]]] = {}
+    for words, (kind, value) in entries.items():
+        trie.setdefault(words[0], []).append((words[1:], kind, value))
+    return {word: tuple(sorted(found, key=lambda one: -len(one[0]))) for word, found in trie.items()}
+
+
+@lru_cache(maxsize=1)
+def base_entries() -> dict[tuple[str, ...], Entry]:
+    """Every spelling known before a pattern is opened."""
+    return _entries()
+
+
+@lru_cache(maxsize=1)
+def base_trie() -> Trie:
+    return as_trie(base_entries())
+
+
+@lru_cache(maxsize=256)
+def trie_with(extra: tuple[tuple[tuple[str, ...], Entry], ...]) -> Trie:
+    """The vocabulary with a pattern's own words added (they win)."""
+    if not extra:
+        return base_trie()
+    return as_trie({**base_entries(), **dict(extra)})

@@ -49,7 +49,7 @@ class Assembly:
         self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes)
         parts = [self._part(draft) for draft in self.layout.parts]
         if self.terms.mixed:
-            self.troubles.append(Trouble("mixed-terms", Span(self.front.end, self.front.end), "words of US and of UK terms stand in one text", {"because": self.terms.because}))
+            self.troubles.append(Trouble(kind="mixed-terms", span=Span(self.front.end, self.front.end), message="words of US and of UK terms stand in one text", data={"because": self.terms.because}))
         defined = {name: special for name, special in self.lexicon.specials}
         facts = told.facts
         if self.sizes > 1 and not facts.size_names:
@@ -74,7 +74,7 @@ class Assembly:
         self._ring = False
         for k, one in enumerate(draft.rows):
             if self.rows_left <= 0:
-                self.troubles.append(Trouble("too-long", Span(one.start, one.end), f"more than {LIMITS.rows:,} rows; the rest was not read"))
+                self.troubles.append(Trouble(kind="too-long", span=Span(one.start, one.end), message=f"more than {LIMITS.rows:,} rows; the rest was not read"))
                 break
             self.rows_left -= 1
             row = self._row(one, k, draft, context, rows)
@@ -123,7 +123,7 @@ class Assembly:
         if label is None and start >= end:
             return None
         if start >= end and label is not None:
-            self.troubles.append(Trouble("row-without-text", Span(label.start, label.end), f"{label.text} has no instruction"))
+            self.troubles.append(Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction"))
         noun = label.noun if label else (rows[-1].noun if rows else "row")
         context = replace(
             context, rounds=noun == "round" or self._ring or any(row.made_in != "rows" for row in rows[-1:]), loop=self._hereafter,
@@ -198,7 +198,7 @@ class Assembly:
         for step in _walk(steps):
             if isinstance(step, Unread):
                 words = step.span.of(self.source)
-                self.troubles.append(Trouble("unread", step.span, f"these words were not understood: {' '.join(words.split())[:80]}", {"words": words}))
+                self.troubles.append(Trouble(kind="unread", span=step.span, message=f"these words were not understood: {' '.join(words.split())[:80]}", data={"words": words}))
 
     def _defined(self, reading: RowReading, start: int) -> None:
         """A name given in mid-row joins the vocabulary for the rows after it."""
@@ -218,8 +218,7 @@ class Assembly:
             for row in part.rows:
                 for sized, span in _sized_in(row):
                     if sized.many and len(sized.values) != self.sizes:
-                        self.troubles.append(Trouble("sizes-unequal", span, f"{len(sized.values)} numbers are given for {self.sizes} sizes: {sized}",
-                                                     {"given": len(sized.values), "sizes": self.sizes, "row": row.label}))  # fmt: skip
+                        self.troubles.append(Trouble(kind="sizes-unequal", span=span, message=f"{len(sized.values)} numbers are given for {self.sizes} sizes: {sized}", data={"given": len(sized.values), "sizes": self.sizes, "row": row.label}))  # fmt: skip
 
 
 def _trim(text: str, start: int, end: int) -> tuple[int, int]:

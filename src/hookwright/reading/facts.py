@@ -28,7 +28,7 @@ def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
     """The facts of a text."""
     told = Told()
     if front.problem:
-        told.troubles.append(Trouble("yaml", front.problem_span, front.problem))
+        told.troubles.append(Trouble(kind="yaml", span=front.problem_span, message=front.problem))
     values: Mapping[str, Any] = front.values
     terms = str(values.get("terms", "")).upper().strip(".")
     told.terms = "US" if terms.startswith("US") else "UK" if terms.startswith("UK") else None

@@ -124,4 +124,4 @@ class Cursor:
         return self.nodes
 
     def trouble(self, kind: str, span: Span, message: str, **data: object) -> None:
-        self.troubles.append(Trouble(kind, span, message, data))
+        self.troubles.append(Trouble(kind=kind, span=span, message=message, data=data))

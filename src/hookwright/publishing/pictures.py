@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterator, Sequence
+from typing import Literal
 
 from ..measuring import Measures, measure
 from ..pattern import Pattern
@@ -15,6 +16,7 @@ from .sheet import Drawn
 _SIZE = re.compile(r'<svg[^>]*? width="([0-9.]+)mm" height="([0-9.]+)mm"')
 _TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.S)
 _DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.S)
+HANDS: tuple[Literal["right", "left"], ...] = ("right", "left")
 PNG_DPI = 200.0
 PNG_MOST_MM = 400.0
 """A PNG is drawn at most so long a side, in print: longer ones at fewer dots per inch."""
@@ -25,7 +27,23 @@ def drawings_of(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[Drawn, ...
     if not fabrics:
         return ()
     measured = [measure(fabric) for fabric in fabrics]
-    return tuple(_schematics(pattern, measured))
+    return (*_charts(pattern, fabrics[0]), *_schematics(pattern, measured))
+
+
+def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
+    """A chart of every part, in the smallest size."""
+    from ..drawing.chart import chart
+    from ..drawing.export import svg
+
+    names: list[str] = []
+    for at, part in enumerate(fabric.parts):
+        if any(row.counted.total for row in part.rows if not row.foundation):
+            name = part.name or "piece"
+            names.append(name)
+            told = f"Chart: {name}" + (f", size {pattern.facts.size_names[0]}" if len(pattern.facts.size_names) > 1 else "")
+            again = f" {names.count(name)}" if names.count(name) > 1 else ""
+            made = [svg(chart(fabric, at, handed=handed)) for handed in HANDS]
+            yield drawn("chart", f"{name}{again}", made[0], made[1], title=told)
 
 
 def _schematics(pattern: Pattern, measured: Sequence[Measures]) -> Iterator[Drawn]:
@@ -38,13 +56,13 @@ def _schematics(pattern: Pattern, measured: Sequence[Measures]) -> Iterator[Draw
         yield drawn("schematic", name, svg, mirrored.get(name, ""))
 
 
-def drawn(kind: str, name: str, svg: str, mirror: str = "") -> Drawn:
+def drawn(kind: str, name: str, svg: str, mirror: str = "", title: str = "") -> Drawn:
     """A drawing with its title, words and size, as the SVG itself tells them."""
     size = _SIZE.search(svg)
     return Drawn(
         kind="chart" if kind == "chart" else "schematic",
         file=f"{kind}-{slug(name) or 'piece'}",
-        title=_words(_TITLE, svg) or name,
+        title=title or _words(_TITLE, svg) or name,
         alt=_words(_DESC, svg) or _words(_TITLE, svg) or name,
         svg=svg,
         width_mm=float(size[1]) if size else 100.0,

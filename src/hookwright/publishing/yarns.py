@@ -9,9 +9,7 @@ from ..measuring import Measures, measure
 from ..pattern import Pattern
 from ..trade.units import YARD_M
 from ..working.fabric import Fabric
-from ..yarn.amounts import YarnError
-from ..yarn.estimate import Estimate, YarnUse, estimate
-from ..yarn.model import Range
+from ..yarn import Estimate, Range, YarnError, YarnUse, estimate
 from .sheet import Table
 
 

@@ -140,7 +140,7 @@ class Finder:
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
         rest = self.text[place : place + 40].lstrip(" *_=")
-        return not re.match(r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|was|\n)\b?", rest, re.IGNORECASE)
+        return not re.match(r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|was|\n)(?![a-z])", rest, re.IGNORECASE)
 
     def _ordinal(self, match: re.Match[str]) -> Label | None:
         tail = match["tail"] or ""

@@ -32,6 +32,8 @@ class Corners:
 
 def find_corners(lines: list[Line]) -> Corners | None:
     """The corners of a part worked in rounds; None for round motifs."""
+    if any(_blooms(line) for line in lines[1:]):
+        return None
     for line in lines:
         spots = candidates(line)
         if not 3 <= len(spots) <= 6 or not _even(line, spots):
@@ -53,6 +55,20 @@ def _trusted(lines: list[Line], corners: Corners) -> bool:
         return corners.of_line[corners.first][0].what == "run" and corners.first > 0
     long = max((len(run.chains) for line in lines[corners.first :] for run in line.runs), default=0)
     return rounds >= 2 and long <= 3
+
+
+def _blooms(line: Line) -> bool:
+    """Fans of four and more away from any corner, or long loops: lace of a round doily, however many corners it seems to have."""
+    if any(len(run.chains) > 4 for run in line.runs):
+        return True
+    counts = Counter(_place(line.feet[post]) for post in line.posts)
+    corners = {
+        _place(line.feet[run.before])
+        for run in line.runs
+        if run.before is not None and run.after is not None and _one_place(line, run.before, run.after)
+    }
+    middles = {_place(line.feet[spot.at]) for spot in candidates(line) if spot.what == "post"}
+    return any(n >= 4 and place is not None and place not in corners and place not in middles for place, n in counts.items())
 
 
 def candidates(line: Line) -> list[Corner]:

@@ -26,6 +26,10 @@ def svg(chart: Chart, *, window: tuple[float, float, float, float] | None = None
     page.add(*(_stroke(stroke) for stroke in chart.strokes))
     page.add("</g>")
     page.add(*_rows(chart, shown))
+    if chart.key:
+        page.add(f'<g class="key" fill="none" stroke="{INK}" color="{INK}" stroke-width="{num(WEIGHT_MM)}" stroke-linecap="round">')
+        page.add(*(f'<g transform="{at(kx, ky)}">{markup}</g>' for markup, kx, ky in chart.key))
+        page.add("</g>")
     page.add(f'<g class="labels" fill="{INK}">')
     page.add(*(_label(label) for label in chart.labels))
     page.add("</g>")

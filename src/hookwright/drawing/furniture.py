@@ -1,24 +1,228 @@
-"""What stands round the symbols: row numbers with their arrows, start and end, breaks, the key; and the box of it all."""
+"""What stands round the symbols: row numbers with their arrows, where the work starts and ends, breaks, repeats, the key; and the box."""
 
 from __future__ import annotations
 
-from ..working.fabric import PartWork
+import math
+from collections.abc import Iterator
+
+from ..pattern import Colour, FastenOff, Step
+from ..working.fabric import PartWork, Role
+from .arcs import Point
+from .cloth import Line
+from .key import add_key
 from .marks import Chart, Label, Stroke
 from .placed import Placed
 from .svg import move
 
+LABEL_MM = 2.6
+SMALL_MM = 2.3
+MARGIN_MM = 3.0
+
 
 def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
-    chart.box = ink_box(chart)
+    """Add numbers, arrows, breaks and the key, and measure the box."""
+    side = Sides(chart, placed)
+    if placed.form == "rows":
+        for line in placed.lines:
+            side.number_row(line)
+        side.start_of_rows()
+    else:
+        side.ring()
+        for line in placed.lines:
+            side.number_round(line)
+    side.end()
+    side.breaks()
+    box = ink_box(chart)
+    if key:
+        box = add_key(chart, box)
+    x, y, width, height = box
+    chart.box = (x - MARGIN_MM, y - MARGIN_MM, width + 2 * MARGIN_MM, height + 2 * MARGIN_MM)
+
+
+class Sides:
+    """Writes what belongs to single rows. Points are placed ones (y up); `paper` turns them into the picture's."""
+
+    def __init__(self, chart: Chart, placed: Placed) -> None:
+        self.chart, self.placed = chart, placed
+        self.mirrored = chart.handed == "left"
+        self.many_yarns = len([yarn for yarn in chart.yarns if yarn]) > 1
+
+    def paper(self, p: Point) -> Point:
+        return (-p[0] if self.mirrored else p[0]), -p[1]
+
+    def words_of(self, line: Line) -> str:
+        """The number of a row, with the letter of its yarn when there are several."""
+        row = line.row
+        number = str(row.number) if row.number is not None else row.label
+        return f"{number} {row.yarn}" if self.many_yarns and row.yarn else number
+
+    def number_row(self, line: Line) -> None:
+        """The number on the side where the row begins, an arrow pointing the way it is worked."""
+        points = list(self._extent(line))
+        if not points or line.foundation:
+            return
+        way = 1.0 if line.rightwards else -1.0
+        edge = min(p[0] for p in points) if way > 0 else max(p[0] for p in points)
+        first = line.posts[0] if line.posts else 0
+        y = self._middle(line, first, points)
+        x, py = self.paper((edge - way * 2.0, y))
+        ahead = -way if self.mirrored else way
+        self.arrow(x - ahead * 3.2, py, x, py)
+        anchor = "end" if ahead > 0 else "start"
+        self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+
+    def _middle(self, line: Line, first: int, points: list[Point]) -> float:
+        top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
+        if top is None:
+            return points[0][1]
+        return (top[1] + feet[0][1]) / 2 if feet else top[1]
+
+    def _extent(self, line: Line) -> Iterator[Point]:
+        i = line.index
+        for point in self.placed.top[i]:
+            if point is not None:
+                yield (point[0] - 1.0, point[1])
+                yield (point[0] + 1.0, point[1])
+        for oval in self.placed.ovals[i].values():
+            yield (oval.x - 0.8, oval.y)
+            yield (oval.x + 0.8, oval.y)
+
+    def start_of_rows(self) -> None:
+        """An arrow at the first chain."""
+        if not self.placed.lines or not self.placed.lines[0].foundation or 0 not in self.placed.ovals[0]:
+            return
+        ovals = self.placed.ovals[0]
+        last = max(ovals)
+        oval = ovals[0]
+        way = 1.0 if last == 0 or ovals[last].x >= oval.x else -1.0
+        x, y = self.paper((oval.x - way * 2.4, oval.y))
+        ahead = -way if self.mirrored else way
+        self.arrow(x - ahead * 3.2, y, x, y)
+        self.label("start", x - ahead * 4.2, y + SMALL_MM * 0.35, "end" if ahead > 0 else "start", None, SMALL_MM)
+
+    def ring(self) -> None:
+        """The ring in the middle, when the first round is worked into one."""
+        first = next((line for line in self.placed.lines if line.posts), None)
+        if first is None or not any(foot.line < 0 for post in first.posts for foot in first.feet[post]):
+            return
+        if first.index and len(self.placed.lines[0]) > 3:
+            return
+        r = max(self.placed.ring_mm - 0.3, 0.8)
+        self.chart.strokes.append(Stroke(move("M", -r, 0, "A", r, r, 0, 1, 1, r, 0, "A", r, r, 0, 1, 1, -r, 0), "ring", weight_mm=0.25))
+
+    def number_round(self, line: Line) -> None:
+        """The number beside the beginning of the round, in its seam."""
+        i = line.index
+        if line.foundation or not line.posts:
+            return
+        first, last = line.posts[0], line.posts[-1]
+        top, feet, end = self.placed.top[i][first], self.placed.feet[i].get(first), self.placed.top[i][last]
+        if top is None or end is None or not feet:
+            return
+        middle = ((top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2)
+        ox, oy = self.placed.out(middle)
+        way = 1.0 if line.row.side == "RS" else -1.0
+        bx, by = oy * way, -ox * way
+        back = 2.5 + (1.5 if first in line.stacks and line.roles[first] != Role.START_TOP else 0.0)
+        x, y = self.paper((middle[0] + bx * back, middle[1] + by * back))
+        self.label(self.words_of(line), x, y + SMALL_MM * 0.35, "middle", line.row.index, SMALL_MM)
+
+    def end(self) -> None:
+        """A filled triangle where the yarn is cut, a hollow one where a new strand is joined."""
+        for line in self.placed.lines:
+            steps = list(_flat(line.row.written.steps))
+            if any(isinstance(step, FastenOff) for step in steps) and line.posts:
+                self._triangle(line, line.posts[-1], 1.0, filled=True)
+            if any(isinstance(step, Colour) and step.join_in for step in steps) and line.posts and line.index:
+                self._triangle(line, line.posts[0], -1.0, filled=False)
+
+    def _triangle(self, line: Line, post: int, ahead: float, *, filled: bool) -> None:
+        top = self.placed.top[line.index][post]
+        if top is None:
+            return
+        way = ahead * (1.0 if line.rightwards else -1.0)
+        if self.placed.form == "round":
+            ox, oy = self.placed.out(top)
+            x, y = self.paper((top[0] + ox * 1.6, top[1] + oy * 1.6))
+            ux, uy = (ox if self.mirrored else -ox), oy
+        else:
+            x, y = self.paper((top[0] + way * 2.4, top[1] - 0.6))
+            ux, uy = (way if self.mirrored else -way), 0.0
+        tip = (x + ux * 0.9, y + uy * 0.9)
+        a, b = (x - ux * 0.9 - uy * 0.9, y - uy * 0.9 + ux * 0.9), (x - ux * 0.9 + uy * 0.9, y - uy * 0.9 - ux * 0.9)
+        what = "fasten-off" if filled else "join-in"
+        self.chart.strokes.append(Stroke(move("M", *tip, "L", *a, "L", *b, "Z"), what, filled=filled, weight_mm=0.25))
+
+    def breaks(self) -> None:
+        """Where rows are left out: a wavy break across, and how many of what."""
+        for gap in self.chart.gaps:
+            below = next((line for line in reversed(self.placed.lines) if line.row.index < gap.rows[0]), None)
+            if below is None:
+                continue
+            if self.placed.form == "rows":
+                self._break_rows(below, gap.words)
+            else:
+                self._break_rounds(below, gap.words)
+
+    def _break_rows(self, below: Line, words: str) -> None:
+        tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
+        if not tops:
+            return
+        y = min(p[1] for p in tops) - 0.05
+        left, right = min(p[0] for p in tops) - 3.0, max(p[0] for p in tops) + 3.0
+        d = move("M", left, y)
+        x, up = left, True
+        while x < right:
+            d += move("q", 0.75, -0.7 if up else 0.7, 1.5, 0)
+            x, up = x + 1.5, not up
+        self.chart.strokes.append(Stroke(d, "break", weight_mm=0.3))
+        at = right + 9.0
+        self.label(words, at, y + SMALL_MM * 0.35, "start", None, SMALL_MM)
+
+    def _break_rounds(self, below: Line, words: str) -> None:
+        radius = max((math.hypot(*p) for p in self.placed.top[below.index] if p is not None), default=0.0)
+        if radius:
+            d = move("M", -radius, 0, "A", radius, radius, 0, 1, 1, radius, 0, "A", radius, radius, 0, 1, 1, -radius, 0)
+            self.chart.strokes.append(Stroke(d, "break", dashed=True, weight_mm=0.25))
+        x, y, _, height = ink_box(self.chart)
+        under = sum(1 for label in self.chart.labels if label.what == "gap")
+        self.chart.labels.append(Label(words, x, y + height + 4.0 + 3.4 * under, SMALL_MM, "start", "gap"))
+
+    def arrow(self, x1: float, y1: float, x2: float, y2: float) -> None:
+        """A thin arrow from (x1, y1) to (x2, y2), on paper; level."""
+        head = 0.9 if x2 > x1 else -0.9
+        d = move("M", x1, y1, "L", x2, y2, "M", x2 - head, y2 - 0.6, "L", x2, y2, "L", x2 - head, y2 + 0.6)
+        self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
+
+    def label(self, words: str, x: float, y: float, anchor: str, row: int | None, size: float = LABEL_MM) -> None:
+        what = "row" if row is not None else "note"
+        self.chart.labels.append(Label(words, round(x, 2), round(y, 2), size, anchor, what, row))
+
+
+def _flat(steps: tuple[Step, ...]) -> Iterator[Step]:
+    for step in steps:
+        yield step
+        yield from _flat(getattr(step, "body", ()))
 
 
 def ink_box(chart: Chart) -> tuple[float, float, float, float]:
-    """x, y, width, height of all symbols."""
-    caps = [c for mark in chart.marks for c in chart.body(mark)]
-    if not caps:
-        return (0.0, 0.0, 10.0, 10.0)
-    x0 = min(min(c[0], c[2]) - c[4] for c in caps)
-    x1 = max(max(c[0], c[2]) + c[4] for c in caps)
-    y0 = min(min(c[1], c[3]) - c[4] for c in caps)
-    y1 = max(max(c[1], c[3]) + c[4] for c in caps)
-    return (x0 - 2, y0 - 2, x1 - x0 + 4, y1 - y0 + 4)
+    """x, y, width, height of everything drawn so far, roughly for words."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for mark in chart.marks:
+        for x1, y1, x2, y2, r in chart.body(mark):
+            xs += (x1 - r, x2 - r, x1 + r, x2 + r)
+            ys += (y1 - r, y2 - r, y1 + r, y2 + r)
+    for label in chart.labels:
+        wide = text_width(label.words, label.size_mm)
+        left = label.x - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
+        xs += (left, left + wide)
+        ys += (label.y - label.size_mm * 0.8, label.y + label.size_mm * 0.25)
+    if not xs:
+        return 0.0, 0.0, 10.0, 10.0
+    return min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
+
+
+def text_width(words: str, size_mm: float) -> float:
+    """Width of a line of text in the label face, near enough to keep it inside its box."""
+    return 0.56 * size_mm * len(words)

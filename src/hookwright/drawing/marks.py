@@ -66,6 +66,8 @@ class Chart:
     terms: str = "US"
     marks: list[Mark] = field(default_factory=list)
     glyphs: dict[str, Shape] = field(default_factory=dict)
+    key: list[tuple[str, float, float]] = field(default_factory=list)
+    """The key's symbols: markup, x, y."""
     labels: list[Label] = field(default_factory=list)
     strokes: list[Stroke] = field(default_factory=list)
     gaps: list[Gap] = field(default_factory=list)

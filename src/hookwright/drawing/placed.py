@@ -49,6 +49,19 @@ class Placed:
                     run = self.space_of(foot)
                     if run is not None:
                         self.seats.setdefault((foot.line, run), []).append((line.index, post))
+        for who in self.seats.values():
+            self._turn_seats(who)
+
+    def _turn_seats(self, who: list[tuple[int, int]]) -> None:
+        """A round that begins and ends in one space: its last stitches stand before its first."""
+        if self.form == "rows" or len(who) < 2:
+            return
+        line = self.lines[who[0][0]]
+        if who[0] != (line.index, line.posts[0]) or who[-1] != (line.index, line.posts[-1]):
+            return
+        at = {post: i for i, post in enumerate(line.posts)}
+        leap = max(range(1, len(who)), key=lambda k: at[who[k][1]] - at[who[k - 1][1]])
+        who[:] = who[leap:] + who[:leap]
 
     def space_of(self, foot: Foot) -> int | None:
         """The run of chains that a foot stands in, when it is worked into a space."""

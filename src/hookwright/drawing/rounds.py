@@ -8,8 +8,8 @@ the rounds below, so that no round is stretched alone.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 from ..working.fabric import How, Role
 from .arcs import Oval, Point
@@ -17,13 +17,15 @@ from .cloth import Line, between
 from .corners import Corner, Corners, find_corners
 from .frame import Frame
 from .placed import Placed
-from .rows import DEVIATION, FAR, LOWEST, PLAIN_WEIGHT
-from .spacing import half_width, least, natural, pitch_of, settle
+from .rows import DEVIATION, LOWEST, same_foot, skips_nothing
+from .spacing import FAR, chain_room, half_width, least, pitch_of, settle
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
 
 STRETCH = 1.25
 """How much taller than natural a round may be drawn to win room for the rounds outside it."""
-MOST_RING_MM = 14.0
+MOST_RING_MM = 8.0
+EVEN = 8.0
+"""How strongly neighbours in a round are evened out, against standing straight over their feet (1)."""
 SEAM_MM = 2.6
 """Room for the round's number between its last stitch and its first."""
 START = -math.pi / 2
@@ -39,6 +41,7 @@ class Room:
     easy: list[float]
     weights: list[float]
     sides: list[int] = field(default_factory=list)
+    corner_groups: set[int] = field(default_factory=set)
 
     @property
     def need(self) -> float:
@@ -82,25 +85,31 @@ def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
     for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
         n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b))
-        seam = {a, b} == {line.posts[0], line.posts[-1]} and len(posts) > 1
+        seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
-            gap += SEAM_MM + _start_room(line)
+            gap = max(gap, (0.0 if n else SEAM_MM) + half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6) + _start_room(line)
         gaps.append(gap)
-        easy.append(FAR if seam else natural(n, pitch, gap))
-    shared: dict[tuple[int, int], int] = {}
-    for post in posts:
-        for foot in line.feet[post]:
-            shared[foot.line, foot.at] = shared.get((foot.line, foot.at), 0) + 1
-    plain = [len(f := line.feet[p]) == 1 and shared[f[0].line, f[0].at] == 1 for p in posts]
-    room = Room(posts, gaps, easy, [PLAIN_WEIGHT if is_plain else 1.0 for is_plain in plain])
+        easy.append(gap if n == 0 and (seam or skips_nothing(line, a, b)) else FAR)
+    room = Room(posts, gaps, easy, [1.0] * len(posts))
     if corners and line.index in corners.of_line:
-        room.sides = _sides(line, posts, corners.of_line[line.index])
+        _turn_corners(room, line, posts, corners.of_line[line.index])
     return room
 
 
+def _turn_corners(room: Room, line: Line, posts: list[int], corners: list[Corner]) -> None:
+    """Sides of the posts; chains round a corner need less room along the sides, since they bow out into it."""
+    room.sides = _sides(line, posts, corners)
+    tied = {frozenset((line.runs[c.at].before, line.runs[c.at].after)): len(line.runs[c.at].chains) for c in corners if c.what == "run"}
+    for i, a in enumerate(posts):
+        b = posts[(i + 1) % len(posts)]
+        n = tied.get(frozenset((a, b)))
+        if n is not None:
+            room.gaps[i] = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.55 * chain_room(n)
+            room.corner_groups.update(p for p in posts if line.feet[p] in (line.feet[a], line.feet[b]) and line.feet[p])
+
+
 def _fan(line: Line, a: int, b: int) -> bool:
-    feet = line.feet[a]
-    return len(feet) == 1 and feet == line.feet[b] and feet[0].how != How.RING
+    return same_foot(line, a, b) and line.feet[a][0].how != How.RING
 
 
 def _start_room(line: Line) -> float:
@@ -138,9 +147,14 @@ def _sides(line: Line, posts: list[int], corners: list[Corner]) -> list[int]:
 def _levels_wanted(lines: list[Line], rooms: list[Room], frame: Frame) -> list[float]:
     """The least level of each round: room for its own stitches, and for those outside it without stretching more than STRETCH."""
     wanted = [frame.level_for(room.need, room.sides, room.gaps, i) for i, room in enumerate(rooms)]
+    stretch, natural = STRETCH, MOST_RING_MM
+    for line in lines:
+        if line.posts:
+            natural += _mean_height(line)
+            stretch = max(stretch, (wanted[line.index] - MOST_RING_MM) / (natural - MOST_RING_MM))
     for line in reversed(lines[1:]):
         if line.posts:
-            wanted[line.index - 1] = max(wanted[line.index - 1], wanted[line.index] - STRETCH * _mean_height(line))
+            wanted[line.index - 1] = max(wanted[line.index - 1], wanted[line.index] - stretch * _mean_height(line))
     return wanted
 
 
@@ -188,7 +202,11 @@ def _lay_round(
     if corners and i == corners.first:
         frame.set_phase(turns, room.sides, room.gaps)
         turns = _wanted_phases(line, room, feet, frame, level)
-    settled = _settle_round(room, turns, frame.perimeter(level, i) / (2 * math.pi))
+    radius = frame.perimeter(level, i) / (2 * math.pi)
+    if room.sides or room.easy[-1] >= FAR:
+        settled = _settle_round(room, turns, radius, None)
+    else:
+        settled = _seam_closed(room, _settle_round(room, _seam_closed(room, turns, radius), radius, len(turns) - 1), radius)
     for post, turn in zip(room.posts, settled, strict=True):
         phase[i][post] = turn
         if not feet[post]:
@@ -249,20 +267,36 @@ def _unwrapped(raw: list[float | None], room: Room, level: float) -> list[float]
     return turns
 
 
-def _settle_round(room: Room, turns: list[float], radius: float) -> list[float]:
-    """Settle a closed round: cut it where there is most slack, settle the line, close it again."""
+def _seam_closed(room: Room, turns: list[float], radius: float) -> list[float]:
+    """The gap between last and first stitch keeps its width instead of growing with the circle: the round opens like a fan to meet it."""
+    n = len(turns)
+    if n < 3 or room.easy[-1] >= FAR:
+        return turns
+    seam = 2 * math.pi - (turns[-1] - turns[0])
+    want = room.gaps[-1] / radius
+    if abs(seam - want) < 1e-9 or seam > math.pi:
+        return turns
+    middle = (turns[0] + turns[-1]) / 2
+    grow = (2 * math.pi - want) / (2 * math.pi - seam)
+    return [middle + (turn - middle) * grow for turn in turns]
+
+
+def _settle_round(room: Room, turns: list[float], radius: float, cut: int | None) -> list[float]:
+    """Settle a closed round: cut it (at its seam, or where there is most slack), settle the line, close it again."""
     n = len(turns)
     if n == 1:
         return turns
     at = [turn * radius for turn in turns]
     whole = 2 * math.pi * radius
     slack = [at[k + 1] - at[k] - room.gaps[k] for k in range(n - 1)] + [at[0] + whole - at[-1] - room.gaps[-1]]
-    cut = max(range(n), key=lambda k: (round(slack[k], 6), k))
+    if cut is None:
+        cut = max(range(n), key=lambda k: (round(slack[k], 6), k))
     order = [*range(cut + 1, n), *range(cut + 1)]
     line = [at[k] + (0.0 if k > cut else whole) for k in order]
     gaps = [room.gaps[k] for k in order[:-1]]
-    easy = [room.easy[k] for k in order[:-1]]
-    settled = settle(line, gaps, easy, [room.weights[k] for k in order])
+    share = max(whole / room.need, 1.0)
+    easy = [room.easy[k] if room.easy[k] >= FAR else room.easy[k] * share for k in order[:-1]]
+    settled = settle(line, gaps, easy, [room.weights[k] for k in order], pull=EVEN, push=EVEN)
     most = whole - room.gaps[cut] * 0.98
     far = settled[-1] - settled[0]
     if far > most > 0:
@@ -287,14 +321,17 @@ def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int,
         tx, ty = frame.at(turn[post], foot, i)
         lean = math.hypot(tx - x, ty - y)
         tall[post] = foot + math.sqrt(max(height * height - lean * lean, (LOWEST * height) ** 2))
-    mean = sum(tall.values()) / len(tall)
+    others = [y for post, y in tall.items() if post not in room.corner_groups] or list(tall.values())
+    mean = sum(others) / len(others)
+    for post in room.corner_groups:
+        tall[post] = mean
     lift = max(level - mean, 0.0)
     limit = DEVIATION * max(height_mm(line.kinds[post]) for post in tall)
     for post, y in tall.items():
         placed.top[i][post] = frame.at(turn[post], mean + lift + limit * math.tanh((y - mean) / limit), i)
 
 
-def _bow(frame: Frame, i: int):  # type: ignore[no-untyped-def]
+def _bow(frame: Frame, i: int) -> Callable[[Point, Point], float]:
     def least_bow(p: Point, q: Point) -> float:
         """Chains follow the round: at least the rise of the circle over the chord."""
         radius = (math.hypot(*p) + math.hypot(*q)) / 2
@@ -340,6 +377,3 @@ def turn_upright(placed: Placed, frame: Frame) -> None:
         placed.dots[i] = {e: turn(p) for e, p in placed.dots[i].items()}
         placed.ovals[i] = {e: Oval(*turn((o.x, o.y)), o.angle_deg + angle, o.length) for e, o in placed.ovals[i].items()}
     frame.turned = math.atan2(s, c)
-
-
-__all__ = ["pairwise", "place_rounds"]

@@ -14,12 +14,11 @@ from ..working.fabric import How, Role
 from .arcs import Oval
 from .cloth import Foot, Line, between
 from .placed import Placed
-from .spacing import least, natural, pitch_of, settle
+from .spacing import FAR, least, natural, pitch_of, settle
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
 
 PLAIN_WEIGHT = 12.0
 """How much more a plain stitch keeps its column than an increase or a together-stitch does: straight edges stay straight."""
-FAR = 1e6
 EDGE_WEIGHT = 400.0
 """The same for the first and last stitch of a row that finds room enough between its edges."""
 LOWEST = 0.55
@@ -58,9 +57,9 @@ def _spacing(line: Line, pitch: float) -> Spacing:
     gaps, easy = [], []
     for a, b in pairwise(posts):
         n = chains.get((a, b), 0) or chains.get((b, a), 0)
-        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_same_foot(line, a, b))
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=same_foot(line, a, b))
         gaps.append(gap)
-        easy.append(natural(n, pitch, gap) if _neighbours(line, a, b) else FAR)
+        easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) else FAR)
     sharing: dict[tuple[int, int], int] = {}
     for p in posts:
         for foot in line.feet[p]:
@@ -69,7 +68,7 @@ def _spacing(line: Line, pitch: float) -> Spacing:
     return Spacing(posts, gaps, easy, weights)
 
 
-def _neighbours(line: Line, a: int, b: int) -> bool:
+def skips_nothing(line: Line, a: int, b: int) -> bool:
     """Whether two posts stand on places next to one another (nothing skipped between): they may be drawn together."""
     ends = [foot.at for foot in line.feet[a]], [foot.at for foot in line.feet[b]]
     if not ends[0] or not ends[1]:
@@ -77,7 +76,7 @@ def _neighbours(line: Line, a: int, b: int) -> bool:
     return min(abs(x - y) for x in ends[0] for y in ends[1]) <= 1
 
 
-def _same_foot(line: Line, a: int, b: int) -> bool:
+def same_foot(line: Line, a: int, b: int) -> bool:
     return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b]
 
 

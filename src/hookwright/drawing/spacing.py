@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..trade.kinds import closes
 from .symbols import PITCH_MM, plain
@@ -19,6 +20,8 @@ HALF_WIDTH_MM: dict[str, float] = {
 }
 """Half the ink of a symbol, across; others 1.1."""
 CLEAR_MM = 0.3
+FAR = 1e6
+"""An easy distance that never draws neighbours together."""
 FAN = 0.68
 """Of the pitch: from top to top of stitches that share one foot."""
 
@@ -77,10 +80,13 @@ def spread(wanted: Sequence[float], gaps: Sequence[float], weights: Sequence[flo
     return [mean + off for mean, off in zip(at, offset, strict=True)]
 
 
-def drawn_together(wanted: Sequence[float], easy: Sequence[float], weights: Sequence[float], pull: float) -> list[float]:
-    """Wanted positions eased so that neighbours further apart than is easy come nearer (springs; a tridiagonal system, linear in time)."""
+def drawn_together(wanted: Sequence[float], easy: Sequence[float], weights: Sequence[float], pull: float, push: float = 0.0) -> list[float]:
+    """Wanted positions eased by springs: neighbours further apart than is easy come nearer (`pull`), nearer ones part (`push`).
+
+    A tridiagonal system, linear in time.
+    """
     n = len(wanted)
-    springs = [pull if wanted[i + 1] - wanted[i] > easy[i] + 0.01 else 0.0 for i in range(n - 1)]
+    springs = [pull if wanted[i + 1] - wanted[i] > easy[i] + 0.01 else (push if easy[i] < FAR else 0.0) for i in range(n - 1)]
     if not any(springs):
         return list(wanted)
     diagonal = list(weights)
@@ -101,16 +107,21 @@ def drawn_together(wanted: Sequence[float], easy: Sequence[float], weights: Sequ
 
 
 def settle(
-    wanted: Sequence[float], gaps: Sequence[float], easy: Sequence[float], weights: Sequence[float], pull: float = 0.5
+    wanted: Sequence[float],
+    gaps: Sequence[float],
+    easy: Sequence[float],
+    weights: Sequence[float],
+    pull: float = 0.5,
+    push: float = 0.0,
 ) -> list[float]:
     """Positions of one row in ascending order: drawn together where they gape, then spread to the least distances.
 
     >>> settle([0, 3, 6], [3, 3], [3, 3], [1, 1, 1])
     [0, 3, 6]
     """
-    if all(gap - 1e-6 <= b - a <= ease + 0.01 for a, b, gap, ease in zip(wanted, wanted[1:], gaps, easy, strict=False)):
+    if not push and all(gap - 1e-6 <= b - a <= ease + 0.01 for (a, b), gap, ease in zip(pairwise(wanted), gaps, easy, strict=True)):
         return list(wanted)
-    return spread(drawn_together(wanted, easy, weights, pull), gaps, weights)
+    return spread(drawn_together(wanted, easy, weights, pull, push), gaps, weights)
 
 
 PITCHES = {"sc": 3.0, "esc": 3.0, "sl st": 3.0, "crab": 3.0}

@@ -191,7 +191,7 @@ class RowTrying:
 
     def _fit(self, hand: Hand, work: tuple[Step, ...], due: Due) -> tuple[float, list[RowTrouble]]:
         """How far the row is from using exactly what it was offered, and the troubles that say so."""
-        left = hand.leftover()
+        left = 0 if _only_slips(hand) else hand.leftover()
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or (not left and not hand.missing):
             return (PARTLY if hand.partial else 0.0), []
@@ -245,6 +245,12 @@ class RowTrying:
         if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:
             return compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=True)
         return plain
+
+
+def _only_slips(hand: Hand) -> bool:
+    """A few slip stitches by themselves close a piece or travel along it: what lies beyond them is not left out."""
+    names = set(hand.basket.names) - {"ch"}
+    return names == {"sl st"} and len(hand.basket) * 2 < hand.offer.n
 
 
 def main_stitch(part: Part) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Sequence
 from dataclasses import asdict
 from functools import lru_cache
 from importlib.resources import files
@@ -51,7 +50,6 @@ def booklet(sheet: Sheet, *, paper: Paper = "a5", large: bool = False) -> tuple[
 
 def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
     edition = sheet.edition
-    drawings = [_drawn(drawn) for drawn in sheet.drawings]
     return {
         "paper": paper,
         "large": large,
@@ -65,7 +63,7 @@ def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
         "other": edition.other,
         "terms_line": f"The words are in {edition.terms} terms.",
         "at_a_glance": _glance(sheet),
-        "hero": _hero(drawings),
+        "hero": _drawn(sheet.hero) if sheet.hero and not large else None,
         "materials": sheet.materials,
         "gauge_word": edition.gauge_word,
         "gauge": edition.gauge,
@@ -78,16 +76,12 @@ def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
         "notes": edition.notes,
         "parts": [asdict(part) for part in edition.parts],
         "finishing": sheet.finishing,
-        "drawings": drawings,
+        "drawings": [_drawn(drawn) for drawn in sheet.drawings],
         "yarns": _table(sheet.yarns),
         "care": sheet.care,
         "cautions": sheet.cautions,
         "rights": sheet.rights,
     }
-
-
-def _hero(drawings: Sequence[dict[str, Any]]) -> dict[str, Any] | None:
-    return next((drawn for kind in ("schematic", "chart") for drawn in drawings if drawn["kind"] == kind), None)
 
 
 def _drawn(drawn: Drawn) -> dict[str, Any]:

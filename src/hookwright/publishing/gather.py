@@ -32,6 +32,7 @@ def sheet_of(
     *,
     terms: Terms | None = None,
     drawings: Sequence[Drawn] = (),
+    hero: Drawn | None = None,
     yarn: YarnAnswer | None = None,
 ) -> Sheet:
     """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None)."""
@@ -58,6 +59,7 @@ def sheet_of(
         remarks=texts(facts.notes.get("notes")),
         editions=editions,
         drawings=tuple(drawings),
+        hero=hero,
     )
 
 

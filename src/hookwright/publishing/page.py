@@ -105,6 +105,7 @@ def _drawn(drawn: Drawn) -> dict[str, str]:
         "file": drawn.file,
         "title": drawn.title,
         "alt": drawn.alt,
+        "caption": drawn.caption,
         "right": _inline(drawn.svg),
         "left": _inline(drawn.mirror) if drawn.mirror else "",
     }

@@ -30,6 +30,22 @@ def drawings_of(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[Drawn, ...
     return (*_charts(pattern, fabrics[0]), *_schematics(pattern, measured))
 
 
+def hero_of(fabrics: Sequence[Fabric], drawings: Sequence[Drawn]) -> Drawn | None:
+    """The drawing of the title page: a piece in the round shows its chart, without key, any other its schematic."""
+    from ..drawing.chart import chart
+    from ..drawing.export import svg
+
+    if fabrics and fabrics[0].parts and sum(row.counted.total for row in fabrics[0].parts[0].rows) <= MOST_ON_TITLE:
+        made = chart(fabrics[0], 0, key=False)
+        if made.form == "round":
+            return drawn("chart", "title", svg(made))
+    return next((drawing for kind in ("schematic", "chart") for drawing in drawings if drawing.kind == kind), None)
+
+
+MOST_ON_TITLE = 1500
+"""Stitches that can still be told apart on a title page."""
+
+
 def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
     """A chart of every part, in the smallest size."""
     from ..drawing.chart import chart
@@ -68,7 +84,12 @@ def drawn(kind: str, name: str, svg: str, mirror: str = "", title: str = "") -> 
         width_mm=float(size[1]) if size else 100.0,
         height_mm=float(size[2]) if size else 100.0,
         mirror=mirror if mirror != svg else "",
+        caption=_first_sentence(_words(_DESC, svg)) if kind == "chart" else "",
     )
+
+
+def _first_sentence(text: str) -> str:
+    return text.split(". ", 1)[0].rstrip(".") + "." if text else ""
 
 
 def _words(pattern: re.Pattern[str], svg: str) -> str:

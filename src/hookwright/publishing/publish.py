@@ -12,7 +12,7 @@ from .booklet import Paper, booklet
 from .gather import BOTH, sheet_of
 from .manifest import NAME, manifest
 from .page import page
-from .pictures import drawings_of, picture_files
+from .pictures import drawings_of, hero_of, picture_files
 from .plain import plain_text
 from .sheet import Sheet, Terms
 from .yarns import answer_of
@@ -42,7 +42,7 @@ def publish(
     progress("charts")
     drawings = drawings_of(pattern, fabrics)
     progress("yarn")
-    sheet = sheet_of(pattern, fabrics, terms=terms, drawings=drawings, yarn=answer_of(pattern, fabrics))
+    sheet = sheet_of(pattern, fabrics, terms=terms, drawings=drawings, hero=hero_of(fabrics, drawings), yarn=answer_of(pattern, fabrics))
     name = slug(sheet.title) or "pattern"
     files: dict[str, bytes] = {}
     pages: dict[str, Mapping[str, int]] = {}

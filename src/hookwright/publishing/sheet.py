@@ -80,6 +80,8 @@ class Drawn:
     width_mm: float
     height_mm: float
     mirror: str = ""
+    caption: str = ""
+    """The sentence printed below it; `alt` says everything for those who do not see it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +110,8 @@ class Sheet:
     """The designer's own notes, as written."""
     editions: Mapping[Terms, Edition] = field(default_factory=dict)
     drawings: tuple[Drawn, ...] = ()
+    hero: Drawn | None = None
+    """The drawing of the title page."""
 
     @property
     def edition(self) -> Edition:

@@ -38,7 +38,7 @@ def along(p: Point, q: Point, chains: int, out: Point, *, least_bow: float = 0.0
     """
     dx, dy = q[0] - p[0], q[1] - p[1]
     chord = math.hypot(dx, dy)
-    step = size + 0.25
+    step = size + 0.4
     length = max(chains * step, chord)
     if least_bow > 0 and chord > 0:
         length = max(length, chord * (1 + 8 / 3 * (least_bow / chord) ** 2))
@@ -52,7 +52,7 @@ def along(p: Point, q: Point, chains: int, out: Point, *, least_bow: float = 0.0
 
 def _straight(p: Point, dx: float, dy: float, chord: float, chains: int, size: float) -> list[Oval]:
     angle = math.degrees(math.atan2(dy, dx))
-    long = min(size, chord / chains - 0.15)
+    long = min(size, chord / chains - (0.36 if chains > 1 else 0.1))
     return [Oval(p[0] + dx * (i + 0.5) / chains, p[1] + dy * (i + 0.5) / chains, angle, max(long, 0.8)) for i in range(chains)]
 
 
@@ -65,7 +65,7 @@ def _bowed(p: Point, d: Point, chord: float, length: float, chains: int, out: Po
     nx, ny = -uy * side, ux * side
     cx = p[0] + d[0] / 2 - nx * radius * math.cos(half)
     cy = p[1] + d[1] / 2 - ny * radius * math.cos(half)
-    long = min(size, length / chains - 0.25)
+    long = min(size, length / chains - 0.4)
     ovals = []
     for i in range(chains):
         t = -half + 2 * half * (i + 0.5) / chains
@@ -79,8 +79,8 @@ def _bowed(p: Point, d: Point, chord: float, length: float, chains: int, out: Po
 
 def loop(at: Point, chains: int, out: Point, *, size: float = 2.0) -> list[Oval]:
     """A picot: chains bent into a loop that starts and ends at `at` and hangs towards `out`."""
-    gap = 1.0
-    radius = max(chains * (size + 0.15) / (2 * math.pi - gap), 0.85)
+    gap = 1.7
+    radius = max(chains * (size + 0.3) / (2 * math.pi - gap), 0.85)
     cx, cy = at[0] + out[0] * (radius + 0.25), at[1] + out[1] * (radius + 0.25)
     base = math.atan2(-out[1], -out[0])
     ovals = []
@@ -88,7 +88,7 @@ def loop(at: Point, chains: int, out: Point, *, size: float = 2.0) -> list[Oval]
         t = base + gap / 2 + (2 * math.pi - gap) * (i + 0.5) / chains
         ovals.append(
             Oval(
-                cx + radius * math.cos(t), cy + radius * math.sin(t), math.degrees(t) + 90, min(size, (2 * math.pi - gap) * radius / chains)
+                cx + radius * math.cos(t), cy + radius * math.sin(t), math.degrees(t) + 90, min(size, (2 * math.pi - gap) * radius / chains - 0.3)
             )
         )
     return ovals

@@ -51,6 +51,7 @@ def chart(
         cross=sc,
         terms=fabric.pattern.terms,
         marks=engraver.marks,
+        ties=engraver.ties,
         glyphs=engraver.glyphs,
         gaps=list(cut.gaps),
         yarns=tuple(yarns),

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from ..trade.kinds import closes
 from ..working.fabric import How, Role
 from .arcs import Point
 from .cloth import Line
-from .marks import Mark
+from .marks import Mark, Ties
 from .placed import Placed
 from .shapes import Shape
-from .symbols import GAP_MM, Cross, Loop, chain, dot, gathered, height_mm, post_of, slug, upright
+from .spacing import LOW
+from .symbols import GAP_MM, Cross, Loop, chain, dot, gathered, height_mm, plain, post_of, slug, upright
 
 _LOOPS: dict[How, Loop] = {How.FRONT_LOOP: "front", How.BACK_LOOP: "back", How.THIRD_LOOP: "third"}
 _OTHER_LOOP: dict[Loop, Loop] = {"front": "back", "back": "front", "third": "third", "": ""}
@@ -48,7 +50,10 @@ class Engraver:
     mirrored: bool
     yarns: dict[str, int]
     marks: list[Mark] = field(default_factory=list)
+    ties: list[Ties] = field(default_factory=list)
     glyphs: dict[str, Shape] = field(default_factory=dict)
+    _shared: set[int] = field(default_factory=set)
+    """Elements of the line in hand that share their foot with a neighbour."""
     _gathered: dict[tuple[str, tuple[tuple[int, int], ...]], str] = field(default_factory=dict)
     _counts: dict[str, int] = field(default_factory=dict)
 
@@ -56,6 +61,7 @@ class Engraver:
         """Engrave every line."""
         for line in self.placed.lines:
             cuts = crossings(self.placed, line)
+            self._shared = _sharing(line)
             for e in range(len(line)):
                 self._element(line, e, cuts.get(e))
 
@@ -108,7 +114,7 @@ class Engraver:
         gap = min(GAP_MM, long * 0.2)
         length = max(2 * round((long - gap) * 5), 6)
         broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in cuts or ()}))
-        crosses = cuts is not None
+        crosses = cuts is not None or (plain(kind) in LOW and e in self._shared)
         name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "") + "".join(f"u{cut}" for cut in broken)
         shape = upright(kind, length, loop, self.cross, broken, crosses)
         self._mark(line, e, name, kind, fx + dx / long * gap, fy + dy / long * gap, math.degrees(math.atan2(dx, -dy)), shape)
@@ -144,6 +150,28 @@ class Engraver:
         made = line.row.stitches
         yarn = self.yarns[made.colours[made.colour[e]]]
         self.marks.append(Mark(glyph, kind, round(x, 2) + 0.0, round(y, 2) + 0.0, round(angle, 1) + 0.0, line.row.index, e, yarn))
+        self.ties.append(self._ties(line, e, (x, y)))
+
+    def _ties(self, line: Line, e: int, at: Point) -> Ties:
+        top = self.placed.top[line.index][e]
+        drawn = self.placed.feet[line.index].get(e, ())
+        feet = []
+        for k, foot in enumerate(line.feet[e]):
+            if foot.line >= 0:
+                row = self.placed.lines[foot.line]
+                run = self.placed.space_of(foot)
+                place = row.runs[run].chains[0] if run is not None else foot.at
+                point = self.paper(drawn[min(k, len(drawn) - 1)]) if drawn else at
+                feet.append(((row.row.index, place), point))
+        return Ties(self.paper(top) if top is not None else at, tuple(feet))
+
+
+def _sharing(line: Line) -> set[int]:
+    shared: set[int] = set()
+    for a, b in pairwise(line.posts):
+        if line.feet[a] == line.feet[b] and len(line.feet[a]) == 1 and line.feet[a][0].how not in (How.RING, How.SPACE):
+            shared.update((a, b))
+    return shared
 
 
 def crossings(placed: Placed, line: Line) -> dict[int, list[float]]:

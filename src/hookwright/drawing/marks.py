@@ -22,6 +22,15 @@ class Mark(NamedTuple):
     yarn: int
 
 
+class Ties(NamedTuple):
+    """What a mark has to do with others, and where on paper: its top, and each place it stands on as (row, element) → point.
+
+    All stitches in one space stand on the space's first chain; a chain touches the stitches it hangs between."""
+
+    top: tuple[float, float]
+    feet: tuple[tuple[tuple[int, int], tuple[float, float]], ...]
+
+
 class Label(NamedTuple):
     """Words. `what`: "row", "gap", "part", "key", "note"; `tone`: "ink" or "quiet"; `row`: the row it names."""
 
@@ -65,6 +74,8 @@ class Chart:
     cross: str
     terms: str = "US"
     marks: list[Mark] = field(default_factory=list)
+    ties: list[Ties] = field(default_factory=list)
+    """One for each mark."""
     glyphs: dict[str, Shape] = field(default_factory=dict)
     key: list[tuple[str, float, float]] = field(default_factory=list)
     """The key's symbols: markup, x, y."""

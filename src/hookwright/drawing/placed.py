@@ -144,7 +144,7 @@ class Placed:
         dx, dy = q[0] - p[0], q[1] - p[1]
         far = math.hypot(dx, dy) or 1e-9
         room = max(far - 0.5, 0.0)
-        a, b = half_width(line.kinds[run.before]) + 0.1, half_width(line.kinds[run.after]) + 0.1
+        a, b = half_width(line.kinds[run.before]) + 0.2, half_width(line.kinds[run.after]) + 0.2
         squeeze = min(1.0, room / (a + b)) if a + b > room * 0.75 else 1.0
         a, b = a * squeeze / far, b * squeeze / far
         start, end = (p[0] + dx * a, p[1] + dy * a), (q[0] - dx * b, q[1] - dy * b)
@@ -189,6 +189,8 @@ class Placed:
         counted = line.roles[post] == Role.START_TOP
         if not counted:
             foot, top = self._beside(line, post, foot, top, len(stack))
+        else:
+            foot = self._aside(line, post, foot)
         n = len(stack)
         dx, dy = top[0] - foot[0], top[1] - foot[1]
         length = math.hypot(dx, dy)
@@ -197,10 +199,22 @@ class Placed:
         angle = math.degrees(math.atan2(dy, dx))
         for k, e in enumerate(stack):
             t = lead + share * (k + 0.5)
-            oval = Oval(foot[0] + dx * t, foot[1] + dy * t, angle, min(3.0, length * share - 0.12))
+            oval = Oval(foot[0] + dx * t, foot[1] + dy * t, angle, max(min(3.0, length * share - 0.36), 0.9))
             self.ovals[line.index][e] = oval
             if e != post:
                 self.top[line.index][e] = (foot[0] + dx * (t + share / 2), foot[1] + dy * (t + share / 2))
+
+    def _aside(self, line: Line, post: int, foot: Point) -> Point:
+        """The foot of a counted starting chain moved a little away from the stitch that shares its place: ovals are wider than stems."""
+        i = line.posts.index(post)
+        after = line.posts[i + 1] if i + 1 < len(line.posts) else None
+        if after is None or line.feet[post] != line.feet[after] or not line.feet[post]:
+            return foot
+        top, there = self.top[line.index][post], self.top[line.index][after]
+        if top is None or there is None:
+            return foot
+        far = math.dist(top, there) or 1.0
+        return foot[0] + (top[0] - there[0]) / far * 0.9, foot[1] + (top[1] - there[1]) / far * 0.9
 
     def _beside(self, line: Line, post: int, foot: Point, top: Point, chains: int) -> tuple[Point, Point]:
         """Foot and top of a chain that does not count, one narrow place before the first stitch."""

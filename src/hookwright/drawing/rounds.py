@@ -354,7 +354,7 @@ def _join(placed: Placed, line: Line) -> None:
         ux, uy = (last[0] - top[0]) / far, (last[1] - top[1]) / far
         if line.kinds[e] == "sl st":
             side = half_width(line.kinds[target]) + 0.55
-            shift = side if line.roles[target] != Role.START_TOP else 1.35
+            shift = side if line.roles[target] != Role.START_TOP else 1.75
             placed.dots[i][e] = (top[0] + ux * shift + ox * 0.2, top[1] + uy * shift + oy * 0.2)
         else:
             placed.feet[i][e] = ((top[0] + ux * 0.9, top[1] + uy * 0.9),)

@@ -19,10 +19,12 @@ HALF_WIDTH_MM: dict[str, float] = {
     "esc": 1.05,
 }
 """Half the ink of a symbol, across; others 1.1."""
+LOW = ("sc", "esc", "sl st", "crab")
+"""So low that two of them from one foot must part quickly."""
 CLEAR_MM = 0.3
 FAR = 1e6
 """An easy distance that never draws neighbours together."""
-FAN = 0.68
+FAN = 0.73
 """Of the pitch: from top to top of stitches that share one foot."""
 
 
@@ -35,6 +37,8 @@ def half_width(kind: str) -> float:
 def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool) -> float:
     """The least distance between the tops of two neighbours with so many chains between them. `fan`: they share their foot."""
     ink = half_width(kind) + half_width(other)
+    if chains == 0 and fan and (plain(kind) in LOW or plain(other) in LOW):
+        return pitch * 1.02
     if chains == 0:
         return max(pitch, ink + CLEAR_MM) if not fan else max(FAN * pitch, ink - 0.1)
     return max(pitch, ink + chain_room(chains))
@@ -42,7 +46,7 @@ def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool) -> flo
 
 def chain_room(chains: int) -> float:
     """Room along the row that a run of chains needs before it must bow out further than looks well."""
-    return (2.4, 4.0, 5.6, 7.0, 8.2, 9.2)[min(chains, 6) - 1]
+    return (2.6, 4.3, 5.8, 7.2, 8.4, 9.4)[min(chains, 6) - 1]
 
 
 def natural(chains: int, pitch: float, minimum: float) -> float:

@@ -76,6 +76,7 @@ def post_of(kind: str) -> str:
 def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", under: tuple[int, ...] = (), high: bool = False) -> Shape:
     """The symbol of one stitch standing on one foot. `length`: foot to top in tenths of a millimetre.
 
+    `high` in a single crochet: it shares its foot, so its cross stands higher on a short leg (the V of an increase).
     `under`: where (tenths of a millimetre above the foot) other stems cross in front: the stem is broken there. `high`: it crosses, so its
     slashes stand near the top.
     """
@@ -88,7 +89,7 @@ def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", unde
         if name.startswith("e"):
             ink.line(-0.7, -0.9 - foot, 0.7, -0.9 - foot)
     elif name in ("sc", "esc"):
-        _cross(ink, tall, cross, foot, extended=name == "esc")
+        _cross(ink, tall, cross, foot, extended=name == "esc", fan=high)
     else:
         _OTHERS.get(name, _box)(ink, tall, kind, cross)
     if kind in ("fsc", "fhdc", "fdc", "ftr"):
@@ -124,17 +125,17 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
     ink.line(0, -at, 0, -tall)
     middle = -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * 1.15 / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * 1.15)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * 1.15, 0.65 if share > 0.7 else 1.0)
 
 
-def _slash(ink: Ink, x: float, y: float) -> None:
-    ink.line(x - SLASH_MM, y - 0.42, x + SLASH_MM, y + 0.42)
+def _slash(ink: Ink, x: float, y: float, share: float = 1.0) -> None:
+    ink.line(x - SLASH_MM * share, y - 0.42 * share, x + SLASH_MM * share, y + 0.42 * share)
 
 
-def _cross(ink: Ink, tall: float, cross: Cross, foot: float, *, extended: bool = False) -> None:
-    arm = 1.0 if cross == "plus" else 0.85
-    centre = -max(tall - 1.25, foot + arm + 0.1)
-    if tall > 4.4 or extended:
+def _cross(ink: Ink, tall: float, cross: Cross, foot: float, *, extended: bool = False, fan: bool = False) -> None:
+    arm = (1.0 if cross == "plus" else 0.85) * (0.85 if fan else 1)
+    centre = -max(tall - (0.8 if fan else 1.25), foot + arm + 0.1)
+    if tall > 4.4 or extended or fan:
         ink.line(0, -foot, 0, centre + (arm if cross == "plus" else 0))
     if cross == "plus":
         ink.line(-arm, centre, arm, centre).line(0, centre - arm, 0, centre + arm)

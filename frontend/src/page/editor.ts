@@ -11,6 +11,7 @@ import { trouble } from "../notice";
 import { now, on, tell, type Edit, type Finding } from "../store";
 import { ask, sendText } from "../wire";
 import { findingCard } from "./card";
+import { front, frontEnd } from "./front";
 import { margin, setRows } from "./margin";
 import { dressing, setDressing } from "./dressing";
 import { lit, setLit } from "./lit";
@@ -141,7 +142,9 @@ export function findInPage(): void {
 /** Open a text: a fresh history, the cursor at the top. */
 export function openText(text: string, keepVersion = false): void {
   opening = true;
-  view.setState(EditorState.create({ doc: text, extensions: extensions() }));
+  const state = EditorState.create({ doc: text, extensions: extensions() });
+  const end = frontEnd(state);
+  view.setState(end && end < state.doc.length ? state.update({ selection: { anchor: end + 1 } }).state : state);
   opening = false;
   if (!keepVersion) now.version += 1;
   now.text = text;
@@ -197,6 +200,7 @@ function extensions() {
       ...completionKeymap,
       ...lintKeymap.filter((binding) => binding.key !== "Mod-Shift-m"),
     ]),
+    front,
     dressing,
     lit,
     meanings,

@@ -69,7 +69,9 @@ class Records:
 
         from .tables import VersionTable
 
-        asked = select(VersionTable).where(VersionTable.pattern == pattern).order_by(VersionTable.at.desc(), VersionTable.id.desc()).limit(1)
+        asked = (
+            select(VersionTable).where(VersionTable.pattern == pattern).order_by(VersionTable.at.desc(), VersionTable.id.desc()).limit(1)
+        )
         return session.scalars(asked).first()
 
     @staticmethod

@@ -31,9 +31,19 @@ PLACES: tuple[str, ...] = (
     "to last 2 sts",
     "in 2nd ch from hook",
 )
-HABITS: tuple[str, ...] = ("turn", "join with sl st to first st", "repeat from * across", "repeat from * around", "fasten off", "do not turn", "change to ")
+HABITS: tuple[str, ...] = (
+    "turn",
+    "join with sl st to first st",
+    "repeat from * across",
+    "repeat from * around",
+    "fasten off",
+    "do not turn",
+    "change to ",
+)
 
-_ROW_LABEL = re.compile(r"^\s*(?:\*\*)?(?P<noun>Row|Rows|Rnd|Rnds|Round|Rounds)\s+(?P<first>\d+)(?:\s*[-–]\s*(?P<last>\d+))?", re.IGNORECASE)
+_ROW_LABEL = re.compile(
+    r"^\s*(?:\*\*)?(?P<noun>Row|Rows|Rnd|Rnds|Round|Rounds)\s+(?P<first>\d+)(?:\s*[-–]\s*(?P<last>\d+))?", re.IGNORECASE
+)
 _WORD = re.compile(r"[A-Za-z0-9-]*$")
 _STARTS_A_ROW = re.compile(r"^\s*(?:R|Ro|Row|Rn|Rnd|Ro?u|Rou|Roun|Round)?\s*$", re.IGNORECASE)
 
@@ -125,7 +135,11 @@ def _next_rows(session: Session, point: int, line: str) -> tuple[Completion, ...
     repeats = [f"{label}{say('repeat', part.terms).capitalize()} {noun} {number - back}." for back in (1, 2) if number - back >= 2]
     return tuple(
         Completion(label=_short(insert), insert=insert, kind="row", span=span, detail=detail)
-        for insert, detail in [(label, "the next label"), *((words, "as the row above") for words in same), *((words, "the same again") for words in repeats)]
+        for insert, detail in [
+            (label, "the next label"),
+            *((words, "as the row above") for words in same),
+            *((words, "the same again") for words in repeats),
+        ]
     )
 
 

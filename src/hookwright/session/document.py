@@ -82,7 +82,9 @@ class Session:
 
     def worked(self, row: Row) -> tuple[tuple[int, RowWork], ...]:
         """(part number, row) for every worked row that an instruction gave, in the session's size."""
-        return tuple((number, done) for number, part in enumerate(self.fabric().parts) for done in part.rows if done.written.span == row.span)
+        return tuple(
+            (number, done) for number, part in enumerate(self.fabric().parts) for done in part.rows if done.written.span == row.span
+        )
 
     def part_of(self, done: RowWork) -> PartWork | None:
         """The part a worked row belongs to."""

@@ -70,6 +70,11 @@ def _step_card(session: Session, part: Part, row: Row, point: int) -> Hover | No
     return Hover(span=node.span, head=f"“{' '.join(node.span.of(session.text).split())[:80]}”", lines=tuple(lines)) if lines else None
 
 
+def step_span(row: Row, step: int) -> Span | None:
+    """The words of the step with this id, in a row; None when the row has no such step."""
+    return next((node.span for node in nodes_of(row) if node.id == step and node.span.end > node.span.start), None)
+
+
 def nodes_of(holder: object) -> Iterator[Node]:
     """Every step below a row or a step, itself left out."""
     if not is_dataclass(holder):

@@ -33,7 +33,9 @@ def symbols(session: Session) -> tuple[Symbol, ...]:
         if rows:
             whole = Span(min(part.span.start, rows[0].span.start), max(part.span.end, rows[-1].span.end))
             title = part.name or session.read.facts.title or "Rows"
-            found.append(Symbol(name=title, detail=f"{len(rows)} rows written", span=whole, name_span=Span(whole.start, whole.start), inside=rows))
+            found.append(
+                Symbol(name=title, detail=f"{len(rows)} rows written", span=whole, name_span=Span(whole.start, whole.start), inside=rows)
+            )
     return tuple(found)
 
 

@@ -52,7 +52,10 @@ def _tally(number: int, part_name: str, row: Row, works: list[tuple[int, RowWork
     elif first.counted.total == last.counted.total:
         text, full = str(last.counted.total), said(last.counted.by_kind, terms)
     else:
-        text, full = f"{first.counted.total} → {last.counted.total}", f"{said(first.counted.by_kind, terms)} → {said(last.counted.by_kind, terms)}"
+        text, full = (
+            f"{first.counted.total} → {last.counted.total}",
+            f"{said(first.counted.by_kind, terms)} → {said(last.counted.by_kind, terms)}",
+        )
     states = {done.state for _, done in counted}
     return Tally(
         part=number,

@@ -142,10 +142,12 @@ async def patterns(request: Request) -> Response:
     table = _table(request)
     if request.method == "GET":
         entries = await asyncio.to_thread(table.folder.entries)
-        return JSONResponse({
-            "folder": table.folder.root.name,
-            "patterns": [{"name": entry.name, "changed": entry.changed, "size": entry.size} for entry in entries],
-        })
+        return JSONResponse(
+            {
+                "folder": table.folder.root.name,
+                "patterns": [{"name": entry.name, "changed": entry.changed, "size": entry.size} for entry in entries],
+            }
+        )
     wish: dict[str, Any] = await request.json()
     name = await asyncio.to_thread(table.folder.create, str(wish["name"]), str(wish.get("text", "")))
     return JSONResponse({"name": name})

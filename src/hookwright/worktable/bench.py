@@ -49,8 +49,11 @@ def _serve(pipe: Connection, work: Work, number: int, payload: Payload) -> None:
     except MemoryError:
         answer = (number, "trouble", "This piece needs more memory than the worktable may take. Make it smaller, or work it in parts.")
     except Exception as flaw:
+        import os
         import traceback
 
+        if os.environ.get("HOOKWRIGHT_TRACE"):
+            traceback.print_exc()
         where = traceback.extract_tb(flaw.__traceback__)[-1]
         answer = (number, "trouble", f"Something in Hookwright itself went wrong here ({type(flaw).__name__} in {where.name}).")
     try:

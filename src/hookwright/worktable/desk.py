@@ -36,7 +36,7 @@ class Open:
     push: Push
     version: int = 0
     saved_version: int = 0
-    question: Kept | None | Literal["none"] = "none"
+    question: Kept | Literal["none"] | None = "none"
     """The other text while a question about it is open (None: the file was removed); "none" when there is no question."""
     stamp: tuple[int, int] | None = None
     dirty: asyncio.Event = field(default_factory=asyncio.Event)

@@ -113,7 +113,9 @@ class Folder:
             text = raw.decode("utf-8")
         except UnicodeDecodeError as trouble:
             where = raw.count(b"\n", 0, trouble.start) + 1
-            raise FolderTrouble(f"“{name}” is not UTF-8 text (line {where}); save it as UTF-8, or drop the file here to bring it in.") from trouble
+            raise FolderTrouble(
+                f"“{name}” is not UTF-8 text (line {where}); save it as UTF-8, or drop the file here to bring it in."
+            ) from trouble
         bom = text.startswith("\ufeff")
         return Kept(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), mark_of(raw), "\r\n" in text, bom)
 

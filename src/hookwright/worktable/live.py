@@ -20,7 +20,7 @@ from .desk import Desk, Held, Open
 from .folder import FolderTrouble
 from .names import BadName
 
-QUICK = frozenset({"hover", "complete", "tidy", "row", "history", "fact"})
+QUICK = frozenset({"hover", "complete", "tidy", "row", "history", "fact", "stand", "stitch"})
 """Asked of the proofer, which has the document worked already."""
 LANES: dict[str, str] = {
     "chart": "see",
@@ -161,7 +161,11 @@ class Window:
     async def _ask(self, message: dict[str, Any]) -> None:
         number, verb = message["id"], str(message["verb"])
         version = self.document.version if self.document else 0
-        payload = {**message.get("with", {}), "text": self.document.words if self.document else "", "name": self.document.name if self.document else ""}
+        payload = {
+            **message.get("with", {}),
+            "text": self.document.words if self.document else "",
+            "name": self.document.name if self.document else "",
+        }
         if self.document is None or "text" in message.get("with", {}):
             payload["text"] = str(message.get("with", {}).get("text", payload["text"]))
         try:

@@ -56,7 +56,8 @@ class LogDesk:
         total = sum_up(entries, {number: row["total"] for number, row in enumerate(plan, start=1)})
         return {
             "entries": [
-                {"id": entry.id, "kind": entry.kind, "at": entry.at, "row": entry.row, "value": entry.value, "words": entry.words} for entry in entries
+                {"id": entry.id, "kind": entry.kind, "at": entry.at, "row": entry.row, "value": entry.value, "words": entry.words}
+                for entry in entries
             ],
             "plan": plan,
             "row": total.row,
@@ -116,7 +117,9 @@ def entry_from(wish: dict[str, Any], now: float) -> LogEntry:
         raise RecordsTrouble("A figure is missing.")
     if kind in ("row", "ripped") and row is None:
         raise RecordsTrouble("The row's number is missing.")
-    return LogEntry(kind=kind, at=now, row=row, value=None if value is None else float(value), words=str(wish.get("words", ""))[:LONGEST_WORDS])
+    return LogEntry(
+        kind=kind, at=now, row=row, value=None if value is None else float(value), words=str(wish.get("words", ""))[:LONGEST_WORDS]
+    )
 
 
 def network_address() -> str:
@@ -168,7 +171,13 @@ class Sharing:
                 await asyncio.wait_for(self._task, 3)
 
     def told(self, name: str) -> dict[str, Any]:
-        return {"shared": True, "pattern": self.name, "here": name == self.name, "address": f"http://{self.address}:{self.port}", "code": self.code}
+        return {
+            "shared": True,
+            "pattern": self.name,
+            "here": name == self.name,
+            "address": f"http://{self.address}:{self.port}",
+            "code": self.code,
+        }
 
     def app(self) -> Guard:
         routes = [

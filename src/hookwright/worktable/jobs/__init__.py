@@ -19,6 +19,8 @@ _HOMES = {
     "history": "document:history",
     "log_rows": "document:log_rows",
     "fact": "document:fact",
+    "stand": "document:stand",
+    "stitch": "document:stitch",
     "chart": "see:chart",
     "outline": "see:outline",
     "colours": "see:colours",

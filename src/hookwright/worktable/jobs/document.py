@@ -6,7 +6,10 @@ from collections import OrderedDict
 from typing import Any
 
 from ...pattern import Finding, Repair
-from ...session import Session, Units, complete as complete_at, format_edits, hover as hover_at, symbols, tallies, write_fact
+from ...session import Session, Units, format_edits, step_span, symbols, tallies, write_fact
+from ...session import complete as complete_at
+from ...session import hover as hover_at
+from ...trade.terms import abbr
 from ..bench import Payload, Tell
 
 OPEN_AT_ONCE = 4
@@ -134,7 +137,14 @@ def row(payload: Payload, tell: Tell) -> dict[str, Any] | None:
                 "state": done.state,
                 "readings": list(done.readings),
                 "steps": [
-                    {"at": units.span(line.span), "words": line.span.of(session.text), "took": line.took, "made": line.made, "so_far": line.so_far, "note": line.note}
+                    {
+                        "at": units.span(line.span),
+                        "words": line.span.of(session.text),
+                        "took": line.took,
+                        "made": line.made,
+                        "so_far": line.so_far,
+                        "note": line.note,
+                    }
                     for line in done.derivation
                 ],
             }
@@ -153,7 +163,10 @@ def outline(payload: Payload, tell: Tell) -> list[dict[str, Any]]:
     """Parts and rows."""
     session = session_for(payload)
     units = Units(session.text)
-    return [{"name": part.name, "at": units.span(part.span), "rows": [{"name": row.name, "at": units.span(row.span)} for row in part.inside]} for part in symbols(session)]
+    return [
+        {"name": part.name, "at": units.span(part.span), "rows": [{"name": row.name, "at": units.span(row.span)} for row in part.inside]}
+        for part in symbols(session)
+    ]
 
 
 MOST_LOG_ROWS = 3000
@@ -162,7 +175,7 @@ MOST_LOG_ROWS = 3000
 def log_rows(payload: Payload, tell: Tell) -> list[dict[str, Any]]:
     """Every row in worked order with its words and count, for the log at the hook."""
     session = session_for(payload)
-    rows = []
+    rows: list[dict[str, Any]] = []
     for part in session.fabric().parts:
         for done in part.rows:
             if not done.foundation and len(rows) < MOST_LOG_ROWS:
@@ -177,3 +190,38 @@ def fact(payload: Payload, tell: Tell) -> dict[str, Any]:
     units = Units(session.text)
     edits = write_fact(session.text, str(payload["key"]), payload["value"])
     return {"edits": [{"at": units.span(edit.span), "text": edit.text} for edit in edits]}
+
+
+def stand(payload: Payload, tell: Tell) -> list[tuple[int, int]]:
+    """What the row `row` of part `part` stands on: (row, element) of every foot outside the row itself."""
+    session = session_for(payload)
+    parts = session.fabric().parts
+    part, row = int(payload["part"]), int(payload["row"])
+    if not (0 <= part < len(parts) and 0 <= row < len(parts[part].rows)):
+        return []
+    stitches = parts[part].rows[row].stitches
+    found = {(row - back, at) for i in range(len(stitches)) for back, at, _ in stitches.feet_of(i) if back > 0 and at >= 0}
+    return sorted(found)[:MOST_FEET]
+
+
+MOST_FEET = 5000
+
+
+def stitch(payload: Payload, tell: Tell) -> dict[str, Any] | None:
+    """The words behind one stitch, and what it stands on."""
+    session = session_for(payload)
+    units = Units(session.text)
+    parts = session.fabric().parts
+    part, row, at = int(payload["part"]), int(payload["row"]), int(payload["stitch"])
+    if not (0 <= part < len(parts) and 0 <= row < len(parts[part].rows) and 0 <= at < len(parts[part].rows[row].stitches)):
+        return None
+    done = parts[part].rows[row]
+    span = step_span(done.written, done.stitches.step[at]) or done.written.span
+    kind = abbr(done.stitches.name(at), session.read.terms)
+    on = [f"{abbr(parts[part].rows[row - back].stitches.name(foot), session.read.terms)} of {parts[part].rows[row - back].label}"
+          for back, foot, _ in done.stitches.feet_of(at) if foot >= 0 and back <= row]  # fmt: skip
+    return {
+        "at": units.span(span),
+        "head": f"{done.label}, {kind}",
+        "lines": [f"“{' '.join(span.of(session.text).split())[:200]}”", *(["stands on " + " and ".join(on[:4])] if on else [])],
+    }

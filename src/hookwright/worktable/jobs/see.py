@@ -1,0 +1,102 @@
+"""Pictures of the worked piece: chart, outline, colours, 3-D; and its words in other terms."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ...measuring import measure
+from ..bench import Payload, Refusal, Tell
+from .common import fabric_of, in_terms, part_of, session_of
+
+LARGEST_CHART = 30_000
+"""Symbols that a browser still moves about with ease; larger pieces are shown abridged."""
+
+
+def chart(payload: Payload, tell: Tell) -> dict[str, Any]:
+    """The symbol chart of one part."""
+    return _answer(payload, *_chart(payload))
+
+
+def _chart(payload: Payload) -> tuple[str | None, str, list[str], int]:
+    from ...drawing.chart import chart as engrave
+    from ...drawing.export import svg as chart_svg
+
+    fabric = in_terms(fabric_of(payload), payload.get("terms"))
+    names = [part.name for part in fabric.parts]
+    part = part_of(payload, len(names))
+    stitches = sum(len(row.stitches) for row in fabric.parts[part].rows)
+    if not stitches:
+        return None, "This part has no stitches to draw.", names, part
+    short = not payload.get("whole") or stitches > LARGEST_CHART
+    made = engrave(fabric, part, handed="left" if payload.get("hand") == "left" else "right", short=short)
+    told = made.described
+    if payload.get("whole") and short:
+        told = f"{stitches:,} symbols are too many to show row by row, so equal rows are gathered. {told}"
+    return chart_svg(made), told, names, part
+
+
+def outline(payload: Payload, tell: Tell) -> dict[str, Any]:
+    """The outline of one part to scale, with its measurements in every size."""
+    return _answer(payload, *_outline(payload))
+
+
+def _outline(payload: Payload) -> tuple[str | None, str, list[str], int]:
+    from ...drawing.schematic import schematics
+
+    session = session_of(payload)
+    fabric_of(payload)
+    drawings = schematics([measure(fabric) for fabric in session.fabrics], left_handed=payload.get("hand") == "left")
+    names = list(drawings)
+    if not names:
+        return None, "There is nothing to measure yet: the rows need a gauge, or stitches.", [], 0
+    part = part_of(payload, len(names))
+    return drawings[names[part]], "", names, part
+
+
+def colours(payload: Payload, tell: Tell) -> dict[str, Any]:
+    """The piece in its colours, stitch by stitch."""
+    return _answer(payload, *_colours(payload))
+
+
+def _colours(payload: Payload) -> tuple[str | None, str, list[str], int]:
+    raise Refusal("The colour plan is not drawn yet.")
+
+
+def in_the_round(payload: Payload, tell: Tell) -> dict[str, Any]:
+    """The piece in 3-D."""
+    raise Refusal("The 3-D view is not ready yet.")
+
+
+def words(payload: Payload, tell: Tell) -> dict[str, Any]:
+    """The pattern in words, from its structure."""
+    from ...writing import write
+
+    session = session_of(payload)
+    terms = payload.get("terms")
+    wanted = terms if terms in ("US", "UK") else session.read.terms
+    return {"text": write(session.read, terms=wanted).text, "terms": wanted}
+
+
+def _answer(payload: Payload, svg: str | None, told: str, parts: list[str], part: int) -> dict[str, Any]:
+    return {"svg": svg, "told": told, "parts": parts, "part": part, **({} if svg else {"why": told})}
+
+
+_DRAW = {"chart": _chart, "outline": _outline, "colours": _colours}
+
+
+def picture(payload: Payload, tell: Tell) -> dict[str, Any]:
+    """A drawing as a file: {"bytes", "type", "name"}."""
+    view, form = str(payload.get("view")), str(payload.get("form"))
+    if view not in _DRAW or form not in ("svg", "png", "pdf"):
+        raise Refusal("That picture cannot be saved in that form.")
+    svg, told, names, part = _DRAW[view](payload)
+    if svg is None:
+        raise Refusal(told)
+    name = " ".join(filter(None, (str(payload.get("name", "")), names[part] if len(names) > 1 else "", view)))
+    if form == "svg":
+        return {"bytes": svg.encode("utf-8"), "type": "image/svg+xml", "name": f"{name}.svg"}
+    from ...drawing.png import to_pdf, to_png
+
+    if form == "png":
+        return {"bytes": to_png(svg), "type": "image/png", "name": f"{name}.png"}
+    return {"bytes": to_pdf(svg), "type": "application/pdf", "name": f"{name}.pdf"}

@@ -1,0 +1,264 @@
+"""A part as a cloth of nodes: one node for the top of every stitch and every chain, and what holds them apart.
+
+Everything that holds the cloth is one kind of thing: a *tie*, a linear combination of a few nodes whose length should lie between a least
+and a greatest. Heights are tied to the *foot*: the point on the row below that a stitch stands straight over when both rows are laid
+side by side (a point between two nodes), not to the place it is worked into; posts in increases lean, rows do not.
+"""
+
+from __future__ import annotations
+
+from array import array
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+import numpy as np
+import numpy.typing as npt
+
+from ..measuring import Laid, PartMeasures
+from ..working.fabric import RING_FOOT, How, Role, RowWork, Stitches
+
+Floats: TypeAlias = npt.NDArray[np.float64]
+Ints: TypeAlias = npt.NDArray[np.int64]
+Bools: TypeAlias = npt.NDArray[np.bool_]
+
+_IN_CLOTH = np.zeros(256, dtype=bool)
+_IN_CLOTH[[Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION]] = True
+_STANDS = np.zeros(256, dtype=bool)
+_STANDS[[Role.STITCH, Role.START_TOP]] = True
+SMOOTH = 2
+"""Feet are averaged with so many neighbours on each side: an increase spreads its stitches over its neighbours' places too."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sheet:
+    """One row, ready to be tied: element of each node, its place along the row, its height, and its foot on the row below.
+
+    `foot` indexes the two nodes of the base row (within that row) that the foot lies between, `share` how far towards the second (below 0
+    or over 1 past its ends); `stands` marks the nodes that have a foot, `along` is the foot's place on the base row in cm.
+    """
+
+    element: Ints
+    centre: Floats
+    height: Floats
+    stands: Bools
+    foot: Ints
+    share: Floats
+    along: Floats
+    most: Floats
+    """Greatest distance to the next node: the whole length of the chains between, where they bow."""
+    total: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Cloth:
+    """All nodes of a part. Row r's nodes are `first[r]` … `first[r + 1] - 1`; `rows[r]` its sheet; `base[r]` the row it stands on or -1.
+
+    `ring` is the node in the middle of a magic ring, or -1. `closed[r]`: its ends meet.
+    """
+
+    measures: PartMeasures
+    rows: tuple[Sheet, ...]
+    first: Ints
+    base: tuple[int, ...]
+    closed: tuple[bool, ...]
+    ring: int
+    nodes: int
+
+    def row_of_node(self) -> Ints:
+        """The row of every node (the ring's is that of the first round)."""
+        counts = np.diff(self.first)
+        rows = np.repeat(np.arange(len(counts)), counts)
+        return rows if self.ring < 0 else np.append(rows, 0)
+
+
+def cloth_of(measures: PartMeasures) -> Cloth:
+    """The cloth of a part. Rows along row ends are left out (they have no places of their own to stand on)."""
+    part = measures.part
+    weaver = _Weaver(measures)
+    rows: list[Sheet] = []
+    base: list[int] = []
+    for row in part.rows:
+        below = _base_of(row)
+        sheet = weaver.sheet(row, part.rows[below] if below >= 0 else None) if row.index not in measures.edging else _EMPTY
+        rows.append(sheet)
+        base.append(below)
+    counts = [len(sheet.element) for sheet in rows]
+    first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
+    ring = int(first[-1]) if any(_on_ring(row) for row in part.rows) else -1
+    closed = tuple(row.made_in != "rows" for row in part.rows)
+    return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0))
+
+
+_NONE = np.zeros(0)
+_EMPTY = Sheet(_NONE.astype(np.int64), _NONE, _NONE, _NONE.astype(bool), np.zeros((0, 2), np.int64), _NONE, _NONE, _NONE, 0.0)
+
+
+def _base_of(row: RowWork) -> int:
+    return row.below if row.below is not None and 0 <= row.below < row.index else -1
+
+
+def _on_ring(row: RowWork) -> bool:
+    return row.made_in != "rows" and not row.foundation and (_base_of(row) < 0 or int(How.RING) in row.stitches.foot_how)
+
+
+@dataclass(slots=True)
+class _Weaver:
+    """Turns rows into sheets, each pair of (row, row below) once."""
+
+    measures: PartMeasures
+    _seen: dict[tuple[int, int], Sheet] = field(default_factory=dict)
+
+    def sheet(self, row: RowWork, base: RowWork | None) -> Sheet:
+        laid = self.measures.laid[row.index]
+        under = self.measures.laid[base.index] if base is not None else None
+        key = (id(laid), id(under))
+        if key not in self._seen:
+            self._seen[key] = self._make(row, base, laid, under)
+        return self._seen[key]
+
+    def _make(self, row: RowWork, base: RowWork | None, laid: Laid, under: Laid | None) -> Sheet:
+        st = row.stitches
+        role = np.frombuffer(st.role, dtype=np.uint8)
+        element = np.flatnonzero(_IN_CLOTH[role])
+        centre = np.asarray(laid.centre_cm)[element] if len(element) else _NONE
+        height = self._heights(row, laid)[element]
+        feet, stands = _feet(st, row, base, under)
+        stands = stands[element] & _STANDS[role[element]]
+        foot, share = np.zeros((len(element), 2), np.int64), np.zeros(len(element))
+        along = np.zeros(len(element))
+        if base is not None and under is not None and stands.any():
+            base_role = np.frombuffer(base.stitches.role, dtype=np.uint8)
+            base_centre = np.asarray(under.centre_cm)[_IN_CLOTH[base_role]]
+            closed = row.made_in != "rows" and base.made_in != "rows"
+            along = _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element))
+            foot, share = _between(along, base_centre, under.total_cm, closed)
+        elif stands.any():
+            along = centre
+        return Sheet(element, centre, height, stands, foot, share, along, self._most(st, element, centre), laid.total_cm)
+
+    def _heights(self, row: RowWork, laid: Laid) -> Floats:
+        scale, st = self.measures.scale, row.stitches
+        by_kind = np.array([scale.height_cm(name) for name in st.names])
+        heights = by_kind[np.asarray(st.kind)] if len(st) else _NONE
+        for i, name in st.stands.items():
+            heights[i] = scale.height_cm("dc" if name == "ch" else name)
+        return heights
+
+    def _most(self, st: Stitches, element: Ints, centre: Floats) -> Floats:
+        """Greatest distance from each node to the next: chains that bow may straighten."""
+        apart = np.diff(centre)
+        role = np.frombuffer(st.role, dtype=np.uint8)[element]
+        if not (role == Role.CHAIN).any():
+            return np.append(apart, 0.0)
+        full = np.array([self.measures.scale.width_cm(st.name(int(i))) for i in element])
+        free = (role[:-1] == Role.CHAIN) | (role[1:] == Role.CHAIN)
+        return np.append(np.where(free, np.maximum(apart, (full[:-1] + full[1:]) / 2), apart), 0.0)
+
+
+def _ints(values: array[int]) -> Ints:
+    return np.asarray(values, dtype=np.int64)
+
+
+def _counts(st: Stitches) -> Ints:
+    """How many feet each element has."""
+    feet = _ints(st.feet)
+    return np.asarray(feet[1:] - feet[:-1], dtype=np.int64)
+
+
+def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None) -> tuple[Floats, Bools]:
+    """For every element the mean place of its feet on the base row (cm along it), and whether it has one there (or in the ring)."""
+    n = len(st)
+    at, back = _ints(st.foot_at), _ints(st.foot_back)
+    owner = np.repeat(np.arange(n), _counts(st))
+    how = np.frombuffer(st.foot_how, dtype=np.uint8)
+    if base is None or under is None:
+        stands = np.zeros(n, dtype=bool)
+        stands[owner[at == RING_FOOT]] = row.made_in != "rows"
+        return np.zeros(n), stands
+    good = (row.index - back == base.index) & (at >= 0) & (at < len(under.centre_cm)) & (how != How.SIDE)
+    centre = np.asarray(under.centre_cm)
+    total: Floats = np.bincount(owner[good], weights=centre[at[good]], minlength=n)
+    many = np.bincount(owner[good], minlength=n)
+    if row.made_in != "rows" and under.total_cm > 0:
+        total = _mean_round_the_start(owner[good], centre[at[good]], total, many, under.total_cm)
+    return total / np.maximum(many, 1), many > 0
+
+
+def _mean_round_the_start(owner: Ints, place: Floats, total: Floats, many: Ints, whole: float) -> Floats:
+    """The sums of places again, for stitches whose feet lie on both sides of the start of a round."""
+    first = np.full(len(total), np.nan)
+    first[owner[::-1]] = place[::-1]
+    over = np.round((place - first[owner]) / whole)
+    return total - whole * np.bincount(owner, weights=over, minlength=len(total))
+
+
+def _solo(st: Stitches, element: Ints) -> Bools:
+    """Which nodes stand alone in one place of their own (neither together nor several in one place)."""
+    counts, at = _counts(st), _ints(st.foot_at)
+    if not len(at):
+        return np.zeros(len(element), dtype=bool)
+    taken = np.bincount(at[at >= 0], minlength=1)
+    one = counts == 1
+    place = np.where(one, at[np.minimum(_ints(st.feet)[:-1], len(at) - 1)], -1)
+    alone = one & (place >= 0)
+    alone[alone] = taken[place[alone]] == 1
+    return np.asarray(alone[element])
+
+
+def _smooth(feet: Floats, stands: Bools, centre: Floats, laid: Laid, under: Laid, closed: bool, solo: Bools) -> Floats:
+    """Where each node's foot lies on the base row: what it stands on, averaged with its neighbours so that rows stay even.
+
+    At the ends of a flat row, stitches of a shaping (two in the last place, the last two together) follow the plain stitches beside them.
+    """
+    way = np.sign(np.sign(np.diff(feet[stands])).sum()) or 1.0
+    stretch = way * (under.total_cm / laid.total_cm if closed and laid.total_cm > 0 else 1.0)
+    off = feet - stretch * centre
+    if closed:
+        off -= under.total_cm * np.round((off - np.median(off[stands])) / under.total_cm)
+        off = np.interp(np.arange(len(off)), np.flatnonzero(stands), off[stands], period=len(off)) if not stands.all() else off
+        return stretch * centre + _average(off, "wrap")
+    anchor = np.flatnonzero(stands & solo)
+    inner = np.flatnonzero(stands)
+    if len(anchor):
+        inner = inner[(inner >= anchor[0]) & (inner <= anchor[-1])]
+    off = np.interp(np.arange(len(off)), inner, off[inner])
+    return stretch * centre + _average(off, "edge")
+
+
+def _average(values: Floats, mode: str) -> Floats:
+    """Each value with its neighbours: a moving mean twice over (a triangle of weights)."""
+    reach = min(SMOOTH, max(0, (len(values) - 1) // 4)) if mode == "wrap" else min(SMOOTH, max(0, len(values) - 1))
+    if reach == 0 or np.ptp(values) < 1e-9:
+        return values
+    for _ in range(2):
+        padded = np.pad(values, reach, mode=mode)  # type: ignore[call-overload]
+        sums = np.concatenate([[0.0], np.cumsum(padded)])
+        values = (sums[2 * reach + 1 :] - sums[: -2 * reach - 1]) / (2 * reach + 1)
+    return values
+
+
+def _between(place: Floats, base: Floats, whole: float, closed: bool) -> tuple[Ints, Floats]:
+    """The two base nodes that each place lies between, and how far towards the second."""
+    n = len(base)
+    if n < 2:
+        return np.zeros((len(place), 2), np.int64), np.zeros(len(place))
+    if closed:
+        turns = np.floor((place - base[0]) / whole)
+        place = place - turns * whole
+        j = np.searchsorted(base, place, side="right") - 1
+        nxt = (j + 1) % n
+        step = np.where(nxt == 0, base[0] + whole - base[-1], base[nxt] - base[j])
+        share = (place - base[j]) / np.maximum(step, 1e-9)
+    else:
+        j = np.clip(np.searchsorted(base, place, side="right") - 1, 0, n - 2)
+        nxt = j + 1
+        share = np.clip((place - base[j]) / np.maximum(base[nxt] - base[j], 1e-9), -2.0, 3.0)
+    near = np.abs(share - np.round(share)) < 1e-6
+    share = np.where(near, np.round(share), share)
+    return np.stack([j, nxt], axis=1), share
+
+
+def rows_present(cloth: Cloth) -> Sequence[int]:
+    """The rows that have nodes."""
+    return [r for r, sheet in enumerate(cloth.rows) if len(sheet.element)]

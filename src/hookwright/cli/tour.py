@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 import sys
 import textwrap
 import time
@@ -47,7 +48,8 @@ def tour(*, output: Annotated[Path, Parameter(name=["--output", "-o"])] = FOLDER
     told.end()
     print(_mended(draft, pattern, fabrics, len(left), tint))
     print(_measured(fabrics, tint))
-    print(_yarn(pattern, fabrics, tint))
+    if yarn := _yarn(pattern, fabrics, tint):
+        print(yarn)
     made = _published(output, told)
     print(_folder(output, made, time.monotonic() - began, tint))
     return 0
@@ -110,17 +112,21 @@ def _mended(draft: Pattern, pattern: Pattern, fabrics: list[Fabric], left: int, 
 
 
 def _changes(before: str, after: str, tint: Colours) -> Iterator[str]:
-    """The changed words of each changed row, with a few words on either side."""
+    """What was changed in each row, with the words around it."""
     for old, new in zip(before.splitlines(), after.splitlines(), strict=True):
         if old == new or not old.startswith("Rnd"):
             continue
-        match = difflib.SequenceMatcher(None, old.split(), new.split(), autojunk=False)
-        for tag, a, b, c, d in match.get_opcodes():
+        was, now = _TOKEN.findall(old), _TOKEN.findall(new)
+        for tag, a, b, c, d in difflib.SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
             if tag != "equal":
-                was, now = old.split(), new.split()
-                lead, tail = " ".join(was[max(0, a - 6) : a]), " ".join(was[b : b + 2])
-                changed = f"{tint.red}{' '.join(was[a:b])}{tint.off} → {tint.green}{' '.join(now[c:d])}{tint.off}"
-                yield f"  {tint.bold}{old.split(':')[0]}{tint.off}  … {lead} {changed} {tail}".rstrip() + (" …" if b < len(was) else "")
+                lead, tail = "".join(was[:a])[-AROUND:], "".join(was[b:])[: AROUND // 2]
+                changed = f"{tint.red}{''.join(was[a:b])}{tint.off} → {tint.green}{''.join(now[c:d])}{tint.off}"
+                yield f"  {tint.bold}{old.split(':')[0]}{tint.off}  …{lead}{changed}{tail}{'…' if len(tail) == AROUND // 2 else ''}"
+
+
+_TOKEN = re.compile(r"\w+|\W")
+AROUND = 26
+"""Characters shown before a change."""
 
 
 def _measured(fabrics: list[Fabric], tint: Colours) -> str:

@@ -1,0 +1,143 @@
+"""`hookwright publish`, `write` and `try` as one calls them: what is written, what is refused, what is said."""
+
+from __future__ import annotations
+
+import json
+import os
+import time
+from pathlib import Path
+
+import pytest
+
+from hookwright.cli.run import run
+from hookwright.demo import DRAFT, MENDED, PIECES, piece
+from hookwright.publishing import MANIFEST
+
+
+@pytest.fixture
+def pad(tmp_path: Path) -> Path:
+    file = tmp_path / "Sitz päd.md"
+    file.write_text(piece(MENDED), encoding="utf-8")
+    return file
+
+
+def snapshot(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_a_pattern_is_published_and_published_again(pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "out put" / "päd"
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    first = snapshot(out)
+    assert MANIFEST in first and "bollard-seat-pad.pdf" in first
+    assert "Bollard seat pad · Version 1.0" in capsys.readouterr().out
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    assert snapshot(out) == first
+
+
+def test_files_of_an_earlier_title_go_when_it_is_published_anew(pad: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    pad.write_text(pad.read_text("utf-8").replace("title: Bollard seat pad", "title: Quay pad"), encoding="utf-8")
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    names = set(snapshot(out))
+    assert "quay-pad.pdf" in names and not any(name.startswith("bollard") for name in names)
+    assert {entry["name"] for entry in json.loads((out / MANIFEST).read_text("utf-8"))["files"]} == names - {MANIFEST}
+
+
+def test_a_folder_with_anything_else_in_it_is_left_alone(pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "out"
+    out.mkdir()
+    (out / "letter.txt").write_text("mine")
+    assert run(["publish", str(pad), "-o", str(out)]) == 2
+    assert snapshot(out) == {"letter.txt": b"mine"}
+    said = capsys.readouterr().err
+    assert "letter.txt" in said and said.count("\n") == 1
+
+
+def test_a_published_file_that_somebody_changed_is_left_alone(pad: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    (out / "bollard-seat-pad-us.txt").write_text("with my own remarks")
+    before = snapshot(out)
+    assert run(["publish", str(pad), "-o", str(out)]) == 2
+    assert snapshot(out) == before
+
+
+def test_what_a_file_manager_leaves_does_no_harm(pad: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    (out / ".DS_Store").write_bytes(b"x")
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+
+
+def test_a_pattern_with_errors_is_published_only_when_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    draft, out = tmp_path / "draft.md", tmp_path / "out"
+    draft.write_text(piece(DRAFT), encoding="utf-8")
+    assert run(["publish", str(draft), "-o", str(out)]) == 1
+    assert not out.exists()
+    assert "is not published" in capsys.readouterr().err
+    assert run(["publish", str(draft), "-o", str(out), "--anyway"]) == 0
+    assert (out / MANIFEST).is_file()
+
+
+@pytest.mark.skipif(os.name == "nt" or os.geteuid() == 0, reason="root may write anywhere")
+def test_a_folder_that_may_not_be_written_is_one_sentence(pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    locked = tmp_path / "locked"
+    locked.mkdir(mode=0o500)
+    assert run(["publish", str(pad), "-o", str(locked / "out")]) == 2
+    assert capsys.readouterr().err.count("\n") == 1
+
+
+def test_a_file_in_place_of_the_folder_is_one_sentence(pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    taken = tmp_path / "taken"
+    taken.write_text("a file")
+    assert run(["publish", str(pad), "-o", str(taken)]) == 2
+    assert taken.read_text() == "a file"
+    assert "is a file, not a folder" in capsys.readouterr().err
+
+
+def test_the_paper_can_be_chosen(pad: Path, tmp_path: Path) -> None:
+    import pypdfium2
+
+    sizes = {}
+    for paper in ("a5", "a4"):
+        assert run(["publish", str(pad), "-o", str(tmp_path / paper), "--paper", paper]) == 0
+        document = pypdfium2.PdfDocument((tmp_path / paper / "bollard-seat-pad.pdf").read_bytes())
+        sizes[paper] = tuple(round(side / 72 * 25.4) for side in document.get_page_size(0))
+        document.close()
+    assert sizes == {"a5": (148, 210), "a4": (210, 297)}
+
+
+def test_write_gives_the_pattern_in_the_terms_asked_for(pad: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["write", str(pad), "--terms", "UK", "--plain"]) == 0
+    text = capsys.readouterr().out
+    assert "terms: UK" in text and "Rnd 2: Ch 3 (counts as tr), tr in same st" in text and "24 tr" in text
+    assert run(["write", str(pad), "--plain"]) == 0
+    assert "terms: US" in capsys.readouterr().out
+
+
+def test_what_write_wrote_proofs_as_the_pattern_did(pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    there = tmp_path / "uk.md"
+    assert run(["write", str(pad), "--terms", "UK", "-o", str(there)]) == 0
+    assert run(["proof", str(there), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["terms"] == "UK" and told["summary"]["differs"] == 0 and told["summary"]["agrees"] == 10
+
+
+def test_write_refuses_a_language_it_cannot_write(pad: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["write", str(pad), "--language", "xx"]) == 2
+    assert "cannot be written" in capsys.readouterr().err
+
+
+def test_the_tour_shows_both_slips_and_leaves_the_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    began = time.monotonic()
+    assert run(["try", "-o", str(tmp_path / "tour")]) == 0
+    assert time.monotonic() - began < 20
+    said = capsys.readouterr().out
+    assert "asks for 52 places" in said and "86 dc" in said
+    assert "12 → 11" in said and "86" in said
+    assert "nothing is left to look at" in said
+    assert max(len(line) for line in said.splitlines() if "tour" not in line) <= 90
+    for name in PIECES:
+        assert (tmp_path / "tour" / name / MANIFEST).is_file()

@@ -39,11 +39,11 @@ def main() -> None:
         target.parent.mkdir(parents=True, exist_ok=True)
         if not target.exists() or target.read_text(encoding="utf-8") != text:
             target.write_text(text, encoding="utf-8")
-            print(f"wrote {path}")
+            sys.stdout.write(f"wrote {path}\n")
     for old in (DOCS / "reference").rglob("*.md"):
         if old.relative_to(DOCS).as_posix() not in wanted:
             old.unlink()
-            print(f"took away {old.name}")
+            sys.stdout.write(f"took away {old.name}\n")
 
 
 def commands() -> str:
@@ -77,8 +77,8 @@ def rules_index() -> str:
 
     out = [
         "# Rules\n",
-        "What `hookwright proof` looks for. A rule's name is its identity; each has a page with what it checks, why, an example, the message",
-        "and the repair. *Severity* is that of its gravest finding: an error makes `proof` leave with status 1.\n",
+        "What `hookwright proof` looks for. A rule's name is its identity; each has a page with what it checks, why, an example,",
+        "the message and the repair. *Severity* is that of its gravest finding: an error makes `proof` leave with status 1.\n",
         "| rule | severity | what is wrong |",
         "| --- | --- | --- |",
     ]
@@ -118,8 +118,9 @@ def json_page() -> str:
 
     out = [
         "# JSON reports\n",
-        "Programs can rely on these. The schemas (JSON Schema 2020-12) are in `src/hookwright/proofing/schemas/`. Lines and columns are counted",
-        "from 1 in code points, the end excluded. New keys may appear under the same number; a key that changes its meaning gets a new number.\n",
+        "Programs can rely on these. The schemas (JSON Schema 2020-12) are in `src/hookwright/proofing/schemas/`. Lines and columns",
+        "are counted from 1 in code points, the end excluded. New keys may appear under the same number; a key that changes its",
+        "meaning gets a new number.\n",
     ]
     for name in ("proof/1", "shape/1", "yarn/1"):
         told = schema(name)
@@ -157,8 +158,8 @@ def readable() -> str:
 
     out = [
         "# What can be read\n",
-        "Every kind of phrase with its examples. The examples are tests: each is read, and must give the steps beside it (in a shorthand of the",
-        "tests' own: `×n` places, `[…]` a repeat, `{…}` several in one place, `|` the stated count).\n",
+        "Every kind of phrase with its examples. The examples are tests: each is read, and must give the steps beside it (in a",
+        "shorthand of the tests' own: `×n` places, `[…]` a repeat, `{…}` several in one place, `|` the stated count).\n",
     ]
     for found in sorted(pkgutil.iter_modules(phrases.__path__), key=lambda module: module.name):
         module = importlib.import_module(f"hookwright.reading.phrases.{found.name}")

@@ -1,5 +1,5 @@
-"""Every code block of the docs runs. `python` blocks of a page share one namespace; in `console` blocks the lines after `$` are carried out,
-and the output written below them must be what comes out (a line `…` stands for any lines)."""
+"""Every code block of the docs runs. `python` blocks of a page share one namespace; in `console` blocks the lines after `$` are carried
+out, and the output written below them must be what comes out (a line `…` stands for any lines)."""
 
 from __future__ import annotations
 

@@ -15,6 +15,9 @@ from typing import TYPE_CHECKING, TextIO
 if TYPE_CHECKING:
     from ..pattern import Pattern
 
+STDIN = "<standard input>"
+"""What a lone "-" on the command line becomes before the options are taken apart."""
+
 MOST_BYTES = 10_000_000
 """A pattern file may be this big; the longest real ones are a few hundred kB."""
 
@@ -36,7 +39,7 @@ class Source:
 
 def read_bytes(name: str, most: int = MOST_BYTES) -> bytes:
     """The bytes of a file, or of standard input for "-". Raises CannotDo, saying why, for anything that is not a readable file."""
-    if name == "-":
+    if name in ("-", STDIN):
         data = sys.stdin.buffer.read(most + 1)
         if len(data) > most:
             raise CannotDo(f"Standard input is longer than {_megabytes(most)}: a pattern is not.")
@@ -62,11 +65,12 @@ def read_bytes(name: str, most: int = MOST_BYTES) -> bytes:
 def read_source(name: str) -> Source:
     """A text file as it stands. UTF-8, UTF-16 with its mark, or Windows Latin. Raises CannotDo for binary, empty and unreadable files."""
     data = read_bytes(name)
-    shown = "Standard input" if name == "-" else name
+    piped = name in ("-", STDIN)
+    shown = "Standard input" if piped else name
     text = decode(data, shown)
     if not text.strip("\ufeff \t\r\n"):
         raise CannotDo(f"{shown} is empty.")
-    return Source(shown, None if name == "-" else Path(name), text)
+    return Source(shown, None if piped else Path(name), text)
 
 
 def decode(data: bytes, shown: str) -> str:
@@ -107,7 +111,8 @@ def load(name: str) -> tuple[Source, Pattern]:
     broken = next((trouble for trouble in pattern.troubles if trouble.kind == "yaml"), None)
     if broken is not None:
         line, _ = place(source.text, broken.span.start)
-        raise CannotDo(f"{source.name}, line {line}: the front matter is not valid YAML: {broken.message.rstrip('.')}.")
+        reason = broken.message.partition("could not be read: ")[2] or broken.message
+        raise CannotDo(f"{source.name}, line {line}: the front matter could not be read: {reason.rstrip('.')}.")
     if not any(part.rows for part in pattern.parts):
         raise CannotDo(f"{source.name}: no row of a pattern was found in it (a row begins like `Row 1:` or `Rnd 1:`).")
     return source, pattern

@@ -77,9 +77,7 @@ def _page(source: Source, pattern: Pattern, fabrics: Sequence[Fabric], findings:
     from ..proofing.terminal import show_counts, show_findings, show_summary
 
     ink = _ink()
-    title = pattern.facts.title or source.name
-    because = f" ({pattern.terms_because})" if pattern.terms_because else ""
-    parts = [f"{ink.bold}{title}{ink.off}\n{ink.dim}{_facts(source, pattern)}{because}{ink.off}"]
+    parts = [f"{ink.bold}{pattern.facts.title or shortened(source.name)}{ink.off}\n{ink.dim}{_facts(source, pattern)}{ink.off}"]
     if not quiet:
         for fabric in fabrics:
             name = pattern.facts.size_names[fabric.size] if len(fabrics) > 1 and pattern.facts.size_names else ""
@@ -91,8 +89,21 @@ def _page(source: Source, pattern: Pattern, fabrics: Sequence[Fabric], findings:
 
 
 def _facts(source: Source, pattern: Pattern) -> str:
-    sizes = f" · {pattern.sizes} sizes" if pattern.sizes > 1 else ""
-    return f"{source.name} · {pattern.terms} terms{sizes}"
+    import textwrap
+
+    sizes = f"{pattern.sizes} sizes" if pattern.sizes > 1 else ""
+    terms = f"{pattern.terms} terms" + (f" ({pattern.terms_because})" if pattern.terms_because else "")
+    name = shortened(source.name) if pattern.facts.title else ""
+    return "\n".join(textwrap.wrap(" · ".join(part for part in (name, sizes, terms) if part), 80))
+
+
+def shortened(name: str, room: int = 60) -> str:
+    """A file's name that fits, its end kept.
+
+    >>> shortened("a/very/long/path/to/the/folder/of/a/studio/seat-pad.md", 20)
+    '…/studio/seat-pad.md'
+    """
+    return name if len(name) <= room else f"…{name[-room + 1 :]}"
 
 
 def _show_row(pattern: Pattern, fabrics: Sequence[Fabric], label: str, at: int) -> int:

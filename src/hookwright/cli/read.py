@@ -7,7 +7,7 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from .common import CannotDo, read_bytes, write_file
+from .common import STDIN, CannotDo, read_bytes, write_file
 
 
 def read(
@@ -33,7 +33,7 @@ def read(
 
     if kind is not None and kind not in KINDS.values():
         raise CannotDo(f"There is no kind of document {kind}: docx, html, pdf and text are read.")
-    name = "Standard input" if file == "-" else file
+    name = "Standard input" if file == STDIN else file
     data = read_bytes(file, BOUNDS.file_bytes)
     try:
         text = read_document(data, name, kind=kind)

@@ -11,7 +11,7 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from . import VERBS, Verb
-from .common import CannotDo
+from .common import STDIN, CannotDo
 
 if TYPE_CHECKING:
     from cyclopts import App
@@ -74,7 +74,9 @@ def _invoke(verb: Verb, words: Sequence[str]) -> int:
 
     app = _app(verb)
     try:
-        result = app(list(words), exit_on_error=False, print_error=False, result_action="return_value")
+        result = app(
+            [STDIN if word == "-" else word for word in words], exit_on_error=False, print_error=False, result_action="return_value"
+        )
     except CycloptsError as failure:
         raise CannotDo(f"{_one_line(str(failure))} `hookwright {verb.name} --help` shows what it takes.") from failure
     except SystemExit as leaving:

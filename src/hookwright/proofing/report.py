@@ -85,7 +85,9 @@ def summary(pattern: Pattern, fabrics: Sequence[Fabric]) -> dict[str, int]:
     """How many rows are written and worked, and how their counts stand; every row worked is in exactly one of the five states."""
     rows = [row for fabric in fabrics for part in fabric.parts for row in part.rows if not row.foundation]
     states: Counter[str] = Counter(row.state for row in rows)
-    written = sum(1 for part in pattern.parts for row in part.rows)
+    chains = {row.written.id for fabric in fabrics for part in fabric.parts for row in part.rows if row.foundation}
+    chains -= {row.written.id for row in rows}
+    written = sum(row.id not in chains for part in pattern.parts for row in part.rows)
     return {"written_rows": written, "worked_rows": len(rows), **{state: states[state] for state in STATES}}
 
 

@@ -161,7 +161,7 @@ def _counted(group: list[RowWork], part: PartWork, terms: str, size: int, ink: I
     number = str(totals[0]) if len(set(totals)) == 1 else f"{totals[0]} → {totals[-1]}"
     kinds = spelled(_kinds(last), "UK" if terms == "UK" else "US")
     standing = _standing(group, size, ink)
-    return f"  {_fit(label, 12)} {number:>9}  {_fit(kinds, 36)} {standing}".rstrip()
+    return f"  {_fit(label, 12)} {number:>9}  {_fit(kinds, 30)} {standing}".rstrip()
 
 
 def _range(group: list[RowWork]) -> str:

@@ -1,7 +1,8 @@
 """A row makes another number of stitches than it says.
 
 What it checks: every number stated at the end of a row against the stitches worked, kind by kind. Numbers told as "about", counts in the
-middle of a row, and counts for one side or one repeat are left alone.
+middle of a row, and counts for one side or one repeat are left alone. A row that does not fit what it is offered has one finding, about
+that; its count is told there.
 
 Why: a follower who counts and finds another number rips a row that was right, or works on with one that was wrong.
 
@@ -24,13 +25,14 @@ from collections.abc import Iterator
 from ...pattern import Count, Finding, Repair, Span
 from ...working.counting import Comparison, compare
 from .arithmetic import derivation
+from .fits import misfits
 from .rule import At, Case, Rule, at_row, replace
 
 
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each stated number that the row does not make."""
     for at in case.worked():
-        if at.row.state != "differs" or not at.row.stated:
+        if at.row.state != "differs" or not at.row.stated or misfits(at):
             continue
         wrong = [item for item in comparisons(at) if item.differs]
         blamed = next((t for t in at.row.troubles if t.kind == "count-differs"), None)

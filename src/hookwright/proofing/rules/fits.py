@@ -4,10 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Finding, Span
-from ...working import RowTrouble
+from ...pattern import Finding, Repair, Repeat, Span
+from ...working import Derived, RowTrouble
 from .arithmetic import derivation, words
 from .rule import At, Case, Rule, at_row
+
+MISFITS = frozenset(("too-many", "too-few", "repeat-does-not-fit", "repeat-takes-nothing", "no-target"))
+"""Troubles of a row that does not fit what it is offered: its count goes wrong with it, and is told with the same finding."""
+
+
+def misfits(at: At) -> bool:
+    """Whether the row does not fit what it is offered."""
+    return any(trouble.kind in MISFITS for trouble in at.row.troubles)
 
 
 def on_the_chain(at: At) -> bool:
@@ -40,20 +48,49 @@ def troubles(case: Case, rule: Rule, *kinds: str, chain: bool | None = None) -> 
             yield plainly(case, rule, at, trouble)
 
 
-def plainly(case: Case, rule: Rule, at: At, trouble: RowTrouble, message: str = "", span: Span | None = None) -> Finding:
-    """A finding with the trouble's own words and working, and the row's derivation."""
+def plainly(
+    case: Case,
+    rule: Rule,
+    at: At,
+    trouble: RowTrouble,
+    message: str = "",
+    span: Span | None = None,
+    *,
+    sums: tuple[str, ...] = (),
+    repair: Repair | None = None,
+) -> Finding:
+    """A finding with the trouble's own words, the row's derivation, and the sums that follow from it."""
     said = message or _sentence(trouble.message, at, words(case.source, trouble.span))
-    return at_row(rule, at, span or trouble.span, said, working=derivation(at, case.source))
+    working = (*derivation(at, case.source), *sums, *_count(at))
+    return at_row(rule, at, span or trouble.span, said, working=working, repair=repair)
 
 
-def runs_out(at: At, places: int) -> Span | None:
+def _count(at: At) -> tuple[str, ...]:
+    """What the row would make, where that is not what it states."""
+    told = next((count.number.at(at.fabric.size) for count in at.row.stated if not count.running and not count.per), None)
+    if at.row.state != "differs" or told is None:
+        return ()
+    return (f"It would make {at.row.counted.total}, and {told} {'is' if told == 1 else 'are'} stated.",)
+
+
+def runs_out(at: At, places: int) -> Derived | None:
     """The first step that asks for more than is left of `places`; None when it cannot be told."""
     taken = 0
     for step in at.row.derivation:
         taken += step.took
         if taken > places and step.span.end > step.span.start:
-            return step.span
+            return step
     return None
+
+
+def overrunning_repeat(case: Case, at: At, places: int) -> tuple[Derived, int] | None:
+    """The repeat told a number of times that runs out of places, and how often it is told; None when another step does."""
+    step = runs_out(at, places)
+    node = None if step is None else case.step(step.step)
+    if step is None or not isinstance(node, Repeat) or node.times.kind not in ("n", "more"):
+        return None
+    times = (node.times.number.at(at.fabric.size) or 0) + (node.times.kind == "more")
+    return (step, times) if times > 1 and step.took and step.took % times == 0 else None
 
 
 def last_taken(at: At) -> Span | None:

@@ -34,7 +34,8 @@ def check(case: Case) -> Iterator[Finding]:
             sign = 1 if trouble.kind == "too-many" else -1
             uses = plural(places + sign * number, "chain")
             message = f"{at.name} uses {uses}, and the foundation chain has {places}: {number} {'short' if sign > 0 else 'left over'}."
-        span = None if places is None else runs_out(at, places) if trouble.kind == "too-many" else last_taken(at)
+        ran = runs_out(at, places) if places is not None and trouble.kind == "too-many" else None
+        span = ran.span if ran else last_taken(at) if trouble.kind == "too-few" else None
         yield plainly(case, RULE, at, trouble, message, span)
 
 

@@ -1,6 +1,6 @@
 """A row asks for more places than the row below offers.
 
-What it checks: the places that every step takes, against the places offered.
+What it checks: the places that every step takes, against the places offered. A repeat told too often is `repeat-does-not-fit`.
 
 Why: the follower runs out of stitches before the words do, and cannot tell which of them to leave out.
 
@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Finding
-from .fits import below_name, number_in, offered, on_the_chain, plainly, runs_out
+from .fits import below_name, number_in, offered, on_the_chain, overrunning_repeat, plainly, runs_out
 from .rule import Case, Rule, plural
 
 
@@ -29,13 +29,15 @@ def check(case: Case) -> Iterator[Finding]:
     for at, trouble in case.troubled("too-many"):
         if on_the_chain(at):
             continue
+        if overrunning_repeat(case, at, offered(at, trouble) or 0) is not None:
+            continue
         places, extra = offered(at, trouble), number_in(trouble, "missing", "extra", "over", "short")
         if places is None or extra is None:
             yield plainly(case, RULE, at, trouble)
             continue
         name = below_name(at)
         message = f"{at.name} asks for {plural(places + extra, 'place')}, and {name} offers {places}: {extra} too many."
-        yield plainly(case, RULE, at, trouble, message, runs_out(at, places))
+        yield plainly(case, RULE, at, trouble, message, ran.span if (ran := runs_out(at, places)) else None)
 
 
 RULE = Rule("row-uses-too-many", "error", check)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from ...pattern import Edit, Finding, Part, Pattern, Repair, Severity, Span, Trouble
+from ...pattern import Edit, Finding, Part, Pattern, Repair, Severity, Span, Step, Trouble
 from ...trade.terms import spelled
 from ...working import Fabric, PartWork, RowTrouble, RowWork
 
@@ -84,6 +84,14 @@ class Case:
     @cached_property
     def _troubles(self) -> tuple[tuple[At, RowTrouble], ...]:
         return tuple((at, trouble) for at in self.worked() if at.row.troubles for trouble in at.row.troubles)
+
+    def step(self, number: int) -> Step | None:
+        """The step of that id, where it stands in a row itself (not inside another step)."""
+        return self._steps.get(number)
+
+    @cached_property
+    def _steps(self) -> dict[int, Step]:
+        return {step.id: step for part in self.pattern.parts for row in part.rows for step in row.steps}
 
     def _terms(self, index: int, worked: PartWork) -> Terms:
         parts = self.pattern.parts

@@ -1,0 +1,5 @@
+"""`python -m hookwright.cli`: the same as `hookwright`."""
+
+from . import main
+
+main()

@@ -26,9 +26,10 @@ _BLANK = re.compile(r"\n[ \t]*\n[ \t]*$")
 class Finder:
     """One pass over a text's body, from `start` on."""
 
-    def __init__(self, text: str, start: int, bare: bool) -> None:
+    def __init__(self, text: str, start: int, bare: bool, wrapped: bool = False) -> None:
         self.text = text
         self.bare = bare
+        self.wrapped = wrapped
         self.found: list[Label] = []
         self.at = start
 
@@ -63,7 +64,7 @@ class Finder:
                 return True
             if _REFERS.search(bare) and not bare.endswith(("-", ",")):
                 return False
-            return strong or bool(_TERMINATED.search(bare))
+            return strong or not self.wrapped or bool(_TERMINATED.search(bare))
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
         return strong and bool(re.search(r"(?:turn|join|off|around|across|st|sc|dc|\d)$", bare)) and self._capital(place)
@@ -140,6 +141,8 @@ class Finder:
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
         rest = self.text[place : place + 40].lstrip(" *_=")
+        if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
+            return False
         return not re.match(r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|was|\n)(?![a-z])", rest, re.IGNORECASE)
 
     def _ordinal(self, match: re.Match[str]) -> Label | None:

@@ -41,6 +41,7 @@ _REPEAT_SENTENCE = re.compile(
 )
 _INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?P=mark)(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
 _NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
+_DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?!\d)")
 _WORD = re.compile(r"[A-Za-z]+")
 
 
@@ -102,7 +103,7 @@ class Layer:
         """Print: lines broken at a width, whatever the sentence."""
 
     def run(self) -> Layout:
-        finder = Finder(self.text, self.start, self._bare())
+        finder = Finder(self.text, self.start, self._bare(), self.wrapped)
         labels = finder.run(len(self.text))
         self.layout.labels = len(labels)
         marks = self._marks(labels)
@@ -331,6 +332,8 @@ class Layer:
                 self.layout.notes.append((a, b))
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
+        if _DEFINITION.match(text):
+            return False
         if _FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
         if not _CRAFT_START.match(text):

@@ -166,6 +166,8 @@ def ring(c: Cursor) -> list[Step] | None:
     if c.kind == "mring":
         c.i += 1
         c.in_ring = True
+        if c.kind == "with" and c.look().kind in ("n", "st", "a"):
+            c.i += 1
         return [Ring(id=c.id(), span=c.span(start))]
     if not isinstance(before, Chain):
         return None

@@ -134,6 +134,9 @@ def _list(c: Cursor, end: int) -> list[Count] | None:
         c.i += 1
     found: list[Count] = []
     while c.i < end:
+        if found and _between(c, end):
+            c.i = end
+            return found
         one = _one(c, end, approximate)
         if one is None:
             return None
@@ -151,6 +154,11 @@ def _list(c: Cursor, end: int) -> list[Count] | None:
         elif c.i < end and not (c.kind == "n"):
             return found if found and c.kind in (",", ";") else None
     return found or None
+
+
+def _between(c: Cursor, end: int) -> bool:
+    """ "(20 tr, ch 1 between all of them)": the chains between are told, not counted. """
+    return c.kind == "ch" and any(t.kind == "between" for t in c.t[c.i : end])
 
 
 def _one(c: Cursor, end: int, approximate: bool) -> Count | None:

@@ -37,6 +37,9 @@ NOUNS = frozenset(
 _ADJECTIVES = frozenset(("corner", "free", "raised", "unworked", "skip", "idle", "rem", "beg", "marker", "turn", "join", "end", "single", "same", "color"))
 
 
+CLOSE = frozenset((",", ";", ".", "", "(", ")", "[", "]", "*", "=", "-"))
+
+
 @dataclass(slots=True)
 class Spot:
     """A place as told: `places` how many of them, `each` whether "each/every/all" was said, `every` 2 for "every other"."""
@@ -178,7 +181,7 @@ def _with(at: Place, **changes: object) -> Place:
 def noun(c: Cursor, *, chains: bool = False) -> str | None:
     """The name of what is worked into ("st", "dc", "ch-2 sp", "shell" …), or None. `chains`: a bare "ch 3" may be a noun here."""
     start = c.i
-    while c.kind in _ADJECTIVES and _noun_ahead(c):
+    while (c.kind in _ADJECTIVES or _coloured(c)) and _noun_ahead(c):
         c.i += 1
     corner = any(c.t[k].kind == "corner" for k in range(start, c.i))
     what = _noun_head(c, chains)
@@ -188,6 +191,11 @@ def noun(c: Cursor, *, chains: bool = False) -> str | None:
         c.i = start
         return None
     return what
+
+
+def _coloured(c: Cursor) -> bool:
+    """ "last Green sc", "White loop": the colour tells which. """
+    return c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].text[:1].isupper())
 
 
 def _noun_ahead(c: Cursor) -> bool:
@@ -303,6 +311,8 @@ def _count_noun(c: Cursor) -> str | None:
 def _each(c: Cursor) -> Spot | None:
     c.i += 1
     c.drop("of", "the", "idle", "in")
+    if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
+        return None
     every = 1
     if c.kind in ("other", "alt"):
         c.i += 1
@@ -669,6 +679,7 @@ def _row_name(c: Cursor) -> str:
 def _plain(c: Cursor) -> Spot | None:
     """A noun without next/each: "in ring", "in ch-2 sp", "in corner", "in dc"."""
     c.drop("prev", "other", "alt") if c.kind in ("prev", "other", "alt") else None
+    joined = c.kind == "join"
     skipped = c.kind == "skip"
     marked = c.kind == "marker"
     free = c.kind == "free"
@@ -682,8 +693,15 @@ def _plain(c: Cursor) -> Spot | None:
         _limit(c, found)
         return found
     if what == "join":
+        facts: dict[str, object] = {}
+        _of_what(c, facts)
+        c.take("below")
         return Spot(Place(where="same", what="join"))
+    if what.startswith("ch") and c.kind == "from" and c.look().kind in ("hook", "the"):
+        return _from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
     at = _tail(c, what)
+    if joined and what in ("st", "ch", "sl st"):
+        return Spot(Place(where="same", what="join"))
     if what == "tch" or (what.startswith("ch-") and not what.endswith(" sp")):
         return Spot(_with(at, where="named"))
     if skipped:
@@ -864,6 +882,9 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     while c.kind in ("the", "in", "idle", "w") and (c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have")):
         within = True
         c.i += 1
+    if c.kind == "ends" and word != "over":
+        c.i += 1
+        return ZERO
     if c.kind == "end" and word not in ("over",):
         c.i += 1
         if c.kind == "of" and c.look().kind in ("row", "rnd", "the", "ch", "around"):

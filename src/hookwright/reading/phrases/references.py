@@ -64,9 +64,13 @@ def _opens(c: Cursor) -> bool | None:
         return True
     if c.kind in ("row", "rnd") and c.look().kind == "n":
         return _plain_names(c)
+    if word.kind == "the":
+        return _these(c)
     if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
         c.i += 1
-        c.drop("idle", "the", "row", "rnd")
+        c.drop("idle", "the")
+        if c.kind in ROW and c.look().kind == "n":
+            return True
     if c.kind == "same":
         c.i += 1
         c.take("again")
@@ -86,12 +90,25 @@ def _opens(c: Cursor) -> bool | None:
     return None
 
 
+def _these(c: Cursor) -> bool | None:
+    """ "These 2 rows by turns until …", "these 2 rows 5 times": a repeat without its verb. """
+    if c.t[c.i].val not in ("these", "this") or c.look().kind != "n" or c.look(2).kind not in ROW:
+        return None
+    after = c.look(3)
+    if after.kind not in ("by", "alt", "until", "n", "more", "again", "for", "once") and after.val not in ("again",):
+        return None
+    c.i += 1
+    return True
+
+
 def _plain_names(c: Cursor) -> bool | None:
     """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often. """
-    k = c.i + 1
-    while c.t[k].kind in ("n", "-", "and", "&", "to", ",", "row", "rnd"):
-        k += 1
+    k = c.i + 2
+    while c.t[k].kind in ("-", "and", "&", "to", ",") and c.t[k + 1].kind == "n" and c.t[k + 2].kind not in ("times", "more"):
+        k += 2
     after = c.t[k]
+    if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
+        return True
     if after.kind in ("more", "until", "times", "once", "again", "by") or (after.kind == "w" and after.val in ("again",)) or (after.kind == "to" and c.t[k + 1].kind == "the"):
         return True
     if c.t[k - 1].kind == "n" and after.kind in ("more", "times", "until"):
@@ -190,6 +207,8 @@ def _how_long(c: Cursor, rows: int) -> None:
     for _ in range(5):
         begin = c.i
         c.drop("alt", "idle", "again", "by")
+        if c.kind == "w" and c.t[c.i].val == "turns":
+            c.i += 1
         c.drop(",", "and", "then") if c.kind in (",",) and c.look().kind in ("until", "for", "once") else None
         if c.kind == "n" or c.kind == "once" or c.kind == "more" or c.kind == "a":
             if _times(c, rows):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Join, Repeat, Ring, Step, Times, Turn
+from ...pattern import Aside, Chain, Colour, Join, Repeat, Ring, Sized, Step, Times, Turn
 from .cursor import Cursor, Frame, Mark
 from .shapes import times
 
@@ -107,7 +107,8 @@ def _again(c: Cursor) -> list[Step] | None:
     c.i += 3
     mark = next((one for one in reversed(frame.marks) if one.sign == sign), None)
     got = times(c)
-    c.drop("w") if c.kind == "w" and c.t[c.i].val in ("on", "s") else None
+    if c.t[c.i].val in ("on", "s") and c.look().kind in (",", ";", ".", "", "=", "(", "["):
+        c.i += 1
     if mark is None or mark.used:
         return None
     ending = _ending(c, frame, mark)
@@ -163,6 +164,8 @@ def _which(c: Cursor) -> Mark | None | bool:
         if c.kind == "w" and c.t[c.i].val in ("s", "on"):
             c.i += 1
         return _marked(c, frame, sign, nth)
+    if c.kind == "w" and c.t[c.i].val == "s" and c.t[c.i - 1].kind == "*":
+        c.i += 1
     if c.kind in ("beg", "base") or (c.kind == "the" and c.look().kind == "beg"):
         c.i += 1
         if c.kind == "of" and c.look().kind in ("row", "rnd", "around", "the"):
@@ -230,6 +233,8 @@ def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     cut = c.told.pop("cut", None)
     begin = c.i
     c.drop(",", ";", "and", "but")
+    if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
+        c.i += 2
     if c.kind not in ("ending", "end", "w", "without") or (c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")):
         c.i = begin
         return ((), cut if isinstance(cut, int) else None)
@@ -314,3 +319,67 @@ def _turning(c: Cursor) -> bool:
     while c.t[k].kind in ("-", "n", ",", "(", ")", "to", "and", "counts", "as", "st", "the"):
         k += 1
     return c.t[k].kind == "turn" or c.t[k].kind == ""
+
+
+def between(c: Cursor) -> list[Step] | None:
+    """ "between *s once more", "from * to * once": a repeat without its verb. """
+    start = c.i
+    named_from = c.kind == "from"
+    c.i += 1
+    if c.kind != "*":
+        c.i = start
+        return None
+    frame = c.frames[-1]
+    sign = str(c.t[c.i].val)
+    c.i += 1
+    if c.kind in ("to", "-", "and") and c.look().kind == "*":
+        c.i += 2
+    elif named_from:
+        c.i = start
+        return None
+    if c.kind in ("w", "noun") and c.t[c.i].val in ("s", "'s"):
+        c.i += 1
+    mark = _marked(c, frame, sign, None)
+    got = times(c)
+    if not isinstance(mark, Mark) or got is None:
+        c.i = start
+        return None
+    if got.kind == "n" and c.t[c.i - 1].kind == "more":
+        got = Times(kind="n", number=_minus_one(got.number))
+    return _fold(c, frame, mark, got, _ending(c, frame, mark))
+
+
+def _minus_one(value: Sized[int]) -> Sized[int]:
+    return Sized(tuple(None if n is None else max(1, n - 1) for n in value.values))
+
+
+def whole_times(c: Cursor) -> list[Step] | None:
+    """ ", x 6", ", 6 times", "and so round": everything since the row (or the bracket) began is worked so often. """
+    start = c.i
+    frame = c.frames[-1]
+    if not frame.out:
+        return None
+    if c.kind == "idle" and c.t[c.i].val == "so":
+        c.i += 1
+        if c.kind in ("around", "across", "in") and c.look().kind in (",", ";", ".", "", "=", "(", "[", "around", "across", "*"):
+            c.i += 1
+            c.drop("around", "across")
+            got: Times | None = Times(kind="rest")
+        else:
+            c.i = start
+            return None
+    elif (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n") or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x")) or c.kind == "once":
+        got = times(c)
+        if got is None or c.kind in ("in", "st", "ch", "(", "[") and c.look().kind != "n" and c.kind != "(":
+            c.i = start
+            return None
+    else:
+        return None
+    mark = _whole(c, frame)
+    live = [one for one in frame.marks if not one.used]
+    if live:
+        mark = live[-1]
+    if mark.index >= len(frame.out) or got is None:
+        c.i = start
+        return None
+    return _fold(c, frame, mark, got, ((), None))

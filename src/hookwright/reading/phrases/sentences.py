@@ -15,7 +15,7 @@ _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
 _PLACE: tuple[Phrase, ...] = (colours.colour, together.at_place)
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
-    "n": (counts.trailing, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
+    "n": (counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
     "a": (colours.colour, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
     "grp": (stitches.stitch,),
@@ -42,7 +42,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
-    "the": (counts.sentence,),
+    "the": (references.refer, counts.sentence),
     "same": (references.refer, together.at_place),
     "as": (references.refer,),
     "row": (references.refer,),
@@ -58,7 +58,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "in": _PLACE,
     "with": _PLACE,
     "over": (together.at_place,),
-    "between": (together.at_place,),
+    "between": (repeats.between, together.at_place),
     "around": (together.at_place,),
     "along": (together.at_place,),
     "at": (together.at_place,),
@@ -67,8 +67,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "place": (moves.marker,),
     "marker": (moves.marker,),
     "stuff": (moves.stuff,),
-    "w": (colours.colour, moves.marker, counts.sentence, stitches.stitch),
-    "idle": (counts.sentence,),
+    "w": (repeats.whole_times, colours.colour, moves.marker, references.refer, counts.sentence, stitches.stitch),
+    "idle": (repeats.whole_times, counts.sentence),
+    "once": (repeats.whole_times,),
+    "from": (repeats.between,),
     "work": (references.refer, moves.even, together.at_place),
 }
 

@@ -118,12 +118,17 @@ def _until(c: Cursor) -> Times | None:
     start = c.i
     if c.kind not in ("until", "for"):
         return None
+    word = c.kind
     c.i += 1
     while c.kind in ("w", "idle", "the", "counts") and c.t[c.i].val in ("there", "you", "are", "have", "is", "a"):
         c.i += 1
     c.drop("total", "of", "a")
     value = number(c)
     if value is None:
+        if word == "until":
+            while c.kind not in (",", ";", ".", "", ")", "]", "("):
+                c.i += 1
+            return Times(kind="rest")
         c.i = start
         return None
     if c.kind in ("grp", "group", "sp", "lp", "st", "mesh", "noun", "w"):

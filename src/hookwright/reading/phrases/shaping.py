@@ -69,7 +69,10 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     if found is None:
         count = told if told is not None else _times_after(c)
         c.take("noun")
-        found = Spot(Place(), count or ONE)
+        found = _where(c, more) if c.kind in PREPS and c.kind not in ("to", "from", "for", "of") else None
+        if found is not None and count is not None and more:
+            each = Sized(tuple(None if n is None else n + 1 for n in count.values)) if main else count
+        found = found or Spot(Place(), count or ONE)
     elif told is not None and found.places == ONE:
         found.places = told
     if loop:

@@ -63,13 +63,15 @@ V-st : v st, v stitch, v sts, vst, v stitches, vs, v-st
 picot : picot, picots, p, ps, pic
 fan : fan, fans
 petal : petal, petals
+cable : cable, cables
+beg shell : beginning shell, beg shell, starting shell
 """
 
 _WORDS = """
 ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, ch stitches, chain loops, chn, chaining, chained
 skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
-join : join, joins, jn, joined, close, closing, jng
+join : join, joins, jn, joined, joining, close, closing, jng
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
 inc : inc, incs, increase, increases, incr, increasing, increased, inc st
 dec : dec, decs, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr, invisible decreases, idec, sc dec, dec st, lose, losing, decreased
@@ -111,7 +113,7 @@ both : both
 any : any
 next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex, nx, consecutive
 last : last, final, previous last, lst last
-same : same, sm, joining same
+same : same, sm
 rem : remaining, rem, remainder, rest, remain, remains, left, remg
 other : other
 alt : alternate, alt, alternating, alternately, altn
@@ -139,7 +141,7 @@ marker : marker, markers, marked st, marked stitch, marked
 place : place, pl, position, spot
 bar : bar, bars, strand, strands
 tail : tail
-piece : piece, work, pieces, section, segment
+piece : piece, pieces, the work, section, segment
 times : times, time, tms
 once : once, twice, thrice
 more : more, additional, addl, again, extra, further
@@ -168,7 +170,7 @@ raised : raised
 front : front
 back : back
 opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides, bottom of
-attach : attach, join in, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached
+attach : attach, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached
 change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change, colour change
 drop : drop, dropping
 pick : pick up, pickup, picking up

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from ..pattern import Limits
+from ..pattern import Chain, Limits
 from .custom import Answers
 from .fabric import How
 from .offer import Offer
@@ -49,3 +49,5 @@ class Context:
     turning: Mapping[tuple[str, int], bool] | None = None
     """(stitch, chains) → counts, as the front matter or the notes say."""
     in_round: bool = False
+    base: Chain | None = None
+    """The foundation chain the row stands on, when what its skipped chains count as was told with it."""

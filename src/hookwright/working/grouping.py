@@ -8,7 +8,7 @@ from ..pattern import Aside, Chain, Colour, Make, Place, Skip, Step, Together
 from .context import Spot
 from .fabric import RING_FOOT, How, Role
 from .making import Making
-from .needs import is_space, need_of
+from .needs import first_stitch, is_space, need_of
 
 
 class Grouping(Making):
@@ -71,7 +71,7 @@ class Grouping(Making):
         return step.name
 
     def _group(self, step: Together) -> None:
-        spot = self._spot_for(step.at)
+        spot = self._spot_for(step.at, step.body)
         first = len(self.basket)
         outer, self.inside = self.inside, spot
         try:
@@ -84,7 +84,7 @@ class Grouping(Making):
         if step.name and len(self.basket) > first:
             self.basket.groups.append((first, len(self.basket) - first, step.name))
 
-    def _spot_for(self, place: Place) -> Spot:
+    def _spot_for(self, place: Place, body: Sequence[Step]) -> Spot:
         """The spot a group goes into; taken unless it was taken before."""
         where = place.where
         if self.inside is not None and where in ("next", "same"):
@@ -108,7 +108,7 @@ class Grouping(Making):
                 self.gap += self.offer.chain.count(0, self.pos, start)
             self.pos = max(self.pos, start)
         if where == "from_hook" and self.offer.foundation:
-            self._from_hook_group(place)
+            self._begin_from_hook(place, first_stitch(body) or self.context.main, 0)
         found = self._find_top(place) if where == "named" else None
         found = found or self._find(place.what, place)
         if found is None:
@@ -118,13 +118,6 @@ class Grouping(Making):
             found.how = self._how(place)
         self._take(found)
         return found
-
-    def _from_hook_group(self, place: Place) -> None:
-        skipped = (place.nth or 1) - 1
-        if not self.started and self.pos == 0:
-            self.pos = min(skipped, self.offer.n)
-            self.chains_moved = self.pos
-            self.basket.put_airy("ch", Role.START, 0, 0, self.yarn, self.pos)
 
     def _hanging(self, step: Make, places: int) -> None:
         """A picot: three chains closed on the stitch before; it takes no place and offers none."""

@@ -13,6 +13,7 @@ from .fabric import RING_FOOT, How, Role
 from .needs import Need, is_space, need_of
 from .offer import Offer
 from .shapings import spread_evenly
+from .starting import stood_for, stood_over
 
 
 class Making(Extending):
@@ -78,7 +79,13 @@ class Making(Extending):
             self.basket.put(kind, role, step, self.iteration, self.yarn, feet)
 
     def _in_ring(self, kind: str, number: int, step: Make) -> None:
-        self.started = True
+        """Into the ring; a foundation chain worked into as a ring has no other places to use."""
+        told = self.context.base
+        if self.offer.foundation and not self.started and told is not None and (told.stands_for or told.counts):
+            over = stood_over(told.stands_for)
+            self.chains_moved = self.offer.n
+            self._put_start("counts", max(self.offer.n - over, 1), over, stood_for(told.stands_for, base(kind)), step.id, (), loop=0)
+        self.started = self.leaves = True
         spot = Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
         self._into(spot, kind, number, step.id)
         self.last = spot
@@ -157,22 +164,34 @@ class Making(Extending):
         self._into(spot, kind, each * places, step.id)
 
     def _from_hook(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
-        nth = step.at.nth or 1
-        skipped = nth - 1
-        if self.offer.foundation and not self.started and self.pos == 0:
-            self.pos = min(skipped, self.offer.n)
-            stitch = base(kind)
-            customs = skipped_customs(stitch, skipped)
-            answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
-            top = min(HEIGHT.get(stitch, 3), skipped)
-            over = 0 if answer != "counts" else (skipped - top + 1) // 2
-            moved = min(skipped, self.offer.n)
-            self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
-            base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()
-            self._put_start(answer, top, over, stitch, step.id, base_foot, loop=moved)
-        elif self.offer.foundation:
-            self.pos = max(self.pos, min(skipped, self.offer.n))
+        self._begin_from_hook(step.at, base(kind), step.id)
         self._next(kind, each, places, takes, step, ())
+
+    def _begin_from_hook(self, place: Place, stitch: str, step: int) -> None:
+        """Pass over the chains nearest the hook: they may stand for the row's first stitch."""
+        skipped = (place.nth or 1) - 1
+        if not self.offer.foundation:
+            return
+        if self.started or self.pos:
+            self.pos = max(self.pos, min(skipped, self.offer.n))
+            return
+        self.pos = min(skipped, self.offer.n)
+        top = min(HEIGHT.get(stitch, 3), skipped)
+        told = self.context.base
+        if told is not None and told.stands_for:
+            over = stood_over(told.stands_for)
+            self.chains_moved = min(skipped, max(self.offer.n - 1, 0))
+            self._put_start("counts", max(self.chains_moved - over, 1), over, stood_for(told.stands_for, stitch), step, (), loop=0)
+            return
+        customs = skipped_customs(stitch, skipped)
+        if told is not None and told.counts is not None and skipped:
+            customs = ("counts",) if told.counts else ("not",)
+        answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
+        over = 0 if answer != "counts" else (skipped - top + 1) // 2
+        moved = min(skipped, self.offer.n)
+        self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
+        base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()
+        self._put_start(answer, top, over, stitch, step, base_foot, loop=moved)
 
     def _other_side(self) -> None:
         """Go on along the other side of the foundation chain, from the chain before the last one worked to the first one worked."""

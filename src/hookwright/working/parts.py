@@ -99,7 +99,7 @@ class PartWorker(RowTrying):
             worked, outcome.derivation, tuple(troubles), readings,
         )  # fmt: skip
         self.state.total = total
-        self.state.assumed = assumed
+        self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
         self._hand_on(shaped, due, stitches)
 
     def _append(
@@ -251,6 +251,7 @@ class PartWorker(RowTrying):
         for step in shaped.foundation:
             step_id = step_id or step.id
             if isinstance(step, Chain):
+                self.state.base = step
                 chains += min(step.number.at(self.size) or 0, self.limits.row_stitches - chains)
             elif isinstance(step, Ring):
                 ring = True
@@ -303,6 +304,8 @@ class PartWorker(RowTrying):
             )  # fmt: skip
             self._row(one, ())
             done += 1
+            if self.rows and self.rows[-1].read != "whole":
+                break
             total = self.rows[-1].counted.total if self.rows else 0
             if target is not None and (total in (target, before) or done > 2000):
                 if total != target and self.rows:

@@ -47,6 +47,8 @@ class Standing:
     total: int | None = None
     assumed: bool = False
     fastened: bool = False
+    base: Chain | None = None
+    """The foundation chain below."""
 
 
 @dataclass(slots=True)

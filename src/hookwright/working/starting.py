@@ -32,7 +32,7 @@ class Starting(Finding):
         stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or self.context.main
         told = step.stands_for
         answer, over = self._start_answer(step, number, stitch)
-        stands = next((word for word in told if not word.startswith("ch")), stitch)
+        stands = stood_for(told, stitch)
         self.started = True
         if answer == "counts":
             spot = self.inside or self.last or Spot(0, 1, How.TOP)
@@ -52,7 +52,7 @@ class Starting(Finding):
     def _start_answer(self, step: Chain, number: int, stitch: str) -> tuple[str, int]:
         told = step.stands_for
         if told:
-            over = next((int(w.split()[-1]) for w in told if w.startswith("ch") and w.split()[-1].isdigit()), 0)
+            over = stood_over(told)
             if all(word.startswith("ch") for word in told):
                 return "loop", 0
             return "counts", min(over, number - 1)
@@ -65,3 +65,21 @@ class Starting(Finding):
         customs = start_chain_customs(stitch, number)
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0
+
+
+def stood_for(told: Sequence[str], stitch: str) -> str:
+    """The stitch in what a chain is told to count as, `stitch` when only chains are told.
+
+    >>> stood_for(("tr", "ch 1"), "dc"), stood_for((), "dc")
+    ('tr', 'dc')
+    """
+    return next((word for word in told if not word.startswith("ch")), stitch)
+
+
+def stood_over(told: Sequence[str]) -> int:
+    """The chains told to lie over, beyond the stitch.
+
+    >>> stood_over(("dc", "ch 2")), stood_over(("dc",))
+    (2, 0)
+    """
+    return next((int(word.split()[-1]) for word in told if word.startswith("ch") and word.split()[-1].isdigit()), 0)

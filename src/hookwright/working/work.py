@@ -62,7 +62,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
     best_cost = _cost(best)
     tries = 0
     improved = True
-    while improved and best.penalty > 0 and tries < 24:
+    while improved and best.penalty > 0 and tries < 24 and shared.made < limits.row_stitches:
         improved = False
         for question, options in sorted(best.answers.asked.items()):
             for answer in range(len(options)):

@@ -68,7 +68,7 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
 
 def _named(at: Place, noun: str, lexicon: Lexicon) -> str:
     if at.nth is None:
-        return noun
+        return f"top of {noun}" if noun.startswith("ch-") and noun[3:].isdigit() else noun
     if at.nth == 0:
         return f"{lexicon.centre} st of {noun}"
     return f"{ordinal(at.nth)}{lexicon.space}ch of {noun}" if noun.startswith("ch-") else f"{ordinal(at.nth)} st of {noun}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from ..pattern import Count, Row, Sized, Span
 from .lexicon import Lexicon
@@ -31,8 +32,13 @@ def label_words(row: Row, lexicon: Lexicon, names: tuple[str, ...] = (), *, side
     return f"{said} ({', '.join(remarks)})" if remarks else said
 
 
+def noun_of(row: Row) -> Literal["Row", "Rnd"]:
+    """What the row is called: whatever goes round is a round, also where the pattern calls it a row."""
+    return "Rnd" if row.noun == "round" or row.made_in not in ("rows", "passes") else "Row"
+
+
 def _numbered(row: Row, lexicon: Lexicon) -> str:
-    noun = "Rnd" if row.noun == "round" else "Row"
+    noun = noun_of(row)
     told = [numbers for numbers in row.numbers if numbers]
     if told:
         many = any(len(numbers) > 1 for numbers in told)
@@ -41,7 +47,11 @@ def _numbered(row: Row, lexicon: Lexicon) -> str:
         if one(row.rows_count):
             return f"Next {noun.lower()}"
         return f"Next {number(row.rows_count)}{lexicon.space}{noun.lower()}s"
-    return row.label
+    return "" if row.label in UNLABELLED else row.label
+
+
+UNLABELLED = ("Foundation", "Start")
+"""What an instruction before the first row is called inside: it is written without a label ("Ch 33.")."""
 
 
 def count_words(stated: tuple[Count, ...], lexicon: Lexicon) -> str:
@@ -69,8 +79,7 @@ def say_row(voice: Voice, row: Row) -> RowWords:
     """Say one row; returns it as written, with its place in the text."""
     out, lexicon = voice.out, voice.lexicon
     start = len(out)
-    voice.noun = "Rnd" if row.noun == "round" else "Row"
-    voice.round = row.noun == "round" or row.made_in not in ("rows", "passes")
+    voice.noun = noun_of(row)
     label = label_words(row, lexicon, voice.size_names, side=lexicon.style.sides)
     with out.node(row.id):
         if label:

@@ -44,7 +44,6 @@ class Voice:
     lexicon: Lexicon
     source: str = ""
     noun: str = "Row"
-    round: bool = False
     size_names: tuple[str, ...] = ()
     grouped: bool = False
     """Inside a group that all goes into one place: the place is told once, after the group."""
@@ -52,7 +51,7 @@ class Voice:
 
     @property
     def over(self) -> str:
-        return "around" if self.round else "across"
+        return "around" if self.noun == "Rnd" else "across"
 
     def count(self, value: Sized[int], noun: str) -> str:
         """The number and its noun, bound together.

@@ -82,6 +82,9 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     strong = c.t[start].kind in ("=", ":")
+    if not strong and c.t[start].kind != "-" and any(c.t[k].kind in ("in", "next", "last", "first") for k in range(start, end)):
+        c.i = start  # "…, 2 dc in last st.": a place is named, so it is work, not a count
+        return None
     found = _list(c, end)
     if found is None or (c.kind not in _END and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))):
         c.i = start

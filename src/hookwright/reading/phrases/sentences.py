@@ -91,6 +91,8 @@ def one(c: Cursor) -> list[Step] | None:
     if c.t[start].kind == "work":
         c.i += 1
         c.drop("idle", "the", "of")
+        if c.kind == "a" and c.look().kind == "mring":
+            c.i += 1
         got = one(c)
         if got is not None:
             return got

@@ -1,6 +1,7 @@
 """A row number is used twice.
 
-What it checks: the numbers of a part's rows. A part that starts again at 1, and rows that belong to different sizes, are left alone.
+What it checks: the numbers of a part's rows. A part that starts again at its beginning, rows that belong to different sizes, and a version
+told beside another ("Larger hat: as above to Round 5") are left alone.
 
 Why: "repeat Row 5" then means two different rows.
 
@@ -16,6 +17,7 @@ Repair: none; whether the number or the row is one too many is the designer's to
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ...pattern import Finding, Part, Row, Span
@@ -26,21 +28,38 @@ def check(case: Case) -> Iterator[Finding]:
     """A finding at the second row of each number."""
     for part in case.pattern.parts:
         for size in range(case.pattern.sizes):
-            yield from _doubled(part, size)
+            yield from _doubled(case, part, size)
 
 
-def _doubled(part: Part, size: int) -> Iterator[Finding]:
+_VERSION = re.compile(r"\b(?:sizes?|as above|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b", re.I)
+
+
+def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:
     seen: dict[int, Row] = {}
+    before: Row | None = None
     for row in part.rows:
         if row.only is not None and size not in row.only:
             continue
         numbers = row.numbers_at(size)
-        if numbers and numbers[0] == 1 and len(seen) > 1:
+        if numbers and (_starts_again(numbers[0], seen) or _another_version(case, before, row)):
             seen = {}
+        before = row
         again = [number for number in numbers if number in seen]
         if again and not _one_row_in_two(row, seen[again[0]]):
             yield _finding(part, row, seen[again[0]], again)
         seen.update({number: row for number in numbers})
+
+
+def _starts_again(number: int, seen: dict[int, Row]) -> bool:
+    """Whether a new piece begins: at 1, or at 2 where its first row has no number."""
+    return bool(seen) and ((number == 1 and len(seen) > 1) or (number == 2 and max(seen) > 3))
+
+
+def _another_version(case: Case, before: Row | None, row: Row) -> bool:
+    """Whether the words just before the label tell of another size or version."""
+    if before is None or not case.source or before.span.end > row.label_span.start:
+        return False
+    return _VERSION.search(case.source[before.span.end : row.label_span.start]) is not None
 
 
 def _one_row_in_two(row: Row, before: Row) -> bool:

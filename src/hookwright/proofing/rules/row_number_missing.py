@@ -1,7 +1,8 @@
 """A row number is left out.
 
-What it checks: the numbers of a part's rows, in order. Numbers filled by unnumbered rows ("Next 3 rows"), by ranges, by "all even rows"
-and by a part that goes on from another are not missing; nor is the first number, where the first row is told with the chain.
+What it checks: the numbers of a part's rows, in order. Numbers filled by unnumbered rows ("Next 3 rows"), by ranges, by "all even rows",
+by words such as "repeat the last 2 rounds once more" and by a part that goes on from another are not missing; nor is the first number,
+where the first row is told with the chain.
 
 Why: either a row was dropped from the text, or the numbering slipped and every later reference points one row off.
 
@@ -18,6 +19,7 @@ Repair: none. A warning where the rows on both sides fit together, an error wher
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ...pattern import Finding, Part, Row, Severity
@@ -38,6 +40,7 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
     covered: set[int] = set()
     highest: int | None = None
     spare = 0
+    before: Row | None = None
     everything = {number for row in rows for number in row.numbers_at(size)}
     for row in rows:
         numbers = row.numbers_at(size)
@@ -47,10 +50,25 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
         lowest = min(numbers)
         if highest is not None and lowest > highest + 1:
             missing = [number for number in range(highest + 1, lowest) if number not in everything]
-            if len(missing) > spare:
+            if len(missing) > spare and not _absorbed(case, before, row):
                 yield _finding(case, part, row, highest, missing)
         covered.update(numbers)
+        before = row
         highest, spare = max(highest or 0, *numbers) if lowest > 1 else max(numbers), 0
+
+
+_MORE = re.compile(
+    r"\b(?:rep(?:eat(?:ing|ed)?)?|cont(?:inue)?|until|more (?:rows|rounds|rnds)|every|alternat\w*|even (?:rows|rnds|rounds))\b", re.I
+)
+
+
+def _absorbed(case: Case, before: Row | None, row: Row) -> bool:
+    """Whether the words between two numbered rows tell of rows that have no label of their own."""
+    if before is None or not case.source or before.span.end > row.span.start + 1:
+        return False
+    said = case.source[before.label_span.end : row.label_span.start]
+    body = re.sub(r"\brep(?:eat)?\s+(?:from\s+)?(?:\*|across|around|between|to)", "", said, flags=re.I)
+    return _MORE.search(body) is not None
 
 
 def _unnumbered(row: Row, size: int) -> int:

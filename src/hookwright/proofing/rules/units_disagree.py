@@ -120,8 +120,8 @@ def _shown(amount: Amount) -> str:
 
 
 def _step(text: str, number: Fraction) -> Fraction:
-    """The last printed step of a number: 1 for "15", 1/2 for "15½", 1/10 for "15.2"; 5 or 10 for round hundreds."""
-    if number.denominator > 1 and not re.search(r"\d[.,]\d", text):
+    """The last printed step of a number: 1 for "15", 1/2 for "15½" and "15.5", 1/4 for "15.25", 1/10 for "15.2"."""
+    if number.denominator in (2, 4) or (number.denominator > 1 and not re.search(r"\d[.,]\d", text)):
         return Fraction(1, number.denominator)
     point = re.search(r"[.,](\d{1,2})$", text)
     if point:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from .timing import Hours, hours, pace_told
     from .told import as_json, planned_json
     from .trims import Cut, TrimUse, cutting_list, how_many, trim_use
-    from .turning import RowsLeft, TurnAround
+    from .turns import RowsLeft, TurnAround
 
 _HOME = {
     "amounts": "Ball Extent YarnError ball extent grams hook_mm metres",
@@ -49,7 +49,7 @@ _HOME = {
     "stripes": "Stripe as_csv planned",
     "told": "as_json planned_json",
     "trims": "Cut TrimUse cutting_list how_many trim_use",
-    "turning": "RowsLeft TurnAround",
+    "turns": "RowsLeft TurnAround",
 }
 _WHERE = {
     name.partition("=")[0]: (module, name.partition("=")[2] or name) for module, names in _HOME.items() for name in names.split()

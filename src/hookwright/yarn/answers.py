@@ -10,7 +10,7 @@ from .amounts import YarnError
 from .calibrate import Kind, Weighing
 from .estimating import Estimate, YarnUse
 from .scale_log import Forecast, Log, forecast, row_index
-from .turning import RowsLeft, TurnAround, growing_part, rows_left, turn_around
+from .turns import RowsLeft, TurnAround, growing_part, rows_left, turn_around
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,15 @@ def _main(found: Estimate, yarn: str) -> _Main:
     return _Main(p, tuple(row.metres.get(yarn, 0.0) for row in part.rows), tuple(row.row.label for row in part.rows), others + use.fixed_m)
 
 
+def _without_chain(found: Estimate, main: _Main) -> _Main:
+    """The same with the foundation chain counted to the first row (a mirrored half then takes it again: the safe side)."""
+    rows = found.threads[main.index].rows
+    first = next((i for i, row in enumerate(rows) if not row.row.foundation), 0)
+    if not first or len(main.metres) < 2:
+        return main
+    return _Main(main.index, (sum(main.metres[: first + 1]), *main.metres[first + 1 :]), main.labels[first:], main.reserved_m)
+
+
 def grams_in_hand(use: YarnUse) -> float | None:
     """The yarn as the pattern lists it, else the whole balls it likely takes; None without a label."""
     if use.supplied.ball is None or use.balls is None:
@@ -55,7 +64,7 @@ def turning(found: Estimate, *, have_g: float | None = None, yarn: str | None = 
     A piece written to grow and shrink again is measured by its growing rows; one that only grows as if it were to be mirrored.
     """
     use = found.yarn(yarn) if yarn else main_yarn(found)
-    main = _main(found, use.supplied.id)
+    main = _without_chain(found, _main(found, use.supplied.id))
     many = growing_part(main.metres)
     have = have_g if have_g is not None else grams_in_hand(use)
     if not many or have is None:

@@ -202,10 +202,10 @@ def _share_hands(hands: dict[str, Hand], supplied: Mapping[str, Supplied]) -> No
 def _ends(fabric: Fabric, yarn_of: Mapping[str, str]) -> tuple[dict[str, int], ...]:
     """Strands by yarn for one copy of each part; a part that continues goes on with the yarn at hand."""
     out: list[dict[str, int]] = []
+    goes_on = {written.name for written in fabric.pattern.parts if written.continues}
     for p, part in enumerate(fabric.parts):
         each = strands(fabric, p, yarn_of)
-        written = fabric.pattern.parts[p] if p < len(fabric.pattern.parts) else None
-        if p and written is not None and written.continues and part.rows:
+        if p and part.name in goes_on and part.rows:
             first = next((yarn_of[row.stitches.colours[0]] for row in part.rows if len(row.stitches)), None)
             if first is not None and out[-1].get(first):
                 each[first] = max(0, each.get(first, 0) - 1)

@@ -18,7 +18,7 @@ from .starts import Start
 from .stripes import planned as planned_stripes
 from .timing import Hours
 from .trims import cutting_list
-from .turning import RowsLeft, TurnAround
+from .turns import RowsLeft, TurnAround
 
 SCHEMA = "hookwright/yarn/1"
 

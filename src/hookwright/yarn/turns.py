@@ -127,13 +127,15 @@ def rows_left(
 
 
 def growing_part(metres: Sequence[float]) -> int:
-    """How many of the rows grow (weakly) from the start: up to the first row of the greatest amount; 0 when the piece does not grow.
+    """How many rows lie before the piece shrinks again: up to the last row of the greatest amount; 0 when the piece does not grow.
 
-    >>> growing_part([1, 2, 3, 3, 2, 1]), growing_part([2, 2, 2])
-    (3, 0)
+    A straight middle belongs to them: half the yarn may be used up there.
+
+    >>> growing_part([1, 2, 3, 3, 2, 1]), growing_part([1, 2, 3]), growing_part([2, 2, 2])
+    (4, 3, 0)
     """
     if len(metres) < 3:
         return 0
     top = max(metres)
-    first = next(i for i, value in enumerate(metres) if value >= top * (1 - 1e-9))
-    return first + 1 if top > 1.2 * metres[0] and first >= 2 else 0
+    last = max(i for i, value in enumerate(metres) if value >= top * (1 - 1e-9))
+    return last + 1 if last >= 2 and top > 1.2 * metres[0] else 0

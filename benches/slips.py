@@ -1,7 +1,7 @@
 """Slips planted one at a time in clean patterns, and how many proofing finds: `python benches/slips.py [FOLDER …] [--list]`.
 
-A slip that contradicts something stated counts as found when an error lies on its row, or on the first row that it makes impossible (the
-first row whose words no longer fit what they are offered). An alarm elsewhere on untouched rows before it is a new alarm. Slips that
+A slip that contradicts something stated counts as found when an error or a warning lies on its row, or on the first row that it makes
+impossible (the first row whose words no longer fit what they are offered). An alarm elsewhere on untouched rows before it is a new alarm. Slips that
 contradict nothing stated (a dc that became a tr where no count names the kind, for instance) stand on a line of their own.
 """
 
@@ -10,7 +10,7 @@ from __future__ import annotations
 import random
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -40,10 +40,10 @@ class Tally:
 
 
 def judge(text: str) -> tuple[Pattern, list[Fabric], list[Finding]]:
-    """Read, work in every size and proof."""
+    """Read, work in every size and proof: errors and warnings."""
     pattern = read(text)
     fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
-    return pattern, fabrics, [f for f in proof(pattern, fabrics) if f.severity == "error"]
+    return pattern, fabrics, [f for f in proof(pattern, fabrics) if f.severity != "note"]
 
 
 def swap(text: str, start: int, end: int, words: str) -> str:
@@ -89,10 +89,17 @@ def slips_of(pattern: Pattern, text: str) -> Iterator[Slip]:
                     if match[1] is None or int(match[1]) + by < 1:
                         continue
                     start, end, words = bump(match, by)
-                    yield Slip(kind, row, swap(text, start, end, words), match[0], tied)
+                    contradicts = tied if kind != "wrong reference" else other_count(part.rows[:n], int(match[1]), by)
+                    yield Slip(kind, row, swap(text, start, end, words), match[0], contradicts)
             yield from word_slips(row, text, tied)
             if n and len(part.rows) > n + 1 and row.numbers:
                 yield Slip("dropped row", row, swap(text, row.span.start, row.span.end, ""), row.label, True)
+
+
+def other_count(earlier: Sequence[Row], number: int, by: int) -> bool:
+    """Whether the row now referred to is none, or states another count than the row that was meant."""
+    stated = {n: [(str(c.number), c.kind) for c in row.stated] for row in earlier for numbers in row.numbers for n in numbers}
+    return number + by not in stated or stated[number + by] != stated.get(number)
 
 
 def word_slips(row: Row, text: str, tied: bool) -> Iterator[Slip]:

@@ -22,7 +22,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ...pattern import Finding, Part, Row, Severity
+from ...pattern import Finding, Part, Refer, Row, Severity, Shape
 from .rule import Case, Rule, in_text
 
 _MISFIT = frozenset(("too-many", "too-few", "repeat-does-not-fit", "no-target", "count-differs"))
@@ -68,7 +68,8 @@ def _absorbed(case: Case, before: Row | None, row: Row) -> bool:
         return False
     said = case.source[before.label_span.end : row.label_span.start]
     body = re.sub(r"\brep(?:eat)?\s+(?:from\s+)?(?:\*|across|around|between|to)", "", said, flags=re.I)
-    return _MORE.search(body) is not None
+    own = any(isinstance(step, Refer) or (isinstance(step, Shape) and step.every > 1) for step in before.steps) or before.until is not None
+    return len(_MORE.findall(body)) > own
 
 
 def _unnumbered(row: Row, size: int) -> int:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Literal
 
 from ..measuring import Measures, measure
 from ..pattern import Pattern
-from ..working.fabric import Fabric
+from ..working.fabric import Fabric, PartWork
 from .anchors import slug
 from .sheet import Drawn
 
@@ -47,19 +48,49 @@ MOST_ON_TITLE = 1500
 
 
 def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
-    """A chart of every part, in the smallest size."""
+    """A chart of every part, in the smallest size; of a big part its first rows, where it is too big to be read."""
     from ..drawing.chart import chart
     from ..drawing.export import svg
 
     names: list[str] = []
+    size = f", size {pattern.facts.size_names[0]}" if len(pattern.facts.size_names) > 1 else ""
     for at, part in enumerate(fabric.parts):
-        if any(row.counted.total for row in part.rows if not row.foundation):
-            name = part.name or "piece"
-            names.append(name)
-            told = f"Chart: {name}" + (f", size {pattern.facts.size_names[0]}" if len(pattern.facts.size_names) > 1 else "")
-            again = f" {names.count(name)}" if names.count(name) > 1 else ""
-            made = [svg(chart(fabric, at, handed=handed)) for handed in HANDS]
-            yield drawn("chart", f"{name}{again}", made[0], made[1], title=told)
+        if not any(row.counted.total for row in part.rows if not row.foundation):
+            continue
+        name = part.name or "piece"
+        names.append(name)
+        again = f" {names.count(name)}" if names.count(name) > 1 else ""
+        shown = part if len(chart(fabric, at).marks) <= MOST_ON_CHART else first_rows(part)
+        cut = replace(fabric, parts=(*fabric.parts[:at], shown, *fabric.parts[at + 1 :]))
+        made = [svg(chart(cut, at, handed=handed)) for handed in HANDS]
+        some = f", {_span(shown)} of {len(_numbered(part))}" if len(shown.rows) < len(part.rows) else ""
+        yield drawn("chart", f"{name}{again}", made[0], made[1], title=f"Chart: {name}{size}{some}")
+
+
+MOST_ON_CHART = 1400
+"""Marks that can still be told apart on a page."""
+FIRST_ON_CHART = 450
+"""Stitches shown of a part that is too big for one page."""
+
+
+def first_rows(part: PartWork) -> PartWork:
+    """So many of its first rows as a page can show well."""
+    stitches = 0
+    for at, row in enumerate(part.rows):
+        stitches += row.counted.total
+        if stitches > FIRST_ON_CHART and at:
+            return replace(part, rows=part.rows[:at])
+    return part
+
+
+def _numbered(part: PartWork) -> list[int]:
+    return [row.number for row in part.rows if row.number is not None]
+
+
+def _span(part: PartWork) -> str:
+    numbers = _numbered(part)
+    noun = "rounds" if part.rows and part.rows[-1].made_in not in ("rows", "passes") else "rows"
+    return f"{noun} {numbers[0]} to {numbers[-1]}" if numbers else f"the first {len(part.rows)} {noun}"
 
 
 def _schematics(pattern: Pattern, measured: Sequence[Measures]) -> Iterator[Drawn]:

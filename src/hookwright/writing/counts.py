@@ -33,6 +33,10 @@ def _row(row: Row, worked: Sequence[RowWork | None]) -> Row:
     if not present or any(work.read == "no" or work.worked in ("unworkable", "assumed") for work in present):
         return row
     kinds = list(dict.fromkeys(kind for work in present for kind in work.counted.by_kind if work.counted.by_kind[kind]))
+    if any(kind.startswith("ch-") for kind in kinds):
+        kinds = [kind for kind in kinds if kind != "sp"]
+    if kinds == ["sl st"]:
+        return replace(row, stated=())
     stitches = [kind for kind in kinds if not _space(kind) and kind != "shell"]
     if len(stitches) > 1 and not any(_space(kind) for kind in kinds):
         counts = [_count(worked, None)]

@@ -166,7 +166,7 @@ def test_text_of_the_pattern_is_never_read_as_markup(tmp_path: object) -> None:
     assert "<script>alert(1)" not in page and "&lt;script&gt;alert(1)" in page and "{{ 7*7 }}" in page
 
 
-_ENGLISH = """a and around as at back counts does each end evenly fasten first foundation from front hook in it join joined last loop
+_ENGLISH = """a across and around as at back count counts do does each end evenly fasten first foundation from front hook in it join joined last loop
 magic make next not of off only or other over place remaining ring row rows same side size sizes skip skipped marker star the then through
 times to together top turn twice unworked with work working yarn nd rd th"""
 ENGLISH = frozenset(_ENGLISH.split())

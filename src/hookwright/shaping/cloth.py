@@ -178,19 +178,19 @@ def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None) 
         return np.zeros(n), stands
     good = (row.index - back == base.index) & (at >= 0) & (at < len(under.centre_cm)) & (how != How.SIDE)
     centre = np.asarray(under.centre_cm)
-    total: Floats = np.bincount(owner[good], weights=centre[at[good]], minlength=n)
+    total: Floats = np.asarray(np.bincount(owner[good], weights=centre[at[good]], minlength=n), dtype=np.float64)
     many = np.bincount(owner[good], minlength=n)
     if row.made_in != "rows" and under.total_cm > 0:
-        total = _mean_round_the_start(owner[good], centre[at[good]], total, many, under.total_cm)
-    return total / np.maximum(many, 1), many > 0
+        total = total - _turns_over(owner[good], centre[at[good]], n, under.total_cm)
+    return np.asarray(total / np.maximum(many, 1)), many > 0
 
 
-def _mean_round_the_start(owner: Ints, place: Floats, total: Floats, many: Ints, whole: float) -> Floats:
-    """The sums of places again, for stitches whose feet lie on both sides of the start of a round."""
-    first = np.full(len(total), np.nan)
+def _turns_over(owner: Ints, place: Floats, n: int, whole: float) -> Floats:
+    """What to take off each sum of places where a stitch's feet lie on both sides of the start of a round."""
+    first = np.full(n, np.nan)
     first[owner[::-1]] = place[::-1]
     over = np.round((place - first[owner]) / whole)
-    return total - whole * np.bincount(owner, weights=over, minlength=len(total))
+    return np.asarray(whole * np.bincount(owner, weights=over, minlength=n))
 
 
 def _solo(st: Stitches, element: Ints) -> Bools:

@@ -126,53 +126,69 @@ def relax(
 def _descend(
     ties: Ties, start: Floats, solve: Solver, extra: Extra | None, good: float, most: int, until: float, enough: float
 ) -> tuple[Floats, bool, int]:
-    def both(at: Floats) -> tuple[float, Floats]:
-        value, gradient = energy(ties, at)
-        if extra is not None:
-            more, slope = extra(at)
-            return value + more, gradient + slope
-        return value, gradient
+    """(positions, whether it stopped by itself, steps taken)."""
 
-    at = start.copy()
-    value, gradient = both(at)
+    def all_of(at: Floats) -> _State:
+        held, gradient = energy(ties, at)
+        if extra is None:
+            return _State(at, held, gradient, held)
+        more, slope = extra(at)
+        return _State(at, held + more, gradient + slope, held)
+
+    now = all_of(start.copy())
     history = _History()
     small = 0
     for n in range(most):
-        if value <= enough or not math.isfinite(value):
-            return at, math.isfinite(value), n
-        if time.perf_counter() > until:
-            return at, False, n
-        step = -history.apply(gradient, solve)
-        slope = float(np.vdot(step, gradient))
-        if slope >= 0 or not math.isfinite(slope):
-            history.clear()
-            step = -solve(gradient)
-            slope = float(np.vdot(step, gradient))
-        if -slope <= 1e-14 * max(value, 1e-9):
-            return at, True, n
-        found = _search(both, at, step, value, slope)
-        if found is None:
+        if now.held <= enough and extra is None:
+            return now.at, True, n
+        if not math.isfinite(now.value) or time.perf_counter() > until:
+            return now.at, False, n
+        step = _downhill(now, history, solve)
+        new = None if step is None else _search(all_of, now, step)
+        if new is None:
             if not history.pairs:
-                return at, True, n
+                return now.at, True, n
             history.clear()
             continue
-        new, new_value, new_gradient = found
-        history.add(new - at, new_gradient - gradient)
-        small = small + 1 if value - new_value < good * abs(value) else 0
-        at, value, gradient = new, new_value, new_gradient
+        history.add(new.at - now.at, new.gradient - now.gradient)
+        small = small + 1 if now.value - new.value < good * now.held else 0
+        now = new
         if small >= 3:
-            return at, True, n + 1
-    return at, False, most
+            return now.at, True, n + 1
+    return now.at, False, most
 
 
-def _search(both: Extra, at: Floats, step: Floats, value: float, slope: float) -> tuple[Floats, float, Floats] | None:
+@dataclass(frozen=True, slots=True, eq=False)
+class _State:
+    """Positions, the whole energy there with its gradient, and the share of it that the ties hold."""
+
+    at: Floats
+    value: float
+    gradient: Floats
+    held: float
+
+
+def _downhill(now: _State, history: _History, solve: Solver) -> Floats | None:
+    """The next step; None where there is none that leads down."""
+    for attempt in range(2):
+        step = -history.apply(now.gradient, solve)
+        slope = float(np.vdot(step, now.gradient))
+        if math.isfinite(slope) and -slope > 1e-14 * max(now.held, 1e-9):
+            return step
+        if attempt == 0 and history.pairs:
+            history.clear()
+        else:
+            break
+    return None
+
+
+def _search(all_of: Callable[[Floats], _State], now: _State, step: Floats) -> _State | None:
     """Halve the step until it gains enough (Armijo)."""
-    size = 1.0
+    slope, size = float(np.vdot(step, now.gradient)), 1.0
     for _ in range(12):
-        new = at + size * step
-        new_value, gradient = both(new)
-        if math.isfinite(new_value) and new_value <= value + 1e-4 * size * slope:
-            return new, new_value, gradient
+        new = all_of(now.at + size * step)
+        if math.isfinite(new.value) and new.value <= now.value + 1e-4 * size * slope:
+            return new
         size *= 0.5
     return None
 

@@ -13,9 +13,12 @@ WAVES = 5
 """Waves round the rim of a piece with too many stitches (their number is nearly free: the ties hardly tell them apart)."""
 
 
-def unroll(cloth: Cloth) -> Floats:
-    """Positions (n x 3, cm): x from edge A to B, y upward, z = 0 for rows; the axis is z for rounds, the first round lowest."""
-    return _rounds(cloth) if cloth.measures.in_rounds else _rows(cloth)
+def unroll(cloth: Cloth, *, flat: bool = False) -> Floats:
+    """Positions (n x 3, cm): x from edge A to B, y upward, z = 0 for rows; the axis is z for rounds, the first round lowest.
+
+    `flat`: rounds on a table, each at the radius between what its girth and what the heights inside it would have.
+    """
+    return _rounds(cloth, flat) if cloth.measures.in_rounds else _rows(cloth)
 
 
 def _rows(cloth: Cloth) -> Floats:
@@ -30,7 +33,7 @@ def _rows(cloth: Cloth) -> Floats:
     return at
 
 
-def _rounds(cloth: Cloth) -> Floats:
+def _rounds(cloth: Cloth, flat: bool) -> Floats:
     rounds = cloth.measures.rounds
     assert rounds is not None
     at = np.zeros((cloth.nodes, 3))
@@ -46,9 +49,21 @@ def _rounds(cloth: Cloth) -> Floats:
         turns = turns * _way(sheet.foot, sheet.stands) + _twist(cloth, r, turns, turn_of)
         turn_of[r] = turns
         flat_radius = rounds.start_girth_cm / math.tau + reach.get(r, 0.0)
-        out, lift = _rim(turns, radius, min(radius, flat_radius))
+        if flat:
+            out, lift = np.full(n, _between(radius, flat_radius)), np.zeros(n)
+            z = 0.0
+        else:
+            out, lift = _rim(turns, radius, min(radius, flat_radius))
         at[int(cloth.first[r]) : int(cloth.first[r + 1])] = np.stack([out * np.cos(turns), out * np.sin(turns), z + lift], axis=1)
     return at
+
+
+def _between(by_girth: float, by_heights: float) -> float:
+    """The radius of equal stiffness along and across, as in measuring: with q their ratio, (q2 + q)/(q2 + 1) times that of the heights."""
+    if by_heights <= 0:
+        return by_girth
+    q = by_girth / by_heights
+    return by_heights * (q * q + q) / (q * q + 1)
 
 
 def _way(foot: Ints, stands: Bools) -> float:

@@ -13,8 +13,8 @@ from .cloth import Bools, Cloth, Floats, Ints, Sheet
 ROW, HEIGHT, DIAGONAL, BEND = 0, 1, 2, 3
 """Kinds of tie: to the neighbour in the row; to the foot; to the neighbour's foot; over a neighbour."""
 
-WEIGHT: Final = {ROW: 1.0, HEIGHT: 1.0, DIAGONAL: 0.12, BEND: 0.05}
-STRAIGHT: Final = 0.75
+WEIGHT: Final = {ROW: 1.0, HEIGHT: 1.0, DIAGONAL: 0.12, BEND: 0.15}
+STRAIGHT: Final = 0.93
 """Two steps along a row may close up to this share of their length before the yarn resists (yarn bends, but not into a hairpin)."""
 
 

@@ -1,0 +1,127 @@
+"""Meshes as files: GLB (glTF 2.0 binary, Khronos Group specification 2.0.1, section 4.4) and Wavefront OBJ. Bytes out, no file opened."""
+
+from __future__ import annotations
+
+import json
+import struct
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from .cloth import Floats
+from .mesh import Mesh, yarn_mesh
+from .shape import Shape
+
+_SHADES: Final = ((0.86, 0.80, 0.68), (0.35, 0.49, 0.55), (0.72, 0.42, 0.34), (0.45, 0.53, 0.36), (0.55, 0.42, 0.55), (0.83, 0.66, 0.30))
+"""Linear base colours for yarns in the order they come in; patterns name colours in words, so these only tell yarns apart."""
+
+
+def _upright(points: Floats, axis_up: bool) -> Floats:
+    """glTF has y up: the axis of rounds, z here, is turned to it."""
+    return points[:, [0, 2, 1]] * [1.0, 1.0, -1.0] if axis_up else points
+
+
+def meshes_of(shape: Shape) -> list[tuple[str, list[Mesh]]]:
+    """(part name, its meshes) for every part, side by side with a gap of a tenth of the widest."""
+    found, at = [], 0.0
+    for part in shape.parts:
+        axis_up = part.measures.in_rounds and not part.flat
+        meshes = [Mesh(mesh.name, _upright(mesh.points, axis_up), _upright(mesh.normals, axis_up), mesh.faces) for mesh in yarn_mesh(part)]
+        if not meshes:
+            continue
+        low = min(float(mesh.points[:, 0].min()) for mesh in meshes)
+        high = max(float(mesh.points[:, 0].max()) for mesh in meshes)
+        meshes = [Mesh(mesh.name, mesh.points + np.array([at - low, 0.0, 0.0]), mesh.normals, mesh.faces) for mesh in meshes]
+        at += (high - low) * 1.1
+        found.append((part.measures.name or "Piece", meshes))
+    return found
+
+
+def to_glb(shape: Shape) -> bytes:
+    """The relaxed fabric as GLB, in metres: one node a part, one primitive a yarn. Byte-equal for equal shapes."""
+    body = bytearray()
+    views: list[dict[str, object]] = []
+    accessors: list[dict[str, object]] = []
+    yarns: list[str] = []
+    nodes: list[dict[str, object]] = []
+    meshes: list[dict[str, object]] = []
+    for name, parts in meshes_of(shape):
+        primitives = []
+        for mesh in parts:
+            if mesh.name not in yarns:
+                yarns.append(mesh.name)
+            points = (np.round(mesh.points, 4) / 100).astype("<f4")
+            bounds = {"min": points.min(axis=0).tolist(), "max": points.max(axis=0).tolist()}
+            position = _add(body, views, accessors, points.tobytes(), 34962, len(points), "VEC3", 5126, bounds)
+            unit = (mesh.normals / np.maximum(np.linalg.norm(mesh.normals, axis=1, keepdims=True), 1e-12)).round(4).astype("<f4")
+            normal = _add(body, views, accessors, unit.tobytes(), 34962, len(points), "VEC3", 5126, {})
+            faces = mesh.faces.astype("<u4").ravel()
+            index = _add(body, views, accessors, faces.tobytes(), 34963, len(faces), "SCALAR", 5125, {})
+            attributes = {"POSITION": position, "NORMAL": normal}
+            primitives.append({"attributes": attributes, "indices": index, "material": yarns.index(mesh.name)})
+        nodes.append({"mesh": len(meshes), "name": name})
+        meshes.append({"name": name, "primitives": primitives})
+    document: dict[str, object] = {
+        "asset": {"version": "2.0", "generator": "Hookwright"},
+        "scene": 0,
+        "scenes": [{"nodes": [*range(len(nodes))]}],
+    }
+    if nodes:
+        document |= {"nodes": nodes, "meshes": meshes, "materials": [_material(i, yarn) for i, yarn in enumerate(yarns)]}
+        document |= {"accessors": accessors, "bufferViews": views, "buffers": [{"byteLength": len(body)}]}
+    else:
+        document["scenes"] = [{}]
+    return _container(document, bytes(body))
+
+
+def _add(
+    body: bytearray, views: list[dict[str, object]], accessors: list[dict[str, object]], data: bytes, target: int, count: int, form: str,
+    component: int, bounds: dict[str, list[float]],
+) -> int:  # fmt: skip
+    """Append data (all of it four bytes wide, so that every view begins on a multiple of four); gives the accessor's number."""
+    views.append({"buffer": 0, "byteOffset": len(body), "byteLength": len(data), "target": target})
+    accessors.append({"bufferView": len(views) - 1, "componentType": component, "count": count, "type": form, **bounds})
+    body += data
+    return len(accessors) - 1
+
+
+def _material(i: int, yarn: str) -> dict[str, object]:
+    shade = [*_SHADES[i % len(_SHADES)], 1.0]
+    return {"name": yarn or "yarn", "pbrMetallicRoughness": {"baseColorFactor": shade, "metallicFactor": 0.0, "roughnessFactor": 0.9}}
+
+
+def _container(document: dict[str, object], body: bytes) -> bytes:
+    text = json.dumps(document, separators=(",", ":")).encode()
+    text += b" " * (-len(text) % 4)
+    chunks = struct.pack("<I4s", len(text), b"JSON") + text
+    if body:
+        chunks += struct.pack("<I4s", len(body), b"BIN\0") + body
+    return struct.pack("<4sII", b"glTF", 2, 12 + len(chunks)) + chunks
+
+
+def to_obj(shape: Shape) -> bytes:
+    """The relaxed fabric as Wavefront OBJ, in centimetres (said in a comment; the format has no units)."""
+    lines = ["# Hookwright; lengths in centimetres"]
+    before = 1
+    for name, parts in meshes_of(shape):
+        lines.append(f"o {_word(name)}")
+        for mesh in parts:
+            lines.append(f"g {_word(mesh.name or 'yarn')}")
+            lines += _rows("v", mesh.points) + _rows("vn", mesh.normals)
+            lines += [f"f {a}//{a} {b}//{b} {c}//{c}" for a, b, c in (mesh.faces + before).tolist()]
+            before += len(mesh.points)
+    return ("\n".join(lines) + "\n").encode()
+
+
+def _rows(key: str, values: Floats) -> list[str]:
+    return [f"{key} {x:.4f} {y:.4f} {z:.4f}" for x, y, z in (np.round(values, 4) + 0.0).tolist()]
+
+
+def _word(name: str) -> str:
+    return "_".join(name.split()) or "piece"
+
+
+def names(shape: Shape) -> Sequence[str]:
+    """The parts that have anything to show."""
+    return [name for name, _ in meshes_of(shape)]

@@ -1,0 +1,234 @@
+"""The shape of a whole fabric: solved where the unrolled start does not already fit, and what it says about each part."""
+
+from __future__ import annotations
+
+import math
+import time
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final, Literal
+
+import numpy as np
+
+from ..measuring import Measures, PartMeasures
+from .cloth import Cloth, Floats, Ints, cloth_of
+from .relax import Relaxed, edge_error, lengths, relax
+from .skin import stuffing, triangles
+from .start import unroll
+from .ties import HEIGHT, ROW, Ties, ties_of
+
+FITS: Final = 0.01
+"""An unrolled start with an RMS error up to 1 % is the answer; the solver would move it by less than hands differ."""
+GIVE: Final = 0.03
+"""A piece laid flat may stretch or crowd by this share without resisting."""
+PRESSURE: Final = 0.005
+"""Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
+LARGEST: Final = 400_000
+"""Nodes beyond which a part is drawn from its unrolled start alone."""
+
+Solve = Literal["needed", "always", "never"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seconds:
+    """Where the time went."""
+
+    cloth: float
+    ties: float
+    start: float
+    factor: float = 0.0
+    run: float = 0.0
+
+    @property
+    def total(self) -> float:
+        return self.cloth + self.ties + self.start + self.factor + self.run
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartShape:
+    """One part in space. `at` n x 3, cm: flat pieces lie in z = 0, x from edge A to B, y upward; the axis of rounds is z.
+
+    `error` is the RMS of how far row and height ties are outside what the fabric takes up, `strain` that of their whole departure from
+    the gauge; 0.01 is 1 %.
+    """
+
+    measures: PartMeasures
+    cloth: Cloth
+    ties: Ties
+    at: Floats
+    start_error: float
+    error: float
+    flat: bool
+    solved: bool
+    settled: bool
+    iterations: int
+    seconds: Seconds
+
+    @cached_property
+    def strain(self) -> float:
+        edges = self.ties.edges
+        off = self.stretch[edges]
+        return float(math.sqrt(np.mean(off**2))) if len(off) else 0.0
+
+    @cached_property
+    def stretch(self) -> Floats:
+        """For every tie, its length over the gauge's, less 1 (chains that bow: 0 up to their whole length)."""
+        length = lengths(self.ties.matrix @ self.at)
+        low, high = self.ties.least / (1 - self._give), self.ties.most / (1 + self._give)
+        return (length - np.clip(length, low, high)) / self.ties.rest
+
+    @property
+    def _give(self) -> float:
+        return GIVE if self.flat else 0.0
+
+    @cached_property
+    def faces(self) -> Ints:
+        return triangles(self.cloth)
+
+    @property
+    def note(self) -> str:
+        """How the positions were found, as a sentence."""
+        if not self.solved:
+            return f"The unrolled start fits (RMS {100 * self.start_error:.2f} %), nothing had to be solved."
+        how = "Settled" if self.settled else "Could not settle"
+        begun = f"{100 * self.start_error:.2f} % as unrolled"
+        return f"{how} after {self.iterations} steps; lengths are {100 * self.error:.2f} % off (RMS), {begun}."
+
+    # --- sizes as solved
+
+    @cached_property
+    def row_lengths_cm(self) -> Floats:
+        """Length of every row along its stitches (a round's girth), half a stitch at each end of a flat row included."""
+        found = np.zeros(len(self.cloth.rows))
+        for r, sheet in enumerate(self.cloth.rows):
+            if len(sheet.element) > 1:
+                at = self.at[int(self.cloth.first[r]) : int(self.cloth.first[r + 1])]
+                steps = np.linalg.norm(np.diff(at, axis=0), axis=1).sum()
+                ends = np.linalg.norm(at[0] - at[-1]) if self.cloth.closed[r] else sheet.total - sheet.centre[-1] + sheet.centre[0]
+                found[r] = steps + ends
+            elif len(sheet.element):
+                found[r] = sheet.total
+        return found
+
+    @property
+    def width_cm(self) -> float:
+        """Of a flat piece its widest row, of rounds laid flat the diameter, of other rounds half the girth."""
+        worked = [row.index for row in self.measures.part.rows if not row.foundation]
+        if not self.measures.in_rounds:
+            return float(self.row_lengths_cm[worked].max()) if worked else 0.0
+        return self.diameter_cm if self.flat else self.girth_cm / 2
+
+    @property
+    def length_cm(self) -> float:
+        """Of a flat piece its extent across the rows, of a flat round the diameter, else the height."""
+        if self.measures.in_rounds:
+            return self.diameter_cm if self.flat else self.height_cm
+        return self._extent(1)
+
+    @cached_property
+    def girth_cm(self) -> float:
+        return float(self.row_lengths_cm.max(initial=0.0))
+
+    @cached_property
+    def diameter_cm(self) -> float:
+        """Twice the mean distance of the widest round from its middle."""
+        r = int(self.row_lengths_cm.argmax())
+        at = self.at[int(self.cloth.first[r]) : int(self.cloth.first[r + 1])]
+        return 2 * float(np.linalg.norm(at - at.mean(axis=0), axis=1).mean()) if len(at) else 0.0
+
+    @property
+    def height_cm(self) -> float:
+        """Extent along the axis."""
+        return self._extent(2)
+
+    def _extent(self, axis: int) -> float:
+        return float(np.ptp(self.at[:, axis])) if len(self.at) else 0.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shape:
+    """All parts of a fabric in space."""
+
+    measures: Measures
+    parts: tuple[PartShape, ...]
+
+
+def shape(measures: Measures, *, solve: Solve = "needed", seconds: float = 20.0) -> Shape:
+    """Shape every part of a measured fabric. `solve`: where needed, always (also what fits), or never. Never raises on odd fabrics."""
+    return Shape(measures=measures, parts=tuple(shape_part(part, solve=solve, seconds=seconds) for part in measures.parts))
+
+
+def shape_part(
+    measures: PartMeasures, *, solve: Solve = "needed", start: Floats | None = None, flat: bool | None = None, seconds: float = 20.0
+) -> PartShape:
+    """Shape one part. `start`: positions to begin from (n x 3) instead of the unrolled ones, then always solved; `flat`: solve in the plane
+    (None: rows and whatever lies flat by arithmetic)."""
+    times = [time.perf_counter()]
+    flat = (not measures.in_rounds or measures.lies == "flat") if flat is None else flat
+    cloth = cloth_of(measures)
+    times.append(time.perf_counter())
+    ties = ties_of(cloth, give=GIVE if flat else 0.0, flat=flat)
+    times.append(time.perf_counter())
+    begun = unroll(cloth, flat=flat)
+    start_error = edge_error(ties, begun)
+    times.append(time.perf_counter())
+    wanted = start is not None or solve == "always" or (solve == "needed" and not start_error <= FITS)
+    relaxed = None
+    if wanted and 1 < cloth.nodes <= LARGEST:
+        relaxed = _solve(measures, cloth, ties, begun if start is None else start, flat, seconds)
+    spent = Seconds(
+        cloth=times[1] - times[0], ties=times[2] - times[1], start=times[3] - times[2],
+        factor=relaxed.seconds_factor if relaxed else 0.0, run=relaxed.seconds_run if relaxed else 0.0,
+    )  # fmt: skip
+    as_begun = Relaxed(at=begun, error=start_error, settled=True, iterations=0, seconds_factor=0.0, seconds_run=0.0)
+    out = relaxed or as_begun
+    return PartShape(
+        measures=measures, cloth=cloth, ties=ties, at=begun if relaxed is None else _squared(_in_space(out.at), begun),
+        start_error=start_error, error=out.error, flat=flat, solved=relaxed is not None, settled=out.settled,
+        iterations=out.iterations, seconds=spent,
+    )  # fmt: skip
+
+
+def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float) -> Relaxed:
+    if flat:
+        return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds)
+    start = _off_the_saddle(start)
+    if measures.lies != "closed" or measures.rounds is None:
+        return relax(ties, start, seconds=seconds)
+    radius = max(measures.rounds.diameter_cm / 2, 0.1)
+    unit = float(np.median(ties.rest[ties.edges]))
+    push = stuffing(cloth, triangles(cloth), start, pressure=PRESSURE / radius / unit**2)
+    return relax(ties, start, extra=push, good=1e-3, seconds=seconds)
+
+
+def _off_the_saddle(start: Floats) -> Floats:
+    """A start with a tenth of a millimetre of unevenness (the same every time): a flat start is balanced on a saddle."""
+    n = np.arange(len(start))
+    return np.asarray(start + 0.01 * np.stack([np.sin(12.9898 * n), np.sin(78.233 * n + 1), np.sin(37.719 * n + 2)], axis=1))
+
+
+def _in_space(at: Floats) -> Floats:
+    return at if at.shape[1] == 3 else np.column_stack([at, np.zeros(len(at))])
+
+
+def _squared(at: Floats, like: Floats) -> Floats:
+    """Turned and moved to lie as nearly as can be over `like` (Kabsch 1976, from memory); never mirrored unless that is far nearer."""
+    middle, target = at.mean(axis=0), like.mean(axis=0)
+    u, _, vt = np.linalg.svd((at - middle).T @ (like - target))
+    turn = u @ vt
+    if np.linalg.det(turn) < 0:
+        turn = u @ np.diag([1.0, 1.0, -1.0]) @ vt
+    return np.asarray((at - middle) @ turn + target)
+
+
+def node_stretch(part: PartShape) -> tuple[Floats, Floats]:
+    """(along the row, up the stitch) for every node: the mean stretch of its ties, 0.2 = 20 % too long, negative = crowded."""
+    found = []
+    for kind in (ROW, HEIGHT):
+        ties = np.flatnonzero(part.ties.kind == kind)
+        rows = part.ties.matrix[ties]
+        owner = np.abs(rows) > 0
+        total = owner.T @ part.stretch[ties]
+        many = owner.T @ np.ones(len(ties))
+        found.append(np.asarray(total / np.maximum(many, 1)))
+    return found[0], found[1]

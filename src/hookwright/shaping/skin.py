@@ -1,0 +1,102 @@
+"""The surface of a cloth as triangles: for its volume (stuffing), and for pictures."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+from .cloth import Cloth, Floats, Ints
+from .relax import Extra
+
+
+def triangles(cloth: Cloth) -> Ints:
+    """Triangles (k x 3, node indices): between neighbours of a row and the row below; turned the same way all over rounds."""
+    made: list[Ints] = []
+    for r, sheet in enumerate(cloth.rows):
+        n, base = len(sheet.element), cloth.base[r]
+        stands = np.flatnonzero(sheet.stands)
+        if n < 2 or not len(stands):
+            continue
+        first = int(cloth.first[r])
+        i, j = _neighbours(stands, n, closed=cloth.closed[r])
+        if base < 0 or not len(cloth.rows[base].element):
+            if cloth.ring >= 0:
+                made.append(np.stack([first + i, first + j, np.full(len(i), cloth.ring)], axis=1))
+            continue
+        under = int(cloth.first[base]) + _nearest(sheet.foot, sheet.share)
+        count = len(cloth.rows[base].element)
+        made += _strip(first, i, j, under, int(cloth.first[base]), count, closed=cloth.closed[r])
+    return np.concatenate(made) if made else np.zeros((0, 3), np.int64)
+
+
+def _neighbours(stands: Ints, n: int, *, closed: bool) -> tuple[Ints, Ints]:
+    i, j = stands[:-1], stands[1:]
+    if closed and len(stands) > 2:
+        i, j = np.append(i, stands[-1]), np.append(j, stands[0])
+    return i, j
+
+
+def _nearest(foot: Ints, share: Floats) -> Ints:
+    return np.where(share < 0.5, foot[:, 0], foot[:, 1])
+
+
+def _strip(first: int, i: Ints, j: Ints, under: Ints, base: int, count: int, *, closed: bool) -> list[Ints]:
+    """Between two neighbours of a row and the nodes from the one's foot to the other's: a fan over the second's foot, and one triangle."""
+    a, b = under[i], under[j]
+    made = [np.stack([first + i, first + j, b], axis=1)]
+    steps = b - a
+    if closed:
+        steps = (steps + count // 2) % count - count // 2
+    for k in range(int(min(np.abs(steps).max(initial=0), 12))):
+        some = np.abs(steps) > k
+        way = np.sign(steps[some])
+        here = base + (a[some] - base + way * k) % count
+        nxt = base + (a[some] - base + way * (k + 1)) % count
+        made.append(np.stack([first + i[some], nxt, here], axis=1))
+    return made
+
+
+def volume(at: Floats, faces: Ints) -> tuple[float, Floats]:
+    """The volume that the triangles enclose about the middle of the nodes (cm3), and its gradient."""
+    middle = at.mean(axis=0)
+    a, b, c = (at[faces[:, k]] - middle for k in range(3))
+    by_a, by_b, by_c = np.cross(b, c), np.cross(c, a), np.cross(a, b)
+    gradient = np.zeros_like(at)
+    for k, part in enumerate((by_a, by_b, by_c)):
+        for axis in range(3):
+            gradient[:, axis] += np.bincount(faces[:, k], weights=part[:, axis], minlength=len(at))
+    return float(np.einsum("ij,ij->", a, by_a)) / 6, gradient / 6
+
+
+def stuffing(cloth: Cloth, faces: Ints, start: Floats, *, pressure: float) -> Extra:
+    """An energy that pushes outward: -pressure x volume. Outside is the side from which the start's volume is positive."""
+    side = 1.0 if volume(start, faces)[0] >= 0 else -1.0
+
+    def push(at: Floats) -> tuple[float, Floats]:
+        held, gradient = volume(at, faces)
+        return -side * pressure * held, -side * pressure * gradient
+
+    return push
+
+
+def pressed_flat(strength: float) -> Extra:
+    """An energy that draws a cloth to the table: strength/2 x z^2 for every node."""
+
+    def press(at: Floats) -> tuple[float, Floats]:
+        z = at[:, 2] - at[:, 2].mean()
+        gradient = np.zeros_like(at)
+        gradient[:, 2] = strength * z
+        return 0.5 * strength * float(z @ z), gradient
+
+    return press
+
+
+def normals(at: Floats, faces: Ints) -> npt.NDArray[np.float64]:
+    """A unit normal for every node: the mean of its triangles' (0, 0, 1 where it has none)."""
+    across = np.cross(at[faces[:, 1]] - at[faces[:, 0]], at[faces[:, 2]] - at[faces[:, 0]])
+    total = np.zeros_like(at)
+    for k in range(3):
+        for axis in range(3):
+            total[:, axis] += np.bincount(faces[:, k], weights=across[:, axis], minlength=len(at))
+    length = np.linalg.norm(total, axis=1, keepdims=True)
+    return np.where(length > 1e-12, total / np.maximum(length, 1e-12), [0.0, 0.0, 1.0])

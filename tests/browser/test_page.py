@@ -61,6 +61,11 @@ def open_page(browser: Browser, tmp_path: Path) -> Iterator[object]:
         context.close()
 
 
+def shown(page: Page, where: str) -> str:
+    """The text one sees there, with ordinary spaces."""
+    return page.locator(where).inner_text().replace("\u00a0", " ")
+
+
 def _refuse(url: str) -> None:
     if not url.startswith(("file:", "data:")):
         pytest.fail(f"the page asked for {url}")
@@ -92,25 +97,24 @@ def test_rows_of_a_range_are_counted_off(open_page: object) -> None:
 @pytest.mark.parametrize("script", [True, False])
 def test_terms_are_chosen_also_without_the_script(open_page: object, script: bool) -> None:
     page: Page = open_page("bollard-seat-pad", script=script)  # type: ignore[operator]
-    row = page.locator("#pad-2 .text")
-    assert "2 dc in each st around" in row.inner_text()
+    assert "2 dc in each st around" in shown(page, "#pad-2")
     page.get_by_label("UK", exact=True).check()
-    assert "2 tr in each st around" in row.inner_text() and "2 dc" not in row.inner_text()
+    assert "2 tr in each st around" in shown(page, "#pad-2") and "2 dc" not in shown(page, "#pad-2")
     assert page.get_by_text("Tension", exact=True).is_visible() and not page.get_by_text("Gauge", exact=True).is_visible()
 
 
 def test_without_the_script_every_row_is_there_to_read_and_tick(open_page: object) -> None:
     page: Page = open_page("ebbline-wrap", script=False)  # type: ignore[operator]
-    assert page.locator(".row:visible").count() == 10
+    assert page.locator(".row:visible").count() == 11
     assert page.locator(".progress:visible").count() == 0
     page.locator(".row .tick").first.check()
 
 
 def test_one_size_shows_its_own_numbers_and_rows_only(open_page: object) -> None:
     page: Page = open_page("fogbell-hat")  # type: ignore[operator]
-    assert "64 (72, 80) hdc" in page.locator(".rows").inner_text().replace("\u00a0", " ")
+    assert "64 (72, 80) hdc" in shown(page, ".rows")
     page.get_by_label("Child", exact=True).check()
-    text = page.locator(".rows").inner_text().replace("\u00a0", " ")
+    text = shown(page, ".rows")
     assert "Rnds 9-20:" in text and "64 hdc" in text and "72" not in text and "Large" not in text
     page.reload()
     assert page.get_by_label("Child", exact=True).is_checked()

@@ -38,16 +38,17 @@ def write(
     output
         Write to this file instead of the terminal.
     """
-    from ..writing import HOUSE, LANGUAGES, PLAIN, with_counts
+    from ..working import work
+    from ..writing import HOUSE, LANGUAGES, PLAIN, settled, with_counts
     from ..writing import write as written_from
 
     if language not in LANGUAGES:
         raise CannotDo(f"The language {language} cannot be written yet; these can: {', '.join(LANGUAGES)}.")
     source, pattern = load(file)
+    fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
+    pattern = settled(pattern, fabrics)
     if counts:
-        from ..working import work
-
-        pattern = with_counts(pattern, [work(pattern, size=size) for size in range(pattern.sizes)])
+        pattern = with_counts(pattern, fabrics)
     made = written_from(pattern, terms=terms or pattern.terms, language=language, style=PLAIN if plain else HOUSE)
     if output is None:
         print(made.text, end="")

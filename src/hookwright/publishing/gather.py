@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from ..measuring import measure
 from ..pattern import Pattern, Row
 from ..working.fabric import Fabric
-from ..writing import HOUSE, RowWords, Written, one_size, with_counts, write
+from ..writing import HOUSE, RowWords, Written, one_size, settled, with_counts, write
 from .abbreviations import abbreviations_of
 from .anchors import row_anchor, slug
 from .care import cautions_of, rights_of
@@ -36,7 +36,7 @@ def sheet_of(
     yarn: YarnAnswer | None = None,
 ) -> Sheet:
     """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None)."""
-    counted = with_counts(pattern, fabrics)
+    counted = with_counts(settled(pattern, fabrics), fabrics)
     facts = pattern.facts
     editions = {system: _edition(counted, fabrics, system) for system in BOTH}
     return Sheet(

@@ -1,13 +1,17 @@
 """Gauge → width, height and area of every stitch and row, the two edges, the outline, growth per round. Arithmetic only."""
 
+from .bias import Bias
+from .edging import Border
 from .elements import Laid
 from .measures import Measures, PartMeasures, RowMeasure, measure
 from .outline import Edge, Point, Stretch, polygon_area
 from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure
 from .scale import Scale, scale_of
+from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
-    "SLACK", "Edge", "Laid", "Lies", "Measures", "PartMeasures", "Placed", "Point", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale",
-    "Stretch", "measure", "polygon_area", "scale_of",
+    "SLACK", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures", "Placed",
+    "Point", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "Stretch", "hang_strip", "measure", "over_shoulders", "polygon_area",
+    "scale_of",
 ]  # fmt: skip

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from ..working.fabric import Fabric, How, PartWork, RowWork, Stitches
+from .bias import Bias, bias_of
+from .edging import Border, borders_of
 from .elements import Laid, Layer
 from .outline import Edge, Point, edge_of, polygon_area, trace
 from .placing import Placed, place_rows
@@ -108,6 +110,16 @@ class PartMeasures:
         """The edges A (where Row 1 begins) and B (where it ends) of a part worked flat."""
         rows = [row for row in self.placed if row.index not in self.edging] if not self.in_rounds else []
         return {"A": edge_of(rows, high=False), "B": edge_of(rows, high=True)}
+
+    @cached_property
+    def bias(self) -> Bias:
+        """How far its columns wander sideways."""
+        return bias_of(self.part.rows, self.laid, self.scale)
+
+    @cached_property
+    def borders(self) -> tuple[Border, ...]:
+        """Runs of stitches worked along its row ends, each with the number that would lie flat."""
+        return () if self.in_rounds else tuple(borders_of(self.part.rows, self.edges, self.scale))
 
     @property
     def area_cm2(self) -> float:

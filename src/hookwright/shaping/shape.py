@@ -21,7 +21,7 @@ FITS: Final = 0.01
 """An unrolled start with an RMS error up to 1 % is the answer; the solver would move it by less than hands differ."""
 GIVE: Final = 0.03
 """A piece laid flat may stretch or crowd by this share without resisting."""
-PRESSURE: Final = 0.005
+PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
 LARGEST: Final = 400_000
 """Nodes beyond which a part is drawn from its unrolled start alone."""
@@ -59,6 +59,8 @@ class PartShape:
     start_error: float
     error: float
     flat: bool
+    give: float
+    """The share by which lengths could differ freely."""
     solved: bool
     settled: bool
     iterations: int
@@ -74,12 +76,8 @@ class PartShape:
     def stretch(self) -> Floats:
         """For every tie, its length over the gauge's, less 1 (chains that bow: 0 up to their whole length)."""
         length = lengths(self.ties.matrix @ self.at)
-        low, high = self.ties.least / (1 - self._give), self.ties.most / (1 + self._give)
+        low, high = self.ties.least / (1 - self.give), self.ties.most / (1 + self.give)
         return (length - np.clip(length, low, high)) / self.ties.rest
-
-    @property
-    def _give(self) -> float:
-        return GIVE if self.flat else 0.0
 
     @cached_property
     def faces(self) -> Ints:
@@ -167,7 +165,8 @@ def shape_part(
     flat = (not measures.in_rounds or measures.lies == "flat") if flat is None else flat
     cloth = cloth_of(measures)
     times.append(time.perf_counter())
-    ties = ties_of(cloth, give=GIVE if flat else 0.0, flat=flat)
+    give = GIVE if flat else 0.0
+    ties = ties_of(cloth, give=give, flat=flat)
     times.append(time.perf_counter())
     begun = unroll(cloth, flat=flat)
     start_error = edge_error(ties, begun)
@@ -184,7 +183,7 @@ def shape_part(
     out = relaxed or as_begun
     return PartShape(
         measures=measures, cloth=cloth, ties=ties, at=begun if relaxed is None else _squared(_in_space(out.at), begun),
-        start_error=start_error, error=out.error, flat=flat, solved=relaxed is not None, settled=out.settled,
+        start_error=start_error, error=out.error, flat=flat, give=give, solved=relaxed is not None, settled=out.settled,
         iterations=out.iterations, seconds=spent,
     )  # fmt: skip
 

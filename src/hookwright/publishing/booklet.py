@@ -76,7 +76,7 @@ def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
         "notes": edition.notes,
         "parts": [asdict(part) for part in edition.parts],
         "finishing": sheet.finishing,
-        "drawings": [_drawn(drawn) for drawn in sheet.drawings],
+        "drawings": [_drawn(drawn) for drawn in edition.drawings],
         "yarns": _table(sheet.yarns),
         "care": sheet.care,
         "cautions": sheet.cautions,

@@ -31,14 +31,14 @@ def sheet_of(
     fabrics: Sequence[Fabric],
     *,
     terms: Terms | None = None,
-    drawings: Sequence[Drawn] = (),
+    drawings: Mapping[Terms, tuple[Drawn, ...]],
     hero: Drawn | None = None,
     yarn: YarnAnswer | None = None,
 ) -> Sheet:
     """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None)."""
     counted = with_counts(settled(pattern, fabrics), fabrics)
     facts = pattern.facts
-    editions = {system: _edition(counted, fabrics, system) for system in BOTH}
+    editions = {system: _edition(counted, fabrics, system, drawings[system]) for system in BOTH}
     return Sheet(
         title=facts.title or "Untitled pattern",
         designer=facts.designer,
@@ -58,12 +58,11 @@ def sheet_of(
         rights=rights_of(pattern),
         remarks=texts(facts.notes.get("notes")),
         editions=editions,
-        drawings=tuple(drawings),
         hero=hero,
     )
 
 
-def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms) -> Edition:
+def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...]) -> Edition:
     written = write(pattern, terms=terms, style=replace(HOUSE, front=False))
     return Edition(
         terms=terms,
@@ -73,6 +72,7 @@ def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms) -> Editi
         notes=notes_of(pattern, fabrics, written),
         parts=(parts := _parts(pattern, written)),
         sizes=_sizes(pattern, parts, terms),
+        drawings=drawings,
     )
 
 

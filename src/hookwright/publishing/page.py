@@ -25,9 +25,9 @@ def page(sheet: Sheet) -> bytes:
         sheet=sheet,
         editions=tuple(sheet.editions.values()),
         parts=_parts(sheet),
-        drawings=[_drawn(drawn) for drawn in sheet.drawings],
+        drawings=_drawings(sheet),
         sizes=[(str(k), name) for k, (name, _) in enumerate(sheet.edition.sizes, start=1)],
-        mirrored=any(drawn.mirror for drawn in sheet.drawings),
+        mirrored=any(drawn.mirror for drawn in sheet.edition.drawings),
         key=f"{slug(sheet.title)} {sheet.stamp}",
         style=style,
         script=script,
@@ -100,15 +100,21 @@ def _row(sheet: Sheet, part: int, at: int) -> dict[str, Any]:
     return {"anchor": row.anchor, "said": said, "rows": json.dumps(covers), "missing": missing}
 
 
+def _drawings(sheet: Sheet) -> list[dict[str, Any]]:
+    """Every drawing with its words in both terms."""
+    return [
+        {
+            "file": drawn.file,
+            "title": drawn.title,
+            "said": [(terms, _drawn(edition.drawings[k])) for terms, edition in sheet.editions.items()],
+        }
+        for k, drawn in enumerate(sheet.edition.drawings)
+    ]
+
+
 def _drawn(drawn: Drawn) -> dict[str, str]:
-    return {
-        "file": drawn.file,
-        "title": drawn.title,
-        "alt": drawn.alt,
-        "caption": drawn.caption,
-        "right": _inline(drawn.svg),
-        "left": _inline(drawn.mirror) if drawn.mirror else "",
-    }
+    left = _inline(drawn.mirror) if drawn.mirror else ""
+    return {"alt": drawn.alt, "caption": drawn.caption, "right": _inline(drawn.svg), "left": left}
 
 
 def _inline(svg: str) -> str:

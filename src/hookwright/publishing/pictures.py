@@ -12,7 +12,7 @@ from ..measuring import Measures, measure
 from ..pattern import Pattern
 from ..working.fabric import Fabric, PartWork
 from .anchors import slug
-from .sheet import Drawn
+from .sheet import Drawn, Terms
 
 _SIZE = re.compile(r'<svg[^>]*? width="([0-9.]+)mm" height="([0-9.]+)mm"')
 _TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.S)
@@ -23,10 +23,11 @@ PNG_MOST_MM = 400.0
 """A PNG is drawn at most so long a side, in print: longer ones at fewer dots per inch."""
 
 
-def drawings_of(pattern: Pattern, fabrics: Sequence[Fabric]) -> tuple[Drawn, ...]:
-    """Schematics and charts of every part, each with its mirror image where a left-hander needs one."""
+def drawings_of(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms) -> tuple[Drawn, ...]:
+    """Charts and schematics of every part, their words in `terms`, each with its mirror image where a left-hander needs one."""
     if not fabrics:
         return ()
+    fabrics = [replace(fabric, pattern=replace(fabric.pattern, terms=terms)) for fabric in fabrics]
     measured = [measure(fabric) for fabric in fabrics]
     return (*_charts(pattern, fabrics[0]), *_schematics(pattern, measured))
 

@@ -31,7 +31,7 @@ def _lines(sheet: Sheet, terms: Terms) -> Iterator[str]:
         rows = [_row(row.label, row.words, row.count) for row in part.rows]
         yield from _section(part.heading or "Instructions", rows)
     yield from _section("Finishing", sheet.finishing)
-    for drawn in sheet.drawings:
+    for drawn in edition.drawings:
         yield from _section(drawn.title, [drawn.alt])
     yield from _table(sheet.yarns)
     yield from _section("Care", sheet.care)

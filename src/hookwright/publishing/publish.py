@@ -14,7 +14,7 @@ from .manifest import NAME, manifest
 from .page import page
 from .pictures import drawings_of, hero_of, picture_files
 from .plain import plain_text
-from .sheet import Sheet, Terms
+from .sheet import Drawn, Sheet, Terms
 from .yarns import answer_of
 
 
@@ -40,9 +40,16 @@ def publish(
     the name of each step as it begins. The same pattern gives the same bytes. Raises CannotSet when the typesetter refuses the booklet.
     """
     progress("charts")
-    drawings = drawings_of(pattern, fabrics)
+    drawings: dict[Terms, tuple[Drawn, ...]] = {system: drawings_of(pattern, fabrics, system) for system in BOTH}
     progress("yarn")
-    sheet = sheet_of(pattern, fabrics, terms=terms, drawings=drawings, hero=hero_of(fabrics, drawings), yarn=answer_of(pattern, fabrics))
+    sheet = sheet_of(
+        pattern,
+        fabrics,
+        terms=terms,
+        drawings=drawings,
+        hero=hero_of(fabrics, drawings[terms or pattern.terms]),
+        yarn=answer_of(pattern, fabrics),
+    )
     name = slug(sheet.title) or "pattern"
     files: dict[str, bytes] = {}
     pages: dict[str, Mapping[str, int]] = {}
@@ -55,6 +62,6 @@ def publish(
     for system in BOTH:
         files[f"{name}-{system.lower()}.txt"] = plain_text(sheet, system).encode()
     progress("pictures")
-    files |= picture_files(drawings)
+    files |= picture_files(sheet.edition.drawings)
     files[NAME] = manifest(sheet, files, pages, f"{name}.html")
     return Publication(sheet=sheet, files=files)

@@ -37,28 +37,6 @@ class Short:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Edition:
-    """The words of one set of terms."""
-
-    terms: Terms
-    gauge: tuple[str, ...]
-    abbreviations: tuple[Short, ...]
-    specials: tuple[tuple[str, str], ...]
-    notes: tuple[str, ...]
-    parts: tuple[SheetPart, ...]
-    sizes: tuple[tuple[str, Mapping[str, SheetRow]], ...] = ()
-    """Of a pattern in several sizes: size name → the rows as that size alone works them, by anchor."""
-
-    @property
-    def gauge_word(self) -> str:
-        return "Gauge" if self.terms == "US" else "Tension"
-
-    @property
-    def other(self) -> Terms:
-        return "UK" if self.terms == "US" else "US"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
     """A table with a header row; the first column names its row."""
 
@@ -82,6 +60,30 @@ class Drawn:
     mirror: str = ""
     caption: str = ""
     """The sentence printed below it; `alt` says everything for those who do not see it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edition:
+    """The words of one set of terms."""
+
+    terms: Terms
+    gauge: tuple[str, ...]
+    abbreviations: tuple[Short, ...]
+    specials: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
+    parts: tuple[SheetPart, ...]
+    sizes: tuple[tuple[str, Mapping[str, SheetRow]], ...] = ()
+    """Of a pattern in several sizes: size name → the rows as that size alone works them, by anchor."""
+    drawings: tuple[Drawn, ...] = ()
+    """Charts and schematics, their words in these terms."""
+
+    @property
+    def gauge_word(self) -> str:
+        return "Gauge" if self.terms == "US" else "Tension"
+
+    @property
+    def other(self) -> Terms:
+        return "UK" if self.terms == "US" else "US"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +111,6 @@ class Sheet:
     remarks: tuple[str, ...] = ()
     """The designer's own notes, as written."""
     editions: Mapping[Terms, Edition] = field(default_factory=dict)
-    drawings: tuple[Drawn, ...] = ()
     hero: Drawn | None = None
     """The drawing of the title page."""
 

@@ -135,7 +135,7 @@ def test_the_tour_shows_both_slips_and_leaves_the_folder(tmp_path: Path, capsys:
     assert run(["try", "-o", str(tmp_path / "tour")]) == 0
     assert time.monotonic() - began < 20
     said = capsys.readouterr().out
-    assert "asks for 52 places" in said and "86 dc" in said
+    assert "make 52, and Rnd 4 offers 48" in said and "86 dc" in said
     assert "12 → 11" in said and "86" in said
     assert "nothing is left to look at" in said
     assert max(len(line) for line in said.splitlines() if "tour" not in line) <= 90

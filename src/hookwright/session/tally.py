@@ -10,7 +10,7 @@ from ..trade.terms import System, abbr
 from ..working import RowWork, State
 from .document import Session
 
-WORST: tuple[State, ...] = ("unread", "differs", "assumed", "unstated", "agrees")
+WORST: tuple[State, ...] = ("unread", "differs", "assumed", "agrees", "unstated")
 """Of the rows of a range, the first of these that occurs is shown."""
 
 

@@ -11,6 +11,7 @@ from typing import Any
 from urllib.parse import quote
 
 from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, JSONResponse, Response
 from starlette.routing import Mount, Route, WebSocketRoute
@@ -108,7 +109,8 @@ def make_app(table: Table) -> Guard:
         Route("/published/{name}/{file:path}", told(published)),
         WebSocketRoute("/live", live),
     ]
-    app = Starlette(routes=routes, lifespan=table.running)
+    app = Starlette(routes=routes, lifespan=table.running, exception_handlers={HTTPException: refused})
+    app.router.redirect_slashes = False
     app.state.table = table
     return Guard(app, HOSTS)
 
@@ -116,6 +118,12 @@ def make_app(table: Table) -> Guard:
 def _table(request: Request) -> Table:
     table: Table = request.app.state.table
     return table
+
+
+async def refused(_request: Request, reason: Exception) -> Response:
+    """What the server itself refuses (nothing there, too much sent), in the same form as everything else."""
+    status, words = (reason.status_code, reason.detail) if isinstance(reason, HTTPException) else (500, "")
+    return JSONResponse({"trouble": "There is nothing here." if status == 404 else words}, status)
 
 
 async def page(_request: Request) -> Response:

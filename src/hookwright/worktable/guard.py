@@ -10,6 +10,7 @@ import json
 import secrets
 from collections.abc import Iterable
 
+from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 JSON_LARGEST = 6_000_000
@@ -98,7 +99,7 @@ class Guard:
             message = await receive()
             taken += len(message.get("body", b""))
             if taken > largest:
-                raise TooMuch
+                raise TooMuch(largest)
             return message
 
         async def dressed(message: Message) -> None:
@@ -112,14 +113,14 @@ class Guard:
                 message = {**message, "headers": [*message["headers"], *extra]}
             await send(message)
 
-        try:
-            await self.app(scope, counted, dressed)
-        except TooMuch:
-            await _answer_refusal(scope, send, 413, f"That is more than {largest // 1_000_000} MB; nothing was taken in.")
+        await self.app(scope, counted, dressed)
 
 
-class TooMuch(Exception):
+class TooMuch(HTTPException):
     """More bytes came than a request may have."""
+
+    def __init__(self, largest: int) -> None:
+        super().__init__(413, f"That is more than {largest // 1_000_000} MB; nothing was taken in.")
 
 
 def _headers(scope: Scope) -> dict[str, str]:

@@ -38,17 +38,19 @@ class Band:
     block: tuple[bool, ...]
 
 
-def band_of(asked: Side, fitted: Side, rows: int, *, most: int, tight: frozenset[int] = frozenset()) -> Band:
+def band_of(asked: Side, fitted: Side, rows: int, *, most: int, outward: int, tight: frozenset[int] = frozenset()) -> Band:
     """The band of an edge. `asked` and `fitted` are in stitches across and rows along; `fitted` has its corners on whole rows.
 
-    `tight`: rows whose place must be within half a stitch of `fitted`, whatever half a row would allow (corners and the last row).
+    `outward`: +1 for a right edge, −1 for a left one. `tight`: rows whose place must be within half a stitch of `fitted`, whatever half
+    a row would allow (corners and the last row). A square row lies half way between its bottom and its top, but where the edge comes
+    furthest out it goes all the way: a piece asked 50 cm wide is 50 cm wide, if only for one row.
     """
     low, high, ideal, block = [], [], [], []
     for row in range(1, rows + 1):
         bottom, top = fitted.at(row - 1, above=True), fitted.at(row)
         step = row > 1 and abs(bottom - fitted.at(row - 1)) >= 1.0
         square = step or abs(top - bottom) > most + 0.05
-        middle = (bottom + top) / 2 if square else top
+        middle = _square_place(fitted, row, rows, bottom, top, outward) if square else top
         near = [asked.at(y, above=up) for y, up in ((row - 0.45, True), (row, False), (row + 0.45, False))]
         inside = not square and row not in tight
         low.append(min([*near, middle] if inside else [middle]) - 0.5)
@@ -56,6 +58,14 @@ def band_of(asked: Side, fitted: Side, rows: int, *, most: int, tight: frozenset
         ideal.append(middle)
         block.append(square)
     return Band(tuple(low), tuple(high), tuple(ideal), tuple(block))
+
+
+def _square_place(fitted: Side, row: int, rows: int, bottom: float, top: float, outward: int) -> float:
+    if (top - bottom) * outward > 0 and (row == rows or (fitted.at(min(rows, row + 0.5)) - top) * outward <= 0):
+        return top
+    if (bottom - top) * outward > 0 and row == 1:
+        return bottom
+    return (bottom + top) / 2
 
 
 def plan_edge(band: Band, first: int, *, alike: bool = False) -> tuple[int, ...]:

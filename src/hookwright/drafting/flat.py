@@ -177,9 +177,9 @@ def _both(
     if off == 0:
         lowest = max(1, lowest)
     half_asked, half_fitted = _shifted(half_asked, -off), _shifted(half_fitted, -off)
-    band = band_of(half_asked, half_fitted, rows, most=custom.most, tight=tight)
+    band = band_of(half_asked, half_fitted, rows, most=custom.most, outward=1, tight=tight)
     first = max(lowest, round(half_fitted.at(0.0, above=True)))
-    band = _at_least(_begun(band, half_fitted, point), [lowest] * rows)
+    band = _at_least(_begun(band, half_fitted, point, 1), [lowest] * rows)
     places = plan_edge(band, first, alike=True)
     b = _Places((first if point else places[0], *places), band.block, off)
     return _Places(tuple(-p for p in b.at), band.block, -off), b
@@ -194,8 +194,9 @@ def _each(
     made: dict[int, _Places] = {}
     for which in (one, 1 - one):
         side = _shifted(fitted[which], -off)
-        band = band_of(_shifted(asked[which], -off), side, rows, most=custom.most, tight=tight)
-        band = _begun(band, side, point)
+        outward = 1 if which else -1
+        band = band_of(_shifted(asked[which], -off), side, rows, most=custom.most, outward=outward, tight=tight)
+        band = _begun(band, side, point, outward)
         first = round(side.at(0.0, above=True))
         if which != one:
             limit = [p + (least if which else -least) for p in made[one].at]
@@ -244,13 +245,14 @@ def _resting(side: Side) -> float:
     return place
 
 
-def _begun(band: Band, fitted: Side, point: bool) -> Band:
+def _begun(band: Band, fitted: Side, point: bool, outward: int) -> Band:
     """Row 1 is worked into a chain: square to it, unless the piece begins at a point and all of Row 1 goes into one chain."""
     if point:
         return Band(band.low, band.high, band.ideal, (False, *band.block[1:]))
-    middle = fitted.at(0.5)
-    low, high = min(middle, band.ideal[0]) - 0.5, max(middle, band.ideal[0]) + 0.5
-    return Band((low, *band.low[1:]), (high, *band.high[1:]), (middle, *band.ideal[1:]), (True, *band.block[1:]))
+    bottom, middle = fitted.at(0.0, above=True), fitted.at(0.5)
+    if (bottom - middle) * outward > 0.5:
+        middle = bottom
+    return Band((middle - 0.5, *band.low[1:]), (middle + 0.5, *band.high[1:]), (middle, *band.ideal[1:]), (True, *band.block[1:]))
 
 
 def _at_least(band: Band, least: list[int]) -> Band:

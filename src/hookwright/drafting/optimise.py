@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import floor
 
 from .asks import Refused
 
@@ -22,7 +23,7 @@ from .asks import Refused
 class Prices:
     """What makes one plan dearer than another, in squared stitches of girth. `multiple`: counts are kept to multiples of this."""
 
-    uneven: float = 4.0
+    uneven: float = 2.0
     shaped: float = 0.02
     multiple: int = 1
     most_up: int | None = None
@@ -40,13 +41,25 @@ class Best:
 
 
 def best_counts(
-    wanted: Sequence[float], *, first: Sequence[int] = (), last: Sequence[int] = (), least: int = 3, prices: Prices | None = None
+    wanted: Sequence[float],
+    *,
+    first: Sequence[int] = (),
+    last: Sequence[int] = (),
+    least: int = 3,
+    prices: Prices | None = None,
+    bands: Sequence[tuple[float, float]] = (),
 ) -> Best:
     """The counts of least price. `wanted`: stitches each round should have; `first`, `last`: what the ends may be (any, when empty).
+
+    `bands`: least and most of every round; where no plan stays inside them all, they are left out of account.
 
     Refuses a profile that no bounded change can follow, and says at which round.
     """
     prices = prices or Prices()
+    if bands:
+        inside = _within(wanted, first, last, least, prices, 0, bands)
+        if inside is not None:
+            return inside
     reach = 2 * prices.multiple + 1
     top = int(max(wanted)) + 4 * prices.multiple + 4
     while True:
@@ -88,7 +101,13 @@ def _outside(wanted: Sequence[float], prices: Prices, reach: int) -> float:
 
 
 def _within(
-    wanted: Sequence[float], first: Sequence[int], last: Sequence[int], least: int, prices: Prices, reach: int
+    wanted: Sequence[float],
+    first: Sequence[int],
+    last: Sequence[int],
+    least: int,
+    prices: Prices,
+    reach: int,
+    bands: Sequence[tuple[float, float]] = (),
 ) -> Best | None:
     import numpy as np
 
@@ -97,8 +116,11 @@ def _within(
     for k, w in enumerate(wanted):
         given = first if k == 0 and len(first) else last if k == len(wanted) - 1 and len(last) else None
         if given is None:
-            low = max(-(-least // m) * m, -(-max(1, int(w) - reach) // m) * m)
-            given = range(low, max(low, int(w) + 1 + reach) + 1, m)
+            lowest, most = (floor(bands[k][0]), floor(bands[k][1] + 1e-9)) if bands else (int(w) - reach, int(w) + 1 + reach)
+            if bands and lowest < bands[k][0] - 1e-9:
+                lowest += 1
+            low = max(-(-least // m) * m, -(-max(1, lowest) // m) * m)
+            given = range(low, max(low, most) + 1, m)
         columns.append(np.asarray(list(given), dtype=np.int64))
     price = (columns[0] - wanted[0]) ** 2.0
     back: list[np.ndarray] = []

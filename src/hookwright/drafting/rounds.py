@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from ..pattern import Chain, Join, Make, Place, Repeat, Ring, Sized, Step, Times
 from .asks import Custom, Refused
@@ -118,6 +119,17 @@ def _runs(flags: Sequence[int]) -> list[tuple[int, int]]:
     return runs
 
 
+def merged(runs: Sequence[Run]) -> tuple[Run, ...]:
+    """The runs with empty ones left out and equal neighbours counted together."""
+    out: list[Run] = []
+    for run in runs:
+        if run.times and out and (out[-1].makes, out[-1].takes) == (run.makes, run.takes):
+            out[-1] = Run(run.makes, run.takes, out[-1].times + run.times)
+        elif run.times:
+            out.append(run)
+    return tuple(out)
+
+
 def plan_rounds(counts: Sequence[int], *, stacked: bool = False, plain_first: bool = False) -> tuple[RoundPlan, ...]:
     """All rounds after the first: each keeps its changes clear of those of the last round that changed."""
     plans = [RoundPlan((), counts[0])]
@@ -166,30 +178,38 @@ def _rest(run: Run, custom: Custom, in_chain: bool) -> Step:
 
 
 def gathered(runs: Sequence[Run], custom: Custom, *, in_chain: bool = False, first: bool = False) -> tuple[Step, ...]:
-    """Runs as steps, a group of runs that comes again as a counted repeat."""
+    """Runs as steps in the fewest words: a group of runs that comes again is a counted repeat, which may hold one itself."""
     steps: list[Step] = []
-    k = 0
-    while k < len(runs):
-        size, times = _group(runs, k)
-        body = tuple(_step(run, custom, in_chain) for run in runs[k : k + size])
-        if times > 1:
-            steps.append(Repeat(body=body, times=Times(kind="n", number=Sized.of(times))))
+    for group, times in _shortest(tuple(runs))[1]:
+        if times == 1:
+            steps += (_step(run, custom, in_chain) for run in group)
         else:
-            steps += body
-        k += size * times
+            body = gathered(group, custom, in_chain=in_chain) if len(group) > 4 else tuple(_step(run, custom, in_chain) for run in group)
+            steps.append(Repeat(body=body, times=Times(kind="n", number=Sized.of(times))))
     return tuple(steps)
 
 
-def _group(runs: Sequence[Run], at: int) -> tuple[int, int]:
-    """(runs in the group, times it comes) that covers most from `at` on, the smallest such group."""
-    best = (1, 1)
-    for size in range(1, min(12, (len(runs) - at) // 2) + 1):
-        times = 1
-        while runs[at + times * size : at + (times + 1) * size] == runs[at : at + size]:
-            times += 1
-        if times > 1 and size * times > best[0] * best[1]:
-            best = (size, times)
-    return best
+@lru_cache(maxsize=4096)
+def _shortest(runs: tuple[Run, ...]) -> tuple[int, tuple[tuple[tuple[Run, ...], int], ...]]:
+    """(words, groups) of the shortest telling: each run a word, each repeat one more; from the end backward."""
+    n = len(runs)
+    words = [0] * (n + 1)
+    pick: list[tuple[int, int]] = [(1, 1)] * n
+    for at in range(n - 1, -1, -1):
+        words[at] = 1 + words[at + 1]
+        for size in range(1, min(12, (n - at) // 2) + 1):
+            body = _shortest(runs[at : at + size])[0] if size > 4 else size
+            times = 1
+            while runs[at + times * size : at + (times + 1) * size] == runs[at : at + size]:
+                times += 1
+                if times > 1 and (size > 1 or runs[at].takes == 1) and 1 + body + words[at + size * times] < words[at]:
+                    words[at], pick[at] = 1 + body + words[at + size * times], (size, times)
+    groups, at = [], 0
+    while at < n:
+        size, times = pick[at]
+        groups.append((runs[at : at + size], times))
+        at += size * times
+    return words[0], tuple(groups)
 
 
 def _step(run: Run, custom: Custom, in_chain: bool) -> Step:
@@ -213,9 +233,9 @@ def ring_steps(count: int, custom: Custom) -> tuple[Step, ...]:
 
 def chain_ring(count: int) -> tuple[Step, ...]:
     """The foundation of a tube: a chain joined into a ring."""
-    return (Chain(number=Sized.of(count), foundation=True), Ring(chains=Sized.of(count)))
+    return (Chain(number=Sized.of(count), foundation=True), Join(to=Place(where="first", what="ch")))
 
 
 __all__ = [
-    "FIRST", "RoundPlan", "Run", "chain_ring", "gathered", "made", "plan_round", "plan_rounds", "ring_steps", "round_steps", "taken",
+    "FIRST", "RoundPlan", "Run", "chain_ring", "gathered", "made", "merged", "plan_round", "plan_rounds", "ring_steps", "round_steps", "taken",
 ]  # fmt: skip

@@ -38,7 +38,7 @@ def takes(change: int, square: bool) -> int:
 
 def used_up(begin: int, end: int, square_begin: bool, square_end: bool, custom: Custom) -> int:
     """How many stitches of the row below both ends use; a counted chain that begins a row stands on one."""
-    stands = 1 if custom.turning.counts and begin == 0 else 0
+    stands = 1 if custom.turning.counts and begin <= 0 else 0
     return takes(begin, square_begin) + takes(end, square_end) + stands
 
 
@@ -72,12 +72,14 @@ def first_row(foundation: int, count: int, custom: Custom) -> tuple[Step, ...]:
 def foundation_chains(foundation: int, custom: Custom) -> int:
     """Chains to make for so many stitches: stitches + turning chain, less one where it counts (`foundation_formula` of the facts).
 
+    One stitch is the point a piece begins at: the whole of Row 1 goes into the one chain left beside the turning chain.
+
     >>> from hookwright.drafting.asks import custom_of
     >>> foundation_chains(30, custom_of("12 sc and 14 rows = 4 in")), foundation_chains(20, custom_of("13 dc and 7 rows = 4 in",
     ...     turning_chain="3 counts"))
     (31, 22)
     """
-    return foundation + custom.turning.chains - (1 if custom.turning.counts else 0)
+    return foundation + custom.turning.chains - (1 if custom.turning.counts and foundation > 1 else 0)
 
 
 def tog(stitch: str, n: int) -> str:

@@ -12,7 +12,7 @@ from .asks import Custom, Refused
 from .compiling import ended, facts_of, foundation, pattern_of
 from .flat import row_count
 from .result import Draft, Obtained, View
-from .stepping import FIRST, IN_CHAIN, LAST, foundation_chains, start_chain
+from .stepping import FIRST, IN_CHAIN, LAST, first_row, foundation_chains, start_chain
 from .telling import Told, tell
 
 REST = Times(kind="rest")
@@ -64,14 +64,12 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     repeats = repeats_for(width, pattern, custom)
     stitches = repeats * pattern.repeat + pattern.edge
     rows = row_count(length / along, custom)
-    told = [
-        Told(pattern.row(k if k <= 2 else 2 + (k - 2 - 1) % pattern.rows + 1 if pattern.rows > 1 else 2, repeats, custom),
-             *_first(pattern.count(k, repeats)))
-        for k in range(1, rows + 1)
-    ]  # fmt: skip
+    plain_first = custom.turning.counts and pattern.name != "shells"
+    told = [_row(pattern, k, repeats, stitches, custom, plain_first) for k in range(1, rows + 1)]
     w, h = custom.width_cm * across, custom.height_cm * along
     got = (stitches * w, rows * h)
-    part = Part(name="Body", rows=(foundation(foundation_chains(stitches, _uncounted(custom))), *ended(tell(told))))
+    chains = stitches + 1 if pattern.name == "shells" else foundation_chains(stitches, custom)
+    part = Part(name="Body", rows=(foundation(chains), *ended(tell(told))))
     finished = [FinishedSize(what="width", cm=(round(got[0], 1),)), FinishedSize(what="length", cm=(round(got[1], 1),))]
     note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{f' + {pattern.edge}' if pattern.edge else ''} stitches, {repeats} repeats."
     box = lambda x, y: ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y))  # noqa: E731
@@ -89,12 +87,19 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     )
 
 
+def _row(pattern: StitchPattern, k: int, repeats: int, stitches: int, custom: Custom, plain_first: bool) -> Told:
+    """Row k. Where the chain counts, a plain row comes first: the pattern then begins on stitches, and its chain stands for one."""
+    if k == 1 and plain_first:
+        return Told(first_row(stitches, stitches, custom), stitches, custom.stitch)
+    counts = pattern.count(k, repeats)
+    counts = tuple((n, custom.stitch if kind == "dc" else kind) for n, kind in counts)
+    if k == 2 and plain_first and pattern.name in _ON_STITCHES:
+        return Told(_ON_STITCHES[pattern.name](repeats, custom), *_first(counts))
+    return Told(pattern.row(min(k, 2) if pattern.rows == 1 else k, repeats, custom), *_first(counts))
+
+
 def _first(counts: tuple[tuple[int, str], ...]) -> tuple[int, str, tuple[tuple[int, str], ...]]:
     return counts[0][0], counts[0][1], counts[1:]
-
-
-def _uncounted(custom: Custom) -> Custom:
-    return custom
 
 
 def _start(custom: Custom, *, first: bool) -> tuple[Step, ...]:
@@ -110,6 +115,20 @@ def _mesh(k: int, repeats: int, custom: Custom) -> tuple[Step, ...]:
     into = IN_CHAIN if k == 1 else Place(what=custom.stitch)
     body = (Chain(number=Sized.of(1)), gap, Make(stitch=custom.stitch, at=into))
     return (*_start(custom, first=k == 1), Repeat(body=body, times=REST), Turn())
+
+
+def _mesh_on_stitches(repeats: int, custom: Custom) -> tuple[Step, ...]:
+    body = (Chain(number=Sized.of(1)), Skip(), Make(stitch=custom.stitch))
+    return (start_chain(custom), Repeat(body=body, times=REST), Turn())
+
+
+def _v_on_stitches(repeats: int, custom: Custom) -> tuple[Step, ...]:
+    pair = (Make(stitch=custom.stitch), Chain(number=Sized.of(1)), Make(stitch=custom.stitch))
+    body = (Skip(), Together(body=pair), Skip())
+    return (start_chain(custom), Repeat(body=body, times=Times(kind="to_last")), Make(stitch=custom.stitch, at=LAST), Turn())
+
+
+_ON_STITCHES = {"mesh": _mesh_on_stitches, "V-stitch": _v_on_stitches}
 
 
 def _v(k: int, repeats: int, custom: Custom) -> tuple[Step, ...]:
@@ -156,10 +175,7 @@ def _ripple(k: int, repeats: int, custom: Custom) -> tuple[Step, ...]:
     opened = Make(stitch=stitch, each=Sized.of(2), places=Sized.of(2), at=at)
     if k == 1:
         nth = Place(where="from_hook", what="ch", nth=custom.turning.chains + 1)
-        start: tuple[Step, ...] = (Make(stitch=stitch, each=Sized.of(1 if own else 2), at=nth),)
-        if own:
-            nth = Place(where="from_hook", what="ch", nth=custom.turning.chains + 1)
-            start = (Make(stitch=stitch, at=nth), Make(stitch=stitch, places=Sized.of(3), at=at))
+        start: tuple[Step, ...] = (Make(stitch=stitch, each=Sized.of(2), at=nth),)
     elif own:
         start = (start_chain(custom), Make(stitch=stitch, at=Place(where="same")))
     else:

@@ -37,21 +37,23 @@ def tell(
     noun: Literal["row", "round"] = "row" if made_in == "rows" else "round"
     instructions: list[Row] = []
     direct: list[int | None] = []
-    at, stated, in_full = 0, before, 0
+    at, in_full = 0, 0
+    stated: tuple[object, ...] = (before,)
     while at < len(rows):
         run = _run(rows, at)
         back, period, length = _again(rows, at, direct) if at >= in_full else (0, 0, 0)
         if length and at >= in_full and (group := _worth_telling(rows, at, length)):
             in_full, length = at + group, 0
-        if length > run and length > 1:
+        if length > run and (length > 1 or _long(rows[at].steps)):
             steps: tuple[Step, ...] = (Refer(rows=tuple(first + k for k in range(back, back + period))),)
             direct += [None] * length
         else:
             length, steps = run, rows[at].steps
             direct += [at] * length
         last = rows[at + length - 1]
-        counts = () if last.count is None or (last.count == stated and not last.extra) else _counts(last)
-        stated = last.count if last.count is not None else stated
+        now = (last.count, *last.extra)
+        counts = () if last.count is None or now == stated else _counts(last)
+        stated = stated if last.count is None else now
         numbers = tuple(range(first + at, first + at + length))
         instructions.append(
             Row(
@@ -88,6 +90,11 @@ def _run(rows: Sequence[Told], at: int) -> int:
     return end - at
 
 
+def _long(steps: Sequence[Step]) -> bool:
+    """A row worth a reference even when it comes again only once."""
+    return sum(1 + len(getattr(step, "body", ())) for step in steps) >= 8
+
+
 def _worth_telling(rows: Sequence[Told], at: int, covered: int) -> int:
     """The rows of a group from `at` on that should be told in full because it comes again and again, much further than `covered`."""
     best, group = covered, 0
@@ -114,7 +121,7 @@ def _again(rows: Sequence[Told], at: int, direct: Sequence[int | None]) -> tuple
             while at + k < len(rows) and rows[at + k].steps == rows[back + k % period].steps:
                 k += 1
             k -= k % period
-            if k > best[2] and (period > 1 or k > 2):
+            if k > best[2] and (period > 1 or k > 2 or _long(rows[at].steps)):
                 best = (back, period, k)
     return best
 

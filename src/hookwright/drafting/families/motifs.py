@@ -1,0 +1,261 @@
+"""Flat pieces in rounds: circle, oval, square, hexagon, octagon, triangle."""
+
+from __future__ import annotations
+
+import math
+
+from ...pattern import FinishedSize, Join, Make, Part, Pattern, Place, Sized, Step
+from ..asks import Custom, Refused
+from ..compiling import ended, facts_of, foundation, pattern_of
+from ..flat import row_count
+from ..optimise import Prices, best_counts
+from ..outline import Outline
+from ..result import Asked, Draft, Family, Maker, Obtained, View
+from ..rounds import Run, merged, plan_rounds, ring_steps, round_steps
+from ..spread import rhythm
+from ..stepping import IN_CHAIN
+from ..telling import Told, tell
+
+RING_MOST = 60
+CORNERS = {"square": 4, "hexagon": 6, "octagon": 8, "round-triangle": 3}
+
+
+def ring_gain(custom: Custom) -> int:
+    """The stitches a flat circle gains a round: near 2π × row height ÷ stitch width, a number that is easy to divide where one is as good.
+
+    Fabric takes up a good 10 %: of 12.6, 12 and 13 lie equally flat, and 12 makes the simpler rounds.
+
+    >>> from hookwright.drafting.asks import custom_of
+    >>> [ring_gain(custom_of(g)) for g in ("20 sc and 21 rows = 10 cm", "14 hdc and 11 rows = 10 cm", "14 dc and 7.33 rows = 10 cm")]
+    [6, 8, 12]
+    """
+    exact = custom.flat_growth
+    near = range(max(1, int(exact * 0.9)), int(exact * 1.1) + 2)
+    return min(near, key=lambda n: (abs(n - exact) / exact + (0.0 if n % 6 == 0 else 0.02 if n % 2 == 0 else 0.05), n))
+
+
+def circle_counts(rounds: int, custom: Custom) -> tuple[int, ...]:
+    """The stitches of every round of a flat circle: the same gain in every round, or the best whole numbers where the gain is small."""
+    gain = ring_gain(custom)
+    if gain > RING_MOST:
+        raise Refused(
+            f"A flat circle in this gauge begins with {gain} stitches and gains as many a round, more than a ring holds ({RING_MOST}).",
+            "Check the row gauge, or work the circle in a shorter stitch.",
+        )
+    if gain >= 4:
+        return tuple(gain * k for k in range(1, rounds + 1))
+    wanted = [custom.flat_growth * k for k in range(1, rounds + 1)]
+    return best_counts(wanted, first=range(3, 7), least=3, prices=Prices(uneven=1.0)).counts
+
+
+def circle(asked: Asked, custom: Custom) -> Draft:
+    """A flat disc from a ring."""
+    diameter = asked.cm("diameter")
+    rounds = row_count(diameter / 2, custom)
+    counts = circle_counts(rounds, custom)
+    got = 2 * rounds * custom.height_cm
+    plans = plan_rounds(counts, stacked=custom.stacked, plain_first=custom.turning.counts)
+    pattern = _rounds_pattern("Circle", counts[0], [p.runs for p in plans[1:]], list(counts), custom, "diameter", got)
+    notes = [_flatness(counts, custom)]
+    if custom.stacked:
+        notes.append(f"Stacked increases draw {ring_gain(custom)} corners.")
+    return Draft(
+        family="circle",
+        pattern=pattern,
+        custom=custom,
+        sizes=(Obtained("diameter", diameter, got, 2 * custom.height_cm, "round", f"{rounds} rounds, {counts[-1]} {custom.stitch}"),),
+        views=(View("Circle", disc(diameter / 2), disc(got / 2)),),
+        notes=(*custom.assumed, *notes),
+        tolerance=(0.5 if custom.ratio < 1 else 0.5 * custom.ratio, 1.0 if custom.parity else 0.5),
+        intended="flat",
+    )
+
+
+def _flatness(counts: tuple[int, ...], custom: Custom) -> str:
+    gain = counts[-1] / len(counts)
+    return f"Lies flat: gains {gain:.3g} a round where {custom.flat_growth:.1f} would be exact (2π × row height ÷ stitch width)."
+
+
+def disc(radius: float, steps: int = 96, middle: tuple[float, float] = (0.0, 0.0)) -> Outline:
+    return tuple(
+        (middle[0] + radius * math.cos(2 * math.pi * k / steps), middle[1] + radius * math.sin(2 * math.pi * k / steps))
+        for k in range(steps)
+    )
+
+
+def _rounds_pattern(
+    title: str, ring: int, runs: list[tuple[Run, ...]], counts: list[int], custom: Custom, what: str, got: float
+) -> Pattern:
+    told = [Told(ring_steps(ring, custom), ring, custom.stitch)]
+    told += [Told(round_steps(r, custom), n, custom.stitch) for r, n in zip(runs, counts[1:], strict=True)]
+    rows = tell(told, made_in=custom.rounds, side=None)
+    finished = [FinishedSize(what=what, cm=(round(got, 1),))]
+    return pattern_of(facts_of(custom, title, finished, "flat"), [Part(name="Body", rows=ended(rows))])
+
+
+def polygon_plan(corners: int, rounds: int, custom: Custom) -> tuple[list[int], list[tuple[Run, ...]]]:
+    """Counts and runs of a flat polygon in rounds: all growth at its corners, 2 tan(π/n) × row height ÷ stitch width at each.
+
+    A corner stitch takes the whole gain of its corner; the next round's corner stands on the middle one of them.
+    """
+    growth = 2 * math.tan(math.pi / corners) * custom.ratio
+    gains = rhythm(growth, rounds)
+    if max(gains) + 1 > 9:
+        raise Refused(
+            f"A corner of this gauge would need {max(gains) + 1} stitches in one.", "Work it in a shorter stitch, or check the row gauge."
+        )
+    first = corners * max(1, gains[0]) if gains[0] * corners >= 3 else corners * 1
+    counts, runs = [first], []
+    before = max(1, gains[0])
+    side = 0
+    for gain in gains[1:]:
+        lead = (before - 1) // 2
+        tail = before - 1 - lead
+        runs.append(_corner_runs(corners, side, lead, tail, gain))
+        side += before - 1
+        before = gain + 1
+        counts.append(counts[-1] + corners * gain)
+    return counts, runs
+
+
+def _corner_runs(corners: int, side: int, lead: int, tail: int, gain: int) -> tuple[Run, ...]:
+    """One round: along each side to the middle of the corner group, `gain` more there."""
+    flags: list[Run] = []
+    for k in range(corners):
+        flags += [Run(times=side + lead + (tail if k else 0)), Run(makes=gain + 1)]
+    return merged([*flags, Run(times=tail)])
+
+
+def polygon_in_rounds(name: str) -> Maker:
+    """The maker of one regular polygon."""
+
+    def make(asked: Asked, custom: Custom) -> Draft:
+        corners = CORNERS[name]
+        side = asked.cm("side")
+        apothem = side / 2 / math.tan(math.pi / corners)
+        rounds = row_count(apothem, custom)
+        counts, runs = polygon_plan(corners, rounds, custom)
+        got = 2 * rounds * custom.height_cm * math.tan(math.pi / corners)
+        title = {"round-triangle": "Triangle in rounds"}.get(name, name.capitalize())
+        ring = Told(ring_steps(counts[0], custom), counts[0], custom.stitch)
+        told = [ring, *(Told(round_steps(r, custom), n, custom.stitch) for r, n in zip(runs, counts[1:], strict=True))]
+        part = Part(name="Body", rows=ended(tell(told, made_in=custom.rounds, side=None)))
+        step = 2 * custom.height_cm * math.tan(math.pi / corners)
+        return Draft(
+            family=name,
+            pattern=pattern_of(facts_of(custom, title, (), "flat"), [part]),
+            custom=custom,
+            sizes=(Obtained("side", side, got, step, "round", f"{rounds} rounds, {counts[-1]} {custom.stitch}"),),
+            views=(View(title, regular(corners, side), regular(corners, got)),),
+            notes=(*custom.assumed, _corner_note(corners, counts, custom)),
+            tolerance=(0.5 if custom.ratio < 1 else 0.5 * custom.ratio, (1.0 if custom.parity else 0.5) / math.cos(math.pi / corners)),
+            intended="flat",
+        )
+
+    return make
+
+
+def _corner_note(corners: int, counts: list[int], custom: Custom) -> str:
+    exact = 2 * corners * math.tan(math.pi / corners) * custom.ratio
+    gain = (counts[-1] - counts[0]) / max(1, len(counts) - 1)
+    return f"Lies flat: gains {gain:.3g} stitches a round at {corners} corners where {exact:.1f} would be exact."
+
+
+def regular(corners: int, side: float) -> Outline:
+    """A regular polygon about 0, a side below."""
+    radius = side / 2 / math.sin(math.pi / corners)
+    turn = -math.pi / 2 - math.pi / corners
+    return tuple(
+        (radius * math.cos(turn + 2 * math.pi * k / corners), radius * math.sin(turn + 2 * math.pi * k / corners)) for k in range(corners)
+    )
+
+
+def oval(asked: Asked, custom: Custom) -> Draft:
+    """Round both sides of a chain: straight sides, half a circle at each end."""
+    width, length = asked.cm("width"), asked.cm("length")
+    if length < width:
+        width, length = length, width
+    rounds = row_count(width / 2, custom)
+    gain = max(1, round(custom.flat_growth / 2))
+    if 2 * gain > RING_MOST:
+        raise Refused("An oval in this gauge would gain more stitches at its ends than they hold.", "Check the row gauge.")
+    if custom.turning.counts:
+        raise Refused(
+            "The first round of an oval goes into both ends of its chain, so its starting chain cannot count as a stitch.",
+            f'Say --turning-chain "{max(1, custom.turning.chains - 1)} not counted".',
+        )
+    straight = max(1, round((length - width) / custom.width_cm) - 1)
+    told = [_oval_first(straight, gain, custom)]
+    told += [_oval_round(straight, gain, k, custom) for k in range(1, rounds)]
+    got_w = 2 * rounds * custom.height_cm
+    got_l = got_w + (straight + 1) * custom.width_cm
+    chains = straight + 2 + custom.turning.chains
+    part = Part(name="Body", rows=(foundation(chains), *ended(tell(told, made_in=custom.rounds, side=None))))
+    return Draft(
+        family="oval",
+        pattern=pattern_of(facts_of(custom, "Oval", (), "flat"), [part]),
+        custom=custom,
+        sizes=(
+            Obtained("width", width, got_w, 2 * custom.height_cm, "round", f"{rounds} rounds"),
+            Obtained("length", length, got_l, custom.width_cm, custom.stitch, f"{straight} {custom.stitch} on each straight side"),
+        ),
+        views=(View("Oval", stadium(width, length), stadium(got_w, got_l)),),
+        notes=(*custom.assumed, f"Each end gains {gain} stitches a round where {custom.flat_growth / 2:.1f} would be exact."),
+        tolerance=(0.5 + 0.5 * custom.ratio, 1.0),
+        intended="flat",
+    )
+
+
+def stadium(width: float, length: float) -> Outline:
+    """Two half circles and the straight sides between them, the long way across."""
+    r, half = width / 2, max(0.0, (length - width) / 2)
+    right = [(half + r * math.cos(a), r * math.sin(a)) for a in (math.pi * (k / 48 - 0.5) for k in range(49))]
+    left = [(-half + r * math.cos(a), r * math.sin(a)) for a in (math.pi * (k / 48 + 0.5) for k in range(49))]
+    return tuple(right + left)
+
+
+def _oval_first(straight: int, gain: int, custom: Custom) -> Told:
+    """Along the chain, round its end, back along its other side, round the end it began at."""
+    stitch = custom.stitch
+    steps: list[Step] = [
+        Make(stitch=stitch, at=Place(where="from_hook", what="ch", nth=custom.turning.chains + 1)),
+        Make(stitch=stitch, places=Sized.of(straight), at=IN_CHAIN),
+        Make(stitch=stitch, each=Sized.of(gain), at=Place(where="last", what="ch")),
+        Make(stitch=stitch, places=Sized.of(straight), at=Place(where="under", what="ch")),
+    ]
+    if gain > 1:
+        steps.append(Make(stitch=stitch, each=Sized.of(gain - 1), at=Place(where="last", what="ch")))
+    if custom.rounds == "joined":
+        steps.append(Join())
+    return Told(tuple(steps), 2 * straight + 2 * gain, stitch)
+
+
+def _oval_round(straight: int, gain: int, each: int, custom: Custom) -> Told:
+    """A round on one whose ends have `each` stitches in every one of `gain` parts: each part gains one, in turn at its end or its middle."""
+    at = each - 1 if custom.stacked or each % 2 else each // 2
+    part = [Run(times=at), Run(makes=2), Run(times=each - 1 - at)]
+    side = [Run(times=straight)]
+    runs = merged([*part, *side, *part * gain, *side, *part * (gain - 1)])
+    return Told(round_steps(runs, custom), 2 * straight + 2 * gain * (each + 1), custom.stitch)
+
+
+FAMILIES = (
+    Family(name="circle", what="a flat disc in rounds", make=circle, needs=("diameter",), lengths={"diameter": "across"}),
+    Family(
+        name="oval",
+        what="a flat oval round both sides of a chain",
+        make=oval,
+        needs=("width", "length"),
+        lengths={"width": "across", "length": "the long way"},
+    ),
+    *(
+        Family(
+            name=name,
+            what=f"a flat {words} in rounds, all growth at its corners",
+            make=polygon_in_rounds(name),
+            needs=("side",),
+            lengths={"side": "of the last round"},
+        )
+        for name, words in (("square", "square"), ("hexagon", "hexagon"), ("octagon", "octagon"), ("round-triangle", "triangle"))
+    ),
+)

@@ -1,0 +1,343 @@
+"""Hat and mitten in a run of sizes, from body measures plus ease. One pattern, numbers written `72 (76, 80)`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from ...pattern import (
+    Chain,
+    Colour,
+    Count,
+    FastenOff,
+    FinishedSize,
+    Join,
+    Make,
+    Part,
+    Place,
+    Repeat,
+    Row,
+    Sized,
+    Skip,
+    Step,
+    Times,
+)
+from ...trade import bodies, units
+from ..asks import Custom, Refused, length_cm
+from ..compiling import facts_of, pattern_of
+from ..outline import Outline
+from ..result import Asked, Draft, Family, Obtained, View
+from ..rounds import chain_ring, plan_rounds, ring_steps, round_steps
+from ..stepping import start_chain, tog
+from .motifs import ring_gain
+
+HEAD_EASE_CM = -2.5
+"""A hat is made an inch smaller than the head ("What size should a newborn crochet hat be", health9.org; calicojoy.com size chart)."""
+CROWN_TO_EAR = 0.4
+"""Crown to ear over circumference ("How to size a hat", hookthatyarn.wordpress.com)."""
+HANDS_CM = {"child": 15.0, "small": 18.0, "medium": 20.0, "large": 23.0}
+"""Girth of a hand round the knuckles: common practice, no source; edit to the hand at hand."""
+SIZES_MOST = 12
+
+
+def run_of(asked: Asked, name: str, table: str, presets: dict[str, float]) -> tuple[tuple[str, ...], tuple[float, ...]]:
+    """The sizes asked: names out of a table ("baby, child, woman") or girths with a unit ("52 (54, 57) cm"), rising.
+
+    Refuses sizes that are out of order or unknown, with the names there are.
+    """
+    said = asked.words.get(name, table)
+    if re.search(r"\d", said):
+        return _told_girths(said)
+    names = [part.strip() for part in re.split(r"[,;]", said) if part.strip()]
+    unknown = [n for n in names if n not in presets]
+    if unknown or not names:
+        raise Refused(f"No size is called “{', '.join(unknown) or said}”.", f"Choose from {', '.join(presets)}, or write girths: 52 (54, 57) cm.")
+    girths = tuple(presets[n] for n in names)
+    _rising(girths)
+    return tuple(names), girths
+
+
+def _told_girths(said: str) -> tuple[tuple[str, ...], tuple[float, ...]]:
+    unit = re.search(r"(mm|cm|in|inches|\"|″)\s*\)?\s*$", said)
+    if unit is None:
+        raise Refused("The sizes have no unit.", "Write it once at the end: 52 (54, 57) cm.")
+    numbers = re.findall(r"\d+(?:[.,]\d+)?", said[: unit.start()])
+    girths = tuple(length_cm(f"{n} {unit[1]}", "size") for n in numbers)
+    _rising(girths)
+    if len(girths) > SIZES_MOST:
+        raise Refused(f"{len(girths)} sizes are more than {SIZES_MOST}.", "Write two patterns.")
+    return tuple(numbers), girths
+
+
+def _rising(girths: Sequence[float]) -> None:
+    if list(girths) != sorted(set(girths)):
+        raise Refused("Sizes go from the smallest to the largest, each larger than the last.", "Put them in order.")
+
+
+def heads() -> dict[str, float]:
+    """Head girths by name: the middle of each printed range, the first source of each name (see `trade.bodies`)."""
+    found: dict[str, float] = {}
+    for preset in bodies.presets():
+        if preset.kind == "head":
+            found.setdefault(preset.name, (preset.cm[0] + preset.cm[1]) / 2)
+    return found
+
+
+def sized(values: Sequence[int]) -> Sized[int]:
+    return Sized.of(*values) if len(set(values)) > 1 else Sized.of(values[0])
+
+
+def numbers(spans: Sequence[tuple[int, int]]) -> tuple[tuple[int, ...], ...]:
+    """Row numbers of an instruction in every size, from (first, last)."""
+    told = tuple(tuple(range(a, b + 1)) for a, b in spans)
+    return told if len(set(told)) > 1 else told[:1]
+
+
+def label(spans: Sequence[tuple[int, int]]) -> str:
+    """The label of rounds whose numbers depend on the size.
+
+    >>> label([(9, 9), (10, 10)]), label([(10, 21), (11, 24)]), label([(3, 3), (3, 3)])
+    ('Rnd 9 (10)', 'Rnds 10-21 (11-24)', 'Rnd 3')
+    """
+    one = all(a == b for a, b in spans)
+    words = [str(a) if a == b else f"{a}-{b}" for a, b in spans]
+    shown = words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"
+    return f"{'Rnd' if one else 'Rnds'} {shown}"
+
+
+def hat(asked: Asked, custom: Custom) -> Draft:
+    """A hat from the crown: a flat circle of girth ÷ π across, then straight to the brim."""
+    names, girths = run_of(asked, "sizes", "toddler, child, woman, man", heads())
+    ease = asked.lengths.get("ease")
+    around = [g + (HEAD_EASE_CM if ease is None else -ease) for g in girths]
+    if min(around) <= 0:
+        raise Refused("The ease is larger than the smallest head.", "Make it smaller.")
+    w, h = custom.width_cm, custom.height_cm
+    gain = max(3, ring_gain(custom))
+    multiple = int(asked.words.get("multiple", "1")) if asked.words.get("multiple", "1").isdigit() else 1
+    counts = [max(gain + 1, max(multiple, round(c / w / multiple) * multiple)) for c in around]
+    _monotone(counts, names)
+    crown = [-(-n // gain) - 1 for n in counts]
+    total = [max(c + 2, round(CROWN_TO_EAR * g / h)) for c, g in zip(crown, around, strict=True)]
+    rows = [*_crown(gain, crown, custom), _last_crown(gain, crown, counts, custom), _sides(crown, total, counts, custom)]
+    part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))
+    sizes = _reported(names, girths, around, counts, total, custom)
+    facts = _facts(custom, "Hat", names, [n * w for n in counts], [t * h for t in total])
+    notes = (
+        f"Ease {HEAD_EASE_CM:.1f} cm: a hat is made smaller than the head." if ease is None else f"{units.decimal(ease)} cm smaller than the head.",
+        f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {custom.flat_growth:.1f}).",
+    )
+    views = tuple(View(f"Hat, {n}", _dome(c, CROWN_TO_EAR * c), _dome(k * w, t * h)) for n, c, k, t in zip(names, around, counts, total, strict=True))
+    return Draft(
+        family="hat", pattern=pattern_of(facts, [part]), custom=custom, sizes=sizes, views=views, notes=(*custom.assumed, *notes),
+        tolerance=(0.5 if multiple == 1 else multiple / 2, 0.5), intended="garment",
+    )  # fmt: skip
+
+
+def _monotone(counts: Sequence[int], names: Sequence[str]) -> None:
+    for k in range(1, len(counts)):
+        if counts[k] <= counts[k - 1]:
+            raise Refused(
+                f"In this gauge the sizes {names[k - 1]} and {names[k]} come out alike ({counts[k]} stitches).", "Leave one of them out."
+            )
+
+
+def _crown(gain: int, crown: Sequence[int], custom: Custom) -> list[Row]:
+    """The crown's regular rounds: those all sizes share, then those of the larger sizes only."""
+    plans = plan_rounds([gain * k for k in range(1, max(crown) + 1)], plain_first=custom.turning.counts)
+    rows = [_row([(1, 1)], ring_steps(gain, custom), [gain], custom)]
+    for k in range(2, max(crown) + 1):
+        only = frozenset(i for i, c in enumerate(crown) if c >= k)
+        rows.append(_row([(k, k)], round_steps(plans[k - 1].runs, custom), [gain * k], custom, None if len(only) == len(crown) else only))
+    return rows
+
+
+def _row(spans: Sequence[tuple[int, int]], steps: tuple[Step, ...], counts: Sequence[int], custom: Custom, only: frozenset[int] | None = None) -> Row:
+    return Row(
+        id=0, label=label(spans), numbers=numbers(spans), made_in=custom.rounds, noun="round", steps=steps, only=only,
+        stated=(Count(number=sized(counts), kind=custom.stitch),),
+    )  # fmt: skip
+
+
+def _last_crown(gain: int, crown: Sequence[int], counts: Sequence[int], custom: Custom) -> Row:
+    """The round that brings every size to its girth: as many increases as it still needs, one to `gain`."""
+    more = [n - gain * c for n, c in zip(counts, crown, strict=True)]
+    gaps = [gain * c // m - 1 for c, m in zip(crown, more, strict=True)]
+    left = [gain * c - m * (g + 1) for c, m, g in zip(crown, more, gaps, strict=True)]
+    own = 1 if custom.rounds == "joined" and custom.turning.counts else 0
+    stitch = custom.stitch
+    head: tuple[Step, ...] = (start_chain(custom),) if custom.rounds == "joined" else ()
+    plain = (Make(stitch=stitch, places=_some(gaps)),) if any(gaps) else ()
+    body = (*plain, Make(stitch=stitch, each=Sized.of(2)))
+    if own:
+        raise Refused("A hat in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
+    steps: tuple[Step, ...] = (*head, Repeat(body=body, times=Times(kind="n", number=sized(more))))
+    if any(left):
+        steps = (*steps, Make(stitch=stitch, places=_some(left)))
+    if custom.rounds == "joined":
+        steps = (*steps, Join())
+    return _row([(c + 1, c + 1) for c in crown], steps, counts, custom)
+
+
+def _some(values: Sequence[int]) -> Sized[int]:
+    """Values by size; a size with none leaves the step out."""
+    told = tuple(v or None for v in values)
+    return Sized(told) if len(set(told)) > 1 else Sized.of(told[0])
+
+
+def _sides(crown: Sequence[int], total: Sequence[int], counts: Sequence[int], custom: Custom) -> Row:
+    steps: tuple[Step, ...] = (Make(stitch=custom.stitch, places="rest"),)
+    if custom.rounds == "joined":
+        steps = (start_chain(custom), *steps, Join())
+    return _row([(c + 2, t) for c, t in zip(crown, total, strict=True)], steps, counts, custom)
+
+
+def _reported(
+    names: Sequence[str], girths: Sequence[float], around: Sequence[float], counts: Sequence[int], total: Sequence[int], custom: Custom
+) -> tuple[Obtained, ...]:
+    w, h = custom.width_cm, custom.height_cm
+    out: list[Obtained] = []
+    for name, body, girth, n, rows in zip(names, girths, around, counts, total, strict=True):
+        shown = f"size {name} (for {units.decimal(body)} cm)"
+        out.append(Obtained(f"{shown}, girth", girth, n * w, w, custom.stitch, f"{n} {custom.stitch}"))
+        out.append(Obtained(f"{shown}, height", CROWN_TO_EAR * girth, rows * h, h, "round", f"{rows} rounds"))
+    return tuple(out)
+
+
+def _facts(custom: Custom, title: str, names: Sequence[str], girths: Sequence[float], heights: Sequence[float]):  # type: ignore[no-untyped-def]
+    from dataclasses import replace
+
+    finished = [
+        FinishedSize(what="girth", cm=tuple(round(g, 1) for g in girths)),
+        FinishedSize(what="length", cm=tuple(round(g, 1) for g in heights)),
+    ]
+    return replace(facts_of(custom, title, finished, "garment"), size_names=tuple(names) if len(names) > 1 else ())
+
+
+def _dome(girth: float, height: float) -> Outline:
+    """A hat from the side, laid flat: half its girth wide, the crown's half width rounded off."""
+    half, radius = girth / 4, girth / 6.2832
+    rise = max(0.0, height - radius)
+    return ((-half, 0.0), (half, 0.0), (half, rise), (half * 0.7, rise + radius * 0.5), (-half * 0.7, rise + radius * 0.5), (-half, rise))
+
+
+def mitten(asked: Asked, custom: Custom) -> Draft:
+    """A mitten from the cuff: straight to the thumb, an opening, straight to the finger tips, four lines of decreases; then the thumb."""
+    names, girths = run_of(asked, "sizes", "child, small, medium, large", HANDS_CM)
+    ease = asked.get("ease", 1.5)
+    w, h = custom.width_cm, custom.height_cm
+    counts = [max(12, 4 * round((g + ease) / w / 4)) for g in girths]
+    _monotone(counts, names)
+    if custom.rounds == "joined" and custom.turning.counts:
+        raise Refused("A mitten in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
+    cuff = [max(1, round(0.3 * g / h)) for g in girths]
+    to_thumb = [c + max(1, round(0.35 * g / h)) for c, g in zip(cuff, girths, strict=True)]
+    gap = [max(2, round(n * 0.18)) for n in counts]
+    lost = [_tip_rounds(n, g, h) for n, g in zip(counts, girths, strict=True)]
+    tip = [t + 1 + max(1, round(0.55 * g / h) - d) for t, g, d in zip(to_thumb, girths, lost, strict=True)]
+    start = Row(id=0, label="Foundation", steps=_ring_in_sizes(counts))
+    rows = [start, *_hand(counts, to_thumb, gap, tip, custom), *_tips(counts, tip, lost, custom)]
+    cut = Row(id=0, label="", steps=(FastenOff(),))
+    thumb = Part(name="Thumb", rows=(*_thumb(gap, girths, custom), cut))
+    sizes = tuple(
+        Obtained(f"size {n}, girth", g + ease, k * w, w, custom.stitch, f"{k} {custom.stitch}") for n, g, k in zip(names, girths, counts, strict=True)
+    )
+    long = [(t + d) * h for t, d in zip(tip, lost, strict=True)]
+    views = tuple(
+        View(f"Mitten, {n}", _hand_outline(g + ease, 1.2 * g), _hand_outline(k * w, length))
+        for n, g, k, length in zip(names, girths, counts, long, strict=True)
+    )
+    return Draft(
+        family="mitten",
+        pattern=pattern_of(_facts(custom, "Mitten", names, [n * w for n in counts], long), [Part(name="Hand", rows=(*rows, cut)), thumb]),
+        custom=custom, sizes=sizes, views=views,
+        notes=(*custom.assumed, "Hand girths: common practice, no source; edit them to the hand.", "Every size is a multiple of 4 stitches, for its tip."),
+        tolerance=(2.0, 2.0), intended="garment",
+    )  # fmt: skip
+
+
+def _tip_rounds(count: int, girth: float, height: float) -> int:
+    """How many rounds lose four stitches: until eight or fewer would be left, no longer than a third of the hand."""
+    return max(1, min((count - 8) // 4, round(0.3 * girth / height)))
+
+
+def _ring_in_sizes(counts: Sequence[int]) -> tuple[Step, ...]:
+    chain = chain_ring(counts[0])
+    return (Chain(number=sized(counts), foundation=True), chain[1])
+
+
+def _hand(counts: Sequence[int], to_thumb: Sequence[int], gap: Sequence[int], tip: Sequence[int], custom: Custom) -> list[Row]:
+    stitch = custom.stitch
+    joined = custom.rounds == "joined"
+    head: tuple[Step, ...] = (start_chain(custom),) if joined else ()
+    tail: tuple[Step, ...] = (Join(),) if joined else ()
+    plain = (*head, Make(stitch=stitch, places="rest"), *tail)
+    first = (*head, Make(stitch=stitch, places="rest", at=Place(what="ch")), *tail)
+    over = (
+        *head, Chain(number=sized(gap)), Skip(number=sized(gap)), Make(stitch=stitch, places="rest"), *tail,
+    )  # fmt: skip
+    filled = (*head, Make(stitch=stitch, places=sized(gap), at=Place(what="ch")), Make(stitch=stitch, places="rest"), *tail)
+    left = [n - g for n, g in zip(counts, gap, strict=True)]
+    return [
+        _row([(1, 1)], first, counts, custom),
+        _row([(2, t) for t in to_thumb], plain, counts, custom),
+        _row([(t + 1, t + 1) for t in to_thumb], over, left, custom),
+        _row([(t + 2, t + 2) for t in to_thumb], filled, counts, custom),
+        _row([(t + 3, max(t + 3, k)) for t, k in zip(to_thumb, tip, strict=True)], plain, counts, custom),
+    ]
+
+
+def _tips(counts: Sequence[int], tip: Sequence[int], lost: Sequence[int], custom: Custom) -> list[Row]:
+    stitch = custom.stitch
+    joined = custom.rounds == "joined"
+    rows = []
+    for k in range(1, max(lost) + 1):
+        only = frozenset(i for i, d in enumerate(lost) if d >= k)
+        here = [t + k for t in tip]
+        plain = [max(0, (n - 4 * (k - 1)) // 4 - 2) for n in counts]
+        body: tuple[Step, ...] = (Make(stitch=tog(stitch, 2), closes=2),)
+        if any(plain[i] for i in only):
+            body = (*body, Make(stitch=stitch, places=_some(plain)))
+        steps: tuple[Step, ...] = (Repeat(body=body, times=Times(kind="n", number=Sized.of(4))),)
+        if joined:
+            steps = (start_chain(custom), *steps, Join())
+        rows.append(_row([(n, n) for n in here], steps, [n - 4 * k for n in counts], custom, None if len(only) == len(counts) else only))
+    return rows
+
+
+def _thumb(gap: Sequence[int], girths: Sequence[float], custom: Custom) -> list[Row]:
+    """Round the opening: one stitch in every skipped stitch and every chain, straight, then closed in one round of decreases."""
+    stitch, h = custom.stitch, custom.height_cm
+    joined = custom.rounds == "joined"
+    head: tuple[Step, ...] = (start_chain(custom),) if joined else ()
+    tail: tuple[Step, ...] = (Join(),) if joined else ()
+    around = [2 * g for g in gap]
+    rounds = [max(3, round(0.3 * g / h)) for g in girths]
+    begin = (
+        Colour(yarn="yarn", join_in=True), *head, Make(stitch=stitch, each=sized(around), evenly=True, at=Place(where="row_end")), *tail,
+    )  # fmt: skip
+    closing = (*head, Repeat(body=(Make(stitch=tog(stitch, 2), closes=2),), times=Times(kind="n", number=sized(gap))), *tail)
+    return [
+        _row([(1, 1)], begin, around, custom),
+        _row([(2, n - 1) for n in rounds], (*head, Make(stitch=stitch, places="rest"), *tail), around, custom),
+        _row([(n, n) for n in rounds], closing, gap, custom),
+    ]
+
+
+def _hand_outline(girth: float, length: float) -> Outline:
+    half = girth / 4
+    return ((-half, 0.0), (half, 0.0), (half, length * 0.8), (half * 0.4, length), (-half * 0.4, length), (-half, length * 0.8))
+
+
+_SIZES = "sizes by name from the table, or girths: 52 (54, 57) cm"
+FAMILIES = (
+    Family(
+        name="hat", what="a hat from the crown, in a run of sizes", make=hat,
+        lengths={"ease": "how much smaller than the head (left out: 2.5 cm)"},
+        words={"sizes": _SIZES, "multiple": "keep the girth a multiple of this number"},
+    ),
+    Family(
+        name="mitten", what="a mitten from the cuff, in a run of sizes", make=mitten,
+        lengths={"ease": "how much larger than the hand (left out: 1.5 cm)"}, words={"sizes": _SIZES},
+    ),
+)  # fmt: skip

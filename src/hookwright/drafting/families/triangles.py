@@ -1,0 +1,195 @@
+"""Triangles, a kite, and pieces whose rows bend round a corner: triangle from the middle out, mitred square."""
+
+from __future__ import annotations
+
+from ...pattern import Make, Part, Place, Sized, Step, Turn
+from ..asks import Custom, Refused
+from ..compiling import ended, facts_of, foundation, pattern_of
+from ..flat import row_count
+from ..flatdraft import flat_draft
+from ..outline import Outline
+from ..result import Asked, Draft, Family, Obtained, View
+from ..spread import rhythm
+from ..stepping import FIRST, LAST, first_row, foundation_chains, start_chain, tog
+from ..telling import Told, tell
+
+IN_ONE_MOST = 9
+
+
+def triangle(asked: Asked, custom: Custom) -> Draft:
+    """A triangle, begun at its point, at its long side, with one straight edge, or from the middle of the long side outward."""
+    start = asked.word("start", "point", ("point", "long-side", "one-sided", "middle"))
+    if start == "middle":
+        return _middle_out(asked, custom)
+    width, depth = asked.cm("width"), asked.cm("depth")
+    title = {"point": "Triangle from the point", "long-side": "Triangle from the long side", "one-sided": "One-sided triangle"}[start]
+    outline: Outline = {
+        "point": ((0.0, 0.0), (width / 2, depth), (-width / 2, depth)),
+        "long-side": ((0.0, 0.0), (width, 0.0), (width / 2, depth)),
+        "one-sided": ((0.0, 0.0), (depth, width), (0.0, width)),
+    }[start]
+    across, along = ("depth", "width") if start == "one-sided" else ("width", "depth")
+    return flat_draft("triangle", title, outline, custom, across=across, along=along)
+
+
+def kite(asked: Asked, custom: Custom) -> Draft:
+    """A kite from one point to the other."""
+    width, length = asked.cm("width"), asked.cm("length")
+    widest = asked.get("widest-at", length / 3)
+    if widest >= length:
+        raise Refused(f"A kite {length:.1f} cm long cannot be widest at {widest:.1f} cm.", "Choose a height below its length.")
+    return flat_draft("kite", "Kite", ((0, 0), (width / 2, widest), (0, length), (-width / 2, widest)), custom)
+
+
+def _middle_out(asked: Asked, custom: Custom) -> Draft:
+    """From the middle of the long side: each row runs along both short sides, and grows at its ends and at its middle.
+
+    The short sides of a right-angled triangle of depth d are at distance r × row height from the middle after r rows, so that the row is
+    4 r × row height long: 4 × row height ÷ stitch width stitches more in every row, a quarter of them at each end and half at the middle.
+    """
+    if "depth" not in asked.lengths and "width" not in asked.lengths:
+        asked.cm("depth")
+    depth = asked.lengths.get("depth", asked.lengths.get("width", 0.0) / 2)
+    width = asked.lengths.get("width", 2 * depth)
+    if abs(width - 2 * depth) > 0.02 * width:
+        raise Refused(
+            f"From the middle out a triangle is twice as wide as deep; {width:.0f} × {depth:.0f} cm is not.",
+            f"Ask {2 * depth:.0f} × {depth:.0f} cm, or begin at the long side (--start long-side).",
+        )
+    apothem = depth / 2**0.5
+    rows = row_count(apothem, custom)
+    gains = rhythm(custom.ratio, rows)
+    _bounded(2 * max(gains) + 1, custom, "--start long-side")
+    legs, told = _legs_out(gains, custom)
+    got = rows * custom.height_cm * 2**0.5
+    row_cm = custom.height_cm * 2**0.5
+    shape = lambda d: ((0.0, 0.0), (2 * d, 0.0), (d, d))  # noqa: E731
+    note = f"Each row gains {4 * custom.ratio:.1f} stitches on average: 4 × row height ÷ stitch width."
+    part = Part(name="Body", rows=(foundation(1 + custom.turning.chains), *ended(tell(told))))
+    return Draft(
+        family="triangle",
+        pattern=pattern_of(facts_of(custom, "Triangle from the middle out", (), "flat"), [part]),
+        custom=custom,
+        sizes=(
+            Obtained("width", width, 2 * got, 2 * row_cm, "row", f"{legs} {custom.stitch} each short side"),
+            Obtained("depth", depth, got, row_cm, "row", f"{rows} rows"),
+        ),
+        views=(View("Triangle from the middle out", shape(depth), shape(got)),),
+        notes=(*custom.assumed, note),
+        tolerance=(1.0, 1.0 if custom.parity else 0.75),
+        intended="flat",
+    )
+
+
+def _legs_out(gains: tuple[int, ...], custom: Custom) -> tuple[int, list[Told]]:
+    """Rows that grow at both ends and at the middle: stitches a leg, the middle stitch between them."""
+    leg = max(1, 2 * gains[0]) if gains else 1
+    count = 2 * leg + 1
+    told = [Told(first_row(1, count, custom), count, custom.stitch)]
+    for gain in gains[1:]:
+        told.append(Told(_bent_row(leg, gain, gain, custom), count + 4 * gain, custom.stitch))
+        leg, count = leg + 2 * gain, count + 4 * gain
+    return leg, told
+
+
+def _bent_row(leg: int, end: int, middle: int, custom: Custom) -> tuple[Step, ...]:
+    """A row of two legs: `end` more at each end, `middle` more on either side of the middle stitch."""
+    stitch, own = custom.stitch, custom.turning.counts
+    plain = leg - (1 if end else 0)
+    steps: list[Step] = [start_chain(custom)]
+    if end:
+        steps.append(Make(stitch=stitch, each=Sized.of(end if own else end + 1), at=Place(where="same") if own else FIRST))
+    elif own:
+        plain -= 1
+    if plain:
+        steps.append(Make(stitch=stitch, places=Sized.of(plain)))
+    if middle:
+        steps.append(Make(stitch=stitch, each=Sized.of(2 * middle + 1)))
+    else:
+        steps.append(Make(stitch=stitch))
+    if end:
+        if leg > 1:
+            steps.append(Make(stitch=stitch, places="rest", but=Sized.of(1)))
+        steps.append(Make(stitch=stitch, each=Sized.of(end + 1), at=LAST))
+    else:
+        steps.append(Make(stitch=stitch, places="rest"))
+    return (*steps, Turn()) if end or middle else (start_chain(custom), Make(stitch=stitch, places="rest"), Turn())
+
+
+def mitred_corner(asked: Asked, custom: Custom) -> Draft:
+    """A square worked from two of its sides to the corner between the other two: stitches are closed together at the middle.
+
+    After r rows the legs are shorter by r × row height: row height ÷ stitch width stitches are lost on either side of the middle a row.
+    """
+    side = asked.cm("side")
+    w, h = custom.width_cm, custom.height_cm
+    rows = row_count(side, custom)
+    losses = rhythm(custom.ratio, rows - 1)
+    _bounded(2 * max(losses, default=0) + 1, custom, "draft a bias square instead")
+    leg = max(1, round(side / w - custom.ratio / 2), sum(losses) + (1 if custom.turning.counts else 0))
+    foundation_count = 2 * leg + 1
+    told = [Told(first_row(foundation_count, foundation_count, custom), foundation_count, custom.stitch)]
+    now = leg
+    for loss in losses:
+        now -= loss
+        told.append(Told(_closing_row(now, loss, custom), 2 * now + 1, custom.stitch))
+    got_w, got_h = (leg + 0.5) * w, rows * h
+    box = lambda x, y: ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y))  # noqa: E731
+    part = Part(name="Body", rows=(foundation(foundation_chains(foundation_count, custom)), *ended(tell(told))))
+    return Draft(
+        family="mitred-corner",
+        pattern=pattern_of(facts_of(custom, "Mitred corner", (), "flat"), [part]),
+        custom=custom,
+        sizes=(
+            Obtained("side along the first row", side, got_w, w, custom.stitch, f"{leg} {custom.stitch} and half the corner stitch"),
+            Obtained("side across the rows", side, got_h, h, "row", f"{rows} rows"),
+        ),
+        views=(View("Mitred corner", box(side, side), box(got_w, got_h)),),
+        notes=custom.assumed,
+        tolerance=(1.0, 1.0 if custom.parity else 0.5),
+        intended="flat",
+    )
+
+
+def _closing_row(leg: int, loss: int, custom: Custom) -> tuple[Step, ...]:
+    stitch, own = custom.stitch, 1 if custom.turning.counts else 0
+    if not loss:
+        return (start_chain(custom), Make(stitch=stitch, places="rest"), Turn())
+    closed = Make(stitch=tog(stitch, 2 * loss + 1), closes=2 * loss + 1, at=FIRST if leg == 0 and not own else Place())
+    before = (Make(stitch=stitch, places=Sized.of(leg - own)),) if leg - own > 0 else ()
+    after = (Make(stitch=stitch, places="rest"),) if leg else ()
+    return (start_chain(custom), *before, closed, *after, Turn())
+
+
+def _bounded(in_one: int, custom: Custom, instead: str) -> None:
+    if in_one > IN_ONE_MOST:
+        raise Refused(
+            f"A row of this gauge is {custom.ratio:.1f} stitch widths high: its corner would need {in_one} stitches in one, more than "
+            f"{IN_ONE_MOST}.",
+            f"Work it in straight rows ({instead}), or in a shorter stitch.",
+        )
+
+
+FAMILIES = (
+    Family(
+        name="triangle",
+        what="a triangle: from the point, the long side, one-sided, or from the middle out",
+        make=triangle,
+        lengths={"width": "of the long side (one-sided: of the straight edge)", "depth": "from the long side to the point"},
+        words={"start": "point, long-side, one-sided, middle"},
+    ),
+    Family(
+        name="kite",
+        what="a kite from point to point",
+        make=kite,
+        needs=("width", "length"),
+        lengths={"width": "at the widest row", "length": "from point to point", "widest-at": "height of the widest row (left out: a third)"},
+    ),
+    Family(
+        name="mitred-corner",
+        what="a square worked from two sides to a corner, closed at its middle",
+        make=mitred_corner,
+        needs=("side",),
+        lengths={"side": "of the square"},
+    ),
+)

@@ -28,11 +28,12 @@ def check(case: Case) -> Iterator[Finding]:
         yield plainly(case, RULE, at, trouble)
     for _, trouble in case.loose("limit"):
         yield in_text(RULE, trouble.span, _sentence(trouble.message))
-    for noticed in case.noticed("limit"):
+    for noticed in case.noticed("limit", "too-long"):
         yield in_text(RULE, noticed.span, _sentence(noticed.message))
 
 
 def _sentence(message: str) -> str:
+    message = message[:1].upper() + message[1:]
     return message if message.endswith(".") else f"{message}."
 
 

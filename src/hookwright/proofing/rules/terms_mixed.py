@@ -27,15 +27,13 @@ _US = {word.lower() for word in ONLY_US}
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """A finding at the first word of the other system in each part."""
-    told = False
-    for trouble in case.noticed("terms-mixed"):
-        told = True
-        yield in_text(RULE, trouble.span, trouble.message if trouble.message.endswith(".") else f"{trouble.message}.")
-    if told:
-        return
-    for part in case.pattern.parts:
-        yield from _part(case.source, part)
+    """A finding at the first word of the other system in each part, or where reading could not tell the terms."""
+    found = [finding for part in case.pattern.parts for finding in _part(case.source, part)]
+    yield from found
+    if not found:
+        for trouble in case.noticed("terms-mixed", "mixed-terms"):
+            message = trouble.message[:1].upper() + trouble.message[1:]
+            yield in_text(RULE, trouble.span, message if message.endswith(".") else f"{message}.")
 
 
 def _part(source: str, part: Part) -> Iterator[Finding]:

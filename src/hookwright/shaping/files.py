@@ -11,7 +11,7 @@ import numpy as np
 
 from .cloth import Floats
 from .mesh import Mesh, yarn_mesh
-from .shape import Shape
+from .piece import Shape
 
 _SHADES: Final = ((0.86, 0.80, 0.68), (0.35, 0.49, 0.55), (0.72, 0.42, 0.34), (0.45, 0.53, 0.36), (0.55, 0.42, 0.55), (0.83, 0.66, 0.30))
 """Linear base colours for yarns in the order they come in; patterns name colours in words, so these only tell yarns apart."""

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from .cloth import Cloth, Floats, Ints
-from .shape import PartShape
+from .piece import PartShape
 from .skin import normals
 
 THICK: Final = 0.17

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final, Literal
 
 import numpy as np
 
-from ..measuring import Measures, PartMeasures
+from ..measuring import Lies, Measures, PartMeasures
 from .cloth import Cloth, Floats, Ints, cloth_of
 from .relax import Relaxed, edge_error, lengths, relax
 from .skin import stuffing, triangles
@@ -23,6 +23,8 @@ GIVE: Final = 0.03
 """A piece laid flat may stretch or crowd by this share without resisting."""
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
+CANNOT_LIE: Final = 0.05
+"""Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
 LARGEST: Final = 400_000
 """Nodes beyond which a part is drawn from its unrolled start alone."""
 
@@ -59,12 +61,21 @@ class PartShape:
     start_error: float
     error: float
     flat: bool
+    crowded: bool = False
+    """Whether its rows were too long, rather than too short, to be laid flat (asked only where they could not be)."""
     give: float
     """The share by which lengths could differ freely."""
     solved: bool
     settled: bool
     iterations: int
     seconds: Seconds
+
+    @cached_property
+    def lies(self) -> Lies:
+        """How it lies: by arithmetic, unless rows worked flat turned out to be unable to (then they ruffle, or cup where they pull in)."""
+        if self.measures.in_rounds or self.flat:
+            return self.measures.lies
+        return "ruffles" if self.crowded else "cups"
 
     @cached_property
     def strain(self) -> float:
@@ -179,13 +190,17 @@ def shape_part(
         cloth=times[1] - times[0], ties=times[2] - times[1], start=times[3] - times[2],
         factor=relaxed.seconds_factor if relaxed else 0.0, run=relaxed.seconds_run if relaxed else 0.0,
     )  # fmt: skip
-    as_begun = Relaxed(at=begun, error=start_error, settled=True, iterations=0, seconds_factor=0.0, seconds_run=0.0)
-    out = relaxed or as_begun
-    return PartShape(
+    out = relaxed or Relaxed(at=begun, error=start_error, settled=True, iterations=0, seconds_factor=0.0, seconds_run=0.0)
+    made = PartShape(
         measures=measures, cloth=cloth, ties=ties, at=begun if relaxed is None else _squared(_in_space(out.at), begun),
         start_error=start_error, error=out.error, flat=flat, give=give, solved=relaxed is not None, settled=out.settled,
         iterations=out.iterations, seconds=spent,
     )  # fmt: skip
+    if flat and not measures.in_rounds and made.error > CANNOT_LIE and relaxed is not None:
+        rows = ties.kind == ROW
+        free = shape_part(measures, solve="always", start=_off_the_saddle(made.at), flat=False, seconds=seconds)
+        return replace(free, start_error=start_error, crowded=bool(made.stretch[rows].mean() < 0))
+    return made
 
 
 def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float) -> Relaxed:

@@ -1,0 +1,237 @@
+"""What `hookwright shape` says: as JSON (hookwright/shape/1) and as lines for a maker."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from ..measuring import Ease, Edge, Measures, PartMeasures, RoundMeasure, hang_strip, over_shoulders
+from ..trade.units import inches
+from .piece import PartShape, Shape
+from .stretch import stretched_rows
+
+
+def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
+    """The report of one fabric, or of one for every size. Keys beyond those of the schema may come; none goes."""
+    return {"schema": "hookwright/shape/1", "parts": [_part(part, shape.measures) for shape in shapes for part in shape.parts]}
+
+
+def size_name(measures: Measures) -> str | None:
+    """The name of the size a fabric was worked in; None for a pattern of one size."""
+    names, size = measures.fabric.pattern.facts.size_names, measures.fabric.size
+    if len(names) < 2:
+        return None
+    return names[size] if size < len(names) else str(size + 1)
+
+
+def _part(part: PartShape, whole: Measures) -> dict[str, Any]:
+    it = part.measures
+    rounds = it.rounds
+    made: dict[str, Any] = {
+        "name": it.name,
+        "size": size_name(whole),
+        "copies": it.copies,
+        "width_cm": _cm(it.width_cm),
+        "length_cm": _cm(it.length_cm),
+        "diameter_cm": _cm(rounds.diameter_cm) if rounds else None,
+        "girth_cm": _cm(rounds.girth_cm) if rounds else None,
+        "height_cm": _cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
+        "area_cm2": round(it.area_cm2, 1),
+        "outline": [list(point) for point in it.right_side_outline()],
+        "lies": part.lies,
+        "edges": {} if it.in_rounds else {name: _edge(edge, it) for name, edge in it.edges.items()},
+        "error_percent": round(100 * part.error, 3),
+        "assumed": list(whole.assumed),
+    }
+    if rounds:
+        made |= {"because": rounds.because, "corners": rounds.corners, "slack_stitches": rounds.slack_stitches}
+        made["rounds"] = [_round(each) for each in rounds.rounds]
+    made["bias"] = {"stitches": it.bias.stitches, "shift_cm": _cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
+    made["borders"] = [
+        {"row": b.label, "stitches": b.stitches, "along_cm": _cm(b.along_cm), "would_lie_flat": b.right, "lies": b.lies} for b in it.borders
+    ]
+    made["worn"] = _worn(it)
+    made["ease"] = [
+        {"of": what, "body_cm": _cm(e.body_cm), "ease_cm": _cm(e.ease_cm), "percent": round(e.percent, 1)} for what, e in eases(it, whole)
+    ]
+    made["solved"] = {
+        "solved": part.solved, "settled": part.settled, "steps": part.iterations, "start_error_percent": round(100 * part.start_error, 3),
+        "strain_percent": round(100 * part.strain, 3), "width_cm": _cm(part.width_cm), "length_cm": _cm(part.length_cm),
+        "girth_cm": _cm(part.girth_cm) if it.in_rounds else None,
+    }  # fmt: skip
+    made["stretched_rows"] = [
+        {"row": row.label, "stretched": row.stretched, "crowded": row.crowded, "worst_along_percent": round(100 * row.worst_along, 1),
+         "worst_up_percent": round(100 * row.worst_up, 1)} for row in stretched_rows(part)
+    ]  # fmt: skip
+    return made
+
+
+def _cm(value: float) -> float:
+    return round(value, 3) + 0.0
+
+
+def _edge(edge: Edge, part: PartMeasures) -> dict[str, Any]:
+    return {
+        "length_cm": _cm(edge.length_cm),
+        "slant_deg": edge.slant_deg,
+        "straight": edge.straight,
+        "stretches": [
+            {
+                "from": part.rows[s.first].label, "to": part.rows[s.last].label, "slant_deg": s.slant_deg, "length_cm": _cm(s.length_cm),
+            }
+            for s in edge.stretches
+        ],
+    }  # fmt: skip
+
+
+def _round(each: RoundMeasure) -> dict[str, Any]:
+    return {
+        "label": each.label, "stitches": each.stitches, "girth_cm": _cm(each.girth_cm), "lies": each.lies,
+        "fullness": round(each.fullness, 3), "excess": each.excess, "would_lie_flat": each.would_lie_flat,
+    }  # fmt: skip
+
+
+def _worn(part: PartMeasures) -> dict[str, Any] | None:
+    if part.in_rounds:
+        return None
+    ends = hang_strip(part.outline)
+    if ends:
+        return {
+            "as": "strip",
+            "ends": [
+                {"end": e.end, "drop_cm": _cm(e.drop_cm), "leading_edge": e.leading or None, "ahead_cm": _cm(abs(e.ahead_cm))} for e in ends
+            ],
+        }
+    over = over_shoulders(part.outline)
+    if over is None:
+        return None
+    return {
+        "as": "triangle", "side_cm": _cm(over.side_cm), "point_cm": _cm(over.point_cm), "aside_cm": _cm(over.aside_cm),
+        "arms_cm": [_cm(arm) for arm in over.arms_cm],
+    }  # fmt: skip
+
+
+def eases(part: PartMeasures, whole: Measures) -> list[tuple[str, Ease]]:
+    """The girth of a part worked round, beside every body measure that the pattern tells for this size."""
+    facts, size = whole.fabric.pattern.facts, whole.fabric.size
+    if part.rounds is None or part.lies not in ("cups", "tube"):
+        return []
+    told: Mapping[str, tuple[float, ...]] = facts.size_measures
+    return [
+        (what, Ease(girth_cm=part.rounds.girth_cm, body_cm=values[min(size, len(values) - 1)]))
+        for what, values in told.items()
+        if values and values[min(size, len(values) - 1)] > 0
+    ]
+
+
+# --- lines for a maker
+
+
+def shape_lines(shape: Shape) -> Iterator[str]:
+    """The report of one fabric as lines of plain text."""
+    name = size_name(shape.measures)
+    for part in shape.parts:
+        it = part.measures
+        copies = f" (make {it.copies})" if it.copies > 1 else ""
+        yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
+        yield from (f"  {line}" for line in _details(part, shape.measures))
+    for sentence in shape.measures.assumed:
+        yield f"Assumed: {sentence}."
+
+
+def both(cm: float) -> str:
+    """A length in cm and inches.
+
+    >>> both(15.385)
+    '15.4 cm (6 in)'
+    """
+    return f"{cm:.1f}".removesuffix(".0") + f" cm ({inches(round(cm, 4))} in)"
+
+
+def _size_words(part: PartShape) -> str:
+    it, lies = (
+        part.measures,
+        {"cups": "cups", "ruffles": "ruffles", "tube": "a tube", "closed": "closed"}.get(part.lies, f"lies {part.lies}"),
+    )
+    rounds = it.rounds
+    if part.lies == "unknown":
+        return "nothing to measure"
+    if rounds is None:
+        return f"{both(it.width_cm)} wide, {both(it.length_cm)} long, {lies}, {it.area_cm2:.0f} cm2"
+    if part.lies in ("flat", "ruffles"):
+        return f"{both(rounds.diameter_cm)} across, {lies}, {it.area_cm2:.0f} cm2"
+    return f"{both(rounds.girth_cm)} round, {both(rounds.height_cm or 0.0)} high, {lies}, {it.area_cm2:.0f} cm2"
+
+
+def _details(part: PartShape, whole: Measures) -> Iterator[str]:
+    it = part.measures
+    if it.rounds is not None:
+        yield from _round_lines(it)
+    else:
+        yield from (f"Edge {name}: {_edge_words(edge, it)}." for name, edge in it.edges.items())
+    yield from (border.said for border in it.borders)
+    if it.bias.matters:
+        yield (
+            f"Worked on one side throughout, columns lean {it.bias.lean_deg:.0f} degrees: {it.bias.stitches:g} stitches "
+            f"({both(it.bias.shift_cm)}) from first row to last, to the right for a right-hander."
+        )
+    yield from _worn_lines(it)
+    for what, ease in eases(it, whole):
+        more = "smaller, it is worn stretched" if ease.negative else "larger"
+        yield f"On a {what} of {both(ease.body_cm)} it is {both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)."
+    rows = stretched_rows(part)
+    if rows:
+        worst = max(rows, key=lambda row: max(abs(row.worst_along), abs(row.worst_up)))
+        far = max(worst.worst_along, worst.worst_up, key=abs)
+        word = "stretched" if far > 0 else "crowded"
+        yield f"More than 15 % stretched or crowded in {len(rows)} rows; most in {worst.label}, {word} by {abs(far):.0%}."
+    if part.solved:
+        yield part.note
+
+
+def _round_lines(it: PartMeasures) -> Iterator[str]:
+    rounds = it.rounds
+    assert rounds is not None
+    yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
+    if rounds.corners:
+        yield f"Increases stand one over the other: they make {rounds.corners} corners; move them from round to round for a circle."
+    if rounds.slack_stitches is not None:
+        fewer, more = rounds.slack_stitches
+        yield f"The last round could have {fewer} fewer or {more} more stitches and still lie flat."
+    if rounds.lies in ("ruffles", "flat"):
+        first = next((each for each in rounds.rounds if each.lies == "ruffles" and each.excess > 1), None)
+        if first is not None:
+            yield f"{first.label} has {first.excess} stitches too many to lie flat; {first.would_lie_flat} would."
+    if rounds.lies == "cups":
+        first = next((each for each in rounds.rounds if each.lies == "cups" and each.excess < -1), None)
+        if first is not None:
+            yield f"{first.label} has {-first.excess} stitches too few to lie flat; {first.would_lie_flat} would."
+
+
+def _edge_words(edge: Edge, it: PartMeasures) -> str:
+    if edge.straight:
+        return f"straight, {both(edge.length_cm)}"
+    words = []
+    for s in edge.stretches[:8]:
+        rows = it.rows[s.first].label if s.first == s.last else f"{it.rows[s.first].label} to {it.rows[s.last].label}"
+        lean = "upright" if abs(s.slant_deg) < 0.5 else f"{abs(s.slant_deg):.0f} degrees {'outward' if s.slant_deg > 0 else 'inward'}"
+        words.append(f"{rows} {lean}")
+    more = f" and {len(edge.stretches) - 8} stretches more" if len(edge.stretches) > 8 else ""
+    return f"{both(edge.length_cm)}: {', '.join(words)}{more}"
+
+
+def _worn_lines(it: PartMeasures) -> Iterator[str]:
+    worn = _worn(it)
+    if worn is None:
+        return
+    if worn["as"] == "strip":
+        a, b = worn["ends"]
+        yield f"Round a neck, each end hangs {both(a['drop_cm'])}."
+        if a["leading_edge"] and a["leading_edge"] == b["leading_edge"]:
+            yield f"Both ends are longer at edge {a['leading_edge']}: worn with it inward they point to the middle, outward to the sides."
+        elif a["leading_edge"] or b["leading_edge"]:
+            yield "The ends lean the same way: one points to the middle, the other to the side."
+    else:
+        lean = "in the middle" if worn["aside_cm"] < 0.05 * worn["side_cm"] else f"{both(worn['aside_cm'])} beside the middle"
+        arms = " and ".join(both(arm) for arm in sorted(worn["arms_cm"]))
+        yield f"Over the shoulders, its point hangs {both(worn['point_cm'])} down, {lean}; its ends are {arms} long."

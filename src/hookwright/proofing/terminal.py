@@ -155,7 +155,7 @@ def _instructions(part: PartWork) -> Iterator[list[RowWork]]:
 def _counted(group: list[RowWork], part: PartWork, terms: str, size: int, ink: Ink) -> str:
     first, last = group[0], group[-1]
     if first.foundation:
-        return f"  {'Chain':<12} {len(first.stitches):>9}"
+        return f"  {'Chain':<12} {len(first.stitches):>9}" if len(first.stitches) else f"  {ink.dim}Ring{ink.off}"
     label = first.label if len(group) == 1 else _range(group)
     totals = [row.counted.total for row in group]
     number = str(totals[0]) if len(set(totals)) == 1 else f"{totals[0]} → {totals[-1]}"

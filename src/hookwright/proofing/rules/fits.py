@@ -62,7 +62,8 @@ def plainly(
     """A finding with the trouble's own words, the row's derivation, and the sums that follow from it."""
     said = message or _sentence(trouble.message, at, words(case.source, trouble.span))
     working = (*derivation(at, case.source), *sums, *_count(at))
-    return at_row(rule, at, span or trouble.span, said, working=working, repair=repair)
+    where = next((one for one in (span, trouble.span, at.row.written.span) if one is not None and one.end > one.start), trouble.span)
+    return at_row(rule, at, where, said, working=working, repair=repair)
 
 
 def _count(at: At) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """A row asks for more places than the row below offers.
 
-What it checks: the places that every step takes, against the places offered. A repeat told too often is `repeat-does-not-fit`.
+What it checks: the places that every step takes, against the places offered. A repeat told too often is `repeat-does-not-fit`, a place
+that is not there `stitch-target-missing`.
 
 Why: the follower runs out of stitches before the words do, and cannot tell which of them to leave out.
 
@@ -22,6 +23,7 @@ from collections.abc import Iterator
 from ...pattern import Finding
 from .fits import below_name, number_in, offered, on_the_chain, overrunning_repeat, plainly, runs_out
 from .rule import Case, Rule, plural
+from .stitch_target_missing import missing_spaces
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -29,7 +31,7 @@ def check(case: Case) -> Iterator[Finding]:
     for at, trouble in case.troubled("too-many"):
         if on_the_chain(at):
             continue
-        if overrunning_repeat(case, at, offered(at, trouble) or 0) is not None:
+        if overrunning_repeat(case, at, offered(at, trouble) or 0) is not None or any(missing_spaces(case, at)):
             continue
         places, extra = offered(at, trouble), number_in(trouble, "missing", "extra", "over", "short")
         if places is None or extra is None:

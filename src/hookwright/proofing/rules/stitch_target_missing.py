@@ -10,18 +10,22 @@ Example:
 
 over a round that made ch-2 spaces.
 
-Message: Rnd 4 works into a ch-3 sp, and the row below has none.
+Message: Rnd 4 works into a ch-3 sp, and Rnd 3 has none: it has 8 ch-2 sp.
 
-Repair: none; the nearest thing there is stands in the working.
+Repair: none. An error where the row does not fit either; a warning where only the name is wrong.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
-from ...pattern import Finding
-from .fits import below_name, plainly
-from .rule import Case, Rule
+from ...pattern import Finding, Make, Place, Repeat, Severity, Span, Step, Together
+from .arithmetic import derivation
+from .fits import below_name, misfits, plainly
+from .rule import At, Case, Rule, at_row
+
+_SPACE = re.compile(r"ch-(\d+) sp")
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -33,6 +37,39 @@ def check(case: Case) -> Iterator[Finding]:
             yield plainly(case, RULE, at, trouble, f"{at.name} works into a {named}, and {below_name(at)} has none there.")
         else:
             yield plainly(case, RULE, at, trouble)
+    for at in case.worked():
+        yield from missing_spaces(case, at)
+
+
+def missing_spaces(case: Case, at: At) -> Iterator[Finding]:
+    """A finding for each chain space that is named by a length the row below does not have, while that row is known whole."""
+    below = at.below()
+    if below is None or below.foundation or below.read != "whole" or below.worked != "yes" or any(_told(at, "no-target")):
+        return
+    there = below.counted.by_kind
+    spaces = {kind: number for kind, number in there.items() if _SPACE.fullmatch(kind)}
+    if not spaces and not misfits(at):
+        return
+    for place, span in _named(at.row.written.steps):
+        if _SPACE.fullmatch(place.what) and place.what not in spaces:
+            others = ", ".join(f"{number} {kind}" for kind, number in sorted(spaces.items())) or "no chain space at all"
+            message = f"{at.name} works into a {place.what}, and {below.label} has none: it has {others}."
+            severity: Severity = "error" if misfits(at) else "warning"
+            yield at_row(RULE, at, span, message, working=derivation(at, case.source), severity=severity)
+
+
+def _told(at: At, kind: str) -> Iterator[bool]:
+    return (True for trouble in at.row.troubles if trouble.kind == kind)
+
+
+def _named(steps: Iterable[Step]) -> Iterator[tuple[Place, Span]]:
+    """Every place that steps name in the row just below."""
+    for step in steps:
+        if isinstance(step, Make | Together):
+            if step.at.where in ("next", "first", "last") and not step.at.below and step.at.row is None:
+                yield step.at, step.span
+        elif isinstance(step, Repeat):
+            yield from _named((*step.body, *step.last))
 
 
 RULE = Rule("stitch-target-missing", "error", check)

@@ -11,6 +11,11 @@ from .symbols import CHAIN_MM
 Point = tuple[float, float]
 
 
+SHORTEST_STEP = 2.5
+ROOM_FOR_BOW = 1.16
+"""Chains of an arc are drawn shorter rather than let it bow out much further than this, as length over chord."""
+
+
 class Oval(NamedTuple):
     """One chain: its centre, the direction of its long axis (degrees, counter-clockwise from x, y up), its length in mm."""
 
@@ -38,7 +43,7 @@ def along(p: Point, q: Point, chains: int, out: Point, *, least_bow: float = 0.0
     """
     dx, dy = q[0] - p[0], q[1] - p[1]
     chord = math.hypot(dx, dy)
-    step = size + 0.4
+    step = min(size + 0.4, max(SHORTEST_STEP, ROOM_FOR_BOW * chord / chains))
     length = max(chains * step, chord)
     if least_bow > 0 and chord > 0:
         length = max(length, chord * (1 + 8 / 3 * (least_bow / chord) ** 2))
@@ -83,12 +88,16 @@ def loop(at: Point, chains: int, out: Point, *, size: float = 2.0) -> list[Oval]
     radius = max(chains * (size + 0.3) / (2 * math.pi - gap), 0.85)
     cx, cy = at[0] + out[0] * (radius + 0.25), at[1] + out[1] * (radius + 0.25)
     base = math.atan2(-out[1], -out[0])
+    long = min(size, (2 * math.pi - gap) * radius / chains - 0.3)
     ovals = []
     for i in range(chains):
         t = base + gap / 2 + (2 * math.pi - gap) * (i + 0.5) / chains
         ovals.append(
             Oval(
-                cx + radius * math.cos(t), cy + radius * math.sin(t), math.degrees(t) + 90, min(size, (2 * math.pi - gap) * radius / chains - 0.3)
+                cx + radius * math.cos(t),
+                cy + radius * math.sin(t),
+                math.degrees(t) + 90,
+                min(size, (2 * math.pi - gap) * radius / chains - 0.3),
             )
         )
     return ovals

@@ -68,12 +68,13 @@ def lines_of(part: PartWork, kept: Sequence[int] | None = None) -> list[Line]:
     rows = part.rows
     keep = list(range(len(rows))) if kept is None else list(kept)
     line_of = {r: i for i, r in enumerate(keep)}
-    lines = []
+    lines: list[Line] = []
     for i, r in enumerate(keep):
         row = rows[r]
         made = row.stitches
         line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of))
         _sort_out(line)
+        _beyond_the_chain(line, lines)
         lines.append(line)
     return lines
 
@@ -130,6 +131,15 @@ def _sort_out(line: Line) -> None:
         run = stack + run
     _close_run(line, run, None)
     _close_ring(line)
+
+
+def _beyond_the_chain(line: Line, below: list[Line]) -> None:
+    """Foundation chains that are skipped and count stand up where the chain goes on, beyond the one the first stitch is worked into."""
+    if not below or not below[-1].foundation or len(line.posts) < 2 or line.row.made_in != "rows":
+        return
+    first, second = line.posts[0], line.posts[1]
+    if line.roles[first] == Role.START_TOP and line.feet[first] == line.feet[second]:
+        line.feet[first] = ()
 
 
 def _hang(line: Line, e: int, run: list[int]) -> None:

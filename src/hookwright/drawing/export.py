@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from .marks import Chart, Label, Mark, Stroke
 from .shapes import WEIGHT_MM
-from .svg import Svg, at, attributes, num, path, text
+from .svg import Svg, at, attributes, element, num, path, rect, text
 
 INK = "#1a1a1a"
 QUIET = "#595959"
@@ -14,26 +14,61 @@ YARN_INK = (INK, "#0059a6", "#b0400a", "#00694c", "#7d3a86", "#7a5b00", "#a81f4f
 """Ink of the yarns in order: each reads on white at 4.5 : 1 or better (WCAG 2.2, 1.4.3); the row's letter tells them apart as well."""
 
 
-def svg(chart: Chart, *, window: tuple[float, float, float, float] | None = None, title: str | None = None) -> str:
-    """The chart as an SVG document. `window`: x, y, width, height of the piece of it to show (all)."""
-    x, y, width, height = window or chart.box
-    page = Svg(width_mm=width, height_mm=height, title=title or chart.title, desc=chart.described, origin=(x, y), lang="en")
+def svg(chart: Chart) -> str:
+    """The chart as an SVG document, at print size."""
+    return _document(chart, chart.box, chart.marks, chart.labels, chart.strokes, chart.title, with_key=True)
+
+
+def page_svg(
+    chart: Chart,
+    window: tuple[float, float, float, float],
+    area: tuple[float, float, float, float],
+    labels: Sequence[Label],
+    strokes: Sequence[Stroke],
+    title: str,
+) -> str:
+    """A page of the chart: what lies in `area` (x, y, width, height), in a picture of `window`, with labels and strokes of the page."""
+    x, y, width, height = area
+    marks = [mark for mark in chart.marks if x <= mark.x <= x + width and y <= mark.y <= y + height]
+    words = [label for label in chart.labels if x - 1 <= label.x <= x + width and y <= label.y <= y + height]
+    return _document(chart, window, marks, [*words, *labels], [*chart.strokes, *strokes], title, with_key=True, clip=area)
+
+
+def _document(
+    chart: Chart,
+    window: tuple[float, float, float, float],
+    marks: Sequence[Mark],
+    labels: Sequence[Label],
+    strokes: Sequence[Stroke],
+    title: str,
+    *,
+    with_key: bool,
+    clip: tuple[float, float, float, float] | None = None,
+) -> str:
+    x, y, width, height = window
+    page = Svg(width_mm=width, height_mm=height, title=title, desc=chart.described, origin=(x, y), lang="en")
     page.notes = " ".join(f"{key}={value}" for key, value in sorted(chart.options.items()))
-    shown = chart.marks if window is None else [mark for mark in chart.marks if x <= mark.x <= x + width and y <= mark.y <= y + height]
-    for glyph in dict.fromkeys(mark.glyph for mark in shown):
+    for glyph in dict.fromkeys(mark.glyph for mark in marks):
         page.define(glyph, chart.glyphs[glyph].markup)
-    page.add(f'<g class="furniture" fill="none" stroke="{QUIET}" stroke-linecap="round" stroke-linejoin="round">')
-    page.add(*(_stroke(stroke) for stroke in chart.strokes))
+    if clip is not None:
+        page.define("area", element("clipPath", rect(*(clip[0] - 4, clip[1] - 4, clip[2] + 8, clip[3] + 8)), id="page"))
+    page.add(f'<g class="furniture" fill="none" stroke="{QUIET}" stroke-linecap="round" stroke-linejoin="round"{_clipped(clip)}>')
+    page.add(*(_stroke(stroke) for stroke in strokes))
     page.add("</g>")
-    page.add(*_rows(chart, shown))
-    if chart.key:
-        page.add(f'<g class="key" fill="none" stroke="{INK}" color="{INK}" stroke-width="{num(WEIGHT_MM)}" stroke-linecap="round">')
+    page.add(*_rows(chart, marks))
+    if chart.key and with_key:
+        weight = num(WEIGHT_MM)
+        page.add(f'<g class="key" fill="none" stroke="{INK}" color="{INK}" stroke-width="{weight}" stroke-linecap="round"{_clipped(clip)}>')
         page.add(*(f'<g transform="{at(kx, ky)}">{markup}</g>' for markup, kx, ky in chart.key))
         page.add("</g>")
     page.add(f'<g class="labels" fill="{INK}">')
-    page.add(*(_label(label) for label in chart.labels))
+    page.add(*(_label(label) for label in labels))
     page.add("</g>")
     return page.render()
+
+
+def _clipped(clip: tuple[float, float, float, float] | None) -> str:
+    return ' clip-path="url(#page)"' if clip is not None else ""
 
 
 def _rows(chart: Chart, marks: Iterable[Mark]) -> list[str]:

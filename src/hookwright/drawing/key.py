@@ -44,7 +44,7 @@ def said(kind: str, loop: Loop, system: str) -> str:
     """
     uk: terms.System = "UK" if system == "UK" else "US"
     short, name = terms.abbr(kind, uk), terms.name(kind, uk)
-    words = short if short == name else f"{short}  {name}"
+    words = name if name.split()[0] == short else f"{short}  {name}"
     return f"{words}, {_LOOP_WORDS[loop]}" if loop else words
 
 

@@ -91,7 +91,9 @@ class Placed:
         chains = [self.ovals[line][e] for e in self.lines[line].runs[run].chains if e in self.ovals[line]]
         if not chains:
             return None
-        seats = self.seats[(line, run)]
+        seats = self.seats.get((line, run), [])
+        if who not in seats:
+            return self._over(chains, 0.5)
         k, n = seats.index(who), len(seats)
         width = sum(oval.length for oval in chains)
         apart = 0.95 * self.pitch if n == 2 == len(chains) else 0.42 * self.pitch

@@ -84,7 +84,7 @@ def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
     gaps, easy = [], []
     for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
         n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
-        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b))
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
         seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
             gap = max(gap, (0.0 if n else SEAM_MM) + half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6) + _start_room(line)
@@ -104,7 +104,7 @@ def _turn_corners(room: Room, line: Line, posts: list[int], corners: list[Corner
         b = posts[(i + 1) % len(posts)]
         n = tied.get(frozenset((a, b)))
         if n is not None:
-            room.gaps[i] = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.55 * chain_room(n)
+            room.gaps[i] = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.85 * chain_room(n)
             room.corner_groups.update(p for p in posts if line.feet[p] in (line.feet[a], line.feet[b]) and line.feet[p])
 
 

@@ -57,7 +57,7 @@ def _spacing(line: Line, pitch: float) -> Spacing:
     gaps, easy = [], []
     for a, b in pairwise(posts):
         n = chains.get((a, b), 0) or chains.get((b, a), 0)
-        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=same_foot(line, a, b))
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=same_foot(line, a, b), apart=not skips_nothing(line, a, b))
         gaps.append(gap)
         easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) else FAR)
     sharing: dict[tuple[int, int], int] = {}

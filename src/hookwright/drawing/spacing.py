@@ -34,19 +34,24 @@ def half_width(kind: str) -> float:
     return HALF_WIDTH_MM.get(name, 1.15) if closes(kind) < 2 else 1.15
 
 
-def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool) -> float:
-    """The least distance between the tops of two neighbours with so many chains between them. `fan`: they share their foot."""
+def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool, apart: bool = False) -> float:
+    """The least distance between the tops of two neighbours with so many chains between them.
+
+    `fan`: they share their foot. `apart`: places were skipped between them, so that only their ink has to keep clear.
+    """
     ink = half_width(kind) + half_width(other)
     if chains == 0 and fan and (plain(kind) in LOW or plain(other) in LOW):
         return pitch * 1.02
+    if chains == 0 and not fan:
+        return ink + 0.5 if apart else max(pitch, ink + CLEAR_MM)
     if chains == 0:
-        return max(pitch, ink + CLEAR_MM) if not fan else max(FAN * pitch, ink - 0.1)
+        return max(FAN * pitch, ink - 0.1)
     return max(pitch, ink + chain_room(chains))
 
 
 def chain_room(chains: int) -> float:
     """Room along the row that a run of chains needs before it must bow out further than looks well."""
-    return (2.6, 4.3, 5.8, 7.2, 8.4, 9.4)[min(chains, 6) - 1]
+    return (2.6, 4.0, 5.0, 5.8, 6.4, 7.0)[min(chains, 6) - 1]
 
 
 def natural(chains: int, pitch: float, minimum: float) -> float:

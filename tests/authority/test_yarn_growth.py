@@ -6,12 +6,13 @@ import math
 from itertools import accumulate, pairwise
 
 import pytest
+from tests.fabrics import fabric, triangle
+
 from hookwright.measuring import measure
 from hookwright.pattern import Facts, Gauge, Yarn
 from hookwright.working import Fabric
 from hookwright.yarn import Landing, Plan, Repeat, estimate, land
-from hookwright.yarn.turns import grown_on, growing_part, turn_around
-from tests.fabrics import fabric, triangle
+from hookwright.yarn.turns import growing_part, grown_on, turn_around
 
 
 def point(rows: int) -> Fabric:

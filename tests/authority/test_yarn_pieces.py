@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+
 from hookwright.yarn import Ball, Extent, constants, metres_per_cm2, plan_area
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "builders"))

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
 from hookwright.pattern import Facts, Gauge, Trim, Yarn
 from hookwright.trade.units import convert_count
 from hookwright.yarn import Ball, Range, constants, count_balls, hours, metres_per_cm2, pattern_cost, swap, trim_use
@@ -143,9 +144,10 @@ def test_cost_list_whose_printed_total_is_wrong(case: Any) -> None:
 
 @pytest.mark.parametrize("case", cases("scarf"))
 def test_scarf_takes_more_than_one_and_no_more_than_two_balls(case: Any) -> None:
+    from tests.fabrics import fabric, rectangle
+
     from hookwright.measuring import measure
     from hookwright.yarn import estimate
-    from tests.fabrics import fabric, rectangle
 
     rows = math.ceil(case["dc"] / case["stitches"])
     gauge = Gauge(stitch="dc", stitches=case["stitches"] / case["width_cm"] * 10, rows=case["rows"] / case["length_cm"] * 10)

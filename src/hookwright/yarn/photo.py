@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import io
 import json
+import math
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -26,7 +27,7 @@ MOST_PIXELS = 50_000_000
 MOST_BYTES = 60_000_000
 ALONG = 1200
 """Places along the yarn that are looked at."""
-FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "BMP", "GIF", "MPO")
+FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "BMP", "GIF")
 MOST_COLOURS = 8
 ALIKE = 0.05
 """OKLab distance below which two shades count as one colour of the yarn."""
@@ -117,7 +118,7 @@ def _decode(data: bytes) -> Any:
 
 
 def _profile(picture: Any) -> NDArray[np.float64]:
-    """Colour along the yarn: (places, 3) in OKLab. Along = the direction in which rows of pixels differ more."""
+    """Colour along the yarn: (places, 3) in OKLab. Along = the direction in which colour differs more, yarn everywhere."""
     import numpy as np
     from PIL import Image
 
@@ -126,10 +127,11 @@ def _profile(picture: Any) -> NDArray[np.float64]:
     small = picture.resize((max(2, round(wide * scale)), max(2, round(high * scale))), Image.Resampling.BOX)
     lab = _to_oklab(np.asarray(small, dtype=np.float64) / 255)
     ground = _ground(lab)
-    wanted = None if ground is None else np.linalg.norm(lab - ground, axis=2) > 0.08
-    across = _means(lab, wanted, 0)
-    down = _means(lab, wanted, 1)
-    return across if _variance(across) >= _variance(down) else down
+    far = None if ground is None else np.linalg.norm(lab - ground, axis=2)
+    across = _means(lab, far, 0)
+    down = _means(lab, far, 1)
+    spread = [_variance(profile) * len(profile) / places for profile, places in ((across, lab.shape[1]), (down, lab.shape[0]))]
+    return across if spread[0] >= spread[1] else down
 
 
 def _ground(lab: NDArray[np.float64]) -> NDArray[np.float64] | None:
@@ -144,11 +146,16 @@ def _ground(lab: NDArray[np.float64]) -> NDArray[np.float64] | None:
     return None
 
 
-def _means(lab: NDArray[np.float64], wanted: NDArray[np.bool_] | None, axis: int) -> NDArray[np.float64]:
+def _means(lab: NDArray[np.float64], far: NDArray[np.float64] | None, axis: int) -> NDArray[np.float64]:
+    """The colour at each place along: the middle of all pixels across; before a ground the mean of those that are clearly yarn.
+
+    `far`: each pixel's distance from the ground. Blurred rims are half ground: only pixels nearly as far from it as the farthest count.
+    """
     import numpy as np
 
-    if wanted is None:
+    if far is None:
         return np.asarray(np.median(lab, axis=axis))
+    wanted = (far > 0.08) & (far > 0.75 * far.max(axis=axis, keepdims=True))
     weight = wanted.sum(axis=axis)
     kept = weight >= max(2, 0.02 * wanted.shape[axis])
     sums = (lab * wanted[..., None]).sum(axis=axis)
@@ -178,7 +185,7 @@ def _measure(profile: NDArray[np.float64], shows_m: float | None) -> Seen:
         raise YarnError("The photo shows one colour only.")
     period, strength = _period(profile)
     folded = labels if period is None else _fold(labels, period)
-    runs = _runs(folded, len(folded) if period is None else period, wraps=period is not None)
+    runs = _runs(folded, centres, len(folded) if period is None else period, wraps=period is not None)
     scale = None if shows_m is None else shows_m / n
     colours = _named(centres)
     notes = [] if period is not None else ["No repeat is seen: the runs are those of the whole picture."]
@@ -266,8 +273,8 @@ def _fold(labels: NDArray[np.int32], period: float) -> NDArray[np.int32]:
     return np.asarray(votes.argmax(axis=1), dtype=np.int32)
 
 
-def _runs(labels: NDArray[np.int32], length: float, *, wraps: bool) -> list[tuple[int, float]]:
-    """Runs of equal labels as (label, pixels); specks shorter than 1 % join the run before. A repeat begins at a change."""
+def _runs(labels: NDArray[np.int32], centres: NDArray[np.float64], length: float, *, wraps: bool) -> list[tuple[int, float]]:
+    """Runs of equal labels as (label, pixels); specks and blends are shared by their neighbours. A repeat begins at a change."""
     import numpy as np
 
     if wraps:
@@ -281,15 +288,42 @@ def _runs(labels: NDArray[np.int32], length: float, *, wraps: bool) -> list[tupl
             runs[-1][1] += unit
         else:
             runs.append([int(label), unit])
-    least = max(2.0, 0.01 * length)
-    while len(runs) > 1 and min(run[1] for run in runs) < least:
-        i = min(range(len(runs)), key=lambda i: runs[i][1])
-        speck = runs.pop(i)
-        runs[i - 1][1] += speck[1]
+    while len(runs) > 1:
+        speck = _speck(runs, centres, length, wraps)
+        if speck is None:
+            break
+        gone = runs.pop(speck)[1]
+        for neighbour in {(speck - 1) % len(runs), speck % len(runs)}:
+            runs[neighbour][1] += gone / len({(speck - 1) % len(runs), speck % len(runs)})
         runs = _joined(runs)
     if wraps and len(runs) > 1 and runs[0][0] == runs[-1][0]:
         runs[0][1] += runs.pop()[1]
     return [(int(label), pixels) for label, pixels in runs]
+
+
+def _speck(runs: Sequence[list[float]], centres: NDArray[np.float64], length: float, wraps: bool) -> int | None:
+    """The shortest run that is no run of its own: under 1 % of the repeat, or under 5 % and a blend of its two neighbours."""
+    for i in sorted(range(len(runs)), key=lambda i: runs[i][1]):
+        if runs[i][1] < max(2.0, 0.01 * length):
+            return i
+        if runs[i][1] >= 0.05 * length:
+            return None
+        inside = wraps or 0 < i < len(runs) - 1
+        if inside and _blend(centres, int(runs[i - 1][0]), int(runs[i][0]), int(runs[(i + 1) % len(runs)][0])):
+            return i
+    return None
+
+
+def _blend(centres: NDArray[np.float64], before: int, at: int, after: int) -> bool:
+    """Whether a colour lies between its neighbours: on the line from one to the other, within a fifth of its length."""
+    import numpy as np
+
+    line, here = centres[after] - centres[before], centres[at] - centres[before]
+    long = float(line @ line)
+    if long == 0:
+        return False
+    share = float(here @ line) / long
+    return 0.1 < share < 0.9 and float(np.linalg.norm(here - share * line)) < 0.2 * math.sqrt(long)
 
 
 def _joined(runs: Sequence[list[float]]) -> list[list[float]]:

@@ -165,7 +165,7 @@ def typed(text: str) -> Repeat:
     runs: list[tuple[str, float]] = []
     for piece in re.split(r"[,;](?!\d)", text):
         match = re.fullmatch(r"\s*(?P<colour>.*?\D)[\s:=]*(?P<length>\d.*?)\s*", piece)
-        if match is None:
+        if match is None or match["colour"].rstrip()[-1:] in "-−–":
             raise YarnError(f'The colour sequence "{text}" is not understood at "{piece.strip()}": write for example "blue 3 m, sand 2 m".')
         runs.append((match["colour"].strip(" :="), metres(match["length"], "The run")))
     return Repeat.of(runs)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from tests.fabrics import Piece, across, fabric
+
 from hookwright.measuring import measure
 from hookwright.pattern import Facts, Gauge, Swatch, Trim, Yarn
 from hookwright.working import Fabric, PartWork
 from hookwright.yarn import Asked, Estimate, estimate
-from tests.fabrics import Piece, across, fabric
 
 GAUGE = (Gauge(stitch="dc", stitches=14, rows=7),)
 BALL = Yarn(id="A", colour="blue", ball_m=200, ball_g=100)
@@ -18,7 +19,8 @@ def facts(
     *, yarns: Mapping[str, Yarn] | None = None, hook: float | None = 5.0, trims: Sequence[Trim] = (), swatches: Sequence[Swatch] = (),
     gauge: Sequence[Gauge] = GAUGE, notes: Mapping[str, object] | None = None,
 ) -> Facts:  # fmt: skip
-    return Facts(hook_mm=hook, gauge=tuple(gauge), yarns={"A": BALL} if yarns is None else yarns, trims=tuple(trims), swatches=tuple(swatches),
+    return Facts(hook_mm=hook, gauge=tuple(gauge), yarns={"A": BALL} if yarns is None else yarns, trims=tuple(trims),
+    swatches=tuple(swatches),
                  notes=notes or {})  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+
 from hookwright.yarn import Weighing, YarnError, constants, unmeasured, update
 
 
@@ -63,7 +64,8 @@ def test_less_than_nothing_is_refused(grams: float) -> None:
 
 
 def test_simulated_hands_lie_inside_the_promise() -> None:
-    """Simulated, not measured: theta from the published spread, one swatch with its drift; nine of ten pieces lie inside the new interval."""
+    """Simulated, not measured: theta from the published spread, one swatch with its drift; nine of ten pieces lie inside the new
+    interval."""
     import random
 
     rng = random.Random(8)

@@ -7,11 +7,11 @@ from array import array
 from dataclasses import replace
 
 import pytest
-from hookwright.measuring import measure
+from tests.fabrics import Piece, across, bevelled_strip, disc, disc_rows, element, fabric, flat_part, rectangle, rounds_part
+from tests.unit.yarn.pieces import BALL, GAUGE, facts, found, striped
+
 from hookwright.pattern import Gauge, Swatch, Trim, Yarn
 from hookwright.yarn import Asked, Estimate, YarnError, constants, metres_per_cm2
-from tests.fabrics import Piece, across, bevelled_strip, disc, element, fabric, flat_part, rectangle, rounds_part, disc_rows
-from tests.unit.yarn.pieces import BALL, GAUGE, facts, found, striped
 
 TWO = {"A": BALL, "B": replace(BALL, id="B", colour="sand")}
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import hookwright.yarn as yarn
 import pytest
+
+import hookwright.yarn as yarn
 
 
 def test_every_public_name_is_there() -> None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import random
 
 import pytest
-from hookwright.yarn import YarnError, from_log, read_log, weighing_of_log
-from hookwright.yarn.scale_log import forecast
 from tests.fabrics import rectangle
 from tests.unit.yarn.pieces import facts, found
+
+from hookwright.yarn import YarnError, from_log, read_log, weighing_of_log
+from hookwright.yarn.scale_log import forecast
 
 LABELS = [f"Row {n}" for n in range(1, 201)]
 EXPECTED = [float(n) for n in range(1, 201)]
@@ -18,7 +19,10 @@ def written(pairs: list[tuple[int, float]], head: str = "row,grams left\n") -> s
     return head + "".join(f"Row {row},{grams:.1f}\n" for row, grams in pairs)
 
 
-@pytest.mark.parametrize("text", ["row,left\nRow 4,96\nRow 8,90.5\n", "Row 4;96\nRow 8;90,5\n", "\ufeff4\t96 g\n8\t90.5 g\n", "Row, g left\r\n4,96\r\n8,90.5\r\n"])
+@pytest.mark.parametrize(
+    "text",
+    ["row,left\nRow 4,96\nRow 8,90.5\n", "Row 4;96\nRow 8;90,5\n", "\ufeff4\t96 g\n8\t90.5 g\n", "Row, g left\r\n4,96\r\n8,90.5\r\n"],
+)
 def test_read_in_every_custom(text: str) -> None:
     log = read_log(text)
     assert log.left

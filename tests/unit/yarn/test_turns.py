@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from tests.fabrics import bevelled_strip, rectangle, triangle
+from tests.unit.yarn.pieces import facts, found
+
 from hookwright.pattern import Trim
 from hookwright.yarn import YarnError, left_after, turning
 from hookwright.yarn.turns import rows_left, turn_around
-from tests.fabrics import bevelled_strip, rectangle, triangle
-from tests.unit.yarn.pieces import facts, found
 
 LABELS = [f"Row {n}" for n in range(1, 101)]
 
@@ -77,7 +78,8 @@ def test_left_after_a_row_of_the_pattern() -> None:
 
 
 @pytest.mark.parametrize(
-    ("have", "reserved", "words"), [(0, 0, "nothing to turn with"), (-5, 0, "nothing to turn with"), (10, 30, "nothing is left for the rows")]
+    ("have", "reserved", "words"),
+    [(0, 0, "nothing to turn with"), (-5, 0, "nothing to turn with"), (10, 30, "nothing is left for the rows")],
 )
 def test_refusals(have: float, reserved: float, words: str) -> None:
     with pytest.raises(YarnError, match=words):

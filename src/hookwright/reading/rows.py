@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
-from ..pattern import Count, Place, Span, Special, Step, Trouble, Until
+from ..pattern import Chain, Count, Make, Place, Ring, Span, Special, Step, Together, Trouble, Until
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
 from .shift import placed
@@ -71,12 +71,30 @@ def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     cursor.close = brackets(found)
     read_steps(cursor, len(found) - 1)
     _open_stars(cursor)
-    elsewhere = cursor.told.pop("elsewhere", None)
-    del elsewhere
     return RowReading(
-        steps=tuple(cursor.out), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),
+        steps=_no_false_foundation(tuple(cursor.out), context), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),
         nodes=cursor.nodes, in_ring=cursor.in_ring,
     )  # fmt: skip
+
+
+def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Step, ...]:
+    """A chain that opens a piece is its foundation only if the row goes on in it: "Ch 1, sc in first st" of a border is not."""
+    if not context.begins:
+        return steps
+    k = next((k for k, step in enumerate(steps) if isinstance(step, Chain) and step.foundation), None)
+    if k is None:
+        return steps
+    chain = steps[k]
+    for step in steps[k + 1 :]:
+        if isinstance(step, Ring):
+            return steps
+        if isinstance(step, (Make, Together)):
+            at = step.at
+            if at.where in ("from_hook", "ring") or at.what.startswith("ch") and " sp" not in at.what or at.where == "hook":
+                return steps
+            small = isinstance(chain, Chain) and (chain.number.values[0] or 0) <= 6
+            return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :]) if small and (at.where != "next" or chain.counts is not None) or at.where == "same" else steps  # type: ignore[arg-type, type-var]
+    return steps
 
 
 def _open_stars(c: Cursor) -> None:

@@ -123,7 +123,7 @@ def _used_up(c: Cursor) -> bool:
 def _sentence_end(c: Cursor) -> int:
     k = c.i
     while c.t[k].kind not in _END:
-        k += 1
+        k = c.close.get(k, k) + 1 if c.t[k].kind in ("(", "[", "{") else k + 1
     return k
 
 
@@ -242,47 +242,76 @@ def _kind(c: Cursor, end: int) -> str | None:
     return None
 
 
+_PER = frozenset(("section", "repeat", "needle", "half", "edge", "motif", "group", "piece", "rep", "patt", "side", "corner", "rnd", "row", "point", "petal"))
+_COUNTING = frozenset(("including", "included", "incl", "counting", "include", "inc'l", "excluding", "minus", "not", "counted", "count", "counts"))
+_IDLE = frozenset(("total", "rem", "around", "across", "idle", "now", "all", "free", "more"))
+
+
 def _modifiers(c: Cursor, end: int) -> dict[str, object]:
     """What is told beside the number: per side, increased, so far, counting the turning chain …"""
     flags: dict[str, object] = {}
-    negative = False
     while c.i < end:
         kind, word = c.kind, c.t[c.i].val
-        if kind in ("total", "rem", "each", "around", "across", "idle", "now", "hook", "long", "for", "on", "at", "the", "in", "of", "per", "made", "work", "all", "between", "free", "end", "piece", "row", "rnd", "w", "corner", "along", "side", "grp", "group", "counts", "not", "tch", "ch", "last", "first", "o", "skip", "with", "from", "n", "st", "sp", "a", "inc", "dec", "more", "noun", "(", ")", "-", "to", "base", "both", "back", "front", "patt", "until", "over", "as"):
-            if kind == "n" and not flags.get("_in_tail"):
-                break
-            if kind in ("side", "corner") or word in ("section", "repeat", "needle", "half", "edge", "motif", "group"):
-                flags["per"] = "side" if kind in ("side", "corner") else "section"
-            elif word in ("increased", "inc'd", "increase", "increases", "inc") and kind in ("inc", "w"):
+        if kind in _IDLE and kind != "more":
+            c.i += 1
+        elif kind == "w" and word in ("made", "long", "high", "wide", "altogether", "left", "far", "each"):
+            flags["running"] = flags.get("running", False) or word == "far"
+            c.i += 1
+        elif kind in ("work", "inc", "dec", "w") and word in ("increased", "inc'd", "increase", "increases", "inc", "decreased", "less", "fewer", "decrease", "dec", "dec'd", "decreases", "worked"):
+            if word != "worked":
                 flags["change"] = True
-            elif word in ("decreased", "less", "fewer", "decrease", "dec", "dec'd", "decreases"):
-                flags["change"], negative = True, True
-            elif word in ("far",):
-                flags["running"] = True
-            elif kind == "counts" or word in ("including", "included", "incl", "counting", "include"):
-                flags["_says"] = True
-            elif kind == "not" or word in ("excluding", "not", "minus"):
-                flags["_not"] = True
-            elif kind == "tch":
-                flags["_tch"] = True
-            elif kind == "ch":
-                flags["_ch"] = True
-            flags["_in_tail"] = True
             c.i += 1
-        elif kind == "," and c.look().kind in ("counts", "not") and c.i + 1 < end:
-            c.i += 1
-            flags["_in_tail"] = True
+        elif kind in ("in", "along", "at", "for", "each", "per", "between", "to") or (kind == "w" and word in ("per", "for")):
+            if not _per(c, end, flags):
+                break
+        elif kind in ("counts", "not") or (kind == "w" and word in _COUNTING) or (kind in (",", "with") and _counting_ahead(c, end)) or (kind == "ch" and any(t.val in _COUNTING for t in c.t[c.i : end])):
+            _counting(c, end, flags)
         else:
             break
-    says = flags.pop("_says", False)
-    no = flags.pop("_not", False)
-    flags.pop("_in_tail", None)
-    if flags.pop("_tch", False) and (says or no):
-        flags["turning_chain"] = not no
-    if flags.pop("_ch", False) and (says or no):
-        flags["chains"] = not no
-    del negative
     return flags
+
+
+def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
+    """ "on each side", "in each section", "on hook", "per repeat", "between corners": True when passed over. """
+    k = c.i + 1
+    if c.kind in ("in",) and c.t[c.i].val == "on" and c.look().kind == "hook":
+        c.i += 2
+        return True
+    said = c.kind in ("each", "between") or c.t[c.i].val == "per"
+    while k < end and c.t[k].kind in ("each", "the", "both", "all", "a", "idle", "next", "in", "other", "total", "o"):
+        said = said or c.t[k].kind in ("each", "both", "all", "total")
+        k += 1
+    if c.t[c.i].val == "in all" or (k > c.i + 1 and c.t[k - 1].kind == "total"):
+        c.i = k
+        return True
+    if not said:
+        return False
+    word = c.t[k].kind if k < end else ""
+    if k < end and (word in _PER or c.t[k].val in _PER or str(c.t[k].val).rstrip("s") in _PER):
+        if word not in ("row", "rnd"):
+            flags["per"] = "side" if word == "side" else "section"
+        k += 1
+        c.i = k
+        while c.i < end and c.kind in ("of", "the", "corner", "side", "between", "piece", "with", "all", "around"):
+            c.i += 1
+        return True
+    return False
+
+
+def _counting_ahead(c: Cursor, end: int) -> bool:
+    return any(t.val in _COUNTING or t.kind == "between" for t in c.t[c.i + 1 : min(end, c.i + 5)])
+
+
+def _counting(c: Cursor, end: int, flags: dict[str, object]) -> None:
+    """ "counting turning ch", "ch-1s included", "not counting the skipped ch": to the end of the remark. """
+    words = c.t[c.i : end]
+    no = any(t.kind == "not" or t.val in ("excluding", "minus") for t in words)
+    says = any(t.kind == "counts" or t.val in _COUNTING for t in words)
+    if says and any(t.kind == "tch" for t in words):
+        flags["turning_chain"] = not no
+    elif says and any(t.kind == "ch" for t in words):
+        flags["chains"] = not no
+    c.i = end
 
 
 _SAY = frozenset(("you", "there", "this", "total", "st", "now", "have", "should"))

@@ -69,6 +69,10 @@ class Cursor:
         self.row_loop = context.loop
         self.in_ring = context.magic
         self.last_place: Place | None = None
+        self.elsewhere: Place | None = None
+        """A place told to hold for what follows: the other side of the chain, free loops of an earlier round, row ends."""
+        self.below = 0
+        """Rows further down that what follows is worked into ("on 2nd row below, …")."""
         self.told: dict[str, object] = {}
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}

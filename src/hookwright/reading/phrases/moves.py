@@ -27,6 +27,11 @@ def skip(c: Cursor) -> list[Step] | None:
         return None
     c.drop("over", "the", "idle", "in")
     places = None
+    if c.kind in ("both", "all") and c.t[c.i].val in ("both", "all both"):
+        c.i += 1
+        c.take("the")
+        what = noun(c) or "st"
+        return [Skip(id=c.id(), span=c.span(start), number=Sized((2,)), what=what)]
     if c.kind in ("next", "o", "last", "each", "same") and not (c.kind == "o" and c.t[c.i].val > 1):
         ordinal = c.kind == "o"
         c.i += 1
@@ -48,6 +53,10 @@ def skip(c: Cursor) -> list[Step] | None:
     if what.startswith("ch-") and not what.endswith("sp"):
         what += " sp"
     _more_named(c)
+    if c.below:
+        return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
+    if c.elsewhere is not None and c.elsewhere.loop != "both":
+        what = "st"
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what)
     steps: list[Step] = [step]
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
@@ -97,6 +106,10 @@ def leave(c: Cursor) -> list[Step] | None:
     start = c.i
     if not c.take("leave"):
         return None
+    if any(c.t[k].kind in ("free", "drop", "tail") or c.t[k].val in ("end", "hanging", "ends", "attached") for k in range(c.i, min(c.i + 6, len(c.t)))) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
+        while c.kind not in (",", ";", ".", "", ")", "]"):
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
     c.drop("the", "idle", "rem", "last", "next", "all", "other")
     told = number(c)
     c.drop("rem", "idle")

@@ -85,6 +85,8 @@ def _after_prep(c: Cursor, prep: str) -> Spot | None:
     c.drop("of") if loop else None
     c.drop("the", "idle")
     kind = c.kind
+    if loop and kind in ("row", "rnd") and c.look().kind == "n":
+        return Spot(Place(loop=as_loop(loop), row=_row_name(c)), "rest")
     if loop and kind in ("in", "over"):
         c.i += 1
         c.drop("the")
@@ -240,9 +242,12 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         c.i += 1
         return "ring"
     simple = {"group": "group", "ring": "ring", "tch": "tch", "corner": "corner", "marker": "marker", "place": "st", "row": "row", "rnd": "row",
-              "bar": "bar", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip
+              "bar": "bar", "free": "st", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip
     if kind in simple:
         c.i += 1
+        if kind == "tch" and c.kind in ("-", "n") and (c.kind == "n" or c.look().kind == "n"):
+            c.drop("-")
+            c.i += 1
         if kind == "corner":
             return noun(c) or "corner"
         if kind in ("inc", "dec") and c.kind == "noun":
@@ -454,7 +459,8 @@ def _numbered(c: Cursor) -> Spot | None:
     if told is None:
         return None
     c.drop("-") if c.kind == "-" and c.t[c.i].val == "tight" else None
-    if c.kind in ("rem", "more", "other", "idle", "next"):
+    skipped = c.kind == "skip"
+    if c.kind in ("rem", "more", "other", "idle", "next", "unworked", "free", "skip"):
         c.i += 1
     if c.kind in ("row", "rnd") and c.look().kind in ("below",):
         c.i = start
@@ -465,7 +471,8 @@ def _numbered(c: Cursor) -> Spot | None:
             return Spot(Place(), told, told=True)
         c.i = start
         return None
-    return Spot(_tail(c, what), told, told=True)
+    at = _tail(c, what)
+    return Spot(_with(at, where="skipped") if skipped else at, told, told=True)
 
 
 def _ordinal(c: Cursor) -> Spot | None:

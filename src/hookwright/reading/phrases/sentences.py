@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ...pattern import Aside, Step, Unread
-from . import chains, colours, counts, groups, moves, references, repeats, shaping, stitches, together
+from . import chains, colours, counts, groups, moves, references, repeats, shaping, shutting, stitches, together
 from .cursor import Cursor
 from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
-_PLACE: tuple[Phrase, ...] = (colours.colour, together.at_place)
+_PLACE: tuple[Phrase, ...] = (together.rows_below, colours.colour, together.at_place)
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
@@ -57,7 +57,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (colours.colour,),
     "in": _PLACE,
     "with": _PLACE,
-    "over": (together.at_place,),
+    "over": (together.rows_below, together.at_place),
+    "behind": (together.rows_below,),
+    "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),
     "around": (together.at_place,),
     "along": (together.at_place,),
@@ -67,6 +69,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "place": (moves.marker,),
     "marker": (moves.marker,),
     "stuff": (moves.stuff,),
+    "pull": (shutting.draw_through,),
     "w": (repeats.whole_times, colours.colour, moves.marker, references.refer, counts.sentence, stitches.stitch),
     "idle": (repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times
 from .cursor import Cursor
 from .numbers import number
@@ -16,6 +18,8 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
          evenly: bool = False) -> Make:  # fmt: skip
     """A Make from token `start` to the cursor, at the place found."""
     at = found.at if found else NEXT
+    if c.elsewhere is not None or c.below:
+        at = _moved(c, at)
     loop = c.loop
     if loop and at.loop == "both" and at.where in ("next", "first", "last", "same"):
         at = Place(where=at.where, what=at.what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]
@@ -23,6 +27,20 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
         id=c.id(), span=c.span(start), stitch=stitch, each=each, places=found.places if found else ONE, but=found.but if found else ZERO,
         at=at, closes=closes, main=main, evenly=evenly or bool(found and found.evenly),
     )  # fmt: skip
+
+
+def _moved(c: Cursor, at: Place) -> Place:
+    """The place, where the words before told of another side, loops of an earlier row, or rows below."""
+    to = c.elsewhere
+    if to is None:
+        return replace(at, below=max(at.below, c.below)) if at.where == "next" else at
+    if to.where == "under" and at.where in ("next", "last", "first"):
+        return replace(at, where="under" if at.where == "next" else at.where)
+    if to.where in ("row_end", "ring") and at.where == "next":
+        return replace(at, where=to.where, what=to.what)
+    if (to.loop != "both" or to.row) and at.where in ("next", "first", "last", "same"):
+        return replace(at, loop=to.loop if at.loop == "both" else at.loop, row=at.row or to.row, what="st" if at.what == "sp" and to.loop != "both" else at.what)
+    return at
 
 
 def times(c: Cursor, *, star: bool = False) -> Times | None:

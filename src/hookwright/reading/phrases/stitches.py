@@ -59,6 +59,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     if post:
         kind = post + kind
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
+    if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
+        return _around_post(c, start, kind, told)
     loop = loop or loop_before or _loop_after(c)
     steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop)
     return _ring_first(c, start, steps) + steps
@@ -104,6 +106,21 @@ def _post_before(c: Cursor) -> str:
         c.i += 1
         return token.val.upper()  # type: ignore[no-any-return]
     return ""
+
+
+def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> list[Step] | None:
+    """ "dc around the post of next st (from front)", "dc around front post of next dc". """
+    side = "FP"
+    while c.kind in ("around", "the", "front", "back", "post", "of"):
+        side = "BP" if c.kind == "back" else side
+        c.i += 1
+    found = spot(c, bare=True)
+    if c.kind == "from" and c.look().kind in ("front", "back", "the"):
+        c.i += 1
+        c.take("the")
+        side = "BP" if c.kind == "back" else "FP"
+        c.drop("front", "back")
+    return [make(c, start, side + kind, each=told if told and (found is None or found.places == ONE) else ONE, found=found)]
 
 
 def _with_loop(found: Spot | None, loop: str) -> Spot | None:

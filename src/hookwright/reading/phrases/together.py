@@ -48,9 +48,15 @@ def at_place(c: Cursor) -> list[Step] | None:
     if c.kind in ("(", "[", "{"):
         return _bracket(c, start, found)
     if made or c.kind in ("n", "st", "grp", "ch", "a"):
+        if found.at.where == "under" or (found.at.row is not None and found.at.loop != "both"):
+            return _elsewhere(c, start, found)
         return _items(c, start, found, made)
-    if worked and found.at.where in ("under", "row_end", "ring"):
-        return _elsewhere(c, start, found)
+    if found.at.where in ("under", "row_end") or (found.at.row is not None and found.at.loop != "both"):
+        steps = _elsewhere(c, start, found)
+        return steps
+    bound = _bind_back(c, start, found)
+    if bound is not None:
+        return bound
     del where
     c.i = start
     return None
@@ -60,8 +66,8 @@ def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     """ "working along opposite side of ch,", "working in ends of rows,": what follows goes there. """
     from ...pattern import Aside
 
-    if found.at.where in ("under", "row_end", "ring"):
-        c.told["elsewhere"] = found.at
+    if found.at.where in ("under", "row_end", "ring") or found.at.row is not None:
+        c.elsewhere = found.at
     elif found.at.loop != "both":
         c.loop = found.at.loop
     return [Aside(id=c.id(), span=c.span(start))]
@@ -208,3 +214,58 @@ def _before_last(c: Cursor, stop: int) -> int:
 
 def _has_place(step: Step) -> bool:
     return isinstance(step, (Make, Together)) and (step.at != Place() and step.at.where != "ring" or step.places == "rest")
+
+
+def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
+    """A place told after a comma ("3 tr, ch 1, in next ch-sp"; "(3 tr, ch 2, 2 tr) ch 1, in the corner sp"): it belongs to what stands before."""
+    if c.kind not in (",", ";", ".", "", ")", "*") or start == 0 or c.t[start - 1].kind not in (",", ")", "]") or found.places == "rest":
+        return None
+    out = c.out
+    stop = len(out)
+    while stop and isinstance(out[stop - 1], Chain):
+        stop -= 1
+    first = stop
+    floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
+    while first > floor and (isinstance(out[first - 1], Chain) or (isinstance(out[first - 1], Make) and not _has_place(out[first - 1]))):
+        first -= 1
+    while first < stop and isinstance(out[first], Chain):
+        first += 1
+    body = tuple(out[first:stop])
+    if not body:
+        return None
+    rest = out[stop:]
+    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but)
+    del out[first:]
+    out.append(group)
+    out.extend(rest)
+    from ...pattern import Aside
+
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def rows_below(c: Cursor) -> list[Step] | None:
+    """ "on 2nd row below, …", "on working row, …", "behind Rnd 8,", "in front of these": where the following stitches reach. """
+    from ...pattern import Aside
+
+    start = c.i
+    if c.kind in ("in", "over") and c.look().kind == "o" and c.look(2).kind in ("row", "rnd") and c.look(3).kind == "below":
+        c.below = max(0, int(c.look().val) - 1)
+        c.i += 4
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind == "in" and c.look().kind == "work" and c.look(2).kind in ("row", "rnd"):
+        c.below = 0
+        c.i += 3
+        return [Aside(id=c.id(), span=c.span(start))]
+    front = c.kind == "in" and c.look().kind == "front" and c.look(2).kind == "of"
+    if c.kind in ("behind", "before") or front:
+        c.i += 3 if front else 1
+        while c.kind in ("the", "last", "prev", "next", "row", "rnd", "n", "ch", "sp", "lp", "-", "st", "post", "noun", "group", "grp", "idle", "just") and c.kind:
+            if c.kind in ("st", "grp") and c.look().kind in ("around", "in", "over"):
+                if c.t[c.i - 1].kind == "the" and c.t[c.i - 1].val in ("these", "those"):
+                    c.i += 0
+                break
+            if c.kind == "n" and c.look().kind in ("st", "grp") and c.t[c.i - 1].kind not in ("last", "prev", "the", "row", "rnd"):
+                break
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    return None

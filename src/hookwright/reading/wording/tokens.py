@@ -118,8 +118,9 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
         token = found[i]
         if token.kind != "w":
             if token.kind == "o" and i + 1 < n and found[i + 1].kind == "w" and found[i + 1].val in ("loop", "lp", "lps", "loops"):
-                only = found[i + 2 : i + 3]
-                if token.val == 3 and (i + 2 >= n or only[0].val not in ("from", "off", "of")):
+                after = [one.val for one in found[i + 2 : i + 4]]
+                of = after[:1] == ["of"] and after[1:] and after[1] not in ("each", "every", "next", "the", "all", "sc", "dc", "hdc", "st", "same", "sts")
+                if token.val == 3 and not of and after[:1] not in (["from"], ["off"]):
                     token = Token("loop", "third", token.start, found[i + 1].end, token.text, token.gap)
                     i += 1
             out.append(token)

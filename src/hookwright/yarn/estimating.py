@@ -315,7 +315,7 @@ def _because(
         if part.area_cm2:
             extra = f", open x {c.lace**part.openness:.2f}" if part.openness else ""
             extra += f", relief x {c.relief**part.relief:.2f}" if part.relief else ""
-            yield f"{part.name}: {part.area_cm2:.0f} cm² by gauge, {part.hook_mm:g} mm hook{extra}" + (
+            yield f"{part.name}: {part.area_cm2:.0f} cm² by gauge, {part.hook_mm:.3g} mm hook{extra}" + (
                 f", {part.copies} times." if part.copies > 1 else "."
             )
     yield from _both_states(fabric, measures)

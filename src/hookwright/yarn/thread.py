@@ -1,14 +1,15 @@
 """The thread of a fabric: every stitch and chain with the metres of yarn in it, so that rows, parts and colours add up to one total.
 
-Three sums make a part's total: its rows' area times the metres per area of the yarn each stitch is worked in; its foundation chain at five
-times its own length; two ends for each strand. The first is shared by the stitches by the loops they draw. Rows that share their arrays
+Three sums make a part's total: its rows' area times the metres per area of the yarn each stitch is worked in (rows of lace or relief by
+their factors); its foundation chain at five times its own length; two ends for each strand. The first is shared by all stitches of the
+part by the loops they draw. Rows that share their arrays
 (every plain row of a blanket) are looked at once.
 """
 
 from __future__ import annotations
 
 from array import array
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import accumulate
 
@@ -19,7 +20,7 @@ from .model import constants, metres_per_cm2
 _CHAINS = frozenset({int(Role.CHAIN), int(Role.START), int(Role.START_TOP), int(Role.FOUNDATION)})
 _STANDING = frozenset({int(Role.STITCH), int(Role.START_TOP)})
 RELIEF_FULL = 0.2
-"""From this share of relief stitches on, the whole piece counts as relief (a reading of the fitted pieces' words, not fitted)."""
+"""From this share of relief stitches on, rows count as relief (a reading of the fitted pieces' words, not fitted)."""
 OPEN_FROM, OPEN_FULL = 0.3, 0.5
 """Share of chains among stitches and chains between which a fabric turns from solid to lace (ours: granny groups stay solid, mesh is
 lace)."""
@@ -132,26 +133,26 @@ class Threader:
         part = fabric.parts[p]
         rows = [self._drawn(row.stitches) for row in part.rows]
         hook = self.hooks.get(part.name, self.hook_mm)
-        body = [(d, row) for d, row in zip(rows, part.rows, strict=True) if not row.foundation]
-        openness, relief = _openness(body), _relief(body)
-        density = {
-            name: yarn.strands * metres_per_cm2(yarn.m_per_100g, hook, openness=openness, relief=relief) * self.factor.get(name, 1.0)
-            for name, yarn in self.yarns.items()
+        base = {
+            name: yarn.strands * metres_per_cm2(yarn.m_per_100g, hook) * self.factor.get(name, 1.0) for name, yarn in self.yarns.items()
         }
+        nature = _natures([None if row.foundation else d for d, row in zip(rows, part.rows, strict=True)])
         weight = total = 0.0
-        for d, row, area in zip(rows, part.rows, areas, strict=True):
+        for d, row, area, (openness, relief) in zip(rows, part.rows, areas, nature, strict=True):
             if row.foundation:
                 continue
+            whole = area * constants().lace ** openness * constants().relief ** relief / d.loops if d.loops else 0.0
             for colour, (many, _) in d.by_colour.items():
-                k = density[self.yarn_of[colour]]
+                k = base[self.yarn_of[colour]]
                 weight += k * many
-                total += k * area * (many / d.loops) if d.loops else 0.0
+                total += k * many * whole
         scale = total / weight if weight else 0.0
+        per_loop = {name: k * scale for name, k in base.items()}
         threads = tuple(
-            self._row(p, r, row, d, {name: k * scale for name, k in density.items()}, foundation_cm[r])
-            for r, (d, row) in enumerate(zip(rows, part.rows, strict=True))
-        )
-        return PartThread(part.name, part.copies, threads, sum(areas), openness, relief, hook)
+            self._row(p, r, row, d, per_loop, foundation_cm[r]) for r, (d, row) in enumerate(zip(rows, part.rows, strict=True))
+        )  # fmt: skip
+        mean = [_mean([n[i] for n in nature], areas) for i in (0, 1)]
+        return PartThread(part.name, part.copies, threads, sum(areas), mean[0], mean[1], hook)
 
     def _row(self, p: int, r: int, row: RowWork, d: Drawn, per_loop: dict[str, float], chain_cm: float) -> RowThread:
         if row.foundation and d.loops:
@@ -172,17 +173,31 @@ class Threader:
         return found
 
 
-def _openness(body: list[tuple[Drawn, RowWork]]) -> float:
-    chains = sum(d.chains for d, _ in body)
-    every = chains + sum(d.stitches for d, _ in body)
-    share = chains / every if every else 0.0
-    return min(1.0, max(0.0, (share - OPEN_FROM) / (OPEN_FULL - OPEN_FROM)))
+NEAR_ROWS = 2
+"""A row is open or in relief as the rows about it are, two to each side: a ribbed brim does not make a hat a relief."""
 
 
-def _relief(body: list[tuple[Drawn, RowWork]]) -> float:
-    every = sum(d.stitches for d, _ in body)
-    share = sum(d.relief for d, _ in body) / every if every else 0.0
-    return min(1.0, share / RELIEF_FULL)
+def _natures(rows: Sequence[Drawn | None]) -> list[tuple[float, float]]:
+    """(openness, relief) of every row, from the rows about it; (0, 0) for a foundation chain."""
+    upto = [list(accumulate((count(d) if d else 0 for d in rows), initial=0)) for count in _COUNTS]
+    out = []
+    for r, d in enumerate(rows):
+        low, high = max(0, r - NEAR_ROWS), min(len(rows), r + NEAR_ROWS + 1)
+        stitches, chains, relief = (sums[high] - sums[low] for sums in upto)
+        every = stitches + chains
+        share = chains / every if every else 0.0
+        openness = min(1.0, max(0.0, (share - OPEN_FROM) / (OPEN_FULL - OPEN_FROM)))
+        raised = min(1.0, relief / stitches / RELIEF_FULL) if stitches else 0.0
+        out.append((openness, raised) if d else (0.0, 0.0))
+    return out
+
+
+_COUNTS: tuple[Callable[[Drawn], int], ...] = (lambda d: d.stitches, lambda d: d.chains, lambda d: d.relief)
+
+
+def _mean(values: Sequence[float], areas: Sequence[float]) -> float:
+    whole = sum(areas)
+    return sum(value * area for value, area in zip(values, areas, strict=True)) / whole if whole else 0.0
 
 
 def strands(fabric: Fabric, p: int, yarn_of: Mapping[str, str]) -> dict[str, int]:

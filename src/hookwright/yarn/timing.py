@@ -91,7 +91,8 @@ def hours(
             else f"at {SHIPPED_S} s a stitch, more for taller ones (x/÷{factor:g}: time two rows of yours)."
         ),
         f"Finishing: {ends} ends x {END_MIN:g} min, trims {trimming:g} min, blocking {BLOCK_MIN:g} min: {finishing:.1f} h.",
-        f"At {a_day:g} h a day with {REST_MIN:g} min of rest after every {REST_EVERY_MIN:g}: {days} days. Stop when a hand or wrist hurts.",
+        f"At {a_day:g} h a day with {REST_MIN:g} min of rest after every {REST_EVERY_MIN:g}: {days} {'day' if days == 1 else 'days'}. "
+        "Stop when a hand or wrist hurts.",
     )
     return Hours(whole=whole, stitching=stitching, finishing=finishing, a_day=a_day, days=days, because=said)
 

@@ -152,7 +152,10 @@ def place_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     before = files_of(manifest.read_bytes()) if manifest.is_file() else {}
     write_folder(folder, files)
     for name in before.keys() - files.keys():
-        (folder / name).unlink(missing_ok=True)
+        path = folder / name
+        path.unlink(missing_ok=True)
+        if path.parent != folder and not any(path.parent.iterdir()):
+            path.parent.rmdir()
 
 
 def _refusal(name: str, errors: list[Finding]) -> str:

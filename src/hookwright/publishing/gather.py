@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING
 from ..measuring import measure
 from ..pattern import Pattern, Row
 from ..working.fabric import Fabric
-from ..writing import HOUSE, RowWords, Written, one_size, settled, with_counts, write
+from ..writing import HOUSE, SPOKEN, Lexicon, RowWords, Written, one_size, settled, with_counts, write
 from .abbreviations import abbreviations_of
 from .anchors import row_anchor, slug
 from .care import cautions_of, rights_of
 from .materials import gauge_of, materials_of, skills_of, texts
 from .measures import measures_of
 from .notes import notes_of
-from .sheet import Drawn, Edition, Sheet, SheetPart, SheetRow, Terms
+from .sheet import Aloud, Drawn, Edition, Sheet, SheetPart, SheetRow, Terms
 from .stamp import stamp_of
 
 if TYPE_CHECKING:
@@ -63,16 +63,32 @@ def sheet_of(
 
 
 def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...]) -> Edition:
-    written = write(pattern, terms=terms, style=replace(HOUSE, front=False))
+    style = replace(HOUSE, front=False)
+    written = write(pattern, terms=terms, style=style)
+    parts = _parts(pattern, written)
     return Edition(
         terms=terms,
-        gauge=tuple(gauge_of(gauge, terms) for gauge in pattern.facts.gauge),
+        gauge=tuple(gauge_of(gauge, Lexicon(terms=terms, style=style)) for gauge in pattern.facts.gauge),
         abbreviations=abbreviations_of(pattern, written),
         specials=written.specials,
-        notes=notes_of(pattern, fabrics, written),
-        parts=(parts := _parts(pattern, written)),
+        notes=notes_of(fabrics, written, style),
+        parts=parts,
         sizes=_sizes(pattern, parts, terms),
         drawings=drawings,
+        aloud=tuple(_aloud(pattern, fabric, terms) for fabric in fabrics),
+    )
+
+
+def _aloud(pattern: Pattern, fabric: Fabric, terms: Terms) -> Aloud:
+    alone = one_size(pattern, fabric.size)
+    written = write(alone, terms=terms, style=SPOKEN)
+    names = pattern.facts.size_names
+    return Aloud(
+        size=names[fabric.size] if len(names) > 1 else "",
+        gauge=tuple(gauge_of(gauge, Lexicon(terms=terms, style=SPOKEN)) for gauge in pattern.facts.gauge),
+        specials=written.specials,
+        notes=notes_of([fabric], written, SPOKEN),
+        parts=_parts(alone, written),
     )
 
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..pattern import Colour, Gauge, Join, Make, Pattern, Repeat, Ring, Together, Yarn
-from ..trade import hooks, terms, weights
+from ..trade import hooks, weights
 from ..trade.kinds import closes
 from ..trade.units import both_lengths, both_masses, both_yarn_lengths
-from ..writing import every_step, plural
-from .sheet import Terms
+from ..writing import Lexicon, every_step, plural
 
 
 def texts(value: object) -> tuple[str, ...]:
@@ -53,9 +52,9 @@ def _weight(yarn: Yarn) -> str:
     return yarn.weight
 
 
-def gauge_of(gauge: Gauge, system: Terms) -> str:
+def gauge_of(gauge: Gauge, lexicon: Lexicon) -> str:
     """`16 dc and 8 rows = 10 cm (4 in), blocked`."""
-    stitch = terms.abbr(gauge.stitch, system) if gauge.stitch else "st"
+    stitch = lexicon.stitch(gauge.stitch) if gauge.stitch not in ("", "st") else lexicon.word("st")
     stitches = f"{gauge.stitches:g}\u00a0{plural(stitch)}"
     over = both_lengths(gauge.over_cm)
     blocked = {True: ", blocked", False: ", before blocking", None: ""}[gauge.blocked]

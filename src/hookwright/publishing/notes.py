@@ -4,26 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..pattern import Pattern
-from ..trade.terms import abbr
 from ..working.fabric import Fabric, Role, RowWork
-from ..writing import Written
-from .sheet import Terms
+from ..writing import Lexicon, Style, Written
 
 
-def notes_of(pattern: Pattern, fabrics: Sequence[Fabric], written: Written) -> tuple[str, ...]:
-    """The notes in `written.terms`, in the order they are needed."""
-    return (*_starting_chains(fabrics, written.terms), *_sides(fabrics), *_signs(written))
+def notes_of(fabrics: Sequence[Fabric], written: Written, style: Style) -> tuple[str, ...]:
+    """The notes in the terms of `written` and the style it is in, in the order they are needed."""
+    return (*_starting_chains(fabrics, Lexicon(terms=written.terms, style=style)), *_sides(fabrics), *_signs(written, style))
 
 
-def _starting_chains(fabrics: Sequence[Fabric], terms: Terms) -> Iterator[str]:
+def _starting_chains(fabrics: Sequence[Fabric], lexicon: Lexicon) -> Iterator[str]:
     rows = [row for fabric in fabrics for part in fabric.parts for row in part.rows]
     for chains, stands, round_ in dict.fromkeys(told for row in rows if (told := _start(row)) is not None):
-        start = f"The ch\u00a0{chains} at the start of a {'round' if round_ else 'row'}"
+        chain = f"{lexicon.word('ch')}{lexicon.space}{chains}"
+        start = f"The {chain} at the start of a {'round' if round_ else 'row'}"
         if stands:
+            stitch = f"1{lexicon.space}{lexicon.stitch(stands)}"
             yield (
-                f"{start} counts as 1\u00a0{abbr(stands, terms)}: it stands in the first stitch, so the next stitch to work is the second, "
-                f"and the top of the ch\u00a0{chains} is worked into like any other stitch."
+                f"{start} counts as {stitch}: it stands in the first stitch, so the next stitch to work is the second, "
+                f"and the top of the {chain} is worked into like any other stitch."
             )
         else:
             yield f"{start} does not count as a stitch: work into the first stitch, and not into the chain."
@@ -58,7 +57,9 @@ def _sides(fabrics: Sequence[Fabric]) -> Iterator[str]:
         yield "The rounds are not joined: mark the first stitch of each and move the marker up."
 
 
-def _signs(written: Written) -> Iterator[str]:
+def _signs(written: Written, style: Style) -> Iterator[str]:
+    if style.spoken:
+        return
     words = " ".join(row.words for part in written.parts for row in part.rows)
     if "rep from *" in words:
         yield "* … ; rep from *: work the steps from the star again and again, as far as is told."

@@ -137,7 +137,7 @@ def picture_files(drawings: Sequence[Drawn]) -> dict[str, bytes]:
     for drawing in drawings:
         for ending, svg in (("", drawing.svg), ("-left", drawing.mirror)):
             if svg:
-                name = f"{drawing.file}{ending}"
+                name = f"pictures/{drawing.file}{ending}"
                 files[f"{name}.svg"] = svg.encode()
                 files[f"{name}.png"] = to_png(svg, dpi=_dpi(drawing))
     return files

@@ -2,41 +2,59 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
-from .sheet import Sheet, Table, Terms
+from .sheet import Aloud, Edition, Sheet, SheetRow, Table, Terms
 
 
 def plain_text(sheet: Sheet, terms: Terms) -> str:
     """The text, lines ended by a line feed. No-break spaces become ordinary ones: plain text is searched and edited."""
-    return "\n".join(_lines(sheet, terms)).replace("\u00a0", " ").rstrip() + "\n"
-
-
-def _lines(sheet: Sheet, terms: Terms) -> Iterator[str]:
     edition = sheet.editions[terms]
-    yield sheet.title
-    yield " · ".join(part for part in (sheet.designer, sheet.stamp, f"{terms} terms") if part)
-    yield from _section("", [sheet.description] if sheet.description else [])
-    yield from _section("Materials", [f"{what}: {which}" for what, which in sheet.materials])
-    yield from _section(edition.gauge_word, edition.gauge)
-    yield from _table(sheet.measures)
-    yield from _section("What you need to know", [*([f"Level: {sheet.level}"] if sheet.level else []), ", ".join(sheet.skills)])
+    rows = [(part.heading, [_row(row.label, row.words, row.count) for row in part.rows]) for part in edition.parts]
     shorts = [
         f"{short.short}: {short.meaning}" + (f" ({edition.other}: {short.other})" if short.other else "") for short in edition.abbreviations
     ]
+    return _set(_lines(sheet, edition, edition, shorts, rows, "- "))
+
+
+def aloud_text(sheet: Sheet, terms: Terms, words: Aloud) -> str:
+    """The text for a reader of screens: no abbreviation and no sign, one size, each row a paragraph by itself."""
+    rows = [(part.heading, [f"{_aloud_row(row)}\n" for row in part.rows]) for part in words.parts]
+    return _set(_lines(sheet, sheet.editions[terms], words, [], rows, ""))
+
+
+def _set(lines: Iterable[str]) -> str:
+    return "\n".join(lines).replace("\u00a0", " ").rstrip() + "\n"
+
+
+Parts = Sequence[tuple[str, Sequence[str]]]
+
+
+def _lines(sheet: Sheet, edition: Edition, words: Edition | Aloud, shorts: Sequence[str], parts: Parts, bullet: str) -> Iterator[str]:
+    size = f"Size {words.size}" if isinstance(words, Aloud) and words.size else ""
+    yield sheet.title
+    yield (" · " if bullet else ". ").join(part for part in (sheet.designer, sheet.stamp, f"{edition.terms} terms", size) if part)
+    yield from _section("", [sheet.description] if sheet.description else [])
+    yield from _section("Materials", [f"{what}: {which}" for what, which in sheet.materials])
+    yield from _section(edition.gauge_word, words.gauge)
+    yield from _table(sheet.measures, size.removeprefix("Size "))
+    yield from _section("What you need to know", [*([f"Level: {sheet.level}"] if sheet.level else []), ", ".join(sheet.skills)])
     yield from _section("Abbreviations", shorts)
-    yield from _section("Special stitches", [f"{name}: {words}." for name, words in edition.specials])
-    yield from _section("Notes", [f"- {note}" for note in (*sheet.remarks, *edition.notes)])
-    for part in edition.parts:
-        rows = [_row(row.label, row.words, row.count) for row in part.rows]
-        yield from _section(part.heading or "Instructions", rows)
+    yield from _section("Special stitches", [f"{name}: {said}." for name, said in words.specials])
+    yield from _section("Notes", [f"{bullet}{note}" for note in (*sheet.remarks, *words.notes)])
+    for heading, rows in parts:
+        yield from _section(heading or "Instructions", rows)
     yield from _section("Finishing", sheet.finishing)
-    for drawn in edition.drawings:
+    for drawn in edition.drawings if bullet else ():
         yield from _section(drawn.title, [drawn.alt])
-    yield from _table(sheet.yarns)
+    yield from _table(sheet.yarns, "")
     yield from _section("Care", sheet.care)
-    yield from _section("Please take care", [f"- {caution}" for caution in sheet.cautions])
+    yield from _section("Please take care", [f"{bullet}{caution}" for caution in sheet.cautions])
     yield from _section("What you may do with it", sheet.rights)
+
+
+def _aloud_row(row: SheetRow) -> str:
+    return f"{f'{row.label}: ' if row.label else ''}{row.words}." + (f" In all, {row.count}." if row.count else "")
 
 
 def _row(label: str, words: str, count: str) -> str:
@@ -53,8 +71,14 @@ def _section(heading: str, lines: Iterable[str]) -> Iterator[str]:
     yield from told
 
 
-def _table(table: Table | None) -> Iterator[str]:
+def _table(table: Table | None, only: str) -> Iterator[str]:
+    """The rows of a table as sentences; of one column where `only` names it."""
     if table is None:
         return
-    lines = [f"{row[0]}: " + ", ".join(f"{head} {cell}" for head, cell in zip(table.head[1:], row[1:], strict=True)) for row in table.rows]
+    columns = [k for k in range(1, len(table.head)) if not only or only not in table.head or table.head[k] == only]
+    lines = [f"{row[0]}: " + ", ".join(_cell(table.head[k], row[k], len(columns)) for k in columns) for row in table.rows]
     yield from _section(table.caption, [*lines, *([table.note] if table.note else [])])
+
+
+def _cell(head: str, cell: str, columns: int) -> str:
+    return cell if columns == 1 else f"{head} {cell}"

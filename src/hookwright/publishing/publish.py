@@ -13,7 +13,7 @@ from .gather import BOTH, sheet_of
 from .manifest import NAME, manifest
 from .page import page
 from .pictures import drawings_of, hero_of, picture_files
-from .plain import plain_text
+from .plain import aloud_text, plain_text
 from .sheet import Drawn, Sheet, Terms
 from .yarns import answer_of
 
@@ -61,6 +61,9 @@ def publish(
     progress("text")
     for system in BOTH:
         files[f"{name}-{system.lower()}.txt"] = plain_text(sheet, system).encode()
+        for words in sheet.editions[system].aloud:
+            ending = f"-{slug(words.size) or 'size'}" if words.size else ""
+            files[f"aloud/{name}-{system.lower()}{ending}.txt"] = aloud_text(sheet, system, words).encode()
     progress("pictures")
     files |= picture_files(sheet.edition.drawings)
     files[NAME] = manifest(sheet, files, pages, f"{name}.html")

@@ -63,6 +63,17 @@ class Drawn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Aloud:
+    """The words for a reader of screens: whole words, one size (named in `size` where there are several)."""
+
+    size: str
+    gauge: tuple[str, ...]
+    specials: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
+    parts: tuple[SheetPart, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Edition:
     """The words of one set of terms."""
 
@@ -76,6 +87,7 @@ class Edition:
     """Of a pattern in several sizes: size name → the rows as that size alone works them, by anchor."""
     drawings: tuple[Drawn, ...] = ()
     """Charts and schematics, their words in these terms."""
+    aloud: tuple[Aloud, ...] = ()
 
     @property
     def gauge_word(self) -> str:

@@ -65,7 +65,7 @@ def times(value: Sized[int]) -> str:
     return next((word for n, word in _TIMES.items() if said == str(n)), f"{said} times")
 
 
-_ABBREVIATION = re.compile(r"(ch|(FP|BP)?(e?h?[sd]c|[a-z]*tr)(\d+tog)?|BLO|FLO)$")
+_ABBREVIATION = re.compile(r"(ch|(FP|BP)?(e?h?[sd]c|[a-z]*tr)(\d+tog)?|BLO|FLO|crochet|treble|together)$")
 
 
 def plural(noun: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Literal
 
 from ..pattern import Place, Sized
@@ -10,8 +11,8 @@ from .numbers import number, one, ordinal, plural
 
 _LOOPS = {
     "both": "",
-    "front": "FLO of ",
-    "back": "BLO of ",
+    "front": "{FLO} of ",
+    "back": "{BLO} of ",
     "third": "third loop of ",
     "free_front": "free front loop of ",
     "free_back": "free back loop of ",
@@ -28,11 +29,11 @@ def place_words(
     post: bool = False,
 ) -> str:
     """The place with its preposition. `over` is how a whole row is told ("across", "around"); `post` for a post stitch."""
-    loop = _LOOPS[at.loop]
+    loop = loop_words(at.loop, lexicon)
     if at.where in _ALONE:
         return f"in {loop}{_ALONE[at.where]}"
     if at.where == "from_hook":
-        return f"in {loop}{ordinal(at.nth or 1)}{lexicon.space}ch from hook"
+        return f"in {loop}{ordinal(at.nth or 1)}{lexicon.space}{lexicon.word('ch')} from hook"
     noun = _noun(at, lexicon)
     if at.between:
         return f"between {_many(at, places, but, noun, lexicon, over)}{_tail(at, lexicon)}"
@@ -41,6 +42,11 @@ def place_words(
 
 
 _ALONE = {"ring": "ring"}
+
+
+def loop_words(loop: str, lexicon: Lexicon) -> str:
+    """ "BLO of ", or "" for both loops."""
+    return _LOOPS[loop].format(FLO=lexicon.word("FLO"), BLO=lexicon.word("BLO"))
 
 
 def _noun(at: Place, lexicon: Lexicon) -> str:
@@ -68,22 +74,26 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
 
 def _named(at: Place, noun: str, lexicon: Lexicon) -> str:
     if at.nth is None:
-        return f"top of {noun}" if noun.startswith("ch-") and noun[3:].isdigit() else noun
+        return f"top of {noun}" if _CHAIN.fullmatch(at.what) else noun
     if at.nth == 0:
-        return f"{lexicon.centre} st of {noun}"
-    return f"{ordinal(at.nth)}{lexicon.space}ch of {noun}" if noun.startswith("ch-") else f"{ordinal(at.nth)} st of {noun}"
+        return f"{lexicon.centre} {lexicon.word('st')} of {noun}"
+    inside = lexicon.word("ch" if at.what.startswith("ch-") else "st")
+    return f"{ordinal(at.nth)}{lexicon.space}{inside} of {noun}"
+
+
+_CHAIN = re.compile(r"ch-\d+")
 
 
 def _rest(but: Sized[int], lexicon: Lexicon, over: str) -> str:
     if set(but.values) == {0}:
         return over
-    noun = "st" if one(but) else "sts"
-    return f"{over} to last {noun}" if one(but) else f"{over} to last {number(but)}{lexicon.space}{noun}"
+    stitch = lexicon.word("st")
+    return f"{over} to last {stitch}" if one(but) else f"{over} to last {number(but)}{lexicon.space}{plural(stitch)}"
 
 
 def _tail(at: Place, lexicon: Lexicon) -> str:
     if at.where == "under":
-        return " along other side of foundation ch"
+        return f" along other side of foundation {lexicon.word('ch')}"
     if at.row is not None:
         return f" of {at.row}"
     if at.below:

@@ -26,7 +26,7 @@ class RowWords:
 def label_words(row: Row, lexicon: Lexicon, names: tuple[str, ...] = (), *, side: bool = True) -> str:
     """The label: "Row 4 (RS)", "Rnds 5-8", "Row 8 (10, 12)", "Next 3 rows"; "" for an instruction without one."""
     said = _numbered(row, lexicon)
-    remarks: list[str] = [row.side] if row.side and side and said else []
+    remarks: list[str] = [lexicon.word(row.side)] if row.side and side and said else []
     if row.only is not None:
         remarks.append(sizes_only(row.only, names))
     return f"{said} ({', '.join(remarks)})" if remarks else said
@@ -38,7 +38,7 @@ def noun_of(row: Row) -> Literal["Row", "Rnd"]:
 
 
 def _numbered(row: Row, lexicon: Lexicon) -> str:
-    noun = noun_of(row)
+    noun = lexicon.word("Rnd") if noun_of(row) == "Rnd" else "Row"
     told = [numbers for numbers in row.numbers if numbers]
     if told:
         many = any(len(numbers) > 1 for numbers in told)
@@ -47,7 +47,7 @@ def _numbered(row: Row, lexicon: Lexicon) -> str:
         if one(row.rows_count):
             return f"Next {noun.lower()}"
         return f"Next {number(row.rows_count)}{lexicon.space}{noun.lower()}s"
-    return "" if row.label in UNLABELLED else row.label
+    return "" if row.label in UNLABELLED else row.label.replace("rnd", lexicon.word("Rnd").lower())
 
 
 UNLABELLED = ("Foundation", "Start")
@@ -91,14 +91,14 @@ def say_row(voice: Voice, row: Row) -> RowWords:
         out.capital(at)
         words = out.text[at:]
         count = count_words(row.stated, lexicon)
-        out.say(f" — {count}." if count else "." if words else "")
+        out.say(f"{'. In all, ' if lexicon.style.spoken else ' — '}{count}." if count else "." if words else "")
     return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)))
 
 
 def _until(row: Row, voice: Voice) -> str:
     assert row.until is not None
     if row.until.stitches is not None:
-        return f" until {voice.count(row.until.stitches, 'st')} remain"
+        return f" until {voice.count(row.until.stitches, voice.st)} remain"
     if row.until.length_cm is not None:
         return f" until piece measures {sizes([figure(cm) for cm in row.until.length_cm.values])}{voice.lexicon.space}cm"
     return ""

@@ -61,6 +61,23 @@ class Voice:
         """
         return f"{number(value)}{self.lexicon.space}{noun if one(value) else plural(noun)}"
 
+    def last(self, value: Sized[int], noun: str) -> str:
+        """ "last st", "last 3 sts"."""
+        return f"last {noun if one(value) else self.count(value, noun)}"
+
+    @property
+    def row(self) -> str:
+        """What the row is called: "Row", "Rnd", "Round"."""
+        return self.lexicon.word("Rnd") if self.noun == "Rnd" else "Row"
+
+    @property
+    def st(self) -> str:
+        return self.lexicon.word("st")
+
+    @property
+    def spoken(self) -> bool:
+        return self.lexicon.style.spoken
+
 
 def say_steps(voice: Voice, steps: Sequence[Step]) -> None:
     """Say the steps one after another, with the commas and semicolons that keep them apart."""
@@ -138,63 +155,74 @@ def _evenly(voice: Voice, step: Make, word: str) -> str:
     return f"{number(count)}{voice.lexicon.space}{word if one(count) else plural(word)} evenly{along or f' {voice.over}'}"
 
 
-_LOOP_WORDS = {"front": "in FLO ", "back": "in BLO "}
-
-
 def _close(voice: Voice, step: Make, word: str) -> None:
     """A together-stitch says over what it closes; several of them are a repeat."""
     noun = voice.lexicon.noun(step.at.what)
     which = step.at.where if step.at.where in ("first", "last") else "next"
     below = f" {step.at.below + 1}{voice.lexicon.space}rows below" if step.at.below else ""
-    said = f"{word} {_LOOP_WORDS.get(step.at.loop, '')}over {which} {voice.count(Sized.of(step.closes), noun)}{below}"
+    loop = f"in {voice.lexicon.word(_ONE_LOOP[step.at.loop])} " if step.at.loop in _ONE_LOOP else ""
+    said = f"{word} {loop}over {which} {voice.count(Sized.of(step.closes), noun)}{below}"
     if step.places == "rest":
-        end = voice.over if set(step.but.values) == {0} else f"to last {'st' if one(step.but) else voice.count(step.but, 'st')}"
-        voice.out.say(f"* {said}; rep from * {end}")
+        end = voice.over if set(step.but.values) == {0} else f"to {voice.last(step.but, voice.st)}"
+        voice.out.say(_until_words(voice, end) + said + "; end of repeat" if voice.spoken else f"* {said}; rep from * {end}")
     elif one(step.places):
         voice.out.say(said)
     else:
-        voice.out.say(f"[{said}] {times(step.places)}")
+        voice.out.say(f"repeat {times(step.places)}: {said}; end of repeat" if voice.spoken else f"[{said}] {times(step.places)}")
+
+
+_ONE_LOOP = {"front": "FLO", "back": "BLO"}
 
 
 def _together(voice: Voice, step: Together) -> None:
     lexicon, say = voice.lexicon, voice.out.say
+    place = place_words(step.at, step.places, step.but, lexicon, over=voice.over)
     if step.name is not None and step.name in lexicon.own:
-        say(step.name)
+        say(f"{step.name} {place}")
+    elif voice.spoken:
+        say("group of ")
+        say_steps(replace(voice, grouped=True), step.body)
+        say(f", all of it {place}")
     else:
         say("(")
         say_steps(replace(voice, grouped=True), step.body)
-        say(")")
-    say(f" {place_words(step.at, step.places, step.but, lexicon, over=voice.over)}")
+        say(f") {place}")
 
 
 def _chain(voice: Voice, step: Chain) -> None:
-    voice.out.say(f"ch{voice.lexicon.space}{number(step.number)}{_standing(voice, step)}")
+    voice.out.say(f"{voice.lexicon.word('ch')}{voice.lexicon.space}{number(step.number)}{_standing(voice, step)}")
 
 
 def _standing(voice: Voice, step: Chain) -> str:
     if step.counts is False:
-        return " (does not count as st)"
-    if step.stands_for:
-        words = [_stand(voice, word) for word in step.stands_for]
-        return f" (counts as {joined(words)})"
-    return " (counts as st)" if step.counts else ""
+        said = f"does not count as {voice.st}"
+    elif step.stands_for:
+        said = f"counts as {joined([_stand(voice, word) for word in step.stands_for])}"
+    elif step.counts:
+        said = f"counts as {voice.st}"
+    else:
+        return ""
+    return f", which {said}" if voice.spoken else f" ({said})"
 
 
 def _stand(voice: Voice, word: str) -> str:
-    return word.replace(" ", voice.lexicon.space) if word.startswith("ch ") else voice.lexicon.stitch(word)
+    if word.startswith("ch "):
+        return f"{voice.lexicon.word('ch')}{voice.lexicon.space}{word[3:]}"
+    return voice.lexicon.stitch(word)
 
 
 def _skip(voice: Voice, step: Skip) -> None:
     noun = voice.lexicon.noun(step.what)
     said = f"next {noun}" if one(step.number) else f"next {voice.count(step.number, noun)}"
-    voice.out.say(f"{voice.lexicon.skip} {said}")
+    of = f" of {step.row}" if step.row else ""
+    voice.out.say(f"{voice.lexicon.skip} {said}{of}")
 
 
 def _leave(voice: Voice, step: Leave) -> None:
     if step.number is None:
-        voice.out.say("leave remaining sts unworked")
+        voice.out.say(f"leave remaining {plural(voice.st)} unworked")
     else:
-        voice.out.say(f"leave last {'st' if one(step.number) else voice.count(step.number, 'st')} unworked")
+        voice.out.say(f"leave {voice.last(step.number, voice.st)} unworked")
 
 
 def _turn(voice: Voice, step: Turn) -> None:
@@ -208,18 +236,23 @@ def _join(voice: Voice, step: Join) -> None:
         say_steps(voice, step.closing)
         voice.out.say(" to join")
     elif step.to is None:
-        voice.out.say("join with sl st in first st")
+        voice.out.say(f"join with {voice.lexicon.word('sl st')} in first {voice.st}")
     else:
-        voice.out.say(f"join with sl st {place_words(step.to, Sized((1,)), Sized((0,)), voice.lexicon, over=voice.over)}")
+        voice.out.say(
+            f"join with {voice.lexicon.word('sl st')} {place_words(step.to, Sized((1,)), Sized((0,)), voice.lexicon, over=voice.over)}"
+        )
 
 
 def _ring(voice: Voice, step: Ring) -> None:
-    voice.out.say("make a magic ring" if step.chains is None else "join with sl st in first ch to form a ring")
+    word = voice.lexicon.word
+    closed = f"join with {word('sl st')} in first {word('ch')} to form a ring"
+    voice.out.say("make a magic ring" if step.chains is None else closed)
 
 
 def _colour(voice: Voice, step: Colour) -> None:
     if step.at is not None:
-        voice.out.say(f"join {step.yarn} with sl st {place_words(step.at, Sized((1,)), Sized((0,)), voice.lexicon, over=voice.over)}")
+        place = place_words(step.at, Sized((1,)), Sized((0,)), voice.lexicon, over=voice.over)
+        voice.out.say(f"join {step.yarn} with {voice.lexicon.word('sl st')} {place}")
     elif step.join_in:
         voice.out.say(f"join {step.yarn}")
     else:
@@ -230,38 +263,60 @@ def _fasten(voice: Voice, step: FastenOff) -> None:
     voice.out.say("fasten off")
 
 
-_SHAPED = {"each_end": "st each end", "beginning": "st at beginning", "end": "st at end"}
+_SHAPED = {"each_end": "each end", "beginning": "at beginning", "end": "at end"}
 
 
 def _shape(voice: Voice, step: Shape) -> None:
     grows = all((n or 0) >= 0 for n in step.change.values)
     size = Sized(tuple(None if n is None else abs(n) for n in step.change.values))
-    verb = "inc" if grows else "dec"
-    if step.where == "evenly":
-        said = f"{verb} {voice.count(size, 'st')} evenly {voice.over}"
-    else:
-        noun, place = _SHAPED[step.where].split(" ", 1)
-        said = f"{verb} {voice.count(size, noun)} {place}"
-    voice.out.say(said if step.every == 1 else f"{said} every {step.every} {plural(voice.noun.lower())}")
+    place = f"evenly {voice.over}" if step.where == "evenly" else _SHAPED[step.where]
+    said = f"{voice.lexicon.word('inc' if grows else 'dec')} {voice.count(size, voice.st)} {place}"
+    voice.out.say(
+        said
+        if step.every == 1
+        else f"{said} every {step.every} {plural((voice.lexicon.word(voice.noun) if voice.noun == 'Rnd' else voice.noun).lower())}"
+    )
 
 
 def _even(voice: Voice, step: Even) -> None:
     if step.stitch is None:
         voice.out.say("work even")
     else:
-        voice.out.say(f"{voice.lexicon.stitch(step.stitch)} in each st {voice.over}")
+        voice.out.say(f"{voice.lexicon.stitch(step.stitch)} in each {voice.st} {voice.over}")
 
 
 def _repeat(voice: Voice, step: Repeat) -> None:
-    if step.times.kind == "n":
+    if voice.spoken:
+        _repeat_aloud(voice, step)
+    elif step.times.kind == "n":
         voice.out.say("[")
         say_steps(voice, step.body)
         voice.out.say(f"] {times(step.times.number)}")
         if step.last:
             voice.out.say(", ending last rep with ")
             say_steps(voice, step.last)
-        return
-    _starred(voice, step)
+    else:
+        _starred(voice, step)
+
+
+def _repeat_aloud(voice: Voice, step: Repeat) -> None:
+    """`repeat 4 times: …; end of repeat`, so that one knows at the beginning what is coming."""
+    how_long = times(step.times.number) if step.times.kind == "n" else _how_long(voice, step)
+    voice.out.say(f"repeat {how_long}: " if step.times.kind in ("n", "more") else _until_words(voice, how_long))
+    say_steps(voice, step.body)
+    voice.out.say("; end of repeat")
+    if step.cut is not None and step.cut < len(step.body):
+        left = len(step.body) - step.cut
+        voice.out.say(f", the last time without its last {'step' if left == 1 else f'{left} steps'}")
+    if step.last:
+        voice.out.say(", ending with ")
+        say_steps(voice, step.last)
+
+
+def _until_words(voice: Voice, end: str) -> str:
+    """How far a repeat goes, said before it."""
+    way = {"across": "to the end of the row", "around": "to the end of the round"}.get(end, end)
+    return f"repeat {way}: "
 
 
 def _starred(voice: Voice, step: Repeat) -> None:
@@ -287,7 +342,7 @@ def _how_long(voice: Voice, step: Repeat) -> str:
         return voice.over
     noun = voice.lexicon.noun(step.times.what)
     if kind == "to_last":
-        return f"to last {noun if one(step.times.number) else voice.count(step.times.number, noun)}"
+        return f"to {voice.last(step.times.number, noun)}"
     if kind == "until":
         return f"until there are {voice.count(step.times.number, noun)}"
     return times(step.times.number)
@@ -299,13 +354,14 @@ def _choice(voice: Voice, step: Choice) -> None:
 
 
 def _refer(voice: Voice, step: Refer) -> None:
-    nouns = f"{voice.noun}s" if len(step.rows) > 1 else voice.noun
+    noun = voice.row
+    nouns = f"{noun}s" if len(step.rows) > 1 else noun
     if step.last:
-        rows = f"last {voice.noun.lower()}" if step.last == 1 else f"last {step.last}{voice.lexicon.space}{voice.noun.lower()}s"
+        rows = f"last {noun.lower()}" if step.last == 1 else f"last {step.last}{voice.lexicon.space}{noun.lower()}s"
     else:
         rows = f"{nouns}{voice.lexicon.space}{spans_of(step.rows)}" if step.rows else ""
     of = f" of {step.part}" if step.part and rows else step.part or ""
-    verb = "rep" if step.part is None else "work as"
+    verb = voice.lexicon.word("rep") if step.part is None else "work as"
     voice.out.say(f"{verb} {rows}{of}")
     if step.reverse:
         voice.out.say(", reversing shaping")
@@ -314,12 +370,12 @@ def _refer(voice: Voice, step: Refer) -> None:
         say_steps(voice, step.changes)
 
 
-_ASIDES = {"marker": "place marker", "stuff": "stuff", "close": "cut yarn and draw through remaining sts to close"}
+_ASIDES = {"marker": "place marker", "stuff": "stuff", "close": "cut yarn and draw through remaining {sts} to close"}
 
 
 def _aside(step: Aside, voice: Voice) -> str:
     """The words of an aside; "" for a remark that only the source holds."""
-    return _ASIDES.get(step.kind, "")
+    return _ASIDES.get(step.kind, "").format(sts=plural(voice.st))
 
 
 def _say_aside(voice: Voice, step: Aside) -> None:

@@ -16,6 +16,8 @@ class Style:
     no_break: bool = True
     front: bool = True
     """Write the front matter and the special stitches before the rows."""
+    spoken: bool = False
+    """Whole words for abbreviations and signs, for ears instead of eyes: "repeat 4 times: … end of repeat"."""
     sides: bool = True
     """Name the side in the label where the pattern told it."""
 
@@ -28,3 +30,6 @@ class Style:
 HOUSE = Style()
 PLAIN = Style(no_break=False)
 """House style with ordinary spaces: for a file that will be edited and searched by hand."""
+
+SPOKEN = Style(no_break=False, front=False, spoken=True)
+"""For a reader of screens: no sign, no abbreviation."""

@@ -74,8 +74,8 @@ class Rows(HTMLParser):
 def test_the_folder_holds_everything(name: str) -> None:
     files = set(published(name).files)
     assert {f"{name}.pdf", f"{name}-large-print.pdf", f"{name}.html", f"{name}-us.txt", f"{name}-uk.txt", MANIFEST} <= files
-    assert any(file.startswith("chart") and file.endswith(".svg") for file in files)
-    assert any(file.startswith("schematic") and file.endswith(".png") for file in files)
+    assert any(file.startswith("pictures/chart") and file.endswith(".svg") for file in files)
+    assert any(file.startswith("pictures/schematic") and file.endswith(".png") for file in files)
 
 
 @pytest.mark.parametrize("name", PIECES)
@@ -166,9 +166,11 @@ def test_text_of_the_pattern_is_never_read_as_markup(tmp_path: object) -> None:
     assert "<script>alert(1)" not in page and "&lt;script&gt;alert(1)" in page and "{{ 7*7 }}" in page
 
 
-_ENGLISH = """a across and around as at back count counts do does each end evenly fasten first foundation from front hook in it join joined last loop
-magic make next not of off only or other over place remaining ring row rows same side size sizes skip skipped marker star the then through
-times to together top turn twice unworked with work working yarn nd rd th"""
+_ENGLISH = """
+a across and around as at back count counts do does each end evenly fasten first foundation from front hook in it join
+joined last loop magic make next not of off only or other over place remaining ring row rows same side size sizes skip
+skipped marker star the then through times to together top turn twice unworked with work working yarn nd rd th
+"""
 ENGLISH = frozenset(_ENGLISH.split())
 """Whole words that the rows of the demo pieces use, besides names of sizes and yarns."""
 
@@ -230,3 +232,17 @@ def test_the_rights_are_the_designers_to_word() -> None:
 
 def test_plain_text_holds_ordinary_spaces_only(wrap: Publication) -> None:
     assert "\u00a0" not in wrap.files["ebbline-wrap-us.txt"].decode()
+
+
+def test_the_text_to_be_heard_holds_no_abbreviation_and_no_sign(wrap: Publication) -> None:
+    text = wrap.files["aloud/ebbline-wrap-us.txt"].decode()
+    rows = [line for line in text.splitlines() if line.startswith(("Row ", "Rows "))]
+    assert len(rows) == 10
+    assert not any(re.search(r"[*\[\]]|\b(dc|sc|ch|st|sts|sp|rep|RS)\b", row) for row in rows)
+    assert "repeat to the end of the row: chain 1, skip next stitch, double crochet in next stitch; end of repeat" in text
+
+
+def test_the_text_to_be_heard_is_of_one_size(hat: Publication) -> None:
+    text = hat.files["aloud/fogbell-hat-uk-adult.txt"].decode()
+    assert "Size Adult" in text and "In all, 72 half treble." in text
+    assert "64" not in text.replace("In all, 64 half treble", "") and "Rounds 10-22" in text

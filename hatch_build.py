@@ -98,4 +98,10 @@ class PageHook(BuildHookInterface):  # type: ignore[type-arg]
             return
         if not frontend.is_dir():
             raise RuntimeError("neither the worktable's built page nor its sources (frontend/) are here: the checkout is not whole")
-        build(frontend, static)
+        try:
+            build(frontend, static)
+        except RuntimeError as failure:
+            # Everything but the page works without it: an installation with no way to the npm registry is not refused.
+            if os.environ.get("HOOKWRIGHT_PAGE") == "required":
+                raise
+            self.app.display_warning(f"{str(failure).splitlines()[0]} Hookwright is installed without the worktable's page.")

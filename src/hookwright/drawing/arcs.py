@@ -92,12 +92,5 @@ def loop(at: Point, chains: int, out: Point, *, size: float = 2.0) -> list[Oval]
     ovals = []
     for i in range(chains):
         t = base + gap / 2 + (2 * math.pi - gap) * (i + 0.5) / chains
-        ovals.append(
-            Oval(
-                cx + radius * math.cos(t),
-                cy + radius * math.sin(t),
-                math.degrees(t) + 90,
-                min(size, (2 * math.pi - gap) * radius / chains - 0.3),
-            )
-        )
+        ovals.append(Oval(cx + radius * math.cos(t), cy + radius * math.sin(t), math.degrees(t) + 90, long))
     return ovals

@@ -270,7 +270,7 @@ def _match(made: Chart, drawn: list[Drawn], rows: Sequence[RowWork]) -> tuple[di
             if not right_kind:
                 wrong.append((i, d))
     problems = [_problem("swapped", made.marks[k], rows, d.glyph, d) for k, d in wrong]
-    problems += [_problem("missing", mark, rows, "", None) for i, mark in enumerate(made.marks) if i not in taken]
+    problems += [_problem("missing", mark, rows, "", None) for k, mark in enumerate(made.marks) if k not in taken]
     for d in loose:
         nearest = min(made.marks, key=lambda mark: (mark.x - d.x) ** 2 + (mark.y - d.y) ** 2, default=None)
         if nearest is None:

@@ -163,6 +163,8 @@ class Engraver:
                 place = row.runs[run].chains[0] if run is not None else foot.at
                 point = self.paper(drawn[min(k, len(drawn) - 1)]) if drawn else at
                 feet.append(((row.row.index, place), point))
+        if e in line.run_of:
+            feet.append(((line.row.index, line.runs[line.run_of[e]].chains[0]), at))
         return Ties(self.paper(top) if top is not None else at, tuple(feet))
 
 
@@ -206,4 +208,4 @@ def _cut(placed: Placed, line: Line, a: int, b: int) -> tuple[float, float] | No
         return None
     wx, wy = q[0] - p[0], q[1] - p[1]
     t, w = (wx * vy - wy * vx) / across, (wx * uy - wy * ux) / across
-    return (t, w) if 0.12 < t < 0.9 and 0.12 < w < 0.9 else None
+    return (t, w) if 0.08 < t < 0.99 and 0.08 < w < 0.99 else None

@@ -56,5 +56,5 @@ def _marks(i: int, j: int, across: int, down: int, area: tuple[float, float, flo
             strokes.append(Stroke(d, "overlap", dashed=True, weight_mm=0.15))
     for cx, cy in ((x, y), (x + w, y), (x, y + h), (x + w, y + h)):
         strokes.append(Stroke(move("M", cx - 3, cy, "H", cx + 3, "M", cx, cy - 3, "V", cy + 3), "corner", weight_mm=0.15))
-    place = f"page {j * across + i + 1} of {across * down} (column {i + 1} of {across}, row {j + 1} of {down}); pages overlap at the dashed lines"
+    place = f"page {j * across + i + 1} of {across * down} (column {i + 1}, row {j + 1}); pages overlap at the dashed lines"
     return [Label(place, x, y + h + 6.0, 2.4, "start", "note")], strokes

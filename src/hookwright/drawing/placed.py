@@ -146,7 +146,9 @@ class Placed:
         dx, dy = q[0] - p[0], q[1] - p[1]
         far = math.hypot(dx, dy) or 1e-9
         room = max(far - 0.5, 0.0)
-        a, b = half_width(line.kinds[run.before]) + 0.2, half_width(line.kinds[run.after]) + 0.2
+        a, b = half_width(line.kinds[run.before]) + 0.4, half_width(line.kinds[run.after]) + 0.4
+        if line.joins and run.after == line.posts[0]:
+            b += 1.2
         squeeze = min(1.0, room / (a + b)) if a + b > room * 0.75 else 1.0
         a, b = a * squeeze / far, b * squeeze / far
         start, end = (p[0] + dx * a, p[1] + dy * a), (q[0] - dx * b, q[1] - dy * b)

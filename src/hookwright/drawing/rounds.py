@@ -87,7 +87,7 @@ def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
         seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
-            gap = max(gap, (0.0 if n else SEAM_MM) + half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6) + _start_room(line)
+            gap = max(gap + (1.2 if n and line.joins else 0.0), (0.0 if n else SEAM_MM) + half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6) + _start_room(line)
         gaps.append(gap)
         easy.append(gap if n == 0 and (seam or skips_nothing(line, a, b)) else FAR)
     room = Room(posts, gaps, easy, [1.0] * len(posts))
@@ -104,7 +104,7 @@ def _turn_corners(room: Room, line: Line, posts: list[int], corners: list[Corner
         b = posts[(i + 1) % len(posts)]
         n = tied.get(frozenset((a, b)))
         if n is not None:
-            room.gaps[i] = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.85 * chain_room(n)
+            room.gaps[i] = (half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.8 * chain_room(n)) / math.cos(math.pi / len(corners))
             room.corner_groups.update(p for p in posts if line.feet[p] in (line.feet[a], line.feet[b]) and line.feet[p])
 
 

@@ -15,7 +15,7 @@ from .arcs import Oval
 from .cloth import Foot, Line, between
 from .placed import Placed
 from .spacing import FAR, least, natural, pitch_of, settle
-from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, post_of
 
 PLAIN_WEIGHT = 12.0
 """How much more a plain stitch keeps its column than an increase or a together-stitch does: straight edges stay straight."""
@@ -23,6 +23,8 @@ EDGE_WEIGHT = 400.0
 """The same for the first and last stitch of a row that finds room enough between its edges."""
 LOWEST = 0.55
 """A leaning symbol rises at least this share of its height."""
+STEEPNESS = 0.7
+"""A crossing stitch rises at least this much for each millimetre it leans."""
 DEVIATION = 1.3
 """How far, in heights of its tallest stitch, a row may rise and fall before it is flattened."""
 
@@ -283,6 +285,7 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
         edge = placed.top[line.index - 1][_last(placed.lines[line.index - 1])] if line.index else None
         placed.set_chain(line, e, Oval(row[e], (edge[1] if edge else 0.0) - CHAIN_HALF_MM, 0.0, CHAIN_MM - 0.2))
     crossing = crossing_posts(line, row, [x[k] for k in range(line.index + 1)])
+    level_posts = any(not post_of(line.kinds[post]) for post in line.posts)
     deep: list[int] = []
     heights: dict[int, float] = {}
     for post in line.posts:
@@ -290,15 +293,24 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
         if not points:
             points = ((row[post], _ground(placed, line)),)
         placed.feet[line.index][post] = points
-        if post in crossing or _is_deep(line, post):
+        if post in crossing or _is_deep(line, post) or (level_posts and post_of(line.kinds[post])):
             deep.append(post)
         else:
             heights[post] = _top_y(row[post], points, height_mm(line.kinds[post]))
     levelled = _levelled(line, heights, row, placed, rise) if heights else {}
-    for post in deep:
-        levelled[post] = _level_of_deep(line, post, levelled, placed)
+    levelled |= {post: _level_of_deep(line, post, levelled, placed) for post in deep}
+    lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in line.posts:
-        tops[post] = (row[post], levelled[post])
+        tops[post] = (row[post], levelled[post] + lift)
+
+
+def _lift_for_crossings(placed: Placed, line: Line, crossing: set[int], levelled: dict[int, float], row: list[float]) -> float:
+    """How much taller a row is drawn so that the stitches that cross in it do not lie down."""
+    lift = 0.0
+    for post in crossing:
+        (x, y), *_ = placed.feet[line.index][post]
+        lift = max(lift, STEEPNESS * abs(row[post] - x) - (levelled[post] - y))
+    return lift
 
 
 def _is_deep(line: Line, post: int) -> bool:

@@ -28,7 +28,7 @@ CHAIN_HALF_MM = 0.72
 BAR_MM = 1.05
 """Half the top bar of the T."""
 SLASH_MM = 0.8
-BREAK_MM = 0.75
+BREAK_MM = 0.7
 """Half the break of a stem that passes under another."""
 
 HEIGHT_MM: dict[str, float] = {
@@ -116,7 +116,8 @@ def _foot(ink: Ink, kind: str, loop: Loop) -> float:
 
 
 def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[float], share: float) -> None:
-    ink.line(-BAR_MM, -tall, BAR_MM, -tall)
+    bar = BAR_MM * (0.65 if share > 0.7 else 1.0)
+    ink.line(-bar, -tall, bar, -tall)
     at = foot
     for cut in sorted(under):
         if cut - BREAK_MM > at:
@@ -125,7 +126,7 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
     ink.line(0, -at, 0, -tall)
     middle = -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * 1.15 / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * 1.15, 0.65 if share > 0.7 else 1.0)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * 1.15, 0.55 if share > 0.7 else 1.0)
 
 
 def _slash(ink: Ink, x: float, y: float, share: float = 1.0) -> None:

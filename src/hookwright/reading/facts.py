@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, replace
 from typing import Any
 
-from ..pattern import Facts, Gauge, Span, Trouble, Yarn
+from ..pattern import Facts, Trouble
+from .facts_front import FrontFacts
+from .facts_prose import prose_facts
 from .lining.front import Front
 from .lining.layout import Layout
-from .wording.terms import Terms
+from .wording.terms import Terms, decide
 
 
 @dataclass(slots=True)
@@ -25,20 +27,56 @@ class Told:
 
 
 def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
-    """The facts of a text."""
+    """The facts of a text (`source` as given, `text` with its characters made plain, both of one length)."""
     told = Told()
     if front.problem:
         told.troubles.append(Trouble(kind="yaml", span=front.problem_span, message=front.problem))
     values: Mapping[str, Any] = front.values
-    terms = str(values.get("terms", "")).upper().strip(".")
-    told.terms = "US" if terms.startswith("US") else "UK" if terms.startswith("UK") else None
-    sizes = values.get("sizes")
-    names: tuple[str, ...] = ()
-    if isinstance(sizes, dict) and isinstance(sizes.get("names"), list):
-        names = tuple(str(one) for one in sizes["names"])
-    told.facts = Facts(title=str(values.get("title", "") or ""), size_names=names, spans=dict(front.spans))
-    del source, text, layout
+    word = str(values.get("terms", "")).upper().strip(".")
+    told.terms = "US" if word.startswith("US") else "UK" if word.startswith("UK") else None
+    language = str(values.get("language", "") or "").strip().lower()
+    told.language = language if re.fullmatch(r"[a-z]{2,3}(?:-[a-z]{2,4})?", language) else "en"
+    terms = told.terms or decide(text[front.end :], None).terms
+    taken = FrontFacts(values, front.spans, terms)
+    written = taken.facts()
+    told.troubles += taken.troubles
+    spoken = prose_facts(source, _prose(layout, front.end), terms)
+    told.troubles += _contradictions(written, spoken)
+    told.facts = _both(written, spoken, layout.title)
+    told.colours = frozenset(
+        name.lower() for yarn in told.facts.yarns.values() for name in (yarn.id, yarn.colour, yarn.name) if name and len(name) < 30
+    )
     return told
 
 
-__all__ = ["Gauge", "Span", "Told", "Yarn", "facts_of"]
+def _prose(layout: Layout, start: int) -> list[tuple[int, int]]:
+    return [(max(a, start), b) for a, b in layout.notes if b > start]
+
+
+def _both(written: Facts, spoken: Facts, title: str) -> Facts:
+    """The front matter's facts, and where it is silent those of the prose."""
+    empty = Facts()
+    missing = {
+        f.name: getattr(spoken, f.name)
+        for f in fields(Facts)
+        if f.name not in ("spans", "notes") and getattr(written, f.name) == getattr(empty, f.name)
+    }
+    facts = replace(written, **missing, spans={**spoken.spans, **written.spans})
+    return facts if facts.title else replace(facts, title=title)
+
+
+def _contradictions(written: Facts, spoken: Facts) -> list[Trouble]:
+    """Where prose tells another figure than the front matter."""
+    troubles = []
+    if written.hook_mm and spoken.hook_mm and abs(written.hook_mm - spoken.hook_mm) > 0.05:
+        troubles.append(_contradiction(spoken, "hook", f"the front matter says {written.hook_mm:g} mm, this says {spoken.hook_mm:g} mm"))
+    for gauge in spoken.gauge[:1]:
+        same = next((g for g in written.gauge if g.stitch == gauge.stitch), None)
+        if same is not None and abs(same.width_cm - gauge.width_cm) / same.width_cm > 0.03:
+            message = f"the front matter says {same.stitches:g} {same.stitch} over {same.over_cm:g} cm, this says otherwise"
+            troubles.append(_contradiction(spoken, "gauge.0", message))
+    return troubles
+
+
+def _contradiction(spoken: Facts, key: str, message: str) -> Trouble:
+    return Trouble(kind="facts-contradict", span=spoken.spans[key], message=message, data={"key": key})

@@ -244,7 +244,7 @@ class FrontFacts:
 def _bare(piece: str) -> str:
     """A piece of a size list without its unit."""
     found = units.MEASURE.fullmatch(piece.strip())
-    return found["number"] if found else piece.strip().rstrip("cmin\"” ").strip()
+    return found["number"] if found else piece.strip().rstrip('cmin"” ').strip()
 
 
 def _one_of(value: Any) -> Any:

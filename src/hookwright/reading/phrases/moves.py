@@ -136,6 +136,8 @@ def turn(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     if no and c.t[start + 1].kind == "join":
+        _this_and_following(c)
+        _mark(c)
         return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
     c.drop("the", "piece") if c.kind in ("the", "piece") else None
     if c.kind == "around" and c.look().kind in (",", ";", ".", ""):

@@ -460,6 +460,10 @@ def _numbered(c: Cursor) -> Spot | None:
         return None
     c.drop("-") if c.kind == "-" and c.t[c.i].val == "tight" else None
     skipped = c.kind == "skip"
+    single = c.t[c.i - 2].kind == "the" and c.kind == "noun" and c.t[c.i].val in ("st", "stitch") and told.values[0] != 1
+    if single and not told.many:
+        c.i += 1
+        return Spot(Place())
     if c.kind in ("rem", "more", "other", "idle", "next", "unworked", "free", "skip"):
         c.i += 1
     if c.kind in ("row", "rnd") and c.look().kind in ("below",):
@@ -716,6 +720,10 @@ def _plain(c: Cursor) -> Spot | None:
     if marked or what == "marker":
         return Spot(_with(at, where="marked", what="st"))
     found = Spot(at)
+    if what == "st" and c.kind == "n" and c.look().kind == "noun" and not c.look(2).kind == "tog":
+        told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
+        c.take("noun")
+        return Spot(at, told or ONE, told=True)
     if free:
         pass
     if _limit(c, found):
@@ -854,7 +862,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         kind = c.kind
     if kind in ("around", "across", "along"):
         after = c.look()
-        if after.kind in ("each", "next", "o", "same", "post") or (after.kind == "st" and kind == "around") or after.kind == "base":
+        if after.kind in ("each", "next", "o", "same", "post") or (after.kind in ("st", "skip", "tch") and kind == "around") or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem")) or after.kind == "base":
             c.i = start
             return None
         c.i += 1

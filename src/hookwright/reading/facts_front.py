@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
-from ..pattern import (
-    NOWHERE, ColourRun, Facts, FinishedSize, Gauge, Picture, Span, Swatch, Trim, Trouble, TurningChain, Yarn,
-)  # fmt: skip
+from ..pattern import NOWHERE, ColourRun, Facts, FinishedSize, Gauge, Picture, Span, Swatch, Trim, Trouble, TurningChain, Yarn
 from ..trade import hooks, units
 from .wording.terms import Terms, us_id
 
@@ -175,10 +173,17 @@ class FrontFacts:
             grams = None if ounces is None else ounces * 28.349523125
         runs = tuple(self._each(f"{key}.sequence", entry.get("sequence"), self._run))
         return Yarn(
-            id=name, name=_words(entry.get("name")), weight=_words(entry.get("weight")), ball_m=metres, ball_g=grams,
-            strands=int(self._number(f"{key}.strands", entry.get("strands", 1)) or 1), colour=_words(entry.get("colour", entry.get("color"))),
-            fibre=_words(entry.get("fibre", entry.get("fiber"))), balls_stated=self._number(f"{key}.balls", entry.get("balls")), sequence=runs,
-        )  # fmt: skip
+            id=name,
+            name=_words(entry.get("name")),
+            weight=_words(entry.get("weight")),
+            ball_m=metres,
+            ball_g=grams,
+            strands=int(self._number(f"{key}.strands", entry.get("strands", 1)) or 1),
+            colour=_words(entry.get("colour", entry.get("color"))),
+            fibre=_words(entry.get("fibre", entry.get("fiber"))),
+            balls_stated=self._number(f"{key}.balls", entry.get("balls")),
+            sequence=runs,
+        )
 
     def _run(self, key: str, entry: Mapping[str, Any]) -> ColourRun | None:
         metres = self._amount(f"{key}.metres", entry.get("metres"), "m")
@@ -210,10 +215,12 @@ class FrontFacts:
             number = self._number(f"{key}.{name}", entry.get(name))
             return None if number is None else int(number)
 
+        def length(name: str) -> float | None:
+            return self._amount(f"{key}.{name}", entry.get(name), "cm")
+
         return Trim(
             kind=_words(entry.get("kind", "trim")), number=whole("number") or 1, wraps=whole("wraps"), strands=whole("strands"),
-            card_cm=self._amount(f"{key}.card", entry.get("card"), "cm"), length_cm=self._amount(f"{key}.length", entry.get("length"), "cm"),
-            tie_cm=self._amount(f"{key}.tie", entry.get("tie"), "cm"), yarn=_words(entry.get("yarn")),
+            card_cm=length("card"), length_cm=length("length"), tie_cm=length("tie"), yarn=_words(entry.get("yarn")),
         )  # fmt: skip
 
     def _finished(self, value: Any) -> tuple[FinishedSize, ...]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from ..pattern import Facts, FinishedSize, Gauge, Span, Yarn
 from ..trade import hooks, units
@@ -14,10 +13,8 @@ from .wording.terms import Terms, us_id
 _MOST = 20_000
 """Characters of prose that are searched: facts stand near the top or in notes."""
 _GAUGE = re.compile(r"\b(?:gauge|tension)\b[^\n]{0,12}?[:=.…\-–—]*", re.I)
-_PAIR = re.compile(
-    rf"({units.NUMBER})\s*(?P<noun>[A-Za-z][A-Za-z .\-]{{0,22}}?)(?=\s*(?:,|;|and\b|&|x\b|×|\+|/|by\b|=|to\b|make|over|in\b|per|measur|equal|\())",
-    re.I,
-)
+_AFTER = r"(?=\s*(?:,|;|and\b|&|x\b|×|\+|/|by\b|=|to\b|make|over|in\b|per|measur|equal|\())"
+_PAIR = re.compile(rf"({units.NUMBER})\s*(?P<noun>[A-Za-z][A-Za-z .\-]{{0,22}}?){_AFTER}", re.I)
 _HOOK = re.compile(r"\b(?:crochet\s+)?hooks?\b", re.I)
 _MM = re.compile(r"\b(\d{1,2}(?:[.,]\d{1,2})?)[ \u00a0]?mm\b", re.I)
 _LETTER = re.compile(r"\b(?:size\s+|US\s+)?([B-S])(?:[\-/ ]?(\d{1,2}(?:[ \-]?1/2|½)?))?(?![A-Za-z'’])")
@@ -32,7 +29,10 @@ _LETTERED = re.compile(
 
 def prose_facts(text: str, spans: Sequence[tuple[int, int]], terms: Terms) -> Facts:
     """What the prose pieces of a text tell; keys not told are left empty. `spans` are the pieces set aside from the rows."""
-    facts = Facts()
+    gauges: list[Gauge] = []
+    finished: tuple[FinishedSize, ...] = ()
+    hook: float | None = None
+    yarns: dict[str, Yarn] = {}
     places: dict[str, Span] = {}
     left = _MOST
     for start, end in spans:
@@ -40,40 +40,30 @@ def prose_facts(text: str, spans: Sequence[tuple[int, int]], terms: Terms) -> Fa
         left -= len(piece)
         if left <= 0:
             break
-        for key, span, value in _told(piece, terms):
-            if key == "gauge":
-                facts = replace(facts, gauge=(*facts.gauge, value))
-                places.setdefault(f"gauge.{len(facts.gauge) - 1}", _moved(span, start))
-            elif key == "finished" and not facts.finished:
-                facts = replace(facts, finished=value)
-                places.setdefault("finished", _moved(span, start))
-            elif key == "hook" and facts.hook_mm is None:
-                facts = replace(facts, hook_mm=value)
-                places.setdefault("hook", _moved(span, start))
-            elif key.startswith("yarns.") and key[6:] not in facts.yarns:
-                facts = replace(facts, yarns={**facts.yarns, key[6:]: value})
-                places.setdefault(key, _moved(span, start))
-    return replace(facts, spans=places)
+        for span, gauge in _gauges(piece, terms):
+            places.setdefault(f"gauge.{len(gauges)}", _moved(span, start))
+            gauges.append(gauge)
+        for span, size in _hook(piece) if hook is None else ():
+            hook, places["hook"] = size, _moved(span, start)
+        for span, sides in _finished(piece) if not finished else ():
+            finished, places["finished"] = sides, _moved(span, start)
+        for span, yarn in _yarns(piece):
+            if yarn.id not in yarns:
+                yarns[yarn.id], places[f"yarns.{yarn.id}"] = yarn, _moved(span, start)
+    return Facts(gauge=tuple(gauges), finished=finished, hook_mm=hook, yarns=yarns, spans=places)
 
 
 def _moved(span: Span, by: int) -> Span:
     return Span(span.start + by, span.end + by)
 
 
-def _told(piece: str, terms: Terms) -> Iterator[tuple[str, Span, object]]:  # the value's type goes with its key
-    yield from _gauges(piece, terms)
-    yield from _hook(piece)
-    yield from _finished(piece)
-    yield from _yarns(piece)
-
-
-def _gauges(piece: str, terms: Terms) -> Iterator[tuple[str, Span, Gauge]]:
+def _gauges(piece: str, terms: Terms) -> Iterator[tuple[Span, Gauge]]:
     for told in _GAUGE.finditer(piece):
         window = piece[told.end() : told.end() + 220]
         window = re.split(r"\n\s*\n|\n#", window)[0]
         gauge = _gauge(window, terms)
         if gauge is not None:
-            yield "gauge", Span(told.start(), told.end() + len(window.rstrip())), gauge
+            yield Span(told.start(), told.end() + len(window.rstrip())), gauge
 
 
 def _gauge(window: str, terms: Terms) -> Gauge | None:
@@ -98,13 +88,13 @@ def _gauge(window: str, terms: Terms) -> Gauge | None:
                 stitches = (float(number), kind, over)
     if stitches is None:
         return None
-    number, kind, over = stitches
+    worked, kind, over = stitches
     if kind == "st":
         named = re.search(r"\bin\s+(?:pattern\s+of\s+)?([a-z]{2,3})\b", window, re.I)
         kind = us_id(named[1].lower(), terms) if named and _stitch(named[1].lower(), terms) else "st"
     same = rows is None or abs(rows[1] - over) < 0.01
     return Gauge(
-        stitch=kind, stitches=number, rows=rows[0] if rows else None, over_cm=over, over_rows_cm=None if same or rows is None else rows[1]
+        stitch=kind, stitches=worked, rows=rows[0] if rows else None, over_cm=over, over_rows_cm=None if same or rows is None else rows[1]
     )
 
 
@@ -119,7 +109,7 @@ def _stitch(noun: str, terms: Terms) -> str | None:
     return kind if base(kind) in ("sc", "hdc", "dc", "tr", "dtr", "esc", "edc") else None
 
 
-def _hook(piece: str) -> Iterator[tuple[str, Span, float]]:
+def _hook(piece: str) -> Iterator[tuple[Span, float]]:
     for told in _HOOK.finditer(piece):
         a, b = max(0, told.start() - 30), min(len(piece), told.end() + 40)
         a = max(a, piece.rfind("\n", 0, told.start()) + 1)
@@ -130,23 +120,23 @@ def _hook(piece: str) -> Iterator[tuple[str, Span, float]]:
         if mm:
             size = float(mm[1].replace(",", "."))
             if 0.4 <= size <= 40:
-                yield "hook", Span(a + mm.start(), a + mm.end()), size
+                yield Span(a + mm.start(), a + mm.end()), size
                 return
         for letter in _LETTER.finditer(window):
             found = hooks.named(letter[0])
             if found:
-                yield "hook", Span(a + letter.start(), a + letter.end()), found[0].mm
+                yield Span(a + letter.start(), a + letter.end()), found[0].mm
                 return
 
 
-def _finished(piece: str) -> Iterator[tuple[str, Span, tuple[FinishedSize, ...]]]:
+def _finished(piece: str) -> Iterator[tuple[Span, tuple[FinishedSize, ...]]]:
     for told in _SIZE.finditer(piece):
         stop = piece.find("\n", told.end())
         end = stop if stop != -1 else len(piece)
         window = piece[told.end() : min(end, told.end() + 120)]
         sides = _sides(window)
         if sides:
-            yield "finished", Span(told.start(), told.end() + len(window.rstrip())), sides
+            yield Span(told.start(), told.end() + len(window.rstrip())), sides
             return
 
 
@@ -169,7 +159,7 @@ def _sides(window: str) -> tuple[FinishedSize, ...]:
     return ()
 
 
-def _yarns(piece: str) -> Iterator[tuple[str, Span, Yarn]]:
+def _yarns(piece: str) -> Iterator[tuple[Span, Yarn]]:
     for told in _LETTERED.finditer(piece):
         stop = piece.find("\n", told.end())
         end = stop if stop != -1 else len(piece)
@@ -178,18 +168,17 @@ def _yarns(piece: str) -> Iterator[tuple[str, Span, Yarn]]:
         if length or mass:
             name = told["name"].strip(" -–—")
             yield (
-                f"yarns.{told['id']}",
                 Span(told.start(), told.start() + len(line)),
                 Yarn(id=told["id"], name=name, ball_m=length, ball_g=mass),
             )
     if not _YARN_LINE.search(piece):
         return
-    for line in re.finditer(r"[^\n]+", piece):
-        if not _YARN_LINE.search(line[0]) or _LETTERED.match(line[0]):
+    for row in re.finditer(r"[^\n]+", piece):
+        if not _YARN_LINE.search(row[0]) or _LETTERED.match(row[0]):
             continue
-        length, mass = _ball(line[0])
+        length, mass = _ball(row[0])
         if length and mass:
-            yield "yarns.A", Span(line.start(), line.end()), Yarn(id="A", ball_m=length, ball_g=mass)
+            yield Span(row.start(), row.end()), Yarn(id="A", ball_m=length, ball_g=mass)
             return
 
 

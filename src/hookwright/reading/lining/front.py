@@ -100,7 +100,8 @@ def _value(node: Any, depth: int, path: str, start: int, spans: dict[str, Span])
 def _scalar(node: Any) -> Any:
     text = node.value
     if not isinstance(text, str) or getattr(node, "style", None) in ("'", '"', "|", ">"):
-        return text if isinstance(text, str) else str(text)
+        # The YAML library marks where a folded scalar was broken with a bell character.
+        return text.replace("\a", "") if isinstance(text, str) else str(text)
     if re.fullmatch(r"[+-]?\d{1,12}", text):
         return int(text)
     if re.fullmatch(r"[+-]?\d{1,12}\.\d{1,9}", text):

@@ -17,7 +17,7 @@ _RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (re.compile(r"[ \t]+$"), ""),
     (re.compile(r"(?<=\S)[ \t]{2,}(?=\S)"), " "),
     (re.compile(r"(?<=\S) +(?=[,;](?:\s|$))"), ""),
-    (re.compile(r"(?<=[A-Za-z)]),(?=[A-Za-z(])"), ", "),
+    (re.compile(r"(?<=[^\s,]),(?=[A-Za-z(])"), ", "),
     (re.compile(r"\((?: +)(?=\S)"), "("),
     (re.compile(r"(?<=\S) +\)"), ")"),
     (re.compile(r"(?i)^(\s*(?:Row|Rnd|Round)s? \d+(?:-\d+)?)\s*:\s*(?=\S)"), r"\1: "),

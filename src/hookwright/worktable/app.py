@@ -37,8 +37,10 @@ Answer = Callable[[Request], Awaitable[Response]]
 class Table:
     """Everything one running worktable holds."""
 
-    def __init__(self, root: Path, *, clock: Callable[[], float] = time.time) -> None:
+    def __init__(self, root: Path, *, clock: Callable[[], float] = time.time, bring: Callable[[bytes, str], str] | None = None) -> None:
+        """`bring` turns a document (bytes, file name) into a pattern's text, or raises `Refusal` with the reason."""
         self.folder = Folder(root)
+        self.bring = bring
         self.desk = Desk(self.folder)
         self.clock = clock
         self.crew: Crew | None = None
@@ -214,12 +216,13 @@ def _lay_out_demo(folder: Folder) -> str:
 
 
 async def bring_in(request: Request) -> Response:
-    """POST the bytes of a .docx, .html, .pdf, .txt or .md: a new pattern. Read in a process of its own."""
+    """POST the bytes of a .docx, .html, .pdf, .txt or .md: a new pattern. Read in a process of its own (see `importing`)."""
     table = _table(request)
     filename = str(request.query_params.get("file", "pattern.txt"))
-    answer = await table.workers.alone("bring", {"file": filename, "bytes": await request.body()})
-    name = await asyncio.to_thread(table.folder.create, tidy_name(Path(filename).stem), answer["text"])
-    return JSONResponse({"name": name, "notes": answer.get("notes", [])})
+    if table.bring is None:
+        raise Refusal("Files cannot be brought in here.")
+    text = await asyncio.to_thread(table.bring, await request.body(), filename[:200])
+    return JSONResponse({"name": await asyncio.to_thread(table.folder.create, tidy_name(Path(filename).stem), text)})
 
 
 async def versions(request: Request) -> Response:

@@ -129,13 +129,13 @@ class Crew:
 
     def start(self) -> None:
         """Start the standing workers, so that the first key finds them warm."""
-        self._proofer = Worker(self.loop, ("hookwright.session",))
+        self._proofer = Worker(self.loop, _PROOFER_READY)
         self._maker = Worker(self.loop, _MAKER_READY)
 
     async def proof(self, verb: str, payload: Payload) -> Any:
         """A job for the proofer. Raises `Refusal`."""
         if self._proofer is None or not self._proofer.alive:
-            self._proofer = Worker(self.loop, ("hookwright.session",))
+            self._proofer = Worker(self.loop, _PROOFER_READY)
         return await self._proofer.ask(verb, payload)
 
     def end_proof(self) -> None:
@@ -216,4 +216,5 @@ def _fail(answer: asyncio.Future[Any], reason: Exception) -> None:
         answer.set_exception(reason)
 
 
-_MAKER_READY = ("hookwright.session", "hookwright.drawing", "hookwright.yarn", "hookwright.measuring")
+_PROOFER_READY = ("hookwright.session", "hookwright.proofing")
+_MAKER_READY = ("hookwright.session", "hookwright.measuring", "hookwright.drawing.chart")

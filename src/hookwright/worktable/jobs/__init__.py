@@ -35,7 +35,6 @@ _HOMES = {
     "captions": "teach:captions",
     "write": "see:words",
     "publish": "publish:publish",
-    "bring": "bring:bring",
 }
 
 

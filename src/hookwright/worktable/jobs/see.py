@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from typing import Any
 
-from ...measuring import measure
+import numpy as np
+
+from ...measuring import PartMeasures, measure
+from ...pattern import Facts
+from ...yarn import rgb_for
 from ..bench import Payload, Refusal, Tell
 from .common import fabric_of, in_terms, part_of, session_of
 
@@ -63,8 +68,57 @@ def _colours(payload: Payload) -> tuple[str | None, str, list[str], int]:
 
 
 def in_the_round(payload: Payload, tell: Tell) -> dict[str, Any]:
-    """The piece in 3-D."""
-    raise Refusal("The 3-D view is not ready yet.")
+    """One part in 3-D, as triangles (base64 of little-endian float32 and uint32) with a colour for each yarn."""
+    from ...shaping import shape_part, yarn_mesh
+
+    measures = measure(fabric_of(payload))
+    names = [part.name for part in measures.parts]
+    part = part_of(payload, len(names))
+    shaped = shape_part(measures.parts[part], seconds=10.0)
+    if not len(shaped.at):
+        return {"parts": names, "part": part, "told": "", "meshes": None, "why": "This part has no stitches to shape."}
+    facts = measures.fabric.pattern.facts
+    if len(shaped.at) <= MOST_STRANDS:
+        meshes = [(mesh.name, mesh.points, mesh.faces) for mesh in yarn_mesh(shaped)]
+    else:
+        meshes = [("", shaped.at, shaped.faces)]
+    return {
+        "parts": names,
+        "part": part,
+        "told": _told_in_the_round(measures.parts[part], shaped),
+        "round": bool(measures.parts[part].in_rounds and not shaped.flat),
+        "meshes": [
+            {
+                "yarn": name,
+                "colour": "#{:02x}{:02x}{:02x}".format(*rgb_for(_yarn_colour(facts, name), at)),
+                "points": b64encode(np.ascontiguousarray(_turned(points, payload), "<f4").tobytes()).decode(),
+                "faces": b64encode(np.ascontiguousarray(faces, "<u4").tobytes()).decode(),
+            }
+            for at, (name, points, faces) in enumerate(meshes)
+        ],
+    }
+
+
+MOST_STRANDS = 30_000
+"""Stitches up to which every strand is shown; larger pieces are shown as a plain surface."""
+
+
+def _yarn_colour(facts: Facts, name: str) -> str:
+    """The colour word of a yarn: its own, else the first of its sequence, else its id."""
+    yarn = facts.yarns.get(name) or next(iter(facts.yarns.values()), None)
+    if yarn is None:
+        return "oat"
+    return yarn.sequence[0].colour if yarn.sequence else yarn.colour or yarn.name or name
+
+
+def _turned(points: Any, payload: Payload) -> Any:
+    """Mirrored for left-handers."""
+    return points * np.array([-1.0, 1.0, 1.0]) if payload.get("hand") == "left" else points
+
+
+def _told_in_the_round(part: PartMeasures, shaped: Any) -> str:
+    lies = {"flat": "Lies flat.", "cups": "Cups.", "ruffles": "Ruffles.", "tube": "A tube.", "closed": "Closed all round."}.get(part.lies, "")
+    return f"{lies} {shaped.note}".strip()
 
 
 def words(payload: Payload, tell: Tell) -> dict[str, Any]:

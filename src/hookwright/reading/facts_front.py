@@ -83,7 +83,7 @@ class FrontFacts:
         if isinstance(value, (list, tuple)):
             return tuple(v for v in (self._amount(key, one, "cm") for one in value) if v is not None)
         text = str(value).strip()
-        found = units.find(text)
+        found = units.find(text.replace("(", " ").replace(")", " "))
         unit = found[-1][2].unit if found else "cm"
         if found and found[-1][2].dimension != "length":
             self._wrong(key, f"expected lengths, found “{value}”")

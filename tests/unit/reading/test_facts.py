@@ -14,8 +14,10 @@ def front(yaml: str) -> Facts:
 
 def test_front_matter_is_taken_with_units() -> None:
     facts = front(
-        "title: Net\nhook: H/8\ngauge:\n  - {in: dc, stitches: 14, rows: 7, over: 4 in}\nyarns:\n  A: {name: Wrack, metres: 180 yd, grams: 100}\n"
-        'sizes:\n  names: [S, M]\n  measures: {bust: "32 (36) in"}\ntrims:\n  - {kind: tassel, number: 2, wraps: 24, card: 10 cm, tie: 30 cm}'
+        "title: Net\nhook: H/8\ngauge:\n  - {in: dc, stitches: 14, rows: 7, over: 4 in}\n"
+        "yarns:\n  A: {name: Wrack, metres: 180 yd, grams: 100}\n"
+        'sizes:\n  names: [S, M]\n  measures: {bust: "32 (36) in"}\n'
+        "trims:\n  - {kind: tassel, number: 2, wraps: 24, card: 10 cm, tie: 30 cm}"
     )
     assert facts.hook_mm == 5.0
     assert facts.gauge[0].over_cm == pytest.approx(10.16)

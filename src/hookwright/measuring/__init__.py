@@ -6,12 +6,12 @@ from .elements import Laid
 from .measures import Measures, PartMeasures, RowMeasure, measure
 from .outline import Edge, Point, Stretch, polygon_area
 from .placing import Placed
-from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure
+from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
 from .scale import Scale, scale_of
 from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
     "SLACK", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures", "Placed",
-    "Point", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "Stretch", "hang_strip", "measure", "over_shoulders", "polygon_area",
-    "scale_of",
+    "Point", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "Stretch", "first_cupped", "first_ruffled", "hang_strip", "measure",
+    "over_shoulders", "polygon_area", "scale_of",
 ]  # fmt: skip

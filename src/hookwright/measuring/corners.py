@@ -29,7 +29,7 @@ class Fan:
 
 
 def fans_of(st: Stitches, below: Stitches) -> list[Fan]:
-    """The places of a round that take more stitches than its usual place does."""
+    """The places of a round that take more stitches than its usual place does; all of them where they are few and take three or more."""
     made: dict[int, list[int]] = {}
     for i, role in enumerate(st.role):
         if role not in (Role.STITCH, Role.START_TOP):
@@ -39,9 +39,10 @@ def fans_of(st: Stitches, below: Stitches) -> list[Fan]:
                 made.setdefault(_place(below, at), []).append(i)
     if not made:
         return []
-    usual = median_low([len(elements) for elements in made.values()])
-    if Counter(len(elements) > usual for elements in made.values())[True] == len(made):
-        return []
+    many = [len(elements) for elements in made.values()]
+    usual = median_low(many)
+    if min(many) == max(many) >= 3 and 3 <= len(made) <= SHOWS:
+        usual = 1  # every place is a corner: the first increases of a square or a hexagon
     return [
         Fan(place, _first(elements, len(st)), _last(elements, len(st)), len(elements))
         for place, elements in made.items()

@@ -48,7 +48,11 @@ class Layer:
         laid: list[Laid] = []
         for row in part.rows:
             below = row.below if row.below is not None and row.below < len(laid) else None
-            laid.append(self.row(row, laid[below] if below is not None else None))
+            if below is not None and is_trace(row, part.rows[below]):
+                n = len(row.stitches)
+                laid.append(Laid(array("d", bytes(8 * n)), array("d", bytes(8 * n)), 0.0, 0.0))
+            else:
+                laid.append(self.row(row, laid[below] if below is not None else None))
         return tuple(laid)
 
     def row(self, row: RowWork, base: Laid | None) -> Laid:
@@ -92,6 +96,12 @@ class Layer:
             elif role not in _WIDE:
                 widths[i] = heights[i] = 0.0
         return widths, heights
+
+
+def is_trace(row: RowWork, below: RowWork) -> bool:
+    """Whether a "row" is only a few slip stitches that finish the one below ("next rnd: sl st in next 2 sts"): it has no size."""
+    made = row.counted.made
+    return row.counted.total > 0 and set(made) == {"sl st"} and 2 * row.counted.total < below.counted.total
 
 
 def _centres(widths: array[float]) -> tuple[array[float], float]:

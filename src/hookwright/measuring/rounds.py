@@ -15,7 +15,7 @@ from typing import Final, Literal, TypeAlias
 
 from ..working.fabric import How, PartWork, Stitches
 from .corners import corner_chains, corners_of
-from .elements import Laid
+from .elements import Laid, chain_runs
 from .ratios import FLAT_GROWTH, plain
 from .scale import Scale
 
@@ -107,6 +107,23 @@ def band_of(part: PartWork, scale: Scale) -> Band:
     return Band(min(1 - SLACK, low), max(1 + SLACK, high), told)
 
 
+def first_ruffled(rounds: Sequence[RoundMeasure]) -> RoundMeasure | None:
+    """The first round with too many stitches to lie flat whose next round (if any) has too many as well: one alone is taken up."""
+    return _first_lasting(rounds, "ruffles")
+
+
+def first_cupped(rounds: Sequence[RoundMeasure]) -> RoundMeasure | None:
+    """The first round with too few stitches to lie flat whose next round (if any) has too few as well."""
+    return _first_lasting(rounds, "cups")
+
+
+def _first_lasting(rounds: Sequence[RoundMeasure], lies: Lies) -> RoundMeasure | None:
+    for here, following in zip(rounds, [*rounds[1:], rounds[-1]], strict=True):
+        if here.lies == following.lies == lies and abs(here.excess) > 1:
+            return here
+    return None
+
+
 def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> RoundsMeasure | None:
     """How the rounds of a part lie, or None when it has none."""
     rows = [row for row in part.rows if row.made_in != "rows" and not row.foundation and laid[row.index].total_cm > 0]
@@ -140,8 +157,11 @@ def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> Rounds
 
 def _turning(st: Stitches, below: Stitches | None, laid: Laid, corners: int) -> float:
     """Half the length of the chains that turn corners: they cut across them and do not lie along the round (a judgement, no source)."""
-    if not corners or below is None:
+    if not corners:
         return 0.0
+    if below is None:
+        runs = list(chain_runs(st, len(st)))
+        return sum(laid.width_cm[i] for first, last in runs for i in range(first, last)) / 2 if len(runs) == corners else 0.0
     return sum(laid.width_cm[i] for i in corner_chains(st, below)) / 2
 
 

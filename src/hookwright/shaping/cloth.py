@@ -8,7 +8,6 @@ side by side (a point between two nodes), not to the place it is worked into; po
 from __future__ import annotations
 
 from array import array
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
@@ -80,7 +79,7 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     base: list[int] = []
     for row in part.rows:
         below = _base_of(row)
-        sheet = weaver.sheet(row, part.rows[below] if below >= 0 else None) if row.index not in measures.edging else _EMPTY
+        sheet = weaver.sheet(row, part.rows[below] if below >= 0 else None) if _has_size(row, measures) else _EMPTY
         rows.append(sheet)
         base.append(below)
     counts = [len(sheet.element) for sheet in rows]
@@ -92,6 +91,10 @@ def cloth_of(measures: PartMeasures) -> Cloth:
 
 _NONE = np.zeros(0)
 _EMPTY = Sheet(_NONE.astype(np.int64), _NONE, _NONE, _NONE.astype(bool), np.zeros((0, 2), np.int64), _NONE, _NONE, _NONE, 0.0)
+
+
+def _has_size(row: RowWork, measures: PartMeasures) -> bool:
+    return row.index not in measures.edging and measures.laid[row.index].total_cm > 0
 
 
 def _base_of(row: RowWork) -> int:
@@ -259,6 +262,25 @@ def _between(place: Floats, base: Floats, whole: float, closed: bool) -> tuple[I
     return np.stack([j, nxt], axis=1), share
 
 
-def rows_present(cloth: Cloth) -> Sequence[int]:
-    """The rows that have nodes."""
-    return [r for r, sheet in enumerate(cloth.rows) if len(sheet.element)]
+def fullness(cloth: Cloth) -> list[float]:
+    """For every row worked flat, its width over that of its feet: 1 where it lies straight on the row below, more where it crowds it."""
+    found = []
+    for sheet in cloth.rows:
+        along = sheet.along[sheet.stands]
+        spread = float(np.ptp(along)) if len(along) > 1 else 0.0
+        held = float(np.ptp(sheet.centre[sheet.stands])) if len(along) > 1 else 0.0
+        found.append(held / spread if spread > 1e-9 and held > spread else 1.0)
+    return found
+
+
+def too_full(cloth: Cloth) -> bool:
+    """Whether some run of rows worked flat grows faster, between its edges, than even a full circle could: it ruffles.
+
+    Rows that fan out round their foot grow by pi heights a row over a half circle, by 2 pi over a whole one.
+    """
+    worst = run = 0.0
+    for sheet, full, laid in zip(cloth.rows, fullness(cloth), cloth.measures.laid, strict=True):
+        grown = sheet.total * (1 - 1 / full)
+        run = max(0.0, run + grown - 1.15 * 2 * np.pi * laid.height_cm)
+        worst = max(worst, run - 2 * np.pi * laid.height_cm)
+    return worst > 0

@@ -11,16 +11,16 @@ from typing import Final, Literal
 import numpy as np
 
 from ..measuring import Lies, Measures, PartMeasures
-from .cloth import Cloth, Floats, Ints, cloth_of
+from .cloth import Cloth, Floats, Ints, cloth_of, too_full
 from .relax import Relaxed, edge_error, lengths, relax
 from .skin import stuffing, triangles
-from .start import unroll
+from .start import gathered, unroll
 from .ties import HEIGHT, ROW, Ties, ties_of
 
 FITS: Final = 0.01
 """An unrolled start with an RMS error up to 1 % is the answer; the solver would move it by less than hands differ."""
 GIVE: Final = 0.03
-"""A piece laid flat may stretch or crowd by this share without resisting."""
+"""A round piece laid flat may stretch or crowd by this share without resisting: rounds are seldom exactly as full as a plane wants."""
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
 CANNOT_LIE: Final = 0.05
@@ -121,11 +121,16 @@ class PartShape:
 
     @property
     def width_cm(self) -> float:
-        """Of a flat piece its widest row, of rounds laid flat the diameter, of other rounds half the girth."""
-        worked = [row.index for row in self.measures.part.rows if not row.foundation]
+        """Of a flat piece its widest row from side to side, of rounds laid flat the diameter, of other rounds half the girth."""
         if not self.measures.in_rounds:
-            return float(self.row_lengths_cm[worked].max()) if worked else 0.0
+            return max((self._across(row.index) for row in self.measures.part.rows if not row.foundation), default=0.0)
         return self.diameter_cm if self.flat else self.girth_cm / 2
+
+    def _across(self, r: int) -> float:
+        sheet, at = self.cloth.rows[r], self.at[int(self.cloth.first[r]) : int(self.cloth.first[r + 1])]
+        if not len(at):
+            return 0.0
+        return float(np.ptp(at[:, 0])) + sheet.total - float(sheet.centre[-1] - sheet.centre[0])
 
     @property
     def length_cm(self) -> float:
@@ -173,13 +178,14 @@ def shape_part(
     """Shape one part. `start`: positions to begin from (n x 3) instead of the unrolled ones, then always solved; `flat`: solve in the plane
     (None: rows and whatever lies flat by arithmetic)."""
     times = [time.perf_counter()]
-    flat = (not measures.in_rounds or measures.lies == "flat") if flat is None else flat
     cloth = cloth_of(measures)
+    gather = not measures.in_rounds and not flat and too_full(cloth)
+    flat = (measures.lies == "flat" and not gather) if flat is None else flat
     times.append(time.perf_counter())
-    give = GIVE if flat else 0.0
+    give = GIVE if flat and measures.in_rounds else 0.0
     ties = ties_of(cloth, give=give, flat=flat)
     times.append(time.perf_counter())
-    begun = unroll(cloth, flat=flat)
+    begun = gathered(cloth) if gather else unroll(cloth, flat=flat)
     start_error = edge_error(ties, begun)
     times.append(time.perf_counter())
     wanted = start is not None or solve == "always" or (solve == "needed" and not start_error <= FITS)
@@ -194,7 +200,7 @@ def shape_part(
     made = PartShape(
         measures=measures, cloth=cloth, ties=ties, at=begun if relaxed is None else _squared(_in_space(out.at), begun),
         start_error=start_error, error=out.error, flat=flat, give=give, solved=relaxed is not None, settled=out.settled,
-        iterations=out.iterations, seconds=spent,
+        iterations=out.iterations, seconds=spent, crowded=gather,
     )  # fmt: skip
     if flat and not measures.in_rounds and made.error > CANNOT_LIE and relaxed is not None:
         rows = ties.kind == ROW

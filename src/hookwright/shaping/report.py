@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from ..measuring import Ease, Edge, Measures, PartMeasures, RoundMeasure, hang_strip, over_shoulders
+from ..measuring import Ease, Edge, Measures, PartMeasures, RoundMeasure, first_cupped, first_ruffled, hang_strip, over_shoulders
 from ..trade.units import inches
 from .piece import PartShape, Shape
 from .stretch import stretched_rows
@@ -166,7 +166,7 @@ def _size_words(part: PartShape) -> str:
 def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     it = part.measures
     if it.rounds is not None:
-        yield from _round_lines(it)
+        yield from _round_lines(it, whole.fabric.pattern.facts.intended == "flat")
     else:
         yield from (f"Edge {name}: {_edge_words(edge, it)}." for name, edge in it.edges.items())
     yield from (border.said for border in it.borders)
@@ -189,7 +189,7 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
         yield part.note
 
 
-def _round_lines(it: PartMeasures) -> Iterator[str]:
+def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:
     rounds = it.rounds
     assert rounds is not None
     yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
@@ -198,14 +198,12 @@ def _round_lines(it: PartMeasures) -> Iterator[str]:
     if rounds.slack_stitches is not None:
         fewer, more = rounds.slack_stitches
         yield f"The last round could have {fewer} fewer or {more} more stitches and still lie flat."
-    if rounds.lies in ("ruffles", "flat"):
-        first = next((each for each in rounds.rounds if each.lies == "ruffles" and each.excess > 1), None)
-        if first is not None:
-            yield f"{first.label} has {first.excess} stitches too many to lie flat; {first.would_lie_flat} would."
-    if rounds.lies == "cups":
-        first = next((each for each in rounds.rounds if each.lies == "cups" and each.excess < -1), None)
-        if first is not None:
-            yield f"{first.label} has {-first.excess} stitches too few to lie flat; {first.would_lie_flat} would."
+    wide = first_ruffled(rounds.rounds) if rounds.lies in ("ruffles", "flat") else None
+    if wide is not None:
+        yield f"{wide.label} has {wide.excess} stitches too many to lie flat; {wide.would_lie_flat} would."
+    tight = first_cupped(rounds.rounds) if rounds.lies == "cups" and claims_flat else None
+    if tight is not None:
+        yield f"{tight.label} has {-tight.excess} stitches too few to lie flat; {tight.would_lie_flat} would."
 
 
 def _edge_words(edge: Edge, it: PartMeasures) -> str:

@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from ..measuring.silhouette import profile
-from .cloth import Bools, Cloth, Floats, Ints
+from .cloth import Bools, Cloth, Floats, Ints, Sheet, fullness
 
 WAVES = 5
 """Waves round the rim of a piece with too many stitches (their number is nearly free: the ties hardly tell them apart)."""
@@ -29,8 +29,49 @@ def _rows(cloth: Cloth) -> Floats:
             mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
             row = placed[r]
             at[mine, 0] = row.start + row.direction * sheet.centre
-            at[mine, 1] = np.where(sheet.stands, row.bottom + row.up * sheet.height, row.top)
+            at[mine, 1] = row.bottom + row.up * _heights(sheet)
     return at
+
+
+def gathered(cloth: Cloth) -> Floats:
+    """The start of rows too full to lie flat: each stitch over its foot, the length too much laid in waves across the piece."""
+    at = _rows(cloth)
+    full = 1.0
+    for r, (sheet, own) in enumerate(zip(cloth.rows, fullness(cloth), strict=True)):
+        base, n = cloth.base[r], len(sheet.element)
+        if not n or base < 0 or not len(cloth.rows[base].element) or not sheet.stands.any():
+            continue
+        full *= own
+        if full < 1.02:
+            continue
+        mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+        under = at[int(cloth.first[base]) + sheet.foot]
+        x = (1 - sheet.share) * under[:, 0, 0] + sheet.share * under[:, 1, 0]
+        stands = np.flatnonzero(sheet.stands)
+        at[mine, 0] = np.interp(np.arange(n), stands, x[stands])
+        step = sheet.total / n
+        wave = 10 * step
+        tall = min(wave / math.tau * math.sqrt(2 * (min(full, 6.0) ** 2 - 1)), 3 * float(sheet.height.max()))
+        at[mine, 2] = tall * np.sin(math.tau * sheet.centre / wave)
+    return at
+
+
+def _heights(sheet: Sheet) -> Floats:
+    """How high each node stands over its row's foot; chains between stitches bow upward by what they are too long."""
+    stands = np.flatnonzero(sheet.stands)
+    if not len(stands) or len(stands) == len(sheet.element):
+        return sheet.height if len(stands) else np.zeros(len(sheet.element))
+    n = len(sheet.element)
+    heights = np.interp(np.arange(n), stands, sheet.height[stands])
+    before = np.searchsorted(stands, np.arange(n), side="right") - 1
+    inside = ~sheet.stands & (before >= 0) & (before < len(stands) - 1)
+    i, j = stands[before[inside]], stands[before[inside] + 1]
+    span = sheet.centre[j] - sheet.centre[i]
+    whole = np.concatenate([[0.0], np.cumsum(sheet.most)])
+    length = whole[j] - whole[i]
+    share = (sheet.centre[inside] - sheet.centre[i]) / np.maximum(span, 1e-9)
+    heights[inside] += np.sqrt(0.375 * span * np.maximum(length - span, 0.0)) * (1 - np.abs(2 * share - 1))
+    return heights
 
 
 def _rounds(cloth: Cloth, flat: bool) -> Floats:

@@ -261,14 +261,14 @@ def _match(made: Chart, drawn: list[Drawn], rows: Sequence[RowWork]) -> tuple[di
     for right_kind in (True, False):
         todo, loose = (drawn, []) if right_kind else (loose, [])
         for d in todo:
-            i = _at(made, grid, d, taken, right_kind)
-            if i is None:
+            found = _at(made, grid, d, taken, right_kind)
+            if found is None:
                 loose.append(d)
                 continue
-            taken.add(i)
-            seen.setdefault(made.marks[i].row, Counter())[d.glyph] += 1
+            taken.add(found)
+            seen.setdefault(made.marks[found].row, Counter())[d.glyph] += 1
             if not right_kind:
-                wrong.append((i, d))
+                wrong.append((found, d))
     problems = [_problem("swapped", made.marks[k], rows, d.glyph, d) for k, d in wrong]
     problems += [_problem("missing", mark, rows, "", None) for k, mark in enumerate(made.marks) if k not in taken]
     for d in loose:

@@ -87,7 +87,8 @@ def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
         seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
-            gap = max(gap + (1.2 if n and line.joins else 0.0), (0.0 if n else SEAM_MM) + half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6) + _start_room(line)
+            ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6
+            gap = max(gap + (1.2 if n and line.joins else 0.0), ink + (0.0 if n else SEAM_MM)) + _start_room(line)
         gaps.append(gap)
         easy.append(gap if n == 0 and (seam or skips_nothing(line, a, b)) else FAR)
     room = Room(posts, gaps, easy, [1.0] * len(posts))

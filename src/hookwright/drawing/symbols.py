@@ -33,16 +33,20 @@ BREAK_MM = 0.7
 
 HEIGHT_MM: dict[str, float] = {
     "sl st": 1.3, "sc": 3.0, "esc": 4.0, "hdc": 4.8, "ehdc": 5.8, "dc": 6.8, "edc": 7.8, "tr": 9.0, "dtr": 11.2, "trtr": 13.4, "qtr": 15.6,
+    "ldc": 6.8, "ltr": 9.0,
     "cl": 6.8, "bobble": 6.8, "puff": 5.8, "popcorn": 6.8, "star": 4.8, "picot": 3.2, "crab": 3.4, "loop st": 3.4,
     "bullion": 6.8, "solomon": 6.8,
     "ch": 2.2, "tss": 3.0, "tks": 3.0, "tps": 3.0, "trs": 3.0, "tfs": 3.0, "tes": 4.0,
 }  # fmt: skip
 """From foot to top, in steps of one upright chain: the proportions every published key keeps (sc 1, hdc 2, dc 3, tr 4 chains)."""
 
-SLASHES: dict[str, int] = {"hdc": 0, "ehdc": 0, "dc": 1, "edc": 1, "tr": 2, "dtr": 3, "trtr": 4, "qtr": 5}
+SLASHES: dict[str, int] = {"hdc": 0, "ehdc": 0, "dc": 1, "edc": 1, "tr": 2, "dtr": 3, "trtr": 4, "qtr": 5, "ldc": 1, "ltr": 2}
 """Slashes across the stem: one for each wrap before the hook goes in, hdc none (symbols.toml: n_slash)."""
 
-_ALIASES = {"rsc": "crab", "rev sc": "crab", "crab st": "crab", "loop": "loop st", "ls": "loop st", "pc": "popcorn", "bo": "bobble"}
+_ALIASES = {
+    "rsc": "crab", "rev sc": "crab", "crab st": "crab", "loop": "loop st", "pc": "popcorn", "bo": "bobble", "knot st": "solomon",
+    "inv dec": "sc", "surface sl st": "sl st", "Tss": "tss", "Tks": "tks", "Tps": "tps", "Trs": "trs", "Tfs": "tfs", "Tes": "tes",
+}  # fmt: skip
 _STRANDS = re.compile(r"^(\d+)?-?(dc|tr|hdc|dtr)?-?(cl|bobble|puff|popcorn)$")
 
 
@@ -86,6 +90,8 @@ def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", unde
     foot = _foot(ink, kind, loop)
     if name in SLASHES:
         _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.58)
+        if name.startswith("l"):
+            ink.line(0, -tall * 0.3, 1.5, -tall * 0.3)
         if name.startswith("e"):
             ink.line(-0.7, -0.9 - foot, 0.7, -0.9 - foot)
     elif name in ("sc", "esc"):

@@ -29,7 +29,7 @@ class Utf16Protocol(LanguageServerProtocol):
     def lsp_initialize(self, params: types.InitializeParams) -> Generator[Any, Any, types.InitializeResult]:
         if params.capabilities.general is not None:
             params.capabilities.general.position_encodings = None
-        return super().lsp_initialize(params)
+        return (yield from super().lsp_initialize(params))
 
 
 def make_server() -> LanguageServer:

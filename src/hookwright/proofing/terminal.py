@@ -266,7 +266,7 @@ def _steps(pattern: Pattern, row: RowWork, terms: str, ink: Ink) -> Iterator[str
         first, *rest = textwrap.wrap(said, room, break_on_hyphens=False) or ["(step)"]
         yield f"  {_fit(first, room)} {step.took:>6} {step.made:>6} {step.so_far:>7}"
         yield from (f"  {line}" for line in rest)
-        if step.note:
+        if step.note and step.note not in said:
             note = spelled(step.note, "UK" if terms == "UK" else "US")
             yield from (f"  {ink.dim}  {line}{ink.off}" for line in _wrap(note, 6))
     if not row.derivation:

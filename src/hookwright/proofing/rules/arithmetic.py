@@ -27,7 +27,7 @@ def _offer(at: At) -> tuple[str, ...]:
 
 def _line(said: str, took: int, made: int, so_far: int, note: str) -> str:
     told = f"“{said}”" if said else "A step"
-    tail = f" ({note})" if note else ""
+    tail = f" ({note})" if note and note not in said else ""
     if not took and not made:
         return f"{told}{tail or ': nothing to count'}"
     return f"{told} takes {took}, makes {made}: {so_far} so far{tail}"

@@ -110,7 +110,7 @@ def _free(name: str, taken: set[str]) -> str:
 
 def _row(row: Row, said: RowWords, anchor: str) -> SheetRow:
     covers = max((len(numbers) for numbers in row.numbers), default=0)
-    return SheetRow(anchor=anchor, label=said.label, words=said.words, count=said.count, rows=covers)
+    return SheetRow(anchor=anchor, label=said.label, words=said.words, count=said.count, steps=said.steps, rows=covers)
 
 
 def _sizes(pattern: Pattern, parts: Sequence[SheetPart], terms: Terms) -> tuple[tuple[str, dict[str, SheetRow]], ...]:

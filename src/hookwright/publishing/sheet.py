@@ -17,6 +17,8 @@ class SheetRow:
     label: str
     words: str
     count: str
+    steps: tuple[str, ...] = ()
+    """The words step by step; joined they are `words`."""
     rows: int = 1
 
 

@@ -36,15 +36,22 @@ class Out:
         if identity:
             self.where[identity] = Span(start, self._length)
 
-    def capital(self, at: int) -> None:
-        """Make the first letter said from `at` on a capital, unless the word already holds one ("FPdc")."""
-        text = self.text
-        head = text[at:].split(" ", 1)[0].split("\u00a0", 1)[0]
-        if head and head[0].isalpha() and head == head.lower():
-            self._pieces = [text[:at], head[0].upper(), text[at + 1 :]]
+    def mark(self) -> int:
+        """A place to look back to."""
+        return len(self._pieces)
+
+    def since(self, mark: int) -> str:
+        """What was said from a mark on."""
+        return "".join(self._pieces[mark:])
+
+    def capital(self, mark: int) -> None:
+        """Make the first letter said since a mark a capital, unless its word already holds one ("FPdc")."""
+        text = self.since(mark)
+        word = text.replace("\u00a0", " ").split(" ", 1)[0]
+        if word and word[0].isalpha() and word == word.lower():
+            self._pieces[mark:] = [text[0].upper() + text[1:]]
 
     @property
     def text(self) -> str:
-        joined = "".join(self._pieces)
-        self._pieces = [joined]
-        return joined
+        """Everything said."""
+        return "".join(self._pieces)

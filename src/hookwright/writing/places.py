@@ -69,6 +69,8 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
     if one(places):
         return f"{which} {noun}"
     each = "" if at.between else "each of "
+    if at.where in ("skipped", "marked"):
+        return f"{each}{number(places)}{lexicon.space}{which} {plural(noun)}"
     return f"{each}{which} {number(places)}{lexicon.space}{plural(noun)}"
 
 

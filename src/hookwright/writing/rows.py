@@ -14,13 +14,14 @@ from .steps import Voice, say_steps, sizes_only
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowWords:
     """One row as written. `label` with its side and sizes, without the colon; `words` the instruction; `count` what stands at its end;
-    `span` the whole row in the text."""
+    `span` the whole row in the text; `steps` the words step by step (joined they are the words)."""
 
     id: int
     label: str
     words: str
     count: str
     span: Span
+    steps: tuple[str, ...] = ()
 
 
 def label_words(row: Row, lexicon: Lexicon, names: tuple[str, ...] = (), *, side: bool = True) -> str:
@@ -84,15 +85,18 @@ def say_row(voice: Voice, row: Row) -> RowWords:
     with out.node(row.id):
         if label:
             out.say(f"{label}: ")
-        at = len(out)
-        say_steps(voice, row.steps)
+        mark, at = out.mark(), len(out)
+        begins: list[int] = []
+        say_steps(voice, row.steps, begins=begins)
         if row.until is not None:
             out.say(_until(row, voice))
-        out.capital(at)
-        words = out.text[at:]
+        out.capital(mark)
+        words = out.since(mark)
+        ends = [*begins[1:], len(out)]
+        steps = tuple(words[begin - at : end - at] for begin, end in zip(begins, ends, strict=True))
         count = count_words(row.stated, lexicon)
         out.say(f"{'. In all, ' if lexicon.style.spoken else ' — '}{count}." if count else "." if words else "")
-    return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)))
+    return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)), steps=steps)
 
 
 def _until(row: Row, voice: Voice) -> str:

@@ -79,14 +79,16 @@ class Voice:
         return self.lexicon.style.spoken
 
 
-def say_steps(voice: Voice, steps: Sequence[Step]) -> None:
-    """Say the steps one after another, with the commas and semicolons that keep them apart."""
+def say_steps(voice: Voice, steps: Sequence[Step], *, begins: list[int] | None = None) -> None:
+    """Say the steps one after another, with the commas and semicolons that keep them apart; `begins` gathers where each begins."""
     said = False
     for k, step in enumerate(steps):
         if isinstance(step, Aside) and not _aside(step, voice):
             continue
         if said:
             voice.out.say(_between(steps[k - 1], step))
+        if begins is not None:
+            begins.append(len(voice.out))
         say_step(voice, step)
         said = True
 

@@ -72,7 +72,7 @@ def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
     """`Shell: (2 dc, ch 2, 2 dc) in same place.` A stitch that is only described is quoted."""
     voice.out.gap()
     voice.out.say(f"{special.name}: ")
-    start = len(voice.out)
+    mark = voice.out.mark()
     if special.steps:
         own = voice.lexicon.own
         inside = replace(voice.lexicon, own=frozenset(own) - {special.name})
@@ -80,7 +80,7 @@ def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
     else:
         voice.quoted.append(special.span)
         voice.out.say(" ".join(special.span.of(voice.source).split()) or "…")
-    words = voice.out.text[start:]
+    words = voice.out.since(mark)
     voice.out.say(".\n")
     return special.name, words
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from ..pattern import Chain, Choice, Even, Join, Leave, Make, Place, Repeat, Shape, Skip, Step, Together
-from ..trade.kinds import base, closes
+from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .counting import SPACE_WORDS
 
 
@@ -49,7 +49,7 @@ def _in(place: Place, number: int) -> Need:
 
 def _need(step: Step, size: int) -> Need:
     if isinstance(step, Make):
-        if step.places == "rest":
+        if step.places == "rest" or step.stitch in FOUNDATION_STITCHES:
             return NONE
         number = (step.places.at(size) or 0) * max(step.closes, closes(step.stitch))
         if not (step.each.at(size) or 0):

@@ -24,7 +24,9 @@ _SHADES = frozenset("light dark lt dk lt. dk. pale bright deep hot baby nile roy
 def name(c: Cursor) -> str | None:
     """A yarn's letter, word or words at the cursor ("A", "MC", "Lt. Raspberry", "color B", "the new colour"); None, unmoved."""
     start = c.i
-    c.drop("the", "a")
+    c.drop("the")
+    if c.kind == "a" and c.t[c.i].text != "A":
+        c.i += 1
     if c.kind in ("w", "beg", "idle", "next", "other") and c.t[c.i].val in ("main", "contrast", "contrasting", "new", "other", "second", "background", "next", "old"):
         words = str(c.t[c.i].val)
         c.i += 1

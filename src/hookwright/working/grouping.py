@@ -104,9 +104,7 @@ class Grouping(Making):
             return spot
         if where == "last" and not is_space(place.what):
             start = self._from_end(1, place.what)
-            if start > self.pos and not self.spaced and not self.leaves:
-                self.gap += self.offer.chain.count(0, self.pos, start)
-            self.pos = max(self.pos, start)
+            self._jump(start)
         if where == "from_hook" and self.offer.foundation:
             self._begin_from_hook(place, first_stitch(body) or self.context.main, 0)
         found = self._find_top(place) if where == "named" else None

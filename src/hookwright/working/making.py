@@ -40,7 +40,7 @@ class Making(Extending):
             self._into(self.inside, kind, each * max(places, 1), step.id)
             return None
         where = step.at.where
-        if where == "hook" or (kind in FOUNDATION_STITCHES and self.offer.n == 0):
+        if where == "hook" or (kind in FOUNDATION_STITCHES and (self.offer.n == 0 or where == "next")):
             self.started = True
             self.basket.put_airy(kind, Role.STITCH, step.id, self.iteration, self.yarn, each * max(places, 1))
         elif where == "ring" or self.offer.ring:
@@ -136,11 +136,19 @@ class Making(Extending):
             self._next(kind, each, places, takes, step, ())
             return
         start = self._from_end(want, what)
-        if start > self.pos:
-            between = self.offer.chain.count(0, self.pos, start) if not self._chains_are_stitches() else start - self.pos
-            self.gap += 0 if self.leaves or self.spaced else between
-            self.pos = start
+        self._jump(start)
         self._next(kind, each, places, takes, step, ())
+
+    def _jump(self, start: int) -> None:
+        """Go on to place `start` of the row's end. What lies between is left out, unless the chain just made bridges it."""
+        if start <= self.pos:
+            return
+        between = start - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos, start)
+        role = self.basket.role
+        bridge = len(role) - len(role.rstrip(bytes((Role.CHAIN,))))
+        if between > bridge and not self.leaves and not self.spaced:
+            self.gap += between
+        self.pos = start
 
     def _in_skipped(self, kind: str, each: int, places: int, step: Make) -> None:
         """Into places passed over before in this row: nothing more is used."""

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import NOWHERE, Chain, Count, Ring, Step, Unread
+from ..pattern import NOWHERE, Chain, Colour, Count, Ring, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .needs import asks_for_work
 from .offer import NOTHING, Offer
-from .plan import Due, Shaped, lay_out, shape_row
+from .plan import Due, Shaped, founded, lay_out, shape_row
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT, RowTrying
 
@@ -44,6 +44,10 @@ class PartWorker(RowTrying):
 
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
         shaped = shape_row(due.steps, self.shared.shaped)
+        if self.state.below is None and not self.state.ring and not shaped.foundation:
+            begun = founded(due.steps)
+            if begun is not None:
+                shaped = shape_row(self.shared.spelled.setdefault((id(due.steps), -2, "founded"), begun), self.shared.shaped)
         if shaped.foundation:
             self._foundation(due, shaped)
             if not asks_for_work(shaped.work) and not any(isinstance(s, Unread) for s in shaped.work):
@@ -250,6 +254,8 @@ class PartWorker(RowTrying):
         step_id = 0
         for step in shaped.foundation:
             step_id = step_id or step.id
+            if isinstance(step, Colour):
+                self.state.yarn = step.yarn
             if isinstance(step, Chain):
                 self.state.base = step
                 chains += min(step.number.at(self.size) or 0, self.limits.row_stitches - chains)

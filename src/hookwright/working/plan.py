@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..pattern import (
+    Aside,
     Chain,
     Colour,
     Count,
@@ -176,9 +177,29 @@ def shape_row(steps: tuple[Step, ...], memo: dict[int, tuple[tuple[Step, ...], S
     return shaped
 
 
+def _founds(step: Step) -> bool:
+    return isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation)
+
+
+def founded(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The same steps with their first chain as the foundation, where the next stitch is told "from hook"; None where it is not."""
+    at = next((i for i, s in enumerate(steps) if not isinstance(s, (Colour, Aside))), len(steps))
+    chain = steps[at] if at < len(steps) else None
+    if not isinstance(chain, Chain):
+        return None
+    nxt = next((s for s in steps[at + 1 :] if isinstance(s, (Make, Together, Repeat))), None)
+    if not isinstance(nxt, (Make, Together)) or nxt.at.where not in ("from_hook", "ring"):
+        return None
+    return (*steps[:at], replace(chain, foundation=True), *steps[at + 1 :])
+
+
 def _shape_row(steps: list[Step]) -> Shaped:
     foundation: list[Step] = []
-    while steps and ((isinstance(steps[0], Chain) and steps[0].foundation) or isinstance(steps[0], Ring)):
+    before = next((i for i, s in enumerate(steps) if not isinstance(s, (Colour, Aside))), 0)
+    if before and _founds(steps[before]):
+        foundation.extend(steps[:before])  # the colour the piece begins with comes before its chain
+        del steps[:before]
+    while steps and _founds(steps[0]):
         foundation.append(steps.pop(0))
         if steps and isinstance(steps[0], Turn) and not asks_for_work(steps[:1]) and foundation:
             steps.pop(0)
@@ -212,6 +233,8 @@ def _shape_row(steps: list[Step]) -> Shaped:
     work = [s for s in head if not isinstance(s, Turn)] + body + own
     if joined is None:
         joined = next((s for s in head if isinstance(s, Join) and s.no), None)
+    if not any(isinstance(s, (Chain, Ring)) for s in foundation):
+        foundation = []
     return Shaped(tuple(foundation), tuple(s for s in work if not isinstance(s, (Turn, FastenOff))), turns_first, no_turn, turned,
                   joined, fastened, rejoined, carried)  # fmt: skip
 

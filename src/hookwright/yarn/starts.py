@@ -64,7 +64,7 @@ class _Strand:
 def best_starts(
     found: Estimate, yarn: str, sequence: Repeat, wish: Wish = Wish(), *, tries: int = 1000, begins_m: float = 0.0, many: int = 3
 ) -> tuple[Start, ...]:  # fmt: skip
-    """The best starting places, best first, no two within a fiftieth of the repeat.
+    """The best starting places, best first, no two within a twelfth of the repeat.
 
     `tries` evenly spaced starts over one repeat; `begins_m`: where in the repeat the ball's end lies now (what is pulled off is counted
     from there). Raises YarnError for a colour the sequence does not have.
@@ -85,7 +85,7 @@ def best_starts(
     ranked = sorted(tried, key=lambda one: (0 if one[0] >= best - NEAR_ENOUGH else 1, one[1] if one[0] >= best - NEAR_ENOUGH else -one[0]))
     kept: list[Start] = []
     for match, off, start in ranked:
-        if all(min((start - k.start_m) % period, (k.start_m - start) % period) > period / 50 for k in kept):
+        if all(min((start - k.start_m) % period, (k.start_m - start) % period) > period / 12 for k in kept):
             kept.append(_told(sequence, start, off, match, strand, wish, sd))
         if len(kept) == many:
             break

@@ -1,0 +1,524 @@
+"""The colour plan: a piece to scale with the colours where they land, several starting places beside each other, each colour named.
+
+Planned colours come from the fabric; a yarn with a colour sequence is laid over its rows (`hookwright.yarn.land`). Every colour has a
+hue, a letter and a texture. Flat pieces and tubes are drawn row upon row, round pieces as rings seen from the right side.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from ..measuring import Measures, PartMeasures, Placed, Point, measure
+from ..trade.units import decimal
+from ..working.fabric import Fabric, RowWork
+from ..yarn import Asked, Estimate, Landing, Plan, Repeat, Start, Wish, best_starts, estimate, land
+from . import svg
+from .colour_key import Shown, shown
+from .labels import text_width, wrapped
+
+INK = "#1d1d1b"
+WIDE_MM = 180.0
+HIGH_MM = 150.0
+GAP_MM = 8.0
+MOST_MM_PER_CM = 10.0
+LETTER_MM = 2.7
+LETTER_ROOM_MM = 2.9
+TEXT_MM = 3.0
+"""Sizes on paper: the room for all panels, the gap between them, the letters."""
+SEAM_CM = 0.03
+"""Rows and rings reach so far under their neighbours that no hairline of paper shows between them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """One way of beginning: what it is called, and the colour sequences laid over the piece so begun (by yarn)."""
+
+    heads: tuple[str, ...]
+    landings: Mapping[str, Landing]
+
+
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """The longest stretch of one row: its middle and width, top and bottom of the row, its colour (cm)."""
+
+    middle: float
+    wide: float
+    top: float
+    bottom: float
+    key: str
+
+
+@dataclass(slots=True)
+class _Sketch:
+    """A panel being drawn: path data of every colour, letters, and its size in cm before scaling. y is downward, mm."""
+
+    wide: float
+    high: float
+    paths: dict[str, list[str]] = field(default_factory=dict)
+    letters: list[tuple[float, float, str, float]] = field(default_factory=list)
+    """(x, y, colour key, room): where a letter may stand, and how much room there is, all in cm."""
+    clip: Sequence[Point] = ()
+    outline: Sequence[Point] = ()
+
+    def put(self, key: str, data: str) -> None:
+        self.paths.setdefault(key, []).append(data)
+
+
+def colour_plans(
+    fabric: Fabric, *, measures: Measures | None = None, sequences: Mapping[str, Repeat] | None = None, pulled_off: Mapping[str, float] |
+    None = None,
+    left_handed: bool = False, starts: bool = True,
+) -> dict[str, str]:  # fmt: skip
+    """One SVG for every part in which more than one colour shows: {part name: SVG}; empty for a piece of one plain colour.
+
+    `sequences`: colour sequences by yarn id, in place of those the pattern tells; `pulled_off`: metres taken off before the first stitch;
+    `starts`: False draws only the beginning as told. Raises `hookwright.yarn.YarnError` for facts that cannot be.
+    """
+    measures = measures or measure(fabric)
+    found = estimate(fabric, measures, Asked())
+    runs = dict(sequences) if sequences is not None else {
+        use.supplied.id: Repeat(use.supplied.yarn.sequence) for use in found.yarns if use.supplied.yarn.sequence and use.fabric_m
+    }  # fmt: skip
+    panels = _panels(found, runs, dict(pulled_off or {}), several=starts)
+    colours = _colours(found, runs)
+    out: dict[str, str] = {}
+    for p, part in enumerate(measures.parts):
+        if len(_keys_in(found, p, panels[0])) > 1:
+            out[_free(part.name or "Piece", out)] = colour_plan(found, measures, p, panels, colours, left_handed=left_handed)
+    return out
+
+
+def _free(name: str, taken: Mapping[str, str]) -> str:
+    return next(each for n in range(1, len(taken) + 2) if (each := name if n == 1 else f"{name} {n}") not in taken)
+
+
+def colour_plan(
+    found: Estimate, measures: Measures, p: int, panels: Sequence[Panel], colours: Mapping[str, Shown], *, left_handed: bool = False
+) -> str:  # fmt: skip
+    """One part as SVG, its panels beside each other at one scale."""
+    part = measures.parts[p]
+    sketches = [_sketch(found, part, p, panel, colours, left_handed) for panel in panels]
+    heads = [_heads(panel, p, found) for panel in panels]
+    return _compose(found, part, p, sketches, heads, colours, panels, left_handed)
+
+
+def _panels(found: Estimate, runs: Mapping[str, Repeat], off: Mapping[str, float], *, several: bool) -> list[Panel]:
+    def landed(pulled: Mapping[str, float]) -> dict[str, Landing]:
+        return {name: land(found, name, repeat, Plan(pull_off=pulled.get(name, 0.0))) for name, repeat in runs.items()}
+
+    first = Panel(heads=(), landings=landed(off))
+    if not runs:
+        return [first]
+    name = max(runs, key=lambda each: found.yarn(each).fabric_m)
+    told = off.get(name, 0.0)
+    first = replace(first, heads=("As the ball comes" if told == 0 else f"{told:.1f} m pulled off",))
+    if not several:
+        return [first]
+    starts = best_starts(found, name, runs[name], Wish(), begins_m=0.0)
+    others = [start for start in starts if abs(start.pull_off_m - told) > runs[name].metres / 50][:2]
+    return [first, *(Panel(heads=_said(start), landings=landed({**off, name: start.pull_off_m})) for start in others)]
+
+
+def _said(start: Start) -> tuple[str, ...]:
+    return (f"{start.pull_off_m:.1f} m pulled off",)
+
+
+def _heads(panel: Panel, p: int, found: Estimate) -> tuple[str, ...]:
+    """The panel's heading, and which colours its first and last rows have."""
+    for landing in panel.landings.values():
+        rows = [row for row in landing.rows if row.part == p and row.copy == 0 and not row.thread.row.foundation]
+        if rows:
+            last = rows[-1].changes[-1].colour if rows[-1].changes else rows[-1].first
+            return (*panel.heads, f"begins {rows[0].first}", f"ends {last}")
+    return panel.heads
+
+
+# --- which colour each stitch has
+
+
+def _colours(found: Estimate, runs: Mapping[str, Repeat]) -> dict[str, Shown]:
+    """Every colour of the whole piece: plain yarns by their id, colours of sequences by "yarn/colour"."""
+    keys: list[tuple[str, str]] = []
+    for use in found.yarns:
+        name = use.supplied.id
+        if name in runs:
+            keys += [(f"{name}/{colour}", colour) for colour in runs[name].colours]
+        elif use.fabric_m:
+            keys.append((name, use.supplied.yarn.colour or use.supplied.yarn.name or name))
+    return shown(keys)
+
+
+def _row_keys(found: Estimate, p: int, panel: Panel) -> Iterator[tuple[RowWork, list[tuple[int, str]]]]:
+    """For every row of the first copy: (first element of a run, colour key), in worked order."""
+    landed = {
+        (name, row.thread.index): row for name, landing in panel.landings.items() for row in landing.rows if row.part == p and row.copy == 0
+    }
+    for thread in found.threads[p].rows:
+        st = thread.row.stitches
+        if not len(st):
+            yield thread.row, []
+            continue
+        each = {name: landing.rows and landed.get((name, thread.index)) for name, landing in panel.landings.items()}
+        run_of = {name: row.each(panel.landings[name].colours) for name, row in each.items() if row}
+        yarns = [found.yarn_of[word] for word in st.colours]
+        if len(yarns) == 1 and yarns[0] not in run_of:
+            yield thread.row, [(0, yarns[0])]
+            continue
+        out: list[tuple[int, str]] = []
+        for i in range(len(st)):
+            yarn = yarns[st.colour[i] if len(yarns) > 1 else 0]
+            runs = run_of.get(yarn)
+            key = yarn if runs is None else f"{yarn}/{panel.landings[yarn].colours[runs[i]]}"
+            if not out or out[-1][1] != key:
+                out.append((i, key))
+        yield thread.row, out
+
+
+def _keys_in(found: Estimate, p: int, panel: Panel) -> list[str]:
+    return list(dict.fromkeys(key for row, runs in _row_keys(found, p, panel) if not row.foundation for _, key in runs))
+
+
+# --- where each stitch stands
+
+
+def _sketch(found: Estimate, part: PartMeasures, p: int, panel: Panel, colours: Mapping[str, Shown], left_handed: bool) -> _Sketch:
+    rows = [(row, runs) for row, runs in _row_keys(found, p, panel)]
+    if part.in_rounds and part.lies != "tube":
+        return _rings(part, rows, left_handed)
+    if part.in_rounds:
+        return _unrolled(part, rows, left_handed)
+    return _flat(part, rows, left_handed)
+
+
+def _spans(part: PartMeasures, row: RowWork, runs: Sequence[tuple[int, str]]) -> Iterator[tuple[float, float, str]]:
+    """The runs of a row as lengths along it, cm from where it began."""
+    laid = part.laid[row.index]
+    starts = [max(0.0, laid.centre_cm[i] - laid.width_cm[i] / 2) for i, _ in runs]
+    ends = [*starts[1:], laid.total_cm]
+    for (_, key), start, end in zip(runs, [0.0, *starts[1:]] if starts else [], ends, strict=True):
+        if end - start > 1e-6:
+            yield start, end, key
+
+
+def _flat(part: PartMeasures, rows: Sequence[tuple[RowWork, Sequence[tuple[int, str]]]], left_handed: bool) -> _Sketch:
+    """Row upon row where they stand; ragged row ends are cut to the outline."""
+    mirrored = part.a_stands_right(left_handed=left_handed)
+    us, vs = [u for u, _ in part.outline] or [0.0, 1.0], [v for _, v in part.outline] or [0.0, 1.0]
+    low, high, bottom, top = min(us), max(us), min(vs), max(vs)
+
+    def x(u: float) -> float:
+        return (high - u) if mirrored else (u - low)
+
+    sketch = _Sketch(high - low, top - bottom)
+    sketch.outline = [(x(u), top - v) for u, v in part.outline]
+    sketch.clip = sketch.outline
+    over = part.scale.unit_cm * 1.2
+    for row, runs in rows:
+        placed = part.placed[row.index]
+        height = placed.top - placed.bottom
+        if row.foundation or abs(height) < 1e-9:
+            continue
+        spans = list(_spans(part, row, runs))
+        for n, (start, end, key) in enumerate(spans):
+            start -= over if n == 0 and not _ledge(placed, first=True) else 0.0
+            end += over if n == len(spans) - 1 and not _ledge(placed, first=False) else 0.0
+            left, right = sorted((x(placed.start + placed.direction * start), x(placed.start + placed.direction * end)))
+            sketch.put(key, _box(left, top - max(placed.top, placed.bottom), right, top - min(placed.top, placed.bottom) + SEAM_CM))
+    _letters_in_rows(sketch, part, rows, x, top)
+    return sketch
+
+
+def _ledge(placed: Placed, *, first: bool) -> bool:
+    """Whether the piece steps at that end of the row: then nothing is laid beyond it."""
+    at_low = first == (placed.direction > 0)
+    return placed.ledge_low if at_low else placed.ledge_high
+
+
+def _letters_in_rows(
+    sketch: _Sketch, part: PartMeasures, rows: Sequence[tuple[RowWork, Sequence[tuple[int, str]]]], x: Callable[[float], float], top: float
+) -> None:
+    """One letter for each band of rows, in its tallest stretch."""
+    band: list[_Stretch] = []
+    for row, runs in rows:
+        placed = part.placed[row.index]
+        spans = list(_spans(part, row, runs)) if not row.foundation else []
+        if not spans:
+            continue
+        start, end, key = max(spans, key=lambda span: span[1] - span[0])
+        middle = x(placed.start + placed.direction * (start + end) / 2)
+        if band and band[-1].key != key:
+            _letter_band(sketch, band)
+            band = []
+        band.append(_Stretch(middle, end - start, top - placed.top, top - placed.bottom, key))
+    if band:
+        _letter_band(sketch, band)
+
+
+def _letter_band(sketch: _Sketch, band: Sequence[_Stretch]) -> None:
+    upper, lower = min(min(one.top, one.bottom) for one in band), max(max(one.top, one.bottom) for one in band)
+    wide = sorted(band, key=lambda one: (-one.wide, abs(one.top - (upper + lower) / 2)))[0]
+    middle = (upper + lower) / 2 if band[len(band) // 2].wide >= 0.8 * wide.wide else (wide.top + wide.bottom) / 2
+    at = band[len(band) // 2] if band[len(band) // 2].wide >= 0.8 * wide.wide else wide
+    sketch.letters.append((at.middle, middle, at.key, min(lower - upper, at.wide)))
+
+
+def _unrolled(part: PartMeasures, rows: Sequence[tuple[RowWork, Sequence[tuple[int, str]]]], left_handed: bool) -> _Sketch:
+    """A tube cut open where its rounds begin and laid flat."""
+    wide = max((part.laid[row.index].total_cm for row, _ in rows), default=1.0)
+    high = sum(part.laid[row.index].height_cm for row, _ in rows if not row.foundation)
+    sketch = _Sketch(wide, high, outline=[(0, 0), (wide, 0), (wide, high), (0, high)])
+    at = high
+    band: list[_Stretch] = []
+    for row, runs in rows:
+        height = 0.0 if row.foundation else part.laid[row.index].height_cm
+        forward = (row.direction > 0) == left_handed
+        spans = list(_spans(part, row, runs)) if height else []
+        for start, end, key in spans:
+            left, right = (start, end) if forward else (wide - end, wide - start)
+            sketch.put(key, _box(left, at - height, right, at))
+        if spans:
+            start, end, key = max(spans, key=lambda span: span[1] - span[0])
+            if band and band[-1].key != key:
+                _letter_band(sketch, band)
+                band = []
+            middle = (start + end) / 2
+            band.append(_Stretch(middle if forward else wide - middle, end - start, at - height, at, key))
+        at -= height
+    if band:
+        _letter_band(sketch, band)
+    return sketch
+
+
+def _rings(part: PartMeasures, rows: Sequence[tuple[RowWork, Sequence[tuple[int, str]]]], left_handed: bool) -> _Sketch:
+    """Rounds as rings from the middle, seen from the right side: a right-hander's run against the clock, from below."""
+    rounds = part.rounds
+    inner = rounds.start_girth_cm / (2 * math.pi) if rounds is not None else 0.0
+    heights = {row.index: 0.0 if row.foundation else part.laid[row.index].height_cm for row, _ in rows}
+    outer = inner + sum(heights.values())
+    sketch = _Sketch(2 * outer, 2 * outer)
+    radius = inner
+    for row, runs in rows:
+        height, total = heights[row.index], part.laid[row.index].total_cm
+        if not height or not total:
+            continue
+        way = (1 if row.direction >= 0 else -1) * (-1 if left_handed else 1)
+        longest = (0.0, 0.0, "")
+        for start, end, key in _spans(part, row, runs):
+            a, b = (2 * math.pi * each / total for each in (start, end))
+            sketch.put(key, _sector(outer, max(0.0, radius - SEAM_CM), radius + height, a, b, way))
+            if b - a > longest[0]:
+                longest = (b - a, (a + b) / 2, key)
+        if longest[2]:
+            x, y = _round_point(outer, radius + height / 2, longest[1], way)
+            sketch.letters.append((x, y, longest[2], min(height, longest[0] * (radius + height / 2))))
+        radius += height
+    return sketch
+
+
+def _round_point(middle: float, radius: float, angle: float, way: int) -> tuple[float, float]:
+    """A point of a round, cm, y downward: from below, against the clock for way 1."""
+    return middle + way * radius * math.sin(angle), middle + radius * math.cos(angle)
+
+
+def _sector(middle: float, low: float, high: float, start: float, end: float, way: int) -> str:
+    """Data of a piece of a ring; the scale is put in later, so numbers stand between marks.
+
+    Long pieces are halved: an arc of half a circle whose ends are rounded has its middle anywhere.
+    """
+    if end - start > math.pi / 2:
+        half = (start + end) / 2
+        return _sector(middle, low, high, start, half, way) + _sector(middle, low, high, half, end, way)
+    (x1, y1), (x2, y2) = _round_point(middle, high, start, way), _round_point(middle, high, end, way)
+    (x3, y3), (x4, y4) = _round_point(middle, low, end, way), _round_point(middle, low, start, way)
+    sweep = 0 if way > 0 else 1
+    outward = f"M{x1!r} {y1!r}A{high!r} {high!r} 0 0 {sweep} {x2!r} {y2!r}"
+    inward = f"L{x3!r} {y3!r}" + (f"A{low!r} {low!r} 0 0 {1 - sweep} {x4!r} {y4!r}" if low > 1e-9 else "")
+    return f"{outward}{inward}Z"
+
+
+def _box(left: float, top: float, right: float, bottom: float) -> str:
+    return f"M{left!r} {top!r}L{right!r} {top!r}L{right!r} {bottom!r}L{left!r} {bottom!r}Z"
+
+
+# --- the sheet
+
+
+def _compose(
+    found: Estimate, part: PartMeasures, p: int, sketches: Sequence[_Sketch], heads: Sequence[tuple[str, ...]], colours: Mapping[str,
+    Shown],
+    panels: Sequence[Panel], left_handed: bool,
+) -> str:  # fmt: skip
+    room = (WIDE_MM - GAP_MM * (len(sketches) - 1)) / len(sketches)
+    scale = min(room / max(s.wide for s in sketches), HIGH_MM / max(s.high for s in sketches), MOST_MM_PER_CM)
+    used = [key for key in colours if any(key in s.paths for s in sketches)]
+    body: list[str] = []
+    x, lines = 0.0, max(len(head) for head in heads)
+    top = lines * TEXT_MM * 1.3 + 2.0 if lines else 0.0
+    wide_each = [
+        max(s.wide * scale, *(text_width(words, TEXT_MM) for words in head), 20.0) for s, head in zip(sketches, heads, strict=True)
+    ]
+    for n, (sketch, head, wide) in enumerate(zip(sketches, heads, wide_each, strict=True)):
+        body += [
+            svg.text(x, (i + 0.8) * TEXT_MM * 1.3, words, size_mm=TEXT_MM, weight="bold" if i == 0 else None, fill=INK)
+            for i, words in enumerate(head)
+        ]
+        body += _draw(sketch, colours, used, scale, x, top, f"p{n}")
+        x += wide + GAP_MM
+    y = top + max(s.high for s in sketches) * scale + 6.0
+    wide = max(x - GAP_MM, 90.0)
+    y = _scale_bar(body, scale, y)
+    y = _key(body, found, p, [colours[key] for key in used], panels[0], wide, y)
+    y = _notes(body, found, part, p, panels, left_handed, wide, y)
+    title = f"{found.fabric.pattern.facts.title}: colours".strip(": ") if found.fabric.pattern.facts.title else "Colours"
+    page = svg.Svg(
+        width_mm=wide + 8, height_mm=y + 4, origin=(-4.0, -4.0), title=f"{title}, {part.name}" if len(found.parts) > 1 else title,
+        desc=_described(found, part, p, [colours[key] for key in used], panels, heads), ids="colours-",
+    )  # fmt: skip
+    tiles = "".join(colours[key].pattern() for key in used)
+    clips = "".join(_clip(sketch, scale, n, wide_each, top) for n, sketch in enumerate(sketches))
+    page.add(svg.rect(-4, -4, wide + 8, y + 4, fill="#fff"), f"<defs>{tiles}{clips}</defs>", *body)
+    return page.render()
+
+
+def _clip(sketch: _Sketch, scale: float, n: int, wide_each: Sequence[float], top: float) -> str:
+    if not sketch.clip:
+        return ""
+    left = sum(wide_each[:n]) + n * GAP_MM
+    corners = [(left + u * scale, top + v * scale) for u, v in sketch.clip]
+    return f'<clipPath id="p{n}">{svg.polygon(corners)}</clipPath>'
+
+
+def _draw(sketch: _Sketch, colours: Mapping[str, Shown], used: Sequence[str], scale: float, x: float, y: float, clip: str) -> list[str]:
+    """The piece of one panel at its place, letters on top."""
+    marks = [
+        svg.path(_scaled("".join(sketch.paths[key]), scale, x, y), fill=colours[key].fill, stroke=None)
+        for key in used
+        if key in sketch.paths
+    ]
+    out = [svg.group(marks, clip_path=f"url(#{clip})" if sketch.clip else None)]
+    if sketch.outline:
+        corners = [(x + u * scale, y + v * scale) for u, v in sketch.outline]
+        out.append(svg.polygon(corners, fill="none", stroke=INK, stroke_width=0.3, stroke_linejoin="round"))
+    taken: list[tuple[float, float]] = []
+    for u, v, key, room in sketch.letters:
+        at = (x + u * scale, y + v * scale)
+        crowded = any(math.dist(at, other) < LETTER_ROOM_MM for other in taken)
+        if room * scale >= LETTER_ROOM_MM and not crowded:
+            taken.append(at)
+            out.append(_letter(at, colours[key]))
+    return out
+
+
+def _letter(at: tuple[float, float], colour: Shown) -> str:
+    """A letter in a dot of its colour, so that no texture runs through it."""
+    from ..yarn.hues import hexed
+
+    size = LETTER_MM if len(colour.letter) == 1 else LETTER_MM * 0.8
+    return svg.group([
+        svg.circle(at[0], at[1], LETTER_MM * 0.56, fill=hexed(colour.rgb)),
+        svg.text(at[0], at[1] + size * 0.35, colour.letter, size_mm=size, anchor="middle", weight="bold", fill=colour.ink()),
+    ])  # fmt: skip
+
+
+def _scaled(data: str, scale: float, x: float, y: float) -> str:
+    """Path data in cm put to its place in mm, numbers rounded."""
+    out: list[str] = []
+    for piece in data.replace("Z", "Z|").split("|"):
+        at = 0
+        while at < len(piece):
+            letter = piece[at]
+            end = next((i for i in range(at + 1, len(piece)) if piece[i] in "MLAZ"), len(piece))
+            values = [float(value) for value in piece[at + 1 : end].split()]
+            if letter == "A":
+                r, _, _, large, sweep, px, py = values
+                out.append(
+                    f"A{svg.num(r * scale)} {svg.num(r * scale)} 0 {int(large)} {int(sweep)} {svg.num(x + px * scale)} "
+                    f"{svg.num(y + py * scale)}"
+                )
+            elif letter == "Z":
+                out.append("Z")
+            else:
+                out.append(f"{letter}{svg.num(x + values[0] * scale)} {svg.num(y + values[1] * scale)}")
+            at = end
+    return "".join(out)
+
+
+def _scale_bar(body: list[str], scale: float, y: float) -> float:
+    """A bar of 10 cm (or 5, or 1, for small pieces)."""
+    cm = next((each for each in (10, 5, 2, 1) if 8 <= each * scale <= 60), 10)
+    length = cm * scale
+    body += [svg.line(0, y, length, y, stroke=INK, stroke_width=0.4), svg.line(0, y - 1, 0, y + 1, stroke=INK, stroke_width=0.4),
+             svg.line(length, y - 1, length, y + 1, stroke=INK, stroke_width=0.4),
+             svg.text(length + 2, y + 1, f"{cm} cm ({cm / 2.54:.1f} in)", size_mm=TEXT_MM, fill=INK)]  # fmt: skip
+    return y + 7.0
+
+
+def _key(body: list[str], found: Estimate, p: int, colours: Sequence[Shown], panel: Panel, wide: float, y: float) -> float:
+    """Swatch, letter, name and metres of every colour, in columns."""
+    told = [(colour, _metres(found, p, colour.key, panel)) for colour in colours]
+    words = [f"{colour.letter}  {colour.name}, {decimal(metres, 0 if metres >= 10 else 1)} m" for colour, metres in told]
+    each = max(text_width(word, TEXT_MM) for word in words) + 14.0
+    columns = max(1, min(len(words), int(wide // each)))
+    for n, ((colour, _), word) in enumerate(zip(told, words, strict=True)):
+        left, top = (n % columns) * each, y + (n // columns) * 6.0
+        body.append(svg.rect(left, top, 8, 4.4, fill=colour.fill, stroke=INK, stroke_width=0.25))
+        body.append(svg.text(left + 10, top + 3.3, word, size_mm=TEXT_MM, fill=INK))
+    return y + math.ceil(len(words) / columns) * 6.0 + 2.0
+
+
+def _metres(found: Estimate, p: int, key: str, panel: Panel) -> float:
+    """Metres of one colour on all copies of the part, stitches and chains."""
+    yarn, _, colour = key.partition("/")
+    part = found.threads[p]
+    if not colour:
+        return sum(row.metres.get(yarn, 0.0) for row in part.rows) * part.copies
+    landing = panel.landings[yarn]
+    total = 0.0
+    for row in landing.rows:
+        if row.part != p:
+            continue
+        upto = row.thread.drawn.upto
+        edges = [0.0, *(upto[c.element] + c.into * (upto[c.element + 1] - upto[c.element]) for c in row.changes), upto[-1]]
+        names = [row.first, *(c.colour for c in row.changes)]
+        total += sum(
+            (b - a) / upto[-1] * row.metres for a, b, name in zip(edges, edges[1:], names, strict=False) if name == colour and upto[-1]
+        )
+    return total
+
+
+def _notes(
+    body: list[str], found: Estimate, part: PartMeasures, p: int, panels: Sequence[Panel], left_handed: bool, wide: float, y: float
+) -> float:  # fmt: skip
+    said = []
+    if part.in_rounds and part.lies == "tube":
+        said.append("Worked in rounds: drawn cut open where the rounds begin.")
+    elif part.in_rounds:
+        said.append("Worked in rounds: drawn as rings, right side up; rounds begin below.")
+    else:
+        said.append("Right side up, Row 1 at the bottom" + (", as a left-hander works it." if left_handed else "."))
+    if part.copies > 1:
+        said.append(
+            f"The first of {part.copies}; with a colour sequence the others go on where it ends."
+            if panels[0].landings
+            else f"One of {part.copies}."
+        )
+    for name in panels[0].landings:
+        sd = found.yarn(name).hand.metres_sd
+        reach = math.exp(1.645 * sd) - 1
+        said.append(
+            f"Places of the changes hold for the likely yarn; hands differ by {reach:.0%}: mark your first two changes and compare."
+        )
+    for line in wrapped(said, wide, TEXT_MM * 0.9):
+        body.append(svg.text(0, y + 2.4, line, size_mm=TEXT_MM * 0.9, fill=INK))
+        y += 4.0
+    return y
+
+
+def _described(
+    found: Estimate, part: PartMeasures, p: int, colours: Sequence[Shown], panels: Sequence[Panel], heads: Sequence[tuple[str, ...]]
+) -> str:  # fmt: skip
+    listed = ", ".join(f"{colour.letter} {colour.name}" for colour in colours)
+    begun = "; ".join(" ".join(head) for head in heads if head)
+    return f"{part.name or 'The piece'} to scale in {len(colours)} colours: {listed}." + (f" Starting places: {begun}." if begun else "")

@@ -18,16 +18,16 @@ LINE: Final = 1.22
 """Line height over letter height."""
 _WIDE: Final = {
     **dict.fromkeys("'`", 0.17), **dict.fromkeys(".,:;", 0.21), **dict.fromkeys("ijl|", 0.28), **dict.fromkeys(' !"()[]{}frt', 0.34),
-    **dict.fromkeys("1-*/\\I°", 0.42), **dict.fromkeys("ckvxysz7?–", 0.53), **dict.fromkeys("mMW", 0.85),
+    **dict.fromkeys("1-*/\\I°", 0.44), **dict.fromkeys("ckvxysz7?–", 0.53), **dict.fromkeys("mMW", 0.85),
     **dict.fromkeys("½¼¾⅛⅜⅝⅞⅓⅔%", 0.94),
     **dict.fromkeys("GOQ@CDUHNXw&", 0.76),
 }  # fmt: skip
-"""Advance widths in ems, rounded up from Atkinson Hyperlegible Regular; any other character up to U+024F 0.64, beyond it 1.05."""
+"""Advance widths in ems, rounded up from Atkinson Hyperlegible Regular; any other character up to U+024F 0.67, beyond it 1.05."""
 
 
 def text_width(words: str, size_mm: float) -> float:
     """How wide a line of text comes out at most, in mm."""
-    return size_mm * sum(_WIDE.get(letter, 0.64 if letter <= "\u024f" else 1.05) for letter in words)
+    return size_mm * sum(_WIDE.get(letter, 0.67 if letter <= "\u024f" else 1.05) for letter in words)
 
 
 @dataclass(frozen=True, slots=True)

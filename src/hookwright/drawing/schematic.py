@@ -325,7 +325,10 @@ def _from_above(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> No
     if frame.width > 24:
         sheet.write(Label(("RS",), middle[0], middle[1] + 2.0, 3.2, "middle", "bold"))
     diameters = [each.rounds.diameter_cm for each in parts if each.rounds is not None]
-    across(sheet, 0.0, frame.width, frame.height + 4.5, measure_words(diameters), reach=middle[1])
+    wide, high = frame.width / frame.scale / diameters[0], frame.height / frame.scale / diameters[0]
+    across(sheet, 0.0, frame.width, frame.height + 4.5, measure_words([wide * each for each in diameters]), reach=middle[1])
+    if abs(wide - high) > 0.01:
+        upright(sheet, BESIDE, 0.0, frame.height, measure_words([high * each for each in diameters]), reach=-0.8)
 
 
 def _ring_labels(sheet: Sheet, rings: list[tuple[float, str]], frame: Frame, middle: tuple[float, float], corners: int) -> None:

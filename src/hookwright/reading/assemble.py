@@ -138,6 +138,8 @@ class Assembly:
         if "hereafter_loop" in reading.told:
             loop = str(reading.told["hereafter_loop"])
             self._hereafter = "" if loop == "both" else loop
+        if "skipped" in reading.told:
+            steps = _with_skipped(steps, rows, reading.told["skipped"])
         if reading.in_ring:
             self._ring = True
         if not steps and not counts and label is None:
@@ -266,6 +268,20 @@ def _has_stitches(row: Row) -> bool:
 
 def _founded(row: Row) -> bool:
     return any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in row.steps)
+
+
+def _with_skipped(steps: tuple[Step, ...], rows: list[Row], told: tuple[bool, tuple[str, ...]]) -> tuple[Step, ...]:
+    """What the passed-over chains count as is kept with the foundation chain they belong to."""
+    counts, stands = told
+    for k, step in enumerate(steps):
+        if isinstance(step, Chain) and step.foundation:
+            return (*steps[:k], replace(step, counts=counts, stands_for=stands), *steps[k + 1 :])
+    for r in range(len(rows) - 1, -1, -1):
+        for k, step in enumerate(rows[r].steps):
+            if isinstance(step, Chain) and step.foundation:
+                rows[r] = replace(rows[r], steps=(*rows[r].steps[:k], replace(step, counts=counts, stands_for=stands), *rows[r].steps[k + 1 :]))
+                return steps
+    return steps
 
 
 def _even_and_odd(rows: list[Row]) -> list[Row]:

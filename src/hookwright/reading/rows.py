@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
-from ..pattern import Chain, Count, Make, Place, Ring, Span, Special, Step, Together, Trouble, Until
+from ..pattern import Aside, Chain, Count, Make, Place, Ring, Span, Special, Step, Together, Trouble, Unread, Until
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
 from .shift import placed
@@ -104,6 +104,8 @@ def _open_stars(c: Cursor) -> None:
 
     frame = c.frames[0]
     for mark in list(frame.marks):
+        if _footnote(c, frame, mark):
+            break
         if mark.used or mark.closed is not None or mark.sign != "*" or mark.index >= len(frame.out):
             continue
         if any(other.used for other in frame.marks):
@@ -113,6 +115,20 @@ def _open_stars(c: Cursor) -> None:
         c.i = len(c.t) - 1
         frame.out.extend(_fold(c, frame, mark, Times(kind="rest"), ((), None)))
         break
+
+
+def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:
+    """A star before plain words is a footnote, not a repeat."""
+    after = frame.out[mark.index :]
+    if mark.used or mark.closed is not None or not after or mark.index == 0 or not any(isinstance(step, Unread) for step in after):
+        return False
+    if any(isinstance(step, (Make, Together, Chain)) for step in after):
+        return False
+    del frame.out[mark.index :]
+    frame.marks.remove(mark)
+    c.i = len(c.t) - 1
+    frame.out.append(Aside(id=c.id(), span=c.span(mark.token)))
+    return True
 
 
 def at(reading: RowReading, offset: int, first: int) -> tuple[tuple[Step, ...], tuple[Count, ...], tuple[Trouble, ...]]:

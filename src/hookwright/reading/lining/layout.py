@@ -34,13 +34,14 @@ _ASIDE_SECTION = re.compile(
 _SPECIAL_SECTION = re.compile(r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches", re.IGNORECASE)
 _FINISHING = re.compile(r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?", re.IGNORECASE)
 _REPEAT_SENTENCE = re.compile(
-    r"[.;)\]]\s{1,40}(?=(?:then\s+|now\s+)?(?:(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
     r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
 _INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?P=mark)(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
 _NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
+_REPEAT_LINE = re.compile(r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|to)\s?\d+\s(?!sc|dc|hdc|tr)\w)")
 _DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?!\d)")
 _WORD = re.compile(r"[A-Za-z]+")
 
@@ -97,9 +98,7 @@ class Layer:
         self.text = text
         self.start = start
         self.layout = Layout()
-        lines = [line for line in text[start:].split("\n") if line.strip()]
-        long = sum(1 for line in lines if 55 <= len(line.rstrip()) <= 80)
-        self.wrapped = len(lines) > 8 and long > 0.45 * len(lines)
+        self.wrapped = _is_wrapped(text[start:])
         """Print: lines broken at a width, whatever the sentence."""
 
     def run(self) -> Layout:
@@ -294,6 +293,8 @@ class Layer:
         open_end = before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":") or before.count("(") > before.count(")") or before.count("[") > before.count("]")
         if open_end:
             return True
+        if _FACT.match(before) or _REPEAT_LINE.match(line):
+            return False
         if _CRAFT_START.match(line) and _CRAFT_WORDS.search(line):
             return True
         first = line.strip()[:1]
@@ -366,6 +367,18 @@ class Layer:
         if begun is not None:
             pieces.append((begun, stop))
         return pieces
+
+
+def _is_wrapped(text: str) -> bool:
+    """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
+    lines = text.split("\n")
+    pairs = within = 0
+    for line, following in zip(lines, lines[1:], strict=False):
+        if len(line.strip()) < 40 or not following.strip():
+            continue
+        pairs += 1
+        within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit())
+    return pairs >= 4 and within > 0.35 * pairs
 
 
 def _closed(text: str, start: int, at: int) -> bool:

@@ -176,6 +176,12 @@ def ring(c: Cursor) -> list[Step] | None:
     while steps < 16 and c.kind and c.kind not in (".", ";", "(", "*"):
         if c.kind in ("join", "attach") or (c.kind == "st" and c.t[c.i].val == "sl st") or (c.kind == "w" and c.t[c.i].val in ("form", "forming", "formed")):
             saw_join = True
+        if saw_join and before.foundation and c.kind in ("o", "beg") and c.look().kind in ("ch", "noun") and c.look(2).kind not in ("from", "of"):
+            c.i += 2
+            if c.kind in ("to", "and") and c.look(2).kind != "ring" and c.look().val not in ("form", "forming"):
+                return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
+            if c.kind in (",", ";", ".", "", "(", ")"):
+                return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if c.kind == "ring" and saw_join:
             c.i += 1
             c.in_ring = True
@@ -188,5 +194,7 @@ def ring(c: Cursor) -> list[Step] | None:
             break
         c.i += 1
         steps += 1
+    if saw_join and before.foundation and steps <= 7 and c.kind in (".", ";", "", ",") and not any(c.t[k].kind in ("in", "to") for k in range(start, c.i)):
+        return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
     c.i = start
     return None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import Aside, Count, Sized, Step
+from ...trade.kinds import FOUNDATION_STITCHES
 from .cursor import Cursor
 from .numbers import number, whole
 from .places import noun
@@ -88,6 +89,9 @@ def trailing(c: Cursor) -> list[Step] | None:
     found = _list(c, end)
     if found is None or (c.kind not in _END and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))):
         c.i = start
+        return None
+    if not strong and c.t[start].kind != "-" and any(one.kind in FOUNDATION_STITCHES for one in found):
+        c.i = start  # "…, 3 fdc, turn": stitches worked in the air beyond the edge; a count names plain kinds
         return None
     plain_noun = all(one.kind not in ("st",) for one in found)
     dash = c.t[start].kind == "-"

@@ -71,6 +71,8 @@ class Cursor:
         self.last_place: Place | None = None
         self.elsewhere: Place | None = None
         """A place told to hold for what follows: the other side of the chain, free loops of an earlier round, row ends."""
+        self.start_at: Place | None = None
+        """Where the next stitch goes, told beforehand ("starting in 2nd ch from hook")."""
         self.below = 0
         """Rows further down that what follows is worked into ("on 2nd row below, …")."""
         self.told: dict[str, object] = {}

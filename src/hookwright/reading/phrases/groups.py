@@ -182,6 +182,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if _defines(c, start, close):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    told = _skipped(c, start, close)
+    if told is not None:
+        return told
     if first.kind in ("counts", "not", "=", "always") or any(t.kind == "counts" for t in inner[:4]):
         late = _late_counting(c, start, close)
         c.i = close + 1
@@ -190,6 +193,77 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "(ch-4 = dc + ch-1)", "(3 skipped chs count as dc)", "(counts as dc)" after a stitch worked into the foundation: it is told of the
+    chains passed over."""
+    from .chains import _stands
+
+    k = start + 1
+    while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a") and k < close:
+        k += 1
+    named = c.t[k].kind in ("ch", "tch")
+    if not named and not (c.out and isinstance(c.out[-1], Make) and c.out[-1].at.where == "from_hook"):
+        return None
+    if named:
+        k += 1
+        while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in") and k < close:
+            k += 1
+        if c.t[k].kind not in ("counts", "=", "not", "is") or not any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+            return None
+    c.i = k
+    got = _stands(c, close)
+    if got is None:
+        c.i = start
+        return None
+    c.told["skipped"] = got
+    c.i = close + 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def skipped_sentence(c: Cursor) -> list[Step] | None:
+    """ "The ch-4 that is left, here and at each round start, is a dc + ch-1.": what the chains passed over count as. """
+    from .chains import _stands
+
+    start = c.i
+    if c.look().kind not in ("ch", "tch", "skip", "n", "beg"):
+        return None
+    end = c.i
+    while c.t[end].kind not in (".", ";", "", ")", "]"):
+        end += 1
+    k = start + 1
+    says = [j for j in range(k, end) if c.t[j].kind in ("counts", "=") or (c.t[j].kind == "not" and c.t[j + 1].kind == "counts")]
+    if not says or not any(c.t[j].kind in ("ch", "tch") for j in range(k, says[0])):
+        return None
+    for first in reversed(says):
+        c.i = first - 1 if c.t[first - 1].kind == "not" else first
+        got = _stands(c, end)
+        if got is not None and c.i >= end - 1:
+            if any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+                c.told["skipped"] = got
+            c.i = end
+            return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def name_made(c: Cursor) -> list[Step] | None:
+    """ ": beginning shell;", "shell made": a name for the steps just told, not a new instruction. """
+    start = c.i
+    name = str(c.t[start].val)
+    after = c.look()
+    made = after.kind == "w" and after.val in ("made", "completed", "formed", "done")
+    told = c.t[start - 1].kind == ":" and after.kind in (";", ".", "", "(", ",") and start > 0
+    alone = start > 0 and c.t[start - 1].kind == "." and name == "beg shell" and after.kind in (".", "", "(") and name not in c.specials
+    if not (made or told or alone) or not c.out:
+        return None
+    c.i += 2 if made else 1
+    if name not in c.specials:
+        body = tuple(step for step in c.out if isinstance(step, (Make, Chain, Together))) if name == "beg shell" else _just_made(c.out)
+        if body:
+            c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
+    return [Aside(id=c.id(), span=c.span(start), kind="define")]
 
 
 def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:

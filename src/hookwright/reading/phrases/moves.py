@@ -52,6 +52,12 @@ def skip(c: Cursor) -> list[Step] | None:
     what = noun(c, chains=places is None) or "st"
     if what.startswith("ch-") and not what.endswith("sp"):
         what += " sp"
+    if c.t[start + 1].kind == "o" and c.kinds("of", "each", "row"):
+        from ...pattern import Shape
+
+        c.i += 3
+        less = Sized(tuple(None if n is None else -n for n in (places or Sized((1,))).values))
+        return [Shape(id=c.id(), span=c.span(start), change=less, where="beginning")]
     _more_named(c)
     if c.below:
         return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
@@ -140,6 +146,10 @@ def turn(c: Cursor) -> list[Step] | None:
         _mark(c)
         return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
     c.drop("the", "piece") if c.kind in ("the", "piece") else None
+    if c.kind == "and" and c.look().kind == "turn":
+        c.i += 2
+        while c.kind not in (",", ";", ".", "", ")", "]"):
+            c.i += 1
     if c.kind == "around" and c.look().kind in (",", ";", ".", ""):
         c.i += 1
     if no:
@@ -308,6 +318,18 @@ def _tail_words(c: Cursor) -> None:
     c.i = begin
 
 
+def in_pattern(c: Cursor) -> list[Step] | None:
+    """ "In pat, …": plainly, as the rows before. """
+    from ...pattern import Even
+
+    start = c.i
+    if not (c.kind == "in" and c.look().kind == "patt"):
+        return None
+    c.i += 2
+    limit(c)
+    return [Even(id=c.id(), span=c.span(start))]
+
+
 def even(c: Cursor) -> list[Step] | None:
     """ "work even", "even in pat", "work in pattern across", "work in sc". """
     from ...pattern import Even
@@ -356,6 +378,27 @@ def marker(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start), kind="marker")]
     c.i = start
     return None
+
+
+def tool(c: Cursor) -> list[Step] | None:
+    """ "hook 6 mm", "hook size H" beside an instruction: a fact, not a step. """
+    start = c.i
+    while c.kind not in (",", ";", ".", "", ")", "]", "("):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def not_made(c: Cursor) -> list[Step] | None:
+    """ "no ch 1 here", "no ch between": what is not made. """
+    start = c.i
+    c.i += 1
+    c.take("n")
+    if c.kind not in ("ch", "st", "inc", "dec", "skip"):
+        c.i = start
+        return None
+    while c.kind not in (",", ";", ".", "", ")", "]", "("):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def stuff(c: Cursor) -> list[Step] | None:

@@ -34,7 +34,7 @@ NOUNS = frozenset(
     ("st", "noun", "sp", "lp", "mesh", "group", "ring", "tch", "corner", "marker", "place", "row", "rnd", "bar", "piece", "side", "ends", "grp",
      "ch", "post", "inc", "dec", "base", "top", "opp", "mring", "patt", "join")
 )  # fmt: skip
-_ADJECTIVES = frozenset(("corner", "free", "raised", "unworked", "skip", "idle", "rem", "beg", "marker", "turn", "join", "end", "single", "same", "color"))
+_ADJECTIVES = frozenset(("corner", "free", "raised", "unworked", "skip", "idle", "rem", "beg", "marker", "turn", "join", "end", "single", "same", "color", "side", "opp"))
 
 
 CLOSE = frozenset((",", ";", ".", "", "(", ")", "[", "]", "*", "=", "-"))
@@ -202,6 +202,10 @@ def _coloured(c: Cursor) -> bool:
 
 def _noun_ahead(c: Cursor) -> bool:
     t = c.look()
+    if t.kind == "-" and t.val == "tight" and c.kind == "corner":
+        return False
+    if c.kind in ("side", "opp"):
+        return t.kind in ("ch", "sp", "lp")
     return t.kind in NOUNS or t.kind in ("st", "noun", "grp", "n", "corner", "free", "raised", "tch", "single")
 
 
@@ -249,6 +253,7 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
             c.drop("-")
             c.i += 1
         if kind == "corner":
+            c.drop("-")
             return noun(c) or "corner"
         if kind in ("inc", "dec") and c.kind == "noun":
             c.i += 1

@@ -36,7 +36,7 @@ def refer(c: Cursor) -> list[Step] | None:
         while c.kind in ("from", "the", "*", "o", "beg"):
             c.i += 1
     _how_long(c, max(1, len(rows) or last))
-    changes = _changes(c)
+    changes = _changes(c) or _growing(c)
     reverse = False
     begin = c.i
     c.take(",")
@@ -160,7 +160,7 @@ def _numbers(c: Cursor) -> tuple[int, ...]:
             break
         c.i += 1
         c.drop("and", "row", "rnd", "the", "then")
-        if c.kind != "n" or not isinstance(c.t[c.i].val, int) or c.look().kind in ("times", "more", "st", "noun", "ch"):
+        if c.kind != "n" or not isinstance(c.t[c.i].val, int) or c.look().kind in ("times", "more", "st", "noun", "ch", "grp", "inc", "dec") or c.t[c.i].text.isalpha():
             c.i = begin
             break
         value = int(c.t[c.i].val)
@@ -257,6 +257,18 @@ def _times(c: Cursor, rows: int) -> bool:
     return True
 
 
+def _growing(c: Cursor) -> tuple[Step, ...]:
+    """ "one shell more each row", "1 st less each row": told, worked as the row it names gives it. """
+    begin = c.i
+    c.take(",")
+    if c.kind == "n" and any(c.look(k).kind == "more" or c.look(k).val in ("less", "fewer") for k in (1, 2)):
+        while c.kind not in (".", ";", "", ")", "]"):
+            c.i += 1
+        return (Aside(id=c.id(), span=c.span(begin)),)
+    c.i = begin
+    return ()
+
+
 def _changes(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different. """
     begin = c.i
@@ -278,6 +290,19 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     finally:
         c.frames.pop()
     return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+
+
+def one_more(c: Cursor) -> list[Step] | None:
+    """ "one more row 2": once more the row named. """
+    start = c.i
+    if not (c.kind == "n" and c.look().kind == "more" and c.look(2).kind in ROW and c.look(3).kind == "n"):
+        return None
+    times = c.t[c.i].val
+    c.i += 3
+    rows = _numbers(c)
+    if isinstance(times, int):
+        c.told["rows_count"] = Sized((times * len(rows),))
+    return [Refer(id=c.id(), span=c.span(start), rows=rows)]
 
 
 def established(c: Cursor) -> list[Step] | None:

@@ -359,7 +359,7 @@ def whole_times(c: Cursor) -> list[Step] | None:
     frame = c.frames[-1]
     if not frame.out:
         return None
-    if c.kind == "idle" and c.t[c.i].val == "so":
+    if c.kind == "w" and c.t[c.i].val == "so":
         c.i += 1
         if c.kind in ("around", "across", "in") and c.look().kind in (",", ";", ".", "", "=", "(", "[", "around", "across", "*"):
             c.i += 1

@@ -12,13 +12,13 @@ from .shapes import GLUE
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
-_PLACE: tuple[Phrase, ...] = (together.rows_below, colours.colour, together.at_place)
+_PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
-    "n": (counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
+    "n": (references.one_more, counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
     "a": (colours.colour, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
-    "grp": (stitches.stitch,),
+    "grp": (groups.name_made, stitches.stitch),
     "ch": (chains.chain,),
     "loop": (together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
@@ -28,7 +28,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "skip": (moves.skip,),
     "leave": (moves.leave,),
     "turn": (moves.turn,),
-    "not": (moves.turn, moves.join),
+    "not": (moves.turn, moves.join, moves.not_made),
     "join": (chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (moves.fasten,),
@@ -42,7 +42,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
-    "the": (references.refer, counts.sentence),
+    "the": (references.refer, counts.sentence, groups.skipped_sentence),
     "same": (references.refer, together.at_place),
     "as": (references.refer,),
     "row": (references.refer,),
@@ -73,7 +73,11 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (repeats.whole_times, colours.colour, moves.marker, references.refer, counts.sentence, stitches.stitch),
     "idle": (repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
-    "from": (repeats.between,),
+    "from": (repeats.between, together.at_place),
+    "beg": (stitches.stitch, together.at_place),
+    "last": (references.refer, together.at_place),
+    "hook": (moves.tool,),
+    "on": (together.at_place,),
     "work": (references.refer, moves.even, together.at_place),
 }
 

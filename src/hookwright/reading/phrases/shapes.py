@@ -18,6 +18,8 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
          evenly: bool = False) -> Make:  # fmt: skip
     """A Make from token `start` to the cursor, at the place found."""
     at = found.at if found else NEXT
+    if c.start_at is not None:
+        at, c.start_at = (c.start_at if at.where == "next" else at), None
     if c.elsewhere is not None or c.below:
         at = _moved(c, at)
     loop = c.loop

@@ -234,7 +234,10 @@ def _starts_next(c: Cursor) -> bool:
 
 
 def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
-    found = _spot_after(c)
+    if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
+        found = spot(c, bare=True)
+    else:
+        found = _spot_after(c)
     if found is None:
         return [_no_place(c, start, kind, told, loop)]
     steps = _placed(c, start, kind, told, _with_loop(found, loop) or found)
@@ -286,8 +289,16 @@ def _evenly(c: Cursor) -> Spot:
 
 
 def _and_place(c: Cursor) -> Spot | None:
-    """ "and in each ch across", ", in next sp": the same stitch goes on in another place. """
+    """ "and in each ch across", ", in next sp", "and on": the same stitch goes on in another place. """
     start = c.i
+    if c.kind == "and" and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the")) and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn"):
+        c.i += 2
+        c.drop("the", "rem")
+        return Spot(Place(), "rest", each=True)
+    if c.kind == "and" and c.look().kind == "each" and (c.look(2).kind in ("after",) or c.look(2).val in ("after", "one", "thereafter")):
+        c.i += 3
+        limit(c)
+        return Spot(Place(), "rest", each=True)
     if c.kind not in ("and", ",", "then"):
         return None
     comma = c.kind == ","
@@ -320,6 +331,8 @@ def _count_ahead(c: Cursor) -> bool:
 
 def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> Step:
     count = told
+    if c.kind == "each" and c.look().kind in ("row", "rnd", "around") and c.look(2).kind in ("", ".", ",", ";", "(", "[", "="):
+        c.i += 2  # "30 sc each round"
     if count is None:
         count = _times_after(c)
         c.take("noun")

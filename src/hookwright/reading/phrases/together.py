@@ -27,6 +27,13 @@ def at_place(c: Cursor) -> list[Step] | None:
         got = _loop_first(c, start)
         if got is not None:
             return got
+    if c.kind == "last" and c.look().kind == "st" and c.look(2).kind in ("in", "over"):
+        from .stitches import stitch
+
+        c.i += 1
+        return stitch(c)
+    if c.kind in ("from", "beg"):
+        return _start_at(c, start)
     if c.kind not in PREPS and c.kind not in ("next", "each", "last", "same"):
         c.i = start
         return None
@@ -60,6 +67,21 @@ def at_place(c: Cursor) -> list[Step] | None:
     del where
     c.i = start
     return None
+
+
+def _start_at(c: Cursor, start: int) -> list[Step] | None:
+    """ "Starting in 2nd ch from hook, …", "from the second loop off the hook: …": the next stitch's place. """
+    from ...pattern import Aside
+
+    c.drop("from", "beg", "with", "in", "at")
+    found = spot(c, bare=True)
+    if found is None or found.at.where not in ("from_hook", "first", "last", "named", "next", "same", "marked") or c.kind not in (",", ":", ";", "work", "st", "n", "inc"):
+        c.i = start
+        return None
+    if found.at.where == "from_hook":
+        c.start_at = found.at
+    c.drop(",", ":", ";")
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:

@@ -17,10 +17,10 @@ Anchor: TypeAlias = Literal["start", "middle", "end"]
 LINE: Final = 1.22
 """Line height over letter height."""
 _WIDE: Final = {
-    **dict.fromkeys("'`", 0.17), **dict.fromkeys(".,:;", 0.21), **dict.fromkeys("ijl|", 0.28), **dict.fromkeys(' !"()[]{}frt', 0.34),
+    **dict.fromkeys("'", 0.17), **dict.fromkeys(".,:;", 0.21), **dict.fromkeys("ijl|`", 0.28), **dict.fromkeys(' !"()[]{}frt', 0.34),
     **dict.fromkeys("1-*/\\I°", 0.44), **dict.fromkeys("ckvxysz7?–", 0.53), **dict.fromkeys("mMW", 0.85),
-    **dict.fromkeys("½¼¾⅛⅜⅝⅞⅓⅔%", 0.94),
-    **dict.fromkeys("GOQ@CDUHNXw&", 0.76),
+    **dict.fromkeys("½¼¾⅛⅜⅝⅞⅓⅔%", 0.95),
+    **dict.fromkeys("GOQ@CDUHNXw&", 0.79),
 }  # fmt: skip
 """Advance widths in ems, rounded up from Atkinson Hyperlegible Regular; any other character up to U+024F 0.67, beyond it 1.05."""
 

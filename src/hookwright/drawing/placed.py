@@ -221,16 +221,16 @@ class Placed:
         return foot[0] + (top[0] - there[0]) / far * 0.9, foot[1] + (top[1] - there[1]) / far * 0.9
 
     def _beside(self, line: Line, post: int, foot: Point, top: Point, chains: int) -> tuple[Point, Point]:
-        """Foot and top of a chain that does not count, one narrow place before the first stitch."""
-        ox, oy = self.out(top) if self.form == "round" else (0.0, 1.0)
+        """Foot and top of a chain that does not count: one narrow place before the first stitch, and leaning as it does."""
+        ux, uy = top[0] - foot[0], top[1] - foot[1]
+        far = math.hypot(ux, uy) or 1.0
+        ux, uy = ux / far, uy / far
         side = 1.0 if line.rightwards else -1.0
-        bx, by = -oy * side, ox * side
-        if self.form == "rows":
-            bx, by = -side, 0.0
+        bx, by = -uy * side, ux * side
         shift = half_width(line.kinds[post]) + 0.95
         tall = max(min(chains * UPRIGHT_CHAIN_MM + 0.4, height_mm(line.kinds[post]) + 0.3), 1.9)
         start = (foot[0] + bx * shift, foot[1] + by * shift)
-        return start, (start[0] + ox * tall, start[1] + oy * tall)
+        return start, (start[0] + ux * tall, start[1] + uy * tall)
 
     def _hang(self, line: Line, anchor: int, elements: list[int]) -> None:
         base = self.top[line.index][anchor]

@@ -8,7 +8,7 @@ the rounds below, so that no round is stretched alone.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from ..working.fabric import How, Role
@@ -23,7 +23,9 @@ from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
 
 STRETCH = 1.25
 """How much taller than natural a round may be drawn to win room for the rounds outside it."""
-MOST_RING_MM = 8.0
+LACE_PASSES = 12
+"""How often the rounds of lace lean towards their neighbours below and above before they are placed."""
+MOST_RING_MM = 6.0
 EVEN = 8.0
 """How strongly neighbours in a round are evened out, against standing straight over their feet (1)."""
 SEAM_MM = 2.6
@@ -49,7 +51,10 @@ class Room:
 
 
 def place_rounds(lines: list[Line]) -> Placed:
-    """Place a part worked in rounds from a centre."""
+    """Place a part worked in rounds from a centre.
+
+    Lace is placed twice: between, its rounds settle against one another, so that a fan opens for the loops that are worked into it.
+    """
     pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
     corners = find_corners(lines)
     frame = Frame(corners.sides if corners else 0)
@@ -58,15 +63,31 @@ def place_rounds(lines: list[Line]) -> Placed:
     frame.blend = _blends(lines, corners)
     wanted = _levels_wanted(lines, rooms, frame)
     placed.ring_mm = _ring(lines, wanted)
-    phase: list[list[float]] = [[0.0] * len(line) for line in lines]
-    for line in lines:
-        if line.foundation or not line.posts:
-            _lay_ring(placed, line, phase)
-        else:
-            _lay_round(placed, line, rooms[line.index], frame, phase, wanted[line.index], corners)
+    given: list[dict[int, float]] = [{} for _ in lines]
+    phase = _lay_all(placed, rooms, frame, given, wanted, corners)
+    if corners is None and any(line.runs for line in lines if not line.foundation):
+        levels = [_level_of(placed, line) for line in lines]
+        _lay_all(placed, rooms, frame, _relaxed(placed, rooms, phase, frame, levels), wanted, corners)
     if corners:
         turn_upright(placed, frame)
     return placed
+
+
+def _lay_all(
+    placed: Placed, rooms: list[Room], frame: Frame, given: list[dict[int, float]], wanted: list[float], corners: Corners | None
+) -> list[dict[int, float]]:
+    phase: list[dict[int, float]] = [{} for _ in placed.lines]
+    for line in placed.lines:
+        if line.foundation or not line.posts:
+            _lay_ring(placed, line)
+        else:
+            phase[line.index] = _lay_round(placed, line, rooms[line.index], frame, given[line.index], wanted[line.index], corners)
+    return phase
+
+
+def _level_of(placed: Placed, line: Line) -> float:
+    far = [math.hypot(*p) for post in line.posts if (p := placed.top[line.index][post]) is not None]
+    return sum(far) / len(far) if far else placed.ring_mm
 
 
 def _blends(lines: list[Line], corners: Corners | None) -> list[float]:
@@ -175,7 +196,7 @@ def _ring(lines: list[Line], wanted: list[float]) -> float:
     return min(max(base, wanted[first.index] - STRETCH * _mean_height(first)), max(MOST_RING_MM, base))
 
 
-def _lay_ring(placed: Placed, line: Line, phase: list[list[float]]) -> None:
+def _lay_ring(placed: Placed, line: Line) -> None:
     """The foundation chain as a ring; two or three chains are the knot that everything is worked into."""
     n = len(line)
     if n <= 3:
@@ -186,14 +207,14 @@ def _lay_ring(placed: Placed, line: Line, phase: list[list[float]]) -> None:
     radius = placed.ring_mm - CHAIN_HALF_MM
     for e in range(n):
         t = START + 2 * math.pi * (e + 0.5) / n
-        phase[line.index][e] = t
         x, y = radius * math.cos(t), radius * math.sin(t)
         placed.set_chain(line, e, Oval(x, y, math.degrees(t) + 90, min(CHAIN_MM, 2 * math.pi * radius / n - 0.2)))
 
 
 def _lay_round(
-    placed: Placed, line: Line, room: Room, frame: Frame, phase: list[list[float]], wanted: float, corners: Corners | None
-) -> None:
+    placed: Placed, line: Line, room: Room, frame: Frame, given: dict[int, float], wanted: float, corners: Corners | None
+) -> dict[int, float]:
+    """Place one round; answers the phase of each post. `given`: the phases, when they are known already."""
     i = line.index
     feet = {post: _feet(placed, line, post) for post in room.posts}
     below = [frame.level(p, i, side) for post, side in _with_sides(room) for p in feet[post] or ()]
@@ -204,18 +225,16 @@ def _lay_round(
         frame.set_phase(turns, room.sides, room.gaps)
         turns = _wanted_phases(line, room, feet, frame, level)
     radius = frame.perimeter(level, i) / (2 * math.pi)
-    if room.sides or room.easy[-1] >= FAR:
-        settled = _settle_round(room, turns, radius, None)
-    else:
-        settled = _seam_closed(room, _settle_round(room, _seam_closed(room, turns, radius), radius, len(turns) - 1), radius)
+    settled = [given[post] for post in room.posts] if given else _settled(room, turns, radius)
     for post, turn in zip(room.posts, settled, strict=True):
-        phase[i][post] = turn
         if not feet[post]:
             feet[post] = (frame.at(turn, placed.ring_mm, i),)
         placed.feet[i][post] = feet[post]
-    _raise(placed, line, room, frame, dict(zip(room.posts, settled, strict=True)), level)
+    phase = dict(zip(room.posts, settled, strict=True))
+    _raise(placed, line, room, frame, phase, level)
     placed.finish_line(line, bow=_bow(frame, i))
     _join(placed, line)
+    return phase
 
 
 def _with_sides(room: Room) -> list[tuple[int, int]]:
@@ -282,31 +301,78 @@ def _seam_closed(room: Room, turns: list[float], radius: float) -> list[float]:
     return [middle + (turn - middle) * grow for turn in turns]
 
 
-def _settle_round(room: Room, turns: list[float], radius: float, cut: int | None) -> list[float]:
-    """Settle a closed round: cut it (at its seam, or where there is most slack), settle the line, close it again."""
+def _settle_round(room: Room, turns: list[float], radius: float, *, seam: bool) -> list[float]:
+    """Settle a closed round. With a seam it is a line from its first stitch to its last; else it runs on into itself.
+
+    A round without a seam is settled three times in a row and the middle taken: the ends of a line would have room that a circle has not.
+    """
     n = len(turns)
     if n == 1:
         return turns
-    at = [turn * radius for turn in turns]
     whole = 2 * math.pi * radius
-    slack = [at[k + 1] - at[k] - room.gaps[k] for k in range(n - 1)] + [at[0] + whole - at[-1] - room.gaps[-1]]
-    if cut is None:
-        cut = max(range(n), key=lambda k: (round(slack[k], 6), k))
-    order = [*range(cut + 1, n), *range(cut + 1)]
-    line = [at[k] + (0.0 if k > cut else whole) for k in order]
-    gaps = [room.gaps[k] for k in order[:-1]]
+    at = [turn * radius for turn in turns]
     share = max(whole / room.need, 1.0)
-    easy = [room.easy[k] if room.easy[k] >= FAR else room.easy[k] * share for k in order[:-1]]
-    settled = settle(line, gaps, easy, [room.weights[k] for k in order], pull=EVEN, push=EVEN)
-    most = whole - room.gaps[cut] * 0.98
-    far = settled[-1] - settled[0]
+    easy = [gap if gap >= FAR else gap * share for gap in room.easy]
+    if seam:
+        settled = settle(at, room.gaps[:-1], easy[:-1], room.weights, pull=EVEN, push=EVEN)
+    else:
+        line = [x - whole for x in at] + at + [x + whole for x in at]
+        settled = settle(line, (room.gaps * 3)[:-1], (easy * 3)[:-1], room.weights * 3, pull=EVEN, push=EVEN)[n : 2 * n]
+    most, far = whole - room.gaps[-1] * 0.98, settled[-1] - settled[0]
     if far > most > 0:
         middle = (settled[0] + settled[-1]) / 2
         settled = [middle + (x - middle) * most / far for x in settled]
-    out = [0.0] * n
-    for k, x in zip(order, settled, strict=True):
-        out[k] = (x - (0.0 if k > cut else whole)) / radius
+    return [x / radius for x in settled]
+
+
+def _relaxed(placed: Placed, rooms: list[Room], phase: list[dict[int, float]], frame: Frame, levels: list[float]) -> list[dict[int, float]]:
+    """Phases of lace after every round has leant towards what it stands on and what stands on it, some times over."""
+    below = [{post: _rests(placed, line, post) for post in line.posts} for line in placed.lines]
+    above: list[dict[int, list[tuple[int, int]]]] = [{} for _ in placed.lines]
+    for line in placed.lines:
+        for post in line.posts:
+            for r, e in below[line.index][post]:
+                above[r].setdefault(e, []).append((line.index, post))
+    for k in range(LACE_PASSES):
+        for line in placed.lines if k % 2 else placed.lines[::-1]:
+            i, room = line.index, rooms[line.index]
+            if not phase[i] or not any(below[i].values()):
+                continue
+            turns = [_between(phase, phase[i][post], below[i][post], above[i].get(post, ())) for post in room.posts]
+            radius = frame.perimeter(levels[i], i) / (2 * math.pi)
+            phase[i] = dict(zip(room.posts, _settled(room, turns, radius), strict=True))
+    return phase
+
+
+def _rests(placed: Placed, line: Line, post: int) -> list[tuple[int, int]]:
+    """The posts of lower rounds that a post stands on; for a space the two it hangs between."""
+    out: list[tuple[int, int]] = []
+    for foot in line.feet[post]:
+        if foot.line < 0 or not placed.lines[foot.line].posts:
+            continue
+        row = placed.lines[foot.line]
+        run = row.runs[row.run_of[foot.at]] if foot.at in row.run_of else None
+        if run is not None and run.before is not None and run.after is not None:
+            out += [(foot.line, run.before), (foot.line, run.after)]
+        elif run is None and foot.line < line.index:
+            out.append((foot.line, foot.at))
     return out
+
+
+def _between(phase: list[dict[int, float]], here: float, below: Sequence[tuple[int, int]], above: Sequence[tuple[int, int]]) -> float:
+    """A phase between those of what is below and what is above."""
+    turn = 0.0
+    for others in (below, above):
+        turns = [math.remainder(phase[r][e] - here, 2 * math.pi) for r, e in others if e in phase[r]]
+        if turns:
+            turn += sum(turns) / len(turns) / 2
+    return here + turn
+
+
+def _settled(room: Room, turns: list[float], radius: float) -> list[float]:
+    if room.sides or room.easy[-1] >= FAR:
+        return _settle_round(room, turns, radius, seam=False)
+    return _seam_closed(room, _settle_round(room, _seam_closed(room, turns, radius), radius, seam=True), radius)
 
 
 def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int, float], level: float) -> None:

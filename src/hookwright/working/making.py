@@ -119,6 +119,11 @@ class Making(Extending):
         self.last = spot
 
     def _first(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
+        if self.offer.foundation and not self.started and each > 1 and self.offer.n <= 3:
+            # "ch 2, 3 sc in 1st st of ch": the chain made first, which lies farthest from the hook.
+            self._begin_from_hook(Place(where="from_hook", nth=self.offer.n), base(kind), step.id)
+            self._next(kind, each, places, takes, step, ())
+            return
         if self.pos > 0 and places * takes > 1 and not self.stood:
             self._next(kind, each, places, takes, step, ())
             return
@@ -142,6 +147,9 @@ class Making(Extending):
     def _jump(self, start: int) -> None:
         """Go on to place `start` of the row's end. What lies between is left out, unless the chain just made bridges it."""
         if start <= self.pos:
+            return
+        if self.offer.foundation and not self.started and self.pos == 0:
+            self._begin_from_hook(Place(where="from_hook", nth=start + 1), self.context.main, 0)
             return
         between = start - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos, start)
         role = self.basket.role
@@ -212,12 +220,21 @@ class Making(Extending):
         )  # fmt: skip
         self.pos = 0
 
+    def _rounds_the_end(self) -> bool:
+        """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side."""
+        if not self.offer.foundation or self.extra_offered or self.pos < self.offer.n or not self.offer.n:
+            return False
+        last = self.offer.at[self.offer.n - 1]
+        return sum(1 for at in self.basket.foot_at[-6:] if at == last) >= 2
+
     def _first_entered(self) -> int:
         element = next((self.basket.foot_at[f] for f in range(len(self.basket.foot_at)) if self.basket.foot_at[f] >= 0), None)
         return list(self.offer.at).index(element) if element is not None and element in self.offer.at else 0
 
     def _next(self, kind: str, each: int, places: int, takes: int, step: Make, tail: Sequence[Step]) -> None:
         place = step.at
+        if self._rounds_the_end():
+            self._other_side()
         if step.places == "rest":
             self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, need_of(tail, self.size))
             return

@@ -11,7 +11,7 @@ from .basket import Basket
 from .counting import EMPTY, Comparison, count
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .needs import asks_for_work
-from .offer import NOTHING, Offer
+from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT, RowTrying
@@ -60,6 +60,8 @@ class PartWorker(RowTrying):
             return
         offer = self._named_offer(due, work) or self._offer(due)
         outcome = self._best(due, work, offer, shaped)
+        if outcome.misfits >= MISFIT and offer.foundation and due.row.made_in != "rows" and offer.n <= 8:
+            outcome = self._untold_ring(due, work, shaped, outcome)
         self._record(due, shaped, work, offer, outcome, ahead)
 
     def _record(self, due: Due, shaped: Shaped, work: tuple[Step, ...], offer: Offer, outcome: Outcome, ahead: Sequence[Due]) -> None:
@@ -105,6 +107,15 @@ class PartWorker(RowTrying):
         self.state.total = total
         self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
         self._hand_on(shaped, due, stitches)
+
+    def _untold_ring(self, due: Due, work: tuple[Step, ...], shaped: Shaped, outcome: Outcome) -> Outcome:
+        """A first round that asks for more than its few chains are goes into a ring that nobody told; the chain then begins the round."""
+        chain = next((s for s in shaped.foundation if isinstance(s, Chain)), None)
+        if chain is None:
+            return outcome
+        begun = self.shared.spelled.setdefault((id(work), -3, "ring"), (replace(chain, foundation=False), *work))
+        other = self._try(begun, RING, due)
+        return replace(other, chains_moved=len(self.rows[-1].stitches)) if other.misfits < MISFIT else outcome
 
     def _append(
         self, due: Due, shaped: Shaped, stitches: Stitches, offered: int | None, used: int | None, counted: Counted,

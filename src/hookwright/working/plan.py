@@ -223,11 +223,9 @@ def _shape_row(steps: list[Step]) -> Shaped:
             joined = joined or step
         elif isinstance(step, FastenOff):
             fastened = True
-        elif isinstance(step, Chain) and (turned or joined or any(isinstance(s, (Turn, Join)) for s in end[i + 1 : i + 2])):
-            if joined is None and isinstance(end[i + 1 : i + 2][0] if end[i + 1 : i + 2] else None, Join):
-                own.append(step)
-            else:
-                carried = step
+        elif isinstance(step, Chain) and not any(isinstance(s, Join) for s in end[i + 1 :]):
+            # With no stitch and no join after it a chain begins the next row, whether or not turning is told.
+            carried = step
         else:
             own.append(step)
     work = [s for s in head if not isinstance(s, Turn)] + body + own

@@ -45,8 +45,11 @@ class Repeating(Grouping):
                 raise TooMuch
         return times
 
-    def _ending(self, step: Repeat) -> tuple[Step, ...]:
-        return (*(step.body[: step.cut] if step.cut is not None else step.body), *step.last)
+    def _endings(self, step: Repeat) -> list[tuple[Step, ...]]:
+        """The ways the last repeat may run into its own ending: where it is cut off is told, or is wherever it closes the row."""
+        if step.cut is not None:
+            return [(*step.body[: step.cut], *step.last)]
+        return [(*step.body[:cut], *step.last) for cut in range(len(step.body), -1, -1)]
 
     def _to_the_end(self, step: Repeat, tail: Sequence[Step]) -> int:
         if self.offer.n == 0:
@@ -99,26 +102,30 @@ class Repeating(Grouping):
 
     def _end_specially(self, step: Repeat, marks: list[Bookmark], keep: Need) -> int:
         """The last repeat has an ending of its own: find the repeat after which it closes the row."""
-        ending = self._ending(step)
-        best: tuple[int, Bookmark] | None = None
+        best: tuple[int, Bookmark, tuple[Step, ...], int] | None = None
         marks = [*marks, self._bookmark()]
         for k in range(len(marks) - 1, max(-1, len(marks) - 4), -1):
-            self._return_to(marks[k])
-            if self._once(ending, k + 1) and self._leaves(keep):
-                left = self._remaining("st") - keep.st
-                if best is None or left < best[0]:
-                    best = (left, marks[k])
-                    chosen = k
-                if left == 0:
+            for ending in self._endings(step):
+                self._return_to(marks[k])
+                gap = self.gap
+                if self._once(ending, k + 1) and self._leaves(keep):
+                    left = self._remaining("st") - keep.st + self.gap - gap
+                    if best is None or left < best[0]:
+                        best = (left, marks[k], ending, k)
+                self.gap = gap
+                if best is not None and best[0] == 0:
                     break
+            if best is not None and best[0] == 0:
+                break
         if best is None:
             self._return_to(marks[-1])
-            self.run(ending)
+            self.run(self._endings(step)[0])
             return len(marks)
-        self._return_to(best[1])
-        self._once(ending, chosen + 1)
-        self.repeats = (0, chosen + 1, step.span)
-        return chosen + 1
+        _, mark, ending, k = best
+        self._return_to(mark)
+        self._once(ending, k + 1)
+        self.repeats = (0, k + 1, step.span)
+        return k + 1
 
     def _part_of_repeat(self, step: Repeat) -> None:
         """Rows often end inside a repeat without a word; taken only where the part closes the row exactly."""

@@ -13,6 +13,7 @@ from .lining.labels import Label
 from .lining.layout import Layout, PartDraft, RowDraft, lay_out
 from .made_in import decide_made_in
 from .rows import Context, Lexicon, RowReading, at, read_row
+from .sizes_only import only_of
 from .sizes_told import how_many_sizes
 from .specials_told import lexicon_of
 from .wording.characters import plain
@@ -172,7 +173,7 @@ class Assembly:
         return Row(
             id=self.row_id, label=name, numbers=numbers, rows_count=rows_count if isinstance(rows_count, Sized) and not (numbers and numbers[0]) else None,
             noun=label.noun if label else (rows[-1].noun if rows else "row"), side=side, steps=steps, stated=counts,
-            until=until if isinstance(until, Until) else None, span=span,
+            until=until if isinstance(until, Until) else None, span=span, only=only_of(label.note if label else "", self.told.facts.size_names),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
 

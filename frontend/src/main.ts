@@ -139,6 +139,7 @@ async function start(): Promise<void> {
   keepVersions();
   onOpen(open);
   onDemo(open);
+  addEventListener("hookwright-open", (event) => void open((event as CustomEvent<string>).detail).catch(trouble));
   on("kept", ({ kept }) => {
     if (kept === "yes") keptText = now.text;
   });

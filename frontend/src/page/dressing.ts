@@ -8,6 +8,7 @@ export const setDressing = StateEffect.define<RowInfo[]>();
 
 const label = Decoration.mark({ class: "row-label" });
 const heading = [1, 2, 3].map((level) => Decoration.line({ class: `heading heading-${level}` }));
+const hash = Decoration.mark({ class: "hash" });
 const head = Decoration.line({ class: "front" });
 
 function lines(state: EditorState): DecorationSet {
@@ -23,7 +24,10 @@ function lines(state: EditorState): DecorationSet {
     }
     const level = /^(#{1,3}) /.exec(line.text)?.[1]?.length;
     const mark = level ? heading[level - 1] : undefined;
-    if (mark) builder.add(line.from, line.from, mark);
+    if (mark && level) {
+      builder.add(line.from, line.from, mark);
+      builder.add(line.from, line.from + level, hash);
+    }
   }
   return builder.finish();
 }

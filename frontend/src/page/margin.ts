@@ -56,11 +56,5 @@ const counts = StateField.define<RangeSet<Count>>({
 });
 
 export function margin() {
-  return [counts, gutter({ class: "margin", side: "after", markers: (view) => view.state.field(counts), initialSpacer: () => new Spacer() })];
-}
-
-class Spacer extends GutterMarker {
-  override toDOM(): Node {
-    return h("div", { class: "count" }, h("span", { class: "number" }, "000 → 000"), h("span", { class: "sign" }, "✓"));
-  }
+  return [counts, gutter({ class: "margin", side: "after", markers: (view) => view.state.field(counts)})];
 }

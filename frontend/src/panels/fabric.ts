@@ -39,7 +39,7 @@ export function makeFabric(): Side {
   let shown = false;
   let drawnFor = "";
   const sheet: Sheet = makeSheet("The drawing");
-  const told = h("p", { class: "told" });
+  const told = h("div", { class: "told" });
   const partPick = h("select", { "aria-label": "Part shown" });
   const stage = h("div", { class: "stage" });
   const body = h("section", { class: "fabric" });
@@ -68,7 +68,7 @@ export function makeFabric(): Side {
       view === "words" || view === "chart"
         ? choice("fabric-terms", "Terms", [["as written", "As written"], ["US", "US"], ["UK", "UK"]], now.wishes.terms, (value) => wish({ terms: value }))
         : null,
-      view === "chart" ? toggle("Every row", whole, (yes) => ((whole = yes), (drawnFor = ""), void draw())) : null,
+      view === "chart" || view === "colours" ? toggle(view === "chart" ? "Every row" : "Other beginnings", whole, (yes) => ((whole = yes), (drawnFor = ""), void draw())) : null,
       picture ? sheet.tools : null,
       picture ? saving() : null,
     );
@@ -123,6 +123,13 @@ export function makeFabric(): Side {
     fill(stage, sheet.box, told);
   };
 
+  /** What the drawing says in words: its first sentence, the rest (a row a sentence) folded. */
+  const tell = (words: string): void => {
+    const end = words.search(/\. (?=[A-Z])/);
+    const [first, rest] = end > 0 && words.length > 220 ? [words.slice(0, end + 1), words.slice(end + 2)] : [words, ""];
+    fill(told, first, rest ? h("details", {}, h("summary", {}, "Row by row in words"), rest) : null);
+  };
+
   const parts = (names: string[], at: number): void => {
     part = at;
     partPick.hidden = names.length < 2;
@@ -133,7 +140,7 @@ export function makeFabric(): Side {
     const answer = await ask<Drawn>(what, wishes());
     if (view !== what) return;
     parts(answer.parts, answer.part);
-    fill(told, answer.told);
+    tell(answer.told);
     if (!stage.contains(sheet.box)) fill(stage, sheet.box, told);
     if (!answer.svg) return nothing(answer.why ?? "There is nothing to draw yet.");
     sheet.box.dataset["view"] = what;
@@ -216,13 +223,13 @@ export function makeFabric(): Side {
     const answer = await ask<import("../fabric/round").Shape3d>("round", wishes());
     if (view !== "round") return;
     parts(answer.parts, answer.part);
-    if (!answer.points) return nothing(answer.why ?? "There is nothing to show in the round yet.");
+    if (!answer.meshes) return nothing(answer.why ?? "There is nothing to show in the round yet.");
     stop3d?.();
     fill(stage, round, told);
     const { show3d } = await import("../fabric/round");
     if (view !== "round") return;
     stop3d = show3d(round, answer);
-    fill(told, answer.told);
+    tell(answer.told);
   };
 
   on("proof", () => void draw());

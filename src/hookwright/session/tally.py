@@ -50,8 +50,7 @@ def _tally(number: int, part_name: str, row: Row, works: list[tuple[int, RowWork
     if first is None or last is None:
         text, full = "", "not worked in this size"
     elif last.foundation:
-        chains = len(last.stitches)
-        text, full = (f"ch {chains}", f"{chains} foundation chains") if chains else ("", "the ring")
+        text, full = "", "the foundation"
     elif first.counted.total == last.counted.total:
         text, full = str(last.counted.total), said(last.counted.by_kind, terms)
     else:

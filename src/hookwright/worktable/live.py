@@ -32,6 +32,7 @@ LANES: dict[str, str] = {
     "stripes": "ask",
     "resize": "resize",
     "draft": "draft",
+    "families": "draft",
     "film": "teach",
     "captions": "teach",
     "write": "write",

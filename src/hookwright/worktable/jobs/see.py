@@ -9,9 +9,9 @@ import numpy as np
 
 from ...measuring import PartMeasures, measure
 from ...pattern import Facts
-from ...yarn import rgb_for
+from ...yarn import YarnError, rgb_for
 from ..bench import Payload, Refusal, Tell
-from .common import fabric_of, in_terms, part_of, session_of
+from .common import fabric_of, in_terms, number, part_of, session_of
 
 LARGEST_CHART = 30_000
 """Symbols that a browser still moves about with ease; larger pieces are shown abridged."""
@@ -64,7 +64,20 @@ def colours(payload: Payload, tell: Tell) -> dict[str, Any]:
 
 
 def _colours(payload: Payload) -> tuple[str | None, str, list[str], int]:
-    raise Refusal("The colour plan is not drawn yet.")
+    from ...drawing.colours import colour_plans
+
+    fabric = fabric_of(payload)
+    pulled = number(payload, "pull_off_m")
+    off = {name: pulled for name, yarn in fabric.pattern.facts.yarns.items() if yarn.sequence} if pulled else {}
+    try:
+        drawings = colour_plans(fabric, pulled_off=off, left_handed=payload.get("hand") == "left", starts=bool(payload.get("whole")))
+    except YarnError as refused:
+        raise Refusal(str(refused)) from refused
+    names = list(drawings)
+    if not names:
+        return None, "The piece is of one plain colour. Change yarns in the rows, or give a yarn its colours in the head of the pattern.", [], 0
+    part = part_of(payload, len(names))
+    return drawings[names[part]], "", names, part
 
 
 def in_the_round(payload: Payload, tell: Tell) -> dict[str, Any]:

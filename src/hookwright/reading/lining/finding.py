@@ -175,7 +175,7 @@ class Finder:
             start=match.start("label"), end=match.end(), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),
         )  # fmt: skip
-        sized = re.search(r"\((\d[\d\s,-]*-[\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
+        sized = re.search(r"\((\d[\d\s,-]*[,-][\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
         if sized:
             label.numbers = (L.numbers(text), *(L.numbers(one) for one in sized[1].split(",")))
         groups = match.groupdict()

@@ -25,7 +25,7 @@ from collections.abc import Iterator
 from ...pattern import Count, Finding, Repair, Span
 from ...working.counting import Comparison, compare
 from .arithmetic import derivation
-from .fits import misfits
+from .fits import misfits, softened
 from .rule import At, Case, Rule, at_row, replace
 
 
@@ -58,7 +58,7 @@ def _finding(case: Case, at: At, item: Comparison, words_wrong: bool, *, alone: 
         sums.append(f"The rows after it fit {item.stated}, so the words look wrong, not the count.")
     span = item.count.span if item.count.span.end > item.count.span.start else at.row.written.span
     repair = _repair(case, at, item, alone) if span == item.count.span and not words_wrong else None
-    return at_row(RULE, at, span, message, working=(*derivation(at, case.source), *sums), repair=repair)
+    return softened(at_row(RULE, at, span, message, working=(*derivation(at, case.source), *sums), repair=repair), at)
 
 
 def _noun(count: Count) -> str:

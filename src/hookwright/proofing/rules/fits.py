@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ...pattern import Finding, Repair, Repeat, Span
 from ...working import Derived, RowTrouble
@@ -63,7 +64,18 @@ def plainly(
     said = message or _sentence(trouble.message, at, words(case.source, trouble.span))
     working = (*derivation(at, case.source), *sums, *_count(at))
     where = next((one for one in (span, trouble.span, at.row.written.span) if one is not None and one.end > one.start), trouble.span)
-    return at_row(rule, at, where, said, working=working, repair=repair)
+    return softened(at_row(rule, at, where, said, working=working, repair=repair), at)
+
+
+def softened(finding: Finding, at: At) -> Finding:
+    """The finding as it is where it can be proved; a note, saying why, where the row or the one below is not known well enough."""
+    if at.firm or finding.severity == "note":
+        return finding
+    if at.row.read != "whole" or at.row.worked == "assumed":
+        why = f"{at.name} was not fully understood, so this may not be a flaw."
+    else:
+        why = f"{below_name(at)[:1].upper()}{below_name(at)[1:]} was not fully understood or does not fit, so this may only follow from it."
+    return replace(finding, severity="note", working=(*finding.working, why), repair=None)
 
 
 def _count(at: At) -> tuple[str, ...]:

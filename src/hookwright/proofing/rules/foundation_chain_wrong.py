@@ -19,15 +19,15 @@ from collections.abc import Iterator
 
 from ...pattern import Finding
 from .fits import last_taken, number_in, offered, on_the_chain, plainly, runs_out
-from .rule import Case, Rule, plural
+from .rule import At, Case, Rule, plural
 
 
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each row on the foundation chain that asks for more chains, or leaves some, without a word."""
     for at, trouble in case.troubled("too-many", "too-few", "foundation-chain-wrong"):
-        if not on_the_chain(at):
-            continue
         places = offered(at, trouble)
+        if not on_the_chain(at) or _starts_a_round(at, places):
+            continue
         number = number_in(trouble, "missing", "left", "extra", "over", "short")
         message = ""
         if places is not None and number is not None:
@@ -37,6 +37,11 @@ def check(case: Case) -> Iterator[Finding]:
         ran = runs_out(at, places) if places is not None and trouble.kind == "too-many" else None
         span = ran.span if ran else last_taken(at) if trouble.kind == "too-few" else None
         yield plainly(case, RULE, at, trouble, message, span)
+
+
+def _starts_a_round(at: At, places: int | None) -> bool:
+    """Whether a short chain only begins a round ("ch 2, 6 sc in 2nd ch from hook"): the chains beside the one worked into are no places."""
+    return places is not None and places <= 6 and (at.row.used or 0) <= 2
 
 
 RULE = Rule("foundation-chain-wrong", "error", check)

@@ -43,6 +43,21 @@ class At:
         at = self.row.below
         return None if at is None or not 0 <= at < len(self.part.rows) else self.part.rows[at]
 
+    @property
+    def firm(self) -> bool:
+        """Whether a flaw in this row can be proved: the row was read whole, and so was the row it stands on, which itself fits.
+
+        A row on an unread one is sure only of what that one states; a row on one that does not fit is its follower.
+        """
+        if self.row.read != "whole" or self.row.worked == "assumed":
+            return False
+        below = self.below()
+        if below is None or below.foundation:
+            return True
+        if below.worked == "unworkable":
+            return False
+        return (below.read == "whole" and below.state not in ("assumed", "unread")) or bool(below.stated)
+
     def next(self) -> RowWork | None:
         """The row worked into this one."""
         return next((row for row in self.part.rows[self.row.index + 1 :] if row.below == self.row.index), None)

@@ -22,7 +22,7 @@ from collections.abc import Iterable, Iterator
 
 from ...pattern import Finding, Make, Place, Repeat, Severity, Span, Step, Together
 from .arithmetic import derivation
-from .fits import below_name, misfits, plainly
+from .fits import below_name, misfits, plainly, softened
 from .rule import At, Case, Rule, at_row
 
 _SPACE = re.compile(r"ch-(\d+) sp")
@@ -55,7 +55,7 @@ def missing_spaces(case: Case, at: At) -> Iterator[Finding]:
             others = ", ".join(f"{number} {kind}" for kind, number in sorted(spaces.items())) or "no chain space at all"
             message = f"{at.name} works into a {place.what}, and {below.label} has none: it has {others}."
             severity: Severity = "error" if misfits(at) else "warning"
-            yield at_row(RULE, at, span, message, working=derivation(at, case.source), severity=severity)
+            yield softened(at_row(RULE, at, span, message, working=derivation(at, case.source), severity=severity), at)
 
 
 def _told(at: At, kind: str) -> Iterator[bool]:

@@ -10,6 +10,9 @@ from .holding import Holding
 from .needs import chains_of, is_space
 from .offer import HOW_OF_LOOP
 
+GROUP_WORDS = frozenset(("shell", "V-st", "fan", "group", "cl", "picot", "petal", "cluster", "scallop"))
+"""Words for several stitches in one place; a stitch "into" one goes into its middle."""
+
 
 class Finding(Holding):
     """Looks for places; takes none by itself but in `_take`."""
@@ -21,8 +24,9 @@ class Finding(Holding):
             return self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
         found = sum(1 for i in range(self.pos, self.offer.n) if self.offer.matches(i, what))
         if found == 0 and what not in ("ch",):
-            groups = sum(1 for i in range(self.pos, self.offer.n) if (g := self.offer.group_at(i)) and g[2] == what)
-            return groups or self.offer.chain.count(0, self.pos)
+            groups = sum(1 for i, _ in self._groups_ahead(what))
+            spaces = self._remaining_spaces(self.pos) if what in GROUP_WORDS else 0
+            return groups or spaces or self.offer.chain.count(0, self.pos)
         return found
 
     def _remaining_spaces(self, start: int, what: str = "sp") -> int:
@@ -58,12 +62,11 @@ class Finding(Holding):
                 return Spot(self.pos, self.pos + 1, How.TOP) if self.pos < n else None
             i = offer.chain.find(0, self.pos)
             return Spot(i, i + 1, How.TOP) if i >= 0 else None
-        if what in ("shell", "V-st", "fan", "group", "cl", "picot"):
-            for i in range(self.pos, n):
-                group = offer.group_at(i)
-                if group and (group[2] == what or what in ("group",)):
-                    self.spaced = True
-                    return self._middle_of(group)
+        if what in GROUP_WORDS:
+            group = self._find_group(what)
+            if group is not None:
+                self.spaced = True
+                return group
         for i in range(self.pos, n):
             if offer.matches(i, what):
                 return Spot(i, i + 1, How.TOP)
@@ -71,6 +74,22 @@ class Finding(Holding):
         if i < 0:
             return None
         return Spot(i, i + 1, How.TOP)
+
+    def _groups_ahead(self, what: str) -> list[tuple[int, int]]:
+        """(first place, one past the last) of the groups that the words may mean: of that name, else of any."""
+        named = [(i, end) for i, (end, name) in self.offer.groups.items() if i >= self.pos and (name == what or what == "group")]
+        return sorted(named or [(i, end) for i, (end, _) in self.offer.groups.items() if i >= self.pos and what in GROUP_WORDS])
+
+    def _find_group(self, what: str) -> Spot | None:
+        """The middle of the next group; where none is named the next space, else the next run of stitches in one place."""
+        ahead = self._groups_ahead(what)
+        if ahead:
+            return self._middle_of((*ahead[0], what))
+        space = self._find_space("sp")
+        if space is not None:
+            return space
+        runs = sorted((i, end) for i, (end, _) in self.offer.unnamed_groups().items() if i >= self.pos)
+        return self._middle_of((*runs[0], what)) if runs else None
 
     def _middle_of(self, group: tuple[int, int, str]) -> Spot:
         """The middle of a shell: its own space where it has one in the middle, else its middle stitch."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from ..trade.kinds import base, counts_as
 from .fabric import How, Role, Stitches
@@ -29,6 +29,8 @@ class Offer:
     around: bool = False
     """The offer closes on itself (rounds)."""
     reverse: bool = False
+    groups: Mapping[int, tuple[int, str]] = field(default_factory=dict)
+    """Place where a named group begins → (one past its last place, its name)."""
 
     @property
     def n(self) -> int:
@@ -56,20 +58,18 @@ class Offer:
             return not self.chain[i]
         return not self.chain[i] and base(kind) == what
 
-    def group_at(self, i: int) -> tuple[int, int, str] | None:
-        """(first place, one past the last, name) of the named group that begins, in this offer's order, at place i."""
-        if self.stitches is None or not self.stitches.groups:
-            return None
-        element = self.at[i]
-        for first, (length, name) in self.stitches.groups.items():
-            last = first + length - 1
-            if element == (last if self.reverse else first):
-                return i, min(self.n, i + self._group_places(first, length)), name
-        return None
-
-    def _group_places(self, first: int, length: int) -> int:
-        assert self.stitches is not None
-        return sum(1 for e in range(first, first + length) if self.stitches.role[e] in OFFERING)
+    def unnamed_groups(self) -> Mapping[int, tuple[int, str]]:
+        """Runs of three or more stitches in one place, which words may call a shell or a group though nobody named them."""
+        stitches, found, start = self.stitches, {}, 0
+        if stitches is None:
+            return {}
+        feet = [tuple(stitches.feet_of(e)) if not self.chain[i] else () for i, e in enumerate(self.at)]
+        for i in range(1, self.n + 1):
+            if i == self.n or feet[i] != feet[start] or not feet[i]:
+                if i - start >= 3 and feet[start]:
+                    found[start] = (i, "group")
+                start = i
+        return found
 
 
 NOTHING = Offer(stitches=None, at=(), chain=b"", space=(), plain=True)
@@ -105,8 +105,21 @@ def offer_of(
             at, chain = at[::-1], chain[::-1]
     return Offer(
         stitches=stitches, at=at, chain=chain, space=_EMPTY if plain else _spaces(at, chain), plain=plain, back=back,
-        foundation=foundation, around=around, reverse=turned,
+        foundation=foundation, around=around, reverse=turned, groups=_groups(stitches, at),
     )  # fmt: skip
+
+
+def _groups(stitches: Stitches, at: Sequence[int]) -> Mapping[int, tuple[int, str]]:
+    if not stitches.groups:
+        return {}
+    place = {element: i for i, element in enumerate(at)}
+    found = {}
+    for first, (length, name) in stitches.groups.items():
+        places = [place[e] for e in range(first, first + length) if e in place]
+        if places:
+            start = min(places)
+            found[start] = (start + len(places), name)
+    return found
 
 
 _EMPTY: Sequence[int] = ()

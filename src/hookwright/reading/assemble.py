@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from dataclasses import replace
 
-from ..pattern import LIMITS, Chain, Make, Part, Pattern, Ring, Row, Seam, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
+from ..pattern import LIMITS, Chain, Make, Part, Pattern, Place, Ring, Row, Seam, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.labels import Label
@@ -80,7 +80,7 @@ class Assembly:
             self.rows_left -= 1
             row = self._row(one, k, draft, context, rows)
             if row is not None:
-                rows.append(row)
+                rows += self._foundation_apart(row)
         rows = decide_made_in(rows, draft.name)
         rows = _even_and_odd(rows)
         return Part(name=draft.name, copies=self._copies(draft), rows=tuple(rows), terms=terms.terms, span=Span(draft.start, end))
@@ -131,6 +131,10 @@ class Assembly:
             begins=not any(_has_stitches(row) for row in rows) and not any(_founded(row) for row in rows), magic=self._waiting(rows),
         )  # fmt: skip
         reading = read_row(self.text[start:end], context, self.lexicon)
+        if self._unsaid_ring(reading, context, part):
+            reading = read_row(self.text[start:end], replace(context, magic=True, begins=False), self.lexicon)
+            reading.steps = (Ring(id=reading.nodes + 1), *reading.steps) if not isinstance(reading.steps[0], Ring) else reading.steps
+            reading.nodes += 1
         steps, counts, troubles = at(reading, start, self.ids - 1)
         self.ids += reading.nodes
         self.troubles += troubles
@@ -147,6 +151,29 @@ class Assembly:
             self.notes.append(Span(start, end))
             return None
         return self._made(draft, label, part, k, rows, steps, counts, reading, Span(label.start if label else start, max(end, label.end if label else end)))
+
+    def _foundation_apart(self, row: Row) -> list[Row]:
+        """ "Row 1: 24 fsc. Ch 2, turn. Hdc across.": the foundation stitches are a row, and Row 1 stands on them. """
+        first = next((k for k, step in enumerate(row.steps) if isinstance(step, Make) and step.at.where == "hook"), None)
+        turn = next((k for k, step in enumerate(row.steps) if isinstance(step, Turn) and not step.no), None)
+        if first is None or turn is None or turn < first or not any(type(step).__name__ in ("Make", "Repeat", "Together") for step in row.steps[turn + 1 :]):
+            return [row]
+        cut = turn + 1
+        before = row.steps[:cut]
+        self.row_id += 1
+        early = tuple(count for count in row.stated if before and count.span.end <= before[-1].span.end)
+        base = replace(row, label="Foundation", numbers=(), steps=before, stated=early, span=Span(row.span.start, before[-1].span.end))
+        rest = replace(row, id=self.row_id, steps=row.steps[cut:], stated=tuple(count for count in row.stated if count not in early), span=Span(before[-1].span.end, row.span.end))
+        return [base, rest]
+
+    def _unsaid_ring(self, reading: RowReading, context: Context, part: PartDraft) -> bool:
+        """A first round that says neither what it is worked into nor how it begins ("Rnd 1: ch 3, 2 dc, ch 2, …, join"): into a ring."""
+        if not context.begins or part is not self.layout.parts[0] or not reading.steps:
+            return False
+        chain = reading.steps[0]
+        if not (isinstance(chain, Chain) and chain.foundation and (chain.number.values[0] or 9) <= 4):
+            return False
+        return any(type(step).__name__ == "Join" for step in reading.steps) and any(isinstance(step, Make) and step.at == Place() for step in reading.steps[1:3])
 
     def _waiting(self, rows: list[Row]) -> bool:
         """The row before only made a ring: it is still to be filled."""
@@ -169,6 +196,10 @@ class Assembly:
             name, numbers = label.text, label.numbers
             if label.kind == "next" and label.count != (1,):
                 rows_count = Sized(label.count)
+        if told.get("until_rows") and until is not None:
+            last = max((n for row in rows for numbers_of in row.numbers for n in numbers_of), default=0)
+            if last and told["until_rows"] > last:
+                rows_count, until = Sized((min(told["until_rows"] - last, LIMITS.rows),)), None
         side = told.get("side") or _side(label.note if label else "")
         return Row(
             id=self.row_id, label=name, numbers=numbers, rows_count=rows_count if isinstance(rows_count, Sized) and not (numbers and numbers[0]) else None,

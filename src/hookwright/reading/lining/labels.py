@@ -26,7 +26,7 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s))[*_=~]{0,
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}\s){{0,3}})(?P<noun>(?<![\w])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![\w])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -49,7 +49,7 @@ EVERY = re.compile(
     rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?:all\s|every\s)?(?P<which>even|odd|other)(?:[- ]numbered)?\s(?P<noun>{_NOUN})(?P<upto>[^:.\n]{{0,40}}?))(?P<tail>{_END})", re.IGNORECASE
 )
 NAMED = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:[A-Z][\w'-]{{1,14}}\s){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})", re.IGNORECASE
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:[A-Z][\w'-]{{1,14}}[ ]){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})", re.IGNORECASE
 )
 PASS = re.compile(r"(?P<pre>[*_=]{0,3})(?P<label>(?P<which>fwd|forward|ret|return)(?:\spass)?)(?P<tail>(?P<end>:|\s-\s)[*_=]{0,3})", re.IGNORECASE)
 

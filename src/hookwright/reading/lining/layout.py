@@ -9,7 +9,7 @@ from .finding import Finder
 from .labels import BARE, Label
 
 _CRAFT_START = re.compile(
-    r"[\s*_=#>(\[{•·-]*(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?\b|make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?(?=\d|\b)|make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|s c|d c))",
     re.IGNORECASE,
@@ -43,6 +43,7 @@ _INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:
 _NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
 _REPEAT_LINE = re.compile(r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|to)\s?\d+\s(?!sc|dc|hdc|tr)\w)")
 _DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?!\d)")
+_CHAIN_TOLD = re.compile(r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)")
 _WORD = re.compile(r"[A-Za-z]+")
 
 
@@ -191,7 +192,7 @@ class Layer:
             rest = self.text[match.end() : place + len(raw)].strip()
             if _FACT.match(name + ":") or re.match(r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|next|all|for |special|v-?st|cl|cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|\w+ ?=)", name):
                 return None
-            if (rest and re.match(r"(?:with [\w. ]{1,20},?\s)?(?:ch(?:ain)?|magic|mr|\d+ ?(?:sc|ch)|using|starting|work|join|attach|make)\b", rest, re.IGNORECASE)) or (not rest and len(name.split()) <= 4):
+            if (rest and (_CRAFT_START.match(rest) or re.match(r"(?:using|starting|make|with)\b", rest, re.IGNORECASE)) and (_CRAFT_WORDS.search(rest) or not self.wrapped)) or (not rest and len(name.split()) <= 4):
                 if re.search(r"(?i)\b(?:st|stitch|cluster|shell|picot)\b", name):
                     return None
                 return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])
@@ -329,8 +330,17 @@ class Layer:
                 self._split(part, None, a, b)
             elif kind == "finishing" and re.match(r"\s*(?:with|attach|join|ch|work)\b", text, re.I) and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
+            elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:
+                if begun > a:
+                    self.layout.notes.append((a, begun))
+                self._split(part, None, begun, b)
             else:
                 self.layout.notes.append((a, b))
+
+    def _begun(self, a: int, b: int) -> int | None:
+        """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
+        match = _CHAIN_TOLD.search(self.text, a, b)
+        return match.start("ch") if match and not _DEFINITION.match(self.text[a:b]) else None
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
         if _DEFINITION.match(text):

@@ -328,6 +328,9 @@ def sentence(c: Cursor) -> list[Step] | None:
     if not (c.kind in ("total", "counter") or (c.kind == "counts" and word == "makes") or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))):
         return None
     end = _sentence_end(c)
+    says = next((k for k in range(c.i, min(end, c.i + 10)) if c.t[k].val in ("has", "have", "are", "contains", "gives") and c.t[k + 1].kind == "n"), None)
+    if says is not None and not any(c.t[k].kind in ("st", "ch", "inc", "dec") for k in range(c.i, says)):
+        c.i = says + 1
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None

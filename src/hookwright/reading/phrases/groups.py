@@ -112,7 +112,9 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         c.i = begin
     got = _how_often(c)
     if got is not None:
-        return [Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=got)]
+        from .repeats import in_turn
+
+        return [Repeat(id=c.id(), span=c.span(start), body=tuple(map(in_turn, body)), times=got)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or any(isinstance(step, Unread) for step in body) and _prose(c, start, close):
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
     if prefix is None and _explains(c, start, body):

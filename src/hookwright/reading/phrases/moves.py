@@ -388,6 +388,14 @@ def tool(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def alternative(c: Cursor) -> list[Step] | None:
+    """ ", or add 11s for a larger one", "or until it is long enough": another way, set aside. """
+    start = c.i
+    while c.kind not in (".", ";", "", ")", "]", "turn", "join"):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def not_made(c: Cursor) -> list[Step] | None:
     """ "no ch 1 here", "no ch between": what is not made. """
     start = c.i

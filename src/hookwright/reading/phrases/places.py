@@ -80,7 +80,10 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
 
 def _after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
+    that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
+    if that and (made := noun(c)) is not None:
+        return Spot(Place(where="same", what=made))
     loop = _loop(c)
     c.drop("of") if loop else None
     c.drop("the", "idle")

@@ -104,7 +104,7 @@ def _these(c: Cursor) -> bool | None:
 def _plain_names(c: Cursor) -> bool | None:
     """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often. """
     k = c.i + 2
-    while c.t[k].kind in ("-", "and", "&", "to", ",") and c.t[k + 1].kind == "n" and c.t[k + 2].kind not in ("times", "more"):
+    while c.t[k].kind in ("-", "and", "&", "to", ",") and c.t[k + 1].kind == "n" and c.t[k + 2].kind != "times" and not (c.t[k + 2].kind == "more" and c.t[k + 2].val != "again"):
         k += 2
     after = c.t[k]
     if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Join, Repeat, Ring, Sized, Step, Times, Turn
+from dataclasses import replace
+
+from ...pattern import Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
 from .shapes import times
 
@@ -85,7 +87,7 @@ def _named_later(c: Cursor) -> bool:
 def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None]) -> list[Step]:
     """Put the unit since `mark` into a Repeat, in place."""
     stop = mark.closed if mark.closed is not None else len(frame.out)
-    body = tuple(frame.out[mark.index : stop])
+    body = tuple(in_turn(step) for step in frame.out[mark.index : stop])
     rest = frame.out[stop:]
     last, cut = ending
     repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
@@ -98,6 +100,13 @@ def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[S
     mark.used = True
     frame.marks = [one for one in frame.marks if one.index <= mark.index and not (one is not mark and one.index == mark.index and one.token > mark.token)]
     return [repeat]
+
+
+def in_turn(step: Step) -> Step:
+    """Inside a repeat "first st" can only mean the next one."""
+    if isinstance(step, (Make, Together)) and step.at.where == "first":
+        return replace(step, at=replace(step.at, where="next"))
+    return step
 
 
 def _again(c: Cursor) -> list[Step] | None:
@@ -260,8 +269,9 @@ def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
         return ((), None)
     steps = _ending_steps(c)
     if not steps:
-        c.i = begin
-        return ((), None)
+        if not (c.kind in ("join", "turn", "not") or (c.kind in ("st", "a") and c.t[c.i - 1].kind == "with")):
+            c.i = begin
+        return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), _where_ends(frame, mark, steps) if last_named else None)
 
 

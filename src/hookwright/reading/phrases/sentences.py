@@ -77,7 +77,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "beg": (stitches.stitch, together.at_place),
     "last": (references.refer, together.at_place),
     "hook": (moves.tool,),
-    "on": (together.at_place,),
+    "or": (moves.alternative,),
     "work": (references.refer, moves.even, together.at_place),
 }
 
@@ -164,6 +164,8 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
+    if first.kind in ("o", "row", "rnd", "the", "n") and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, _stop(c, end))) and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, _stop(c, end))):
+        return _set_aside(c, _stop(c, end))
     if first.kind in ("st", "n", "ch", "inc", "dec", "turn", "join", "skip", "*", "(", "[", "rep", "foff", "grp", "in", "with", "mring", "attach", "change", "leave"):
         return None
     while k < end and c.t[k].kind not in (".", "!"):
@@ -182,6 +184,13 @@ def _prose(c: Cursor, end: int) -> Aside | None:
             return Aside(id=c.id(), span=c.span(c.i - 1))
         return _set_aside(c, k)
     return None
+
+
+def _stop(c: Cursor, end: int) -> int:
+    k = c.i
+    while k < end and c.t[k].kind not in (".", "!", ";"):
+        k += 1
+    return k
 
 
 def _set_aside(c: Cursor, upto: int) -> Aside:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import ONE, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
-from ...trade.kinds import GROUPS_AS_ONE
+from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
 from .numbers import number
 from .places import PREPS, Spot, limit, noun, spot
@@ -338,6 +338,8 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         c.take("noun")
     elif c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n":
         count = _times_after(c) or count
+    if kind in FOUNDATION_STITCHES:
+        return make(c, start, kind, found=Spot(Place(where="hook"), count or ONE))
     if c.in_ring and not loop:
         c.last_place = None
         return make(c, start, kind, each=count or ONE, found=Spot(Place(where="ring", what="ring")))

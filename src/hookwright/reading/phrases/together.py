@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Chain, Make, Place, Repeat, Step, Times, Together
+from ...pattern import Aside, Chain, Make, Place, Repeat, Step, Times, Together
 from .cursor import Cursor, Frame
 from .places import PREPS, Spot, spot
 from .shapes import times
@@ -71,8 +71,6 @@ def at_place(c: Cursor) -> list[Step] | None:
 
 def _start_at(c: Cursor, start: int) -> list[Step] | None:
     """ "Starting in 2nd ch from hook, …", "from the second loop off the hook: …": the next stitch's place. """
-    from ...pattern import Aside
-
     c.drop("from", "beg", "with", "in", "at")
     found = spot(c, bare=True)
     if found is None or found.at.where not in ("from_hook", "first", "last", "named", "next", "same", "marked") or c.kind not in (",", ":", ";", "work", "st", "n", "inc"):
@@ -86,8 +84,6 @@ def _start_at(c: Cursor, start: int) -> list[Step] | None:
 
 def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     """ "working along opposite side of ch,", "working in ends of rows,": what follows goes there. """
-    from ...pattern import Aside
-
     if found.at.where in ("under", "row_end", "ring") or found.at.row is not None:
         c.elsewhere = found.at
     elif found.at.loop != "both":
@@ -97,8 +93,6 @@ def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
 
 def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
     """ "BLO:", "working in back loops only throughout,": holds for the row, or from here on."""
-    from ...pattern import Aside
-
     c.loop = str(c.t[c.i].val)
     if c.loop == "both":
         c.loop = ""
@@ -109,7 +103,8 @@ def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
             break
         c.i += 1
     words = {t.val for t in c.t[begin : c.i]}
-    if words & {"throughout", "hereafter", "always", "now on", "all"}:
+    founded = bool(c.frames[0].out) and all(isinstance(step, (Chain, Aside)) for step in c.frames[0].out)
+    if founded or words & {"throughout", "hereafter", "always", "now on", "all"}:
         c.told["hereafter_loop"] = c.loop or "both"
     c.drop(":", ",")
     return [Aside(id=c.id(), span=c.span(start))]
@@ -260,15 +255,11 @@ def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     del out[first:]
     out.append(group)
     out.extend(rest)
-    from ...pattern import Aside
-
     return [Aside(id=c.id(), span=c.span(start))]
 
 
 def rows_below(c: Cursor) -> list[Step] | None:
     """ "on 2nd row below, …", "on working row, …", "behind Rnd 8,", "in front of these": where the following stitches reach. """
-    from ...pattern import Aside
-
     start = c.i
     if c.kind in ("in", "over") and c.look().kind == "o" and c.look(2).kind in ("row", "rnd") and c.look(3).kind == "below":
         c.below = max(0, int(c.look().val) - 1)

@@ -63,6 +63,10 @@ def until(c: Cursor) -> Until | None:
         _rest(c)
         return Until(length_cm=cm, span=c.span(start))
     told = number(c)
+    if told is not None and c.kind in ("row", "rnd") and word == "until":
+        c.told["until_rows"] = told.values[0]
+        _to_clause(c)
+        return Until(span=c.span(start))
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
         c.i += 1
         _rest(c)

@@ -217,6 +217,8 @@ class Fabric:
     taken: Mapping[str, Taken] = field(default_factory=dict)
     troubles: tuple[RowTrouble, ...] = ()
     """Troubles that belong to no single row."""
+    memory: object = field(default=None, compare=False, repr=False)
+    """What `work(…, before=this)` takes over from it."""
 
     @property
     def stitch_count(self) -> int:

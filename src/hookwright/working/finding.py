@@ -54,6 +54,8 @@ class Finding(Holding):
     def _find(self, what: str, place: Place) -> Spot | None:
         """The next place of this kind at or after where the hand is."""
         offer, n = self.offer, self.offer.n
+        if is_space(what) and offer.foundation:
+            what = "st"  # "in one loop" of a plain chain is one of its chains
         if is_space(what):
             self.spaced = True
             return self._find_space(what)

@@ -56,12 +56,15 @@ def noun_of(row: Row) -> str:
 class Follow:
     """Follows references from row to row inside a part (and to other parts by name)."""
 
-    def __init__(self, part: Part, parts: Sequence[Part], size: int) -> None:
+    def __init__(
+        self, part: Part, parts: Sequence[Part], size: int, written: dict[tuple[Step, ...], tuple[Step, ...]],
+        whole: dict[tuple[int, ...], tuple[Step, ...]],
+    ) -> None:  # fmt: skip
         self.part, self.parts, self.size = part, parts, size
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
         self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], tuple[Span, str] | None, str]] = {}
-        self._whole: dict[tuple[int, ...], tuple[Step, ...]] = {}
+        self._written, self._whole = written, whole
 
     def saw(self, row: Row, number: int | None) -> None:
         """Remember a row that has been laid out, for later references."""
@@ -80,7 +83,7 @@ class Follow:
     def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], tuple[Span, str] | None, str]:
         refer = next((s for s in row.steps if isinstance(s, Refer)), None)
         if refer is None:
-            return row.steps, None, ""
+            return self._written.setdefault(row.steps, row.steps), None, ""
         if depth > MAX_FOLLOWED:
             return (), (refer.span, "This reference goes round in a circle"), ""
         target, number = self._target(refer, row, k)

@@ -37,7 +37,7 @@ class RowTrying:
         self.first_index = rows_before
         self.rows: list[RowWork] = []
         self.penalty = 0.0
-        self.follow = Follow(part, pattern.parts, size)
+        self.follow = Follow(part, pattern.parts, size, shared.written, shared.whole)
         self.main = main_stitch(part)
         self.turning: Mapping[tuple[str, int], bool] = {
             (base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()
@@ -147,9 +147,18 @@ class RowTrying:
         )  # fmt: skip
         for known in self.shared.rows.get(key, ()):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
+                if known.epoch != self.shared.epoch:
+                    if known.troubles:
+                        continue  # its spans are those of an earlier text: work it once more
+                    known = self.shared.today(known, self.pattern)
+                    self.shared.rows[key] = [known]
                 self.answers.consulted.update(known.consulted)
+                for question, answers in known.asked.items():
+                    self.answers.asked.setdefault(question, answers)
                 return known
         outcome = self._hand(work, offer, due)
+        outcome.epoch = self.shared.epoch
+        outcome.asked = {q: self.answers.asked[q] for q in outcome.consulted}
         outcome.keep = (work, offer.stitches, [r.stitches for r in self.rows[-4:]] if deep else None)
         self.shared.rows.setdefault(key, []).append(outcome)
         return outcome

@@ -16,9 +16,10 @@ from .trying import OFF_CUSTOM
 def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limits: Limits = LIMITS) -> Fabric:
     """The fabric of `pattern` in `size` (from 0). Never raises; bounded by `limits`.
 
-    `before`: a fabric of an earlier state of the same pattern; parts whose rows are unchanged are taken from it.
+    `before`: a fabric of an earlier state of the same pattern; rows that are worked alike are taken from it.
     """
-    shared = Shared()
+    memory = before.memory if before is not None and before.size == size else None
+    shared = memory.again() if isinstance(memory, Shared) else Shared(size=size)
     parts: list[PartWork] = []
     taken: dict[str, Taken] = {}
     troubles: list[RowTrouble] = []
@@ -37,7 +38,7 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             taken[f"{part.name}: {question}"] = Taken(question=question, answer=answers[answer], because=because)
         parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=tuple(worker.rows)))
         last = worker
-    return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles))
+    return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles), memory=shared)
 
 
 def _start(part: Part, last: PartWorker | None, shared: Shared) -> Standing:

@@ -23,15 +23,10 @@ from .rule import Case, Rule, in_text
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """A finding for each pair of facts that disagree, and for front matter that cannot be read."""
+    """A finding for each pair of facts that disagree."""
     for trouble in case.noticed("facts-contradict"):
-        yield in_text(RULE, trouble.span, _sentence(trouble.message))
-    for trouble in case.noticed("yaml", "fact-unreadable"):
-        yield in_text(RULE, trouble.span, f"The front matter could not be read: {_sentence(trouble.message)}")
-
-
-def _sentence(message: str) -> str:
-    return message if message.endswith(".") else f"{message}."
+        message = trouble.message[:1].upper() + trouble.message[1:]
+        yield in_text(RULE, trouble.span, message if message.endswith(".") else f"{message}.")
 
 
 RULE = Rule("facts-contradict", "warning", check)

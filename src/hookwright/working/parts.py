@@ -102,7 +102,7 @@ class PartWorker(RowTrying):
         readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items())
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
-            worked, outcome.derivation, tuple(troubles), readings,
+            worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
         )  # fmt: skip
         self.state.total = total
         self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
@@ -120,7 +120,7 @@ class PartWorker(RowTrying):
     def _append(
         self, due: Due, shaped: Shaped, stitches: Stitches, offered: int | None, used: int | None, counted: Counted,
         stated: tuple[Count, ...], state: State, read: str, worked: str, derivation: tuple[Derived, ...],
-        troubles: tuple[RowTrouble, ...], readings: tuple[str, ...],
+        troubles: tuple[RowTrouble, ...], readings: tuple[str, ...], decided_by: str | None = None,
     ) -> None:  # fmt: skip
         now = self.state
         stitches = self._joined(stitches, shaped, due)
@@ -129,6 +129,7 @@ class PartWorker(RowTrying):
                 label=due.label, number=due.number, written=due.row, index=self.first_index + len(self.rows), made_in=due.row.made_in,
                 side=now.side, side_because=self._side_because(due), begins=self._begins(due), turned=now.turned,
                 direction=now.direction, stitches=stitches, offered=offered, used=used, counted=counted, stated=stated, state=state,
+                decided_by=decided_by,  # type: ignore[arg-type]
                 read=read, worked=worked, derivation=derivation, troubles=troubles, readings=readings, yarn=now.yarn,  # type: ignore[arg-type]
                 below=now.below_index,
             )
@@ -138,10 +139,22 @@ class PartWorker(RowTrying):
         """The round's stitches with the slip stitch that closes it."""
         if shaped.joined is None or shaped.joined.no or shaped.joined.closing or due.row.made_in == "rows" or not len(stitches):
             return stitches
-        first = next((i for i, r in enumerate(stitches.role) if r in (Role.STITCH, Role.START_TOP)), 0)
-        basket = _basket_of(stitches)
-        basket.put("sl st", Role.JOIN, shaped.joined.id, 0, len(basket.colours) - 1, ((0, first, int(How.TOP)),))
-        return self.shared.intern(basket.done())
+        key = (id(stitches), shaped.joined.id)
+        known = self.shared.joined.get(key)
+        if known is None:
+            first = next((i for i, r in enumerate(stitches.role) if r in (Role.STITCH, Role.START_TOP)), 0)
+            basket = _basket_of(stitches)
+            basket.put("sl st", Role.JOIN, shaped.joined.id, 0, len(basket.colours) - 1, ((0, first, int(How.TOP)),))
+            known = self.shared.joined[key] = (stitches, self.shared.intern(basket.done()))
+        return known[1]
+
+    def _decided_by(self, outcome: Outcome, comparison: Sequence[Comparison]) -> str | None:
+        """What settled the readings of this row: custom, or where another answer was taken the count or the rows after it."""
+        if not outcome.consulted:
+            return None
+        if not any(outcome.consulted.values()):
+            return "custom"
+        return "count" if comparison else "next-row"
 
     def _begins(self, due: Due) -> Begins:
         if due.row.made_in == "spiral":

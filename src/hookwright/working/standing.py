@@ -75,6 +75,8 @@ class Shared:
     """Equal rows of different states of a text → one tuple."""
     whole: dict[tuple[int, ...], tuple[Step, ...]] = field(default_factory=dict)
     """Ids of steps put together by references → their tuple."""
+    joined: dict[tuple[int, int], tuple[Stitches, Stitches]] = field(default_factory=dict)
+    """A round and its slip stitch → the round with it."""
     made: int = 0
     epoch: int = 0
     spans: dict[int, Span] = field(default_factory=dict)

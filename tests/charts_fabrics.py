@@ -5,9 +5,9 @@ A small builder on top of `fabrics`: rows are told with places counted along the
 
 from __future__ import annotations
 
-from hookwright.working.fabric import Fabric, How, Role
-
 from fabrics import Element, Piece, Spec, across, element, fabric
+
+from hookwright.working.fabric import Fabric, How, Role
 
 CH = Element("ch", role=Role.CHAIN)
 
@@ -319,49 +319,14 @@ def motif(rounds: int = 6) -> Fabric:
     return fabric(piece.part())
 
 
-def hexagon(rounds: int = 4) -> Fabric:
-    """Six corners of (2 dc, ch 2, 2 dc), plain between."""
-    piece = Piece("joined")
-    row: list[Element] = [*start(3)]
-    row[2] = Element("ch", ((1, -1, How.RING),), Role.START_TOP, "dc")
-    corners, plain = [], []
-    for k in range(6):
-        row += [into("dc", -1)] * (1 if k == 0 else 2) + [CH, CH]
-        corners.append(len(row) - 1)
-        plain.append([len(row) - 4, len(row) - 3])
-    row.append(join(2))
-    piece.row(row)
-    for _ in range(rounds - 1):
-        row, ncorners, nplain = [*start(3)], [], []
-        for k in range(6):
-            side = []
-            for j, at in enumerate(plain[k]):
-                if k == 0 and j == 0:
-                    row[2] = Element("ch", ((1, at, How.TOP),), Role.START_TOP, "dc")
-                    side.append(2)
-                else:
-                    side.append(len(row))
-                    row.append(into("dc", at))
-            side.append(len(row))
-            row.append(sp("dc", corners[k]))
-            row += [CH, CH]
-            ncorners.append(len(row) - 1)
-            nplain.append([*([] if k == 0 else []), *side])
-            row.append(sp("dc", corners[k]))
-        last = len(row) - 1
-        row.append(join(2))
-        piece.row(row)
-        corners = ncorners
-        ends = [last, *[c + 1 for c in ncorners[:-1]]]
-        plain = [[ends[k], *nplain[k]] if k else nplain[k] for k in range(6)]
-        tail = ends[0]
-        plain[0] = nplain[0]
-        plain.append([tail])
-        plain = plain[:6]
-    return fabric(piece.part())
-
-
 def all_rounds() -> dict[str, Fabric]:
     from fabrics import ball, disc
 
-    return {"granny": granny(), "doily": doily(), "motif": motif(), "amigurumi": disc(6, 6, made_in="spiral"), "ball": ball(24), "disc12": disc(12, 12, "dc")}
+    return {
+        "granny": granny(),
+        "doily": doily(),
+        "motif": motif(),
+        "amigurumi": disc(6, 6, made_in="spiral"),
+        "ball": ball(24),
+        "disc12": disc(12, 12, "dc"),
+    }

@@ -176,11 +176,13 @@ def _schematic(source: Source, fabric: Fabric, output: Path | None, told: _Told)
 
 
 def _colours(source: Source, fabric: Fabric, output: Path | None, told: _Told) -> int:
+    from ..drawing.colours import colour_plans
+    from ..yarn import YarnError
+
     try:
-        from ..drawing.colours import colour_plans
-    except ImportError:
-        raise CannotDo("`hookwright draw colours` is not part of this installation.") from None
-    plans: dict[str, str] = colour_plans(fabric, left_handed=told.left)
+        plans = colour_plans(fabric, left_handed=told.left)
+    except YarnError as failure:
+        raise CannotDo(f"{source.name}: {failure}") from None
     if not plans:
         raise CannotDo(f"{source.name}: there is only one plain colour in it, so there is no colour plan to draw.")
     return _write(source, "colours", [(name if len(plans) > 1 else "", [drawing]) for name, drawing in plans.items()], output, told.dpi)

@@ -10,8 +10,9 @@ from .svg import Svg, at, attributes, element, num, path, rect, text
 
 INK = "#1a1a1a"
 QUIET = "#595959"
-YARN_INK = (INK, "#0059a6", "#b0400a", "#00694c", "#7d3a86", "#7a5b00", "#a81f4f", "#3d5a73")
-"""Ink of the yarns in order: each reads on white at 4.5 : 1 or better (WCAG 2.2, 1.4.3); the row's letter tells them apart as well."""
+YARN_INK = (INK, "#0059a6", "#b28242", "#299f9c", "#8d4441", "#e64887")
+"""Ink of the yarns in order: each at 3 : 1 or better on white (WCAG 2.2, 1.4.11), and told apart by colour-blind eyes too (tested:
+CIEDE2000 of 10 and more between any two, also as protan, deutan and tritan eyes see them); the row's letter tells them apart as well."""
 
 
 def svg(chart: Chart) -> str:

@@ -68,6 +68,7 @@ def lines(
         out += yarn_lines(each.yarns)
     first = found[0]
     out += ["", *_row_lines(first)]
+    out += _stripe_lines(first)
     out += _trim_lines(first)
     for said in (turn.working if turn else ()), _left_lines(left), _log_lines(log):
         out += ["", *said] if said else []
@@ -89,6 +90,24 @@ def _row_lines(found: Estimate) -> list[str]:
         yarns = ", ".join(name for name, metres in row.by_yarn.items() if metres)
         rows.append((f"{part}{row.label}", yarns, f"{row.metres:.2f}", f"{row.so_far:.1f}"))
     return table(("row", "yarn", "metres", "so far"), rows, right=(2, 3)).splitlines()
+
+
+def _stripe_lines(found: Estimate) -> list[str]:
+    """Planned stripes, when the piece has more than one yarn."""
+    from ..yarn import planned
+
+    stripes = planned(found)
+    if len({stripe.yarns for stripe in stripes}) < 2:
+        return []
+    rows = [
+        (
+            f"{s.first} to {s.last}" if s.rows > 1 else s.first,
+            " and ".join(found.yarn(name).supplied.name for name in s.yarns),
+            f"{s.metres:.1f}",
+        )
+        for s in stripes
+    ]
+    return ["", "Stripes", *table(("rows", "yarn", "metres"), rows, right=(2,)).splitlines()]
 
 
 def _trim_lines(found: Estimate) -> list[str]:
@@ -131,7 +150,10 @@ def _colour_lines(found: Estimate, colours: Mapping[str, tuple[Landing, Sequence
         for ball in landing.balls:
             joined = f", joined to the next in {ball.joined_at[0]}" if ball.joined_at else ""
             pulled = f" after {ball.pulled_off:.1f} m are pulled off" if ball.pulled_off > 0.005 else ""
-            out.append(f"  ball {ball.number}: begins {ball.begins}{pulled}; {ball.used:.1f} m used{joined}; {ball.left:.1f} m left.")
+            used = f"{ball.used:.1f} m used{joined}; {ball.left:.1f} m left"
+            out.append(f"  ball {ball.number}: begins {ball.begins}, {ball.into_run:.1f} m into it{pulled}; {used}.")
+        if len(landing.balls) > 1:
+            out.append("  (Every ball taken to come as the first: look where yours begins, and pull off until the colour fits.)")
         out += [
             f"  begin {s.pull_off_m:.2f} m on: {s.first} at the beginning, {s.last} at the end ({s.match:.0%}; {s.sure:.0%} "
             "over this maker's range)"

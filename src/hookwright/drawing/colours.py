@@ -24,7 +24,7 @@ HIGH_MM = 150.0
 GAP_MM = 8.0
 MOST_MM_PER_CM = 10.0
 LETTER_MM = 2.7
-LETTER_ROOM_MM = 2.9
+LETTER_ROOM_MM = 2.4
 TEXT_MM = 3.0
 """Sizes on paper: the room for all panels, the gap between them, the letters."""
 SEAM_CM = 0.03
@@ -61,6 +61,7 @@ class _Sketch:
     """(x, y, colour key, room): where a letter may stand, and how much room there is, all in cm."""
     clip: Sequence[Point] = ()
     outline: Sequence[Point] = ()
+    round: bool = False
 
     def put(self, key: str, data: str) -> None:
         self.paths.setdefault(key, []).append(data)
@@ -297,8 +298,9 @@ def _rings(part: PartMeasures, rows: Sequence[tuple[RowWork, Sequence[tuple[int,
     inner = rounds.start_girth_cm / (2 * math.pi) if rounds is not None else 0.0
     heights = {row.index: 0.0 if row.foundation else part.laid[row.index].height_cm for row, _ in rows}
     outer = inner + sum(heights.values())
-    sketch = _Sketch(2 * outer, 2 * outer)
+    sketch = _Sketch(2 * outer, 2 * outer, round=True)
     radius = inner
+    band: tuple[str, float, float] | None = None
     for row, runs in rows:
         height, total = heights[row.index], part.laid[row.index].total_cm
         if not height or not total:
@@ -310,11 +312,26 @@ def _rings(part: PartMeasures, rows: Sequence[tuple[RowWork, Sequence[tuple[int,
             sketch.put(key, _sector(outer, max(0.0, radius - SEAM_CM), radius + height, a, b, way))
             if b - a > longest[0]:
                 longest = (b - a, (a + b) / 2, key)
-        if longest[2]:
+        whole = longest[0] > 2 * math.pi - 1e-6
+        if band is not None and not (whole and band[0] == longest[2]):
+            sketch.letters.append(_ring_letter(outer, *band))
+            band = None
+        if whole:
+            band = (longest[2], band[1] if band else radius, radius + height)
+        elif longest[2]:
             x, y = _round_point(outer, radius + height / 2, longest[1], way)
             sketch.letters.append((x, y, longest[2], min(height, longest[0] * (radius + height / 2))))
         radius += height
+    if band is not None:
+        sketch.letters.append(_ring_letter(outer, *band))
     return sketch
+
+
+def _ring_letter(middle: float, key: str, low: float, high: float) -> tuple[float, float, str, float]:
+    """The letter of a band of whole rounds: in its middle, above; in the very middle for a disc."""
+    if low == 0:
+        return middle, middle, key, high
+    return middle, middle - (low + high) / 2, key, high - low
 
 
 def _round_point(middle: float, radius: float, angle: float, way: int) -> tuple[float, float]:
@@ -401,23 +418,26 @@ def _draw(sketch: _Sketch, colours: Mapping[str, Shown], used: Sequence[str], sc
     if sketch.outline:
         corners = [(x + u * scale, y + v * scale) for u, v in sketch.outline]
         out.append(svg.polygon(corners, fill="none", stroke=INK, stroke_width=0.3, stroke_linejoin="round"))
+    if sketch.round:
+        r = sketch.wide / 2 * scale
+        out.append(svg.circle(x + r, y + r, r, fill="none", stroke=INK, stroke_width=0.3))
     taken: list[tuple[float, float]] = []
     for u, v, key, room in sketch.letters:
         at = (x + u * scale, y + v * scale)
-        crowded = any(math.dist(at, other) < LETTER_ROOM_MM for other in taken)
+        crowded = any(math.dist(at, other) < 1.25 * LETTER_MM for other in taken)
         if room * scale >= LETTER_ROOM_MM and not crowded:
             taken.append(at)
-            out.append(_letter(at, colours[key]))
+            out.append(_letter(at, colours[key], min(LETTER_MM, 0.95 * room * scale)))
     return out
 
 
-def _letter(at: tuple[float, float], colour: Shown) -> str:
+def _letter(at: tuple[float, float], colour: Shown, high: float) -> str:
     """A letter in a dot of its colour, so that no texture runs through it."""
     from ..yarn.hues import hexed
 
-    size = LETTER_MM if len(colour.letter) == 1 else LETTER_MM * 0.8
+    size = high if len(colour.letter) == 1 else high * 0.8
     return svg.group([
-        svg.circle(at[0], at[1], LETTER_MM * 0.56, fill=hexed(colour.rgb)),
+        svg.circle(at[0], at[1], high * 0.56, fill=hexed(colour.rgb)),
         svg.text(at[0], at[1] + size * 0.35, colour.letter, size_mm=size, anchor="middle", weight="bold", fill=colour.ink()),
     ])  # fmt: skip
 

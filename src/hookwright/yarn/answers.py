@@ -61,11 +61,13 @@ def grams_in_hand(use: YarnUse) -> float | None:
 def turning(found: Estimate, *, have_g: float | None = None, yarn: str | None = None, scale_g: float = 1.0) -> TurnAround | None:
     """Where to turn a piece that grows, for the yarn in hand (default: as listed). None when the piece does not grow.
 
-    A piece written to grow and shrink again is measured by its growing rows; one that only grows as if it were to be mirrored.
+    A piece written to grow and shrink again is measured by its growing rows; one that only grows as if it were to be mirrored. Rounds do
+    not turn.
     """
     use = found.yarn(yarn) if yarn else main_yarn(found)
     main = _without_chain(found, _main(found, use.supplied.id))
-    many = growing_part(main.metres)
+    in_rounds = sum(row.row.made_in != "rows" for row in found.threads[main.index].rows) * 2 > len(main.metres)
+    many = 0 if in_rounds else growing_part(main.metres)
     have = have_g if have_g is not None else grams_in_hand(use)
     if not many or have is None:
         return None

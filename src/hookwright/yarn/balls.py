@@ -86,7 +86,7 @@ def count_balls(ball: Ball, likely_m: float, sd: float, fixed_m: float = 0.0) ->
 
     buy = _fewest(chance, max(1, math.ceil(likely)))
     first = max(1, min(buy, math.ceil(likely)))
-    told = sorted({first, buy, buy + 1})
+    told = sorted({first, buy} | ({buy + 1} if chance(buy) < 0.999 else set()))
     return Balls(likely=likely, buy=buy, chances=tuple((n, chance(n)) for n in told))
 
 

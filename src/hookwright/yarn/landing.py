@@ -58,11 +58,15 @@ class RowColours:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BallUse:
-    """One ball as used: where it was begun, pulled off, and joined (label of the row, element), metres used and left over."""
+    """One ball as used: where it was begun, pulled off, and joined (label of the row, element), metres used and left over.
+
+    `begins` the colour of its first metre used, `into_run` metres into that run of colour; `phase` the same point in the whole repeat.
+    """
 
     number: int
     strand: int
     begins: str
+    into_run: float
     phase: float
     pulled_off: float
     joined_at: tuple[str, int] | None
@@ -226,11 +230,13 @@ class _Strand:
         used = ball.at - ball.of.pull_off
         if rest > 0:
             self._spend(ball, rest, "left over")
-        met = ball.of.met
+        met, phase = ball.of.met, ball.of.phase(ball.of.pull_off)
+        run = met.at(phase)
         self.used.append(
             BallUse(
-                number=ball.number, strand=self.number, begins=met.runs[met.at(ball.of.phase(ball.of.pull_off))].colour,
-                phase=ball.of.phase(ball.of.pull_off), pulled_off=ball.of.pull_off, joined_at=place, used=used, left=rest,
+                number=ball.number, strand=self.number, begins=met.runs[run].colour,
+                into_run=phase - (met.ends[run - 1] if run else 0.0), phase=phase, pulled_off=ball.of.pull_off,
+                joined_at=place, used=used, left=rest,
             )
         )  # fmt: skip
 

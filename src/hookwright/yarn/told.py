@@ -144,7 +144,8 @@ def _landing(found: Estimate, landing: Landing, starts: Sequence[Start]) -> dict
             "colour": e.colour} for e in band_edges(found, landing)
         ],
         "balls": [
-            {"number": b.number, "strand": b.strand + 1, "begins": b.begins, "metres_into_repeat": b.phase, "pulled_off": b.pulled_off,
+            {"number": b.number, "strand": b.strand + 1, "begins": b.begins, "metres_into_run": b.into_run,
+            "metres_into_repeat": b.phase, "pulled_off": b.pulled_off,
              "joined_at": None if b.joined_at is None else b.joined_at[0], "used": b.used, "left": b.left}
             for b in landing.balls
         ],

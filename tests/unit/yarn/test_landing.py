@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -111,7 +112,7 @@ def test_matching_balls_leave_no_jump_in_the_bands() -> None:
     e = found(rectangle(30, 80), facts(yarns={"A": replace(BALL, ball_m=101.0)}))
     after = {"deep blue": "sand", "sand": "rust", "rust": "deep blue"}
     colours = [edge.colour for edge in band_edges(e, land(e, "A", SEQ))]
-    assert all(after[a] == b for a, b in zip(colours, colours[1:], strict=False))
+    assert all(after[a] == b for a, b in pairwise(colours))
 
 
 def test_a_knot_jumps() -> None:

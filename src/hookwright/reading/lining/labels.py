@@ -26,11 +26,11 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s))[*_=~]{0,
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![\w])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?<![\w-]){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?<![A-Za-z0-9-]){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(

@@ -326,9 +326,124 @@ def in_pattern(c: Cursor) -> list[Step] | None:
     if not (c.kind == "in" and c.look().kind == "patt"):
         return None
     c.i += 2
-    limit(c)
-    return [Even(id=c.id(), span=c.span(start))]
+    return _even(c, start, None)
 
+
+def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
+    """Plainly on: over the row, over so many stitches, to the last n; until a length."""
+    from ...pattern import ONE, Even, Make
+    from .untils import until
+
+    but = limit(c)
+    begin = c.i
+    if but is None and c.kind in ("over", "across", "in"):
+        found = spot(c)
+        if found is None and c.kind == "across" and c.look().kind in ("o", "next", "n"):
+            c.i += 1
+            found = spot(c, bare=True)
+        if found is not None and isinstance(found.places, Sized) and found.told:
+            _sizes_note(c)
+            return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", each=ONE, places=found.places, at=found.at)]
+        if found is None:
+            c.i = begin
+    _sizes_note(c)
+    if c.kind in ("until", "for"):
+        got = until(c)
+        if got is not None:
+            c.told["until"] = got
+    if but is not None and but.values != (0,):
+        return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", places="rest", but=but)]
+    return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
+
+
+def _sizes_note(c: Cursor) -> None:
+    if c.kind == "(" and c.look().kind in ("all", "both", "each") and c.close.get(c.i):
+        c.i = c.close[c.i] + 1
+
+
+def rows_of(c: Cursor) -> list[Step] | None:
+    """ "work a row of sc all around", "1 row of sc", "work 2 rounds of sc": the stitch all along. """
+    from ...pattern import ONE, Make
+
+    start = c.i
+    c.take("work")
+    told = number(c) if c.kind == "n" else None
+    if told is None and not c.take("a"):
+        c.i = start
+        return None
+    c.drop("more", "idle")
+    if not c.take("row", "rnd", "around") or not (c.take("of") or c.kind == "st"):
+        c.i = start
+        return None
+    if c.kind != "st":
+        c.i = start
+        return None
+    stitch = c.us(str(c.t[c.i].val))
+    c.i += 1
+    c.drop("noun")
+    from .places import Spot
+
+    found = Spot(Place(), "rest")
+    if limit(c) is None and c.kind in ("in", "along", "over", "around", "across", "at", "even"):
+        c.take("even")
+        got = spot(c)
+        if got is not None:
+            found.at = got.at
+    limit(c)
+    if told is not None and told != ONE:
+        c.told.setdefault("rows_count", told)
+    return [Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=found.at)]
+
+
+def ending(c: Cursor) -> list[Step] | None:
+    """ "ending with 2 dc in last st", "end with sc in last st" outside a repeat: what follows ends the row. """
+    start = c.i
+    c.i += 1
+    c.drop("the", "last", "row", "rnd", "around") if c.kind in ("the", "row", "rnd") else None
+    if c.kind == "with" or (c.kind == "at" and False):
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind in ("w",) and c.t[c.i].val in ("correspond",) or (c.kind == "to" and c.look().val == "correspond"):
+        c.drop("to", "w")
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def completing(c: Cursor) -> list[Step] | None:
+    """ "and complete 8 groups", "completing the 8 groups", "continue for the 8 groups": how far the repeat goes, told again. """
+    start = c.i
+    c.i += 1
+    c.drop("for", "the", "all", "w")
+    if c.kind == "n" and c.look().kind in ("group", "grp", "w", "sp"):
+        c.i += 2
+        c.drop("of", "st")
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def more_pieces(c: Cursor) -> list[Step] | None:
+    """ "Make 17 more motifs", "Work 2 more strips in same manner": further copies of the piece. """
+    start = c.i
+    c.i += 1
+    if not (c.kind in ("n", "a", "o") and (c.look().kind == "more" or c.kind == "o" or c.look().kind == "o")):
+        c.i = start
+        return None
+    k = c.i + 1
+    while c.t[k].kind in ("more", "o", "w"):
+        k += 1
+        if k - c.i > 5:
+            break
+    if c.t[k].kind not in ("group", "piece", "side", "grp") and c.t[k - 1].val not in _PIECES and c.t[k].val not in _PIECES:
+        c.i = start
+        return None
+    while c.kind not in (".", ";", "", ")"):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_PIECES = frozenset("motif motifs strip strips square squares block blocks piece pieces petal petals leaf leaves sleeve sleeves ear ears leg legs arm arms wing wings flower flowers".split())
 
 def even(c: Cursor) -> list[Step] | None:
     """ "work even", "even in pat", "work in pattern across", "work in sc". """
@@ -358,9 +473,7 @@ def even(c: Cursor) -> list[Step] | None:
     if not any(c.t[k].kind in ("even", "patt") or c.t[k].val in ("established", "est") for k in range(start, c.i)) and stitch is None:
         c.i = start
         return None
-    but = limit(c)
-    del but
-    return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
+    return _even(c, start, stitch)
 
 
 def marker(c: Cursor) -> list[Step] | None:

@@ -136,6 +136,10 @@ def _after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         _of_what(c, {})
         found = Spot(Place(where="under", what="ch"), "rest")
+    elif kind == "end" and c.look().kind == "noun" and c.look(2).kind == "of":
+        c.i += 2
+        _of_what(c, {})
+        found = Spot(Place(where="row_end", what="row"))
     elif kind == "ends":
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")
@@ -481,6 +485,8 @@ def _numbered(c: Cursor) -> Spot | None:
     if what is None:
         if c.kind in (",", ";", ".", ")", "]", "", "*", "tog"):
             return Spot(Place(), told, told=True)
+        if c.kind in ("of", "in") and c.look().kind in ("the", "prev", "last", "row", "rnd"):
+            return Spot(_tail(c, "st"), told, told=True)
         c.i = start
         return None
     at = _tail(c, what)
@@ -662,6 +668,8 @@ def _of_what(c: Cursor, facts: dict[str, object]) -> bool:
         facts["row"] = f"Row {c.t[c.i].val}"
         c.i += 2
         return True
+    if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
+        c.i += 1
     if c.kind in ("n",) and not _count_noun_here(c) and not (c.look().kind in ("ch", "st", "noun")):
         c.i = start
         return False
@@ -764,6 +772,12 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "unworked" or kind == "skip" and c.look().kind in (",", ";", ".", ""):
         c.i += 1
         return True
+    if kind == "between":
+        c.i += 1
+        if _after_prep(c, "between") is not None:
+            return True
+        c.i = start
+        return False
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)
     return False
@@ -798,7 +812,7 @@ def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
         return True
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val in ("round",)):
         c.i += 1
-        c.take("below")
+        c.take("below", "before")
         return True
     if c.kind == "ch" and c.look().kind in (",", ";", ".", "", "around", "across", "to", ")", "and") and at["what"] in ("st", "sp", "ch"):
         c.i += 1

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
+from .places import spot
 from .shapes import times
 
 EXAMPLES = (
@@ -359,6 +360,18 @@ def between(c: Cursor) -> list[Step] | None:
     return _fold(c, frame, mark, got, _ending(c, frame, mark))
 
 
+def _times_in_place(c: Cursor, start: int, frame: Frame, got: Times) -> list[Step] | None:
+    """ "5 chain, and 1 treble 7 times in the 7 chain": all of it in one place. """
+    found = spot(c)
+    if found is None or len(c.frames) < 2:
+        c.i = start
+        return None
+    body = tuple(frame.out)
+    frame.out.clear()
+    again = Repeat(id=c.id(), span=c.span(start), body=body, times=got)
+    return [Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but)]
+
+
 def _minus_one(value: Sized[int]) -> Sized[int]:
     return Sized(tuple(None if n is None else max(1, n - 1) for n in value.values))
 
@@ -380,7 +393,9 @@ def whole_times(c: Cursor) -> list[Step] | None:
             return None
     elif (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n") or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x")) or c.kind == "once":
         got = times(c)
-        if got is None or c.kind in ("in", "st", "ch", "(", "[") and c.look().kind != "n" and c.kind != "(":
+        if got is not None and c.kind == "in":
+            return _times_in_place(c, start, frame, got)
+        if got is None or c.kind in ("in", "st", "ch", "[") and c.look().kind != "n":
             c.i = start
             return None
     else:

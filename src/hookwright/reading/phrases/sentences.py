@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ...pattern import Aside, Step, Unread
-from . import chains, colours, counts, groups, moves, references, repeats, shaping, shutting, stitches, together
+from . import chains, colours, counts, groups, longhand, moves, references, repeats, shaping, shutting, stitches, together
 from .cursor import Cursor
 from .shapes import GLUE
 
@@ -16,7 +16,7 @@ _PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.col
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (references.one_more, counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
-    "a": (colours.colour, chains.chain, moves.closing, shaping.change, stitches.stitch),
+    "a": (colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
     "grp": (groups.name_made, stitches.stitch),
     "ch": (chains.chain,),
@@ -26,7 +26,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "inc": (shaping.change,),
     "dec": (shaping.change,),
     "skip": (moves.skip,),
-    "leave": (moves.leave,),
+    "leave": (longhand.longhand, moves.leave),
     "turn": (moves.turn,),
     "not": (moves.turn, moves.join, moves.not_made),
     "join": (chains.ring, colours.colour, moves.join),
@@ -47,7 +47,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "as": (references.refer,),
     "row": (references.refer,),
     "rnd": (references.refer,),
-    "cont": (references.refer, moves.even),
+    "cont": (references.refer, moves.even, moves.completing),
     "even": (moves.even,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
@@ -70,7 +70,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (moves.marker,),
     "stuff": (moves.stuff,),
     "pull": (shutting.draw_through,),
-    "w": (repeats.whole_times, colours.colour, moves.marker, references.refer, counts.sentence, stitches.stitch),
+    "w": (
+        repeats.whole_times, colours.colour, moves.marker, references.refer, counts.sentence, stitches.stitch, longhand.longhand, moves.completing,
+    ),
+    "yo": (longhand.longhand,),
+    "insert": (longhand.longhand,),
+    "pull": (longhand.longhand,),
+    "ending": (moves.ending,),
+    "end": (moves.ending,),
     "idle": (repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
     "from": (repeats.between, together.at_place),
@@ -78,7 +85,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "last": (references.refer, together.at_place),
     "hook": (moves.tool,),
     "or": (moves.alternative,),
-    "work": (references.refer, moves.even, together.at_place),
+    "work": (references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
 }
 
 CRAFT = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "mring", "tog", "leave", "rem"))
@@ -164,6 +171,8 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
+    if first.kind in ("w", "place", "insert") and first.val in _OTHER_WORK and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from")):
+        return _set_aside(c, _sentence(c, end))
     if first.kind in ("o", "row", "rnd", "the", "n") and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, _stop(c, end))) and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, _stop(c, end))):
         return _set_aside(c, _stop(c, end))
     if first.kind in ("st", "n", "ch", "inc", "dec", "turn", "join", "skip", "*", "(", "[", "rep", "foff", "grp", "in", "with", "mring", "attach", "change", "leave"):
@@ -184,6 +193,20 @@ def _prose(c: Cursor, end: int) -> Aside | None:
             return Aside(id=c.id(), span=c.span(c.i - 1))
         return _set_aside(c, k)
     return None
+
+
+_OTHER_WORK = frozenset(
+    "sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam gather whip whipstitch "
+    "overcast dampen lay stitch tuck wash position pull-on sew-on tie attach-eyes add decorate shape-with wet dip stiffen mount hem line pad slip-on paint spray "
+    "baste match measure fringe tassel finishing".split()
+)
+
+
+def _sentence(c: Cursor, end: int) -> int:
+    k = c.i
+    while k < end and c.t[k].kind not in (".", "!"):
+        k = max(k + 1, c.close.get(k, k) + 1) if c.t[k].kind in ("(", "[") else k + 1
+    return min(k, end)
 
 
 def _stop(c: Cursor, end: int) -> int:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
+from dataclasses import replace
+
+from ...pattern import ONE, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
 from .numbers import number
@@ -45,6 +47,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     post = _post_before(c)
     if c.kind == "grp":
         return named(c, start, told)
+    if c.kind == "in" and told is not None and c.out and isinstance(c.out[-1], Make) and c.look().kind in ("next", "the", "same", "each", "o", "last"):
+        return _same_again(c, start, told)
     if c.kind != "st":
         c.i = start
         return None
@@ -62,8 +66,66 @@ def stitch(c: Cursor) -> list[Step] | None:
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)
     loop = loop or loop_before or _loop_after(c)
+    colour = _in_colour(c)
     steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop)
-    return _ring_first(c, start, steps) + steps
+    steps = colour + _ring_first(c, start, steps) + steps
+    return _with_between(c, start, steps)
+
+
+def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
+    """ "10 plain, and 2 in the 11th stitch", "sc in next 3, 2 in next": the stitch before, said once. """
+    before = c.out[-1]
+    assert isinstance(before, Make)
+    c.take("in")
+    found = spot(c, bare=True)
+    if found is None:
+        c.i = start
+        return None
+    if found.skip:
+        found.skip = 0
+    return _placed(c, start, before.stitch, told, found)
+
+
+def _in_colour(c: Cursor) -> list[Step]:
+    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch. """
+    from .colours import name
+
+    start = c.i
+    if c.kind != "in":
+        return []
+    c.i += 1
+    if c.kind == "w" and (found := name(c)) is not None and c.kind in ("in", "over", "around", "between", ","):
+        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    c.i = start
+    return []
+
+
+def _with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
+    """ "7 dc in ring with ch 3 between each dc", "2 dc with ch 1 between in next st": chains stand between the stitches. """
+    begin = c.i
+    c.take(",")
+    if c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving")):
+        c.i += 1
+        c.take("a")
+        from .chains import chain
+
+        got = chain(c) if c.kind in ("ch", "n") else None
+        last = steps[-1]
+        if got and c.kind == "between" and isinstance(last, Make):
+            c.i += 1
+            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "two", "n", "both") and not (c.kind == "n" and c.look().kind in ("st",)):
+                c.i += 1
+            found = spot(c) if c.kind in ("in", "over") else None
+            at = found.at if found else last.at
+            number = last.each if last.each != ONE else last.places
+            if isinstance(number, Sized) and (number.values[0] or 0) > 1:
+                one = replace(last, each=ONE, places=ONE, at=Place(where="same") if at.where != "ring" else at)
+                again = Repeat(id=c.id(), span=c.span(start), body=(*got, one), times=Times(kind="n", number=Sized(tuple(None if n is None else max(1, n - 1) for n in number.values))))
+                if at.where == "next" and found is None and last.each == ONE:
+                    return [*steps[:-1], replace(one, at=at), replace(again, body=(*got, replace(one, at=at)))]
+                return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
+    c.i = begin
+    return steps
 
 
 def _ring_first(c: Cursor, start: int, steps: list[Step]) -> list[Step]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Make, Place, Repeat, Step, Times, Together
+from ...pattern import Aside, Chain, Make, Place, Repeat, Skip, Step, Times, Together
 from .cursor import Cursor, Frame
 from .places import PREPS, Spot, spot
 from .shapes import times
@@ -235,17 +235,19 @@ def _has_place(step: Step) -> bool:
 
 def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     """A place told after a comma ("3 tr, ch 1, in next ch-sp"; "(3 tr, ch 2, 2 tr) ch 1, in the corner sp"): it belongs to what stands before."""
-    if c.kind not in (",", ";", ".", "", ")", "*") or start == 0 or c.t[start - 1].kind not in (",", ")", "]") or found.places == "rest":
+    if c.kind not in (",", ";", ".", "", ")", "*") or start == 0 or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n"):
+        return None
+    if found.places == "rest" and c.t[start - 1].kind == ",":
         return None
     out = c.out
     stop = len(out)
-    while stop and isinstance(out[stop - 1], Chain):
+    while stop and isinstance(out[stop - 1], Skip) or (stop and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")):
         stop -= 1
     first = stop
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     while first > floor and (isinstance(out[first - 1], Chain) or (isinstance(out[first - 1], Make) and not _has_place(out[first - 1]))):
         first -= 1
-    while first < stop and isinstance(out[first], Chain):
+    while first < stop and isinstance(out[first], Chain) and out[first:stop][-1:] and not isinstance(out[stop - 1], Chain):
         first += 1
     body = tuple(out[first:stop])
     if not body:

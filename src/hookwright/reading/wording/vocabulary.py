@@ -125,7 +125,7 @@ noun : st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithe
 sp : sp, sps, space, spaces, spc, gap, gaps, spcs
 lp : lp, lps, loop, loops, arch, arches, arc, arcs
 mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets
-group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs
+group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, medallion, medallions, flower, flowers, strip, strips
 ring : ring, circle, rng
 mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r, adjustable loop, adj ring, double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
 hook : hook, hk, needle
@@ -178,7 +178,7 @@ carry : carry, carrying
 color : color, colour, yarn, shade, colors, colours, yarns, thread, strand of, col, clr, wool
 stuff : stuff, stuffing, fill, filling, fiberfill
 counter : stitch count, st count, stitch counts, count is
-yo : yo, y o, yarn over, yoh, wrap yarn, thread over, yarn round hook, yrh, yarn over hook, wool over, throw thread over, thread over hook, yon, wrap, yarn round needle, yo hook, wool round hook
+yo : yo, y o, yarn over the hook, yarn over, yoh, wrap yarn, thread over, yarn round hook, yrh, yarn over hook, wool over, throw thread over, thread over hook, yon, wrap, yarn round needle, yo hook, wool round hook
 pull : pull, draw, drawing, pulling, pull up, draw up, pulled, bring, drawn
 insert : insert, inserting
 reversing : reversing, reverse, reversed

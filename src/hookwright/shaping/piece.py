@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import time
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -12,7 +11,7 @@ import numpy as np
 
 from ..measuring import Lies, Measures, PartMeasures
 from .cloth import Cloth, Floats, Ints, cloth_of, too_full
-from .relax import Relaxed, edge_error, lengths, relax
+from .relax import Relaxed, edge_error, relax, stretch
 from .skin import stuffing, triangles
 from .start import gathered, unroll
 from .ties import HEIGHT, ROW, Ties, ties_of
@@ -20,7 +19,7 @@ from .ties import HEIGHT, ROW, Ties, ties_of
 FITS: Final = 0.01
 """An unrolled start with an RMS error up to 1 % is the answer; the solver would move it by less than hands differ."""
 GIVE: Final = 0.03
-"""A round piece laid flat may stretch or crowd by this share without resisting: rounds are seldom exactly as full as a plane wants."""
+"""What a round piece laid flat takes up without showing it: rounds are seldom exactly as full as a plane wants."""
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
 CANNOT_LIE: Final = 0.05
@@ -64,7 +63,7 @@ class PartShape:
     crowded: bool = False
     """Whether its rows were too long, rather than too short, to be laid flat (asked only where they could not be)."""
     give: float
-    """The share by which lengths could differ freely."""
+    """The share that the fabric takes up; `error` counts what is beyond it."""
     solved: bool
     settled: bool
     iterations: int
@@ -79,16 +78,12 @@ class PartShape:
 
     @cached_property
     def strain(self) -> float:
-        edges = self.ties.edges
-        off = self.stretch[edges]
-        return float(math.sqrt(np.mean(off**2))) if len(off) else 0.0
+        return edge_error(self.ties, self.at)
 
     @cached_property
     def stretch(self) -> Floats:
         """For every tie, its length over the gauge's, less 1 (chains that bow: 0 up to their whole length)."""
-        length = lengths(self.ties.matrix @ self.at)
-        low, high = self.ties.least / (1 - self.give), self.ties.most / (1 + self.give)
-        return (length - np.clip(length, low, high)) / self.ties.rest
+        return stretch(self.ties, self.at)
 
     @cached_property
     def faces(self) -> Ints:
@@ -183,10 +178,10 @@ def shape_part(
     flat = (measures.lies == "flat" and not gather) if flat is None else flat
     times.append(time.perf_counter())
     give = GIVE if flat and measures.in_rounds else 0.0
-    ties = ties_of(cloth, give=give, flat=flat)
+    ties = ties_of(cloth, flat=flat)
     times.append(time.perf_counter())
     begun = gathered(cloth) if gather else unroll(cloth, flat=flat)
-    start_error = edge_error(ties, begun)
+    start_error = edge_error(ties, begun, give)
     times.append(time.perf_counter())
     wanted = start is not None or solve == "always" or (solve == "needed" and not start_error <= FITS)
     relaxed = None
@@ -199,8 +194,8 @@ def shape_part(
     out = relaxed or Relaxed(at=begun, error=start_error, settled=True, iterations=0, seconds_factor=0.0, seconds_run=0.0)
     made = PartShape(
         measures=measures, cloth=cloth, ties=ties, at=begun if relaxed is None else _squared(_in_space(out.at), begun),
-        start_error=start_error, error=out.error, flat=flat, give=give, solved=relaxed is not None, settled=out.settled,
-        iterations=out.iterations, seconds=spent, crowded=gather,
+        start_error=start_error, error=edge_error(ties, out.at, give), flat=flat, give=give, solved=relaxed is not None,
+        settled=out.settled, iterations=out.iterations, seconds=spent, crowded=gather,
     )  # fmt: skip
     if flat and not measures.in_rounds and made.error > CANNOT_LIE and relaxed is not None:
         rows = ties.kind == ROW

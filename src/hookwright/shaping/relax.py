@@ -47,11 +47,20 @@ def lengths(across: Floats) -> Floats:
     return np.asarray(np.sqrt(np.einsum("ij,ij->i", across, across)))
 
 
-def edge_error(ties: Ties, at: Floats) -> float:
-    """RMS of the relative error of row and height ties (0.01 = 1 %); chains that bow count only beyond their whole length."""
-    length = lengths(ties.matrix @ at)[ties.edges]
-    off = _off(length, ties.least[ties.edges], ties.most[ties.edges])
-    return float(math.sqrt(np.mean((off / ties.rest[ties.edges]) ** 2))) if len(off) else 0.0
+def _dot(a: Floats, b: Floats) -> float:
+    """The sum of products, in one thread: threads of the linear algebra library cost more than they gain here, and change last digits."""
+    return float(np.einsum("i,i->", a.ravel(), b.ravel()))
+
+
+def edge_error(ties: Ties, at: Floats, give: float = 0.0) -> float:
+    """RMS of the relative error of row and height ties (0.01 = 1 %), counted beyond `give`; chains that bow only beyond their length."""
+    off = np.abs(stretch(ties, at)[ties.edges])
+    return float(math.sqrt(np.mean(np.maximum(off - give, 0.0) ** 2))) if len(off) else 0.0
+
+
+def stretch(ties: Ties, at: Floats) -> Floats:
+    """For every tie, by what share it is too long (+) or too short (-)."""
+    return _off(lengths(ties.matrix @ at), ties.least, ties.most) / ties.rest
 
 
 def _off(length: Floats, least: Floats, most: Floats) -> Floats:
@@ -80,7 +89,7 @@ def energy(ties: Ties, at: Floats) -> tuple[float, Floats]:
     off = _off(length, ties.least, ties.most)
     pull = ties.weight * off
     across *= (pull / length)[:, None]
-    return 0.5 * float(pull @ off), ties.matrix.T @ across
+    return 0.5 * _dot(pull, off), ties.matrix.T @ across
 
 
 def fit_whole(ties: Ties, start: Floats) -> Floats:
@@ -90,14 +99,15 @@ def fit_whole(ties: Ties, start: Floats) -> Floats:
     """
     every = max(1, len(ties.weight) // 20_000)
     some = slice(None, None, every)
-    across, root = ties.matrix[some] @ start, np.sqrt(ties.weight[some])[:, None]
+    across = ties.matrix[some] @ start
+    heavy = ties.weight[some, None] * across
     least, most = ties.least[some], ties.most[some]
     turn = np.eye(start.shape[1])
     for _ in range(4):
         now = across @ turn
         length = np.maximum(lengths(now), _TINY)
         wanted = now * (np.clip(length, least, most) / length)[:, None]
-        turn = np.linalg.lstsq(root * across, root * wanted, rcond=None)[0]
+        turn = np.linalg.pinv(np.einsum("ki,kj->ij", heavy, across)) @ np.einsum("ki,kj->ij", heavy, wanted)
     middle = start.mean(axis=0)
     fitted = (start - middle) @ turn + middle
     return fitted if np.isfinite(fitted).all() and energy(ties, fitted)[0] < energy(ties, start)[0] else start
@@ -172,7 +182,7 @@ def _downhill(now: _State, history: _History, solve: Solver) -> Floats | None:
     """The next step; None where there is none that leads down."""
     for attempt in range(2):
         step = -history.apply(now.gradient, solve)
-        slope = float(np.vdot(step, now.gradient))
+        slope = _dot(step, now.gradient)
         if math.isfinite(slope) and -slope > 1e-14 * max(now.held, 1e-9):
             return step
         if attempt == 0 and history.pairs:
@@ -184,7 +194,7 @@ def _downhill(now: _State, history: _History, solve: Solver) -> Floats | None:
 
 def _search(all_of: Callable[[Floats], _State], now: _State, step: Floats) -> _State | None:
     """Halve the step until it gains enough (Armijo)."""
-    slope, size = float(np.vdot(step, now.gradient)), 1.0
+    slope, size = _dot(step, now.gradient), 1.0
     for _ in range(12):
         new = all_of(now.at + size * step)
         if math.isfinite(new.value) and new.value <= now.value + 1e-4 * size * slope:
@@ -203,18 +213,18 @@ class _History:
         self.pairs.clear()
 
     def add(self, step: Floats, change: Floats) -> None:
-        curve = float(np.vdot(step, change))
-        if curve > 1e-12 * float(np.vdot(step, step)):
+        curve = _dot(step, change)
+        if curve > 1e-12 * _dot(step, step):
             self.pairs = [*self.pairs[-MEMORY + 1 :], (step, change, 1.0 / curve)]
 
     def apply(self, gradient: Floats, solve: Solver) -> Floats:
         q = gradient.copy()
         kept: list[float] = []
         for step, change, rho in reversed(self.pairs):
-            a = rho * float(np.vdot(step, q))
+            a = rho * _dot(step, q)
             kept.append(a)
             q -= a * change
         q = solve(q)
         for (step, change, rho), a in zip(self.pairs, reversed(kept), strict=True):
-            q += (a - rho * float(np.vdot(change, q))) * step
+            q += (a - rho * _dot(change, q)) * step
         return q

@@ -59,7 +59,7 @@ class _Gathered:
         self.most.append(most)
         self.kind.append(np.full(n, kind))
 
-    def ties(self, n: int, give: float) -> Ties:
+    def ties(self, n: int) -> Ties:
         if not self.nodes:
             none = np.zeros(0)
             return Ties(csr_array((0, n)), none, none, none, none.astype(np.int64))
@@ -68,22 +68,20 @@ class _Gathered:
         start = np.concatenate([[0], np.cumsum(kept.sum(axis=1))])
         matrix = csr_array((shares[kept], nodes[kept].astype(np.int32), start.astype(np.int32)), shape=(len(nodes), n))
         kind, least, most = np.concatenate(self.kind), np.concatenate(self.least), np.concatenate(self.most)
-        edges = kind <= DIAGONAL
-        least, most = np.where(edges, least * (1 - give), least), np.where(edges, most * (1 + give), most)
         scale = np.maximum(np.where(np.isfinite(most), most, least), 1e-3)
         weight = np.array([WEIGHT[k] for k in range(4)])[kind] / scale**2
         return Ties(matrix, least, most, weight, kind)
 
 
-def ties_of(cloth: Cloth, *, give: float = 0.0, flat: bool = False) -> Ties:
-    """All ties of a cloth. `give`: the share by which lengths may differ freely; `flat`: for a cloth solved in the plane (no bending)."""
+def ties_of(cloth: Cloth, *, flat: bool = False) -> Ties:
+    """All ties of a cloth. `flat`: for a cloth solved in the plane (no bending)."""
     made = _Gathered()
     for r, sheet in enumerate(cloth.rows):
         if len(sheet.element):
             _along(made, cloth, r, sheet, flat)
             if sheet.stands.any():
                 _up(made, cloth, r, sheet)
-    return made.ties(cloth.nodes, give)
+    return made.ties(cloth.nodes)
 
 
 def _along(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> None:

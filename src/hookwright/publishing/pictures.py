@@ -61,15 +61,22 @@ def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
         name = part.name or "piece"
         names.append(name)
         again = f" {names.count(name)}" if names.count(name) > 1 else ""
-        shown = part if len(chart(fabric, at).marks) <= MOST_ON_CHART else first_rows(part)
+        shown = part if _fits(part) else first_rows(part)
         cut = replace(fabric, parts=(*fabric.parts[:at], shown, *fabric.parts[at + 1 :]))
         made = [svg(chart(cut, at, handed=handed)) for handed in HANDS]
         some = f", {_span(shown)} of {len(_numbered(part))}" if len(shown.rows) < len(part.rows) else ""
         yield drawn("chart", f"{name}{again}", made[0], made[1], title=f"Chart: {name}{size}{some}")
 
 
+def _fits(part: PartWork) -> bool:
+    """Whether a page can show the part, its plain runs broken."""
+    from ..drawing.abridging import abridge
+
+    return sum(part.rows[at].counted.total for at in abridge(part).kept) <= MOST_ON_CHART
+
+
 MOST_ON_CHART = 1400
-"""Marks that can still be told apart on a page."""
+"""Stitches that can still be told apart on a page."""
 FIRST_ON_CHART = 450
 """Stitches shown of a part that is too big for one page."""
 

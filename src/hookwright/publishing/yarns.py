@@ -62,7 +62,8 @@ def _length(metres: float) -> str:
 
 
 def _range(metres: Range) -> str:
-    return f"{metres.low:.0f}-{metres.high:.0f}\u00a0m"
+    low, high = f"{metres.low:.0f}", f"{metres.high:.0f}"
+    return f"{low}\u00a0m" if low == high else f"{low}-{high}\u00a0m"
 
 
 def _note(told: Sequence[Estimate]) -> str:

@@ -56,5 +56,5 @@ def _count(worked: Sequence[RowWork | None], kind: str | None) -> Count:
         return work.counted.total if kind is None else work.counted.by_kind.get(kind, 0)
 
     numbers = tuple(number(work) for work in worked)
-    same = len(set(numbers)) == 1
-    return Count(number=Sized(numbers[:1] if same else numbers), kind=kind or "st")
+    told = {n for n in numbers if n is not None}
+    return Count(number=Sized(tuple(told) if len(told) == 1 else numbers), kind=kind or "st")

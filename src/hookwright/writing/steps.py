@@ -47,6 +47,8 @@ class Voice:
     size_names: tuple[str, ...] = ()
     grouped: bool = False
     """Inside a group that all goes into one place: the place is told once, after the group."""
+    skipped: Chain | None = None
+    """The foundation chain, where it is told whether its skipped chains count: that is said beside the first stitch."""
     quoted: list[Span] = field(default_factory=list)
 
     @property
@@ -138,6 +140,21 @@ def _make(voice: Voice, step: Make) -> None:
     else:
         post = step.stitch[:2] in ("FP", "BP")
         say(f"{many}{word} {place_words(step.at, step.places, step.but, lexicon, over=voice.over, post=post)}")
+        if step.at.where == "from_hook" and voice.skipped is not None:
+            say(_skipped(voice, voice.skipped, (step.at.nth or 1) - 1))
+
+
+def _skipped(voice: Voice, chain: Chain, number_: int) -> str:
+    """Whether the chains skipped at the start count, once said and then done with."""
+    voice.skipped = None
+    chains = voice.count(Sized.of(number_), voice.lexicon.word("ch"))
+    one_ = number_ == 1
+    if chain.counts is False:
+        said = f"skipped {chains} {'does' if one_ else 'do'} not count as {voice.st}"
+    else:
+        stands = joined([_stand(voice, word) for word in chain.stands_for]) if chain.stands_for else voice.st
+        said = f"skipped {chains} {'counts' if one_ else 'count'} as {stands}"
+    return f", {said}" if voice.spoken else f" ({said})"
 
 
 def _named(step: Make) -> Make:
@@ -192,7 +209,10 @@ def _together(voice: Voice, step: Together) -> None:
 
 
 def _chain(voice: Voice, step: Chain) -> None:
-    voice.out.say(f"{voice.lexicon.word('ch')}{voice.lexicon.space}{number(step.number)}{_standing(voice, step)}")
+    standing = _standing(voice, step)
+    if step.foundation and step.counts is not None:
+        voice.skipped, standing = step, ""
+    voice.out.say(f"{voice.lexicon.word('ch')}{voice.lexicon.space}{number(step.number)}{standing}")
 
 
 def _standing(voice: Voice, step: Chain) -> str:

@@ -91,6 +91,7 @@ def _say_part(voice: Voice, part: Part) -> PartWords:
         voice.out.gap()
         voice.out.say(f"## {heading}\n")
     rows = []
+    voice.skipped = None
     voice.out.gap()
     for row in part.rows:
         rows.append(say_row(voice, row))

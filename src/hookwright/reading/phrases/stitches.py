@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Step, Times, Together
+from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
 from .numbers import number
@@ -309,6 +309,20 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
             break
         steps += _placed(c, c.i, kind, told if more.at.where != "same" else told, _with_loop(more, loop) or more)
     return steps
+
+
+def goes_on(c: Cursor) -> list[Step] | None:
+    """ "dc in 4th ch from hook (skipped ch count as dc) and in each ch across": the stitch goes on after an aside in brackets. """
+    at = c.i
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if at == 0 or c.t[at - 1].kind != "and" or not isinstance(last, Make) or not isinstance(c.out[-1], Aside):
+        return None
+    c.i = at - 1
+    found = _and_place(c)
+    if found is None:
+        c.i = at
+        return None
+    return _placed(c, at, last.stitch, None, found)
 
 
 def _spot_after(c: Cursor) -> Spot | None:

@@ -1,7 +1,7 @@
 """A fact in the front matter cannot be used.
 
-What it checks: every known key (hook, gauge, sizes, yarns …) for a value that it can hold: a number with a unit, a list as long as there are
-sizes. Unknown keys are kept as notes and are no flaw.
+What it checks: every known key (hook, gauge, sizes, yarns …) for a value that it can hold: a number with a unit, a list as long as there
+are sizes. Unknown keys are kept as notes and are no flaw.
 
 Why: what cannot be used is left out of every answer: no gauge, no size; no yarn, no amount.
 

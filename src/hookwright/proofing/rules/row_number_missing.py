@@ -42,6 +42,8 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
     spare = 0
     before: Row | None = None
     everything = {number for row in rows for number in row.numbers_at(size)}
+    if _alternate(case, rows):
+        return
     for row in rows:
         numbers = row.numbers_at(size)
         if not numbers:
@@ -60,6 +62,16 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
 _MORE = re.compile(
     r"\b(?:rep(?:eat(?:ing|ed)?)?|cont(?:inue)?|until|more (?:rows|rounds|rnds)|every|alternat\w*|even (?:rows|rnds|rounds))\b", re.I
 )
+
+
+_ALTERNATE = re.compile(
+    r"\b(?:all|every|each)\b[^:\n]{0,30}\b(?:even|odd|other|alternate|following|[RW]S)\b|\b(?:even|odd)[\w-]* (?:rows|rounds|rnds)\b", re.I
+)
+
+
+def _alternate(case: Case, rows: list[Row]) -> bool:
+    """Whether one instruction stands for every second row ("Row 2 and all even rows")."""
+    return any(_ALTERNATE.search(case.source[row.span.start : row.span.start + 60].split(":")[0]) for row in rows)
 
 
 def _absorbed(case: Case, before: Row | None, row: Row) -> bool:

@@ -18,6 +18,8 @@ from .symbols import GAP_MM, Cross, Loop, chain, dot, gathered, height_mm, plain
 
 _LOOPS: dict[How, Loop] = {How.FRONT_LOOP: "front", How.BACK_LOOP: "back", How.THIRD_LOOP: "third"}
 _OTHER_LOOP: dict[Loop, Loop] = {"front": "back", "back": "front", "third": "third", "": ""}
+FARTHEST_CROSSING = 12
+"""How many stitches apart two crossing ones are looked for."""
 LOOP_SUFFIX: dict[Loop, str] = {"front": "-front", "back": "-back", "third": "-third", "": ""}
 
 
@@ -163,6 +165,9 @@ class Engraver:
                 place = row.runs[run].chains[0] if run is not None else foot.at
                 point = self.paper(drawn[min(k, len(drawn) - 1)]) if drawn else at
                 feet.append(((row.row.index, place), point))
+        post = next((p for p, stack in line.stacks.items() if e in stack and e != p), None) if line.roles[e] == Role.START else None
+        if post is not None:
+            feet += [(place, self.paper(self.placed.feet[line.index][post][0])) for place, _ in self._ties(line, post, at).feet]
         if e in line.run_of:
             feet.append(((line.row.index, line.runs[line.run_of[e]].chains[0]), at))
         return Ties(self.paper(top) if top is not None else at, tuple(feet))
@@ -184,8 +189,10 @@ def crossings(placed: Placed, line: Line) -> dict[int, list[float]]:
     found: dict[int, list[float]] = {}
     feet = placed.feet[line.index]
     posts = [e for e in line.posts if line.roles[e] == Role.STITCH and len(feet.get(e, ())) == 1 and height_mm(line.kinds[e]) > 4.4]
+    if not any(line.feet[a] != line.feet[b] and _cut(placed, line, a, b) for a, b in pairwise(posts)):
+        return found
     for k, a in enumerate(posts):
-        for b in posts[k + 1 : k + 5]:
+        for b in posts[k + 1 : k + FARTHEST_CROSSING]:
             if line.feet[a] == line.feet[b]:
                 continue
             cut = _cut(placed, line, a, b)

@@ -10,11 +10,12 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from ..trade.kinds import closes
 from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
 from .cloth import Foot, Line, Run
-from .spacing import half_width
-from .symbols import CHAIN_HALF_MM, height_mm
+from .spacing import LOW, half_width
+from .symbols import CHAIN_HALF_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
 
@@ -143,6 +144,8 @@ class Placed:
         if p is None or q is None or run.before is None or run.after is None:
             self._lay_open(line, run, p, q)
             return
+        if n * 2.5 < 1.3 * (math.dist(p, q) - 2.9):
+            p, q = self._shoulder(line, run.before, p), self._shoulder(line, run.after, q)
         dx, dy = q[0] - p[0], q[1] - p[1]
         far = math.hypot(dx, dy) or 1e-9
         room = max(far - 0.5, 0.0)
@@ -156,6 +159,13 @@ class Placed:
         least = bow(start, end) if bow else 0.0
         for e, oval in zip(run.chains, along(start, end, n, self.out(middle), least_bow=least), strict=True):
             self.set_chain(line, e, oval)
+
+    def _shoulder(self, line: Line, post: int, top: Point) -> Point:
+        """Where chains leave a post: at the bar of a tall one, at the arms of a low cross."""
+        if plain(line.kinds[post]) not in LOW or closes(line.kinds[post]) > 1:
+            return top
+        ox, oy = self.out(top)
+        return top[0] - ox * 1.1, top[1] - oy * 1.1
 
     def _lay_open(self, line: Line, run: Run, p: Point | None, q: Point | None) -> None:
         """A run with an open end (an edge chain, a tail): straight on from the post it is tied to."""

@@ -126,7 +126,10 @@ def _turn_corners(room: Room, line: Line, posts: list[int], corners: list[Corner
         b = posts[(i + 1) % len(posts)]
         n = tied.get(frozenset((a, b)))
         if n is not None:
-            room.gaps[i] = (half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.8 * chain_room(n)) / math.cos(math.pi / len(corners))
+            chord = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.9 * chain_room(n)
+            if line.joins and line.posts[0] in (a, b):
+                chord += 1.2
+            room.gaps[i] = chord / math.cos(math.pi / len(corners))
             room.corner_groups.update(p for p in posts if line.feet[p] in (line.feet[a], line.feet[b]) and line.feet[p])
 
 
@@ -422,7 +425,10 @@ def _join(placed: Placed, line: Line) -> None:
         if line.kinds[e] == "sl st":
             side = half_width(line.kinds[target]) + 0.55
             shift = side if line.roles[target] != Role.START_TOP else 1.75
-            placed.dots[i][e] = (top[0] + ux * shift + ox * 0.2, top[1] + uy * shift + oy * 0.2)
+            up = 0.8 if target in line.stacks and line.roles[target] != Role.START_TOP else 0.2
+            if any(run.after == line.posts[0] for run in line.runs):
+                up = -0.6
+            placed.dots[i][e] = (top[0] + ux * shift + ox * up, top[1] + uy * shift + oy * up)
         else:
             placed.feet[i][e] = ((top[0] + ux * 0.9, top[1] + uy * 0.9),)
             share = min(height_mm(line.kinds[e]) * 0.7, far * 0.55)

@@ -329,7 +329,7 @@ def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[in
             found.update((a, b))
     if found:
         for i, (a, at) in enumerate(stands):
-            for b, there in stands[i + 1 : i + 5]:
+            for b, there in stands[i + 1 : i + 12]:
                 if (there - at) * (row[b] - row[a]) < -1e-6:
                     found.update((a, b))
     return found
@@ -341,7 +341,7 @@ def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, 
         up = _rise_at(rise, at, placed.pitch)
         tilt = _rise_at(rise, at + placed.pitch, placed.pitch) - _rise_at(rise, at - placed.pitch, placed.pitch)
         angle = math.degrees(math.atan2(tilt, 2 * placed.pitch))
-        placed.set_chain(line, e, Oval(at, up - CHAIN_HALF_MM, angle, min(CHAIN_MM, placed.pitch - 0.2)))
+        placed.set_chain(line, e, Oval(at, up - CHAIN_HALF_MM, angle, min(CHAIN_MM, placed.pitch - 0.4)))
 
 
 def _rise_at(rise: dict[int, float] | None, at: float, pitch: float) -> float:

@@ -87,7 +87,7 @@ def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", unde
     tall = length / 10
     name = plain(kind)
     ink = Ink()
-    foot = _foot(ink, kind, loop)
+    foot = _foot(ink, kind, loop, 0.42 if high else 0.65)
     if name in SLASHES:
         _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.58)
         if name.startswith("l"):
@@ -103,13 +103,13 @@ def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", unde
     return ink.shape()
 
 
-def _foot(ink: Ink, kind: str, loop: Loop) -> float:
+def _foot(ink: Ink, kind: str, loop: Loop, hook: float) -> float:
     """Post hook or loop arc at the foot; answers where the stem begins above it."""
     post = post_of(kind)
     if post:
         side = 1 if post == "FP" else -1
-        ink.arc(side * 0.65, -0.75, 0.65, 180 if side > 0 else 0, -20 if side > 0 else 200)
-        return 0.75
+        ink.arc(side * hook, -hook - 0.1, hook, 180 if side > 0 else 0, -20 if side > 0 else 200)
+        return hook + 0.1
     if loop in ("back", "third"):
         ink.curve((-1.1, -0.55), (-0.5, 0.1), (0.5, 0.1), (1.1, -0.55))
         if loop == "third":
@@ -122,7 +122,7 @@ def _foot(ink: Ink, kind: str, loop: Loop) -> float:
 
 
 def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[float], share: float) -> None:
-    bar = BAR_MM * (0.65 if share > 0.7 else 1.0)
+    bar = BAR_MM * (0.5 if share > 0.7 else 1.0)
     ink.line(-bar, -tall, bar, -tall)
     at = foot
     for cut in sorted(under):
@@ -130,9 +130,11 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
             ink.line(0, -at, 0, -(cut - BREAK_MM))
         at = max(at, min(cut + BREAK_MM, tall))
     ink.line(0, -at, 0, -tall)
-    middle = -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * 1.15 / 2)
+    crosses = share > 0.7
+    step = 0.8 if crosses else 1.15
+    middle = -(tall - 0.7 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * 1.15, 0.55 if share > 0.7 else 1.0)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.55 if crosses else 1.0)
 
 
 def _slash(ink: Ink, x: float, y: float, share: float = 1.0) -> None:

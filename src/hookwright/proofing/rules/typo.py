@@ -1,38 +1,106 @@
 """A word is misspelt, and only one known word is meant.
 
-What it checks: words that are no term of the trade and of which exactly one term is the near neighbour ("sx" for "sc").
+What it checks: words that are no term of the trade and of which exactly one term is the near neighbour: one letter more, less, changed, or
+two changed about ("sx" for "sc", "hcd" for "hdc").
 
-Why: it was read as the word meant; a follower has to guess the same.
+Why: a follower has to guess, and the row cannot be fully worked until the word is put right.
 
 Example:
 
-    Row 2: Sx in each st across.
+    Row 2: Ch 1, turn, sx in each st across.
 
-Message: "Sx" was read as "sc".
+Message: "sx" is no word of the trade; "sc" is the nearest.
 
-Repair: the word meant is put in its place (safe).
+Repair: the word meant is put in its place: safe where it was read as that word, asked for otherwise.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from functools import lru_cache
 
-from ...pattern import Finding
+from ...pattern import Finding, Part, Row, Span
+from ...trade.abbreviations import abbreviations
+from ...trade.stitches import stitches
 from .arithmetic import words
-from .rule import Case, Rule, in_text, replace
+from .rule import Case, Rule, Terms, in_text, replace
+from .unread import unread_in
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """A note for each word that was read as another."""
+    """A note for each word that was read as another, or that would be understood if it were."""
     for trouble in case.noticed("typo"):
         meant = trouble.data.get("meant")
-        said = trouble.span.of(case.source)
         if not isinstance(meant, str) or not meant:
             yield in_text(RULE, trouble.span, trouble.message)
             continue
-        as_written = meant.capitalize() if said[:1].isupper() and said[1:].islower() else meant
-        repair = replace(trouble.span, as_written, f"Write “{as_written}”.", "safe")
-        yield in_text(RULE, trouble.span, f"“{words(case.source, trouble.span)}” was read as “{meant}”.", repair=repair)
+        said = words(case.source, trouble.span)
+        repair = replace(trouble.span, _as(said, meant), f"Write “{_as(said, meant)}”.", "safe")
+        yield in_text(RULE, trouble.span, f"“{said}” was read as “{meant}”.", repair=repair)
+    for part in case.pattern.parts:
+        for row in part.rows:
+            for step in unread_in(row.steps):
+                yield from _in_unread(case, step.span, part, row)
+
+
+def _in_unread(case: Case, span: Span, part: Part, row: Row) -> Iterator[Finding]:
+    for match in re.finditer(r"[A-Za-z][A-Za-z0-9]+", span.of(case.source)):
+        meant = nearest(match[0].lower(), part.terms)
+        if meant is None:
+            continue
+        where = Span(span.start + match.start(), span.start + match.end())
+        numbers = row.numbers_at(0)
+        repair = replace(where, _as(match[0], meant), f"Write “{_as(match[0], meant)}”.", "asked")
+        message = f"“{match[0]}” is no word of the trade; “{meant}” is the nearest."
+        yield in_text(RULE, where, message, part=part, row=row.label, number=numbers[0] if numbers else None, repair=repair)
+
+
+@lru_cache(maxsize=512)
+def nearest(word: str, terms: Terms) -> str | None:
+    """The one stitch abbreviation that is a slip of the pen away from `word`; None when it is a word itself, or two are as near.
+
+    >>> nearest("sx", "US"), nearest("hcd", "US"), nearest("sc", "US"), nearest("htrr", "UK"), nearest("marker", "US")
+    ('sc', 'hdc', None, 'htr', None)
+    """
+    if len(word) < 2 or word in _known(terms) or word in _ENGLISH:
+        return None
+    near = {short for short in _stitch_words(terms) if _slip(word, short)}
+    return near.pop() if len(near) == 1 else None
+
+
+def _slip(word: str, other: str) -> bool:
+    """Whether one slip of the pen leads from one to the other; the first letter stays, unless the lengths are equal and it is short."""
+    if abs(len(word) - len(other)) > 1 or word[0] != other[0]:
+        return False
+    if len(word) == len(other):
+        wrong = [i for i, (a, b) in enumerate(zip(word, other, strict=True)) if a != b]
+        turned = len(wrong) == 2 and wrong[1] == wrong[0] + 1 and word[wrong[0]] == other[wrong[1]] and word[wrong[1]] == other[wrong[0]]
+        return len(wrong) == 1 or turned
+    long, short = sorted((word, other), key=len, reverse=True)
+    return any(long[:i] + long[i + 1 :] == short for i in range(len(long)))
+
+
+@lru_cache(maxsize=2)
+def _stitch_words(terms: Terms) -> tuple[str, ...]:
+    """Stitch abbreviations of one word."""
+    found = {short.lower() for stitch in stitches().values() for short in (stitch.us_abbr if terms == "US" else stitch.uk_abbr)}
+    return tuple(sorted(short for short in found if short.isalnum() and len(short) > 1))
+
+
+@lru_cache(maxsize=2)
+def _known(terms: Terms) -> frozenset[str]:
+    listed = {short.lower() for entry in abbreviations() for short in (entry.us if terms == "US" else entry.uk)}
+    return frozenset(listed | set(_stitch_words(terms)))
+
+
+_ENGLISH = frozenset(
+    "so to do he she see set sew tie try the off of or on in is it be by at as an am us we up go no not end and add all".split()
+)
+
+
+def _as(said: str, meant: str) -> str:
+    return meant.capitalize() if said[:1].isupper() and said[1:].islower() else meant
 
 
 RULE = Rule("typo", "note", check)

@@ -18,9 +18,11 @@ Repair: none; give the second one a name of its own.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ...pattern import Finding, Span
+from .arithmetic import words
 from .rule import Case, Rule, in_text
 
 
@@ -31,6 +33,26 @@ def check(case: Case) -> Iterator[Finding]:
         notes = ((first, "first defined here"),) if isinstance(first, Span) else ()
         message = trouble.message if trouble.message.endswith(".") else f"{trouble.message}."
         yield in_text(RULE, trouble.span, message, notes=notes)
+    for name, special in case.pattern.defined.items():
+        first, *more = _definitions(case.source, name) or [Span(0, 0)]
+        for span in more:
+            if _meaning(case.source, span) != _meaning(case.source, first) and special.span.end:
+                working = (f"First: {words(case.source, first)}", f"Here: {words(case.source, span)}")
+                notes = ((first, "first defined here"),)
+                yield in_text(RULE, span, f"“{name}” is defined a second time, differently.", working=working, notes=notes)
+
+
+def _definitions(source: str, name: str) -> list[Span]:
+    """Every line that defines `name`: the name, perhaps an abbreviation in brackets, a colon or equals sign, and what it is made of."""
+    stem = re.escape(name).replace("\\ ", r"[ \t]+")
+    line = rf"^[ \t>*_-]*(?:{stem})s?(?:[ \t]+(?:stitch|st))?(?:[ \t]*\([^)\n]*\))?[*_ \t]*[:=][*_ \t]*(?P<body>[^\n]*\d[^\n]*)$"
+    return [Span(match.start(), match.end()) for match in re.finditer(line, source, re.I | re.M)]
+
+
+def _meaning(source: str, span: Span) -> str:
+    """What a definition says, without its looks."""
+    body = re.split(r"[:=]", span.of(source), maxsplit=1)[-1]
+    return " ".join(re.findall(r"[a-z0-9]+", body.lower()))
 
 
 RULE = Rule("word-with-two-meanings", "warning", check)

@@ -233,7 +233,11 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
     elif found.places == "rest":
         pass
     elif isinstance(found.places, Sized):
-        found.places = _groups(found.places, closes, told)
+        over = found.places.values[0]
+        if told is None and not found.places.many and over is not None and 1 < over < 2 * closes and over != closes and over % closes:
+            found.places, closes = ONE, over  # "dc3tog over next 2 sts": told as it stands, for proofing to see
+        else:
+            found.places = _groups(found.places, closes, told)
         if found.places == ONE:
             _second_foot(c)
     return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]

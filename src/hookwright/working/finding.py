@@ -71,11 +71,19 @@ class Finding(Holding):
                 return group
         for i in range(self.pos, n):
             if offer.matches(i, what):
+                if i > self.pos and self.skipped and what != "ch" and not offer.chain[self.pos]:
+                    self._pass_unsaid(i, place)
                 return Spot(i, i + 1, How.TOP)
         i = offer.chain.find(0, self.pos)
         if i < 0:
             return None
         return Spot(i, i + 1, How.TOP)
+
+    def _pass_unsaid(self, to: int, place: Place) -> None:
+        """A row that says what it skips goes on past stitches without a word: somebody miscounted."""
+        passed = self.offer.chain.count(0, self.pos, to)
+        message = f"“next {place.what}” lies {passed} stitches further on than the skips of this row say"
+        self._trouble("passed-unsaid", place.span, message, passed=passed)
 
     def _groups_ahead(self, what: str) -> list[tuple[int, int]]:
         """(first place, one past the last) of the groups that the words may mean: of that name, else of any."""

@@ -94,6 +94,7 @@ class Grouping(Making):
         if self.offer.n == 0 or where in ("row_end", "marked", "hook"):
             return Spot(0, 0, How.SIDE, ())
         if where == "same":
+            self.travelled = None
             spot = self.last or Spot(0, 1, How.TOP)
             if self.last is None:
                 self.pos = max(self.pos, 1)

@@ -51,6 +51,7 @@ class Making(Extending):
         elif where in ("row_end", "marked") or self.offer.n == 0:
             self._uncounted_place(kind, each, places, step)
         elif where == "same":
+            self.travelled = None
             self._same(kind, each * max(places, 1), takes, step)
         elif where == "first":
             self._first(kind, each, max(places, 1), takes, step)

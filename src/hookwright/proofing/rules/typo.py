@@ -45,25 +45,30 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _in_unread(case: Case, span: Span, part: Part, row: Row) -> Iterator[Finding]:
-    for match in re.finditer(r"[A-Za-z][A-Za-z0-9]+", span.of(case.source)):
-        meant = nearest(match[0].lower(), part.terms)
+    for match in _WHERE_A_STITCH_STANDS.finditer(span.of(case.source)):
+        meant = nearest(match["word"].lower(), part.terms)
         if meant is None:
             continue
-        where = Span(span.start + match.start(), span.start + match.end())
+        where = Span(span.start + match.start("word"), span.start + match.end("word"))
         numbers = row.numbers_at(0)
-        repair = replace(where, _as(match[0], meant), f"Write “{_as(match[0], meant)}”.", "asked")
-        message = f"“{match[0]}” is no word of the trade; “{meant}” is the nearest."
+        repair = replace(where, _as(match["word"], meant), f"Write “{_as(match['word'], meant)}”.", "asked")
+        message = f"“{match['word']}” is no word of the trade; “{meant}” is the nearest."
         yield in_text(RULE, where, message, part=part, row=row.label, number=numbers[0] if numbers else None, repair=repair)
+
+
+_WHERE_A_STITCH_STANDS = re.compile(
+    r"(?<![\w-])(?:\d+[ ]?)?(?P<word>[A-Za-z]{2,5}(?:\d?tog)?)(?=[ ]+(?:in|into|across|around|round|to|next|each|st|sts)\b|[ ]*(?:[,;)\]]|$))"
+)
 
 
 @lru_cache(maxsize=512)
 def nearest(word: str, terms: Terms) -> str | None:
     """The one stitch abbreviation that is a slip of the pen away from `word`; None when it is a word itself, or two are as near.
 
-    >>> nearest("sx", "US"), nearest("hcd", "US"), nearest("sc", "US"), nearest("htrr", "UK"), nearest("marker", "US")
+    >>> nearest("sx", "US"), nearest("hcd", "US"), nearest("sc", "US"), nearest("htrr", "UK"), nearest("sts", "US")
     ('sc', 'hdc', None, 'htr', None)
     """
-    if len(word) < 2 or word in _known(terms) or word in _ENGLISH:
+    if len(word) < 2 or word in _known(terms) or word.removesuffix("s") in _known(terms) or word in _NEVER:
         return None
     near = {short for short in _stitch_words(terms) if _slip(word, short)}
     return near.pop() if len(near) == 1 else None
@@ -94,9 +99,10 @@ def _known(terms: Terms) -> frozenset[str]:
     return frozenset(listed | set(_stitch_words(terms)))
 
 
-_ENGLISH = frozenset(
-    "so to do he she see set sew tie try the off of or on in is it be by at as an am us we up go no not end and add all".split()
+_NEVER = frozenset(
+    ("st", "sts", "sp", "sps", "ch", "chs", "lp", "lps", "rnd", "rnds", "rep", "th", "nd", "rd", "lt", "so", "to", "do", "he", "see")
 )
+"""Short words of patterns and of English that lie a letter away from a stitch and are no slip."""
 
 
 def _as(said: str, meant: str) -> str:

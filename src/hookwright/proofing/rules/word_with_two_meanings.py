@@ -26,6 +26,10 @@ from .arithmetic import words
 from .rule import Case, Rule, in_text
 
 
+GROUPS = ("shell", "V-st", "cluster", "bobble", "puff", "popcorn", "picot", "fan", "petal", "corner")
+"""Words of the trade whose make-up differs from pattern to pattern."""
+
+
 def check(case: Case) -> Iterator[Finding]:
     """A finding at each second meaning."""
     for trouble in case.noticed("word-with-two-meanings", "two-meanings"):
@@ -33,10 +37,10 @@ def check(case: Case) -> Iterator[Finding]:
         notes = ((first, "first defined here"),) if isinstance(first, Span) else ()
         message = trouble.message if trouble.message.endswith(".") else f"{trouble.message}."
         yield in_text(RULE, trouble.span, message, notes=notes)
-    for name, special in case.pattern.defined.items():
+    for name in sorted({*case.pattern.defined, *GROUPS}):
         first, *more = _definitions(case.source, name) or [Span(0, 0)]
         for span in more:
-            if _meaning(case.source, span) != _meaning(case.source, first) and special.span.end:
+            if _meaning(case.source, span) != _meaning(case.source, first):
                 working = (f"First: {words(case.source, first)}", f"Here: {words(case.source, span)}")
                 notes = ((first, "first defined here"),)
                 yield in_text(RULE, span, f"“{name}” is defined a second time, differently.", working=working, notes=notes)

@@ -1,0 +1,33 @@
+"""A row that says what it skips goes on past further stitches without a word.
+
+What it checks: in a row that tells its skips, "next dc" (a stitch named by its kind) that does not follow where the skips end.
+
+Why: the skip is one too few, or the stitch named is not the one that is next. Lace goes past stitches to reach a space, and is not reported.
+
+Example:
+
+    Row 3: * Skip next 1 dc, sc in next dc, skip next 2 dc, 5 dc in next sc; rep from * across.   (over shells of 5 dc)
+
+Message: In Row 3, “next sc” lies 1 stitch further on than the skips say.
+
+Repair: none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...pattern import Finding
+from .rule import Case, Rule, at_row
+
+
+def check(case: Case) -> Iterator[Finding]:
+    """A warning at each place named beyond the stitch that is next."""
+    for at, trouble in case.troubled("passed-unsaid"):
+        passed = int(str(trouble.data.get("passed", 1)))
+        what = trouble.span.of(case.source).strip() if trouble.span.end > trouble.span.start else "the stitch named"
+        message = f"In {at.name}, “{what}” lies {passed} stitch{'es' if passed != 1 else ''} further on than the skips say."
+        yield at_row(RULE, at, trouble.span, message)
+
+
+RULE = Rule("stitches-passed-over", "warning", check)

@@ -194,7 +194,7 @@ def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:
     assert rounds is not None
     yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
     if rounds.corners:
-        yield f"Increases stand one over the other: they make {rounds.corners} corners; move them from round to round for a circle."
+        yield f"Increases stand one over the other: they make {rounds.corners} corners; for a circle they would move from round to round."
     if rounds.slack_stitches is not None:
         fewer, more = rounds.slack_stitches
         yield f"The last round could have {fewer} fewer or {more} more stitches and still lie flat."

@@ -11,7 +11,7 @@ from .symbols import CHAIN_MM
 Point = tuple[float, float]
 
 
-SHORTEST_STEP = 2.5
+SHORTEST_STEP = 2.3
 ROOM_FOR_BOW = 1.16
 """Chains of an arc are drawn shorter rather than let it bow out much further than this, as length over chord."""
 

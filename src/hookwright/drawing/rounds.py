@@ -8,6 +8,7 @@ the rounds below, so that no round is stretched alone.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
@@ -23,6 +24,8 @@ from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
 
 STRETCH = 1.25
 """How much taller than natural a round may be drawn to win room for the rounds outside it."""
+FAN_UP = 0.78
+"""How far a stitch of a fan leans towards what stands on it, against standing straight over its foot."""
 LACE_PASSES = 12
 """How often the rounds of lace lean towards their neighbours below and above before they are placed."""
 MOST_RING_MM = 6.0
@@ -43,6 +46,8 @@ class Room:
     easy: list[float]
     weights: list[float]
     sides: list[int] = field(default_factory=list)
+    fanned: set[int] = field(default_factory=set)
+    """Posts of fans: four and more in one place."""
     corner_groups: set[int] = field(default_factory=set)
 
     @property
@@ -103,6 +108,7 @@ def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
     posts = line.posts if line.row.side == "RS" else line.posts[::-1]
     chains = between(line)
     gaps, easy = [], []
+    fans = Counter(line.feet[post] for post in posts)
     for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
         n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
@@ -111,8 +117,10 @@ def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
             ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6
             gap = max(gap + (1.2 if n and line.joins else 0.0), ink + (0.0 if n else SEAM_MM)) + _start_room(line)
         gaps.append(gap)
-        easy.append(gap if n == 0 and (seam or skips_nothing(line, a, b)) else FAR)
+        free = n > 0 or (_fan(line, a, b) and fans[line.feet[a]] > 3)
+        easy.append(gap if not free and (seam or skips_nothing(line, a, b)) else FAR)
     room = Room(posts, gaps, easy, [1.0] * len(posts))
+    room.fanned = {post for post in posts if fans[line.feet[post]] > 3 and line.feet[post] and line.feet[post][0].how != How.RING}
     if corners and line.index in corners.of_line:
         _turn_corners(room, line, posts, corners.of_line[line.index])
     return room
@@ -341,7 +349,7 @@ def _relaxed(placed: Placed, rooms: list[Room], phase: list[dict[int, float]], f
             i, room = line.index, rooms[line.index]
             if not phase[i] or not any(below[i].values()):
                 continue
-            turns = [_between(phase, phase[i][post], below[i][post], above[i].get(post, ())) for post in room.posts]
+            turns = [_between(phase, phase[i][post], below[i][post], above[i].get(post, ()), post in room.fanned) for post in room.posts]
             radius = frame.perimeter(levels[i], i) / (2 * math.pi)
             phase[i] = dict(zip(room.posts, _settled(room, turns, radius), strict=True))
     return phase
@@ -362,13 +370,16 @@ def _rests(placed: Placed, line: Line, post: int) -> list[tuple[int, int]]:
     return out
 
 
-def _between(phase: list[dict[int, float]], here: float, below: Sequence[tuple[int, int]], above: Sequence[tuple[int, int]]) -> float:
-    """A phase between those of what is below and what is above."""
+def _between(
+    phase: list[dict[int, float]], here: float, below: Sequence[tuple[int, int]], above: Sequence[tuple[int, int]], fanned: bool
+) -> float:
+    """A phase between those of what is below and what is above; a stitch of a fan leans mostly towards what stands on it."""
     turn = 0.0
-    for others in (below, above):
+    share = FAN_UP if fanned and above else 0.5
+    for others, weight in ((below, 1 - share), (above, share)):
         turns = [math.remainder(phase[r][e] - here, 2 * math.pi) for r, e in others if e in phase[r]]
         if turns:
-            turn += sum(turns) / len(turns) / 2
+            turn += sum(turns) / len(turns) * weight
     return here + turn
 
 

@@ -50,7 +50,7 @@ def _message(at: At, trouble: RowTrouble) -> str:
     if not unit or left is None or places is None:
         return ""
     around = places - left - unit * (times or 0)
-    outside = f" and {around} stand outside it," if times and around > 0 else ""
+    outside = f" {around} stand outside it," if times and around > 0 else ""
     leave = f"{plural(times, 'repeat')} {'leaves' if times == 1 else 'leave'} {left}" if times else f"{left} are left"
     return f"{at.name}: the repeat takes {plural(unit, 'place')},{outside} and {places} are offered: {leave}."
 

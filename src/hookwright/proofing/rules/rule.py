@@ -155,13 +155,14 @@ def in_text(
     row: str | None = None,
     number: int | None = None,
 ) -> Finding:
-    """A finding in the text, whatever the size."""
+    """A finding in the text, whatever the size. Stitch ids in braces are written in the terms of the part."""
+    terms: Terms = "US" if part is None else part.terms
     return Finding(
         rule=rule.name,
         severity=severity or rule.severity,
         span=span,
-        message=message,
-        working=tuple(working),
+        message=spelled(message, terms),
+        working=tuple(spelled(line, terms) for line in working),
         notes=notes,
         repair=repair,
         part=None if part is None else part.name,

@@ -22,7 +22,9 @@ from functools import lru_cache
 
 from ...pattern import Finding, Part, Row, Span
 from ...trade.abbreviations import abbreviations
+from ...trade.kinds import FOUNDATION_STITCHES, PLAIN, base
 from ...trade.stitches import stitches
+from ...trade.terms import abbr
 from .arithmetic import words
 from .rule import Case, Rule, Terms, in_text, replace
 from .unread import unread_in
@@ -57,7 +59,8 @@ def _in_unread(case: Case, span: Span, part: Part, row: Row) -> Iterator[Finding
 
 
 _WHERE_A_STITCH_STANDS = re.compile(
-    r"(?<![\w-])(?:\d+[ ]?)?(?P<word>[A-Za-z]{2,5}(?:\d?tog)?)(?=[ ]+(?:in|into|across|around|round|to|next|each|st|sts)\b|[ ]*(?:[,;)\]]|$))"
+    r"(?<![\w-])(?:\d+[ ]?)?(?P<word>[A-Za-z]{2,5}(?:\d?tog)?)"
+    r"(?=[ ]+(?:in|into|across|around|round|to|next|each|st|sts)\b|[ ]*(?:[,;)\]]|$))"
 )
 
 
@@ -88,8 +91,8 @@ def _slip(word: str, other: str) -> bool:
 
 @lru_cache(maxsize=2)
 def _stitch_words(terms: Terms) -> tuple[str, ...]:
-    """Stitch abbreviations of one word."""
-    found = {short.lower() for stitch in stitches().values() for short in (stitch.us_abbr if terms == "US" else stitch.uk_abbr)}
+    """Stitch abbreviations of one word; the rarer short forms of group stitches would claim half the alphabet and are left out."""
+    found = {abbr(kind, terms).lower() for kind in stitches() if base(kind) in PLAIN or kind in FOUNDATION_STITCHES}
     return tuple(sorted(short for short in found if short.isalnum() and len(short) > 1))
 
 

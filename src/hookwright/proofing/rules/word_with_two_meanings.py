@@ -25,7 +25,6 @@ from ...pattern import Finding, Span
 from .arithmetic import words
 from .rule import Case, Rule, in_text
 
-
 GROUPS = ("shell", "V-st", "cluster", "bobble", "puff", "popcorn", "picot", "fan", "petal", "corner")
 """Words of the trade whose make-up differs from pattern to pattern."""
 

@@ -204,6 +204,8 @@ def _answer(file: str, told: _Told) -> int:
         raise CannotDo("The scale's step must be greater than nothing.")
     asked = _asked(told, source, pattern, scale_g)
     found, log = _estimates(pattern, sizes_of(pattern, told.size), told, asked, scale_g)
+    if not any(use.fabric_m for use in found[0].yarns):
+        raise CannotDo(f"{source.name}: no stitch of it could be worked, so there is no yarn to reckon; `hookwright proof` shows why.")
     name = _yarn_named(found[0], told.yarn)
     left_g = None if told.left is None else y.grams(told.left, "The yarn left")
     have = left_g if told.after is None else None

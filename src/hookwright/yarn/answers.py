@@ -65,6 +65,8 @@ def turning(found: Estimate, *, have_g: float | None = None, yarn: str | None = 
     not turn.
     """
     use = found.yarn(yarn) if yarn else main_yarn(found)
+    if not use.fabric_m:
+        return None
     main = _without_chain(found, _main(found, use.supplied.id))
     in_rounds = sum(row.row.made_in != "rows" for row in found.threads[main.index].rows) * 2 > len(main.metres)
     many = 0 if in_rounds else growing_part(main.metres)

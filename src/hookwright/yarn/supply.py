@@ -37,32 +37,39 @@ class Supplied:
 
 
 def colours_used(fabric: Fabric) -> tuple[str, ...]:
-    """The colour words of a fabric in the order they first occur ("" = no colour told)."""
-    seen: dict[str, None] = {}
+    """The colour words of a fabric that some stitch is worked in, in the order they first occur ("" = no colour told)."""
+    return tuple(word for word, used in _words(fabric).items() if used) or ("",)
+
+
+def _words(fabric: Fabric) -> dict[str, bool]:
+    """Every colour word that a row's arrays name, and whether any stitch has it."""
+    seen: dict[str, bool] = {}
     looked: set[int] = set()
     for part in fabric.parts:
         for row in part.rows:
             st = row.stitches
-            if id(st) in looked or not len(st):
+            if id(st) in looked:
                 continue
             looked.add(id(st))
-            used = set(st.colour) if len(st.colours) > 1 else {0}
-            seen.update((name, None) for i, name in enumerate(st.colours) if i in used)
-    return tuple(seen) or ("",)
+            used = set(st.colour) if len(st.colours) > 1 else ({0} if len(st) else set())
+            for i, name in enumerate(st.colours):
+                seen[name] = seen.get(name, False) or i in used
+    return seen
 
 
 def supply(fabric: Fabric) -> tuple[dict[str, Supplied], dict[str, str]]:
-    """({yarn id: what is known}, {colour word: yarn id}) for every colour the fabric uses and every yarn its trims name."""
+    """({yarn id: what is known}, {colour word: yarn id}): yarns the fabric uses or its trims name; every colour word of its arrays."""
     facts = fabric.pattern.facts
-    words = (*colours_used(fabric), *(trim.yarn for trim in facts.trims if trim.yarn))
-    named = {word: _match(word, facts) for word in dict.fromkeys(words)}
+    words = _words(fabric)
+    used = set(colours_used(fabric)) | {trim.yarn for trim in facts.trims if trim.yarn}
     first = next(iter(facts.yarns), None)
     out: dict[str, Supplied] = {}
     yarn_of: dict[str, str] = {}
-    for word, found in named.items():
+    for word in dict.fromkeys((*words, *sorted(used - set(words)))):
+        found = _match(word, facts)
         name = found or (first if not word and first else word) or "A"
         yarn_of[word] = name
-        if name not in out:
+        if word in used and name not in out:
             out[name] = _supplied(name, facts, known=found is not None or not word)
     return out, yarn_of
 

@@ -66,6 +66,8 @@ def drawn(st: Stitches) -> Drawn:
 def _by_colour(
     st: Stitches, each: array[float], of_chain: bytes, upto: array[float], chains: array[float]
 ) -> dict[str, tuple[float, float]]:
+    if not len(st):
+        return {}
     if len(st.colours) == 1:
         return {st.colours[0]: (upto[-1], chains[-1])}
     whole = [0.0] * len(st.colours)

@@ -7,7 +7,7 @@ from array import array
 from dataclasses import replace
 
 import pytest
-from tests.fabrics import Piece, across, bevelled_strip, disc, disc_rows, element, fabric, flat_part, rectangle, rounds_part
+from tests.fabrics import Piece, across, bevelled_strip, disc, disc_rows, element, fabric, flat_part, rectangle, rounds_part, stitches
 from tests.unit.yarn.pieces import BALL, GAUGE, facts, found, striped
 
 from hookwright.pattern import Gauge, Swatch, Trim, Yarn
@@ -178,3 +178,13 @@ def test_a_piece_without_stitches_takes_nothing() -> None:
     e = found(Piece().part(), facts())
     assert e.metres == pytest.approx(0, abs=1e-12)
     assert array("d", [row.metres for row in e.rows]) == array("d")
+
+
+def test_a_colour_word_that_no_stitch_has_takes_no_yarn() -> None:
+    """Rows may name colours they do not use, and rows may be empty: neither makes a yarn, neither is an error."""
+    part = striped(["A", "A"])
+    rows = [replace(row, stitches=replace(row.stitches, colours=("A", "pink"))) for row in part.rows if not row.foundation]
+    empty = replace(rows[1], stitches=stitches([]), index=2)
+    e = found(fabric(replace(part, rows=(*(replace(row, index=i) for i, row in enumerate(rows)), empty))), facts(yarns=TWO))
+    assert [use.supplied.id for use in e.yarns] == ["A"]
+    agree(e)

@@ -47,7 +47,7 @@ class Layer:
         """Every row of a part, laid out; index = row index."""
         laid: list[Laid] = []
         for row in part.rows:
-            below = row.below if row.below is not None and row.below < len(laid) else None
+            below = row.below if row.below is not None and 0 <= row.below < len(laid) else None
             if below is not None and is_trace(row, part.rows[below]):
                 n = len(row.stitches)
                 laid.append(Laid(array("d", bytes(8 * n)), array("d", bytes(8 * n)), 0.0, 0.0))

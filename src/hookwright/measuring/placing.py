@@ -63,7 +63,7 @@ def _base_of(row: RowWork, part: PartWork) -> int | None:
 def _first(row: RowWork, here: Laid) -> Placed:
     d = 1 if row.direction >= 0 else -1
     start = 0.0 if d > 0 else here.total_cm
-    base = row.below if row.below is not None and row.below < row.index else None
+    base = row.below if row.below is not None and 0 <= row.below < row.index else None
     return Placed(row.index, start, d, 0.0, here.total_cm, 0.0, here.height_cm, base=base)
 
 

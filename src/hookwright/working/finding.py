@@ -83,7 +83,7 @@ class Finding(Holding):
         """A row that says what it skips goes on past stitches without a word: somebody miscounted."""
         passed = self.offer.chain.count(0, self.pos, to)
         message = f"“next {place.what}” lies {passed} stitches further on than the skips of this row say"
-        self._trouble("passed-unsaid", place.span, message, passed=passed)
+        self._trouble("passed-unsaid", place.span if place.span.end else self.here, message, passed=passed, what=place.what)
 
     def _groups_ahead(self, what: str) -> list[tuple[int, int]]:
         """(first place, one past the last) of the groups that the words may mean: of that name, else of any."""

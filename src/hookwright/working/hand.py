@@ -38,7 +38,7 @@ class Hand(Repeating):
         """Work the row's steps, one line of derivation each."""
         for i, step in enumerate(steps):
             pos, made, missing = self.pos, self._stitches(), self.missing
-            self.rest_of_row = steps[i + 1 :]
+            self.rest_of_row, self.here = steps[i + 1 :], step.span
             note = self.step(step, steps[i + 1 :]) or ""
             took = self.pos - pos + self.missing - missing
             if took or self._stitches() != made or note:

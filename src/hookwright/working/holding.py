@@ -5,7 +5,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
 
-from ..pattern import Span, Step
+from ..pattern import NOWHERE, Span, Step
 from .basket import Basket
 from .context import Context, Overflow, Spot, TooMuch
 from .fabric import Derived, Role, RowTrouble
@@ -51,7 +51,8 @@ class Holding(ABC):
         self.derivation: list[Derived] = []
         self.repeats: tuple[int, int, Span] | None = None
         self.rest_of_row: Sequence[Step] = ()
-        self.ended_on: Span | None = None
+        self.here = NOWHERE
+        """The words of the row's step at hand."""
 
     def _stitches(self) -> int:
         role = self.basket.role

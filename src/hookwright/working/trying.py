@@ -18,7 +18,7 @@ from .plan import Due, Follow, Shaped, joins_on, row_named, stretchable, stretch
 from .shapings import spell_out
 from .standing import Outcome, Shared, Standing
 
-MISFIT, DIFFERS, OFF_CUSTOM, PARTLY = 10.0, 6.0, 0.4, 1.0
+MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
 """Weights by which readings are ranked: a row that does not fit what it is offered is worse than a stated count that differs."""
 
 SLIP_STITCHES = "Do slip stitches inside a row count as stitches?"
@@ -203,7 +203,8 @@ class RowTrying:
         left = 0 if _only_slips(hand) else hand.leftover()
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or (not left and not hand.missing):
-            return (PARTLY if hand.partial else 0.0), []
+            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
+            return (PARTLY if hand.partial else 0.0) + ODD * odd, []
         span = hand.repeats[2] if hand.repeats else due.row.span
         steps = [f"{d.took} places: {d.made} made" + (f" ({d.note})" if d.note else "") for d in hand.derivation]
         if hand.missing:

@@ -70,7 +70,8 @@ RULES: tuple[Rule, ...] = (
 )
 
 TROUBLES: dict[str, str] = {
-    "count-differs": "count-differs",
+    "passed-unsaid",
+        "count-differs": "count-differs",
     "repeat-does-not-fit": "repeat-does-not-fit",
     "repeat-takes-nothing": "repeat-does-not-fit",
     "too-many": "row-uses-too-many",
@@ -78,6 +79,7 @@ TROUBLES: dict[str, str] = {
     "no-target": "stitch-target-missing",
     "joins-uncounted-chain": "joins-uncounted-chain",
     "top-not-counted": "joins-uncounted-chain",
+    "passed-unsaid": "stitches-passed-over",
     "turning-chain-contradicts": "turning-chain-contradicts",
     "stretched": "row-stretched",
     "part-of-repeat": "two-readings",

@@ -2,7 +2,7 @@
 
 What it checks: in a row that tells its skips, "next dc" (a stitch named by its kind) that does not follow where the skips end.
 
-Why: the skip is one too few, or the stitch named is not the one that is next. Lace goes past stitches to reach a space, and is not reported.
+Why: the skip is one too few, or the stitch named is not the next. Lace goes past stitches to reach a space, and is not reported.
 
 Example:
 
@@ -25,8 +25,8 @@ def check(case: Case) -> Iterator[Finding]:
     """A warning at each place named beyond the stitch that is next."""
     for at, trouble in case.troubled("passed-unsaid"):
         passed = int(str(trouble.data.get("passed", 1)))
-        what = trouble.span.of(case.source).strip() if trouble.span.end > trouble.span.start else "the stitch named"
-        message = f"In {at.name}, “{what}” lies {passed} stitch{'es' if passed != 1 else ''} further on than the skips say."
+        far = f"{passed} stitch{'es' if passed != 1 else ''}"
+        message = f"In {at.name}, “next {{{trouble.data.get('what')}}}” lies {far} further on than the skips say."
         yield at_row(RULE, at, trouble.span, message)
 
 

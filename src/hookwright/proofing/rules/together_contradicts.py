@@ -19,6 +19,7 @@ from collections.abc import Iterable, Iterator
 
 from ...pattern import Choice, Finding, Make, Part, Repeat, Row, Step, Together
 from ...trade.kinds import closes
+from ...trade.terms import abbr
 from .rule import Case, Rule, in_text
 
 
@@ -44,7 +45,7 @@ def _makes(steps: Iterable[Step]) -> Iterator[Make]:
 def _differing(part: Part, row: Row, step: Make) -> Iterator[Finding]:
     named = closes(step.stitch)
     if named > 1 and step.closes > 1 and step.closes != named:
-        message = f"{{{step.stitch}}} takes {named} stitches, and the words give it {step.closes}."
+        message = f"{abbr(step.stitch, part.terms)} takes {named} stitches, and the words give it {step.closes}."
         yield in_text(RULE, step.span, message, part=part, row=row.label)
 
 

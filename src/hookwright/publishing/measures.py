@@ -54,7 +54,7 @@ def _kinds(part: PartMeasures) -> tuple[str, ...]:
     if part.rounds is None:
         return ("width", "length")
     if part.lies in ("flat", "ruffles"):
-        return ("diameter",)
+        return ("side",) if part.rounds.corners == 4 else ("diameter",)
     return ("girth", "height") if part.rounds.height_cm else ("girth",)
 
 
@@ -65,4 +65,9 @@ def _value(part: PartMeasures, what: str) -> float | None:
         return part.length_cm
     if part.rounds is None:
         return None
-    return {"diameter": part.rounds.diameter_cm, "girth": part.rounds.girth_cm, "height": part.rounds.height_cm}[what]
+    return {
+        "diameter": part.rounds.diameter_cm,
+        "side": part.rounds.diameter_cm,
+        "girth": part.rounds.girth_cm,
+        "height": part.rounds.height_cm,
+    }[what]

@@ -70,8 +70,7 @@ RULES: tuple[Rule, ...] = (
 )
 
 TROUBLES: dict[str, str] = {
-    "passed-unsaid",
-        "count-differs": "count-differs",
+    "count-differs": "count-differs",
     "repeat-does-not-fit": "repeat-does-not-fit",
     "repeat-takes-nothing": "repeat-does-not-fit",
     "too-many": "row-uses-too-many",

@@ -148,7 +148,12 @@ async function start(): Promise<void> {
   const { patterns } = await patternNames();
   const wanted = new URLSearchParams(location.search).get("pattern") ?? localStorage.getItem(LAST) ?? "";
   const first = patterns.find((one) => one.name === wanted) ?? patterns[0];
-  if (first) await open(first.name);
+  if (first)
+    await open(first.name).catch((reason) => {
+      trouble(reason);
+      closeAll();
+      return showShelf();
+    });
   else {
     const { name } = await api<{ name: string }>("POST", "/api/demo", {});
     await open(name);
@@ -156,5 +161,8 @@ async function start(): Promise<void> {
   }
   document.documentElement.dataset["ready"] = "yes";
 }
+
+/** For tests: whether the newest words are proofed and kept. */
+Object.assign(window, { hookwrightAtRest: () => now.proof?.version === now.version && document.querySelector(".kept")?.getAttribute("data-kept") === "yes" });
 
 void start().catch(trouble);

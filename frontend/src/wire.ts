@@ -66,7 +66,8 @@ function take(message: Record<string, unknown>): void {
   if (is === "step" && id !== undefined) waiting.get(id)?.step?.(message as unknown as Step);
   else if (is === "proof") {
     if (message["version"] === now.version) {
-      now.proof = message as unknown as Proof;
+      const nothing = { title: "", terms: "US", terms_because: "", sizes: [], size: 0, stitches: 0, yarns: [], rows: [], findings: [], more_findings: 0 };
+      now.proof = { ...nothing, ...message } as unknown as Proof;
       tell("proof", now.proof);
     }
   } else if (is === "kept") {

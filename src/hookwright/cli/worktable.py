@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import socket
-import sys
 from pathlib import Path
 from typing import Annotated
 
 from cyclopts import Parameter
+
+from .common import CannotDo
 
 PORT = 4173
 
@@ -23,28 +24,23 @@ def worktable(
     Without --folder the patterns are kept in the folder “Hookwright” of your home folder.
     """
     root = (folder or Path.home() / "Hookwright").expanduser()
-    trouble = _make_folder(root)
-    if trouble:
-        print(trouble, file=sys.stderr)
-        return 2
+    _make_folder(root)
     listener = _listen(port)
     if listener is None:
-        print(f"Port {port} is in use by another program; choose another with --port, or leave it out.", file=sys.stderr)
-        return 2
+        raise CannotDo(f"Port {port} is in use by another program; choose another with --port, or leave it out.")
     address = f"http://127.0.0.1:{listener.getsockname()[1]}/"
     print(f"The worktable lies ready at {address}  (patterns in {root}; end with Ctrl-C)", flush=True)
     _serve(root, listener, address if browser else None)
     return 0
 
 
-def _make_folder(root: Path) -> str | None:
+def _make_folder(root: Path) -> None:
     try:
         root.mkdir(parents=True, exist_ok=True)
-    except FileExistsError:
-        return f"{root} is a file, not a folder; name a folder with --folder."
+    except (FileExistsError, NotADirectoryError):
+        raise CannotDo(f"{root} is not a folder; name one with --folder.") from None
     except OSError as trouble:
-        return f"The folder {root} could not be made ({trouble.strerror}); name another with --folder."
-    return None
+        raise CannotDo(f"The folder {root} could not be made ({trouble.strerror}); name another with --folder.") from trouble
 
 
 def _listen(port: int | None) -> socket.socket | None:
@@ -54,6 +50,7 @@ def _listen(port: int | None) -> socket.socket | None:
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
             listener.bind(("127.0.0.1", wish))
+            listener.listen(128)  # from here on a browser that is quicker than we are waits instead of being refused
         except OSError:
             listener.close()
         else:
@@ -70,7 +67,7 @@ def _serve(root: Path, listener: socket.socket, show: str | None) -> None:
     from ..worktable import Table, make_app
 
     settings = uvicorn.Config(
-        make_app(Table(root)),
+        make_app(Table(root, bring=_bring)),
         log_level="warning",
         access_log=False,
         server_header=False,
@@ -80,3 +77,14 @@ def _serve(root: Path, listener: socket.socket, show: str | None) -> None:
     if show:
         threading.Timer(0.8, webbrowser.open, (show,)).start()
     uvicorn.Server(settings).run(sockets=[listener])
+
+
+def _bring(data: bytes, name: str) -> str:
+    """A document's pattern, read by `importing` in its own process with limits."""
+    from ..importing import CannotRead, read_document
+    from ..worktable import Refusal
+
+    try:
+        return read_document(data, name)
+    except CannotRead as reason:
+        raise Refusal(str(reason)) from reason

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import sqlite3
+import threading
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 
 HEAD = "0002"
 """The newest migration; a test holds it against the scripts."""
+_opening = threading.Lock()
+"""Two threads that open a new file at once must not both bring it up to date."""
 VERSIONS_KEPT = 300
 """Of one pattern; the oldest unnamed ones go first."""
 
@@ -33,7 +36,7 @@ class Records:
     @classmethod
     def at(cls, path: Path) -> Records:
         """The records in the file `path`, made or brought up to date when needed. Raises `RecordsTrouble`."""
-        with _told(path):
+        with _opening, _told(path):
             path.parent.mkdir(parents=True, exist_ok=True)
             if _stands_at(path) != HEAD:
                 _migrate(path)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import logging
+import threading
 import time
 from collections.abc import AsyncIterator, Awaitable, Callable
 from pathlib import Path
@@ -46,14 +48,33 @@ class Table:
         self.crew: Crew | None = None
         self.records_trouble: str | None = None
         self._records: Records | None = None
+        self._opening = threading.Lock()
+        self._following: set[asyncio.Future[None]] = set()
         self.log = LogDesk(self)
 
     @property
     def records(self) -> Records:
         """The folder's records, opened when first needed. Raises `RecordsTrouble`."""
-        if self._records is None:
-            self._records = Records.at(self.folder.root / ".hookwright" / "records.db")
-        return self._records
+        with self._opening:
+            if self._records is None:
+                self._records = Records.at(self.folder.root / ".hookwright" / "records.db")
+            return self._records
+
+    def _warm_records(self) -> None:
+        """Open the records beforehand: the first opening takes a second or two."""
+        with contextlib.suppress(RecordsTrouble):  # whoever needs them is told
+            _ = self.records
+
+    def take_along(self, name: str, to: str) -> None:
+        """Let what is kept of a pattern follow its new name; the renaming itself does not wait for it."""
+
+        def follow() -> None:
+            with contextlib.suppress(RecordsTrouble):
+                self.records.rename(name, to)
+
+        task = asyncio.get_running_loop().run_in_executor(None, follow)
+        self._following.add(task)
+        task.add_done_callback(self._following.discard)
 
     @property
     def workers(self) -> Crew:
@@ -65,11 +86,13 @@ class Table:
     async def running(self, _app: Starlette) -> AsyncIterator[None]:
         self.crew = Crew(asyncio.get_running_loop())
         self.crew.start()
+        warming = asyncio.create_task(asyncio.to_thread(self._warm_records))
         try:
             yield
         finally:
             await self.log.stop_sharing()
             await self.desk.close()
+            await warming
             self.crew.close()
             if self._records:
                 self._records.close()
@@ -87,6 +110,9 @@ def told(answer: Answer) -> Answer:
             return JSONResponse({"trouble": "The page asked in a way the server does not understand; load it anew."}, 400)
         except Superseded:
             return JSONResponse({"stale": True}, 409)
+        except (OSError, RuntimeError):
+            logging.getLogger(__name__).exception("a request failed")
+            return JSONResponse({"trouble": "Something in Hookwright itself went wrong here; your pattern is safe."}, 500)
 
     return wrapped
 
@@ -188,8 +214,7 @@ async def _rename(table: Table, name: str, to: str) -> str:
             table.desk.open[new] = table.desk.open.pop(name)
     else:
         new = await asyncio.to_thread(table.folder.rename, name, to)
-    with contextlib.suppress(RecordsTrouble):  # the pattern is renamed; its history follows where it can
-        await asyncio.to_thread(table.records.rename, name, new)
+    table.take_along(name, new)
     return new
 
 
@@ -230,13 +255,22 @@ async def versions(request: Request) -> Response:
     table, name = _table(request), request.path_params["name"]
     if request.method == "POST":
         wish = await request.json()
-        counts = await table.workers.proof("history", {"name": name, "text": str(wish["text"])})
+        counts = await _counts(table, name, str(wish["text"]))
         kept = await asyncio.to_thread(
             lambda: table.records.keep_version(name, str(wish["text"]), at=table.clock(), why=str(wish.get("why", ""))[:200], counts=counts)
         )
         return JSONResponse({"kept": kept is not None})
     found = await asyncio.to_thread(lambda: table.records.versions(name))
     return JSONResponse({"versions": [{"id": one.id, "at": one.at, "why": one.why, "counts": dict(one.counts)} for one in found]})
+
+
+async def _counts(table: Table, name: str, text: str) -> dict[str, str]:
+    """Every row's count; asked again when the worker was ended for newer words meanwhile."""
+    for _ in range(3):
+        with contextlib.suppress(Superseded):
+            found: dict[str, str] = await table.workers.proof("history", {"name": name, "text": text})
+            return found
+    return {}
 
 
 async def version(request: Request) -> Response:

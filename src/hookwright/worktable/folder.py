@@ -16,7 +16,7 @@ import uuid
 from dataclasses import dataclass
 from pathlib import Path
 
-from .names import clean_name, unused_name
+from .names import clean_name, known_name, tidy_name, unused_name
 
 SUFFIX = ".md"
 LARGEST = 4_000_000
@@ -87,7 +87,7 @@ class Folder:
 
     def path(self, name: str) -> Path:
         """The file of a pattern. Raises `BadName`; refuses links, which could lead out of the folder."""
-        path = self.root / (clean_name(name) + SUFFIX)
+        path = self.root / (known_name(name) + SUFFIX)
         if path.is_symlink() or path.parent != self.root:
             raise FolderTrouble(f"“{name}” is a link to somewhere else; the worktable only opens files of this folder.")
         return path
@@ -163,7 +163,7 @@ class Folder:
         return kept
 
     def duplicate(self, name: str) -> str:
-        return self.create(f"{name[:70]} copy", self.read(name).text)
+        return self.create(f"{tidy_name(name)[:100]} copy", self.read(name).text)
 
     def rename(self, name: str, to: str) -> str:
         """The new name. Raises `FolderTrouble` when it is taken."""
@@ -185,7 +185,7 @@ class Folder:
 
     def delete(self, name: str) -> str:
         """Put the pattern into the bin; the key given back brings it home again."""
-        key = f"{uuid.uuid4().hex}~{clean_name(name)}{SUFFIX}"
+        key = f"{uuid.uuid4().hex}~{known_name(name)}{SUFFIX}"
         try:
             self.bin.mkdir(parents=True, exist_ok=True)
             self.path(name).rename(self.bin / key)
@@ -197,7 +197,7 @@ class Folder:
         """Take a pattern out of the bin. The name it has now (numbered when its own was taken meanwhile)."""
         if not _BIN_NAME.match(key) or "/" in key or "\\" in key:
             raise FolderTrouble("That is nothing the bin has given out.")
-        name = unused_name(clean_name(key.partition("~")[2].removesuffix(SUFFIX)), self.names())
+        name = unused_name(known_name(key.partition("~")[2].removesuffix(SUFFIX)), self.names())
         try:
             (self.bin / key).rename(self.path(name))
         except OSError as trouble:
@@ -211,17 +211,17 @@ class Folder:
             place.mkdir(parents=True, exist_ok=True)
         except OSError as trouble:
             raise FolderTrouble(sentence_for(trouble, name)) from trouble
-        self._write(place / (clean_name(name) + SUFFIX), text.encode("utf-8"), name)
+        self._write(place / (known_name(name) + SUFFIX), text.encode("utf-8"), name)
 
     def rescued(self, name: str) -> str | None:
         """Words kept by `rescue`, if any."""
         with contextlib.suppress(OSError, UnicodeDecodeError):
-            return (self.root / ".hookwright" / "unsaved" / (clean_name(name) + SUFFIX)).read_text("utf-8")
+            return (self.root / ".hookwright" / "unsaved" / (known_name(name) + SUFFIX)).read_text("utf-8")
         return None
 
     def forget_rescued(self, name: str) -> None:
         with contextlib.suppress(OSError):
-            (self.root / ".hookwright" / "unsaved" / (clean_name(name) + SUFFIX)).unlink(missing_ok=True)
+            (self.root / ".hookwright" / "unsaved" / (known_name(name) + SUFFIX)).unlink(missing_ok=True)
 
 
 def mark_of(raw: bytes) -> str:

@@ -40,7 +40,7 @@ LANES: dict[str, str] = {
 """Slower questions and the lane each runs in; a newer question ends the older one of its lane."""
 LONG = frozenset({"publish"})
 """In a process of its own, with progress, to be cancelled."""
-PROOF_PATIENCE_SECONDS = 2.5
+PROOF_PATIENCE_SECONDS = 6.0
 """A proof that newer words wait for is ended after this."""
 LONGEST_MESSAGE = 6_000_000
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 
-LONGEST = 80
+LONGEST = 120
 _FORBIDDEN = re.compile(r'[/\\:*?"<>|\x00-\x1f\x7f]')
+_LEADS_AWAY = re.compile(r"[/\\\x00-\x1f\x7f]")
 _RESERVED = re.compile(r"(?i)^(con|prn|aux|nul|com\d|lpt\d)(\.|$)")
 
 
@@ -33,6 +34,16 @@ def clean_name(name: str) -> str:
     if _RESERVED.match(kept):
         raise BadName(f"“{kept}” is a name that some computers keep for themselves. Add a word to it.")
     return kept
+
+
+def known_name(name: str) -> str:
+    """The name of a file that may be there already, exactly as it is: only what could lead out of the folder is refused.
+
+    Other programs (and other systems' spellings of an umlaut) make names that we would not; they can be opened all the same.
+    """
+    if not name or name.startswith(".") or len(name) > 240 or _LEADS_AWAY.search(name):
+        raise BadName("That is not the name of a pattern in this folder.")
+    return name
 
 
 def tidy_name(wish: str, fallback: str = "Pattern") -> str:

@@ -14,7 +14,7 @@ from hookwright.worktable.names import BadName, clean_name, tidy_name, unused_na
 
 from .asgi import OURS, get, post
 
-OUTSIDE = ["../secret", "..", ".", "/etc/passwd", "a/../../secret", "a\\..\\secret", "..%2fsecret", "%2e%2e/secret", "con", "x\x00y", "", "  ", "x" * 81, ".hidden"]
+OUTSIDE = ["../secret", "..", ".", "/etc/passwd", "a/../../secret", "a\\..\\secret", "..%2fsecret", "%2e%2e/secret", "x\x00y", "", "x" * 300, ".hidden"]
 
 
 @pytest.fixture
@@ -57,6 +57,23 @@ def test_links_are_not_followed(folder: Folder, app: Any, table: Any) -> None:
     (table.folder.root / "published" / "x").mkdir()
     (table.folder.root / "published" / "x" / "out.html").symlink_to(table.folder.root.parent / "secret.md")
     assert get(app, "/published/x/out.html", OURS).status == 404
+
+
+@pytest.mark.parametrize("name", ["con", "a:b", "  ", "what?", "x" * 121, "end."])
+def test_names_that_no_new_pattern_may_have(folder: Folder, name: str) -> None:
+    with pytest.raises(BadName):
+        folder.create(name, "x")
+    folder.create("Hat", "x")
+    with pytest.raises(BadName):
+        folder.rename("Hat", name)
+    assert folder.names() == {"Hat"}
+
+
+def test_an_oddly_named_file_can_be_opened(folder: Folder) -> None:
+    for name in ("Mo\u0308we", "what?", "y" * 150):
+        (folder.root / f"{name}.md").write_text("x", encoding="utf-8")
+        assert folder.read(name).text == "x"
+        assert folder.duplicate(name)
 
 
 def test_names() -> None:

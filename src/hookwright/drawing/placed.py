@@ -18,6 +18,8 @@ from .spacing import LOW, half_width
 from .symbols import CHAIN_HALF_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
+ON_DOT_MM = 1.05
+"""A starting chain that does not count stands on the dot of the joining slip stitch, so high above its round's base."""
 
 
 @dataclass(slots=True)
@@ -146,19 +148,46 @@ class Placed:
             return
         if n * 2.5 < 1.3 * (math.dist(p, q) - 2.9):
             p, q = self._shoulder(line, run.before, p), self._shoulder(line, run.after, q)
+        elif n > 1:
+            p, q = self._over_bar(p), self._over_bar(q)
         dx, dy = q[0] - p[0], q[1] - p[1]
         far = math.hypot(dx, dy) or 1e-9
         room = max(far - 0.5, 0.0)
         a, b = half_width(line.kinds[run.before]) + 0.4, half_width(line.kinds[run.after]) + 0.4
         if line.joins and run.after == line.posts[0]:
-            b += 1.2
+            b += 1.2 + (1.9 if run.after in line.stacks and line.roles[run.after] != Role.START_TOP else 0.0)
         squeeze = min(1.0, room / (a + b)) if a + b > room * 0.75 else 1.0
         a, b = a * squeeze / far, b * squeeze / far
         start, end = (p[0] + dx * a, p[1] + dy * a), (q[0] - dx * b, q[1] - dy * b)
         middle = ((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
-        least = bow(start, end) if bow else 0.0
+        least = max(bow(start, end) if bow else 0.0, self._clearance(line, run, start, end, self.out(middle)))
         for e, oval in zip(run.chains, along(start, end, n, self.out(middle), least_bow=least), strict=True):
             self.set_chain(line, e, oval)
+
+    def _clearance(self, line: Line, run: Run, start: Point, end: Point, out: Point) -> float:
+        """How far chains must bow to pass over the tops of the stitches they skip."""
+        if run.before is None or run.after is None or not line.feet[run.before] or not line.feet[run.after]:
+            return 0.0
+        a, b = line.feet[run.before][-1], line.feet[run.after][0]
+        if a.line != b.line or a.line < 0 or abs(a.at - b.at) > 40:
+            return 0.0
+        chord = math.dist(start, end) or 1.0
+        nx, ny = -(end[1] - start[1]) / chord, (end[0] - start[0]) / chord
+        if nx * out[0] + ny * out[1] < 0:
+            nx, ny = -nx, -ny
+        most = 0.0
+        below = self.lines[a.line]
+        for e in range(min(a.at, b.at) + 1, max(a.at, b.at)):
+            top = self.top[a.line][e] if e not in below.run_of else None
+            if top is not None:
+                along_it = ((top[0] - start[0]) * -ny + (top[1] - start[1]) * nx) * (
+                    1 if (end[0] - start[0]) * -ny + (end[1] - start[1]) * nx > 0 else -1
+                )
+                if 0 < along_it < chord:
+                    rise = (top[0] - start[0]) * nx + (top[1] - start[1]) * ny + 1.1
+                    share = along_it / chord
+                    most = max(most, rise / max(4 * share * (1 - share), 0.35))
+        return min(most, chord)
 
     def _shoulder(self, line: Line, post: int, top: Point) -> Point:
         """Where chains leave a post: at the bar of a tall one, at the arms of a low cross."""
@@ -166,6 +195,11 @@ class Placed:
             return top
         ox, oy = self.out(top)
         return top[0] - ox * 1.1, top[1] - oy * 1.1
+
+    def _over_bar(self, top: Point) -> Point:
+        """Where chains that bow leave a tall post: just above its bar."""
+        ox, oy = self.out(top)
+        return top[0] + ox * 0.45, top[1] + oy * 0.45
 
     def _lay_open(self, line: Line, run: Run, p: Point | None, q: Point | None) -> None:
         """A run with an open end (an edge chain, a tail): straight on from the post it is tied to."""
@@ -239,7 +273,10 @@ class Placed:
         bx, by = -uy * side, ux * side
         shift = half_width(line.kinds[post]) + 0.95
         tall = max(min(chains * UPRIGHT_CHAIN_MM + 0.4, height_mm(line.kinds[post]) + 0.3), 1.9)
-        start = (foot[0] + bx * shift, foot[1] + by * shift)
+        lift = 0.0
+        if self.form == "round" and line.index and self.lines[line.index - 1].joins:
+            lift, tall = ON_DOT_MM, max(tall - ON_DOT_MM, 2.0)
+        start = (foot[0] + bx * shift + ux * lift, foot[1] + by * shift + uy * lift)
         return start, (start[0] + ux * tall, start[1] + uy * tall)
 
     def _hang(self, line: Line, anchor: int, elements: list[int]) -> None:

@@ -201,9 +201,10 @@ def _ring(lines: list[Line], wanted: list[float]) -> float:
     base = 1.7
     if lines and not lines[0].posts:
         n = len(lines[0])
-        base = max(1.7, n * (CHAIN_MM + 0.2) / (2 * math.pi)) if n > 3 else 1.9
+        base = max(2.4, n * (CHAIN_MM + 0.4) / (2 * math.pi) + CHAIN_HALF_MM + 0.2) if n > 3 else 0.6 + 0.9 * n
     if first is None:
         return base
+    base = max(base, len(first.posts) * 1.15 / (2 * math.pi))
     return min(max(base, wanted[first.index] - STRETCH * _mean_height(first)), max(MOST_RING_MM, base))
 
 
@@ -212,14 +213,14 @@ def _lay_ring(placed: Placed, line: Line) -> None:
     n = len(line)
     if n <= 3:
         for e in range(n):
-            placed.set_chain(line, e, Oval((e - (n - 1)) * 0.0, -0.0, 90.0 * e, 1.6))
+            placed.set_chain(line, e, Oval(0.0, (e - (n - 1) / 2) * 1.7, 0.0, 2.0))
             placed.top[line.index][e] = (0.0, 0.0)
         return
-    radius = placed.ring_mm - CHAIN_HALF_MM
+    radius = placed.ring_mm - CHAIN_HALF_MM - 0.2
     for e in range(n):
         t = START + 2 * math.pi * (e + 0.5) / n
         x, y = radius * math.cos(t), radius * math.sin(t)
-        placed.set_chain(line, e, Oval(x, y, math.degrees(t) + 90, min(CHAIN_MM, 2 * math.pi * radius / n - 0.2)))
+        placed.set_chain(line, e, Oval(x, y, math.degrees(t) + 90, min(CHAIN_MM, 2 * math.pi * radius / n - 0.45)))
 
 
 def _lay_round(
@@ -439,6 +440,9 @@ def _join(placed: Placed, line: Line) -> None:
             up = 0.8 if target in line.stacks and line.roles[target] != Role.START_TOP else 0.2
             if any(run.after == line.posts[0] for run in line.runs):
                 up = -0.6
+            after = placed.lines[i + 1] if i + 1 < len(placed.lines) else None
+            if after is not None and after.posts and after.posts[0] in after.stacks and after.roles[after.posts[0]] != Role.START_TOP:
+                shift, up = half_width(after.kinds[after.posts[0]]) + 0.95, 0.62
             placed.dots[i][e] = (top[0] + ux * shift + ox * up, top[1] + uy * shift + oy * up)
         else:
             placed.feet[i][e] = ((top[0] + ux * 0.9, top[1] + uy * 0.9),)

@@ -51,7 +51,7 @@ def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool, apart:
 
 def chain_room(chains: int) -> float:
     """Room along the row that a run of chains needs before it must bow out further than looks well."""
-    return (2.8, 3.5, 4.1, 4.6, 5.1, 5.6)[min(chains, 6) - 1]
+    return (2.8, 4.0, 4.5, 4.9, 5.3, 5.7)[min(chains, 6) - 1]
 
 
 def natural(chains: int, pitch: float, minimum: float) -> float:

@@ -69,6 +69,7 @@ class Assembly:
         main = self._main(draft, terms)
         context = Context(
             terms=terms.terms, main=main, sizes=self.sizes, size_names=self.told.facts.size_names, colours=self.told.colours, old=self._old(draft),
+            parts=tuple(dict.fromkeys(one.name for one in self.layout.parts if one.name and one is not draft)),
         )  # fmt: skip
         rows: list[Row] = []
         self._hereafter = ""

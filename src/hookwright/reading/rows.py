@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
-from ..pattern import Aside, Chain, Count, Make, Place, Ring, Span, Special, Step, Together, Trouble, Unread, Until
+from ..pattern import Aside, Chain, Count, Make, Place, Repeat, Ring, Skip, Span, Special, Step, Times, Together, Trouble, Unread, Until
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
 from .shift import placed
@@ -71,6 +71,8 @@ def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     cursor.close = brackets(found)
     read_steps(cursor, len(found) - 1)
     _open_stars(cursor)
+    if context.old:
+        _goes_round(cursor)
     return RowReading(
         steps=_no_false_foundation(tuple(cursor.out), context), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),
         nodes=cursor.nodes, in_ring=cursor.in_ring,
@@ -115,6 +117,17 @@ def _open_stars(c: Cursor) -> None:
         c.i = len(c.t) - 1
         frame.out.extend(_fold(c, frame, mark, Times(kind="rest"), ((), None)))
         break
+
+
+def _goes_round(c: Cursor) -> None:
+    """Old books give one unit, and it goes round: "3 treble, 3 chain, miss 1." """
+    out = c.frames[0].out
+    if not out or not all(isinstance(step, (Make, Chain, Skip, Together, Aside)) for step in out):
+        return
+    if any(getattr(step, "places", None) == "rest" or getattr(step, "foundation", False) for step in out):
+        return
+    body = tuple(out)
+    out[:] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
 
 
 def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:

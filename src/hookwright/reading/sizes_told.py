@@ -8,6 +8,7 @@ from collections import Counter
 from ..pattern import LIMITS, Facts
 
 _LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?\((\d{1,4}[½¼¾]?(?:\s?[,-]\s?\d{1,4}[½¼¾]?){0,10})\)")
+_DASHED = re.compile(r"(?<![\w./-])\d{1,3}(?:-\d{1,3}){2,7}(?=\s?(?:sts?|sc|dc|hdc|tr|times|rows|inches|in\b|\"|cm|\.|,))")
 _REPEATED = re.compile(r"(?<![\w.])\d{1,4}\s?(?:\(\d{1,4}\)\s?){2,10}")
 _NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?\(((?:[^()\n]{1,14},\s?){0,9}[^()\n]{1,20})\)")
 _ONE = re.compile(r"(?<![\w.])\d{1,3}\s\(\d{1,3}\)\s(?:sts?|sc|dc|hdc|tr|times|inches|rows|rnds|in\b|cm|more)")
@@ -25,6 +26,8 @@ def how_many_sizes(facts: Facts, text: str) -> int:
         votes[1 + match[0].count("(")] += 1
     if named:
         votes[1 + named[1].count(",") + 1] += 3
+    for match in _DASHED.finditer(text):
+        votes[1 + match[0].count("-")] += 1
     single = votes.pop(2, 0)
     many = [(count, n) for n, count in votes.items() if n > 2]
     if many:

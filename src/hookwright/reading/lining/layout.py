@@ -32,6 +32,7 @@ _ASIDE_SECTION = re.compile(
     re.IGNORECASE,
 )
 _SPECIAL_SECTION = re.compile(r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches", re.IGNORECASE)
+_NO_PART = re.compile(r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|size\s|the end|advertisement|article\b|\W*$)")
 _FINISHING = re.compile(r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?", re.IGNORECASE)
 _REPEAT_SENTENCE = re.compile(
     r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
@@ -39,8 +40,10 @@ _REPEAT_SENTENCE = re.compile(
     r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
+_SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 _INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?P=mark)(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
 _NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
+_SIZE_LINE = re.compile(r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14})\s?:")
 _REPEAT_LINE = re.compile(r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|to)\s?\d+\s(?!sc|dc|hdc|tr)\w)")
 _DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?!\d)")
 _CHAIN_TOLD = re.compile(r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)")
@@ -152,11 +155,11 @@ class Layer:
         if line.startswith("#"):
             return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
         bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?", line)
-        if bold and not re.search(r"[.,;]\s", bold[2]):
+        if bold and not re.search(r"[.,;]\s", bold[2]) and not (_CRAFT_START.match(bold[2]) and _CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2])):
             return self._named(bold[2].strip(" :"), at, end)
         inline = self._inline(raw, at, place)
         if inline is not None:
-            return inline
+            return None if inline.kind == "none" else inline
         bare = line.strip("*_= ").rstrip(":")
         letters = [ch for ch in bare if ch.isalpha()]
         if len(letters) >= 3 and bare.upper() == bare and len(bare) <= 60 and not re.search(r"\d{2,}|[,;].*[,;]", bare) and not line.endswith(","):
@@ -205,6 +208,8 @@ class Layer:
             kind = "special"
         elif _ASIDE_SECTION.fullmatch(plain):
             kind = "aside"
+        elif _NO_PART.match(plain):
+            kind = "none"
         elif _FINISHING.fullmatch(plain):
             kind = "finishing"
         else:
@@ -219,6 +224,7 @@ class Layer:
         kind = "part"
         first_end = marks[0].at if marks else len(self.text)
         self._loose(part, self.start, first_end, kind, bool(marks))
+        marks = [mark for mark in marks if mark.kind != "none"]
         for k, mark in enumerate(marks):
             stop = marks[k + 1].at if k + 1 < len(marks) else len(self.text)
             if mark.label is not None:
@@ -294,7 +300,7 @@ class Layer:
         open_end = before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":") or before.count("(") > before.count(")") or before.count("[") > before.count("]")
         if open_end:
             return True
-        if _FACT.match(before) or _REPEAT_LINE.match(line):
+        if _FACT.match(before) or _REPEAT_LINE.match(line) or _SIZE_LINE.match(line):
             return False
         if _CRAFT_START.match(line) and _CRAFT_WORDS.search(line):
             return True
@@ -306,7 +312,10 @@ class Layer:
         place = start
         first = True
         body = self.text
-        for match in _REPEAT_SENTENCE.finditer(body, start, end):
+        found = list(_REPEAT_SENTENCE.finditer(body, start, end))
+        if label is None:
+            found = sorted([*found, *_SHAPING_SENTENCE.finditer(body, start, end)], key=lambda match: match.start())
+        for match in found:
             if not body[place : match.start()].strip(" .,;*_="):
                 continue
             if body[match.start()] in ")]" and not _closed(body, start, match.start()):

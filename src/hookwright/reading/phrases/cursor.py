@@ -21,6 +21,8 @@ class Context:
     size_names: tuple[str, ...] = ()
     colours: frozenset[str] = frozenset()
     """Colour names and letters of the pattern, in small letters."""
+    parts: tuple[str, ...] = ()
+    """Names of the pattern's pieces, for "same as Front"."""
     rounds: bool = False
     loop: str = ""
     """A loop told to hold from here on ("hereafter work in back loops")."""

@@ -262,7 +262,8 @@ def name_made(c: Cursor) -> list[Step] | None:
         return None
     c.i += 2 if made else 1
     if name not in c.specials:
-        body = tuple(step for step in c.out if isinstance(step, (Make, Chain, Together))) if name == "beg shell" else _just_made(c.out)
+        whole = tuple(replace(step, foundation=False) if isinstance(step, Chain) else step for step in c.out if isinstance(step, (Make, Chain, Together)))
+        body = whole if name == "beg shell" else _just_made(c.out)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
     return [Aside(id=c.id(), span=c.span(start), kind="define")]
@@ -326,7 +327,7 @@ def _just_made(out: list[Step]) -> tuple[Step, ...]:
         if isinstance(step, Aside):
             continue
         if isinstance(step, Together) and not taken:
-            return step.body
+            return (step,) if step.at.what.endswith("sp") and step.at.where == "next" else step.body
         if not isinstance(step, (Make, Chain)):
             break
         taken.append(step)

@@ -347,7 +347,7 @@ def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
         if found is None:
             c.i = begin
     _sizes_note(c)
-    if c.kind in ("until", "for"):
+    if c.kind in ("until", "for", "to"):
         got = until(c)
         if got is not None:
             c.told["until"] = got

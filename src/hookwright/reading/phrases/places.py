@@ -136,6 +136,10 @@ def _after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         _of_what(c, {})
         found = Spot(Place(where="under", what="ch"), "rest")
+    elif kind == "end" and c.look().kind in ("noun", "st", "ch") and not (c.look().kind == "noun" and c.look(2).kind == "of"):
+        c.i += 1
+        what = noun(c) or "st"
+        found = Spot(_with(_tail(c, what), where="last"))
     elif kind == "end" and c.look().kind == "noun" and c.look(2).kind == "of":
         c.i += 2
         _of_what(c, {})
@@ -929,6 +933,15 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
             c.drop("the")
             c.drop("row", "rnd", "ch", "around")
         return ZERO
+    if word in ("to", "until") and c.kind == "n" and not within:
+        from .untils import length
+
+        cm = length(c)
+        if cm is not None:
+            from ...pattern import Until
+
+            c.told["until"] = Until(length_cm=cm, span=c.span(start))
+            return ZERO
     if word in ("to", "until") and c.kind == "last":
         c.i += 1
         told = number(c)

@@ -26,11 +26,12 @@ def refer(c: Cursor) -> list[Step] | None:
     if sure is None:
         c.i = start
         return None
-    got = _rows(c, sure)
+    got = _rows(c, sure) or _part(c)
     if got is None:
         c.i = start
         return None
     rows, last = got
+    part = _as_part(c)
     star = c.kind == "from" and c.look().kind in ("*", "o", "beg") or (c.kind == "from" and c.look(2).kind == "*")
     if star:
         while c.kind in ("from", "the", "*", "o", "beg"):
@@ -46,7 +47,49 @@ def refer(c: Cursor) -> list[Step] | None:
         c.take("shaping")
     else:
         c.i = begin
-    return [Refer(id=c.id(), span=c.span(start), rows=rows, last=last, changes=changes, reverse=reverse)]
+    return [Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse)]
+
+
+def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
+    """A piece's name where rows were looked for ("same as Front"): all its rows."""
+    name = _named_part(c)
+    if name is None:
+        return None
+    c.told["part"] = name
+    return (), 0
+
+
+def _as_part(c: Cursor) -> str | None:
+    """ "(1st 3 rounds) same as flower", "of Back", "for First Motif" after the rows: the piece whose rows are meant. """
+    told = c.told.pop("part", None)
+    if told is not None:
+        return str(told)
+    begin = c.i
+    while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on"):
+        c.i += 1
+    found = _named_part(c)
+    if found is None:
+        c.i = begin
+    return found
+
+
+def _named_part(c: Cursor) -> str | None:
+    """The name of a piece of this pattern at the cursor, the longest that fits; None with the cursor unmoved."""
+    best: str | None = None
+    end = c.i
+    for name in c.ctx.parts:
+        words = name.lower().split()
+        k = c.i
+        for word in words:
+            if str(c.t[k].text).lower() != word and str(c.t[k].val) != word:
+                break
+            k += 1
+        else:
+            if words and k > end:
+                best, end = name, k
+    if best is not None:
+        c.i = end
+    return best
 
 
 def _opens(c: Cursor) -> bool | None:

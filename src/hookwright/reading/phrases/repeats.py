@@ -243,6 +243,13 @@ def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     cut = c.told.pop("cut", None)
     begin = c.i
     c.drop(",", ";", "and", "but")
+    if c.t[c.i].val in ("which", "this", "that") and any(t.kind == "*" for t in c.t[c.i + 1 : c.i + 6]):
+        while c.kind != "*":
+            c.i += 1
+        sign = str(c.t[c.i].val)
+        c.i += 1
+        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
+        return ((), at.index - mark.index if at else None)
     if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
         c.i += 2
     if c.kind not in ("ending", "end", "w", "without") or (c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")):

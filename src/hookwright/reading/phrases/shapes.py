@@ -159,7 +159,9 @@ def _until(c: Cursor) -> Times | None:
             c.i += 1
         if kind == "noun":
             return Times(kind="until", number=value)
-        return Times(kind="n", number=value) if kind in ("group",) else Times(kind="until", number=value, what=what)
+        while c.kind in ("of", "st", "ch"):
+            c.i += 1
+        return Times(kind="rest") if kind in ("group", "grp", "sp", "lp", "w", "mesh") else Times(kind="until", number=value, what=what)
     c.i = start
     return None
 

@@ -166,6 +166,19 @@ def _rows(c: Cursor) -> None:
     c.i = begin
 
 
+def _how_often(c: Cursor) -> None:
+    """ ", 2-3-3 times in all", " 5 times": for so many rows. """
+    from .shapes import times
+
+    begin = c.i
+    c.take(",")
+    got = times(c) if c.kind == "n" else None
+    if got is None or got.kind != "n":
+        c.i = begin
+        return
+    c.told["rows_count"] = got.number
+
+
 def _every(c: Cursor) -> int:
     """ "every 3rd row", "every other row", "each row"; 1 when nothing is said. """
     begin = c.i
@@ -179,7 +192,8 @@ def _every(c: Cursor) -> int:
         elif c.kind == "o":
             step = c.t[c.i].val
             c.i += 1
-        if c.take("row", "rnd", "around"):
+        if c.take("row", "rnd", "around", "ends"):
+            _how_often(c)
             return step
     c.i = begin
     limit(c)

@@ -81,10 +81,16 @@ def body_of(c: Cursor, name: str) -> tuple[Step, ...]:
 
 def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spot | None) -> list[Step]:
     places = found.places if found else (told or ONE)
+    body = body_of(c, name)
+    if name == "beg shell" and found is None and body:
+        return [replace(step, id=c.id(), span=c.span(start)) for step in body]
+    own = body[0].at if len(body) == 1 and isinstance(body[0], Together) else Place()
+    if len(body) == 1 and isinstance(body[0], Together):
+        body = body[0].body
     if found and told is not None and told != ONE and not found.told and not found.each and found.places == ONE:
         places = told if found.at.where == "next" else ONE
     return [
-        Together(id=c.id(), span=c.span(start), body=body_of(c, name), at=found.at if found else Place(), places=places,
+        Together(id=c.id(), span=c.span(start), body=body, at=found.at if found else own, places=places,
                  but=found.but if found else Sized((0,)), name=name)
     ]  # fmt: skip
 

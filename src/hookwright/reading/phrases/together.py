@@ -53,6 +53,12 @@ def at_place(c: Cursor) -> list[Step] | None:
     if worked and not made and c.t[said].kind == ",":
         return _elsewhere(c, start, found)
     if c.kind in ("(", "[", "{"):
+        if c.t[said].kind == "," and _placed_later(c):
+            at, c.i = c.i, said
+            bound = _bind_back(c, start, found)
+            if bound is not None:
+                return bound
+            c.i = at
         return _bracket(c, start, found)
     if made or c.kind in ("n", "st", "grp", "ch", "a"):
         if found.at.where == "under" or (found.at.row is not None and found.at.loop != "both"):
@@ -231,6 +237,14 @@ def _before_last(c: Cursor, stop: int) -> int:
 
 def _has_place(step: Step) -> bool:
     return isinstance(step, (Make, Together)) and (step.at != Place() and step.at.where != "ring" or step.places == "rest")
+
+
+def _placed_later(c: Cursor) -> bool:
+    """After the bracket here comes a place of its own ("(3 tr, ch 2, 2 tr) ch 1, in corner sp")."""
+    k = c.close.get(c.i, c.i) + 1
+    while c.t[k].kind in ("ch", "n", ",", "-", "all"):
+        k += 1
+    return c.t[k].kind == "in"
 
 
 def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:

@@ -1,1 +1,11 @@
+"""Measurements and a swatch to a pattern; an existing pattern to another gauge, size, side, or amount of yarn."""
 
+from .asks import Custom, Refused, custom_of, gauge_of, length_cm
+from .drafts import draft
+from .families import families
+from .result import Draft, Family, Obtained, View
+from .spread import Spread, spread
+
+__all__ = [
+    "Custom", "Draft", "Family", "Obtained", "Refused", "Spread", "View", "custom_of", "draft", "families", "gauge_of", "length_cm", "spread",
+]  # fmt: skip

@@ -57,14 +57,17 @@ def length_cm(text: str | float, name: str = "length") -> float:
             raise Refused(f"The {name} “{text}” measures {amount.dimension}, not length.", "Write it in cm or in.")
         value = float(amount.to("cm").number) * (-1 if text.strip().startswith("-") else 1)
     if not math.isfinite(value) or value <= 0:
-        raise Refused(f"The {name} must be greater than nothing, and {units.decimal(value) if math.isfinite(value) else value} cm was asked.")
+        raise Refused(
+            f"The {name} must be greater than nothing, and {units.decimal(value) if math.isfinite(value) else value} cm was asked."
+        )
     if value > 100_000:
         raise Refused(f"The {name} of {value / 100:.0f} m is longer than anything that can be worked.")
     return value
 
 
 _GAUGE = re.compile(
-    r"^\s*(?P<st>[\d.,/ ½¼¾]+?)\s*(?P<stitch>[A-Za-z][\w ]*?)?\s*(?:(?:,|and|x|×|\bby\b)\s*(?P<rows>[\d.,/ ½¼¾]+?)\s*(?:rows?|rounds?|rnds?|r)\.?)?"
+    r"^\s*(?P<st>[\d.,/ ½¼¾]+?)\s*(?P<stitch>[A-Za-z][\w ]*?)?"
+    r"\s*(?:(?:,|and|x|×|\bby\b)\s*(?P<rows>[\d.,/ ½¼¾]+?)\s*(?:rows?|rounds?|rnds?|r)\.?)?"
     r"\s*(?:=|over|to|in|per)\s*(?P<over>.+?)\s*$",
     re.I,
 )
@@ -91,7 +94,9 @@ def gauge_of(text: str, stitch: str | None = None) -> Gauge:
 
 def _stitch_id(words: str) -> str:
     name = re.sub(r"\s+", " ", words.strip())
-    return "st" if name.lower() in ("st", "sts", "stitch", "stitches") else name.lower().removesuffix("s") if name.lower() != "sts" else "st"
+    return (
+        "st" if name.lower() in ("st", "sts", "stitch", "stitches") else name.lower().removesuffix("s") if name.lower() != "sts" else "st"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

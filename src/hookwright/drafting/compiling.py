@@ -41,7 +41,9 @@ def flat_told(plan: FlatPlan, custom: Custom) -> list[Told]:
     told = [Told(first_row(plan.foundation, plan.rows[0].count, custom), plan.rows[0].count, custom.stitch)]
     below = plan.rows[0].count
     for k, row in enumerate(plan.rows[1:], start=2):
-        told.append(Told(flat_steps(row_ends(below, row.a, row.b, row.square_a, row.square_b, k, custom), custom), row.count, custom.stitch))
+        told.append(
+            Told(flat_steps(row_ends(below, row.a, row.b, row.square_a, row.square_b, k, custom), custom), row.count, custom.stitch)
+        )
         below = row.count
     return told
 

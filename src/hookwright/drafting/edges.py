@@ -11,7 +11,8 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from functools import lru_cache
+from itertools import groupby, pairwise
 from math import ceil, floor
 from typing import Any
 
@@ -21,6 +22,10 @@ _PERIOD = 8
 """The longest rhythm of rows that one rate may have. Longer ones fit better and are worse to follow."""
 _FAR = 0.02
 """Lines of text that one stitch of distance in one row is worth: enough to choose between equals."""
+_AHEAD = 48
+"""Rows looked ahead at once; the rhythms that hold so long are followed further one by one."""
+_PHASES = 3
+"""Phases of one rate that are followed: those that hold longest."""
 _STATES = 2500
 """Places looked at before the search takes the nearest stitch in each row that is left."""
 
@@ -38,30 +43,90 @@ class Band:
     block: tuple[bool, ...]
 
 
-def band_of(asked: Side, fitted: Side, rows: int, *, most: int, outward: int, tight: frozenset[int] = frozenset()) -> Band:
-    """The band of an edge. `asked` and `fitted` are in stitches across and rows along; `fitted` has its corners on whole rows.
+def band_of(asked: Side, rows: int, *, most: int, outward: int, corners: bool) -> Band:
+    """The band of an edge, given in stitches across and rows along.
 
-    `outward`: +1 for a right edge, −1 for a left one. `tight`: rows whose place must be within half a stitch of `fitted`, whatever half
-    a row would allow (corners and the last row). A square row lies half way between its bottom and its top, but where the edge comes
-    furthest out it goes all the way: a piece asked 50 cm wide is 50 cm wide, if only for one row.
+    `outward`: +1 for a right edge, −1 for a left one. `corners`: the edge has few corners, and at the row nearest to each the place is
+    within half a stitch of it. A square row lies half way between its bottom and its top, but where the edge comes furthest out it goes
+    all the way: a piece asked 50 cm wide is 50 cm wide, if only for one row.
     """
+    tight = _corner_rows(asked, rows) if corners else {}
     low, high, ideal, block = [], [], [], []
     for row in range(1, rows + 1):
-        bottom, top = fitted.at(row - 1, above=True), fitted.at(row)
-        step = row > 1 and abs(bottom - fitted.at(row - 1)) >= 1.0
-        square = step or abs(top - bottom) > most + 0.05
-        middle = _square_place(fitted, row, rows, bottom, top, outward) if square else top
-        near = [asked.at(y, above=up) for y, up in ((row - 0.45, True), (row, False), (row + 0.45, False))]
-        inside = not square and row not in tight
-        low.append(min([*near, middle] if inside else [middle]) - 0.5)
-        high.append(max([*near, middle] if inside else [middle]) + 0.5)
-        ideal.append(middle)
+        bottom, top, stepped = _row_edge(asked, row)
+        square = stepped or abs(top - bottom) > most + 0.05
+        if square:
+            place = _square_place(asked, row, rows, bottom, top, outward)
+            near = [place]
+        elif row in tight:
+            place = tight[row]
+            near = [place]
+        else:
+            place = top
+            near = [place, *(_row_value(asked, row, y) for y in (row - 0.45, row + 0.45))]
+        low.append(min(near) - 0.5)
+        high.append(max(near) + 0.5)
+        ideal.append(place)
         block.append(square)
     return Band(tuple(low), tuple(high), tuple(ideal), tuple(block))
 
 
-def _square_place(fitted: Side, row: int, rows: int, bottom: float, top: float, outward: int) -> float:
-    if (top - bottom) * outward > 0 and (row == rows or (fitted.at(min(rows, row + 0.5)) - top) * outward <= 0):
+def _row_edge(side: Side, row: int) -> tuple[float, float, bool]:
+    """The edge at the bottom and the top of a row, and whether a step lies at its bottom; steps are moved to the nearest row line."""
+    steps = [(y, a, b) for y, a, b in _steps(side) if row - 1.5 <= y < row + 0.5]
+    bottom, top = side.at(row - 1, above=True), side.at(row)
+    stepped = False
+    for y, below, above in steps:
+        if y < row - 0.5:
+            stepped = stepped or abs(above - below) >= 1.0
+            if y >= row - 1:
+                bottom = above
+        elif y <= row:
+            top = below
+    return bottom, top, stepped and row > 1
+
+
+def _row_value(side: Side, row: int, y: float) -> float:
+    """The edge at height y near the top of a row, not beyond a step there."""
+    for at, below, above in _steps(side):
+        if row - 0.5 <= at <= y:
+            return below
+        if y <= at < row - 0.5:
+            return above
+    return side.at(y)
+
+
+def _steps(side: Side) -> list[tuple[float, float, float]]:
+    """(height, place below, place above) of every level stretch between two risers."""
+    c = side.corners
+    found: list[tuple[float, float, float]] = []
+    for (x0, y0), (x1, y1) in pairwise(c):
+        if abs(y1 - y0) < 1e-9 and abs(x1 - x0) > 1e-9:
+            if found and abs(found[-1][0] - y0) < 1e-9:
+                found[-1] = (y0, found[-1][1], x1)
+            else:
+                found.append((y0, x0, x1))
+    return found
+
+
+def _corner_rows(side: Side, rows: int) -> dict[int, float]:
+    """Row nearest to each corner that is no step, and where the corner lies; the last row and the end of the edge among them."""
+    levels = {y for y, _, _ in _steps(side)}
+    found: dict[int, float] = {}
+    for x, y in side.corners:
+        row = min(rows, round(y))
+        if row >= 1 and y not in levels:
+            found[row] = x
+    found[rows] = side.corners[-1][0]
+    return found
+
+
+def _square_place(side: Side, row: int, rows: int, bottom: float, top: float, outward: int) -> float:
+    """Where a square row stands: in the middle of its slope, but all the way out where the edge turns back after it."""
+    following = top if row == rows else _row_edge(side, row + 1)[1]
+    if row == rows and (side.corners[-1][0] - bottom) * outward > 0:
+        return side.corners[-1][0]
+    if (top - bottom) * outward > 0 and (following - top) * outward <= 0:
         return top
     if (bottom - top) * outward > 0 and row == 1:
         return bottom
@@ -89,7 +154,6 @@ class _Search:
         self.alike = alike
         self.low, self.high, self.ideal = (np.asarray(values) for values in (band.low, band.high, band.ideal))
         self.turns = np.flatnonzero(np.diff(np.asarray(band.block, int))) + 1
-        self.rhythms: dict[tuple[int, ...], tuple[Any, int]] = {}
 
     def path(self, first: int) -> tuple[int, ...]:
         queue: list[tuple[float, int, int]] = [(0.0, 0, first)]
@@ -127,27 +191,40 @@ class _Search:
 
     def _moves(self, row: int, at: int) -> Iterator[tuple[Sequence[int], float]]:
         """(places, price) of every way on: one step, or a stretch of one rhythm as far as it holds."""
+        import numpy as np
+
         near = _nearest(self.band, at, row)
         for place in {near, *(p for p in range(near - 1, near + 2) if self.low[row] <= p <= self.high[row])}:
             yield (place,), 1.0 + _FAR * abs(place - float(self.ideal[row]))
         end = next((int(t) for t in self.turns if t > row), self.rows)
-        for period in range(1, min(_PERIOD, end - row) + 1):
-            for pattern in _patterns(self.band, row, period):
-                places = self._hold(row, at, end, pattern)
-                full = len(places) - (len(places) % period if row + len(places) < self.rows else 0)
-                for length in (full, full - period):
-                    if length >= period and length > 1:
-                        far = float(abs(places[:length] - self.ideal[row : row + length]).sum())
-                        yield places[:length], self._lines(pattern, length) + _FAR * far
+        keys = tuple(key for period in range(1, min(_PERIOD, end - row) + 1) for key in _rates(self.band, row, period))
+        if not keys:
+            return
+        patterns, table = _table(keys)
+        width = min(end - row, table.shape[1])
+        places = table[:, :width] + at
+        good = (places >= self.low[row : row + width] - 1e-9) & (places <= self.high[row : row + width] + 1e-9)
+        stops = np.where(good.all(axis=1), width, good.argmin(axis=1))
+        for k in _best_phases(patterns, stops):
+            pattern, run = patterns[k], places[k, : stops[k]]
+            if stops[k] == width and row + width < end:
+                run = self._hold(row, at, end, pattern)
+            yield from self._stretches(row, pattern, run)
+
+    def _stretches(self, row: int, pattern: tuple[int, ...], run: Any) -> Iterator[tuple[Sequence[int], float]]:
+        """A held rhythm as it may be used: whole, or one period shorter."""
+        period = len(pattern)
+        full = len(run) - (len(run) % period if row + len(run) < self.rows else 0)
+        for length in (full, full - period):
+            if length >= period and length > 1:
+                far = float(abs(run[:length] - self.ideal[row : row + length]).sum())
+                yield run[:length], self._lines(pattern, length) + _FAR * far
 
     def _hold(self, row: int, at: int, end: int, pattern: tuple[int, ...]) -> Any:
         """The places from `row` on while the rhythm stays inside the band."""
         import numpy as np
 
-        if pattern not in self.rhythms:
-            whole = np.tile(np.asarray(pattern), self.rows // len(pattern) + 1)
-            self.rhythms[pattern] = (np.cumsum(whole), 0)
-        places = at + self.rhythms[pattern][0][: end - row]
+        places = at + np.cumsum(np.tile(np.asarray(pattern), (end - row) // len(pattern) + 1))[: end - row]
         wrong = (places < self.low[row:end] - 1e-9) | (places > self.high[row:end] + 1e-9)
         stop = int(wrong.argmax()) if wrong.any() else end - row
         return places[:stop]
@@ -156,9 +233,53 @@ class _Search:
         """How many lines the stretch takes to tell: the rhythm once, and "repeat" where it comes again."""
         period = len(pattern)
         told = period if self.alike or period % 2 == 0 or not any(pattern) else 2 * period
-        changes = (pattern * 2)[: min(told, length)]
-        words = changes if self.alike else tuple((c, k % 2) if c else (0, 0) for k, c in enumerate(changes))
-        return sum(1 for _ in groupby(words)) + (1.0 if length > told and len(set(words)) > 1 else 0.0)
+        return _told_lines(pattern, min(told, length), length > told, self.alike)
+
+
+@lru_cache(maxsize=4096)
+def _told_lines(pattern: tuple[int, ...], told: int, again: bool, alike: bool) -> float:
+    changes = (pattern * 2)[:told]
+    words = changes if alike else tuple((c, k % 2) if c else (0, 0) for k, c in enumerate(changes))
+    return sum(1 for _ in groupby(words)) + (1.0 if again and len(set(words)) > 1 else 0.0)
+
+
+def _rates(band: Band, row: int, period: int) -> list[tuple[int, int]]:
+    """(period, change) of the rates that fit the slope here, near and further on."""
+    start = max(0, row - 1)
+    found: dict[tuple[int, int], None] = {}
+    for reach in (2 * period, 6 * period):
+        end = min(len(band.ideal) - 1, row + reach)
+        slope = (band.ideal[end] - band.ideal[start]) / max(1, end - start)
+        for change in (floor(slope * period), ceil(slope * period)):
+            if period == 1 or not _reducible(change, period):
+                found[period, change] = None
+    return list(found)
+
+
+@lru_cache(maxsize=2048)
+def _table(keys: tuple[tuple[int, int], ...]) -> tuple[tuple[tuple[int, ...], ...], Any]:
+    """The rhythms of some rates in every phase, and their running sums, a row each."""
+    import numpy as np
+
+    patterns = tuple(dict.fromkeys(p for key in keys for p in _phases(*key)))
+    sums = np.array([np.cumsum((pattern * (_AHEAD // len(pattern) + 1))[:_AHEAD]) for pattern in patterns])
+    return patterns, sums
+
+
+@lru_cache(maxsize=2048)
+def _phases(period: int, change: int) -> tuple[tuple[int, ...], ...]:
+    """One rate spread evenly over its period, begun at every row of it."""
+    steps = [(change * (k + 1)) // period - (change * k) // period for k in range(period)]
+    return tuple(dict.fromkeys(tuple(steps[phase:] + steps[:phase]) for phase in range(period)))
+
+
+def _best_phases(patterns: tuple[tuple[int, ...], ...], stops: Any) -> list[int]:
+    """The phases of every rate that hold longest."""
+    best: dict[tuple[int, int], list[int]] = {}
+    for k, pattern in enumerate(patterns):
+        if stops[k] >= max(2, len(pattern)):
+            best.setdefault((len(pattern), sum(pattern)), []).append(k)
+    return [k for group in best.values() for k in sorted(group, key=lambda k: -int(stops[k]))[:_PHASES]]
 
 
 def _nearest(band: Band, at: int, row: int) -> int:
@@ -168,29 +289,6 @@ def _nearest(band: Band, at: int, row: int) -> int:
     if abs(ideal - at) <= 0.5:
         return at
     return below if abs(ideal - below) < abs(above - ideal) or (abs(ideal - below) == abs(above - ideal) and at <= below) else above
-
-
-def _patterns(band: Band, row: int, period: int) -> list[tuple[int, ...]]:
-    """The rhythms of `period` rows that fit the slope here: changes spread evenly, in every phase."""
-    found: dict[tuple[int, ...], None] = {}
-    for slope in _slopes(band, row, period):
-        for change in {floor(slope * period), ceil(slope * period)}:
-            if period > 1 and _reducible(change, period):
-                continue
-            steps = [(change * (k + 1)) // period - (change * k) // period for k in range(period)]
-            for phase in range(period):
-                found[tuple(steps[phase:] + steps[:phase])] = None
-    return list(found)
-
-
-def _slopes(band: Band, row: int, period: int) -> list[float]:
-    """The slope of the edge over the next rows, near and further."""
-    start = max(0, row - 1)
-    slopes = []
-    for reach in (2 * period, 6 * period):
-        end = min(len(band.ideal) - 1, row + reach)
-        slopes.append((band.ideal[end] - band.ideal[start]) / max(1, end - start))
-    return slopes
 
 
 def _reducible(change: int, period: int) -> bool:

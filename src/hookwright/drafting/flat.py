@@ -5,7 +5,7 @@ Edge A is where Row 1 begins (the left edge of the outline), B where it ends.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .asks import Custom, Refused
 from .edges import Band, band_of, plan_edge
@@ -61,14 +61,10 @@ def plan_flat(outline: Outline, custom: Custom, *, even_rows: int | None = None)
     wide = max(x for x, _ in asked)
     rows = row_count(height, custom, even_rows or 1)
     _bound(rows, wide / w, height, wide, custom)
-    warp = _Warp(left, right, height, rows)
-    asked_sides = tuple(side.moved(lambda y: y / h, w) for side in (left, right))
-    fitted = tuple(side.moved(warp, w) for side in (left, right))
-    tight = warp.tight | {rows}
-    least = 2 if custom.turning.counts else 1
-    point = _width(fitted, 0.0) < 1.0 and rows > 1
+    pair = tuple(Side(tuple((x / w, y / h) for x, y in side.corners)) for side in (left, right))
+    point = _width(pair, 0.0) < 1.0 and rows > 1
     alike = _symmetric(left, right, height)
-    a, b = (_both if alike else _each)(asked_sides, fitted, rows, custom, tight, least, point)
+    a, b = (_both if alike else _each)(pair, rows, custom, point)
     if _comes_back(left, right, height):
         a, b = _returned(a), _returned(b)
     middle = (left.at(0.0, above=True) + right.at(0.0, above=True)) / 2 if alike else 0.0
@@ -78,10 +74,13 @@ def plan_flat(outline: Outline, custom: Custom, *, even_rows: int | None = None)
 def row_count(height_cm: float, custom: Custom, multiple: int = 1) -> int:
     """The whole rows nearest to a height: at least one, of the parity and the multiple asked."""
     wanted = height_cm / custom.height_cm
-    good = [n for n in range(max(1, int(wanted) - 2 * multiple), int(wanted) + 2 * multiple + 2) if n % multiple == 0 and _parity(n, custom)]
+    good = [
+        n for n in range(max(1, int(wanted) - 2 * multiple), int(wanted) + 2 * multiple + 2) if n % multiple == 0 and _parity(n, custom)
+    ]
     if not good:
         raise Refused(
-            f"No number of rows is both {custom.parity} and a multiple of {multiple}.", "Leave the side of the last row open (--last either)."
+            f"No number of rows is both {custom.parity} and a multiple of {multiple}.",
+            "Leave the side of the last row open (--last either).",
         )
     return min(good, key=lambda n: (abs(n - wanted), n))
 
@@ -105,31 +104,6 @@ def _bound(rows: int, stitches: float, height: float, wide: float, custom: Custo
         raise Refused(
             f"The piece is {height:.1f} cm long and one row is {custom.height_cm:.1f} cm.", f"The shortest is {custom.height_cm:.1f} cm."
         )
-
-
-class _Warp:
-    """Heights in cm → rows, so that both ends and the corners that matter fall on whole rows; between them in proportion."""
-
-    def __init__(self, left: Side, right: Side, height: float, rows: int) -> None:
-        few = len(left.corners) + len(right.corners) <= _FEW_CORNERS
-        wanted = {0.0, height}
-        for side in (left, right):
-            corners = side.corners
-            for k, (_, y) in enumerate(corners):
-                level = any(abs(corners[j][1] - y) < 1e-9 for j in (k - 1, k + 1) if 0 <= j < len(corners))
-                if few or level:
-                    wanted.add(y)
-        heights = sorted(wanted)
-        fitted = [min(rows, max(0, round(y / height * rows))) for y in heights]
-        fitted[0], fitted[-1] = 0, rows
-        self.knots = list(zip(heights, fitted, strict=True))
-        self.tight = frozenset(r for r in fitted if r)
-
-    def __call__(self, y: float) -> float:
-        for (y0, r0), (y1, r1) in zip(self.knots, self.knots[1:], strict=False):
-            if y <= y1 + 1e-9:
-                return r0 + (r1 - r0) * min(1.0, max(0.0, (y - y0) / max(1e-12, y1 - y0)))
-        return self.knots[-1][1]
 
 
 def _width(fitted: tuple[Side, ...], at: float) -> float:
@@ -166,37 +140,30 @@ def _heights(left: Side, right: Side, height: float) -> list[float]:
     return sorted({y for side in (left, right) for _, y in side.corners} | {height * k / 7 for k in range(1, 7)})
 
 
-def _both(
-    asked: tuple[Side, ...], fitted: tuple[Side, ...], rows: int, custom: Custom, tight: frozenset[int], least: int, point: bool
-) -> tuple[_Places, _Places]:
+def _both(pair: tuple[Side, ...], rows: int, custom: Custom, point: bool) -> tuple[_Places, _Places]:
     """Both edges alike: half the width in whole stitches either side of the middle (which may be the middle of a stitch)."""
-    half_asked, half_fitted = _half(asked), _half(fitted)
-    widest = max(x for x, _ in half_fitted.corners)
-    off = (max(least, round(2 * widest)) % 2) / 2
-    lowest = max(0, -int(-(least / 2 - off) // 1))
-    if off == 0:
-        lowest = max(1, lowest)
-    half_asked, half_fitted = _shifted(half_asked, -off), _shifted(half_fitted, -off)
-    band = band_of(half_asked, half_fitted, rows, most=custom.most, outward=1, tight=tight)
-    first = max(lowest, round(half_fitted.at(0.0, above=True)))
-    band = _at_least(_begun(band, half_fitted, point, 1), [lowest] * rows)
+    least = 2 if custom.turning.counts else 1
+    half = _half(pair)
+    off = (max(least, round(2 * max(x for x, _ in half.corners))) % 2) / 2
+    lowest = max(0 if off else 1, -int(-(least / 2 - off) // 1))
+    half = _shifted(half, -off)
+    band = band_of(half, rows, most=custom.most, outward=1, corners=_few(pair))
+    first = max(lowest, round(half.at(0.0, above=True)))
+    band = _at_least(_begun(band, half, point, 1), [lowest] * rows)
     places = plan_edge(band, first, alike=True)
     b = _Places((first if point else places[0], *places), band.block, off)
     return _Places(tuple(-p for p in b.at), band.block, -off), b
 
 
-def _each(
-    asked: tuple[Side, ...], fitted: tuple[Side, ...], rows: int, custom: Custom, tight: frozenset[int], least: int, point: bool
-) -> tuple[_Places, _Places]:
-    """Each edge for itself: the straighter first, the other kept at least `least` stitches away."""
-    one = 0 if _travel(fitted[0]) <= _travel(fitted[1]) else 1
-    off = _resting(fitted[one])
+def _each(pair: tuple[Side, ...], rows: int, custom: Custom, point: bool) -> tuple[_Places, _Places]:
+    """Each edge for itself: the straighter first, the other kept at least a stitch (two where a chain counts) away."""
+    least = 2 if custom.turning.counts else 1
+    one = 0 if _travel(pair[0]) <= _travel(pair[1]) else 1
+    off = _resting(pair[one])
     made: dict[int, _Places] = {}
     for which in (one, 1 - one):
-        side = _shifted(fitted[which], -off)
-        outward = 1 if which else -1
-        band = band_of(_shifted(asked[which], -off), side, rows, most=custom.most, outward=outward, tight=tight)
-        band = _begun(band, side, point, outward)
+        side, outward = _shifted(pair[which], -off), 1 if which else -1
+        band = _begun(band_of(side, rows, most=custom.most, outward=outward, corners=_few(pair)), side, point, outward)
         first = round(side.at(0.0, above=True))
         if which != one:
             limit = [p + (least if which else -least) for p in made[one].at]
@@ -205,6 +172,10 @@ def _each(
         places = plan_edge(band, first)
         made[which] = _Places((first if point else places[0], *places), band.block, off)
     return made[0], made[1]
+
+
+def _few(pair: tuple[Side, ...]) -> bool:
+    return sum(len(side.corners) for side in pair) <= _FEW_CORNERS
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,8 +221,9 @@ def _begun(band: Band, fitted: Side, point: bool, outward: int) -> Band:
     if point:
         return Band(band.low, band.high, band.ideal, (False, *band.block[1:]))
     bottom, middle = fitted.at(0.0, above=True), fitted.at(0.5)
-    if (bottom - middle) * outward > 0.5:
-        middle = bottom
+    narrows = 2 * (bottom - middle) * outward
+    if narrows > 0.5:
+        middle = bottom - outward * narrows / 4 if narrows <= 2.0 else bottom
     return Band((middle - 0.5, *band.low[1:]), (middle + 0.5, *band.high[1:]), (middle, *band.ideal[1:]), (True, *band.block[1:]))
 
 
@@ -281,6 +253,7 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
     if point and counts[1] > 1 + 2 * custom.most:
         a, b = (_Places((p.at[1], *p.at[1:]), p.square, p.off) for p in (a, b))
         counts[0], point = counts[1], False
+    tip = counts[-1] == 2 and not custom.turning.counts and len(counts) > 2 and counts[-2] <= 1 + 2 * custom.most and _closes(asked, custom)
     rows = [
         FlatRow(
             count=counts[k],
@@ -291,13 +264,35 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
         )
         for k in range(1, len(counts))
     ]
+    obtained = outline_of(rows, counts[0], zero_cm + (a.at[0] + a.off) * custom.width_cm, custom)
+    if point and counts[0] == 2:
+        obtained = _pointed(obtained, 0, -1, custom)
+    if tip:
+        rows[-1] = replace(rows[-1], count=1, a=rows[-1].a - 1)
+        obtained = _pointed(obtained, len(rows), len(rows) + 1, custom)
     return FlatPlan(
         foundation=1 if point else counts[0],
         rows=tuple(rows),
         asked=asked,
-        obtained=outline_of(rows, counts[0], zero_cm + (a.at[0] + a.off) * custom.width_cm, custom),
+        obtained=obtained,
         rows_asked=rows_asked,
     )
+
+
+def _closes(asked: Outline, custom: Custom) -> bool:
+    """Whether the outline ends in a point."""
+    top = max(y for _, y in asked)
+    ends = [x for x, y in asked if top - y < 1e-9]
+    return max(ends) - min(ends) < custom.width_cm
+
+
+def _pointed(obtained: Outline, right: int, left: int, custom: Custom) -> Outline:
+    """The outline with two of its corners, two stitches apart, drawn together to one: all of a row worked into one stitch."""
+    corners = list(obtained)
+    middle = (corners[right][0] + corners[left][0]) / 2
+    for k, to in ((right, 0.5), (left, -0.5)):
+        corners[k] = (middle + to * custom.width_cm, corners[k][1])
+    return tuple(corners)
 
 
 def _square(change: int, block: bool, custom: Custom) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ..pattern import FinishedSize
 from .asks import Custom
 from .compiling import facts_of, flat_part, pattern_of
+from .fit import misfit
 from .flat import FlatPlan, plan_flat
 from .outline import Outline
 from .result import Draft, Obtained, View
@@ -26,18 +27,32 @@ def flat_draft(
     """Draft an outline in rows. `across`, `along`: what the extent along a row and across the rows are called."""
     plan = plan_flat(outline, custom)
     sizes = flat_sizes(plan, custom, across, along)
-    finished = [FinishedSize(what=size.what, cm=(round(size.cm, 1),)) for size in sizes if size.what in ("width", "length")]
+    finished = [FinishedSize(what=what, cm=(round(size.cm, 1),)) for what, size in zip(("width", "length"), sizes, strict=True)]
+    view = View(title, plan.asked, plan.obtained)
+    tolerance = (0.5, 1.0 if custom.parity else 0.5)
+    off = misfit(view, custom, *tolerance)
     pattern = pattern_of(facts_of(custom, title, finished, "flat"), [flat_part(plan, custom, name)])
     return Draft(
         family=family,
         pattern=pattern,
         custom=custom,
         sizes=sizes,
-        views=(View(title, plan.asked, plan.obtained),),
-        notes=(*custom.assumed, *notes, *parity_notes(plan, custom)),
-        limited=bool(custom.parity) and abs(len(plan.rows) - plan.rows_asked) > 0.5,
-        tolerance=(0.5, 1.0 if custom.parity else 0.5),
+        views=(view,),
+        notes=(*custom.assumed, *notes, *parity_notes(plan, custom), *limit_notes(plan, off)),
+        limited=off > 1.0 + 1e-6,
+        tolerance=tolerance,
         intended="flat",
+    )
+
+
+def limit_notes(plan: FlatPlan, off: float) -> tuple[str, ...]:
+    """What keeps the outline from lying within half a stitch and half a row of the one asked; nothing where it does."""
+    if off <= 1.0 + 1e-6:
+        return ()
+    steepest = max((max(abs(row.a), abs(row.b)) for row in plan.rows[1:]), default=0)
+    return (
+        f"A row is as high at its end as in its middle: where the edge runs out by up to {steepest} stitches a row it goes in steps, and the "
+        "sharpest corner is a row high.",
     )
 
 

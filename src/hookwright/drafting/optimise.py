@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import floor
 
 from .asks import Refused
@@ -75,7 +76,7 @@ def price_of(counts: Sequence[int], wanted: Sequence[float], prices: Prices | No
     """The price of given counts, term by term as the heading says: what `best_counts` makes least."""
     prices = prices or Prices()
     total = sum((n - w) ** 2 for n, w in zip(counts, wanted, strict=True))
-    return total + sum(_step(p, n, prices) for p, n in zip(counts, counts[1:], strict=False))
+    return total + sum(_step(p, n, prices) for p, n in pairwise(counts))
 
 
 def _step(before: int, now: int, prices: Prices) -> float:
@@ -153,7 +154,7 @@ def _steps(np, before, now, prices: Prices):  # type: ignore[no-untyped-def]
 
 
 def _cannot(wanted: Sequence[float], prices: Prices) -> Refused:
-    for k, (p, n) in enumerate(zip(wanted, wanted[1:], strict=False), start=2):
+    for k, (p, n) in enumerate(pairwise(wanted), start=2):
         up = p if prices.most_up is None else min(p, prices.most_up)
         if n > p + up + 1 or n < p / 2 - 1:
             grows = n > p

@@ -89,6 +89,16 @@ def scaled(outline: Outline, across: float, along: float) -> Outline:
     return tuple((x * across, y * along) for x, y in outline)
 
 
+def box(width: float, length: float) -> Outline:
+    """A rectangle from (0, 0)."""
+    return ((0.0, 0.0), (width, 0.0), (width, length), (0.0, length))
+
+
+def flare(bottom: float, top: float, height: float) -> Outline:
+    """A symmetric trapezium about 0, standing on its first width."""
+    return ((-bottom / 2, 0.0), (bottom / 2, 0.0), (top / 2, height), (-top / 2, height))
+
+
 @dataclass(frozen=True, slots=True)
 class Side:
     """One edge of an outline from bottom to top: corners with y never falling; a level stretch is a step."""

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
 
 from ..pattern import Chain, Join, Make, Place, Repeat, Ring, Sized, Step, Times
 from .asks import Custom, Refused
@@ -134,7 +135,7 @@ def plan_rounds(counts: Sequence[int], *, stacked: bool = False, plain_first: bo
     """All rounds after the first: each keeps its changes clear of those of the last round that changed."""
     plans = [RoundPlan((), counts[0])]
     avoid: tuple[Fraction, ...] = ()
-    for before, now in zip(counts, counts[1:], strict=False):
+    for before, now in pairwise(counts):
         plan = plan_round(before, now, avoid, stacked=stacked, plain_first=plain_first)
         avoid = plan.at or avoid
         plans.append(plan)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from .asks import Refused
 
@@ -39,7 +40,8 @@ def spread(rows: int, events: int) -> Spread:
     """
     if events < 1 or rows < events:
         raise Refused(
-            f"{events} shaping rows do not go into {rows} rows.", f"Shape on {max(0, rows)} rows at most, by more than one stitch at a time."
+            f"{events} shaping rows do not go into {rows} rows.",
+            f"Shape on {max(0, rows)} rows at most, by more than one stitch at a time.",
         )
     every, over = divmod(rows, events)
     return Spread(rows=rows, events=events, every=every, few=events - over, many=over)
@@ -67,7 +69,7 @@ def evenly(total: int, parts: int, phase: float = 0.5) -> tuple[int, ...]:
     if parts < 1:
         return ()
     cuts = [int((k * total) / parts + phase) if total >= 0 else 0 for k in range(parts + 1)]
-    return tuple(b - a for a, b in zip(cuts, cuts[1:], strict=False))
+    return tuple(b - a for a, b in pairwise(cuts))
 
 
 def rhythm(amount: float, steps: int, start: float = 0.0) -> tuple[int, ...]:
@@ -77,4 +79,4 @@ def rhythm(amount: float, steps: int, start: float = 0.0) -> tuple[int, ...]:
     ((1, 0, 1, 0, 1, 0), (2, 3, 2, 3, 2))
     """
     line = [int((start + amount * k) // 1 + ((start + amount * k) % 1 >= 0.5)) for k in range(steps + 1)]
-    return tuple(b - a for a, b in zip(line, line[1:], strict=False))
+    return tuple(b - a for a, b in pairwise(line))

@@ -11,6 +11,7 @@ from ..pattern import Chain, FinishedSize, Make, Part, Place, Repeat, Sized, Ski
 from .asks import Custom, Refused
 from .compiling import ended, facts_of, foundation, pattern_of
 from .flat import row_count
+from .outline import box
 from .result import Draft, Obtained, View
 from .stepping import FIRST, IN_CHAIN, LAST, first_row, foundation_chains, start_chain
 from .telling import Told, tell
@@ -49,7 +50,8 @@ def repeats_for(width_cm: float, pattern: StitchPattern, custom: Custom) -> int:
     if wanted < 0.5:
         least = (pattern.repeat + pattern.edge) * w
         raise Refused(
-            f"{pattern.name.capitalize()} needs {pattern.repeat} × X + {pattern.edge} stitches, and {width_cm:.1f} cm holds less than one repeat.",
+            f"{pattern.name.capitalize()} needs {pattern.repeat} × X + {pattern.edge} stitches, and {width_cm:.1f} cm holds less than one "
+            "repeat.",
             f"The narrowest is {least:.1f} cm.",
         )
     return max(1, round(wanted))
@@ -71,8 +73,8 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     chains = stitches + 1 if pattern.name == "shells" else foundation_chains(stitches, custom)
     part = Part(name="Body", rows=(foundation(chains), *ended(tell(told))))
     finished = [FinishedSize(what="width", cm=(round(got[0], 1),)), FinishedSize(what="length", cm=(round(got[1], 1),))]
-    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{f' + {pattern.edge}' if pattern.edge else ''} stitches, {repeats} repeats."
-    box = lambda x, y: ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y))  # noqa: E731
+    over = f" + {pattern.edge}" if pattern.edge else ""
+    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeats."
     return Draft(
         family="rectangle",
         pattern=pattern_of(facts_of(custom, f"Rectangle in {pattern.name}", finished, "flat"), [part]),

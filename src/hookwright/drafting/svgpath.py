@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import re
+from itertools import pairwise
 
 from .asks import Refused
 from .outline import Point
@@ -62,7 +63,8 @@ _SMOOTH = {"C": "", "S": "CS", "Q": "", "T": "QT"}
 
 def _commands(d: str) -> list[tuple[str, list[float]]]:
     out: list[tuple[str, list[float]]] = []
-    command, numbers = "", []
+    command = ""
+    numbers: list[float] = []
     for match in _TOKEN.finditer(d):
         letter, number, _, other = match.groups()
         if other:
@@ -112,7 +114,7 @@ def _bezier(control: list[Point]) -> list[Point]:
     for k in range(1, _CURVE + 1):
         t, level = k / _CURVE, control
         while len(level) > 1:
-            level = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in zip(level, level[1:], strict=False)]
+            level = [(a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t) for a, b in pairwise(level)]
         out.append(level[0])
     return out
 

@@ -33,7 +33,9 @@ def crescent(asked: Asked, custom: Custom) -> Draft:
     curve = asked.get("curve", min(length / 5, max(0.0, length / 2 - depth)))
     if curve + depth > length / 2 + 1e-9:
         most = max(0.0, length / 2 - depth)
-        nearest = f"The deepest curve here is {most:.1f} cm (--curve {most:.1f}cm)." if most > 0.1 else f"The deepest is {length / 2:.1f} cm."
+        nearest = (
+            f"The deepest curve here is {most:.1f} cm (--curve {most:.1f}cm)." if most > 0.1 else f"The deepest is {length / 2:.1f} cm."
+        )
         raise Refused(
             f"A crescent {length:.0f} cm from tip to tip that curves {curve + depth:.0f} cm bends back on itself, and rows cannot follow it.",
             nearest,

@@ -73,7 +73,9 @@ def v_neck_front(asked: Asked, custom: Custom) -> Draft:
     if shoulder < 2 * custom.width_cm:
         raise Refused(f"A neck of {neck:.1f} cm leaves no shoulder on a piece {width:.1f} cm wide.", f"The widest is {width * 0.6:.1f} cm.")
     if depth > length + armhole - 2 * custom.height_cm:
-        raise Refused(f"A V {depth:.1f} cm deep is longer than the piece.", f"The deepest is {length + armhole - 2 * custom.height_cm:.1f} cm.")
+        raise Refused(
+            f"A V {depth:.1f} cm deep is longer than the piece.", f"The deepest is {length + armhole - 2 * custom.height_cm:.1f} cm."
+        )
     lower, upper = _fronts(width, length, armhole, inset, neck, depth)
     body = plan_flat(lower, replace(custom, parity="odd"))
     half = body.rows[-1].count // 2
@@ -121,9 +123,7 @@ def _two_sides(body: FlatPlan, side: FlatPlan, width: float, height: float, cust
     free = "The V begins between two stitches." if count % 2 == 0 else "One stitch stays free at the point of the V."
     return Draft(
         family="v-neck-front",
-        pattern=pattern_of(
-            facts_of(custom, "V-neck front", [FinishedSize(what="width", cm=(round(wide, 1),))], "garment"), [part]
-        ),
+        pattern=pattern_of(facts_of(custom, "V-neck front", [FinishedSize(what="width", cm=(round(wide, 1),))], "garment"), [part]),
         custom=custom,
         sizes=(
             Obtained("width", width, wide, custom.width_cm, custom.stitch, f"{body.widest} {custom.stitch}"),
@@ -168,7 +168,12 @@ FAMILIES = (
         what="a sleeve from cuff to cap",
         make=sleeve,
         needs=("cuff", "upper-arm", "length"),
-        lengths={"cuff": "round the cuff", "upper-arm": "round the arm", "length": "to the armhole", "cap": "height of the cap (left out: none)"},
+        lengths={
+            "cuff": "round the cuff",
+            "upper-arm": "round the arm",
+            "length": "to the armhole",
+            "cap": "height of the cap (left out: none)",
+        },
     ),
     Family(
         name="back",

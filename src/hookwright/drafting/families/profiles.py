@@ -15,8 +15,7 @@ from ..flat import row_count
 from ..optimise import Prices, best_counts
 from ..outline import Outline, Point
 from ..result import Asked, Draft, Family, Obtained, View
-from ..rounds import chain_ring, plan_rounds, ring_steps, round_steps
-from ..rounds import Run
+from ..rounds import Run, chain_ring, plan_rounds, ring_steps, round_steps
 from ..telling import Told, tell
 
 _RING_LEAST = 4
@@ -60,7 +59,9 @@ def checked_profile(corners: Sequence[Point]) -> Profile:
         if not (math.isfinite(z) and math.isfinite(g)) or g < 0:
             raise Refused(f"The girth of pair {k + 1} is not a length.", "Write height and girth in cm, nothing below 0.")
         if k and z < corners[k - 1][0] - 1e-9:
-            raise Refused(f"The heights fall at pair {k + 1}; a piece is worked upward.", "Write the pairs from the first round to the last.")
+            raise Refused(
+                f"The heights fall at pair {k + 1}; a piece is worked upward.", "Write the pairs from the first round to the last."
+            )
     profile = Profile(tuple(corners))
     if profile.ways[-1] <= 0 or max(g for _, g in corners) <= 0:
         raise Refused("The profile has no size.")
@@ -75,9 +76,7 @@ def plan_profile(profile: Profile, custom: Custom, *, multiple: int = 1, least: 
     w = custom.width_cm
     girths = _girths(profile, [step * k / 2 for k in range(2 * rounds + 1)])
     wanted = [max(0.3, girths[2 * k + 1] / w) for k in range(rounds)]
-    bands = [
-        (min(girths[2 * k : 2 * k + 3]) / w - 0.5, max(girths[2 * k : 2 * k + 3]) / w + 0.5) for k in range(rounds)
-    ]
+    bands = [(min(girths[2 * k : 2 * k + 3]) / w - 0.5, max(girths[2 * k : 2 * k + 3]) / w + 0.5) for k in range(rounds)]
     closed = girths[0] < 2 * w
     floor = least or (2 if custom.turning.counts and not closed else 3)
     top = [wanted[0]] if not closed else []
@@ -142,7 +141,7 @@ def _first(count: int, closed: bool, custom: Custom) -> Told:
 
 def _end(stuffed: bool, shut: bool) -> Row:
     steps = (Aside(kind="stuff"),) if stuffed else ()
-    return Row(id=0, label="", steps=(*steps, FastenOff(), *((Aside(kind="close"),) if shut else ())))
+    return Row(id=0, label="", steps=(*steps, Aside(kind="close") if shut else FastenOff()))
 
 
 def _worked(counts: Sequence[int], profile: Profile, custom: Custom) -> Outline:
@@ -193,9 +192,7 @@ def sphere(asked: Asked, custom: Custom) -> Draft:
     diameter = asked.cm("diameter")
     if diameter < 4 * custom.height_cm:
         raise Refused(f"A ball {diameter:.1f} cm across is less than four rounds.", f"The smallest is {4 * custom.height_cm:.1f} cm.")
-    corners = [
-        (diameter / 2 * (1 - math.cos(math.pi * k / 96)), math.pi * diameter * math.sin(math.pi * k / 96)) for k in range(97)
-    ]
+    corners = [(diameter / 2 * (1 - math.cos(math.pi * k / 96)), math.pi * diameter * math.sin(math.pi * k / 96)) for k in range(97)]
     return revolve("sphere", "Ball", Profile(tuple(corners)), custom, multiple=_whole(asked, "multiple"))
 
 

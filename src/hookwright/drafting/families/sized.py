@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ...pattern import (
+    Aside,
     Chain,
     Colour,
     Count,
@@ -28,6 +29,7 @@ from ..compiling import facts_of, pattern_of
 from ..outline import Outline
 from ..result import Asked, Draft, Family, Obtained, View
 from ..rounds import chain_ring, plan_rounds, ring_steps, round_steps
+from ..spread import evenly
 from ..stepping import start_chain, tog
 from .motifs import ring_gain
 
@@ -51,7 +53,9 @@ def run_of(asked: Asked, name: str, table: str, presets: dict[str, float]) -> tu
     names = [part.strip() for part in re.split(r"[,;]", said) if part.strip()]
     unknown = [n for n in names if n not in presets]
     if unknown or not names:
-        raise Refused(f"No size is called “{', '.join(unknown) or said}”.", f"Choose from {', '.join(presets)}, or write girths: 52 (54, 57) cm.")
+        raise Refused(
+            f"No size is called “{', '.join(unknown) or said}”.", f"Choose from {', '.join(presets)}, or write girths: 52 (54, 57) cm."
+        )
     girths = tuple(presets[n] for n in names)
     _rising(girths)
     return tuple(names), girths
@@ -117,17 +121,20 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     multiple = int(asked.words.get("multiple", "1")) if asked.words.get("multiple", "1").isdigit() else 1
     counts = [max(gain + 1, max(multiple, round(c / w / multiple) * multiple)) for c in around]
     _monotone(counts, names)
-    crown = [-(-n // gain) - 1 for n in counts]
-    total = [max(c + 2, round(CROWN_TO_EAR * g / h)) for c, g in zip(crown, around, strict=True)]
-    rows = [*_crown(gain, crown, custom), _last_crown(gain, crown, counts, custom), _sides(crown, total, counts, custom)]
+    regular, ending = crown_rounds(counts, gain)
+    crown = regular + ending
+    total = [max(crown + 1, round(CROWN_TO_EAR * g / h)) for g in around]
+    rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), _sides(crown, total, custom)]
     part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))
     sizes = _reported(names, girths, around, counts, total, custom)
     facts = _facts(custom, "Hat", names, [n * w for n in counts], [t * h for t in total])
     notes = (
-        f"Ease {HEAD_EASE_CM:.1f} cm: a hat is made smaller than the head." if ease is None else f"{units.decimal(ease)} cm smaller than the head.",
+        "2.5 cm smaller than the head: a hat holds by its stretch." if ease is None else f"{units.decimal(ease)} cm smaller than the head.",
         f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {custom.flat_growth:.1f}).",
     )
-    views = tuple(View(f"Hat, {n}", _dome(c, CROWN_TO_EAR * c), _dome(k * w, t * h)) for n, c, k, t in zip(names, around, counts, total, strict=True))
+    views = tuple(
+        View(f"Hat, {n}", _dome(c, CROWN_TO_EAR * c), _dome(k * w, t * h)) for n, c, k, t in zip(names, around, counts, total, strict=True)
+    )
     return Draft(
         family="hat", pattern=pattern_of(facts, [part]), custom=custom, sizes=sizes, views=views, notes=(*custom.assumed, *notes),
         tolerance=(0.5 if multiple == 1 else multiple / 2, 0.5), intended="garment",
@@ -142,54 +149,65 @@ def _monotone(counts: Sequence[int], names: Sequence[str]) -> None:
             )
 
 
-def _crown(gain: int, crown: Sequence[int], custom: Custom) -> list[Row]:
-    """The crown's regular rounds: those all sizes share, then those of the larger sizes only."""
-    plans = plan_rounds([gain * k for k in range(1, max(crown) + 1)], plain_first=custom.turning.counts)
+def crown_rounds(counts: Sequence[int], gain: int) -> tuple[int, int]:
+    """(rounds all sizes share, rounds in which each goes to its own girth): the fewest of the latter that gain no more than `gain` a round.
+
+    >>> crown_rounds([82, 89, 91, 96], 6)
+    (13, 3)
+    """
+    for ending in range(1, max(counts)):
+        regular = (min(counts) - ending) // gain
+        if regular >= 1 and max(counts) - gain * regular <= gain * ending:
+            return regular, ending
+    return 1, max(1, -(-(max(counts) - gain) // gain))
+
+
+def _crown(gain: int, regular: int, custom: Custom) -> list[Row]:
+    """The crown's regular rounds, alike in all sizes."""
+    plans = plan_rounds([gain * k for k in range(1, regular + 1)], stacked=custom.stacked)
     rows = [_row([(1, 1)], ring_steps(gain, custom), [gain], custom)]
-    for k in range(2, max(crown) + 1):
-        only = frozenset(i for i, c in enumerate(crown) if c >= k)
-        rows.append(_row([(k, k)], round_steps(plans[k - 1].runs, custom), [gain * k], custom, None if len(only) == len(crown) else only))
+    rows += [_row([(k, k)], round_steps(plans[k - 1].runs, custom), [gain * k], custom) for k in range(2, regular + 1)]
     return rows
 
 
-def _row(spans: Sequence[tuple[int, int]], steps: tuple[Step, ...], counts: Sequence[int], custom: Custom, only: frozenset[int] | None = None) -> Row:
+def _row(
+    spans: Sequence[tuple[int, int]],
+    steps: tuple[Step, ...],
+    counts: Sequence[int] | None,
+    custom: Custom,
+) -> Row:
     return Row(
-        id=0, label=label(spans), numbers=numbers(spans), made_in=custom.rounds, noun="round", steps=steps, only=only,
-        stated=(Count(number=sized(counts), kind=custom.stitch),),
+        id=0, label=label(spans), numbers=numbers(spans), made_in=custom.rounds, noun="round", steps=steps,
+        stated=() if counts is None else (Count(number=sized(counts), kind=custom.stitch),),
     )  # fmt: skip
 
 
-def _last_crown(gain: int, crown: Sequence[int], counts: Sequence[int], custom: Custom) -> Row:
-    """The round that brings every size to its girth: as many increases as it still needs, one to `gain`."""
-    more = [n - gain * c for n, c in zip(counts, crown, strict=True)]
-    gaps = [gain * c // m - 1 for c, m in zip(crown, more, strict=True)]
-    left = [gain * c - m * (g + 1) for c, m, g in zip(crown, more, gaps, strict=True)]
-    own = 1 if custom.rounds == "joined" and custom.turning.counts else 0
+def _last_crown(gain: int, regular: int, ending: int, counts: Sequence[int], custom: Custom) -> list[Row]:
+    """The rounds that bring every size to its girth: each size spreads what it still needs over all of them."""
+    if custom.rounds == "joined" and custom.turning.counts:
+        raise Refused("A hat in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
     stitch = custom.stitch
     head: tuple[Step, ...] = (start_chain(custom),) if custom.rounds == "joined" else ()
-    plain = (Make(stitch=stitch, places=_some(gaps)),) if any(gaps) else ()
-    body = (*plain, Make(stitch=stitch, each=Sized.of(2)))
-    if own:
-        raise Refused("A hat in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
-    steps: tuple[Step, ...] = (*head, Repeat(body=body, times=Times(kind="n", number=sized(more))))
-    if any(left):
-        steps = (*steps, Make(stitch=stitch, places=_some(left)))
-    if custom.rounds == "joined":
-        steps = (*steps, Join())
-    return _row([(c + 1, c + 1) for c in crown], steps, counts, custom)
+    tail: tuple[Step, ...] = (Join(),) if custom.rounds == "joined" else ()
+    now = [gain * regular] * len(counts)
+    shares = [evenly(n - gain * regular, ending) for n in counts]
+    rows = []
+    for k in range(ending):
+        more = [max(1, share[k]) for share in shares]
+        gaps = [max(1, (n - 1) // m - 1) for n, m in zip(now, more, strict=True)]
+        left = [n - m * (g + 1) for n, m, g in zip(now, more, gaps, strict=True)]
+        body = (Make(stitch=stitch, places=sized(gaps)), Make(stitch=stitch, each=Sized.of(2)))
+        steps = (*head, Repeat(body=body, times=Times(kind="n", number=sized(more))), Make(stitch=stitch, places=sized(left)))
+        now = [n + m for n, m in zip(now, more, strict=True)]
+        rows.append(_row([(regular + k + 1,) * 2], (*steps, *tail), now, custom))
+    return rows
 
 
-def _some(values: Sequence[int]) -> Sized[int]:
-    """Values by size; a size with none leaves the step out."""
-    told = tuple(v or None for v in values)
-    return Sized(told) if len(set(told)) > 1 else Sized.of(told[0])
-
-
-def _sides(crown: Sequence[int], total: Sequence[int], counts: Sequence[int], custom: Custom) -> Row:
+def _sides(crown: int, total: Sequence[int], custom: Custom) -> Row:
     steps: tuple[Step, ...] = (Make(stitch=custom.stitch, places="rest"),)
     if custom.rounds == "joined":
         steps = (start_chain(custom), *steps, Join())
-    return _row([(c + 2, t) for c, t in zip(crown, total, strict=True)], steps, counts, custom)
+    return _row([(crown + 1, t) for t in total], steps, None, custom)
 
 
 def _reported(
@@ -230,35 +248,33 @@ def mitten(asked: Asked, custom: Custom) -> Draft:
     _monotone(counts, names)
     if custom.rounds == "joined" and custom.turning.counts:
         raise Refused("A mitten in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
-    cuff = [max(1, round(0.3 * g / h)) for g in girths]
-    to_thumb = [c + max(1, round(0.35 * g / h)) for c, g in zip(cuff, girths, strict=True)]
+    to_thumb = [max(3, round(0.65 * g / h)) for g in girths]
     gap = [max(2, round(n * 0.18)) for n in counts]
-    lost = [_tip_rounds(n, g, h) for n, g in zip(counts, girths, strict=True)]
-    tip = [t + 1 + max(1, round(0.55 * g / h) - d) for t, g, d in zip(to_thumb, girths, lost, strict=True)]
+    plain = [max(1, round(0.06 * g / h)) for g in girths]
+    tip = [max(t + 3, t + round(0.6 * g / h) - 3 - 2 * p) for t, g, p in zip(to_thumb, girths, plain, strict=True)]
     start = Row(id=0, label="Foundation", steps=_ring_in_sizes(counts))
-    rows = [start, *_hand(counts, to_thumb, gap, tip, custom), *_tips(counts, tip, lost, custom)]
-    cut = Row(id=0, label="", steps=(FastenOff(),))
+    rows = [start, *_hand(counts, to_thumb, gap, tip, custom), *_tip(counts, tip, plain, custom)]
+    cut = Row(id=0, label="", steps=(Aside(kind="close"),))
     thumb = Part(name="Thumb", rows=(*_thumb(gap, girths, custom), cut))
     sizes = tuple(
-        Obtained(f"size {n}, girth", g + ease, k * w, w, custom.stitch, f"{k} {custom.stitch}") for n, g, k in zip(names, girths, counts, strict=True)
+        Obtained(f"size {n}, girth", g + ease, k * w, 4 * w, f"multiple of 4 {custom.stitch}", f"{k} {custom.stitch}")
+        for n, g, k in zip(names, girths, counts, strict=True)
     )
-    long = [(t + d) * h for t, d in zip(tip, lost, strict=True)]
+    long = [(t + 3 + 2 * p) * h for t, p in zip(tip, plain, strict=True)]
     views = tuple(
-        View(f"Mitten, {n}", _hand_outline(g + ease, 1.2 * g), _hand_outline(k * w, length))
+        View(f"Mitten, {n}", _hand_outline((g + ease), length), _hand_outline(k * w, length))
         for n, g, k, length in zip(names, girths, counts, long, strict=True)
     )
     return Draft(
         family="mitten",
         pattern=pattern_of(_facts(custom, "Mitten", names, [n * w for n in counts], long), [Part(name="Hand", rows=(*rows, cut)), thumb]),
         custom=custom, sizes=sizes, views=views,
-        notes=(*custom.assumed, "Hand girths: common practice, no source; edit them to the hand.", "Every size is a multiple of 4 stitches, for its tip."),
+        notes=(
+            *custom.assumed, "Hand girths: common practice, no source; edit them to the hand.",
+            "Every size is a multiple of 4 stitches, so that its tip closes alike.",
+        ),
         tolerance=(2.0, 2.0), intended="garment",
     )  # fmt: skip
-
-
-def _tip_rounds(count: int, girth: float, height: float) -> int:
-    """How many rounds lose four stitches: until eight or fewer would be left, no longer than a third of the hand."""
-    return max(1, min((count - 8) // 4, round(0.3 * girth / height)))
 
 
 def _ring_in_sizes(counts: Sequence[int]) -> tuple[Step, ...]:
@@ -273,35 +289,40 @@ def _hand(counts: Sequence[int], to_thumb: Sequence[int], gap: Sequence[int], ti
     tail: tuple[Step, ...] = (Join(),) if joined else ()
     plain = (*head, Make(stitch=stitch, places="rest"), *tail)
     first = (*head, Make(stitch=stitch, places="rest", at=Place(what="ch")), *tail)
-    over = (
-        *head, Chain(number=sized(gap)), Skip(number=sized(gap)), Make(stitch=stitch, places="rest"), *tail,
+    edge = Make(stitch=stitch, places=Sized.of(2))
+    over = (*head, edge, Chain(number=sized(gap)), Skip(number=sized(gap)), Make(stitch=stitch, places="rest"), *tail)
+    filled = (
+        *head, edge, Make(stitch=stitch, places=sized(gap), at=Place(what="ch")), Make(stitch=stitch, places="rest"), *tail,
     )  # fmt: skip
-    filled = (*head, Make(stitch=stitch, places=sized(gap), at=Place(what="ch")), Make(stitch=stitch, places="rest"), *tail)
     left = [n - g for n, g in zip(counts, gap, strict=True)]
     return [
         _row([(1, 1)], first, counts, custom),
-        _row([(2, t) for t in to_thumb], plain, counts, custom),
+        _row([(2, t) for t in to_thumb], plain, None, custom),
         _row([(t + 1, t + 1) for t in to_thumb], over, left, custom),
         _row([(t + 2, t + 2) for t in to_thumb], filled, counts, custom),
-        _row([(t + 3, max(t + 3, k)) for t, k in zip(to_thumb, tip, strict=True)], plain, counts, custom),
+        _row([(t + 3, k) for t, k in zip(to_thumb, tip, strict=True)], plain, None, custom),
     ]
 
 
-def _tips(counts: Sequence[int], tip: Sequence[int], lost: Sequence[int], custom: Custom) -> list[Row]:
+def _tip(counts: Sequence[int], tip: Sequence[int], plain: Sequence[int], custom: Custom) -> list[Row]:
+    """Three shaped rounds with plain ones between: every fourth stitch goes, then every third, then every second; a quarter is left."""
     stitch = custom.stitch
     joined = custom.rounds == "joined"
+    head: tuple[Step, ...] = (start_chain(custom),) if joined else ()
+    tail: tuple[Step, ...] = (Join(),) if joined else ()
+    quarter = [n // 4 for n in counts]
+    at = list(tip)
     rows = []
-    for k in range(1, max(lost) + 1):
-        only = frozenset(i for i, d in enumerate(lost) if d >= k)
-        here = [t + k for t in tip]
-        plain = [max(0, (n - 4 * (k - 1)) // 4 - 2) for n in counts]
-        body: tuple[Step, ...] = (Make(stitch=tog(stitch, 2), closes=2),)
-        if any(plain[i] for i in only):
-            body = (*body, Make(stitch=stitch, places=_some(plain)))
-        steps: tuple[Step, ...] = (Repeat(body=body, times=Times(kind="n", number=Sized.of(4))),)
-        if joined:
-            steps = (start_chain(custom), *steps, Join())
-        rows.append(_row([(n, n) for n in here], steps, [n - 4 * k for n in counts], custom, None if len(only) == len(counts) else only))
+    for kept in (2, 1, 0):
+        body: tuple[Step, ...] = (Make(stitch=stitch, places=Sized.of(kept)),) if kept else ()
+        body = (*body, Make(stitch=tog(stitch, 2), closes=2))
+        steps = (*head, Repeat(body=body, times=Times(kind="n", number=sized(quarter))), *tail)
+        at = [n + 1 for n in at]
+        rows.append(_row([(n, n) for n in at], steps, [q * (kept + 1) for q in quarter], custom))
+        if kept:
+            between = (*head, Make(stitch=stitch, places="rest"), *tail)
+            rows.append(_row([(n + 1, n + p) for n, p in zip(at, plain, strict=True)], between, None, custom))
+            at = [n + p for n, p in zip(at, plain, strict=True)]
     return rows
 
 
@@ -314,12 +335,12 @@ def _thumb(gap: Sequence[int], girths: Sequence[float], custom: Custom) -> list[
     around = [2 * g for g in gap]
     rounds = [max(3, round(0.3 * g / h)) for g in girths]
     begin = (
-        Colour(yarn="yarn", join_in=True), *head, Make(stitch=stitch, each=sized(around), evenly=True, at=Place(where="row_end")), *tail,
+        Colour(yarn="yarn", join_in=True), *head, Make(stitch=stitch, each=sized(around), evenly=True), *tail,
     )  # fmt: skip
     closing = (*head, Repeat(body=(Make(stitch=tog(stitch, 2), closes=2),), times=Times(kind="n", number=sized(gap))), *tail)
     return [
         _row([(1, 1)], begin, around, custom),
-        _row([(2, n - 1) for n in rounds], (*head, Make(stitch=stitch, places="rest"), *tail), around, custom),
+        _row([(2, n - 1) for n in rounds], (*head, Make(stitch=stitch, places="rest"), *tail), None, custom),
         _row([(n, n) for n in rounds], closing, gap, custom),
     ]
 

@@ -44,7 +44,9 @@ def bevelled_strip(asked: Asked, custom: Custom) -> Draft:
     bevel = asked.get("bevel", min(natural, length if bevels == "parallel" else length / ends))
     most = length if bevels == "parallel" else length / ends
     if bevel > most + 1e-9:
-        raise Refused(f"Bevels of {bevel:.1f} cm do not fit a strip {length:.1f} cm long.", f"The longest is {most:.1f} cm (--bevel {most:.1f}cm).")
+        raise Refused(
+            f"Bevels of {bevel:.1f} cm do not fit a strip {length:.1f} cm long.", f"The longest is {most:.1f} cm (--bevel {most:.1f}cm)."
+        )
     if tip >= width:
         raise Refused(f"A tip {tip:.1f} cm wide leaves nothing to slant on a strip {width:.1f} cm wide.", "Draft a rectangle.")
     notes = () if told else ("The bevel is one stitch a row, the slope the stitch gives by itself.",) if bevel == natural else ()

@@ -7,7 +7,7 @@ from ..asks import Custom, Refused
 from ..compiling import ended, facts_of, foundation, pattern_of
 from ..flat import row_count
 from ..flatdraft import flat_draft
-from ..outline import Outline
+from ..outline import Outline, box
 from ..result import Asked, Draft, Family, Obtained, View
 from ..spread import rhythm
 from ..stepping import FIRST, LAST, first_row, foundation_chains, start_chain, tog
@@ -63,7 +63,6 @@ def _middle_out(asked: Asked, custom: Custom) -> Draft:
     legs, told = _legs_out(gains, custom)
     got = rows * custom.height_cm * 2**0.5
     row_cm = custom.height_cm * 2**0.5
-    shape = lambda d: ((0.0, 0.0), (2 * d, 0.0), (d, d))  # noqa: E731
     note = f"Each row gains {4 * custom.ratio:.1f} stitches on average: 4 × row height ÷ stitch width."
     part = Part(name="Body", rows=(foundation(1 + custom.turning.chains), *ended(tell(told))))
     return Draft(
@@ -74,11 +73,15 @@ def _middle_out(asked: Asked, custom: Custom) -> Draft:
             Obtained("width", width, 2 * got, 2 * row_cm, "row", f"{legs} {custom.stitch} each short side"),
             Obtained("depth", depth, got, row_cm, "row", f"{rows} rows"),
         ),
-        views=(View("Triangle from the middle out", shape(depth), shape(got)),),
+        views=(View("Triangle from the middle out", _half_square(depth), _half_square(got)),),
         notes=(*custom.assumed, note),
         tolerance=(1.0, 1.0 if custom.parity else 0.75),
         intended="flat",
     )
+
+
+def _half_square(depth: float) -> Outline:
+    return ((0.0, 0.0), (2 * depth, 0.0), (depth, depth))
 
 
 def _legs_out(gains: tuple[int, ...], custom: Custom) -> tuple[int, list[Told]]:
@@ -134,7 +137,6 @@ def mitred_corner(asked: Asked, custom: Custom) -> Draft:
         now -= loss
         told.append(Told(_closing_row(now, loss, custom), 2 * now + 1, custom.stitch))
     got_w, got_h = (leg + 0.5) * w, rows * h
-    box = lambda x, y: ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y))  # noqa: E731
     part = Part(name="Body", rows=(foundation(foundation_chains(foundation_count, custom)), *ended(tell(told))))
     return Draft(
         family="mitred-corner",
@@ -183,7 +185,11 @@ FAMILIES = (
         what="a kite from point to point",
         make=kite,
         needs=("width", "length"),
-        lengths={"width": "at the widest row", "length": "from point to point", "widest-at": "height of the widest row (left out: a third)"},
+        lengths={
+            "width": "at the widest row",
+            "length": "from point to point",
+            "widest-at": "height of the widest row (left out: a third)",
+        },
     ),
     Family(
         name="mitred-corner",

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from ...pattern import Chain, FinishedSize, Make, Part, Row, Sized, Skip, Step
 from ..asks import Custom, Refused
 from ..compiling import ended, facts_of, pattern_of
 from ..flat import row_count
 from ..optimise import Prices, best_counts
-from ..outline import Outline
+from ..outline import Outline, flare
 from ..result import Asked, Draft, Family, Obtained, View
 from ..rounds import Run, chain_ring, merged, plan_rounds, round_steps
-from ..spread import rhythm
+from ..spread import evenly, rhythm
 from ..stepping import start_chain
 from ..telling import Told, tell
 
-_SHAPED = 6.0
-"""What a shaped round costs in a yoke, in squared stitches: as many plain rounds between as the girth allows."""
+_EVEN = 60.0
+"""The price of an uneven round in a yoke, in squared stitches: its few shaped rounds should be easy to say."""
 
 
 def round_yoke(asked: Asked, custom: Custom) -> Draft:
@@ -34,12 +35,11 @@ def round_yoke(asked: Asked, custom: Custom) -> Draft:
     w, h = custom.width_cm, custom.height_cm
     rounds = row_count(depth, custom)
     first, last = max(3, round(neck / w)), max(3, round(yoke / w))
-    wanted = [first + (last - first) * k / max(1, rounds - 1) for k in range(rounds)]
-    counts = best_counts(wanted, first=(first,), last=(last,) if rounds > 1 else (first,), prices=Prices(shaped=_SHAPED)).counts
+    counts = yoke_counts(first, last, rounds)
     plans = plan_rounds(counts, stacked=custom.stacked, plain_first=custom.turning.counts)
     told = [Told(round_steps((Run(times=first),), custom, in_chain=True), first, custom.stitch)]
     told += [Told(round_steps(p.runs, custom), p.count, custom.stitch) for p in plans[1:]]
-    notes: list[str] = [f"{sum(a != b for a, b in zip(counts, counts[1:], strict=False))} of {rounds} rounds are shaped."]
+    notes: list[str] = [f"{sum(a != b for a, b in pairwise(counts))} of {rounds} rounds are shaped."]
     rows = list(tell(told, made_in=custom.rounds, side=None))
     if "arm" in asked.lengths:
         divide, words = _divide(counts[-1], asked.cm("arm"), asked.get("underarm", 0.08 * yoke), custom)
@@ -50,9 +50,26 @@ def round_yoke(asked: Asked, custom: Custom) -> Draft:
         Obtained("yoke", yoke, counts[-1] * w, w, custom.stitch, f"{counts[-1]} {custom.stitch}"),
         Obtained("depth", depth, rounds * h, h, "round", f"{rounds} rounds"),
     )
-    ring = lambda a, b, d: ((-a / 2, 0.0), (a / 2, 0.0), (b / 2, d), (-b / 2, d))  # noqa: E731
-    return _garment("round-yoke", "Round yoke", rows, first, sizes, notes, custom, ring(neck, yoke, depth), ring(
+    return _garment("round-yoke", "Round yoke", rows, first, sizes, notes, custom, flare(neck, yoke, depth), flare(
         first * w, counts[-1] * w, rounds * h))  # fmt: skip
+
+
+def yoke_counts(first: int, last: int, rounds: int) -> tuple[int, ...]:
+    """The stitches of every round of a yoke: shaped on one round in four or so, each shaped round by a number that spreads evenly.
+
+    No shaped round gains more than half of what it has; between them the yoke is worked plain.
+    """
+    if rounds < 2 or first == last:
+        return (first,) * rounds
+    steepest = max(1, -(-(last - first) // max(1, first // 2)))
+    shaped = min(rounds - 1, max(steepest, round((rounds - 1) / 4), 1))
+    wanted = [first + (last - first) * k / shaped for k in range(shaped + 1)]
+    steps = best_counts(wanted, first=(first,), last=(last,), prices=Prices(uneven=_EVEN)).counts
+    gaps = evenly(rounds - 1, shaped)
+    counts = [first]
+    for gap, now in zip(gaps, steps[1:], strict=True):
+        counts += [counts[-1]] * (gap - 1) + [now]
+    return tuple(counts)
 
 
 def _divide(count: int, arm: float, underarm: float, custom: Custom) -> tuple[Told, str]:
@@ -62,7 +79,9 @@ def _divide(count: int, arm: float, underarm: float, custom: Custom) -> tuple[To
     sleeve = round(arm / w) - under
     body = count - 2 * sleeve
     if sleeve < 1 or body < 4:
-        raise Refused(f"A yoke of {count} stitches cannot be divided for arms of {arm:.0f} cm.", "Make the yoke wider or the arms narrower.")
+        raise Refused(
+            f"A yoke of {count} stitches cannot be divided for arms of {arm:.0f} cm.", "Make the yoke wider or the arms narrower."
+        )
     back = body // 2
     front = body - back
     half = back // 2
@@ -94,11 +113,16 @@ def raglan(asked: Asked, custom: Custom) -> Draft:
     body1, sleeve1 = (chest / 2 - under) / w, (arm - under) / w
     for name, small, large in (("chest", body0, body1), ("arm", sleeve0, sleeve1)):
         if large < small:
-            raise Refused(f"The {name} is too narrow for a neck of {neck:.0f} cm: its part would have to shrink.", "Make the neck narrower.")
+            raise Refused(
+                f"The {name} is too narrow for a neck of {neck:.0f} cm: its part would have to shrink.", "Make the neck narrower."
+            )
     per = [(b - a) / 2 / max(1, rounds - 1) for a, b in ((body0, body1), (sleeve0, sleeve1))]
     if max(per) > 3:
         least = max(body1 - body0, sleeve1 - sleeve0) / 2 / 3 * h
-        raise Refused(f"A raglan {depth:.1f} cm deep would need {max(per):.1f} stitches more at each line in every round.", f"The shallowest is {least:.1f} cm.")
+        raise Refused(
+            f"A raglan {depth:.1f} cm deep would need {max(per):.1f} stitches more at each line in every round.",
+            f"The shallowest is {least:.1f} cm.",
+        )
     gains = list(zip(rhythm(per[0], rounds - 1), rhythm(per[1], rounds - 1), strict=True))
     body, sleeve = body0, sleeve0
     count = 2 * (body + sleeve)
@@ -121,8 +145,7 @@ def raglan(asked: Asked, custom: Custom) -> Draft:
         Obtained("arm", arm, (sleeve + max(1, round(under / w))) * w, w, custom.stitch),
         Obtained("depth", depth, rounds * h, h, "round", f"{rounds} rounds"),
     )
-    shape = lambda a, b, d: ((-a / 2, 0.0), (a / 2, 0.0), (b / 2, d), (-b / 2, d))  # noqa: E731
-    asked_half, got_half = shape(body0 * w, chest / 2 - under, depth), shape(body0 * w, body * w, rounds * h)
+    asked_half, got_half = flare(body0 * w, chest / 2 - under, depth), flare(body0 * w, body * w, rounds * h)
     return _garment("raglan", "Raglan from the top", rows, start, sizes, notes, custom, asked_half, got_half)
 
 

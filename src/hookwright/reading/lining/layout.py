@@ -41,11 +41,12 @@ _REPEAT_SENTENCE = re.compile(
     re.IGNORECASE,
 )
 _SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
-_INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?P=mark)(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
+_INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
 _NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
 _SIZE_LINE = re.compile(r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14})\s?:")
 _REPEAT_LINE = re.compile(r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|to)\s?\d+\s(?!sc|dc|hdc|tr)\w)")
 _DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?!\d)")
+_BEGINS = re.compile(r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+")
 _CHAIN_TOLD = re.compile(r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)")
 _WORD = re.compile(r"[A-Za-z]+")
 
@@ -337,6 +338,9 @@ class Layer:
                 continue
             if kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
+            elif kind == "aside" and not part.rows and _BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
+                self._split(part, None, a, b)
+                kind = "part"
             elif kind == "finishing" and re.match(r"\s*(?:with|attach|join|ch|work)\b", text, re.I) and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
             elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:

@@ -70,6 +70,28 @@ def _one(c: Cursor, token: object, after_word: bool) -> bool:
     return val in c.ctx.colours or val in NAMES or val in _SHADES or (after_word and text[:1].isupper())
 
 
+def stripes(c: Cursor) -> list[Step] | None:
+    """ "2 rows B, 2 rows A", "alternating 2 rows White and 2 rows Red": which rows in which colour; nothing is worked. """
+    start = c.i
+    alternating = bool(c.take("alt"))
+    if c.kind == "n" and c.look().kind in ("row", "rnd"):
+        c.i += 2
+        c.drop("of", "in", "each", "with")
+        if name(c) is not None or c.kind == "each":
+            while c.kind in (",", "and") and c.look().kind == "n" and c.look(2).kind in ("row", "rnd"):
+                c.i += 3
+                c.drop("of", "in", "each", "with")
+                if name(c) is None:
+                    break
+            return [Aside(id=c.id(), span=c.span(start))]
+    elif alternating and (c.kind in ("color", "w")):
+        while c.kind not in (",", ";", ".", "", ")", "until"):
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
 def colour(c: Cursor) -> list[Step] | None:
     """A change of yarn."""
     start = c.i

@@ -265,6 +265,8 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
             if word != "worked":
                 flags["change"] = True
             c.i += 1
+        elif kind == "with" and c.look().kind in ("a", "n", "ch") and not any(t.kind == "n" for t in c.t[c.i + 2 : end] if t.text.isdigit() and not (c.t[c.i + 2].kind in ("ch", "-"))):
+            c.i = end
         elif kind in ("in", "along", "at", "for", "each", "per", "between", "to") or (kind == "w" and word in ("per", "for")):
             if not _per(c, end, flags):
                 break
@@ -325,7 +327,8 @@ def sentence(c: Cursor) -> list[Step] | None:
     """ "You should have 24 stitches.", "This makes 24 sc.", "There are 33 loops on hook", "Total: 24". """
     start = c.i
     word = c.t[c.i].val
-    if not (c.kind in ("total", "counter") or (c.kind == "counts" and word == "makes") or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))):
+    has = c.kind == "the" and any(c.t[k].val in ("has", "have") and c.t[k + 1].kind == "n" for k in range(c.i, min(c.i + 9, len(c.t) - 1)))
+    if not (has or c.kind in ("total", "counter") or (c.kind == "counts" and word == "makes") or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))):
         return None
     end = _sentence_end(c)
     says = next((k for k in range(c.i, min(end, c.i + 10)) if c.t[k].val in ("has", "have", "are", "contains", "gives") and c.t[k + 1].kind == "n"), None)

@@ -178,6 +178,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     named = _names(c, start, close)
     if named is not None:
         return named

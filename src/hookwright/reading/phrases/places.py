@@ -782,8 +782,25 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             return True
         c.i = start
         return False
+    if kind in ("in", "of", "at", "along") and _side_tail(c):
+        return True
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)
+    return False
+
+
+def _side_tail(c: Cursor) -> bool:
+    """ "on long side", "along each short edge", "of first motif": which of several; passed over. """
+    start = c.i
+    c.i += 1
+    c.drop("the", "each", "a", "any", "same")
+    if c.kind in ("w", "st", "both", "o", "opp") and (c.kind != "st" or c.t[c.i].val == "long") and c.look().kind == "side":
+        c.i += 2
+        return True
+    if c.kind == "side" and c.look().kind in (",", ";", ".", ""):
+        c.i += 1
+        return True
+    c.i = start
     return False
 
 
@@ -974,6 +991,10 @@ def _before_end(c: Cursor) -> bool:
     if c.kind in ("of", "from", "before", "at"):
         c.i += 1
         c.drop("the")
+        if c.kind == "marker" or (c.kind == "next" and c.look().kind == "marker") or c.kind == "corner":
+            c.drop("next", "marker", "corner")
+            c.told["marked"] = True
+            return True
         if c.take("end", "row", "rnd"):
             if c.kind == "of":
                 c.i += 1

@@ -109,6 +109,8 @@ def _opens(c: Cursor) -> bool | None:
         return _plain_names(c)
     if word.kind == "the":
         return _these(c)
+    if word.kind == "o":
+        return True if c.look().kind in ROW and (c.look(2).kind in ("once", "more") or (c.look(2).kind == "n" and c.look(3).kind == "times")) else None
     if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
         c.i += 1
         c.drop("idle", "the")
@@ -203,7 +205,7 @@ def _numbers(c: Cursor) -> tuple[int, ...]:
             break
         c.i += 1
         c.drop("and", "row", "rnd", "the", "then")
-        if c.kind != "n" or not isinstance(c.t[c.i].val, int) or c.look().kind in ("times", "more", "st", "noun", "ch", "grp", "inc", "dec") or c.t[c.i].text.isalpha():
+        if c.kind != "n" or not isinstance(c.t[c.i].val, int) or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec") or (c.look().kind == "more" and c.look().val != "again") or c.t[c.i].text.isalpha():
             c.i = begin
             break
         value = int(c.t[c.i].val)

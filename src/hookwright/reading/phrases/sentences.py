@@ -15,7 +15,7 @@ _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
 _PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
-    "n": (references.one_more, counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
+    "n": (references.one_more, colours.stripes, counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
     "a": (colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
     "grp": (groups.name_made, stitches.stitch),
@@ -42,7 +42,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
-    "the": (references.refer, counts.sentence, groups.skipped_sentence),
+    "the": (references.refer, counts.sentence, groups.skipped_sentence, together.worked_in),
     "same": (references.refer, together.at_place),
     "as": (references.refer,),
     "row": (references.refer,),
@@ -85,6 +85,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "last": (references.refer, together.at_place),
     "hook": (moves.tool,),
     "or": (moves.alternative,),
+    "o": (references.refer,),
+    "alt": (colours.stripes,),
     "work": (references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
 }
 
@@ -237,6 +239,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
     if len(words) == 1 and words[0].kind in (")", "]", "}"):
         c.trouble("bracket-open", c.span(start), "this bracket closes nothing", bracket=words[0].kind)
         return []
+    if sum(t.kind == "w" for t in words) >= 2 and not any(t.kind in CRAFT or t.kind == "n" for t in words):
+        return [Aside(id=c.id(), span=c.span(start))]
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     return [Unread(id=c.id(), span=c.span(start))]

@@ -22,6 +22,8 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
         at, c.start_at = (c.start_at if at.where == "next" else at), None
     if c.elsewhere is not None or c.below:
         at = _moved(c, at)
+    if c.told.pop("marked", None):
+        at = replace(at, where="marked")
     loop = c.loop
     if loop and at.loop == "both" and at.where in ("next", "first", "last", "same"):
         at = Place(where=at.where, what=at.what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]

@@ -122,7 +122,8 @@ def _loop_first(c: Cursor, start: int) -> list[Step] | None:
     c.i += 1
     c.take("the")
     after = c.look()
-    if after.kind in (",", ":", "", ".", ";") or (after.kind == "idle" and c.look(2).kind in (",", ":", ".")) or (after.kind in ("throughout", "w") and c.look(1).val in ("throughout", "hereafter", "only")):
+    throughout = after.kind == "of" and c.look(2).kind in ("noun", "st") and c.look(3).val in ("throughout", "only", "always")
+    if throughout or after.kind in (",", ":", "", ".", ";") or (after.kind == "idle" and c.look(2).kind in (",", ":", ".")) or (after.kind in ("throughout", "w") and c.look(1).val in ("throughout", "hereafter", "only")):
         return _loop_rule(c, start)
     if after.kind in ("n", "st", "a", "inc", "dec"):
         loop = str(c.t[c.i].val)
@@ -239,6 +240,43 @@ def _has_place(step: Step) -> bool:
     return isinstance(step, (Make, Together)) and (step.at != Place() and step.at.where != "ring" or step.places == "rest")
 
 
+def worked_in(c: Cursor) -> list[Step] | None:
+    """ "these 8 stitches are worked in the 5 chain", "the 2 plain are in the middle of the 8 chain": the place, told afterwards. """
+    start = c.i
+    c.i += 1
+    if not (c.kind == "n" and c.look().kind in ("st", "noun")):
+        c.i = start
+        return None
+    number = c.t[c.i].val
+    noun_told = c.look().kind == "noun"
+    c.i += 2
+    if c.t[c.i].val not in ("are", "is", "being", "come", "go", "were"):
+        c.i = start
+        return None
+    c.i += 1
+    c.take("work")
+    found = spot(c)
+    if found is None:
+        c.i = start
+        return None
+    out = c.out
+    first = len(out)
+    have = 0
+    while first and have < number and isinstance(out[first - 1], (Make, Chain)):
+        first -= 1
+        step = out[first]
+        have += _amount(step) if isinstance(step, Make) else 0
+    if first < len(out) and (have == number or noun_told):
+        body = tuple(step for step in out[first:] if not isinstance(step, Aside))
+        out[first:] = [Together(id=c.id(), span=c.span(start), body=body, at=found.at)]
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _amount(step: Make) -> int:
+    places = step.places.values[0] if step.places != "rest" else 1
+    return (step.each.values[0] or 1) * (places or 1)
+
+
 def _placed_later(c: Cursor) -> bool:
     """After the bracket here comes a place of its own ("(3 tr, ch 2, 2 tr) ch 1, in corner sp")."""
     k = c.close.get(c.i, c.i) + 1
@@ -249,7 +287,7 @@ def _placed_later(c: Cursor) -> bool:
 
 def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     """A place told after a comma ("3 tr, ch 1, in next ch-sp"; "(3 tr, ch 2, 2 tr) ch 1, in the corner sp"): it belongs to what stands before."""
-    if c.kind not in (",", ";", ".", "", ")", "*") or start == 0 or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n"):
+    if not (c.kind in (",", ";", ".", "", ")", "*") or (c.kind == "n" and c.look().kind == "times")) or start == 0 or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n"):
         return None
     if found.places == "rest" and c.t[start - 1].kind == ",":
         return None

@@ -20,6 +20,8 @@ def length(c: Cursor) -> Sized[float] | None:
         if c.kind == "n":
             values.append(float(c.t[c.i].val))
         c.i += 1
+        if c.kind == '"' and c.look().kind == "-" and c.look(2).kind == "n":
+            c.i += 1
     factor = _unit(c)
     if not values or factor is None:
         c.i = start

@@ -118,7 +118,7 @@ rem : remaining, rem, remainder, rest, remain, remains, left, remg
 other : other
 alt : alternate, alt, alternating, alternately, altn
 prev : previous, prev, preceding, prec, prior, foregoing
-center : center, centre, middle, mid, ctr, cent, center of
+center : center, centre, middle, mid, ctr, cent
 beg : beginning, beg, begin, start, starting, initial, begins, begg, starts, opening, began
 half : half
 noun : st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes

@@ -26,7 +26,8 @@ _IN_CLOTH[[Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION]] = True
 _STANDS = np.zeros(256, dtype=bool)
 _STANDS[[Role.STITCH, Role.START_TOP]] = True
 SMOOTH = 2
-"""Feet are averaged with so many neighbours on each side: an increase spreads its stitches over its neighbours' places too."""
+"""Feet are averaged with so many neighbours on each side: an increase spreads its stitches over its neighbours' places too. In rounds
+whose increases do not stand one over the other, with a tenth of the round: they even out from round to round."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -134,11 +135,16 @@ class _Weaver:
             base_role = np.frombuffer(base.stitches.role, dtype=np.uint8)
             base_centre = np.asarray(under.centre_cm)[_IN_CLOTH[base_role]]
             closed = row.made_in != "rows" and base.made_in != "rows"
-            along = _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element))
+            wide = max(SMOOTH, len(element) // 10) if closed and not self._corners() else SMOOTH
+            along = _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element), wide)
             foot, share = _between(along, base_centre, under.total_cm, closed)
         elif stands.any():
             along = centre
         return Sheet(element, centre, height, stands, foot, share, along, self._most(st, element, centre), laid.total_cm)
+
+    def _corners(self) -> int:
+        rounds = self.measures.rounds
+        return rounds.corners if rounds is not None else 0
 
     def _heights(self, row: RowWork, laid: Laid) -> Floats:
         scale, st = self.measures.scale, row.stitches
@@ -209,7 +215,7 @@ def _solo(st: Stitches, element: Ints) -> Bools:
     return np.asarray(alone[element])
 
 
-def _smooth(feet: Floats, stands: Bools, centre: Floats, laid: Laid, under: Laid, closed: bool, solo: Bools) -> Floats:
+def _smooth(feet: Floats, stands: Bools, centre: Floats, laid: Laid, under: Laid, closed: bool, solo: Bools, wide: int) -> Floats:
     """Where each node's foot lies on the base row: what it stands on, averaged with its neighbours so that rows stay even.
 
     At the ends of a flat row, stitches of a shaping (two in the last place, the last two together) follow the plain stitches beside them.
@@ -220,18 +226,18 @@ def _smooth(feet: Floats, stands: Bools, centre: Floats, laid: Laid, under: Laid
     if closed:
         off -= under.total_cm * np.round((off - np.median(off[stands])) / under.total_cm)
         off = np.interp(np.arange(len(off)), np.flatnonzero(stands), off[stands], period=len(off)) if not stands.all() else off
-        return stretch * centre + _average(off, "wrap")
+        return stretch * centre + _average(off, "wrap", wide)
     anchor = np.flatnonzero(stands & solo)
     inner = np.flatnonzero(stands)
     if len(anchor):
         inner = inner[(inner >= anchor[0]) & (inner <= anchor[-1])]
     off = np.interp(np.arange(len(off)), inner, off[inner])
-    return stretch * centre + _average(off, "edge")
+    return stretch * centre + _average(off, "edge", wide)
 
 
-def _average(values: Floats, mode: str) -> Floats:
+def _average(values: Floats, mode: str, wide: int) -> Floats:
     """Each value with its neighbours: a moving mean twice over (a triangle of weights)."""
-    reach = min(SMOOTH, max(0, (len(values) - 1) // 4)) if mode == "wrap" else min(SMOOTH, max(0, len(values) - 1))
+    reach = min(wide, max(0, (len(values) - 1) // (4 if mode == "wrap" else 1)))
     if reach == 0 or np.ptp(values) < 1e-9:
         return values
     for _ in range(2):

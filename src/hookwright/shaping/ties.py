@@ -80,7 +80,7 @@ def ties_of(cloth: Cloth, *, flat: bool = False) -> Ties:
         if len(sheet.element):
             _along(made, cloth, r, sheet, flat)
             if sheet.stands.any():
-                _up(made, cloth, r, sheet)
+                _up(made, cloth, r, sheet, flat)
     return made.ties(cloth.nodes)
 
 
@@ -106,7 +106,7 @@ def _along(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> N
         made.add(BEND, ends, [one[: len(i)], -one[: len(i)]], STRAIGHT * two, np.full(len(i), np.inf))
 
 
-def _up(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet) -> None:
+def _up(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> None:
     base = cloth.base[r]
     stands = np.flatnonzero(sheet.stands)
     node = cloth.first[r] + stands
@@ -118,8 +118,17 @@ def _up(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet) -> None:
         return
     under = cloth.first[base] + sheet.foot[stands]
     share = sheet.share[stands]
+    if flat and cloth.closed[r]:
+        height = height + _inside_the_round(cloth, base, share)
     made.add(HEIGHT, [node, under[:, 0], under[:, 1]], [one, share - 1, -share], height, height)
     _diagonals(made, cloth, r, sheet, stands, node, under, share)
+
+
+def _inside_the_round(cloth: Cloth, base: int, share: Floats) -> Floats:
+    """How far each foot, on the chord between two nodes of a flat round, lies inside the round itself."""
+    radius = cloth.rows[base].total / (2 * np.pi)
+    half = np.pi / max(len(cloth.rows[base].element), 3)
+    return np.asarray(radius * (1 - np.cos(half)) * 4 * share * (1 - share))
 
 
 def _diagonals(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, stands: Ints, node: Ints, under: Ints, share: Floats) -> None:

@@ -28,7 +28,7 @@ _HOMES = {
     "picture": "see:picture",
     "yarn": "ask:yarn",
     "stripes": "ask:stripes",
-    "resize": "ask:resize",
+    "resize": "fit:resize",
     "draft": "draft:draft",
     "families": "draft:families",
     "film": "teach:film",

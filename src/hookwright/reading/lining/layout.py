@@ -45,7 +45,7 @@ _INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:
 _NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
 _SIZE_LINE = re.compile(r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14})\s?:")
 _REPEAT_LINE = re.compile(r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|to)\s?\d+\s(?!sc|dc|hdc|tr)\w)")
-_DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?!\d)")
+_DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])")
 _BEGINS = re.compile(r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+")
 _CHAIN_TOLD = re.compile(r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)")
 _WORD = re.compile(r"[A-Za-z]+")
@@ -219,13 +219,13 @@ class Layer:
 
     # ---- filling -------------------------------------------------------------------------------------------------------------
     def _fill(self, marks: list[_Mark]) -> None:
+        marks = [mark for mark in marks if mark.kind != "none"]
         layout = self.layout
         part = PartDraft("", self.start)
         layout.parts.append(part)
         kind = "part"
         first_end = marks[0].at if marks else len(self.text)
         self._loose(part, self.start, first_end, kind, bool(marks))
-        marks = [mark for mark in marks if mark.kind != "none"]
         for k, mark in enumerate(marks):
             stop = marks[k + 1].at if k + 1 < len(marks) else len(self.text)
             if mark.label is not None:

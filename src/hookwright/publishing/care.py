@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
-from ..pattern import Pattern
+from ..pattern import Aside, Pattern
 from ..trade.cautions import DEFER, cautions_about
+from ..writing import every_step
 from .materials import texts
+from .remarks import remarks_of
 
 _WORDS: dict[str, tuple[str, ...]] = {
-    "toy": ("toy", "doll", "amigurumi"),
+    "toy": ("toy", "doll", "amigurumi", "stuff"),
     "blanket": ("blanket", "afghan"),
     "baby": ("baby", "newborn", "infant"),
     "pot holder": ("potholder", "pot holder", "hot pad", "coaster"),
@@ -28,7 +31,7 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "sling": ("baby sling", "carrier"),
     "pillow": ("pillow",),
 }
-"""Subject of a caution → words in the title, the sizes and the notions that show it."""
+"""Subject of a caution → words in title, sizes, notions and notes that show it."""
 
 _WORN = {"hat": ("hat", "beanie"), "bonnet": ("bonnet",), "scarf": ("scarf", "wrap", "shawl", "cowl"), "mittens": ("mitten", "glove")}
 _CHILD = ("child", "baby", "toddler", "kid", "newborn", "infant")
@@ -50,23 +53,30 @@ def subjects_of(pattern: Pattern, *, hours: float = 0.0) -> tuple[str, ...]:
 
 def _subjects(pattern: Pattern, hours: float) -> Iterator[str]:
     facts = pattern.facts
-    where = " ".join((facts.title, *facts.size_names, *texts(facts.notes.get("notions")), *texts(facts.notes.get("for")))).lower()
+    told = (facts.title, *facts.size_names, *texts(facts.notes.get("notions")), *texts(facts.notes.get("for")), *remarks_of(pattern))
+    where = " ".join(told).lower()
     trims = {trim.kind.lower() for trim in facts.trims}
-    worn = [thing for thing, words in _WORN.items() if any(word in where for word in words)]
+    worn = [thing for thing, words in _WORN.items() if _says(where, words)]
     yield from sorted(trims - _CORDS)
     if worn or facts.intended == "garment":
         yield from sorted(trims & _CORDS)
         if trims & _CORDS and len(facts.size_names) > 1:
             yield "sizes"
-    if any(word in where for word in _CHILD) or trims & _CORDS:
+    if _says(where, _CHILD) or trims & _CORDS:
         yield from worn
-    if facts.intended == "toy":
+    stuffed = any(isinstance(step, Aside) and step.kind == "stuff" for step in every_step(pattern))
+    if facts.intended == "toy" or stuffed:
         yield "toy"
     for subject, words in _WORDS.items():
-        if any(word in where for word in words):
+        if _says(where, words):
             yield subject
     if hours >= LONG_HOURS:
         yield "hands"
+
+
+def _says(text: str, words: Iterable[str]) -> bool:
+    """Whether one of the words, or its plural, stands in the text ("hat" is not in "that")."""
+    return any(re.search(rf"\b{re.escape(word)}(?:s|es|ed|ing)?\b", text) for word in words)
 
 
 def cautions_of(pattern: Pattern, *, hours: float = 0.0) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from .care import cautions_of, rights_of
 from .materials import gauge_of, materials_of, skills_of, texts
 from .measures import measures_of
 from .notes import notes_of
+from .remarks import remarks_of
 from .sheet import Aloud, Drawn, Edition, Sheet, SheetPart, SheetRow, Terms
 from .stamp import stamp_of
 
@@ -40,7 +41,7 @@ def sheet_of(
     facts = pattern.facts
     editions = {system: _edition(counted, fabrics, system, drawings[system]) for system in BOTH}
     return Sheet(
-        title=facts.title or "Untitled pattern",
+        title=facts.title or next((part.name for part in pattern.parts if part.name), "") or "Untitled pattern",
         designer=facts.designer,
         version=facts.version,
         stamp=stamp_of(counted),
@@ -56,7 +57,7 @@ def sheet_of(
         care=texts(facts.notes.get("care")),
         cautions=cautions_of(pattern, hours=yarn.hours if yarn else 0.0),
         rights=rights_of(pattern),
-        remarks=texts(facts.notes.get("notes")),
+        remarks=remarks_of(pattern),
         editions=editions,
         hero=hero,
     )

@@ -33,8 +33,7 @@ def _row(row: Row, worked: Sequence[RowWork | None]) -> Row:
     if not present or any(work.read == "no" or work.worked in ("unworkable", "assumed") for work in present):
         return row
     kinds = list(dict.fromkeys(kind for work in present for kind in work.counted.by_kind if work.counted.by_kind[kind]))
-    if any(kind.startswith("ch-") for kind in kinds):
-        kinds = [kind for kind in kinds if kind != "sp"]
+    kinds = _spaces(kinds, present)
     if kinds == ["sl st"]:
         return replace(row, stated=())
     stitches = [kind for kind in kinds if not _space(kind) and kind != "shell"]
@@ -45,8 +44,16 @@ def _row(row: Row, worked: Sequence[RowWork | None]) -> Row:
     return replace(row, stated=tuple(count for count in counts if any(count.number.values)))
 
 
+def _spaces(kinds: Sequence[str], present: Sequence[RowWork]) -> list[str]:
+    """Spaces by their chains where every size has them, else spaces of any kind."""
+    named = [kind for kind in kinds if kind.startswith("ch-")]
+    if all(work.counted.by_kind.get(kind) for kind in named for work in present):
+        return [kind for kind in kinds if kind != "sp"]
+    return [kind for kind in kinds if kind not in named]
+
+
 def _space(kind: str) -> bool:
-    return kind.endswith(" sp")
+    return kind == "sp" or kind.endswith(" sp")
 
 
 def _count(worked: Sequence[RowWork | None], kind: str | None) -> Count:

@@ -219,6 +219,7 @@ def test_cautions_follow_the_features_of_the_piece() -> None:
     assert told(title="Seat pad") == ()
     assert told(title="Fish", intended="toy") == ("toy",)
     assert "hat" in told(title="Hat", size_names=("Child", "Adult"))
+    assert "hat" not in told(title="What a chair for a child")
     assert cautions_of(Pattern(facts=Facts(title="Seat pad"))) == ()
     toy = cautions_of(Pattern(facts=Facts(title="Fish", intended="toy")))
     assert any("EN 71" in text for text in toy) and "accredited laboratory" in toy[-1]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,10 +13,12 @@ from .common import CannotDo, read_bytes
 
 if TYPE_CHECKING:
     from ..pattern import Pattern
-    from ..yarn import Estimate, Landing, Repeat, Start, Swap
+    from ..yarn import Estimate, Swap
     from .common import Source
+    from .yarn_colours import ColourWish
 
 Flag = Annotated[bool, Parameter(negative=())]
+Many = Annotated[tuple[str, ...], Parameter(negative=())]
 Words = Annotated[str | None, Parameter(allow_leading_hyphen=True)]
 """An option told in words; one that begins with a minus is still its value, so that it can be refused in plain words."""
 
@@ -51,11 +52,22 @@ class _Told:
     alternate: int
     begin: str | None
     end: str | None
+    backward: bool
+    knot: tuple[str, ...]
     yarn: str | None
     size: str | None
     scale: str | None
     csv: Path | None
     json: bool
+
+    def colour_wish(self) -> ColourWish:
+        """What was asked about colours."""
+        from .yarn_colours import ColourWish
+
+        return ColourWish(
+            sequence=self.sequence, from_=self.from_, alternate=self.alternate, begin=self.begin, end=self.end, backward=self.backward,
+            knot=self.knot,
+        )  # fmt: skip
 
 
 def yarn(
@@ -72,7 +84,7 @@ def yarn(
     after: Words = None,
     log: Words = None,
     sample: Words = None,
-    report: tuple[str, ...] = (),
+    report: Many = (),
     swap: Words = None,
     fibre: Words = None,
     pace: Words = None,
@@ -87,6 +99,8 @@ def yarn(
     alternate: int = 0,
     begin: Words = None,
     end: Words = None,
+    backward: Flag = False,
+    knot: Many = (),
     yarn: Words = None,
     size: Words = None,
     scale: Words = None,
@@ -149,6 +163,10 @@ def yarn(
         The colour wished at the beginning.
     end
         The colour wished at the end.
+    backward
+        The ball is begun from its other end: the colours run the other way.
+    knot
+        A factory knot: "50 m, 2 m" when 50 m into the ball the colours jump 2 m on (may be given again).
     yarn
         Which yarn --left, --log and the colours are about; the main one when not told.
     size
@@ -216,8 +234,10 @@ def _answer(file: str, told: _Told) -> int:
         "cost": _cost(found[0], told, pattern),
         "swaps": _swaps(found[0], told, pattern),
     }
-    seen = _photo(told)
-    colours = _colours(found[0], told, name, None if seen is None or told.shows is None else seen.sequence())
+    from .yarn_colours import colours_of, photo_of
+
+    seen = photo_of(told.photo, told.shows)
+    colours = colours_of(found[0], told.colour_wish(), name, None if seen is None or told.shows is None else seen.sequence())
     if told.csv is not None:
         write_file(told.csv, rows_csv(found))
     if told.json:
@@ -331,58 +351,4 @@ def _swaps(found: Estimate, told: _Told, pattern: Pattern) -> dict[str, Swap]:
                                             fixed_m=use.fixed_m, fibres=fibres)  # fmt: skip
     if not out:
         raise CannotDo("To swap a yarn the pattern's own ball must be told: metres and grams.")
-    return out
-
-
-def _photo(told: _Told) -> Any:
-    """What the photo shows, measured in a process of its own."""
-    if told.photo is None:
-        if told.shows is not None:
-            raise CannotDo("--shows tells the metres across a photo: give --photo too.")
-        return None
-    from .. import yarn as y
-
-    shows = None if told.shows is None else y.metres(told.shows, "What the photo shows")
-    return measured_apart(read_bytes(told.photo, 60_000_000), shows)
-
-
-def measured_apart(data: bytes, shows_m: float | None) -> Any:
-    """A photo measured in a child process with limits of its own, so that a hostile picture can harm nothing. Raises CannotDo."""
-    import json
-    import subprocess
-
-    from .. import yarn as y
-
-    words = [sys.executable, "-m", "hookwright.yarn.photo", "" if shows_m is None else repr(shows_m)]
-    try:
-        done = subprocess.run(words, input=data, capture_output=True, timeout=30, check=False)
-        told = json.loads(done.stdout)
-    except (subprocess.TimeoutExpired, ValueError):
-        raise CannotDo("The photo could not be measured within its limits of time and memory.") from None
-    if "error" in told:
-        raise CannotDo(told["error"])
-    return y.photo_from_data(told["seen"])
-
-
-def _colours(found: Estimate, told: _Told, name: str | None, seen: Repeat | None) -> dict[str, tuple[Landing, Sequence[Start]]]:
-    """Where the colour sequences land: the one typed or photographed, else those the pattern tells."""
-    from .. import yarn as y
-
-    given = y.typed(told.sequence) if told.sequence else seen
-    if told.alternate < 0:
-        raise CannotDo("--alternate is a number of rows, from 1.")
-    plan = y.Plan(pull_off=0.0 if told.from_ is None else y.metres(told.from_, "The beginning"), alternate=told.alternate)
-    out: dict[str, tuple[Landing, Sequence[Start]]] = {}
-    for use in found.yarns:
-        mine = use.supplied.id == (name or y.main_yarn(found).supplied.id)
-        sequence = given if given is not None and mine else y.Repeat(use.supplied.yarn.sequence) if use.supplied.yarn.sequence else None
-        if sequence is None or not use.fabric_m:
-            continue
-        wish = y.Wish(first=told.begin if mine else None, last=told.end if mine else None)
-        plan_for = plan if mine else y.Plan()
-        if plan.alternate and mine:
-            plan_for = y.Plan(pull_off=plan.pull_off, alternate=plan.alternate, offset=sequence.metres / 2)
-        out[use.supplied.id] = (y.land(found, use.supplied.id, sequence, plan_for), y.best_starts(found, use.supplied.id, sequence, wish))
-    if not out and (told.from_ or told.begin or told.end or told.alternate):
-        raise CannotDo('No yarn of this pattern has a colour sequence: give one with --sequence "blue 3 m, sand 2 m".')
     return out

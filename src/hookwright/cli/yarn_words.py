@@ -70,7 +70,7 @@ def lines(
     out += ["", *_row_lines(first)]
     out += _stripe_lines(first)
     out += _trim_lines(first)
-    for said in (turn.working if turn else ()), _left_lines(left), _log_lines(log):
+    for said in (turn.working if turn else ()), _left_lines(first, left), _log_lines(log):
         out += ["", *said] if said else []
     out += _colour_lines(first, colours, seen)
     whole = first.hours.whole
@@ -124,11 +124,17 @@ def _trim_lines(found: Estimate) -> list[str]:
     ]
 
 
-def _left_lines(left: RowsLeft | None) -> list[str]:
+def _left_lines(found: Estimate, left: RowsLeft | None) -> list[str]:
     if left is None:
         return []
+    from ..yarn import how_many
+
+    more = [
+        f"What stays over gives {how_many(max(0.0, left.spare_g) * found.yarn(use.yarn).m_per_g, use.metres_each)} more {use.kind}s."
+        for use in found.trims if use.kind != "fringe"
+    ]  # fmt: skip
     last = f", to {left.last}" if left.last else ""
-    return [f"{left.rows} more rows can be made{last}, and {left.spare_g:.1f} g stay over; {left.one_more}.", *left.working]
+    return [f"{left.rows} more rows can be made{last}, and {left.spare_g:.1f} g stay over; {left.one_more}.", *left.working, *more]
 
 
 def _log_lines(log: Forecast | None) -> list[str]:
@@ -152,6 +158,7 @@ def _colour_lines(found: Estimate, colours: Mapping[str, tuple[Landing, Sequence
             pulled = f" after {ball.pulled_off:.1f} m are pulled off" if ball.pulled_off > 0.005 else ""
             used = f"{ball.used:.1f} m used{joined}; {ball.left:.1f} m left"
             out.append(f"  ball {ball.number}: begins {ball.begins}, {ball.into_run:.1f} m into it{pulled}; {used}.")
+        out += _pooling_lines(found, landing)
         if len(landing.balls) > 1:
             out.append("  (Every ball taken to come as the first: look where yours begins, and pull off until the colour fits.)")
         out += [
@@ -160,6 +167,23 @@ def _colour_lines(found: Estimate, colours: Mapping[str, tuple[Landing, Sequence
             for s in starts
         ]
     return out
+
+
+def _pooling_lines(found: Estimate, landing: Landing) -> list[str]:
+    """For a short repeat: what row lengths about the piece's own do to it."""
+    from ..yarn import pooling_near
+
+    around = pooling_near(found, landing.yarn, landing.repeat)
+    if not around:
+        return []
+    rows = [
+        (str(p.stitches), f"{p.shift:+.1f}", p.effect, f"±{p.holds_percent:g} %", f"{p.at_drift[0]} / {p.at_drift[2]}") for p in around
+    ]  # fmt: skip
+    heads = ("stitches", "shift", "the colours", "holds for tension", "4 % looser / tighter")
+    return [
+        f"  The repeat is {around[0].repeat:.1f} stitches long: it pools.",
+        *(f"  {line}" for line in table(heads, rows, right=(0, 1)).splitlines()),
+    ]
 
 
 def _bands(found: Estimate, landing: Landing) -> list[str]:

@@ -13,7 +13,8 @@ from dataclasses import dataclass, field, replace
 from ..measuring import Measures, PartMeasures, Placed, Point, measure
 from ..trade.units import decimal
 from ..working.fabric import Fabric, RowWork
-from ..yarn import Asked, Estimate, Landing, Plan, Repeat, Start, Wish, best_starts, estimate, land
+from ..yarn import Asked, Estimate, Landing, Plan, Repeat, Start, Wish, best_starts, estimate, land, pooling_near
+from ..yarn.pools import TENSION
 from . import svg
 from .colour_key import Shown, shown
 from .labels import text_width, wrapped
@@ -106,8 +107,10 @@ def colour_plan(
 
 
 def _panels(found: Estimate, runs: Mapping[str, Repeat], off: Mapping[str, float], *, several: bool) -> list[Panel]:
-    def landed(pulled: Mapping[str, float]) -> dict[str, Landing]:
-        return {name: land(found, name, repeat, Plan(pull_off=pulled.get(name, 0.0))) for name, repeat in runs.items()}
+    """The beginning as told, and the two best others; for a repeat so short that it pools, looser and tighter hands as well."""
+
+    def landed(pulled: Mapping[str, float], tension: float = 1.0) -> dict[str, Landing]:
+        return {name: land(found, name, repeat, Plan(pull_off=pulled.get(name, 0.0), tension=tension)) for name, repeat in runs.items()}
 
     first = Panel(heads=(), landings=landed(off))
     if not runs:
@@ -119,7 +122,11 @@ def _panels(found: Estimate, runs: Mapping[str, Repeat], off: Mapping[str, float
         return [first]
     starts = best_starts(found, name, runs[name], Wish(), begins_m=0.0)
     others = [start for start in starts if abs(start.pull_off_m - told) > runs[name].metres / 50][:2]
-    return [first, *(Panel(heads=_said(start), landings=landed({**off, name: start.pull_off_m})) for start in others)]
+    out = [first, *(Panel(heads=_said(start), landings=landed({**off, name: start.pull_off_m})) for start in others)]
+    if pooling_near(found, name, runs[name]):
+        hands = ((1 + TENSION, "looser"), (1 - TENSION, "tighter"))
+        out += [Panel(heads=(f"{TENSION:.0%} {word}".replace("%", " %"),), landings=landed(off, tension)) for tension, word in hands]
+    return out
 
 
 def _said(start: Start) -> tuple[str, ...]:

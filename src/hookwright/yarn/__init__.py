@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from .photo import from_data as photo_from_data
     from .planning import Planned, plan_area
     from .pools import Pooling, pooling
+    from .pools import near as pooling_near
     from .scale_log import Forecast, read_log
     from .sequence import BallOfColour, Knot, Repeat, typed
     from .starts import Start, Wish, best_starts
@@ -42,7 +43,7 @@ _HOME = {
     "money": "Cost PatternCost pattern_cost piece_cost",
     "photo": "Seen measure_photo photo_data=as_data photo_from_data=from_data",
     "planning": "Planned plan_area",
-    "pools": "Pooling pooling",
+    "pools": "Pooling pooling pooling_near=near",
     "scale_log": "Forecast read_log",
     "sequence": "BallOfColour Knot Repeat typed",
     "starts": "Start Wish best_starts",
@@ -62,8 +63,8 @@ __all__ = [
     "band_edges", "best_starts", "constants", "count_balls", "cutting_list", "estimate", "extent", "from_log", "grams", "hook_mm",
     "hours", "how_many", "land", "left_after", "leftovers", "main_yarn", "measure_photo", "metres", "metres_per_cm2", "name_of",
     "pace_told", "part_ball", "pattern_cost", "photo_data", "photo_from_data", "piece_cost", "plan_area", "planned", "planned_json",
-    "pooling", "read_log", "rgb_for", "swap", "trim_use", "turning", "typed", "unmeasured", "update", "usual_hook_mm", "weighing_of_log",
-    "whole_weighed",
+    "pooling", "pooling_near", "read_log", "rgb_for", "swap", "trim_use", "turning", "typed", "unmeasured", "update", "usual_hook_mm",
+    "weighing_of_log", "whole_weighed",
 ]  # fmt: skip
 
 

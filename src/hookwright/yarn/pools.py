@@ -7,12 +7,16 @@ scatter.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from .amounts import YarnError
 from .sequence import Repeat
+
+if TYPE_CHECKING:
+    from .estimating import Estimate
 
 Effect: TypeAlias = Literal["piles up", "drifts", "scatters"]
 TENSION = 0.04
@@ -21,7 +25,8 @@ TENSION = 0.04
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pooling:
-    """What a row of `stitches` does. `shift`: stitches the colours move to the side at each pass (round, or row there and back).
+    """What a row of `stitches` does. `shift`: stitches the colours move to the side at each pass (round, or row there and back);
+    `repeat` length of one repeat in stitches.
 
     `holds`: how far tension may change (± per cent) before the effect is another; `at_drift`: the effects 4 % looser, as told, 4 % tighter.
     """
@@ -30,6 +35,7 @@ class Pooling:
     shift: float
     effect: Effect
     holds_percent: float
+    repeat: float
     at_drift: tuple[Effect, Effect, Effect]
 
 
@@ -78,7 +84,12 @@ def pooling(stitches: int, repeat: float, *, flat: bool) -> Pooling:
         holds += 0.0025
     drift = tuple(_at(stitches, repeat, factor, flat) for factor in (1 - TENSION, 1.0, 1 + TENSION))
     return Pooling(
-        stitches=stitches, shift=shift, effect=effect, holds_percent=round(holds * 100, 2), at_drift=(drift[0], drift[1], drift[2])
+        stitches=stitches,
+        shift=shift,
+        effect=effect,
+        repeat=repeat,
+        holds_percent=round(holds * 100, 2),
+        at_drift=(drift[0], drift[1], drift[2]),
     )
 
 
@@ -89,6 +100,26 @@ def _at(stitches: int, repeat: float, looser: float, flat: bool) -> Effect:
 def table(low: int, high: int, repeat: float, *, flat: bool) -> tuple[Pooling, ...]:
     """Every stitch count from `low` to `high`."""
     return tuple(pooling(n, repeat, flat=flat) for n in range(low, high + 1))
+
+
+NEAR_STITCHES = 3
+
+
+def near(found: Estimate, yarn: str, sequence: Repeat) -> tuple[Pooling, ...]:
+    """What the commonest row of a piece, and rows up to three stitches shorter or longer, do to a short repeat.
+
+    Empty when the repeat is longer than three rows: it then makes stripes, not pools. The piece must be worked in `yarn` somewhere.
+    """
+    rows = [row for part in found.threads for row in part.rows if row.metres.get(yarn) and row.row.counted.total and not row.row.foundation]
+    if not rows:
+        return ()
+    counts = Counter(row.row.counted.total for row in rows)
+    stitches = max(counts, key=lambda n: (counts[n] * n, n))
+    row = next(row for row in rows if row.row.counted.total == stitches)
+    length = repeat_in_stitches(sequence, row.metres[yarn] / found.yarn(yarn).supplied.strands / stitches)
+    if length > 3 * stitches:
+        return ()
+    return table(max(1, stitches - NEAR_STITCHES), stitches + NEAR_STITCHES, length, flat=row.row.made_in in ("rows", "joined-turned"))
 
 
 def picture(

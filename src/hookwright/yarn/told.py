@@ -13,6 +13,7 @@ from .landing import Landing, band_edges
 from .model import Range
 from .money import Cost
 from .planning import Planned
+from .pools import near
 from .scale_log import Forecast, summary
 from .starts import Start
 from .stripes import planned as planned_stripes
@@ -137,6 +138,11 @@ def _swap(swap: Swap) -> dict[str, Any]:
 
 def _landing(found: Estimate, landing: Landing, starts: Sequence[Start]) -> dict[str, Any]:
     return {
+        "pooling": [
+            {"stitches": p.stitches, "repeat_stitches": p.repeat, "shift": p.shift, "effect": p.effect, "holds_percent": p.holds_percent,
+             "looser_as_told_tighter": list(p.at_drift)}
+            for p in near(found, landing.yarn, landing.repeat)
+        ],
         "repeat_metres": landing.repeat.metres, "colours": list(landing.colours),
         "account": {colour: dict(kinds) for colour, kinds in landing.account.items()},
         "bands": [

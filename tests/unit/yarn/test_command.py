@@ -148,6 +148,31 @@ def test_colours_of_a_typed_sequence(wrap: str, capfd: pytest.CaptureFixture[str
     assert told(["yarn", wrap, "--sequence", "blue 3 m, sand 2 m", "--alternate", "2"], capfd)["colours"]["A"]["balls"][-1]["strand"] == 2
 
 
+def test_short_repeats_are_looked_at_for_pools(wrap: str, capfd: pytest.CaptureFixture[str]) -> None:
+    short = told(["yarn", wrap, "--sequence", "blue 40 cm, sand 50 cm"], capfd)["colours"]["A"]
+    assert [one["stitches"] for one in short["pooling"]] == sorted(one["stitches"] for one in short["pooling"])
+    assert len(short["pooling"]) == 7
+    assert {one["effect"] for one in short["pooling"]} <= {"piles up", "drifts", "scatters"}
+    assert told(["yarn", wrap, "--sequence", "blue 30 m, sand 50 m"], capfd)["colours"]["A"]["pooling"] == []
+    assert run(["yarn", wrap, "--sequence", "blue 40 cm, sand 50 cm"]) == 0
+    assert "it pools" in capfd.readouterr().out
+
+
+def test_a_ball_begun_backward_and_a_knot(wrap: str, capfd: pytest.CaptureFixture[str]) -> None:
+    words = ["yarn", wrap, "--sequence", "blue 3 m, sand 2 m, rust 1 m"]
+    bands = {
+        name: [band["colour"] for band in told([*words, *more], capfd)["colours"]["A"]["bands"]]
+        for name, more in {
+            "plain": [],
+            "back": ["--backward"],
+            "knot": ["--knot", "20 m, 3 m"],
+            "knot back": ["--knot", "20 m, -3 m"],
+        }.items()
+    }
+    assert bands["plain"][:3] == ["blue", "sand", "rust"] and bands["back"][:3] == ["rust", "sand", "blue"]
+    assert bands["plain"][:9] == bands["knot"][:9] and bands["knot"] != bands["plain"] != bands["knot back"]
+
+
 def test_a_photo_is_measured_and_used(wrap: str, tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
     photo = tmp_path / "yarn.jpg"
     photo.write_bytes(drawn(3.2, 60.0))
@@ -209,6 +234,8 @@ def test_bad_plans(words: list[str], says: str, capfd: pytest.CaptureFixture[str
         (["--sequence", "blue"], "not understood"),
         (["--sequence", "blue 3 m, sand 2 m", "--from", "400 m"], "cannot be pulled off"),
         (["--sequence", "blue 3 m, sand 2 m", "--begin", "pink"], "has no pink"),
+        (["--sequence", "blue 3 m, sand 2 m", "--knot", "50 m"], "how far the colours jump"),
+        (["--sequence", "blue 3 m, sand 2 m", "--alternate", "-1"], "number of rows"),
         (["--from", "2 m"], "No yarn of this pattern has a colour sequence"),
         (["--swap", "100 g"], "has no length"),
         (["--pace", "fast"], "is not understood"),
@@ -264,7 +291,7 @@ def test_the_photo_process_refuses_what_hangs() -> None:
     out = io.BytesIO()
     Image.fromarray(rng.integers(0, 255, (200, 900, 3), dtype="uint8")).save(out, "PNG")
     from hookwright.cli.common import CannotDo
-    from hookwright.cli.yarn import measured_apart
+    from hookwright.cli.yarn_colours import measured_apart
 
-    with pytest.raises(CannotDo, match="one colour only|whose colours change"):
+    with pytest.raises(CannotDo, match=r"one colour only|whose colours change"):
         measured_apart(out.getvalue(), 2.0)

@@ -26,6 +26,7 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         for line in placed.lines:
             side.number_row(line)
         side.start_of_rows()
+        side.repeat()
     else:
         side.ring()
         for line in placed.lines:
@@ -54,7 +55,10 @@ class Sides:
         """The number of a row, with the letter of its yarn when there are several."""
         row = line.row
         number = str(row.number) if row.number is not None else row.label
-        return f"{number} {row.yarn}" if self.many_yarns and row.yarn else number
+        made = row.stitches
+        inks = dict.fromkeys(made.colours[made.colour[e]] for e in line.posts)
+        yarns = "/".join(yarn for yarn in inks if yarn)
+        return f"{number} {yarns}" if self.many_yarns and yarns and len(inks) <= 3 else number
 
     def number_row(self, line: Line) -> None:
         """The number on the side where the row begins, an arrow pointing the way it is worked."""
@@ -99,6 +103,39 @@ class Sides:
         ahead = -way if self.mirrored else way
         self.arrow(x - ahead * 3.2, y, x, y)
         self.label("start", x - ahead * 4.2, y + SMALL_MM * 0.35, "end" if ahead > 0 else "start", None, SMALL_MM)
+
+    def repeat(self) -> None:
+        """A bracket under one repeat, the second, of the lowest row that has three and more."""
+        for line in self.placed.lines:
+            marks = line.row.stitches.repeat
+            edges = [self._edge(line, k) for k in (1, 2)]
+            if line.posts and max(marks, default=0) >= 3 and edges[0] is not None and edges[1] is not None:
+                self._bracket(edges[0], edges[1], self._repeat_words(line))
+                return
+
+    def _edge(self, line: Line, k: int) -> float | None:
+        """x halfway between the last post of repeat k and the first of the next."""
+        marks, tops = line.row.stitches.repeat, self.placed.top[line.index]
+        before = [p for p in line.posts if marks[p] == k]
+        after = [p for p in line.posts if marks[p] == k + 1]
+        if len(before) < 2 or not after:
+            return None
+        a, b = tops[before[-1]], tops[after[0]]
+        return (a[0] + b[0]) / 2 if a is not None and b is not None else None
+
+    def _repeat_words(self, line: Line) -> str:
+        """How many places of the row below one repeat goes over."""
+        marks = line.row.stitches.repeat
+        firsts = [next((f.at for p in line.posts if marks[p] == k for f in line.feet[p]), None) for k in (2, 3)]
+        if firsts[0] is None or firsts[1] is None or firsts[0] == firsts[1]:
+            return "repeat"
+        return f"repeat over {abs(firsts[1] - firsts[0])}"
+
+    def _bracket(self, x1: float, x2: float, words: str) -> None:
+        a, b = sorted((self.paper((x1, 0.0))[0], self.paper((x2, 0.0))[0]))
+        y = max(y for mark in self.chart.marks for _, y1, _, y2, r in self.chart.body(mark) for y in (y1 + r, y2 + r)) + 1.4
+        self.chart.strokes.append(Stroke(move("M", a + 0.3, y, "V", y + 1.2, "H", b - 0.3, "V", y), "repeat", weight_mm=0.25))
+        self.label(words, (a + b) / 2, y + 1.2 + SMALL_MM * 1.15, "middle", None, SMALL_MM)
 
     def ring(self) -> None:
         """The ring in the middle, when the first round is worked into one."""

@@ -77,11 +77,12 @@ def add_key(chart: Chart, box: tuple[float, float, float, float]) -> tuple[float
 
 def _show(chart: Chart, shape: Shape, words: str, cx: float, middle: float, high: float) -> None:
     """A key symbol is drawn outright, not referred to: only stitches of the chart are references, so that they can be counted."""
-    x1, y1, x2, y2 = _ink(shape)
+    x1, y1, x2, y2 = ink_of(shape)
     chart.key.append((shape.markup, round(cx - (x1 + x2) / 2, 2), round(middle - (y1 + y2) / 2, 2)))
 
 
-def _ink(shape: Shape) -> tuple[float, float, float, float]:
+def ink_of(shape: Shape) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of a symbol's ink."""
     xs = [v for a, _, b, _, r in shape.body for v in (a - r, a + r, b - r, b + r)]
     ys = [v for _, a, _, b, r in shape.body for v in (a - r, a + r, b - r, b + r)]
     return min(xs), min(ys), max(xs), max(ys)

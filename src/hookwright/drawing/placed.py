@@ -137,6 +137,41 @@ class Placed:
             if point is not None:
                 ox, oy = self.out(point)
                 self.dots[line.index][e] = (point[0] + ox * 0.8, point[1] + oy * 0.8)
+        if self.form == "rows":
+            self._join_flat(line)
+
+    def _join_flat(self, line: Line) -> None:
+        """The joining slip stitch of a round laid flat: past its last stitch."""
+        last = next((self.top[line.index][post] for post in reversed(line.posts)), None)
+        if last is None:
+            return
+        way = 1.0 if line.rightwards else -1.0
+        for k, e in enumerate(line.joins):
+            if line.kinds[e] == "sl st":
+                self.dots[line.index][e] = (last[0] + way * (half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6), last[1] - 0.6)
+
+    def place_the_rest(self, line: Line) -> None:
+        """Whatever found no place (its foot is not drawn) is set down past the element worked before it: nothing is lost."""
+        i = line.index
+        at, step = self._edge_before(line), 0.0
+        way = 1.0 if line.rightwards else -1.0
+        for e in range(len(line)):
+            done = e in self.ovals[i] or e in self.dots[i] or e in self.feet[i]
+            here = self.top[i][e]
+            if done:
+                at, step = (here, 0.0) if here is not None else (at, step)
+                continue
+            step += 1.0
+            ox, oy = self.out(at) if self.form == "round" else (0.0, 1.0)
+            x, y = at[0] + oy * way * step * self.pitch, at[1] - ox * way * step * self.pitch
+            if line.kinds[e] == "ch":
+                self.set_chain(line, e, Oval(x, y, math.degrees(math.atan2(-ox, oy)), 2.6))
+            elif line.kinds[e] == "sl st":
+                self.dots[i][e] = (x, y)
+            else:
+                tall = height_mm(line.kinds[e])
+                self.feet[i][e] = ((x, y),)
+                self.top[i][e] = (x + ox * tall, y + oy * tall)
 
     def _lay_run(self, line: Line, run: Run, bow: Callable[[Point, Point], float] | None) -> None:
         tops = self.top[line.index]

@@ -246,6 +246,7 @@ def _lay_round(
     _raise(placed, line, room, frame, phase, level)
     placed.finish_line(line, bow=_bow(frame, i))
     _join(placed, line)
+    placed.place_the_rest(line)
     return phase
 
 

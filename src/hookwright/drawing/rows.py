@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..working.fabric import How, Role
+from ..working.fabric import How
 from .arcs import Oval
 from .cloth import Foot, Line, between
 from .placed import Placed
@@ -50,6 +50,7 @@ def place_rows(lines: list[Line]) -> Placed:
         _upwards(placed, line, x, rise)
         if line.posts:
             placed.finish_line(line)
+        placed.place_the_rest(line)
     return placed
 
 
@@ -207,6 +208,8 @@ def _wanted(placed: Placed, line: Line, width: Spacing, x: list[list[float]]) ->
 def _filled(raw: list[float | None], gaps: list[float]) -> list[float]:
     """Posts that stand on nothing drawn take their place from their neighbours."""
     first = next((i for i, at in enumerate(raw) if at is not None), None)
+    if not raw:
+        return []
     if first is None:
         at, out = 0.0, []
         for gap in [0.0, *gaps]:
@@ -291,7 +294,7 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     for post in line.posts:
         points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
         if not points:
-            points = ((row[post], _ground(placed, line)),)
+            points = ((row[post], _ground(placed, line, row[post])),)
         placed.feet[line.index][post] = points
         if post in crossing or _is_deep(line, post) or (level_posts and post_of(line.kinds[post])):
             deep.append(post)
@@ -348,8 +351,12 @@ def _rise_at(rise: dict[int, float] | None, at: float, pitch: float) -> float:
     return 0.0 if rise is None else rise.get(round(at / pitch), 0.0)
 
 
-def _ground(placed: Placed, line: Line) -> float:
-    """The height a row with nothing below starts from."""
+def _ground(placed: Placed, line: Line, at: float) -> float:
+    """The height that a stitch with nothing drawn below it stands on: the foundation beside it, or the top of everything so far."""
+    below = placed.top[line.index - 1] if line.index and placed.lines[line.index - 1].foundation else []
+    beside = min((point for point in below if point is not None), key=lambda point: abs(point[0] - at), default=None)
+    if beside is not None:
+        return beside[1]
     ys = [point[1] for tops in placed.top[: line.index] for point in tops if point is not None]
     return max(ys, default=0.0)
 
@@ -384,9 +391,4 @@ def _level_of_deep(line: Line, post: int, known: dict[int, float], placed: Place
         if near:
             return sum(near) / len(near)
     below = max(p[1] for p in placed.feet[line.index][post])
-    return max(below, _ground(placed, line)) + height_mm(line.kinds[post])
-
-
-def counted_start(line: Line, post: int) -> bool:
-    """Whether a post is a counted starting chain."""
-    return line.roles[post] == Role.START_TOP
+    return max(below, _ground(placed, line, placed.feet[line.index][post][0][0])) + height_mm(line.kinds[post])

@@ -76,7 +76,7 @@ class Ink:
         """Small letters, for stitches that have no symbol of their own."""
         from .svg import text
 
-        self.extra.append(text(0, y, words, size_mm=size_mm, anchor="middle", fill="#000", stroke="none"))
+        self.extra.append(text(0, y, words, size_mm=size_mm, anchor="middle", fill="#1a1a1a", stroke="none"))
         return self
 
     def _follow(self, corners: list[tuple[float, float]]) -> Ink:

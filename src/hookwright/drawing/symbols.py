@@ -311,5 +311,5 @@ def nominal(kind: str, cross: Cross = "plus", loop: Loop = "") -> Shape:
         return chain(round(CHAIN_MM * 10))
     if n < 2:
         return upright(kind, tall, loop, cross)
-    spread = tuple((round((i - (n - 1) / 2) * min(24, 48 // n)), tall) for i in range(n))
+    spread = tuple((round((i - (n - 1) / 2) * min(32, 70 // n)), tall) for i in range(n))
     return gathered(kind, spread, cross, loop)

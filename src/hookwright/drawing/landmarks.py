@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..measuring import PartMeasures, Placed, Point
+from ..measuring import PartMeasures, Placed, Point, yarn_of
 from ..measuring.outline import side_points
 from ..measuring.silhouette import profile
 
@@ -135,10 +135,10 @@ def _off(p: Point, a: Point, b: Point) -> float:
 def colour_starts(part: PartMeasures) -> tuple[ColourStart, ...]:
     """Every row that begins with another yarn than the row before it, the first row included when any yarn is named."""
     worked = [row for row in part.part.rows if not row.foundation and row.index not in part.edging]
-    if not any(row.yarn for row in worked):
+    if not any(yarn_of(row) for row in worked):
         return ()
-    found = [worked[0]] + [row for before, row in pairwise(worked) if row.yarn != before.yarn]
-    return tuple(ColourStart(row.yarn, row.index, row.number, _foot_height(part, row.index)) for row in found)
+    found = [worked[0]] + [row for before, row in pairwise(worked) if yarn_of(row) != yarn_of(before)]
+    return tuple(ColourStart(yarn_of(row), row.index, row.number, _foot_height(part, row.index)) for row in found)
 
 
 def _foot_height(part: PartMeasures, index: int) -> float:

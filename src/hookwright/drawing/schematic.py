@@ -317,7 +317,7 @@ def _from_above(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> No
         for i, key in enumerate(keys[0]):
             done = next(each.reach_cm for each in part.rounds.rounds if each.index == key.index)
             rings.append((done / reach, number_words("Rnd", [each[i].number for each in keys])))
-    _ring_labels(sheet, rings, frame, middle, part.rounds.corners)
+    _ring_labels(sheet, rings, frame, middle, part.right_side_outline())
     sheet.marks += [
         svg.circle(*middle, 0.6, fill=INK),
         arrow(middle[0], middle[1] - 2, middle[0], middle[1] - min(14.0, frame.height * 0.32)),
@@ -331,19 +331,27 @@ def _from_above(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> No
         upright(sheet, BESIDE, 0.0, frame.height, measure_words([high * each for each in diameters]), reach=-0.8)
 
 
-def _ring_labels(sheet: Sheet, rings: list[tuple[float, str]], frame: Frame, middle: tuple[float, float], corners: int) -> None:
-    """Where rounds begin or end, as dotted rings with their labels in a column at the right."""
+def _ring_labels(sheet: Sheet, rings: list[tuple[float, str]], frame: Frame, middle: tuple[float, float], outline: Sequence[Point]) -> None:
+    """Where rounds begin or end, as dotted outlines inside the outline, with their labels in a column at the right."""
     x = frame.width + 6.0
-    wanted = []
-    for share, words in sorted(rings, key=lambda ring: -ring[0]):
-        wanted.append((middle[1] - share * frame.height / 2 * 0.7, Label((words,), x, 0.0, 2.6)))
+    inward = sorted(rings, key=lambda ring: -ring[0])
+    wanted = [(middle[1] - 0.35 * share * frame.height, Label((words,), x, 0.0, 2.6)) for share, words in inward]
     placed = sheet.column(wanted)
-    for (share, _), (y, _), label in zip(sorted(rings, key=lambda ring: -ring[0]), wanted, placed, strict=True):
-        r = share * frame.height / 2
-        if 0.02 < share < 0.98 and corners < 3:
-            sheet.marks.append(svg.circle(*middle, r, fill="none", stroke=INK, stroke_width=0.2, stroke_dasharray="1.2 0.8"))
-        away = (max(0.0, r * r - (middle[1] - y) ** 2)) ** 0.5
-        sheet.marks.append(leader(middle[0] + away, y, x - 0.6, label.y + label.height / 2))
+    for (share, _), (y, _), label in zip(inward, wanted, placed, strict=True):
+        ring = [
+            (middle[0] + share * (u * frame.scale - middle[0]), middle[1] + share * (frame.height - v * frame.scale - middle[1]))
+            for u, v in outline
+        ]
+        if 0.02 < share < 0.98:
+            sheet.marks.append(svg.polygon(ring, fill="none", stroke=INK, stroke_width=0.2, stroke_dasharray="1.2 0.8"))
+        sheet.marks.append(leader(_right_side(ring, y, middle[0]), y, x - 0.6, label.y + label.height / 2))
+
+
+def _right_side(ring: Sequence[Point], y: float, otherwise: float) -> float:
+    """Where a level line meets a polygon furthest to the right."""
+    sides = zip(ring, [*ring[1:], ring[0]], strict=True)
+    met = [x0 + (x1 - x0) * (y - y0) / (y1 - y0) for (x0, y0), (x1, y1) in sides if (y0 - y) * (y1 - y) < 0]
+    return max(met, default=otherwise)
 
 
 # --- words below, and the whole

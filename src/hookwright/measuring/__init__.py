@@ -3,7 +3,7 @@
 from .bias import Bias
 from .edging import Border
 from .elements import Laid
-from .measures import Measures, PartMeasures, RowMeasure, measure
+from .measures import Measures, PartMeasures, RowMeasure, measure, yarn_of
 from .outline import Edge, Point, Stretch, polygon_area
 from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
@@ -13,5 +13,5 @@ from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 __all__ = [
     "SLACK", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures", "Placed",
     "Point", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "Stretch", "first_cupped", "first_ruffled", "hang_strip", "measure",
-    "over_shoulders", "polygon_area", "scale_of",
+    "over_shoulders", "polygon_area", "scale_of", "yarn_of",
 ]  # fmt: skip

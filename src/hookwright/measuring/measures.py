@@ -201,6 +201,13 @@ def _areas(st: Stitches, scale: Scale) -> dict[str, float]:
     return {kind: n * scale.area_cm2(kind) for kind, n in by_kind.items()}
 
 
+def yarn_of(row: RowWork) -> str:
+    """The yarn of a row's first stitch (the row may say it begins with the one before, and change at once)."""
+    st = row.stitches
+    first = next(st.counted(), None)
+    return (st.colours[st.colour[first]] if first is not None else "") or row.yarn
+
+
 def _along_row_ends(row: RowWork) -> bool:
     how = row.stitches.foot_how
     return bool(how) and 2 * how.count(int(How.SIDE)) > len(how)

@@ -179,8 +179,10 @@ def _beside(value: float, low: float, high: float) -> float:
 def _start_girth(part: PartWork, first: int, laid: Sequence[Laid]) -> float:
     """The girth the rounds begin with: 0 on a ring, the chain's own length on a chain, twice that where both its sides are worked."""
     row = part.rows[first]
-    if row.below is None or any(at < 0 for at in row.stitches.foot_at):
+    if int(How.RING) in row.stitches.foot_how:
         return 0.0
+    if row.below is None or not laid[row.below].total_cm:
+        return laid[first].total_cm  # it stands on another piece, or on nothing that is known: as wide as itself
     base = part.rows[row.below]
     if base.foundation and _both_sides(part, first):
         places = {at for at, back in zip(row.stitches.foot_at, row.stitches.foot_back, strict=True) if row.index - back == base.index}

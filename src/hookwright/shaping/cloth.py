@@ -103,7 +103,7 @@ def _base_of(row: RowWork) -> int:
 
 
 def _on_ring(row: RowWork) -> bool:
-    return row.made_in != "rows" and not row.foundation and (_base_of(row) < 0 or int(How.RING) in row.stitches.foot_how)
+    return row.made_in != "rows" and not row.foundation and int(How.RING) in row.stitches.foot_how
 
 
 @dataclass(slots=True)

@@ -8,6 +8,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
+from ..measuring import yarn_of
 from .cloth import Cloth, Floats, Ints
 from .piece import PartShape
 from .skin import normals
@@ -41,7 +42,7 @@ def yarn_mesh(part: PartShape) -> tuple[Mesh, ...]:
     made: dict[str, list[tuple[Floats, Floats, Ints]]] = {}
     for r in range(len(cloth.rows)):
         pieces = _row_yarn(cloth, at, out, r, radius, sides)
-        made.setdefault(part.measures.part.rows[r].yarn, []).extend(pieces)
+        made.setdefault(yarn_of(part.measures.part.rows[r]), []).extend(pieces)
     return tuple(_joined(name, pieces) for name, pieces in made.items() if pieces)
 
 

@@ -78,6 +78,10 @@ class Grouping(Making):
             self.run(step.body)
         finally:
             self.inside = outer
+        if not step.body:
+            # A stitch the pattern names and describes without saying what it is made of: one, of that name.
+            self._into(spot, step.name or self.context.main, 1, step.id)
+            return
         if outer is None:
             self.last = spot
         self.started = True
@@ -95,10 +99,7 @@ class Grouping(Making):
             return Spot(0, 0, How.SIDE, ())
         if where == "same":
             self.travelled = None
-            spot = self.last or Spot(0, 1, How.TOP)
-            if self.last is None:
-                self.pos = max(self.pos, 1)
-            return spot
+            return self._spot_before(place)
         if where == "first":
             spot = Spot(0, 1, self._how(place))
             self.pos = max(self.pos, 1)
@@ -117,6 +118,19 @@ class Grouping(Making):
             found.how = self._how(place)
         self._take(found)
         return found
+
+    def _spot_before(self, place: Place) -> Spot:
+        """The spot worked into last; at a round's beginning "the same space" is the first space, "the same stitch" the first stitch."""
+        if self.last is not None:
+            return self.last
+        if is_space(place.what):
+            space = self._find_space(place.what)
+            if space is not None:
+                self.spaced = True
+                self._take(space)
+                return space
+        self.pos = max(self.pos, 1)
+        return Spot(0, 1, How.TOP)
 
     def _hanging(self, step: Make, places: int) -> None:
         """A picot: three chains closed on the stitch before; it takes no place and offers none."""

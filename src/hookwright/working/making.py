@@ -225,8 +225,10 @@ class Making(Extending):
         """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side."""
         if not self.offer.foundation or self.extra_offered or self.pos < self.offer.n or not self.offer.n:
             return False
-        last = self.offer.at[self.offer.n - 1]
-        return sum(1 for at in self.basket.foot_at[-6:] if at == last) >= 2
+        last, basket = self.offer.at[self.offer.n - 1], self.basket
+        ends = [i for i in range(max(0, len(basket) - 3), len(basket)) if basket.feet[i] < basket.feet[i + 1]]
+        turned = [i for i in ends if basket.foot_at[basket.feet[i]] == last]
+        return len(turned) == 3 and len({basket.step[i] for i in turned}) == 1
 
     def _first_entered(self) -> int:
         element = next((self.basket.foot_at[f] for f in range(len(self.basket.foot_at)) if self.basket.foot_at[f] >= 0), None)

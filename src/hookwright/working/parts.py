@@ -60,6 +60,8 @@ class PartWorker(RowTrying):
             return
         offer = self._named_offer(due, work) or self._offer(due)
         outcome = self._best(due, work, offer, shaped)
+        if due.number is not None and self._numbered_back(due):
+            offer, outcome = self._other_version(due, work, shaped, offer, outcome)
         if outcome.misfits >= MISFIT and offer.foundation and due.row.made_in != "rows" and offer.n <= 8:
             outcome = self._untold_ring(due, work, shaped, outcome)
         self._record(due, shaped, work, offer, outcome, ahead)
@@ -77,7 +79,7 @@ class PartWorker(RowTrying):
         carries_stated = False
         if outcome.unread or outcome.uncounted:
             state, worked, stitches, total, assumed = self._assume(due, stated, outcome, offer)
-        elif self.state.assumed and (differs or outcome.misfits >= MISFIT):
+        elif (self.state.assumed or due.from_row in self.wrong) and (differs or outcome.misfits >= MISFIT):
             state, worked, assumed, troubles = "assumed", "assumed", True, []
             stitches, total = self._fabricated(due, stated, outcome)
         elif differs:
@@ -88,6 +90,8 @@ class PartWorker(RowTrying):
             self.penalty += DIFFERS
         if not assumed:
             self.penalty += outcome.misfits
+            if outcome.misfits >= MISFIT:
+                self.wrong.add(due.label)
         if due.wrong_reference is not None:
             troubles.append(RowTrouble("reference-wrong", due.wrong_reference[0], due.wrong_reference[1]))
             self.penalty += MISFIT
@@ -107,6 +111,29 @@ class PartWorker(RowTrying):
         self.state.total = total
         self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
         self._hand_on(shaped, due, stitches)
+
+    def _numbered_back(self, due: Due) -> bool:
+        """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
+        last = next((r.number for r in reversed(self.rows) if r.number is not None), None)
+        return last is not None and due.number is not None and 1 < due.number <= last and due.k == 0
+
+    def _other_version(self, due: Due, work: tuple[Step, ...], shaped: Shaped, offer: Offer, outcome: Outcome) -> tuple[Offer, Outcome]:
+        """Offer the row what its number follows on, where it fits that better than the row above it."""
+        before = next((r for r in self.rows if r.number == (due.number or 0) - 1), None)
+        if before is None:
+            return offer, outcome
+        state = self.state
+        kept = replace(state)
+        state.below, state.below_index, state.total = before.stitches, before.index, before.counted.total
+        state.assumed = False
+        other_offer = self._offer(due)
+        other = self._best(due, work, other_offer, shaped)
+        better = other.misfits + DIFFERS * any(c.differs for c in self._compare(due, other))
+        as_it_stands = outcome.misfits + DIFFERS * any(c.differs for c in self._compare(due, outcome))
+        if better < as_it_stands or (kept.assumed and better == 0):
+            return other_offer, other
+        self.state = kept
+        return offer, outcome
 
     def _untold_ring(self, due: Due, work: tuple[Step, ...], shaped: Shaped, outcome: Outcome) -> Outcome:
         """A first round that asks for more than its few chains are goes into a ring that nobody told; the chain then begins the round."""

@@ -110,7 +110,8 @@ class Follow:
             number = refer.rows[k % len(refer.rows)]
             return self.by_number.get(number), number
         back = refer.last or 1
-        earlier = [(r, n) for r, n in self.order if r.id != row.id]
+        first = next((i for i, (r, _) in enumerate(self.order) if r.id == row.id), len(self.order))
+        earlier = self.order[:first]
         if len(earlier) < back:
             return None, None
         return earlier[len(earlier) - back + k % back]

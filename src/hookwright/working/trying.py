@@ -43,6 +43,8 @@ class RowTrying:
             (base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()
         }  # fmt: skip
         self.stopped = False
+        self.wrong: set[str] = set()
+        """Labels of rows found not to fit: rows that repeat them raise no alarm of their own."""
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
         work = with_carried(shaped.work, self.state.carried, self.shared.carried)

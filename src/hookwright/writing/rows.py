@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from ..pattern import Count, Row, Sized, Span
@@ -51,8 +52,8 @@ def _numbered(row: Row, lexicon: Lexicon) -> str:
     return "" if row.label in UNLABELLED else row.label.replace("rnd", lexicon.word("Rnd").lower())
 
 
-UNLABELLED = ("Foundation", "Start")
-"""What an instruction before the first row is called inside: it is written without a label ("Ch 33.")."""
+UNLABELLED = ("Foundation", "Start", "Repeat", "Fasten off", "Next row")
+"""What an instruction that has no label in the text is called inside: it is written without one ("Ch 33.")."""
 
 
 def count_words(stated: tuple[Count, ...], lexicon: Lexicon) -> str:
@@ -92,8 +93,8 @@ def say_row(voice: Voice, row: Row) -> RowWords:
             out.say(_until(row, voice))
         out.capital(mark)
         words = out.since(mark)
-        ends = [*begins[1:], len(out)]
-        steps = tuple(words[begin - at : end - at] for begin, end in zip(begins, ends, strict=True))
+        cuts = [0, *(begin - at for begin in begins[1:]), len(words)]
+        steps = tuple(words[begin:end] for begin, end in pairwise(cuts))
         count = count_words(row.stated, lexicon)
         out.say(f"{'. In all, ' if lexicon.style.spoken else ' — '}{count}." if count else "." if words else "")
     return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)), steps=steps)

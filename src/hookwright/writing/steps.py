@@ -85,7 +85,7 @@ def say_steps(voice: Voice, steps: Sequence[Step], *, begins: list[int] | None =
     """Say the steps one after another, with the commas and semicolons that keep them apart; `begins` gathers where each begins."""
     said = False
     for k, step in enumerate(steps):
-        if isinstance(step, Aside) and not _aside(step, voice):
+        if _silent(step, voice):
             continue
         if said:
             voice.out.say(_between(steps[k - 1], step))
@@ -93,6 +93,17 @@ def say_steps(voice: Voice, steps: Sequence[Step], *, begins: list[int] | None =
             begins.append(len(voice.out))
         say_step(voice, step)
         said = True
+
+
+def _silent(step: Step, voice: Voice) -> bool:
+    """Whether there is nothing to say: a remark that only the source holds, a repeat or a group of nothing."""
+    if isinstance(step, Aside):
+        return not _aside(step, voice)
+    if isinstance(step, Repeat):
+        return not step.last and all(_silent(inner, voice) for inner in step.body)
+    if isinstance(step, Together):
+        return step.name not in voice.lexicon.own and all(_silent(inner, voice) for inner in step.body)
+    return False
 
 
 def _between(before: Step, step: Step) -> str:
@@ -354,7 +365,7 @@ def _starred(voice: Voice, step: Repeat) -> None:
     if cut is not None and cut < len(step.body):
         say(", ending last rep at **")
     if step.last:
-        say(", ")
+        say(", " if cut is not None and cut < len(step.body) else ", ending with ")
         say_steps(voice, step.last)
 
 

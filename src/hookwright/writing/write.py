@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from ..pattern import Part, Pattern, Sized, Span, Special
+from ..pattern import Chain, Make, Part, Pattern, Place, Sized, Span, Special, Step, Together
 from .front import front_matter
 from .lexicon import Lexicon
 from .numbers import number
@@ -55,7 +55,7 @@ def write(pattern: Pattern, *, terms: Literal["US", "UK"] = "US", language: str 
     voice = Voice(out, lexicon, source=pattern.source, size_names=pattern.facts.size_names)
     if style.front:
         out.say(front_matter(pattern.facts, terms=terms, language=language))
-    specials = tuple(_say_special(voice, special) for special in pattern.defined.values())
+    specials = _say_specials(voice, pattern)
     parts = tuple(_say_part(voice, part) for part in pattern.parts)
     return Written(
         text=out.text.rstrip("\n") + "\n",
@@ -68,21 +68,38 @@ def write(pattern: Pattern, *, terms: Literal["US", "UK"] = "US", language: str 
     )
 
 
-def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
-    """`Shell: (2 dc, ch 2, 2 dc) in same place.` A stitch that is only described is quoted."""
+def _say_specials(voice: Voice, pattern: Pattern) -> tuple[tuple[str, str], ...]:
+    """The pattern's own stitches under a heading, a line each."""
+    if not pattern.defined:
+        return ()
     voice.out.gap()
+    voice.out.say("## Special stitches\n\n")
+    return tuple(_say_special(voice, special) for special in pattern.defined.values())
+
+
+def _say_special(voice: Voice, special: Special) -> tuple[str, str]:
+    """`Shell: (2 dc, ch 2, 2 dc) in same st.` A stitch that is only described is quoted."""
+    start = voice.out.mark()
     voice.out.say(f"{special.name}: ")
+    voice.out.capital(start)
     mark = voice.out.mark()
     if special.steps:
-        own = voice.lexicon.own
-        inside = replace(voice.lexicon, own=frozenset(own) - {special.name})
-        say_steps(replace(voice, lexicon=inside), special.steps)
+        inside = replace(voice.lexicon, own=frozenset(voice.lexicon.own) - {special.name})
+        say_steps(replace(voice, lexicon=inside), _in_one_place(special.steps))
     else:
         voice.quoted.append(special.span)
         voice.out.say(" ".join(special.span.of(voice.source).split()) or "…")
     words = voice.out.since(mark)
     voice.out.say(".\n")
     return special.name, words
+
+
+def _in_one_place(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """What is made of stitches that all go into one place is said as a group."""
+    one = all(isinstance(step, Chain) or (isinstance(step, Make) and step.at.where in ("next", "same")) for step in steps)
+    if one and len(steps) > 1 and isinstance(steps[0], Make):
+        return (Together(body=steps, at=Place(where="same")),)
+    return steps
 
 
 def _say_part(voice: Voice, part: Part) -> PartWords:

@@ -108,13 +108,16 @@ NEAR_STITCHES = 3
 def near(found: Estimate, yarn: str, sequence: Repeat) -> tuple[Pooling, ...]:
     """What the commonest row of a piece, and rows up to three stitches shorter or longer, do to a short repeat.
 
-    Empty when the repeat is longer than three rows: it then makes stripes, not pools. The piece must be worked in `yarn` somewhere.
+    Empty when the repeat is longer than three rows (it then makes stripes), or when no one row length makes up half the stitches (rows that
+    grow shift the colours all the time).
     """
     rows = [row for part in found.threads for row in part.rows if row.metres.get(yarn) and row.row.counted.total and not row.row.foundation]
     if not rows:
         return ()
     counts = Counter(row.row.counted.total for row in rows)
     stitches = max(counts, key=lambda n: (counts[n] * n, n))
+    if 2 * counts[stitches] * stitches < sum(n * many for n, many in counts.items()):
+        return ()
     row = next(row for row in rows if row.row.counted.total == stitches)
     length = repeat_in_stitches(sequence, row.metres[yarn] / found.yarn(yarn).supplied.strands / stitches)
     if length > 3 * stitches:

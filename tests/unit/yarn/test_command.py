@@ -148,7 +148,13 @@ def test_colours_of_a_typed_sequence(wrap: str, capfd: pytest.CaptureFixture[str
     assert told(["yarn", wrap, "--sequence", "blue 3 m, sand 2 m", "--alternate", "2"], capfd)["colours"]["A"]["balls"][-1]["strand"] == 2
 
 
-def test_short_repeats_are_looked_at_for_pools(wrap: str, capfd: pytest.CaptureFixture[str]) -> None:
+def test_short_repeats_are_looked_at_for_pools(wrap: str, tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
+    short = told(["yarn", wrap, "--sequence", "blue 40 cm, sand 50 cm"], capfd)["colours"]["A"]
+    assert short["pooling"] == [], "a piece that grows does not pool"
+    scarf = tmp_path / "scarf.md"
+    scarf.write_text(WRAP.split("Row 1:")[0] + "Row 1: Ch 22, dc in 4th ch from hook and in each ch across. (20 dc)\n"
+                     "Rows 2-30: Ch 3, turn, dc in next st and in each st across. (20 dc)\n", encoding="utf-8")  # fmt: skip
+    wrap = str(scarf)
     short = told(["yarn", wrap, "--sequence", "blue 40 cm, sand 50 cm"], capfd)["colours"]["A"]
     assert [one["stitches"] for one in short["pooling"]] == sorted(one["stitches"] for one in short["pooling"])
     assert len(short["pooling"]) == 7

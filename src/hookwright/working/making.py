@@ -93,6 +93,7 @@ class Making(Extending):
 
     def _uncounted_place(self, kind: str, each: int, places: int, step: Make) -> None:
         """Row ends, marked stitches, a piece that was not counted: the stitches count, the places are not checked."""
+        self.leaves = self.leaves or (step.at.where == "row_end" and self.pos == 0)
         self.started = True
         if step.places == "rest":
             self.uncounted = True

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import Finding, Pattern, Span
+from ..pattern import Finding, Pattern, Severity, Span
 from ..working import Fabric
 from .rules import RULES
 from .rules.rule import Case, Rule
@@ -14,10 +14,41 @@ from .rules.rule import Case, Rule
 def proof(pattern: Pattern, fabrics: Sequence[Fabric], *, rules: Sequence[Rule] = RULES) -> tuple[Finding, ...]:
     """Everything a maker should look at, in the order of the text. `fabrics` holds the pattern worked in each size; never raises."""
     case = Case(pattern, fabrics)
-    found = [finding for rule in rules for finding in rule.check(case)]
+    doubts = _doubts(fabrics)
+    found = [_as_sure(finding, doubts) for rule in rules for finding in rule.check(case)]
     sizes = tuple(fabric.size for fabric in fabrics)
     merged = _merge(found, sizes, pattern)
     return tuple(sorted(merged, key=lambda finding: (finding.span.start, finding.span.end, finding.rule, finding.number or 0)))
+
+
+DOUBTED = frozenset(
+    ("count-differs", "repeat-does-not-fit", "row-uses-too-few", "row-uses-too-many", "foundation-chain-wrong", "stitch-target-missing",
+     "stitches-passed-over", "until-not-reached")
+)  # fmt: skip
+"""Rules whose findings rest on how the rows before were understood."""
+_MILDER: dict[Severity, Severity] = {"error": "warning", "warning": "note", "note": "note"}
+
+
+def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], int]:
+    """(part, row) → how doubtful an alarm there is, the least of all sizes."""
+    doubts: dict[tuple[str, str], int] = {}
+    for fabric in fabrics:
+        for part in fabric.parts:
+            for row in part.rows:
+                key = (part.name, row.label)
+                if row.troubles:
+                    doubts[key] = min(doubts.get(key, row.doubt), row.doubt)
+    return doubts
+
+
+def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], int]) -> Finding:
+    """The finding, milder by a step for each doubt, and saying so."""
+    doubt = doubts.get((finding.part or "", finding.row or ""), 0) if finding.rule in DOUBTED else 0
+    if not doubt:
+        return finding
+    severity = _MILDER[finding.severity] if doubt == 1 else _MILDER[_MILDER[finding.severity]]
+    because = "Not certain: what the row stands on, or where its stitches go, could not be told for sure."
+    return replace(finding, severity=severity, working=(*finding.working, because))
 
 
 def _merge(found: Iterable[Finding], sizes: tuple[int, ...], pattern: Pattern) -> Iterable[Finding]:

@@ -185,6 +185,8 @@ class RowWork:
     troubles: tuple[RowTrouble, ...] = ()
     yarn: str = ""
     """The colour the row begins with."""
+    doubt: int = 0
+    """How doubtful an alarm about this row is: 0 certain, 1 doubtful (the row below or its stitches' places are not certain), 2 more so."""
     below: int | None = None
     """Index of the row that was offered (usually index − 1; an earlier one after a rejoin; None on ring, chain, row ends)."""
     foundation: bool = False

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from ..pattern import Place
 from .context import CHAINS_ARE_STITCHES, Foot, Spot
 from .custom import NO_YES
@@ -36,15 +38,13 @@ class Finding(Holding):
         seen = {g for g in space[start:] if g >= 0}
         if what.startswith("ch-") and seen:
             length = chains_of(what)
-            right = {g for g in seen if self._length_of_space(g) == length}
+            lengths = Counter(space)
+            right = {g for g in seen if lengths[g] == length}
             return len(right) if right else len(seen)
         return len(seen)
 
     def _space_left(self) -> int:
         return self._remaining_spaces(self.pos)
-
-    def _length_of_space(self, group: int) -> int:
-        return sum(1 for g in self.offer.space if g == group)
 
     def _chains_are_stitches(self) -> bool:
         if self.offer.plain:
@@ -57,7 +57,7 @@ class Finding(Holding):
         if is_space(what) and offer.foundation:
             what = "st"  # "in one loop" of a plain chain is one of its chains
         if is_space(what):
-            self.spaced = True
+            self.spaced = self.loose = True
             return self._find_space(what)
         if what == "st":
             if offer.plain or self._chains_are_stitches():
@@ -67,16 +67,18 @@ class Finding(Holding):
         if what in GROUP_WORDS:
             group = self._find_group(what)
             if group is not None:
-                self.spaced = True
+                self.spaced = self.loose = True
                 return group
         for i in range(self.pos, n):
             if offer.matches(i, what):
+                self.loose = self.loose or 0 in offer.chain[self.pos : i]
                 if i > self.pos and self.skipped and what != "ch" and not offer.chain[self.pos]:
                     self._pass_unsaid(i, place)
                 return Spot(i, i + 1, How.TOP)
         i = offer.chain.find(0, self.pos)
         if i < 0:
             return None
+        self.loose = self.loose or what not in ("ch", "any")
         return Spot(i, i + 1, How.TOP)
 
     def _pass_unsaid(self, to: int, place: Place) -> None:

@@ -38,6 +38,8 @@ class Holding(ABC):
         self.missing = 0
         self.gap = 0
         self.spaced = False
+        self.loose = False
+        """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
         self.leaves = False
         self.unread = False
         self.uncounted = False

@@ -107,7 +107,11 @@ class PartWorker(RowTrying):
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
+            self._doubt(outcome, comparison),
         )  # fmt: skip
+        self.state.sure = self._sure_of(due, state, outcome, carries_stated)
+        if self.state.sure and state != "differs":
+            self.right.add(due.label)
         self.state.total = total
         self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
         self._hand_on(shaped, due, stitches)
@@ -148,6 +152,7 @@ class PartWorker(RowTrying):
         self, due: Due, shaped: Shaped, stitches: Stitches, offered: int | None, used: int | None, counted: Counted,
         stated: tuple[Count, ...], state: State, read: str, worked: str, derivation: tuple[Derived, ...],
         troubles: tuple[RowTrouble, ...], readings: tuple[str, ...], decided_by: str | None = None,
+        doubt: int = 0,
     ) -> None:  # fmt: skip
         now = self.state
         stitches = self._joined(stitches, shaped, due)
@@ -158,9 +163,27 @@ class PartWorker(RowTrying):
                 direction=now.direction, stitches=stitches, offered=offered, used=used, counted=counted, stated=stated, state=state,
                 decided_by=decided_by,  # type: ignore[arg-type]
                 read=read, worked=worked, derivation=derivation, troubles=troubles, readings=readings, yarn=now.yarn,  # type: ignore[arg-type]
-                below=now.below_index,
+                below=now.below_index, doubt=doubt,
             )
         )  # fmt: skip
+
+    def _doubt(self, outcome: Outcome, comparison: Sequence[Comparison]) -> int:
+        """How doubtful an alarm about this row is."""
+        doubt = 0 if self.state.sure else 1
+        differs = any(c.differs for c in comparison)
+        if outcome.loose and not (differs and self.state.sure):
+            doubt += 1
+        return doubt + 2 * any(t.kind == "repeat-takes-nothing" for t in outcome.troubles)
+
+    def _sure_of(self, due: Due, state: State, outcome: Outcome, carries_stated: bool) -> bool:
+        """Whether what this row offers to the next is known for certain."""
+        if state == "agrees" or carries_stated:
+            return True
+        if state == "assumed":
+            return stated_total(due.stated, self.size) is not None
+        if state in ("differs", "unread") or outcome.misfits >= MISFIT:
+            return False
+        return due.from_row in self.right if outcome.loose else self.state.sure
 
     def _joined(self, stitches: Stitches, shaped: Shaped, due: Due) -> Stitches:
         """The round's stitches with the slip stitch that closes it."""
@@ -288,14 +311,14 @@ class PartWorker(RowTrying):
         if due.wrong_reference is not None:
             troubles.append(RowTrouble("reference-wrong", due.wrong_reference[0], due.wrong_reference[1]))
             self.penalty += MISFIT
-        empty = Outcome(Basket(self.state.yarn).done(), None, None, 0.0, (), (), EMPTY, True, False, False, 0, {})
+        empty = Outcome(Basket(self.state.yarn).done(), None, None, 0.0, (), (), EMPTY, True, False, False, True, 0, {})
         state, _, stitches, total, _ = self._assume(due, due.stated, empty, NOTHING)
         counted = count(stitches, slip_stitches=True)
         self._append(
             due, shaped, stitches, None, None, counted, due.stated, state if (told or unread) else "unstated",
             "no" if unread else "whole", "assumed", (), tuple(troubles), (),
         )  # fmt: skip
-        self.state.total, self.state.assumed = total, True
+        self.state.total, self.state.assumed, self.state.sure = total, True, told
         self._hand_on(shaped, due, stitches)
 
     def _foundation(self, due: Due, shaped: Shaped) -> None:
@@ -330,7 +353,7 @@ class PartWorker(RowTrying):
             self.state.direction, self.state.side = 1, "RS"
         self.state.below, self.state.below_index = stitches, self.first_index + len(self.rows) - 1
         self.state.ring, self.state.foundation = ring, not ring
-        self.state.total = None
+        self.state.total, self.state.sure = None, True
         self.state.assumed = self.state.fastened = self.state.turned = False
         self.state.carried = None
 

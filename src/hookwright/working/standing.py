@@ -24,6 +24,7 @@ class Outcome:
     unread: bool
     uncounted: bool
     partial: bool
+    loose: bool
     chains_moved: int
     consulted: dict[str, int]
     asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -50,6 +51,8 @@ class Standing:
     total: int | None = None
     assumed: bool = False
     fastened: bool = False
+    sure: bool = True
+    """Whether the row below is known for certain: its count agreed, or every place was accounted for since one that did."""
     base: Chain | None = None
     """The foundation chain below."""
 

@@ -45,6 +45,8 @@ class RowTrying:
         self.stopped = False
         self.wrong: set[str] = set()
         """Labels of rows found not to fit: rows that repeat them raise no alarm of their own."""
+        self.right: set[str] = set()
+        """Labels of rows known to be right."""
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
         work = with_carried(shaped.work, self.state.carried, self.shared.carried)
@@ -187,7 +189,7 @@ class RowTrying:
         used = None if offered is None else min(offered, offered - hand.leftover()) + hand.missing
         return Outcome(
             stitches, offered, used, misfits, (*troubles, *hand.troubles, *found), tuple(hand.derivation), counted, hand.unread,
-            hand.uncounted, hand.partial, hand.chains_moved, dict(self.answers.consulted),
+            hand.uncounted, hand.partial, hand.loose, hand.chains_moved, dict(self.answers.consulted),
         )  # fmt: skip
 
     def _slip_stitches_count(self, stitches: Stitches) -> bool:

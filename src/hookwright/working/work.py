@@ -36,9 +36,22 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             answer = min(worker.answers.given.get(question, 0), len(answers) - 1)
             because = "custom" if answer == 0 else "it fits the rows and custom's answer does not"
             taken[f"{part.name}: {question}"] = Taken(question=question, answer=answers[answer], because=because)
-        parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=tuple(worker.rows)))
+        parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=_with_doubt(worker.rows)))
         last = worker
     return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles), memory=shared)
+
+
+UNDERSTOOD = 0.7
+"""The share of a part's written rows that must be read whole and worked before an alarm in it is taken to be certain."""
+
+
+def _with_doubt(rows: list[RowWork]) -> tuple[RowWork, ...]:
+    """The rows; where much of the part was not understood every alarm in it is more doubtful."""
+    written = {row.written.id: row for row in rows if not row.foundation}
+    understood = sum(1 for row in written.values() if row.read == "whole" and row.worked == "yes")
+    if understood >= UNDERSTOOD * len(written):
+        return tuple(rows)
+    return tuple(replace(row, doubt=row.doubt + 1) if row.troubles else row for row in rows)
 
 
 def _start(part: Part, last: PartWorker | None, shared: Shared) -> Standing:

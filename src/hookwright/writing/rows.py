@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from ..pattern import Count, Row, Sized, Span
+from ..pattern import Count, Even, Refer, Row, Sized, Span
 from .lexicon import Lexicon
 from .numbers import figure, number, one, plural, sizes, spans_of
 from .steps import Voice, say_steps, sizes_only
@@ -88,9 +88,7 @@ def say_row(voice: Voice, row: Row) -> RowWords:
             out.say(f"{label}: ")
         mark, at = out.mark(), len(out)
         begins: list[int] = []
-        say_steps(voice, row.steps, begins=begins)
-        if row.until is not None:
-            out.say(_until(row, voice))
+        _say_instruction(voice, row, begins)
         out.capital(mark)
         words = out.since(mark)
         cuts = [0, *(begin - at for begin in begins[1:]), len(words)]
@@ -98,6 +96,17 @@ def say_row(voice: Voice, row: Row) -> RowWords:
         count = count_words(row.stated, lexicon)
         out.say(f"{'. In all, ' if lexicon.style.spoken else ' — '}{count}." if count else "." if words else "")
     return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)), steps=steps)
+
+
+def _say_instruction(voice: Voice, row: Row, begins: list[int]) -> None:
+    """The steps; how long they are repeated is said right behind the row they repeat."""
+    lead = 1 if row.until is not None and row.steps and isinstance(row.steps[0], (Refer, Even)) else len(row.steps)
+    say_steps(voice, row.steps[:lead], begins=begins)
+    if row.until is not None:
+        voice.out.say(_until(row, voice))
+    if row.steps[lead:]:
+        voice.out.say(", ")
+        say_steps(voice, row.steps[lead:], begins=begins)
 
 
 def _until(row: Row, voice: Voice) -> str:

@@ -49,6 +49,8 @@ class Voice:
     """Inside a group that all goes into one place: the place is told once, after the group."""
     skipped: Chain | None = None
     """The foundation chain, where it is told whether its skipped chains count: that is said beside the first stitch."""
+    begun: bool = False
+    """A part was said already."""
     quoted: list[Span] = field(default_factory=list)
 
     @property
@@ -151,20 +153,22 @@ def _make(voice: Voice, step: Make) -> None:
     else:
         post = step.stitch[:2] in ("FP", "BP")
         say(f"{many}{word} {place_words(step.at, step.places, step.but, lexicon, over=voice.over, post=post)}")
-        if step.at.where == "from_hook" and voice.skipped is not None:
-            say(_skipped(voice, voice.skipped, (step.at.nth or 1) - 1))
+        say(_skipped(voice, step.at))
 
 
-def _skipped(voice: Voice, chain: Chain, number_: int) -> str:
-    """Whether the chains skipped at the start count, once said and then done with."""
+def _skipped(voice: Voice, at: Place) -> str:
+    """Whether the chains skipped at the start count, said beside the first stitch and then done with."""
+    chain = voice.skipped
+    if chain is None or at.where != "from_hook":
+        return ""
     voice.skipped = None
-    chains = voice.count(Sized.of(number_), voice.lexicon.word("ch"))
-    one_ = number_ == 1
+    many = Sized.of((at.nth or 1) - 1)
+    chains = voice.count(many, voice.lexicon.word("ch"))
     if chain.counts is False:
-        said = f"skipped {chains} {'does' if one_ else 'do'} not count as {voice.st}"
+        said = f"skipped {chains} {'does' if one(many) else 'do'} not count as {voice.st}"
     else:
         stands = joined([_stand(voice, word) for word in chain.stands_for]) if chain.stands_for else voice.st
-        said = f"skipped {chains} {'counts' if one_ else 'count'} as {stands}"
+        said = f"skipped {chains} {'counts' if one(many) else 'count'} as {stands}"
     return f", {said}" if voice.spoken else f" ({said})"
 
 
@@ -206,7 +210,7 @@ _ONE_LOOP = {"front": "FLO", "back": "BLO"}
 
 def _together(voice: Voice, step: Together) -> None:
     lexicon, say = voice.lexicon, voice.out.say
-    place = place_words(step.at, step.places, step.but, lexicon, over=voice.over)
+    place = place_words(step.at, step.places, step.but, lexicon, over=voice.over) + _skipped(voice, step.at)
     if step.name is not None and step.name in lexicon.own:
         say(f"{step.name} {place}")
     elif voice.spoken:

@@ -104,9 +104,10 @@ def _in_one_place(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 def _say_part(voice: Voice, part: Part) -> PartWords:
     heading = _heading(part, voice)
-    if heading:
+    if heading or (voice.lexicon.own and not voice.begun):
         voice.out.gap()
-        voice.out.say(f"## {heading}\n")
+        voice.out.say(f"## {heading or 'Instructions'}\n")
+    voice.begun = True
     rows = []
     voice.skipped = None
     voice.out.gap()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from base64 import b64encode
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -136,12 +137,12 @@ def _told_in_the_round(part: PartMeasures, shaped: Any) -> str:
 
 def words(payload: Payload, tell: Tell) -> dict[str, Any]:
     """The pattern in words, from its structure."""
-    from ...writing import write
+    from ...writing import PLAIN, write
 
     session = session_of(payload)
     terms = payload.get("terms")
     wanted = terms if terms in ("US", "UK") else session.read.terms
-    return {"text": write(session.read, terms=wanted).text, "terms": wanted}
+    return {"text": write(session.read, terms=wanted, style=replace(PLAIN, front=False)).text.strip(), "terms": wanted}
 
 
 def _answer(payload: Payload, svg: str | None, told: str, parts: list[str], part: int) -> dict[str, Any]:

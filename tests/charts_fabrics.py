@@ -326,7 +326,29 @@ def all_rounds() -> dict[str, Fabric]:
         "granny": granny(),
         "doily": doily(),
         "motif": motif(),
+        "oval": oval(),
         "amigurumi": disc(6, 6, made_in="spiral"),
         "ball": ball(24),
         "disc12": disc(12, 12, "dc"),
     }
+
+
+def oval(chains: int = 9, rounds: int = 3) -> Fabric:
+    """Rounds of sc along both sides of a chain, three in each end at first, then increasing at the ends."""
+    piece = Piece("spiral")
+    piece.foundation(chains)
+    row = [into("sc", chains - 1)] + [into("sc", i) for i in range(chains - 2, 0, -1)] + [into("sc", 0)] * 3
+    row += [into("sc", i, how=How.UNDER) for i in range(1, chains - 1)] + [into("sc", chains - 1)] * 2
+    piece.row(row)
+    n, straight = len(row), chains - 2
+    ends = {0: 1, **{1 + straight + k: 1 for k in range(3)}, n - 2: 1, n - 1: 1}
+    for _ in range(rounds - 1):
+        row, now = [], {}
+        for i in range(n):
+            for _k in range(2 if ends.get(i) else 1):
+                if ends.get(i) and _k:
+                    now[len(row)] = 1
+                row.append(into("sc", i))
+        n, ends = len(row), now
+        piece.row(row)
+    return fabric(piece.part())

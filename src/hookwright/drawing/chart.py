@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal, TypeAlias
 
-from ..working.fabric import Fabric, PartWork, RowWork
+from ..working.fabric import Fabric, How, PartWork, RowWork
 from .abridging import Abridged, abridge
 from .cloth import Line, lines_of
 from .engraving import Engraver
 from .furniture import furnish
 from .marks import Chart, Gap
+from .oval import oval_sides
 from .placed import Placed
 from .rounds import place_rounds
 from .rows import place_rows
@@ -72,10 +73,14 @@ def place(lines: list[Line], form: Form = "auto") -> Placed:
 
 def grows_round(lines: Sequence[Line]) -> bool:
     """Whether a part is worked in rounds that grow from a centre (a tube on a long ring of chains is laid flat instead)."""
+    if oval_sides(lines) is not None:
+        return True
     worked = [line for line in lines if line.posts and not line.foundation]
     if not worked or any(line.row.made_in in ("rows", "passes") for line in worked):
         return False
     first = worked[0]
+    if any(foot.how == How.RING for post in first.posts for foot in first.feet[post]):
+        return True
     return len(first.posts) <= 24 or len(first.posts) * 3 <= max(len(line.posts) for line in worked)
 
 

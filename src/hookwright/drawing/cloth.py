@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import NamedTuple
 
 from ..working.fabric import How, PartWork, Role, RowWork
@@ -49,11 +50,9 @@ class Line:
     """Chains at the row's beginning that later stitches of the same row stand on: they lie on the row's base, beyond the edge."""
     travel: list[int] = field(default_factory=list)
     joins: list[int] = field(default_factory=list)
-
-    @property
-    def rightwards(self) -> bool:
-        """Worked from left to right as the chart shows it: a right-hander works leftwards on the side that faces her."""
-        return self.row.side == "WS"
+    rightwards: bool = False
+    """Worked from left to right (in the round: with the clock) as the chart shows it. A right-hander works leftwards on the side that
+    faces her; where the feet say otherwise than the side does, the feet are believed."""
 
     @property
     def foundation(self) -> bool:
@@ -75,6 +74,7 @@ def lines_of(part: PartWork, kept: Sequence[int] | None = None) -> list[Line]:
         line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of))
         _sort_out(line)
         _beyond_the_chain(line, lines)
+        line.rightwards = _runs_rightwards(line, lines)
         lines.append(line)
     return lines
 
@@ -131,6 +131,15 @@ def _sort_out(line: Line) -> None:
         run = stack + run
     _close_run(line, run, None)
     _close_ring(line)
+
+
+def _runs_rightwards(line: Line, below: list[Line]) -> bool:
+    feet = [line.feet[post][0] for post in line.posts if len(line.feet[post]) == 1 and 0 <= line.feet[post][0].line < len(below)]
+    steps = [b.at - a.at for a, b in pairwise(feet) if a.line == b.line and a.at != b.at]
+    ahead = sum(1 if step > 0 else -1 for step in steps)
+    if not feet or below[feet[0].line].foundation or abs(ahead) * 2 <= len(steps):
+        return line.row.side == "WS"
+    return below[feet[0].line].rightwards == (ahead > 0)
 
 
 def _beyond_the_chain(line: Line, below: list[Line]) -> None:

@@ -20,8 +20,8 @@ from .engraving import LOOP_SUFFIX, as_seen
 from .marks import Chart, Mark
 from .symbols import Loop, slug
 
-NEAR_MM = 0.06
-"""A symbol this near to its place stands in it (drawings are rounded to 0.01 mm)."""
+EXACT_MM, NEAR_MM = 0.011, 0.06
+"""A symbol this near to its place stands in it: drawings are rounded to 0.01 mm, other editors may round again. The nearer match first."""
 MOST_CHARACTERS = 60_000_000
 _XLINK = "{http://www.w3.org/1999/xlink}href"
 _CALL = re.compile(r"(translate|matrix|rotate|scale)\s*\(([^)]*)\)")
@@ -258,10 +258,11 @@ def _match(made: Chart, drawn: list[Drawn], rows: Sequence[RowWork]) -> tuple[di
     loose: list[Drawn] = []
     seen: dict[int, Counter[str]] = {}
     wrong: list[tuple[int, Drawn]] = []
-    for right_kind in (True, False):
-        todo, loose = (drawn, []) if right_kind else (loose, [])
+    loose = drawn
+    for right_kind, near in ((True, EXACT_MM), (True, NEAR_MM), (False, NEAR_MM)):
+        todo, loose = loose, []
         for d in todo:
-            found = _at(made, grid, d, taken, right_kind)
+            found = _at(made, grid, d, taken, right_kind, near)
             if found is None:
                 loose.append(d)
                 continue
@@ -281,13 +282,13 @@ def _match(made: Chart, drawn: list[Drawn], rows: Sequence[RowWork]) -> tuple[di
     return seen, sorted(problems, key=lambda p: (p.row, p.stitch))
 
 
-def _at(made: Chart, grid: dict[tuple[int, int], list[int]], d: Drawn, taken: set[int], right_kind: bool) -> int | None:
+def _at(made: Chart, grid: dict[tuple[int, int], list[int]], d: Drawn, taken: set[int], right_kind: bool, near: float) -> int | None:
     cx, cy = round(d.x), round(d.y)
     for gx in (cx - 1, cx, cx + 1):
         for gy in (cy - 1, cy, cy + 1):
             for i in grid.get((gx, gy), ()):
                 mark = made.marks[i]
-                if i not in taken and math.hypot(mark.x - d.x, mark.y - d.y) <= NEAR_MM and (not right_kind or _stem(mark) == d.glyph):
+                if i not in taken and math.hypot(mark.x - d.x, mark.y - d.y) <= near and (not right_kind or _stem(mark) == d.glyph):
                     return i
     return None
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 from ..pattern import Colour, FastenOff, Step
 from ..working.fabric import PartWork, Role
@@ -158,7 +159,7 @@ class Sides:
             return
         middle = ((top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2)
         ox, oy = self.placed.out(middle)
-        way = 1.0 if line.row.side == "RS" else -1.0
+        way = 1.0 if not line.rightwards else -1.0
         bx, by = oy * way, -ox * way
         back = 2.5 + (1.5 if first in line.stacks and line.roles[first] != Role.START_TOP else 0.0)
         x, y = self.paper((middle[0] + bx * back, middle[1] + by * back))
@@ -166,7 +167,9 @@ class Sides:
 
     def end(self) -> None:
         """A filled triangle where the yarn is cut, a hollow one where a new strand is joined."""
-        for line in self.placed.lines:
+        for line, after in pairwise([*self.placed.lines, None]):
+            if line is None or (after is not None and after.row.written is line.row.written):
+                continue
             steps = list(_flat(line.row.written.steps))
             if any(isinstance(step, FastenOff) for step in steps) and line.posts:
                 self._triangle(line, line.posts[-1], 1.0, filled=True)

@@ -17,6 +17,7 @@ from .arcs import Oval, Point
 from .cloth import Line, between
 from .corners import Corner, Corners, find_corners
 from .frame import Frame
+from .oval import Stadium, oval_sides
 from .placed import Placed
 from .rows import DEVIATION, LOWEST, same_foot, skips_nothing
 from .spacing import FAR, chain_room, half_width, least, pitch_of, settle
@@ -62,7 +63,10 @@ def place_rounds(lines: list[Line]) -> Placed:
     """
     pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
     corners = find_corners(lines)
-    frame = Frame(corners.sides if corners else 0)
+    oval = oval_sides(lines)
+    frame: Frame = Frame(corners.sides if corners else 0)
+    if oval is not None:
+        corners, frame = None, Stadium(0, half=(len(lines[0]) - 1) / 2 * pitch)
     placed = Placed(lines=lines, pitch=pitch, form="round", out=frame.out)
     rooms = [_room(line, pitch, corners) for line in lines]
     frame.blend = _blends(lines, corners)
@@ -83,7 +87,9 @@ def _lay_all(
 ) -> list[dict[int, float]]:
     phase: list[dict[int, float]] = [{} for _ in placed.lines]
     for line in placed.lines:
-        if line.foundation or not line.posts:
+        if isinstance(frame, Stadium) and line.index == 0:
+            _lay_chain(placed, line, frame)
+        elif line.foundation or not line.posts:
             _lay_ring(placed, line)
         else:
             phase[line.index] = _lay_round(placed, line, rooms[line.index], frame, given[line.index], wanted[line.index], corners)
@@ -105,7 +111,7 @@ def _blends(lines: list[Line], corners: Corners | None) -> list[float]:
 def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
     if not line.posts:
         return Room([], [], [], [])
-    posts = line.posts if line.row.side == "RS" else line.posts[::-1]
+    posts = line.posts[::-1] if line.rightwards else line.posts
     chains = between(line)
     gaps, easy = [], []
     fans = Counter(line.feet[post] for post in posts)
@@ -154,7 +160,7 @@ def _start_room(line: Line) -> float:
 def _sides(line: Line, posts: list[int], corners: list[Corner]) -> list[int]:
     """The side each post belongs to (−1 − k: it is corner k itself), counter-clockwise."""
     at = {post: i for i, post in enumerate(posts)}
-    forward = line.row.side == "RS"
+    forward = not line.rightwards
     ends: list[tuple[int, bool]] = []
     for corner in corners:
         if corner.what == "post":
@@ -229,6 +235,8 @@ def _lay_round(
     """Place one round; answers the phase of each post. `given`: the phases, when they are known already."""
     i = line.index
     feet = {post: _feet(placed, line, post) for post in room.posts}
+    if isinstance(frame, Stadium) and i == 1:
+        feet = _feet_on_chain(placed, line, frame)
     below = [frame.level(p, i, side) for post, side in _with_sides(room) for p in feet[post] or ()]
     base = sum(below) / len(below) if below else placed.ring_mm
     level = max(base + _mean_height(line), wanted)
@@ -248,6 +256,22 @@ def _lay_round(
     _join(placed, line)
     placed.place_the_rest(line)
     return phase
+
+
+def _lay_chain(placed: Placed, line: Line, frame: Stadium) -> None:
+    """The foundation chain of an oval: straight, from left to right."""
+    for e in range(len(line)):
+        placed.set_chain(line, e, Oval(e * placed.pitch - frame.half, 0.0, 0.0, min(CHAIN_MM, placed.pitch - 0.4)))
+
+
+def _feet_on_chain(placed: Placed, line: Line, frame: Stadium) -> dict[int, tuple[Point, ...]]:
+    """Feet of an oval's first round, on both sides and round both ends of the chain."""
+    sides = oval_sides(placed.lines) or []
+    feet: dict[int, tuple[Point, ...]] = {}
+    for post, side in zip(line.posts, sides, strict=True):
+        x = line.feet[post][0].at * placed.pitch - frame.half
+        feet[post] = (frame.foot_on_chain(x, side, 1 if x > 0 else -1),)
+    return feet
 
 
 def _with_sides(room: Room) -> list[tuple[int, int]]:
@@ -417,6 +441,8 @@ def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int,
 def _bow(frame: Frame, i: int) -> Callable[[Point, Point], float]:
     def least_bow(p: Point, q: Point) -> float:
         """Chains follow the round: at least the rise of the circle over the chord."""
+        if isinstance(frame, Stadium):
+            return 0.0
         radius = (math.hypot(*p) + math.hypot(*q)) / 2
         chord = math.dist(p, q)
         return (1 - frame.blend[i]) * chord * chord / (8 * max(radius, chord / 2))

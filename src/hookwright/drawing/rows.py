@@ -25,6 +25,7 @@ LOWEST = 0.55
 """A leaning symbol rises at least this share of its height."""
 STEEPNESS = 0.7
 """A crossing stitch rises at least this much for each millimetre it leans."""
+MOST_LIFT_MM = 12.0
 DEVIATION = 1.3
 """How far, in heights of its tallest stitch, a row may rise and fall before it is flattened."""
 
@@ -313,7 +314,7 @@ def _lift_for_crossings(placed: Placed, line: Line, crossing: set[int], levelled
     for post in crossing:
         (x, y), *_ = placed.feet[line.index][post]
         lift = max(lift, STEEPNESS * abs(row[post] - x) - (levelled[post] - y))
-    return lift
+    return min(lift, MOST_LIFT_MM)
 
 
 def _is_deep(line: Line, post: int) -> bool:

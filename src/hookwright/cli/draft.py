@@ -202,8 +202,16 @@ def _changed(
     """An existing pattern changed in the one way that was asked."""
     if family is not None:
         raise CannotDo("Give a family or --from, not both.")
-    asked = [name for name, said in (("--wider", wider is not None), ("--longer", longer is not None), ("--mirror", mirror), ("--gauge", gauge
-             is not None and not table), ("--widths", widths is not None), ("--ball", ball is not None), ("--table", table)) if said]  # fmt: skip
+    said = {
+        "--wider": wider is not None,
+        "--longer": longer is not None,
+        "--mirror": mirror,
+        "--gauge": gauge is not None and not table,
+        "--widths": widths is not None,
+        "--ball": ball is not None,
+        "--table": table,
+    }
+    asked = [name for name, told in said.items() if told]
     one = {"--wider", "--longer"} >= set(asked) or len(asked) == 1
     if not asked:
         raise CannotDo("Say what to change: --gauge, --wider, --longer, --mirror, --widths, --ball, or --table.")

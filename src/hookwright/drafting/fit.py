@@ -50,5 +50,3 @@ def _to_segments(points: Any, start: Any, end: Any) -> Any:
             t = np.nan_to_num(over / under[None, :], nan=0.0, posinf=0.0, neginf=0.0).clip(0.0, 1.0)
             best = np.minimum(best, np.maximum(np.abs(gx + t * dx), np.abs(gy + t * dy)))
     return best
-
-

@@ -50,10 +50,12 @@ def limit_notes(plan: FlatPlan, off: float) -> tuple[str, ...]:
     if off <= 1.0 + 1e-6:
         return ()
     steepest = max((max(abs(row.a), abs(row.b)) for row in plan.rows[1:]), default=0)
-    return (
-        f"A row is as high at its end as in its middle: where the edge runs out by up to {steepest} stitches a row it goes in steps, and the "
-        "sharpest corner is a row high.",
-    )
+    if steepest > 2:
+        return (
+            f"A row is as high at its end as in its middle: where the edge runs out by up to {steepest} stitches a row it goes in "
+            "steps, and its sharpest corner is a row high.",
+        )
+    return (f"At its farthest, where it is narrowest or turns, the outline lies {off / 2:.1f} stitches or rows from the one asked.",)
 
 
 def flat_sizes(plan: FlatPlan, custom: Custom, across: str = "width", along: str = "length") -> tuple[Obtained, ...]:

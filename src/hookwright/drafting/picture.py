@@ -53,7 +53,10 @@ def _scale(boxes: list[tuple[float, float, float, float]]) -> float:
 
 def _view(page: Svg, view: View, box: tuple[float, float, float, float], scale: float, x: float, y: float) -> None:
     left, bottom, wide, high = box
-    place = lambda outline: [(x + (px - left) * scale, y + (bottom + high - py) * scale) for px, py in outline]  # noqa: E731
+
+    def place(outline: Outline) -> list[tuple[float, float]]:
+        return [(x + (px - left) * scale, y + (bottom + high - py) * scale) for px, py in outline]
+
     page.add(polygon(place(view.obtained), fill=_CLOTH, stroke=_EDGE, stroke_width=0.35, stroke_linejoin="round"))
     page.add(polygon(place(view.asked), fill="none", stroke=_ASKED, stroke_width=0.45, stroke_dasharray="2 1.4", stroke_linejoin="round"))
     got_w, got_h = _extent(view.obtained)

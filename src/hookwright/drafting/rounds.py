@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from ..pattern import Chain, Join, Make, Place, Repeat, Ring, Sized, Step, Times
 from .asks import Custom, Refused
-from .stepping import FIRST, IN_CHAIN, SAME, start_chain, tog
+from .stepping import IN_CHAIN, SAME, start_chain, tog
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,5 +238,5 @@ def chain_ring(count: int) -> tuple[Step, ...]:
 
 
 __all__ = [
-    "FIRST", "RoundPlan", "Run", "chain_ring", "gathered", "made", "merged", "plan_round", "plan_rounds", "ring_steps", "round_steps", "taken",
+    "RoundPlan", "Run", "chain_ring", "gathered", "made", "merged", "plan_round", "plan_rounds", "ring_steps", "round_steps", "taken",
 ]  # fmt: skip

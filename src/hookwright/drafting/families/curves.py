@@ -37,7 +37,7 @@ def crescent(asked: Asked, custom: Custom) -> Draft:
             f"The deepest curve here is {most:.1f} cm (--curve {most:.1f}cm)." if most > 0.1 else f"The deepest is {length / 2:.1f} cm."
         )
         raise Refused(
-            f"A crescent {length:.0f} cm from tip to tip that curves {curve + depth:.0f} cm bends back on itself, and rows cannot follow it.",
+            f"A crescent {length:.0f} cm from tip to tip that curves {curve + depth:.0f} cm bends back on itself, so rows cannot follow.",
             nearest,
         )
     return flat_draft("crescent", "Crescent", crescent_outline(length, depth, curve), custom, across="across", along="length")

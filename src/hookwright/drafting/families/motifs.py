@@ -231,7 +231,7 @@ def _oval_first(straight: int, gain: int, custom: Custom) -> Told:
 
 
 def _oval_round(straight: int, gain: int, each: int, custom: Custom) -> Told:
-    """A round on one whose ends have `each` stitches in every one of `gain` parts: each part gains one, in turn at its end or its middle."""
+    """A round on one whose ends have `each` stitches in every one of `gain` parts: each gains one, in turn at its end or middle."""
     at = each - 1 if custom.stacked or each % 2 else each // 2
     part = [Run(times=at), Run(makes=2), Run(times=each - 1 - at)]
     side = [Run(times=straight)]

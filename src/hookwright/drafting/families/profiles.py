@@ -241,7 +241,7 @@ FAMILIES = (
     ),
     Family(
         name="cone", what="a cone from its tip", make=cone, needs=("girth", "height"),
-        lengths={"girth": "of its open end", "height": "straight up", "top": "girth where it is cut off (left out: a point)"}, words=_MULTIPLE,
+        lengths={"girth": "of its open end", "height": "straight up", "top": "girth where it is cut off (or a point)"}, words=_MULTIPLE,
     ),
     Family(name="sphere", what="a ball", make=sphere, needs=("diameter",), lengths={"diameter": "across"}, words=_MULTIPLE),
     Family(

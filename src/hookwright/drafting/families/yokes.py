@@ -96,8 +96,8 @@ def _divide(count: int, arm: float, underarm: float, custom: Custom) -> tuple[To
 
         steps = (*steps, Join())
     words = (
-        f"Divided: {body} stitches and 2 × {under} chains of underarm for the body ({(body + 2 * under) * w:.1f} cm), {sleeve} + {under} for each "
-        f"sleeve ({(sleeve + under) * w:.1f} cm)."
+        f"Divided: {body} stitches and 2 × {under} chains of underarm for the body ({(body + 2 * under) * w:.1f} cm), "
+        f"{sleeve} + {under} for each sleeve ({(sleeve + under) * w:.1f} cm)."
     )
     return Told(steps, body, stitch), words
 
@@ -137,7 +137,8 @@ def raglan(asked: Asked, custom: Custom) -> Draft:
     per_round = 4 * (sum(g[0] + g[1] for g in gains)) / max(1, len(gains))
     notes = [
         f"The lines gain {per_round:.1f} stitches a round on average, as the widths ask; eight is right for one gauge only.",
-        f"At the underarm: {body} stitches each for back and front, {sleeve} for each sleeve, {max(1, round(under / w))} chains under each arm.",
+        f"At the underarm: {body} stitches each for back and front, {sleeve} for each sleeve, {max(1, round(under / w))} chains under "
+        "each arm.",
     ]
     sizes = (
         Obtained("neck", neck, start * w, w, custom.stitch, f"{start} {custom.stitch}"),

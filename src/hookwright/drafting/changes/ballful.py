@@ -1,0 +1,82 @@
+"""The largest piece that a given amount of yarn allows: the same shape, grown until its yarn is used, trims set aside."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import sqrt
+
+from ...pattern import Pattern
+from ...working import work
+from ..asks import Custom, Refused
+from ..result import Draft
+from .extract import Plain, custom_told, gauge_told, plain_parts
+from .regauge import gathered, reworked
+
+_STEPS = 14
+
+
+def largest_for(pattern: Pattern, amount: str) -> Draft:
+    """The pattern grown or shrunk, in proportion, to what `amount` of yarn ("100 g = 200 m") makes. Its trims are set aside first.
+
+    Found by halving: each trial is drafted whole, worked, measured and estimated. The likely figure must fit; the range is told.
+    """
+    from ... import yarn
+
+    ball = yarn.ball(amount)
+    if ball.metres is None:
+        raise Refused("The amount of yarn needs its length.", 'Write it as "100 g = 200 m".')
+    have = float(ball.metres)
+    fabric, parts = plain_parts(pattern)
+    custom = custom_told(pattern, fabric, gauge_told(pattern))
+    now = _metres(pattern)
+    guess = sqrt(max(1e-6, have / max(now, 1e-6)))
+    low, high = guess * 0.3, guess * 1.6
+    best: tuple[float, Draft, float] | None = None
+    for _ in range(_STEPS):
+        middle = (low + high) / 2
+        trial = _at(pattern, parts, custom, middle)
+        used = _metres(trial.pattern) if trial is not None else float("inf")
+        if trial is not None and used <= have:
+            best, low = (middle, trial, used), middle
+        else:
+            high = middle
+        if best is not None and high / low < 1.004:
+            break
+    if best is None:
+        raise Refused(f"{have:.0f} m do not make this piece in any size.", "Use a thinner yarn, or more of it.")
+    times, draft, used = best
+    note = (
+        f"{times * 100:.0f} % of the pattern's size: {used:.0f} of {have:.0f} m, trims and ends with it; the likely figure, not a promise."
+    )
+    return replace(draft, notes=(note, *_turn(draft.pattern), *draft.notes))
+
+
+def _at(pattern: Pattern, parts: tuple[Plain, ...], custom: Custom, times: float) -> Draft | None:
+    try:
+        made = [reworked(part, custom, custom, across=times, along=times) for part in parts]
+    except Refused:
+        return None
+    return gathered(pattern, "to the yarn in hand", made, custom, ())
+
+
+def _metres(pattern: Pattern) -> float:
+    """The yarn a pattern likely takes, all yarns and trims together."""
+    from ... import yarn
+    from ...measuring import measure
+
+    fabric = work(pattern)
+    estimate = yarn.estimate(fabric, measure(fabric))
+    return float(sum(use.metres.likely for use in estimate.yarns))
+
+
+def _turn(pattern: Pattern) -> tuple[str, ...]:
+    """Where half the stitches are worked: for a piece that grows and shrinks, the row to turn back at."""
+    fabric = work(pattern)
+    part = max(fabric.parts, key=lambda part: sum(row.counted.total for row in part.rows))
+    rows = [row for row in part.rows if not row.foundation]
+    total, run = sum(row.counted.total for row in rows), 0
+    for row in rows:
+        run += row.counted.total
+        if 2 * run >= total:
+            return (f"Half of it is worked at {row.label}: weigh the yarn there.",)
+    return ()

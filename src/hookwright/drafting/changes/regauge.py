@@ -1,0 +1,179 @@
+"""To another gauge: the same size in other counts, or the same counts in another size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal
+
+from ...pattern import FinishedSize, Gauge, Part, Pattern, Row
+from ...trade import units
+from ...working import work
+from ...writing import settled
+from ..asks import Custom, Refused, gauge_of
+from ..compiling import ended, facts_of, flat_part, pattern_of
+from ..fit import misfit
+from ..flat import outline_of, plan_flat, row_count
+from ..flatdraft import flat_sizes, limit_notes
+from ..optimise import best_counts
+from ..outline import Outline, box, placed
+from ..result import Draft, Obtained, View
+from ..rounds import Run, chain_ring, plan_rounds, ring_steps, round_steps
+from ..telling import Told, tell
+from .extract import Plain, custom_told, gauge_told, plain_parts
+
+
+def regauged(pattern: Pattern, gauge: str | Gauge, *, keep: Literal["size", "counts"] = "size", turning_chain: str | None = None) -> Draft:
+    """The pattern at another gauge. `keep` "size": new counts for the same outline; "counts": the same rows, and the size they come to.
+
+    A piece in a stitch pattern keeps its size by whole repeats. Refuses a pattern without a gauge, or one shaped inside its rows.
+    """
+    new = gauge_of(gauge) if isinstance(gauge, str) else gauge
+    old = gauge_told(pattern)
+    if new.stitch != old.stitch:
+        raise Refused(f"The pattern's gauge is in {old.stitch}, the new one in {new.stitch}.", f"Swatch in {old.stitch}.")
+    if new.rows is None:
+        ratio = (old.height_cm or old.width_cm) / old.width_cm
+        new = replace(new, rows=round(new.over_cm / (new.width_cm * ratio), 2))
+    if keep == "counts":
+        return _same_counts(pattern, old, new)
+    try:
+        fabric, parts = plain_parts(pattern)
+    except Refused:
+        return _by_repeats(pattern, old, new)
+    before, after = custom_told(pattern, fabric, old, turning_chain), custom_told(pattern, fabric, new, turning_chain)
+    made = [reworked(part, before, after) for part in parts]
+    return gathered(pattern, "to another gauge", made, after, ())
+
+
+def outline_at(part: Plain, custom: Custom) -> Outline:
+    """The outline of a flat part at a gauge, in cm."""
+    start = part.foundation if part.foundation > 1 or part.rows[0].count == 1 else part.rows[0].count
+    rows = part.rows if part.foundation > 1 else (replace(part.rows[0], a=0, b=0), *part.rows[1:])
+    return placed(outline_of(rows, start, 0.0, custom))
+
+
+def reworked(
+    part: Plain, before: Custom, after: Custom, *, across: float = 1.0, along: float = 1.0
+) -> tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]:
+    """A part planned anew at another gauge, or scaled: the part, its picture, its sizes, its notes."""
+    if part.counts:
+        return _rounds(part, before, after, across, along)
+    outline = tuple((x * across, y * along) for x, y in outline_at(part, before))
+    plan = plan_flat(outline, after)
+    view = View(part.name, plan.asked, plan.obtained)
+    return flat_part(plan, after, part.name), view, flat_sizes(plan, after), limit_notes(plan, misfit(view, after, 0.5, 0.5))
+
+
+def _rounds(
+    part: Plain, before: Custom, after: Custom, across: float, along: float
+) -> tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]:
+    """Rounds planned anew: each new round has the girth the old piece has at the same place up its side."""
+    import numpy as np
+
+    old = np.asarray(part.counts, float) * before.width_cm * across
+    length = len(old) * before.height_cm * along
+    rounds = row_count(length, after)
+    places = (np.arange(rounds) + 0.5) / rounds * len(old) - 0.5
+    girths = np.interp(places, np.arange(len(old)), old)
+    wanted = [max(0.5, float(g) / after.width_cm) for g in girths]
+    bands = [(w - 0.75, w + 0.75) for w in wanted]
+    first = () if part.ring else (max(3, round(wanted[0])),)
+    counts = best_counts(wanted, first=first, least=3, bands=bands).counts
+    plans = plan_rounds(counts, stacked=after.stacked, plain_first=after.turning.counts)
+    begin = ring_steps(counts[0], after) if part.ring else round_steps((Run(times=counts[0]),), after, in_chain=True)
+    told = [Told(begin, counts[0], after.stitch), *(Told(round_steps(p.runs, after), p.count, after.stitch) for p in plans[1:])]
+    rows = tell(told, made_in=after.rounds, side=None)
+    start = () if part.ring else (Row(id=0, label="Foundation", steps=chain_ring(counts[0])),)
+    widest, got = float(old.max()), max(counts) * after.width_cm
+    sizes = (
+        Obtained(f"{part.name}, girth", widest, got, after.width_cm, after.stitch, f"{max(counts)} {after.stitch}"),
+        Obtained(f"{part.name}, up the side", length, rounds * after.height_cm, after.height_cm, "round", f"{rounds} rounds"),
+    )
+    return (
+        Part(name=part.name, rows=(*start, *ended(rows))),
+        _unrolled(part.name, [float(g) for g in old], length, counts, after),
+        sizes,
+        (),
+    )
+
+
+def _unrolled(name: str, girths: Sequence[float], length: float, counts: Sequence[int], custom: Custom) -> View:
+    """Both pieces cut open and laid out: half the girth either side of the middle, round by round."""
+
+    def shape(widths: Sequence[float], height: float) -> Outline:
+        right = [(float(g) / 2, (k + 0.5) * height / len(widths)) for k, g in enumerate(widths)]
+        right = [(right[0][0], 0.0), *right, (right[-1][0], height)]
+        return tuple(right + [(-x, y) for x, y in reversed(right)])
+
+    return View(name, shape(girths, length), shape([n * custom.width_cm for n in counts], len(counts) * custom.height_cm))
+
+
+def gathered(
+    pattern: Pattern,
+    how: str,
+    made: Sequence[tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]],
+    custom: Custom,
+    notes: Sequence[str],
+) -> Draft:
+    """The parts made anew as one draft, with the pattern's own head."""
+    title = f"{pattern.facts.title or 'Piece'}, {how}"
+    sizes = tuple(size for _, _, sizes, _ in made for size in sizes)
+    facts = facts_of(custom, title, [], pattern.facts.intended)
+    facts = replace(facts, yarns=pattern.facts.yarns, trims=pattern.facts.trims, designer=pattern.facts.designer)
+    return Draft(
+        family="from",
+        pattern=replace(pattern_of(facts, [part for part, _, _, _ in made]), terms="US"),
+        custom=custom,
+        sizes=sizes,
+        views=tuple(view for _, view, _, _ in made),
+        notes=tuple(dict.fromkeys((*notes, *(note for _, _, _, told in made for note in told)))),
+    )
+
+
+def _same_counts(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
+    fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
+    facts = replace(pattern.facts, gauge=(new,), finished=(), title=f"{pattern.facts.title or 'Piece'}, same counts at another gauge")
+    changed = replace(settled(pattern, fabrics), facts=facts)
+    custom = custom_told(pattern, fabrics[0], new)
+    sizes: list[Obtained] = []
+    views: list[View] = []
+    for part in fabrics[0].parts:
+        wide = max((row.counted.total for row in part.rows if not row.foundation), default=0)
+        rows = sum(1 for row in part.rows if not row.foundation)
+        before = (wide * old.width_cm, rows * (old.height_cm or old.width_cm))
+        after = (wide * new.width_cm, rows * (new.height_cm or new.width_cm))
+        views.append(View(part.name, box(*before), box(*after)))
+        sizes.append(Obtained(f"{part.name}, along its longest row", before[0], after[0], new.width_cm, new.stitch, f"{wide} {new.stitch}"))
+        sizes.append(Obtained(f"{part.name}, across its rows", before[1], after[1], new.height_cm or new.width_cm, "row", f"{rows} rows"))
+    if not sizes:
+        raise Refused("The pattern has no rows.")
+    times = new.width_cm / old.width_cm
+    note = f"Every stitch is {units.decimal(times, 2)} × as wide; “asked” is the size at the pattern's own gauge."
+    return Draft(family="from", pattern=changed, custom=custom, sizes=tuple(sizes), views=tuple(views), notes=(note,))
+
+
+def _by_repeats(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
+    """A piece in a stitch pattern keeps its size by the whole repeats that come nearest."""
+    from .repeats import by_repeats, widths_of
+
+    stitches, repeat, rows, group = widths_of(pattern)
+    wider = round((stitches * old.width_cm / new.width_cm - stitches) / repeat)
+    longer = round((rows * (old.height_cm or 1) / (new.height_cm or 1) - rows) / group)
+    made = by_repeats(pattern, wider=wider, longer=longer)
+    facts = replace(made.pattern.facts, gauge=(new,), title=f"{pattern.facts.title or 'Piece'}, to another gauge")
+    now = (stitches + wider * repeat, rows + longer * group)
+    sizes = (
+        Obtained("width", stitches * old.width_cm, now[0] * new.width_cm, repeat * new.width_cm, "repeat", f"{now[0]} {new.stitch}"),
+        Obtained(
+            "length",
+            rows * (old.height_cm or 1),
+            now[1] * (new.height_cm or 1),
+            group * (new.height_cm or 1),
+            "row repeat",
+            f"{now[1]} rows",
+        ),
+    )
+    shown = FinishedSize(what="width", cm=(round(sizes[0].cm, 1),))
+    views = (View("Body", box(sizes[0].asked_cm, sizes[1].asked_cm), box(sizes[0].cm, sizes[1].cm)),)
+    return replace(made, pattern=replace(made.pattern, facts=replace(facts, finished=(shown,))), sizes=sizes, views=views)

@@ -26,7 +26,7 @@ from ..pattern import (
     Unread,
 )  # fmt: skip
 from .context import TooMuch
-from .fabric import Derived
+from .fabric import Derived, Role
 from .needs import need_of
 from .repeating import Repeating
 
@@ -49,7 +49,11 @@ class Hand(Repeating):
         if self.leaves or self.offer.n == 0:
             return 0
         if self.spaced:
-            return self.gap if self.gap and not self._space_left() else self._space_left()
+            spaces = self._space_left()
+            role = self.basket.role
+            if spaces and role and role[-1] == Role.CHAIN:
+                spaces -= 1  # the chain that ends the row lies over the last space
+            return self.gap if self.gap and not spaces else spaces
         left = self.offer.n - self.pos
         if not self.offer.plain:
             left = self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)

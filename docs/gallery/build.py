@@ -20,7 +20,8 @@ EXAMPLES = HERE.parents[1] / "examples"
 CHARTS = (
     "charts/limpet-shells",
     "charts/net-and-fan", "charts/groundswell-ripple", "charts/rope-panel", "charts/filet-gull", "charts/cockle-trim",
-    "charts/sea-urchin-motif", "charts/pinecone-doily", "charts/pebble", "dock-square", "bollard-seat-pad",
+    "charts/sea-urchin-motif", "charts/pinecone-doily", "charts/cobble-round",
+    "charts/keel-oval", "dock-square", "bollard-seat-pad",
 )  # fmt: skip
 SQUARES = ("charts/filet-gull", "charts/tideline-band")
 DPI = 150

@@ -69,6 +69,9 @@ def place_rounds(lines: list[Line]) -> Placed:
         corners, frame = None, Stadium(0, half=(len(lines[0]) - 1) / 2 * pitch)
     placed = Placed(lines=lines, pitch=pitch, form="round", out=frame.out)
     rooms = [_room(line, pitch, corners) for line in lines]
+    if oval is not None:
+        for room in rooms:
+            room.easy = [FAR] * len(room.easy)
     frame.blend = _blends(lines, corners)
     wanted = _levels_wanted(lines, rooms, frame)
     placed.ring_mm = _ring(lines, wanted)
@@ -430,7 +433,7 @@ def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int,
         tall[post] = foot + math.sqrt(max(height * height - lean * lean, (LOWEST * height) ** 2))
     others = [y for post, y in tall.items() if post not in room.corner_groups] or list(tall.values())
     mean = sum(others) / len(others)
-    for post in room.corner_groups:
+    for post in tall if isinstance(frame, Stadium) else room.corner_groups:
         tall[post] = mean
     lift = max(level - mean, 0.0)
     limit = DEVIATION * max(height_mm(line.kinds[post]) for post in tall)

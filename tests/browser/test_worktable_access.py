@@ -65,10 +65,10 @@ def test_on_a_phone(desk: Any, worktable: Any) -> None:
         assert wide <= 0, f"{side} is {wide} px too wide"
         look(page, f"{side} on a phone")
     page.get_by_role("tab", name="Page", exact=True).tap()
-    page.locator(".cm-line", has_text="Row 112").tap()
+    page.locator(".cm-line", has_text="Rows 9-134").tap()
     page.keyboard.press("End")
     page.keyboard.insert_text(" (phone)")
-    worktable.wait_for("Ebbline wrap", lambda text: "(phone)" in text)
+    worktable.wait_for("Slipway scarf", lambda text: "(phone)" in text)
     page.get_by_role("tab", name="Log", exact=True).tap()
     page.get_by_role("button", name="Row 1 done").tap()
     expect(page.get_by_role("button", name="Row 2 done")).to_be_visible()

@@ -13,9 +13,9 @@ ROWS = "# Coaster\n\nRow 1: Ch 13, sc in 2nd ch from hook and in each ch across.
 
 def test_the_first_start_opens_the_demo(desk: Any, worktable: Any) -> None:
     page = desk.window()
-    expect(page.locator(".pattern-name")).to_have_text("Ebbline wrap")
+    expect(page.locator(".pattern-name")).to_have_text("Slipway scarf")
     expect(page.get_by_role("tab", name="Learn")).to_have_attribute("aria-selected", "true")
-    assert (worktable.folder / "Ebbline wrap.md").exists()
+    assert (worktable.folder / "Slipway scarf.md").exists()
 
 
 def test_create_duplicate_rename_delete_and_undo(desk: Any, worktable: Any, lay_out: Any) -> None:

@@ -107,7 +107,7 @@ def test_every_view_shows_the_piece(desk: Any, worktable: Any, tmp_path: Any) ->
     page.wait_for_timeout(200)
     assert canvas.screenshot() != before, "the arrow keys turn the piece"
     page.get_by_role("radio", name="Rows").check()
-    expect(page.locator("table.rows")).to_contain_text("113 sc")
+    expect(page.locator("table.rows")).to_contain_text("16 dc, 15 ch-1 sp")
     page.get_by_role("radio", name="Words").check()
     expect(page.locator("pre.words")).to_contain_text("dc in each st")
     page.get_by_role("radio", name="UK", exact=True).check()

@@ -10,6 +10,9 @@ PIECES: tuple[str, ...] = ("ebbline-wrap", "bollard-seat-pad", "fogbell-hat")
 DRAFT = "bollard-seat-pad-draft"
 """The seat pad before proofing, with two slips planted."""
 
+FIRST = "slipway-scarf"
+"""The piece to begin with on the worktable: straight, so that it can be widened, striped and published in a few presses."""
+
 MENDED = "bollard-seat-pad"
 """What the draft becomes."""
 
@@ -19,4 +22,4 @@ def piece(name: str) -> str:
     return (files(__package__ or __name__) / f"{name}.md").read_text(encoding="utf-8")
 
 
-__all__ = ["DRAFT", "MENDED", "PIECES", "piece"]
+__all__ = ["DRAFT", "FIRST", "MENDED", "PIECES", "piece"]

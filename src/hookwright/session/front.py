@@ -51,6 +51,8 @@ def _set(holder: Any, keys: list[str], value: Any) -> bool:
             holder[key] = [] if keys[at + 1] == "+" else {}
         holder = holder[key]
     last = keys[-1]
+    if last != "+" and isinstance(holder, dict) and last in holder and holder[last] == value:
+        return False
     if last == "+":
         if not isinstance(holder, list):
             return False

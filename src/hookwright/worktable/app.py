@@ -230,14 +230,14 @@ async def demo(request: Request) -> Response:
 
 
 def _lay_out_demo(folder: Folder) -> str:
-    from ..demo import DRAFT, PIECES, piece
+    from ..demo import DRAFT, FIRST, PIECES, piece
 
     shelf = folder.names()
-    for file in (DRAFT, *PIECES[1:]):
+    for file in (DRAFT, *PIECES):
         name = file.replace("-", " ").capitalize()
         if name not in shelf:
             folder.create(name, piece(file))
-    return folder.create(PIECES[0].replace("-", " ").capitalize(), piece(PIECES[0]))
+    return folder.create(FIRST.replace("-", " ").capitalize(), piece(FIRST))
 
 
 async def bring_in(request: Request) -> Response:

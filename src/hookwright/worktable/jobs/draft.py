@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from ..bench import Payload, Refusal, Tell
@@ -40,7 +41,7 @@ def draft(payload: Payload, tell: Tell) -> dict[str, Any]:
             stacked=bool(payload.get("stacked", False)),
         )
     except Refused as refused:
-        raise Refusal(str(refused)) from refused
+        raise Refusal(plainly(str(refused))) from refused
     return {
         "rows": rows_in_words(made.pattern, payload),
         "whole": whole_in_words(made.pattern, payload),
@@ -49,6 +50,15 @@ def draft(payload: Payload, tell: Tell) -> dict[str, Any]:
         "notes": list(made.notes),
         "stitches": _stitches(made.pattern),
     }
+
+
+def plainly(sentence: str) -> str:
+    """A refusal without the command line's dashes.
+
+    >>> plainly("This piece needs its depth. Add --depth with a unit, such as --depth 24cm.")
+    'This piece needs its depth. Add “depth” with a unit, such as “depth” 24cm.'
+    """
+    return re.sub(r"--([a-z][a-z-]*)", r"“\1”", sentence)
 
 
 def terms_wished(payload: Payload) -> Any:
@@ -78,4 +88,4 @@ def _stitches(pattern: Any) -> int:
     return work(pattern).stitch_count
 
 
-__all__ = ["draft", "families", "rows_in_words", "terms_wished", "whole_in_words"]
+__all__ = ["draft", "families", "plainly", "rows_in_words", "terms_wished", "whole_in_words"]

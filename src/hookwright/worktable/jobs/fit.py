@@ -11,7 +11,7 @@ from ...working import work
 from ...yarn import YarnError, estimate
 from ..bench import Payload, Refusal, Tell
 from .common import fabric_of, number, session_of
-from .draft import rows_in_words, whole_in_words
+from .draft import plainly, rows_in_words, whole_in_words
 
 MOST_REPEATS = 2000
 
@@ -25,7 +25,7 @@ def resize(payload: Payload, tell: Tell) -> dict[str, Any]:
     try:
         made = _changed(session.read, payload)
     except Refused as refused:
-        raise Refusal(str(refused)) from refused
+        raise Refusal(plainly(str(refused))) from refused
     from ...drafting.picture import picture
 
     return {
@@ -56,28 +56,49 @@ def _changed(pattern: Pattern, payload: Payload) -> Any:
 
 
 def _by_cm(pattern: Pattern, wider: float, longer: float) -> Any:
-    """So many cm wider and longer, in whole repeats: what one repeat adds is measured, then the nearest number of them is made."""
+    """So many cm wider and longer, in whole repeats: what a repeat adds is measured, then the nearest number of them is made."""
     from ... import drafting
 
     if not wider and not longer:
         raise Refusal("Say by how much: 5 cm wider, for example.")
-    repeats = {"wider": _repeats(pattern, wider, "wider", "width_cm"), "longer": _repeats(pattern, longer, "longer", "length_cm")}
+    if wider and not _step(pattern, "wider", "width_cm"):
+        # A piece that grows row by row has no width of its own: it is made wider by working on, in whole row repeats.
+        step = _step(pattern, "longer", "width_cm")
+        if step is None or longer:
+            return drafting.by_repeats(pattern, wider=1)  # refused with drafting's own sentence
+        return drafting.by_repeats(pattern, longer=_nearest(wider, *step))
+    repeats = {"wider": 0, "longer": 0}
+    for way, cm, measured in (("wider", wider, "width_cm"), ("longer", longer, "length_cm")):
+        step = _step(pattern, way, measured) if cm else None
+        if cm and step is None:
+            return drafting.by_repeats(pattern, **{**repeats, way: 1})
+        if step:
+            repeats[way] = _nearest(cm, *step)
     return drafting.by_repeats(pattern, **repeats)
 
 
-def _repeats(pattern: Pattern, cm: float, way: str, measured: str) -> int:
+MOST_TRIED = 6
+
+
+def _step(pattern: Pattern, way: str, measured: str) -> tuple[int, float] | None:
+    """The fewest repeats that the piece can be changed by, and the cm they add; None when it cannot be changed so."""
     from ... import drafting
 
-    if not cm:
-        return 0
-    one = drafting.by_repeats(pattern, **{"wider": 0, "longer": 0, way: 1}).pattern
-    gain = measures_of(one)[0][measured] - measures_of(pattern)[0][measured]
-    if abs(gain) < 1e-6:
-        raise Refusal(f"One repeat more does not make the piece {way}.")
-    many = round(cm / gain)
-    if abs(many) > MOST_REPEATS:
-        raise Refusal("That is more than a piece can grow by here.")
-    return many or (1 if cm > 0 else -1)
+    before = measures_of(pattern)[0][measured]
+    for many in range(1, MOST_TRIED + 1):
+        try:
+            after = measures_of(drafting.by_repeats(pattern, **{"wider": 0, "longer": 0, way: many}).pattern)[0][measured]
+        except drafting.Refused:
+            continue
+        return (many, after - before) if abs(after - before) > 1e-6 else None
+    return None
+
+
+def _nearest(cm: float, many: int, gain: float) -> int:
+    times = round(cm / gain)
+    if abs(times * many) > MOST_REPEATS:
+        raise Refusal("That is more than a piece can change by here.")
+    return (times or (1 if cm > 0 else -1)) * many
 
 
 def measures_of(pattern: Pattern) -> list[dict[str, Any]]:

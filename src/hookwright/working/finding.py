@@ -63,6 +63,8 @@ class Finding(Holding):
             if offer.plain or self._chains_are_stitches():
                 return Spot(self.pos, self.pos + 1, How.TOP) if self.pos < n else None
             i = offer.chain.find(0, self.pos)
+            if i > self.pos and self._in_a_space_begun():
+                self._pass_unsaid(i, Place(what="st", span=place.span), i - self.pos)
             return Spot(i, i + 1, How.TOP) if i >= 0 else None
         if what in GROUP_WORDS:
             group = self._find_group(what)
@@ -79,11 +81,18 @@ class Finding(Holding):
         if i < 0:
             return None
         self.loose = self.loose or what not in ("ch", "any")
+        if what == "ch" and not offer.plain and not self.strict:
+            self._trouble("no-target", place.span if place.span.end else self.here, "more chains are named than are there", what="ch")
         return Spot(i, i + 1, How.TOP)
 
-    def _pass_unsaid(self, to: int, place: Place) -> None:
+    def _in_a_space_begun(self) -> bool:
+        """Whether the last stitch went into a single chain and others of its space are still ahead."""
+        last, space = self.last, self.offer.space
+        return last is not None and last.how == How.TOP and 0 <= last.start < self.pos and space[last.start] == space[self.pos] >= 0
+
+    def _pass_unsaid(self, to: int, place: Place, passed: int = 0) -> None:
         """A row that says what it skips goes on past stitches without a word: somebody miscounted."""
-        passed = self.offer.chain.count(0, self.pos, to)
+        passed = passed or self.offer.chain.count(0, self.pos, to)
         message = f"“next {place.what}” lies {passed} stitches further on than the skips of this row say"
         self._trouble("passed-unsaid", place.span if place.span.end else self.here, message, passed=passed, what=place.what)
 

@@ -27,7 +27,7 @@ def publish(
     *,
     output: Annotated[Path, Parameter(name=["--output", "-o"])],
     terms: Literal["US", "UK"] | None = None,
-    paper: Literal["a5", "a4"] = "a5",
+    paper: Literal["a5", "a4", "letter"] = "a5",
     anyway: bool = False,
     quiet: Annotated[bool, Parameter(name=["--quiet", "-q"])] = False,
 ) -> int:
@@ -45,7 +45,7 @@ def publish(
     terms
         The terms shown first; the pattern's own when not told. Both are always in the folder.
     paper
-        Booklet on A5 or A4.
+        Booklet on A5, A4 or US letter; the large print on A4 or letter.
     anyway
         Publish in spite of errors.
     quiet
@@ -103,7 +103,12 @@ def findings_of(pattern: Pattern, fabrics: list[Fabric]) -> list[Finding]:
 
 
 def made_from(
-    pattern: Pattern, fabrics: list[Fabric], *, terms: Literal["US", "UK"] | None, paper: Literal["a5", "a4"], told: Callable[[str], None]
+    pattern: Pattern,
+    fabrics: list[Fabric],
+    *,
+    terms: Literal["US", "UK"] | None,
+    paper: Literal["a5", "a4", "letter"],
+    told: Callable[[str], None],
 ) -> Publication:
     """The publication; a typesetter's refusal becomes a sentence."""
     from ..publishing import CannotSet

@@ -12,7 +12,7 @@ from typing import Any, Literal, TypeAlias
 
 from .sheet import Drawn, Sheet, Table
 
-Paper: TypeAlias = Literal["a5", "a4"]
+Paper: TypeAlias = Literal["a5", "a4", "letter"]
 
 
 class CannotSet(RuntimeError):
@@ -25,7 +25,7 @@ def _template() -> bytes:
 
 
 def booklet(sheet: Sheet, *, paper: Paper = "a5", large: bool = False) -> tuple[bytes, dict[str, int]]:
-    """The PDF, and row anchor → page it stands on (from 1). `large`: black, 20 point, A4, for readers who see little.
+    """The PDF, and row anchor → page it stands on (from 1). `large`: black, 22 point, on A4 or letter, for readers who see little.
 
     Raises CannotSet when the typesetter refuses.
     """
@@ -33,7 +33,7 @@ def booklet(sheet: Sheet, *, paper: Paper = "a5", large: bool = False) -> tuple[
 
     from ..drawing.png import bundled_fonts
 
-    inputs = {"sheet": json.dumps(_data(sheet, "a4" if large else paper, large), ensure_ascii=False)}
+    inputs = {"sheet": json.dumps(_data(sheet, "a4" if large and paper == "a5" else paper, large), ensure_ascii=False)}
     try:
         with tempfile.TemporaryDirectory() as folder:
             main = Path(folder) / "booklet.typ"
@@ -51,7 +51,7 @@ def booklet(sheet: Sheet, *, paper: Paper = "a5", large: bool = False) -> tuple[
 def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
     edition = sheet.edition
     return {
-        "paper": paper,
+        "paper": "us-letter" if paper == "letter" else paper,
         "large": large,
         "title": sheet.title,
         "designer": sheet.designer,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..pattern import Colour, Gauge, Join, Make, Pattern, Repeat, Ring, Together, Yarn
+from ..pattern import Aside, Colour, Gauge, Join, Make, Pattern, Repeat, Ring, Together, Yarn
 from ..trade import hooks, weights
 from ..trade.kinds import closes
 from ..trade.units import both_lengths, both_masses, both_yarn_lengths
@@ -26,8 +26,19 @@ def materials_of(pattern: Pattern) -> tuple[tuple[str, str], ...]:
     facts = pattern.facts
     hook = [("Hook", hooks.label(facts.hook_mm))] if facts.hook_mm else []
     yarns = [(_yarn_label(yarn, len(facts.yarns)), _yarn(yarn)) for yarn in facts.yarns.values()]
-    notions = [("Notions", ", ".join(told))] if (told := texts(facts.notes.get("notions"))) else []
-    return (*yarns, *hook, *notions)
+    notions = texts(facts.notes.get("notions")) or tuple(_needed(pattern))
+    return (*yarns, *hook, ("Notions", ", ".join(notions)))
+
+
+def _needed(pattern: Pattern) -> Iterator[str]:
+    """The notions that the rows call for."""
+    asides = {step.kind for step in every_step(pattern) if isinstance(step, Aside)}
+    spiral = any(row.made_in == "spiral" for part in pattern.parts for row in part.rows if row.steps)
+    if "marker" in asides or spiral:
+        yield "stitch marker"
+    if "stuff" in asides:
+        yield "toy filling"
+    yield "blunt needle for the ends"
 
 
 def _yarn_label(yarn: Yarn, how_many: int) -> str:

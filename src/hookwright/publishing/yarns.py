@@ -72,9 +72,9 @@ def _note(told: Sequence[Estimate]) -> str:
     hours = told[0].hours.whole
     return (
         f"Reckoned from the worked stitches and {basis}. Nine makers of ten need an amount inside the range; buy all balls of "
-        f"a colour from one dye lot. Hands at work: about {_hours(hours.likely)} ({_hours(hours.low)} to {_hours(hours.high)})."
+        f"a colour from one dye lot. Hands at work: about {_hours(hours.likely)}\u00a0hours ({_hours(hours.low)} to {_hours(hours.high)})."
     )
 
 
 def _hours(hours: float) -> str:
-    return f"{hours:.0f}\u00a0hours" if hours >= 9.5 else f"{hours:.1f}\u00a0hours".replace(".0\u00a0", "\u00a0")
+    return f"{hours:.0f}" if hours >= 9.5 else f"{hours:.1f}".removesuffix(".0")

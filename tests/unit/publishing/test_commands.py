@@ -101,12 +101,12 @@ def test_the_paper_can_be_chosen(pad: Path, tmp_path: Path) -> None:
     import pypdfium2
 
     sizes = {}
-    for paper in ("a5", "a4"):
+    for paper in ("a5", "a4", "letter"):
         assert run(["publish", str(pad), "-o", str(tmp_path / paper), "--paper", paper]) == 0
         document = pypdfium2.PdfDocument((tmp_path / paper / "bollard-seat-pad.pdf").read_bytes())
         sizes[paper] = tuple(round(side / 72 * 25.4) for side in document.get_page_size(0))
         document.close()
-    assert sizes == {"a5": (148, 210), "a4": (210, 297)}
+    assert sizes == {"a5": (148, 210), "a4": (210, 297), "letter": (216, 279)}
 
 
 def test_write_gives_the_pattern_in_the_terms_asked_for(pad: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -235,8 +235,8 @@ class Layer:
             kind = mark.kind
             if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
                 if not part.rows and part.name == "" or not part.rows and not part.inline:
-                    if part.name == "" and len(layout.parts) == 1 and not layout.title:
-                        layout.title = ""
+                    if part.name and len(layout.parts) == 1 and not layout.title:
+                        layout.title = part.name
                     layout.parts.remove(part)
                 part.end = mark.at
                 part = PartDraft(mark.name, mark.at, mark.heading, inline=mark.inline)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import os
 import secrets
 import stat
@@ -14,6 +15,9 @@ from typing import TYPE_CHECKING, TextIO
 
 if TYPE_CHECKING:
     from ..pattern import Pattern
+
+LOG = logging.getLogger("hookwright")
+"""Logs go to standard error with -v, and hold names and numbers, never pattern text."""
 
 STDIN = "<standard input>"
 """What a lone "-" on the command line becomes before the options are taken apart."""
@@ -115,6 +119,10 @@ def load(name: str) -> tuple[Source, Pattern]:
         raise CannotDo(f"{source.name}, line {line}: the front matter could not be read: {reason.rstrip('.')}.")
     if not any(part.rows for part in pattern.parts):
         raise CannotDo(f"{source.name}: no row of a pattern was found in it (a row begins like `Row 1:` or `Rnd 1:`).")
+    rows = sum(len(part.rows) for part in pattern.parts)
+    LOG.info(
+        "%s: %d characters, %d parts, %d instructions, %s terms", source.name, len(source.text), len(pattern.parts), rows, pattern.terms
+    )
     return source, pattern
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 import sys
+import time
 from typing import TYPE_CHECKING, Annotated, Any
 
 from cyclopts import Parameter
 
-from .common import CannotDo, Colours, Source, load, sizes_of
+from .common import LOG, CannotDo, Colours, Source, load, sizes_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -69,7 +70,12 @@ def proof(
 def _work(pattern: Pattern, sizes: Sequence[int]) -> list[Fabric]:
     from ..working import work
 
-    return [work(pattern, size=size) for size in sizes]
+    fabrics = []
+    for size in sizes:
+        started = time.perf_counter()
+        fabrics.append(work(pattern, size=size))
+        LOG.info("size %d: %d stitches worked in %.0f ms", size + 1, fabrics[-1].stitch_count, (time.perf_counter() - started) * 1000)
+    return fabrics
 
 
 def _page(source: Source, pattern: Pattern, fabrics: Sequence[Fabric], findings: Sequence[Finding], *, quiet: bool) -> str:

@@ -137,7 +137,7 @@ def test_logs_hold_no_pattern_text(capfd: pytest.CaptureFixture[str], tmp_path: 
     done = subprocess.run(
         [sys.executable, "-m", "hookwright.cli", "-v", "proof", str(path)], capture_output=True, text=True, timeout=60, check=False
     )
-    assert done.returncode == 0 and "Quokkabobble" not in done.stderr
+    assert done.returncode == 0 and "stitches worked" in done.stderr and "Quokkabobble" not in done.stderr
 
 
 def test_writing_is_all_or_nothing(tmp_path: Path) -> None:

@@ -183,12 +183,13 @@ export function makeYarn(): Side {
     if (!told.yarns.length) return fill(stripes, h("p", { class: "hint" }, told.why ?? ""));
     const units = now.wishes.units;
     const key = h("ul", { class: "hues" }, ...told.colours.map((colour) => h("li", {}, hue(told.hues[colour] ?? "#888888"), colour)));
-    const second = told.balls.slice(1).filter((ball) => ball.joined_at);
+    // A ball's `joined_at` is where it came to its end: there the next one begins.
+    const second = told.balls.slice(1).map((ball, at) => ({ ...ball, begins_in: told.balls[at]?.joined_at })).filter((ball) => ball.begins_in);
     fill(
       stripes,
       key,
       stripesPicture(told),
-      second.length ? h("p", {}, second.map((ball) => `Ball ${ball.number} begins in ${ball.joined_at}, in ${ball.begins}${ball.pulled_off > 0.05 ? `, after ${byLength(ball.pulled_off, units)} are pulled off so that the colours go on` : ""}.`).join(" ")) : null,
+      second.length ? h("p", {}, second.map((ball) => `Ball ${ball.number} begins in ${ball.begins_in}, in ${ball.begins}${ball.pulled_off > 0.05 ? `, after ${byLength(ball.pulled_off, units)} are pulled off so that the colours go on` : ""}.`).join(" ")) : null,
       h("details", { class: "because" }, h("summary", {}, "Every change of colour"), table("Every change of colour", ["Row", "From stitch", "Colour"], told.bands.map((band) => [band.row, `${band.stitch} of ${band.of}`, h("span", {}, hue(told.hues[band.colour] ?? "#888888"), band.colour)]), [1])),
       told.starts.length
         ? h(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ...measuring import Measures, measure
+from ...working import Role
 from ...yarn import (
     Asked,
     Estimate,
@@ -109,6 +110,11 @@ def plan_of(payload: Payload) -> Plan:
     )
 
 
+def _wide(roles: bytes) -> int:
+    """How many places wide a row is: its stitches and the chains between them."""
+    return sum(roles.count(role) for role in (Role.STITCH, Role.START_TOP, Role.CHAIN))
+
+
 def _striped_rows(landing: Landing) -> list[dict[str, Any]]:
     """Every row as stretches of colour: [share of the row where it ends, colour], for a picture that needs no chart."""
     rows = []
@@ -120,5 +126,5 @@ def _striped_rows(landing: Landing) -> list[dict[str, Any]]:
             stretches.append([round(share, 4), colour])
             colour = following
         stretches.append([1.0, colour])
-        rows.append({"label": row.thread.row.label, "stretches": stretches, "stitches": row.thread.row.counted.total, "direction": row.thread.row.direction})
+        rows.append({"label": row.thread.row.label, "stretches": stretches, "stitches": _wide(row.thread.row.stitches.role), "direction": row.thread.row.direction})
     return rows

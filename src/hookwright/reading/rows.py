@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from ..pattern import Aside, Chain, Count, Make, Place, Repeat, Ring, Skip, Span, Special, Step, Times, Together, Trouble, Unread, Until
+from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
 from .shift import placed
@@ -69,6 +70,7 @@ def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     found = tokens(text, 0, len(text), lexicon.trie)
     cursor = Cursor(found, context, dict(lexicon.specials))
     cursor.close = brackets(found)
+    cursor.stops = sentence_ends(cursor)
     read_steps(cursor, len(found) - 1)
     _open_stars(cursor)
     if context.old:

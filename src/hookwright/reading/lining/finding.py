@@ -14,11 +14,26 @@ _CANDIDATE = re.compile(
     r"[a-z][\w'-]{1,14}\s(?:[a-z][\w'-]{1,14}\s){0,2}(?:rows?|rounds?|rnds?)\b)",
     re.IGNORECASE,
 )
-_REFERS = re.compile(
-    r"(?:\b(?:as|of|in|rep|repeat|reps|repeating|rpt|from|to|with|than|the|and|or|every|each|thru|through|until|till|like|for|by|on|under|over|at|into|between|these|this|last|previous|"
-    r"follow|following|continue|behind|work|worked|before|after|end|st|make|skip|next|than|per|see|above|below|same|a|is|&|your|all|both|first|using|across)|-|&|,)\s*$",
-    re.IGNORECASE,
+_REFERRING = frozenset(
+    (
+        "a above across after all and as at before behind below between both by continue each end every first follow following "
+        "for from in into is last like make next of on or over per previous rep repeat repeating reps rpt same see skip st than "
+        "the these this through thru till to under until using with work worked your "
+    ).split()
 )
+"""Words after which a row's number names that row and opens none."""
+
+
+def _refers(before: str) -> bool:
+    """The words end in one after which a row is only named ("repeat", "as", "until", "and")."""
+    if before[-1:] in "-&,":
+        return bool(before)
+    k = len(before)
+    while k and before[k - 1].isalpha():
+        k -= 1
+    return before[k:].lower() in _REFERRING
+
+
 _TERMINATED = re.compile(r"[.!?:;)\]}*\"'=_>]\s*$|^\s*$")
 _BLANK = re.compile(r"\n[ \t]*\n[ \t]*$")
 
@@ -62,7 +77,7 @@ class Finder:
         if line:
             if _BLANK.search(self._before(place).rstrip("*_=~# \t")) or not bare:
                 return True
-            if _REFERS.search(bare) and not bare.endswith(("-", ",")):
+            if _refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
@@ -128,7 +143,7 @@ class Finder:
             return None
         if tail.strip(" *_=").startswith("-") and after.isdigit() and not self._line_start(start):
             return None
-        if _REFERS.search(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")) and not (self._line_start(start) and ":" in tail):
+        if _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")) and not (self._line_start(start) and ":" in tail):
             return None
         return self._make(match, noun, word)
 
@@ -161,7 +176,7 @@ class Finder:
             return None
         if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._capital(match.end()):
             return None
-        if _REFERS.search(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
+        if _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
             return None
         if noun and noun.lower() in ("half", "tour"):
             return None

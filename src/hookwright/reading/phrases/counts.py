@@ -83,7 +83,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     strong = c.t[start].kind in ("=", ":")
-    if not strong and c.t[start].kind != "-" and any(c.t[k].kind in ("in", "next", "last", "first") for k in range(start, end)):
+    if not strong and c.t[start].kind != "-" and any(c.t[k].kind in ("in", "next", "last", "first") for k in range(start, min(end, start + 9))):
         c.i = start  # "…, 2 dc in last st.": a place is named, so it is work, not a count
         return None
     found = _list(c, end)
@@ -125,10 +125,23 @@ def _used_up(c: Cursor) -> bool:
 
 
 def _sentence_end(c: Cursor) -> int:
-    k = c.i
-    while c.t[k].kind not in _END:
-        k = c.close.get(k, k) + 1 if c.t[k].kind in ("(", "[", "{") else k + 1
-    return k
+    return c.stops[c.i]
+
+
+def stops(c: Cursor) -> list[int]:
+    """For every token, the next one that ends its sentence (a full stop, a closing bracket, the end); brackets inside are passed over."""
+    t, close = c.t, c.close
+    n = len(t)
+    found = [n - 1] * n
+    for k in range(n - 2, -1, -1):
+        kind = t[k].kind
+        if kind in _END:
+            found[k] = k
+        elif kind in ("(", "[", "{") and k in close:
+            found[k] = found[close[k] + 1]
+        else:
+            found[k] = found[k + 1]
+    return found
 
 
 def _list(c: Cursor, end: int) -> list[Count] | None:

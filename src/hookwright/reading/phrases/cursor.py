@@ -66,6 +66,8 @@ class Cursor:
         self.counts: list[Count] = []
         self.troubles: list[Trouble] = []
         self.close: dict[int, int] = {}
+        self.stops: list[int] = []
+        """For every token, the next one that ends its sentence."""
         self.depth = 0
         self.loop = context.loop
         self.row_loop = context.loop

@@ -78,7 +78,7 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
 
 def _named_later(c: Cursor) -> bool:
     """The row names this unit again further on ("rep * to *", "work *-* across")."""
-    for k in range(c.i, len(c.t)):
+    for k in range(c.i, min(len(c.t) - 1, c.i + 300)):
         kind = c.t[k].kind
         if kind == "rep" or (kind == "*" and c.t[k + 1].kind in ("-", "to", "and")) or (kind == "between" and c.t[k + 1].kind == "*"):
             return True

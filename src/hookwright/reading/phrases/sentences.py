@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ...pattern import Aside, Step, Unread
+from ...pattern import LIMITS, Aside, Step, Unread
 from . import chains, colours, counts, groups, longhand, moves, references, repeats, shaping, shutting, stitches, together
 from .cursor import Cursor
 from .shapes import GLUE
@@ -90,6 +90,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "work": (references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
 }
 
+MOST_STEPS = LIMITS.steps // 10
 CRAFT = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "mring", "tog", "leave", "rem"))
 _BREAKS = frozenset((",", ";", ".", "", "(", "[", "{", ")", "]", "}", "*", ":", "then"))
 
@@ -131,8 +132,11 @@ def steps(c: Cursor, end: int) -> None:
                     continue
             c.i = start + 1
             continue
-        if len(out) > 5000:
-            break
+        if c.nodes > MOST_STEPS:
+            c.trouble("too-long", c.span(start, end), f"a row of more than {MOST_STEPS:,} steps; the rest of it was not read", limit=MOST_STEPS)
+            c.i = end
+            out.append(Unread(id=c.id(), span=c.span(start)))
+            return
         if start == 0 or t[start - 1].kind in (".", ";"):
             aside = _prose(c, end)
             if aside is not None:

@@ -375,6 +375,8 @@ def _and_place(c: Cursor) -> Spot | None:
         c.i += 2
         c.drop("the", "rem")
         return Spot(Place(), "rest", each=True)
+    if c.kind == "and" and c.look().kind in ("across", "around", "to") and (but := _limit_after_and(c)) is not None:
+        return Spot(Place(), "rest", but, each=True)
     if c.kind == "and" and c.look().kind == "each" and (c.look(2).kind in ("after",) or c.look(2).val in ("after", "one", "thereafter")):
         c.i += 3
         limit(c)
@@ -402,6 +404,15 @@ def _and_place(c: Cursor) -> Spot | None:
         c.i = start
         return None
     return found
+
+
+def _limit_after_and(c: Cursor) -> Sized[int] | None:
+    start = c.i
+    c.i += 1
+    but = limit(c)
+    if but is None:
+        c.i = start
+    return but
 
 
 def _count_ahead(c: Cursor) -> bool:

@@ -1,0 +1,246 @@
+"""One part: its rows read in order, each knowing what the part has told before it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING, Literal
+
+from ..pattern import LIMITS, Chain, Count, Make, Place, Ring, Row, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
+from .lining.labels import Label
+from .lining.layout import PartDraft, RowDraft
+from .made_in import decide_made_in
+from .numbering import every_second
+from .rows import Context, Lexicon, RowReading, at, read_row
+from .sizes_only import only_of
+from .walking import walk
+
+if TYPE_CHECKING:
+    from .assemble import Assembly
+
+WORK = frozenset(("Make", "Together", "Repeat", "Even", "Choice", "Refer"))
+
+
+class PartReader:
+    """Reads the rows of one part. Kept between rows: what was founded, worked, told to hold."""
+
+    def __init__(self, assembly: Assembly, draft: PartDraft, context: Context) -> None:
+        self.all = assembly
+        self.draft = draft
+        self.context = context
+        self.done: list[Row] = []
+        self.hereafter = ""
+        self.ring = False
+        self.founded = False
+        self.stitched = False
+        self.numbered = False
+        self.last_number = 0
+        self.noun: Literal["row", "round"] = "row"
+        self.following = _following(draft)
+
+    def rows(self) -> tuple[Row, ...]:
+        """All rows, their `made_in` decided."""
+        for k, one in enumerate(self.draft.rows):
+            if self.all.rows_left <= 0:
+                self.all.troubles.append(Trouble(kind="too-long", span=Span(one.start, one.end), message=f"more than {LIMITS.rows:,} rows; the rest was not read"))
+                break
+            self.all.rows_left -= 1
+            row = self._row(one, k)
+            if row is not None:
+                self.done += _foundation_apart(self.all, row)
+                self._keep(row)
+        labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
+        return tuple(decide_made_in(every_second(self.done, labels), self.draft.name))
+
+    def _keep(self, row: Row) -> None:
+        self.noun = row.noun
+        self.stitched = self.stitched or any(type(step).__name__ in WORK for step in row.steps)
+        self.founded = self.founded or any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in row.steps)
+        if row.numbers and row.numbers[0]:
+            self.numbered = True
+            self.last_number = max(self.last_number, *row.numbers[0])
+
+    # ---- one row -------------------------------------------------------------------------------------------------------------
+    def _row(self, draft: RowDraft, k: int) -> Row | None:
+        label = draft.label
+        start, end = trim(self.all.text, draft.start, draft.end)
+        if start >= end:
+            if label is None:
+                return None
+            self.all.troubles.append(Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction"))
+        noun = label.noun if label else self.noun
+        context = replace(
+            self.context, rounds=noun == "round" or self.ring, loop=self.hereafter, begins=not self.stitched and not self.founded, magic=self._waiting(),
+        )  # fmt: skip
+        reading = self._read(self.all.text[start:end], context)
+        steps, counts, troubles = at(reading, start, self.all.ids - 1)
+        self.all.ids += reading.nodes
+        self.all.troubles += troubles
+        self._unread(steps)
+        steps = self._told(reading, start, steps)
+        if not steps and not counts and label is None:
+            self.all.notes.append(Span(start, end))
+            return None
+        span = Span(label.start if label else start, max(end, label.end if label else end))
+        return self._made(draft, k, steps, counts, reading, span)
+
+    def _read(self, text: str, context: Context) -> RowReading:
+        reading = read_row(text, context, self.all.lexicon)
+        if not self._unsaid_ring(reading, context):
+            return reading
+        again = read_row(text, replace(context, magic=True, begins=False), self.all.lexicon)
+        ring = Ring(id=again.nodes + 1)
+        return replace(again, steps=(ring, *again.steps), nodes=again.nodes + 1)
+
+    def _unsaid_ring(self, reading: RowReading, context: Context) -> bool:
+        """A first round that says neither what it is worked into nor how it begins ("Rnd 1: ch 3, 2 dc, ch 2, …, join"): into a ring."""
+        if not context.begins or self.draft is not self.all.layout.parts[0] or not reading.steps:
+            return False
+        chain = reading.steps[0]
+        if not (isinstance(chain, Chain) and chain.foundation and (chain.number.values[0] or 9) <= 4):
+            return False
+        joined = any(type(step).__name__ == "Join" for step in reading.steps)
+        return joined and any(isinstance(step, Make) and step.at == Place() for step in reading.steps[1:3])
+
+    def _waiting(self) -> bool:
+        """The row before only made a ring: it is still to be filled."""
+        if not self.done:
+            return False
+        last = self.done[-1]
+        return any(isinstance(step, Ring) for step in last.steps) and not any(isinstance(step, Make) for step in last.steps)
+
+    def _told(self, reading: RowReading, start: int, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+        """Keep what the row tells of the rows after it; its steps with what it tells of the foundation."""
+        self._defined(reading, start)
+        if "hereafter_loop" in reading.told:
+            loop = str(reading.told["hereafter_loop"])
+            self.hereafter = "" if loop == "both" else loop
+        self.ring = self.ring or reading.in_ring
+        if "skipped" in reading.told:
+            return _with_skipped(steps, self.done, reading.told["skipped"])
+        return steps
+
+    def _unread(self, steps: tuple[Step, ...]) -> None:
+        for step in walk(steps):
+            if isinstance(step, Unread):
+                words = step.span.of(self.all.source)
+                message = f"these words were not understood: {' '.join(words.split())[:80]}"
+                self.all.troubles.append(Trouble(kind="unread", span=step.span, message=message, data={"words": words}))
+
+    def _defined(self, reading: RowReading, start: int) -> None:
+        """A name given in mid-row joins the vocabulary for the rows after it."""
+        known = dict(self.all.lexicon.specials)
+        fresh = {name: special for name, special in reading.defined.items() if name not in known}
+        if not fresh:
+            return
+        for name, special in fresh.items():
+            known[name] = Special(name=name, steps=special.steps, counts=special.counts, span=Span(special.span.start + start, special.span.end + start))
+        self.all.lexicon = Lexicon(self.all.lexicon.words, tuple(known.items()))
+
+    def _made(self, draft: RowDraft, k: int, steps: tuple[Step, ...], counts: tuple[Count, ...], reading: RowReading, span: Span) -> Row:
+        self.all.row_ids += 1
+        label = draft.label
+        name, numbers = (label.text, label.numbers) if label is not None else self._unlabelled(draft, k, steps)
+        until, rows_count = self._how_long(reading, draft, label)
+        note = label.note if label else ""
+        return Row(
+            id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
+            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,
+            only=only_of(note, self.all.told.facts.size_names),
+            label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
+        )  # fmt: skip
+
+    def _how_long(self, reading: RowReading, draft: RowDraft, label: Label | None) -> tuple[Until | None, Sized[int] | None]:
+        told = reading.told
+        until = told.get("until")
+        rows_count = told.get("rows_count")
+        if label is not None and label.kind == "next" and label.count != (1,):
+            rows_count = Sized(label.count)
+        wanted = told.get("until_rows")
+        if wanted and self.last_number and wanted > self.last_number:
+            return None, Sized((min(wanted - self.last_number, LIMITS.rows),))
+        if isinstance(until, Until):
+            until = replace(until, span=Span(until.span.start + draft.start, until.span.end + draft.start))
+        return (until if isinstance(until, Until) else None), (rows_count if isinstance(rows_count, Sized) else None)
+
+    def _unlabelled(self, draft: RowDraft, k: int, steps: tuple[Step, ...]) -> tuple[str, tuple[tuple[int, ...], ...]]:
+        """The name of a row that has none: Row 1 after a foundation chain, Foundation, Repeat, or the next one."""
+        if draft.repeat or any(type(step).__name__ == "Refer" for step in steps[:2]):
+            return "Repeat", ()
+        following = self.following[k]
+        founded = any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in steps)
+        stitches = any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in steps)
+        if not self.numbered:
+            if founded and not stitches:
+                return "Foundation", ()
+            if following is not None and following.numbers[0][0] in (0, 1):
+                return ("Foundation" if founded else "Start"), ()
+            if stitches and not self.stitched:
+                return ("Rnd 1" if following is not None and following.noun == "round" else "Row 1"), ((1,),)
+        if not stitches and any(type(step).__name__ == "FastenOff" for step in steps):
+            return "Fasten off", ()
+        return "Next row", ()
+
+
+def _following(draft: PartDraft) -> list[Label | None]:
+    """For every draft, the next label after it that has a number."""
+    found: list[Label | None] = []
+    after: Label | None = None
+    for one in reversed(draft.rows):
+        found.append(after)
+        if one.label and one.label.numbers and one.label.numbers[0]:
+            after = one.label
+    found.reverse()
+    return found
+
+
+def _labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
+    by_start = {one.label.start: one for one in draft.rows if one.label is not None}
+    return [(row, by_start[row.label_span.start]) for row in rows if row.label_span.start in by_start and row.label_span.end > row.label_span.start]
+
+
+def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
+    """ "Row 1: 24 fsc. Ch 2, turn. Hdc across.": the foundation stitches are a row, and Row 1 stands on them. """
+    first = next((k for k, step in enumerate(row.steps) if isinstance(step, Make) and step.at.where == "hook"), None)
+    turn = next((k for k, step in enumerate(row.steps) if isinstance(step, Turn) and not step.no), None)
+    if first is None or turn is None or turn < first or not any(type(step).__name__ in ("Make", "Repeat", "Together") for step in row.steps[turn + 1 :]):
+        return [row]
+    before = row.steps[: turn + 1]
+    end = before[-1].span.end
+    assembly.row_ids += 1
+    early = tuple(count for count in row.stated if count.span.end <= end)
+    late = tuple(count for count in row.stated if count.span.end > end)
+    base = replace(row, label="Foundation", numbers=(), steps=before, stated=early, span=Span(row.span.start, end))
+    return [base, replace(row, id=assembly.row_ids, steps=row.steps[turn + 1 :], stated=late, span=Span(end, row.span.end))]
+
+
+def trim(text: str, start: int, end: int) -> tuple[int, int]:
+    """The row's text without blanks and emphasis marks around it; a star that opens a repeat stays."""
+    while start < end and (text[start] in " \n\t_=" or (text[start] == "*" and text[start : start + 2] == "**" and not re.match(r"\*\*+\s?\w", text[start : start + 6]))):
+        start += 1
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    return start, end
+
+
+def _side(note: str) -> Literal["RS", "WS"] | None:
+    low = note.lower()
+    if re.search(r"\brs\b|right side", low):
+        return "RS"
+    if re.search(r"\bws\b|wrong side", low):
+        return "WS"
+    return None
+
+
+def _with_skipped(steps: tuple[Step, ...], rows: list[Row], told: tuple[bool, tuple[str, ...]]) -> tuple[Step, ...]:
+    """What the passed-over chains count as is kept with the foundation chain they belong to."""
+    counts, stands = told
+    for k, step in enumerate(steps):
+        if isinstance(step, Chain) and step.foundation:
+            return (*steps[:k], replace(step, counts=counts, stands_for=stands), *steps[k + 1 :])
+    for r in range(len(rows) - 1, max(-1, len(rows) - 4), -1):
+        for k, step in enumerate(rows[r].steps):
+            if isinstance(step, Chain) and step.foundation:
+                rows[r] = replace(rows[r], steps=(*rows[r].steps[:k], replace(step, counts=counts, stands_for=stands), *rows[r].steps[k + 1 :]))
+                return steps
+    return steps

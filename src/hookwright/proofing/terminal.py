@@ -159,9 +159,10 @@ def _counted(group: list[RowWork], part: PartWork, terms: str, size: int, ink: I
     label = first.label if len(group) == 1 else _range(group)
     totals = [row.counted.total for row in group]
     number = str(totals[0]) if len(set(totals)) == 1 else f"{totals[0]} → {totals[-1]}"
-    kinds = spelled(_kinds(last), "UK" if terms == "UK" else "US")
+    only = _only_kind(last)
+    kinds = spelled(f"sts: {_kinds(last)}" if only is None else _braced(only), "UK" if terms == "UK" else "US")
     standing = _standing(group, size, ink)
-    return f"  {_fit(label, 12)} {number:>9}  {_fit(kinds, 30)} {standing}".rstrip()
+    return f"  {_fit(label, 12)} {number:>9} {_fit(kinds, 31)} {standing}".rstrip()
 
 
 def _range(group: list[RowWork]) -> str:
@@ -178,6 +179,12 @@ def _kinds(row: RowWork) -> str:
     if not kinds:
         return ""
     return ", ".join(f"{number} {_braced(kind)}" for number, kind in sorted(kinds, key=lambda pair: ("ch" in pair[1], -pair[0], pair[1])))
+
+
+def _only_kind(row: RowWork) -> str | None:
+    """The kind of a row that holds one kind alone, so that its number need not be said twice."""
+    kinds = [(kind, number) for kind, number in row.counted.by_kind.items() if number]
+    return kinds[0][0] if len(kinds) == 1 and kinds[0][1] == row.counted.total else None
 
 
 def _braced(kind: str) -> str:

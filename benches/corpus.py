@@ -139,7 +139,7 @@ def reproduced(piece: Piece, number: int, label: str, states: str) -> bool:
     first = int(_ROW_NUMBER.findall(states)[0])
     kinds = [_KINDS.get(word.lower(), word.lower()) for word in re.findall(r"[A-Za-z][\w-]*", states)]
     for row in (one for part in piece.fabrics[0].parts for one in part.rows):
-        if row.number != number or row.worked in ("assumed",) and row.read == "no":
+        if row.number != number or (row.worked in ("assumed",) and row.read == "no"):
             continue
         if row.counted.total == first:
             return True
@@ -179,7 +179,10 @@ def mistakes(piece: Piece) -> list[tuple[str, bool]]:
     out = []
     for entry in piece.truth.get("errors", []):
         wanted = row_numbers(str(entry["row"]))
-        hit = any(one.severity == "error" and one.working and (not wanted or one.number in wanted or _label_in(one, wanted)) for one in piece.findings)
+        hit = any(
+            one.severity == "error" and one.working and (not wanted or one.number in wanted or _label_in(one, wanted))
+            for one in piece.findings
+        )
         out.append((f"{entry['row']}: {entry['what']}"[:110], hit and bool(wanted)))
     return out
 
@@ -232,7 +235,9 @@ def tally(piece: Piece, into: Tally, show: bool) -> None:
     into.false_errors += len(errors)
     into.false_warnings += len(warnings)
     if show:
-        print(f"{piece.id}  {piece.group[:6]}  words {words:4}  read {whole / max(1, words):5.0%}  worked {worked / max(1, words):5.0%}  {piece.seconds * 1000:5.0f} ms")
+        print(
+            f"{piece.id}  {piece.group[:6]}  words {words:4}  read {whole / max(1, words):5.0%}  worked {worked / max(1, words):5.0%}  {piece.seconds * 1000:5.0f} ms"  # noqa: E501
+        )
         for line in missed:
             print(f"      count    {line}")
         for what, hit in found:

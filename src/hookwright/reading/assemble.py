@@ -52,7 +52,14 @@ class Assembly:
         parts = [part for part in map(self._part, self.layout.parts) if part.rows]
         if self.terms.mixed:
             at = Span(self.front.end, self.front.end)
-            self.troubles.append(Trouble(kind="mixed-terms", span=at, message="words of US and of UK terms stand in one text", data={"because": self.terms.because}))
+            self.troubles.append(
+                Trouble(
+                    kind="mixed-terms",
+                    span=at,
+                    message="words of US and of UK terms stand in one text",
+                    data={"because": self.terms.because},
+                )
+            )
         self._unequal(parts)
         facts = self.told.facts
         if self.sizes > 1 and not facts.size_names:
@@ -117,7 +124,7 @@ class Assembly:
                 for sized, span in _sized_in(row):
                     if sized.many and len(sized.values) != self.sizes:
                         self.troubles.append(
-                            Trouble(kind="sizes-unequal", span=span, message=f"{len(sized.values)} numbers are given for {self.sizes} sizes: {sized}",
+                            Trouble(kind="sizes-unequal", span=span, message=f"{len(sized.values)} numbers are given for {self.sizes} sizes: {sized}",  # noqa: E501
                                     data={"given": len(sized.values), "sizes": self.sizes, "row": row.label})
                         )  # fmt: skip
 

@@ -42,7 +42,11 @@ class PartReader:
         """All rows, their `made_in` decided."""
         for k, one in enumerate(self.draft.rows):
             if self.all.rows_left <= 0:
-                self.all.troubles.append(Trouble(kind="too-long", span=Span(one.start, one.end), message=f"more than {LIMITS.rows:,} rows; the rest was not read"))
+                self.all.troubles.append(
+                    Trouble(
+                        kind="too-long", span=Span(one.start, one.end), message=f"more than {LIMITS.rows:,} rows; the rest was not read"
+                    )
+                )
                 break
             self.all.rows_left -= 1
             row = self._row(one, k)
@@ -67,10 +71,12 @@ class PartReader:
         if start >= end:
             if label is None:
                 return None
-            self.all.troubles.append(Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction"))
+            self.all.troubles.append(
+                Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction")
+            )
         noun = label.noun if label else self.noun
         context = replace(
-            self.context, rounds=noun == "round" or self.ring, loop=self.hereafter, begins=not self.stitched and not self.founded, magic=self._waiting(),
+            self.context, rounds=noun == "round" or self.ring, loop=self.hereafter, begins=not self.stitched and not self.founded, magic=self._waiting(),  # noqa: E501
         )  # fmt: skip
         reading = self._read(self.all.text[start:end], context)
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
@@ -134,7 +140,9 @@ class PartReader:
         if not fresh:
             return
         for name, special in fresh.items():
-            known[name] = Special(name=name, steps=special.steps, counts=special.counts, span=Span(special.span.start + start, special.span.end + start))
+            known[name] = Special(
+                name=name, steps=special.steps, counts=special.counts, span=Span(special.span.start + start, special.span.end + start)
+            )
         self.all.lexicon = Lexicon(self.all.lexicon.words, tuple(known.items()))
 
     def _made(self, draft: RowDraft, k: int, steps: tuple[Step, ...], counts: tuple[Count, ...], reading: RowReading, span: Span) -> Row:
@@ -145,7 +153,7 @@ class PartReader:
         note = label.note if label else ""
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
-            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,
+            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
             only=only_of(note, self.all.told.facts.size_names),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
@@ -196,14 +204,23 @@ def _following(draft: PartDraft) -> list[Label | None]:
 
 def _labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
     by_start = {one.label.start: one for one in draft.rows if one.label is not None}
-    return [(row, by_start[row.label_span.start]) for row in rows if row.label_span.start in by_start and row.label_span.end > row.label_span.start]
+    return [
+        (row, by_start[row.label_span.start])
+        for row in rows
+        if row.label_span.start in by_start and row.label_span.end > row.label_span.start
+    ]
 
 
 def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
-    """ "Row 1: 24 fsc. Ch 2, turn. Hdc across.": the foundation stitches are a row, and Row 1 stands on them. """
+    """ "Row 1: 24 fsc. Ch 2, turn. Hdc across.": the foundation stitches are a row, and Row 1 stands on them."""
     first = next((k for k, step in enumerate(row.steps) if isinstance(step, Make) and step.at.where == "hook"), None)
     turn = next((k for k, step in enumerate(row.steps) if isinstance(step, Turn) and not step.no), None)
-    if first is None or turn is None or turn < first or not any(type(step).__name__ in ("Make", "Repeat", "Together") for step in row.steps[turn + 1 :]):
+    if (
+        first is None
+        or turn is None
+        or turn < first
+        or not any(type(step).__name__ in ("Make", "Repeat", "Together") for step in row.steps[turn + 1 :])
+    ):
         return [row]
     before = row.steps[: turn + 1]
     end = before[-1].span.end
@@ -216,7 +233,10 @@ def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
 
 def trim(text: str, start: int, end: int) -> tuple[int, int]:
     """The row's text without blanks and emphasis marks around it; a star that opens a repeat stays."""
-    while start < end and (text[start] in " \n\t_=" or (text[start] == "*" and text[start : start + 2] == "**" and not re.match(r"\*\*+\s?\w", text[start : start + 6]))):
+    while start < end and (
+        text[start] in " \n\t_="
+        or (text[start] == "*" and text[start : start + 2] == "**" and not re.match(r"\*\*+\s?\w", text[start : start + 6]))
+    ):
         start += 1
     while end > start and text[end - 1].isspace():
         end -= 1
@@ -241,6 +261,8 @@ def _with_skipped(steps: tuple[Step, ...], rows: list[Row], told: tuple[bool, tu
     for r in range(len(rows) - 1, max(-1, len(rows) - 4), -1):
         for k, step in enumerate(rows[r].steps):
             if isinstance(step, Chain) and step.foundation:
-                rows[r] = replace(rows[r], steps=(*rows[r].steps[:k], replace(step, counts=counts, stands_for=stands), *rows[r].steps[k + 1 :]))
+                rows[r] = replace(
+                    rows[r], steps=(*rows[r].steps[:k], replace(step, counts=counts, stands_for=stands), *rows[r].steps[k + 1 :])
+                )
                 return steps
     return steps

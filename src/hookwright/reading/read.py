@@ -20,7 +20,12 @@ def read(text: str, *, before: Pattern | None = None) -> Pattern:
     if len(text) > LIMITS.source:
         short = text[: LIMITS.source]
         pattern = _read(short)
-        trouble = Trouble(kind="too-long", span=Span(LIMITS.source, len(text)), message=f"only the first {LIMITS.source:,} characters were read", data={"limit": LIMITS.source})
+        trouble = Trouble(
+            kind="too-long",
+            span=Span(LIMITS.source, len(text)),
+            message=f"only the first {LIMITS.source:,} characters were read",
+            data={"limit": LIMITS.source},
+        )
         return replace(pattern, source=text, troubles=(*pattern.troubles, trouble))
     return _read(text)
 
@@ -31,4 +36,6 @@ def _read(text: str) -> Pattern:
     try:
         return Assembly(text).pattern()
     except RecursionError:
-        return Pattern(source=text, troubles=(Trouble(kind="too-long", span=Span(0, len(text)), message="this text is nested too deeply to be read"),))
+        return Pattern(
+            source=text, troubles=(Trouble(kind="too-long", span=Span(0, len(text)), message="this text is nested too deeply to be read"),)
+        )

@@ -45,7 +45,7 @@ class RowReading:
 
 
 def brackets(found: list[Token]) -> dict[int, int]:
-    """Every opening bracket's closing one, by token index; a bracket of another shape closes too (typed by mistake) when none of its own follows."""
+    """Every opening bracket's closing one, by token index; one of another shape closes too when none of its own follows."""
     close: dict[int, int] = {}
     stack: list[int] = []
     pairs = {")": "(", "]": "[", "}": "{"}
@@ -76,7 +76,7 @@ def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     if context.old:
         _goes_round(cursor)
     return RowReading(
-        steps=_no_false_foundation(tuple(cursor.out), context), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),
+        steps=_no_false_foundation(tuple(cursor.out), context), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),  # noqa: E501
         nodes=cursor.nodes, in_ring=cursor.in_ring,
     )  # fmt: skip
 
@@ -89,22 +89,25 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
     if k is None:
         return steps
     chain = steps[k]
+    assert isinstance(chain, Chain)
     for step in steps[k + 1 :]:
         if isinstance(step, Ring):
             return steps
         if isinstance(step, (Make, Together)):
             at = step.at
-            if at.where in ("from_hook", "ring") or at.what.startswith("ch") and " sp" not in at.what or at.where == "hook":
+            into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)
+            small = (chain.number.values[0] or 0) <= 6
+            elsewhere = at.where == "same" or (small and (at.where != "next" or chain.counts is not None))
+            if into_chain or not elsewhere:
                 return steps
-            small = isinstance(chain, Chain) and (chain.number.values[0] or 0) <= 6
-            return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :]) if small and (at.where != "next" or chain.counts is not None) or at.where == "same" else steps  # type: ignore[arg-type, type-var]
+            return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
     return steps
 
 
 def _open_stars(c: Cursor) -> None:
     """A star that no repeat and no second star ever answers."""
-    from .phrases.repeats import _fold
     from ..pattern import Times
+    from .phrases.repeats import _fold
 
     frame = c.frames[0]
     for mark in list(frame.marks):

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import fields
-from functools import lru_cache
-from typing import Any
+from functools import cache
+from typing import Any, cast
 
 from ..pattern import Count, Place, Sized, Span, Special, Trouble, Until
 from ..pattern.nodes import Node, Times
@@ -14,17 +14,17 @@ _set = object.__setattr__
 _new = object.__new__
 
 
-@lru_cache(maxsize=64)
-def _names(cls: type) -> tuple[tuple[str, int], ...]:
+@cache
+def _names(cls: Any) -> tuple[tuple[str, int], ...]:
     """A class's fields and what to do with each: 0 keep, 1 id, 2 span, 3 go inside."""
-    plain = {"stitch", "number", "each", "places", "but", "closes", "main", "evenly", "counts", "stands_for", "foundation", "no", "only", "where", "what", "nth",
-             "loop", "post", "below", "between", "row", "kind", "yarn", "join_in", "change", "every", "times", "cut", "question", "rows", "part", "stretch",
-             "reverse", "name", "message", "data", "per", "running", "approximate", "chains", "turning_chain", "stitches", "length_cm", "kind", "counts"}  # fmt: skip
+    plain = {"stitch", "number", "each", "places", "but", "closes", "main", "evenly", "counts", "stands_for", "foundation", "no", "only", "where", "what", "nth",  # noqa: E501
+             "loop", "post", "below", "between", "row", "kind", "yarn", "join_in", "change", "every", "times", "cut", "question", "rows", "part", "stretch",  # noqa: E501
+             "reverse", "name", "message", "data", "per", "running", "approximate", "chains", "turning_chain", "stitches", "length_cm"}  # fmt: skip  # noqa: E501
     found = []
-    for field in fields(cls):
+    for field in fields(cast(Any, cls)):
         name = field.name
         what = 1 if name == "id" else 2 if name == "span" else 0 if name in plain else 3
-        if name == "last" and cls.__name__ == "Refer":
+        if name == "last" and getattr(cls, "__name__", "") == "Refer":
             what = 0
         found.append((name, what))
     return tuple(found)
@@ -46,7 +46,7 @@ def placed(offset: int, first: int) -> Callable[[Any], Any]:
         elif not isinstance(node, (Node, Count, Trouble, Until, Special)):
             return node
         new = _new(cls)
-        for name, what in _names(cls):
+        for name, what in _names(cast(Hashable, cls)):
             value = getattr(node, name)
             if what == 0:
                 _set(new, name, value)

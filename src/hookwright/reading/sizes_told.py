@@ -34,6 +34,6 @@ def how_many_sizes(facts: Facts, text: str) -> int:
         count, n = max(many)
         if count >= 2 or named:
             return min(n, LIMITS.sizes)
-    if named and single or len(_ONE.findall(text)) >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text):
+    if (named and single) or (len(_ONE.findall(text)) >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text)):
         return 2
     return 1

@@ -7,19 +7,43 @@ from dataclasses import replace
 
 from ..pattern import Chain, Make, Place, Span, Special, Step, Together
 from .lining.layout import Layout
-from .rows import Context, Lexicon, Words, read_row
+from .rows import Context, Lexicon, read_row
 from .shift import placed
 from .wording.terms import Terms
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
-    r"(?im)^[ \t*_=#>(•·-]{0,8}(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,16})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"
+    r"(?im)^[ \t*_=#>(•·-]{0,8}(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,16})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
 )
 _NOT_NAMES = re.compile(
-    r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
-    r"level|skill.*|multiple|foundation|next.*|abbreviations|title|pattern|version|row \d.*|blocks?|fringe|base|handles?|width|length|center|body|head|.*\brow|.*\brnd|.*round)$"
+    r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
+    r"step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
+    r"level|skill.*|multiple|foundation|next.*|abbreviations|title|pattern|version|row \d.*|blocks?|fringe|base|"
+    r"handles?|width|length|center|body|head|.*\brow|.*\brnd|.*round)$"
 )
-_KNOWN = {"shell", "shells", "v-st", "v st", "v-stitch", "cl", "cluster", "puff", "puff st", "puff stitch", "popcorn", "pc", "bobble", "picot", "fan", "petal", "corner", "beg shell", "beginning shell", "crossed dc", "cross st"}
+_KNOWN = {
+    "shell",
+    "shells",
+    "v-st",
+    "v st",
+    "v-stitch",
+    "cl",
+    "cluster",
+    "puff",
+    "puff st",
+    "puff stitch",
+    "popcorn",
+    "pc",
+    "bobble",
+    "picot",
+    "fan",
+    "petal",
+    "corner",
+    "beg shell",
+    "beginning shell",
+    "crossed dc",
+    "cross st",
+}
 
 
 def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int) -> Lexicon:
@@ -34,7 +58,9 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int) -> Lexicon:
     return Lexicon(tuple(words.items()), tuple(specials.items()))
 
 
-def _define(match: re.Match[str], offset: int, sure: bool, context: Context, words: dict[tuple[str, ...], Entry], specials: dict[str, Special]) -> None:
+def _define(
+    match: re.Match[str], offset: int, sure: bool, context: Context, words: dict[tuple[str, ...], Entry], specials: dict[str, Special]
+) -> None:
     name = " ".join(match["name"].replace("*", "").split()).lower().strip()
     abbr = (match["abbr"] or "").lower().strip()
     if _NOT_NAMES.match(name) or not name:
@@ -83,7 +109,13 @@ def _body(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 def _here(step: Step) -> Step:
     """Its place is the group's place."""
-    if isinstance(step, Make) and step.at.where in ("next", "same") and step.places != "rest" and step.at.what in ("st", "ch", "sp", "ring") and step.at.loop == "both":
+    if (
+        isinstance(step, Make)
+        and step.at.where in ("next", "same")
+        and step.places != "rest"
+        and step.at.what in ("st", "ch", "sp", "ring")
+        and step.at.loop == "both"
+    ):
         if step.each.values == (1,) and step.places.values != (1,):
             return replace(step, each=step.places, places=step.each, at=Place(where="same"))
         return replace(step, at=Place(where="same"))

@@ -9,17 +9,76 @@ from . import labels as L
 from .labels import Label
 
 _CANDIDATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}\d|\d|lst\b|ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic ring|"
-    r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}\d|\d|lst\b|"
+    r"ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic ring|"
+    r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
+    r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
     r"[a-z][\w'-]{1,14}\s(?:[a-z][\w'-]{1,14}\s){0,2}(?:rows?|rounds?|rnds?)\b)",
     re.IGNORECASE,
 )
 _REFERRING = frozenset(
-    (
-        "a above across after all and as at before behind below between both by continue each end every first follow following "
-        "for from in into is last like make next of on or over per previous rep repeat repeating reps rpt same see skip st than "
-        "the these this through thru till to under until using with work worked your "
-    ).split()
+    [
+        "a",
+        "above",
+        "across",
+        "after",
+        "all",
+        "and",
+        "as",
+        "at",
+        "before",
+        "behind",
+        "below",
+        "between",
+        "both",
+        "by",
+        "continue",
+        "each",
+        "end",
+        "every",
+        "first",
+        "follow",
+        "following",
+        "for",
+        "from",
+        "in",
+        "into",
+        "is",
+        "last",
+        "like",
+        "make",
+        "next",
+        "of",
+        "on",
+        "or",
+        "over",
+        "per",
+        "previous",
+        "rep",
+        "repeat",
+        "repeating",
+        "reps",
+        "rpt",
+        "same",
+        "see",
+        "skip",
+        "st",
+        "than",
+        "the",
+        "these",
+        "this",
+        "through",
+        "thru",
+        "till",
+        "to",
+        "under",
+        "until",
+        "using",
+        "with",
+        "work",
+        "worked",
+        "your",
+    ]
 )
 """Words after which a row's number names that row and opens none."""
 
@@ -143,7 +202,11 @@ class Finder:
             return None
         if tail.strip(" *_=").startswith("-") and after.isdigit() and not self._line_start(start):
             return None
-        if _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")) and not (self._line_start(start) and ":" in tail):
+        if (
+            _refers(self._before(start).rstrip())
+            and not self._before(start).rstrip().endswith(("-", ","))
+            and not (self._line_start(start) and ":" in tail)
+        ):
             return None
         return self._make(match, noun, word)
 
@@ -151,14 +214,23 @@ class Finder:
         if not tail or not self._line_start(match.start()):
             return False
         low = word.lower().split()
-        return not any(one in ("repeat", "rep", "work", "as", "from", "in", "of", "to", "and", "until", "the", "follow", "after", "with", "for", "same") for one in low)
+        return not any(
+            one
+            in ("repeat", "rep", "work", "as", "from", "in", "of", "to", "and", "until", "the", "follow", "after", "with", "for", "same")
+            for one in low
+        )
 
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
         rest = self.text[place : place + 40].lstrip(" *_=")
         if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
             return False
-        return not re.match(r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|was|\n)(?![a-z])", rest, re.IGNORECASE)
+        return not re.match(
+            r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|"
+            r"was|\n)(?![a-z])",
+            rest,
+            re.IGNORECASE,
+        )
 
     def _ordinal(self, match: re.Match[str]) -> Label | None:
         tail = match["tail"] or ""
@@ -166,7 +238,11 @@ class Finder:
         noun = match["noun"]
         mark = tail.strip(" *_=\n")
         if noun is None:
-            if not self._line_start(start) or not re.match(r"(?:\.\s?-|\.-|-{1,2}|:|\.)", mark) or not self.text[match.end() : match.end() + 2].strip():
+            if (
+                not self._line_start(start)
+                or not re.match(r"(?:\.\s?-|\.-|-{1,2}|:|\.)", mark)
+                or not self.text[match.end() : match.end() + 2].strip()
+            ):
                 return None
             if not re.match(r"(?:\.\s?-|\.-|--)", mark):
                 return None
@@ -187,10 +263,12 @@ class Finder:
         text = match["nums"]
         note, note_span = self._note(match)
         label = Label(
-            start=match.start("label"), end=match.end(), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),
-            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),
+            start=match.start("label"), end=match.end(), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
+            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
-        sized = re.search(r"\((\d[\d\s,-]*[,-][\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
+        sized = (
+            re.search(r"\((\d[\d\s,-]*[,-][\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
+        )
         if sized:
             label.numbers = (L.numbers(text), *(L.numbers(one) for one in sized[1].split(",")))
         groups = match.groupdict()
@@ -210,7 +288,7 @@ class Finder:
         groups = match.groupdict()
         noun: Literal["row", "round"] = L.noun_of(groups.get("noun") or match["label"].split()[-1])
         nums = groups.get("nums")
-        return Label(start=match.start("label"), end=match.end(), text=name, noun=noun, note=note, note_span=span, kind=kind, label_end=match.end("label"),
+        return Label(start=match.start("label"), end=match.end(), text=name, noun=noun, note=note, note_span=span, kind=kind, label_end=match.end("label"),  # noqa: E501
                      numbers=((int(nums),),) if nums and kind != "foundation" else ())  # fmt: skip
 
     def _next(self, match: re.Match[str]) -> Label:
@@ -220,13 +298,31 @@ class Finder:
         word = "rnd" if L.noun_of(match["noun"]) == "round" else "row"
         name = f"{which} {word}" if values == (1,) else f"{which} {count} {word}s"
         note, span = self._note(match)
-        return Label(start=match.start("label"), end=match.end(), text=name, noun=L.noun_of(match["noun"]), count=values, note=note, note_span=span, kind="next", label_end=match.end("label"))
+        return Label(
+            start=match.start("label"),
+            end=match.end(),
+            text=name,
+            noun=L.noun_of(match["noun"]),
+            count=values,
+            note=note,
+            note_span=span,
+            kind="next",
+            label_end=match.end("label"),
+        )
 
     def _every(self, match: re.Match[str]) -> Label:
         which = match["which"].lower()
         word = "rnds" if L.noun_of(match["noun"]) == "round" else "rows"
         upto = re.search(r"\d+", match["upto"] or "")
-        label = Label(start=match.start("label"), end=match.end(), text=f"All {which} {word}", noun=L.noun_of(match["noun"]), also=which, kind="every", label_end=match.end("label"))
+        label = Label(
+            start=match.start("label"),
+            end=match.end(),
+            text=f"All {which} {word}",
+            noun=L.noun_of(match["noun"]),
+            also=which,
+            kind="every",
+            label_end=match.end("label"),
+        )
         if upto:
             label.count = (int(upto[0]),)
         return label

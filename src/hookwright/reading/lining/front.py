@@ -18,7 +18,7 @@ _CLOSE = re.compile(r"^(?:---|\.\.\.)[ \t]*\r?$", re.MULTILINE)
 
 @dataclass(slots=True)
 class Front:
-    """The front matter as plain values; `end` where the body begins; `spans` of dotted keys; `problem` a sentence when it could not be read."""
+    """The front matter as plain values; `end` where the body begins; `spans` of dotted keys; `problem`: why it could not be read."""
 
     values: Mapping[str, Any] = field(default_factory=dict)
     end: int = 0

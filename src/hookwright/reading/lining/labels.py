@@ -7,16 +7,35 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 ORDINALS = (
-    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth "
+    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth "  # noqa: E501
     "eighteenth nineteenth twentieth"
-).split()
+).split()  # noqa: SIM905
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
-WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
+WORDS = {
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "seven": 7,
+    "eight": 8,
+    "nine": 9,
+    "ten": 10,
+    "eleven": 11,
+    "twelve": 12,
+}
 
 _NOUN = r"(?:rows?|rounds?|rnds?|rds?|rnd|rw)"
-_ORD = r"(?:\d{1,3}\s?(?:st|nd|rd|th|d|°|º|ª|\^)|lst|Ist|(?:twenty|thirty|forty|fifty|sixty)[- ](?:" + "|".join(ORDINALS[:9]) + r")|" + "|".join(ORDINALS) + r"|thirtieth|fortieth|fiftieth)"
+_ORD = (
+    r"(?:\d{1,3}\s?(?:st|nd|rd|th|d|°|º|ª|\^)|lst|Ist|(?:twenty|thirty|forty|fifty|sixty)[- ](?:"
+    + "|".join(ORDINALS[:9])
+    + r")|"
+    + "|".join(ORDINALS)
+    + r"|thirtieth|fortieth|fiftieth)"
+)
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
-_STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|s c|d c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"
+_STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|s c|d c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"
 _SIZED = r"(?:\s{0,2}\((?:\d{1,4}\s?-\s?\d{1,4}(?:,\s?\d{1,4}\s?-\s?\d{1,4}){0,10}|\d{1,4}(?:,\s?\d{1,4}){1,10})\))?"
 _NOTE = r"(?:\s{0,2}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{1,60}\)){0,2}"
@@ -26,7 +45,7 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s))[*_=~]{0,
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -34,9 +53,12 @@ ORDINAL_FIRST = re.compile(
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})", re.IGNORECASE
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})",
+    re.IGNORECASE,
 )
-BARE = re.compile(r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?-\s?\d{1,3})?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])")
+BARE = re.compile(
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?-\s?\d{1,3})?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
+)
 NEXT_ROW = re.compile(
     rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,3}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",
     re.IGNORECASE,
@@ -46,12 +68,16 @@ FOUNDATION = re.compile(
     re.IGNORECASE,
 )
 EVERY = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?:all\s|every\s)?(?P<which>even|odd|other)(?:[- ]numbered)?\s(?P<noun>{_NOUN})(?P<upto>[^:.\n]{{0,40}}?))(?P<tail>{_END})", re.IGNORECASE
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?:all\s|every\s)?(?P<which>even|odd|other)(?:[- ]numbered)?\s(?P<noun>{_NOUN})(?P<upto>[^:.\n]{{0,40}}?))(?P<tail>{_END})",  # noqa: E501
+    re.IGNORECASE,
 )
 NAMED = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:[A-Z][\w'-]{{1,14}}[ ]){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})", re.IGNORECASE
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:[A-Z][\w'-]{{1,14}}[ ]){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})",  # noqa: E501
+    re.IGNORECASE,
 )
-PASS = re.compile(r"(?P<pre>[*_=]{0,3})(?P<label>(?P<which>fwd|forward|ret|return)(?:\spass)?)(?P<tail>(?P<end>:|\s-\s)[*_=]{0,3})", re.IGNORECASE)
+PASS = re.compile(
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<which>fwd|forward|ret|return)(?:\spass)?)(?P<tail>(?P<end>:|\s-\s)[*_=]{0,3})", re.IGNORECASE
+)
 
 
 @dataclass(slots=True)
@@ -103,7 +129,11 @@ def numbers(text: str) -> tuple[int, ...]:
     """
     found: list[int] = []
     through = False
-    for match in re.finditer(rf"(?P<n>{_ORD}|\d{{1,4}})|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)", text, re.IGNORECASE):
+    for match in re.finditer(
+        rf"(?P<n>{_ORD}|\d{{1,4}})|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",
+        text,
+        re.IGNORECASE,
+    ):
         if match["to"]:
             through = True
         elif match["and"]:
@@ -128,7 +158,12 @@ def title(noun: str | None, text: str) -> str:
     """Noun first, as the public label: "Row 4", "Rnds 7-9"."""
     word = "Rnd" if noun_of(noun) == "round" else "Row"
     many = len(numbers(text)) > 1
-    shown = re.sub(r"\s*(?:-{1,2}|\bto\b|\bthru\b|\bthrough\b)\s*", "-", re.sub(rf"{_NOUN}\s*(?=\d)", "", text, flags=re.IGNORECASE), flags=re.IGNORECASE)
+    shown = re.sub(
+        r"\s*(?:-{1,2}|\bto\b|\bthru\b|\bthrough\b)\s*",
+        "-",
+        re.sub(rf"{_NOUN}\s*(?=\d)", "", text, flags=re.IGNORECASE),
+        flags=re.IGNORECASE,
+    )
     shown = re.sub(rf"{_ORD}", lambda m: str(ordinal(m[0])), shown, flags=re.IGNORECASE).strip()
     return f"{word}{'s' if many else ''} {' '.join(shown.split())}"
 

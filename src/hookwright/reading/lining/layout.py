@@ -4,50 +4,98 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from .finding import Finder
 from .labels import BARE, Label
 
 _CRAFT_START = re.compile(
-    r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?(?=\d|\b)|make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
-    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|dec|"
-    r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|s c|d c))",
+    r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
+    r"ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
+    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
+    r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
+    r"dec|"
+    r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
+    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|"
+    r"s c|d c))",
     re.IGNORECASE,
 )
 _CRAFT_WORDS = re.compile(
-    r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
+    r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
+    r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
     r"fasten off|finish off|magic ring|mr|row|rows|rounds?|rnds?|sc2tog|dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
     re.IGNORECASE,
 )
 _FACT = re.compile(
-    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?|hook(?: size)?|needles?|gauge|tension|sizes?|finished (?:size|measurements?)|measurements?|approximate size|size of|abbreviations?|terms|notes?|tips?|"
-    r"skill level|level|difficulty|special st\w*|stitch(?:es)? used|stitch guide|recommended|designer|designed by|copyright|notions|dimensions|colou?rs?|terminology|author|about|pattern notes?|multiple of|nb|"
-    r"directions are|illus|quantity|other materials|key|legend|photo|picture|video|tools|helpful|optional|us terms|uk terms|pattern is written|weight|yardage|worsted|cotton|fibre|made by|written by|time|price)\b[^\n]{0,40}?(?::|=|\.{3}|-|\b)",
+    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?|hook(?: size)?|needles?|gauge|"
+    r"tension|sizes?|finished (?:size|measurements?)|measurements?|approximate size|size of|abbreviations?|terms|"
+    r"notes?|tips?|"
+    r"skill level|level|difficulty|special st\w*|stitch(?:es)? used|stitch guide|recommended|designer|designed by|"
+    r"copyright|notions|dimensions|colou?rs?|terminology|author|about|pattern notes?|multiple of|nb|"
+    r"directions are|illus|quantity|other materials|key|legend|photo|picture|video|tools|helpful|optional|us terms|"
+    r"uk terms|pattern is written|weight|yardage|worsted|cotton|fibre|made by|written by|time|"
+    r"price)\b[^\n]{0,40}?(?::|=|\.{3}|-|\b)",
     re.IGNORECASE,
 )
 _ASIDE_SECTION = re.compile(
-    r"(?:materials?(?: required| needed| list)?|supplies|you will need|what you(?:'ll)? need|gauge|tension|abbreviations?(?: used)?|pattern notes?|notes?|tips?|finished (?:size|measurements?)|sizes?|measurements?|yarns?|hooks?|notions|tools|skill level|"
-    r"difficulty|introduction|about.*|copyright.*|terms(?: of use)?|colou?r key|arrangement chart|colou?r combination chart|directions|instructions|pattern|how to|equipment|blocking|joining instructions|stitches used|stitch guide|color chart|key|"
+    r"(?:materials?(?: required| needed| list)?|supplies|you will need|what you(?:'ll)? need|gauge|tension|"
+    r"abbreviations?(?: used)?|pattern notes?|notes?|tips?|finished (?:size|measurements?)|sizes?|measurements?|"
+    r"yarns?|hooks?|notions|tools|skill level|"
+    r"difficulty|introduction|about.*|copyright.*|terms(?: of use)?|colou?r key|arrangement chart|"
+    r"colou?r combination chart|directions|instructions|pattern|how to|equipment|blocking|joining instructions|"
+    r"stitches used|stitch guide|color chart|key|"
     r"schematic|video|download|comments?|related|share.*|rows and colou?rs)[:.]?",
     re.IGNORECASE,
 )
-_SPECIAL_SECTION = re.compile(r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches", re.IGNORECASE)
-_NO_PART = re.compile(r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|size\s|the end|advertisement|article\b|\W*$)")
-_FINISHING = re.compile(r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?", re.IGNORECASE)
+_SPECIAL_SECTION = re.compile(
+    r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|"
+    r"instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches",
+    re.IGNORECASE,
+)
+_NO_PART = re.compile(
+    r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|"
+    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|size\s|the end|advertisement|article\b|\W*$)"
+)
+_FINISHING = re.compile(
+    r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|"
+    r"pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?",
+    re.IGNORECASE,
+)
 _REPEAT_SENTENCE = re.compile(
-    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
+    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|"
+    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
-    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
+    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|"
+    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
 _SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
-_INLINE_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|:|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])")
-_NAME_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}")
-_SIZE_LINE = re.compile(r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14})\s?:")
-_REPEAT_LINE = re.compile(r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|to)\s?\d+\s(?!sc|dc|hdc|tr)\w)")
+_INLINE_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
+    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
+    r":|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])"
+)
+_NAME_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
+)
+_SIZE_LINE = re.compile(
+    r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14})\s?:"
+)
+_REPEAT_LINE = re.compile(
+    r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
+)
 _DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])")
-_BEGINS = re.compile(r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+")
-_CHAIN_TOLD = re.compile(r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)")
+_BEGINS = re.compile(
+    r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|"
+    r"commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
+)
+_CHAIN_TOLD = re.compile(
+    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
+)
 _WORD = re.compile(r"[A-Za-z]+")
 
 
@@ -156,14 +204,24 @@ class Layer:
         if line.startswith("#"):
             return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
         bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?", line)
-        if bold and not re.search(r"[.,;]\s", bold[2]) and not (_CRAFT_START.match(bold[2]) and _CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2])):
+        if (
+            bold
+            and not re.search(r"[.,;]\s", bold[2])
+            and not (_CRAFT_START.match(bold[2]) and _CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
+        ):
             return self._named(bold[2].strip(" :"), at, end)
         inline = self._inline(raw, at, place)
         if inline is not None:
             return None if inline.kind == "none" else inline
         bare = line.strip("*_= ").rstrip(":")
         letters = [ch for ch in bare if ch.isalpha()]
-        if len(letters) >= 3 and bare.upper() == bare and len(bare) <= 60 and not re.search(r"\d{2,}|[,;].*[,;]", bare) and not line.endswith(","):
+        if (
+            len(letters) >= 3
+            and bare.upper() == bare
+            and len(bare) <= 60
+            and not re.search(r"\d{2,}|[,;].*[,;]", bare)
+            and not line.endswith(",")
+        ):
             return self._named(bare.rstrip("."), at, end)
         if self._titled(line, bare, lines, k, blank):
             return self._named(bare, at, end)
@@ -171,32 +229,53 @@ class Layer:
 
     def _titled(self, line: str, bare: str, lines: list[str], k: int, blank: bool) -> bool:
         """A short line in title case, with no stitch in it, before a row or a chain."""
-        if len(bare) > 48 or not bare[:1].isupper() or line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I):
+        if (
+            len(bare) > 48
+            or not bare[:1].isupper()
+            or (line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I))
+        ):
             return False
         words = bare.split()
-        if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or self.wrapped and not blank:
+        if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False
-        if _CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or _FACT.match(line) and not _ASIDE_SECTION.fullmatch(bare):
+        if _CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or (
+            _FACT.match(line) and not _ASIDE_SECTION.fullmatch(bare)
+        ):
             return False
         following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
-        opens = re.match(r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base)", following, re.IGNORECASE)
+        opens = re.match(
+            r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base)",
+            following,
+            re.IGNORECASE,
+        )
         return bool(opens) or bool(_ASIDE_SECTION.fullmatch(bare) or _SPECIAL_SECTION.fullmatch(bare) or _FINISHING.fullmatch(bare))
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
-        """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13". """
+        """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
         match = _INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
             name = match["name"].strip(" .")
-            if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b", name):
+            if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
+                r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b", name
+            ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
         match = _NAME_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw):
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
-            if _FACT.match(name + ":") or re.match(r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|next|all|for |special|v-?st|cl|cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|\w+ ?=)", name):
+            if _FACT.match(name + ":") or re.match(
+                r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|next|all|for |special|v-?st|cl|"
+                r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
+                r"\w+ ?=)",
+                name,
+            ):
                 return None
-            if (rest and (_CRAFT_START.match(rest) or re.match(r"(?:using|starting|make|with)\b", rest, re.IGNORECASE)) and (_CRAFT_WORDS.search(rest) or not self.wrapped)) or (not rest and len(name.split()) <= 4):
+            if (
+                rest
+                and (_CRAFT_START.match(rest) or re.match(r"(?:using|starting|make|with)\b", rest, re.IGNORECASE))
+                and (_CRAFT_WORDS.search(rest) or not self.wrapped)
+            ) or (not rest and len(name.split()) <= 4):
                 if re.search(r"(?i)\b(?:st|stitch|cluster|shell|picot)\b", name):
                     return None
                 return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])
@@ -234,7 +313,7 @@ class Layer:
                 continue
             kind = mark.kind
             if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
-                if not part.rows and part.name == "" or not part.rows and not part.inline:
+                if (not part.rows and part.name == "") or (not part.rows and not part.inline):
                     if part.name and len(layout.parts) == 1 and not layout.title:
                         layout.title = part.name
                     layout.parts.remove(part)
@@ -250,13 +329,20 @@ class Layer:
     def _maybe_new(self, part: PartDraft, label: Label) -> PartDraft:
         """Row numbers that begin again at 1 begin a new piece, though nobody says so."""
         first = label.numbers[0][0] if label.numbers and label.numbers[0] else None
-        last = next((row.label.numbers[0][-1] for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None)
+        last = next(
+            (row.label.numbers[0][-1] for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None
+        )
         if first == 1 and last is not None and last >= 1 and label.kind == "number" and not label.word:
             before = next((row.label for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None)
             if before is not None and before.numbers[0] == (1,) and last == 1:
                 return part
             carried: list[RowDraft] = []
-            while part.rows and part.rows[-1].label is None and not part.rows[-1].repeat and _begins(self.text[part.rows[-1].start : part.rows[-1].end]):
+            while (
+                part.rows
+                and part.rows[-1].label is None
+                and not part.rows[-1].repeat
+                and _begins(self.text[part.rows[-1].start : part.rows[-1].end])
+            ):
                 carried.insert(0, part.rows.pop())
             part.end = carried[0].start if carried else label.start
             fresh = PartDraft("", part.end, rows=carried)
@@ -266,7 +352,6 @@ class Layer:
 
     def _row(self, part: PartDraft, label: Label, stop: int) -> None:
         """The row's own text, and what else stands before the next label."""
-        text = self.text
         start = label.end
         end = self._own_end(start, stop)
         self._split(part, label, start, end)
@@ -298,7 +383,11 @@ class Layer:
         """The next line goes on with the row's instruction."""
         if _FACT.match(line) or line.lstrip().startswith(("#", "![", "<", "|", "---", "- ", ">")):
             return False
-        open_end = before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":") or before.count("(") > before.count(")") or before.count("[") > before.count("]")
+        open_end = (
+            before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":")
+            or before.count("(") > before.count(")")
+            or before.count("[") > before.count("]")
+        )
         if open_end:
             return True
         if _FACT.match(before) or _REPEAT_LINE.match(line) or _SIZE_LINE.match(line):
@@ -306,7 +395,12 @@ class Layer:
         if _CRAFT_START.match(line) and _CRAFT_WORDS.search(line):
             return True
         first = line.strip()[:1]
-        return bool(first and (first.islower() or first.isdigit() or first in "([{=*") and _CRAFT_WORDS.search(line) and before.rstrip()[-1:] not in (".", "!", "?"))
+        return bool(
+            first
+            and (first.islower() or first.isdigit() or first in "([{=*")
+            and _CRAFT_WORDS.search(line)
+            and before.rstrip()[-1:] not in (".", "!", "?")
+        )
 
     def _split(self, part: PartDraft, label: Label | None, start: int, end: int) -> None:
         """The row, and the sentences in it that repeat rows, as drafts of their own."""
@@ -341,7 +435,9 @@ class Layer:
             elif kind == "aside" and not part.rows and _BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
                 self._split(part, None, a, b)
                 kind = "part"
-            elif kind == "finishing" and re.match(r"\s*(?:with|attach|join|ch|work)\b", text, re.I) and self._instructs(text, part, labelled):
+            elif (
+                kind == "finishing" and re.match(r"\s*(?:with|attach|join|ch|work)\b", text, re.I) and self._instructs(text, part, labelled)
+            ):
                 self._split(part, None, a, b)
             elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:
                 if begun > a:
@@ -396,11 +492,13 @@ def _is_wrapped(text: str) -> bool:
     """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
     lines = text.split("\n")
     pairs = within = 0
-    for line, following in zip(lines, lines[1:], strict=False):
+    for line, following in pairwise(lines):
         if len(line.strip()) < 40 or not following.strip():
             continue
         pairs += 1
-        within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit())
+        within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (
+            following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit()
+        )
     return pairs >= 4 and within > 0.35 * pairs
 
 

@@ -71,7 +71,7 @@ _SURE = frozenset(("counts", "not", "=", "is", "as"))
 
 
 def counting(c: Cursor, step: Step, start: int) -> Step:
-    """ "(counts as dc)", "counts as first dc", "= dc, ch 2", "does not count" after a chain; the chain with what it stands for. """
+    """ "(counts as dc)", "counts as first dc", "= dc, ch 2", "does not count" after a chain; the chain with what it stands for."""
     begin = c.i
     close: int | None = None
     if c.kind in ("(", "[", "{"):
@@ -100,7 +100,26 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
     no = False
     said = False
     first = c.i
-    while c.i < end and c.kind in ("not", "counts", "=", "as", "to", "the", "idle", "always", "a", "in", "w", "o", "for", "here", "only", "having", "then", "of"):
+    while c.i < end and c.kind in (
+        "not",
+        "counts",
+        "=",
+        "as",
+        "to",
+        "the",
+        "idle",
+        "always",
+        "a",
+        "in",
+        "w",
+        "o",
+        "for",
+        "here",
+        "only",
+        "having",
+        "then",
+        "of",
+    ):
         kind = c.kind
         word = c.t[c.i].val
         if kind == "w" and word not in ("does", "do", "will", "it", "instead", "substitutes", "considered", "used", "first", "also"):
@@ -109,7 +128,9 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
         said = said or kind in ("counts", "=")
         c.i += 1
     stands = _stitches(c, end)
-    if not said and not (close is not None and stands and c.i >= end and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the"))):
+    if not said and not (
+        close is not None and stands and c.i >= end and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the"))
+    ):
         return None
     if close is None and not stands and not no and not said:
         return None
@@ -160,7 +181,7 @@ def _stitches(c: Cursor, end: int) -> tuple[str, ...]:
 
 
 def ring(c: Cursor) -> list[Step] | None:
-    """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring. """
+    """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
     before = c.out[-1] if c.out else None
     if c.kind == "mring":
@@ -174,9 +195,19 @@ def ring(c: Cursor) -> list[Step] | None:
     steps = 0
     saw_join = False
     while steps < 16 and c.kind and c.kind not in (".", ";", "(", "*"):
-        if c.kind in ("join", "attach") or (c.kind == "st" and c.t[c.i].val == "sl st") or (c.kind == "w" and c.t[c.i].val in ("form", "forming", "formed")):
+        if (
+            c.kind in ("join", "attach")
+            or (c.kind == "st" and c.t[c.i].val == "sl st")
+            or (c.kind == "w" and c.t[c.i].val in ("form", "forming", "formed"))
+        ):
             saw_join = True
-        if saw_join and before.foundation and c.kind in ("o", "beg") and c.look().kind in ("ch", "noun") and c.look(2).kind not in ("from", "of"):
+        if (
+            saw_join
+            and before.foundation
+            and c.kind in ("o", "beg")
+            and c.look().kind in ("ch", "noun")
+            and c.look(2).kind not in ("from", "of")
+        ):
             c.i += 2
             if c.kind in ("to", "and") and c.look(2).kind != "ring" and c.look().val not in ("form", "forming"):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
@@ -194,7 +225,13 @@ def ring(c: Cursor) -> list[Step] | None:
             break
         c.i += 1
         steps += 1
-    if saw_join and before.foundation and steps <= 7 and c.kind in (".", ";", "", ",") and not any(c.t[k].kind in ("in", "to") for k in range(start, c.i)):
+    if (
+        saw_join
+        and before.foundation
+        and steps <= 7
+        and c.kind in (".", ";", "", ",")
+        and not any(c.t[k].kind in ("in", "to") for k in range(start, c.i))
+    ):
         return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
     c.i = start
     return None

@@ -14,11 +14,72 @@ EXAMPLES = (
 )
 
 NAMES = frozenset(
-    "white black red blue green yellow orange purple pink brown grey gray cream ecru beige navy teal turquoise lavender lilac violet rose coral "
-    "peach gold silver ivory natural aqua mint sage olive rust mustard maroon burgundy magenta tan scarlet canary maize buttercup cardinal "
-    "plum charcoal mauve jade emerald lime fuchsia indigo khaki lemon apricot raspberry skin dark light pale bright mc cc".split()
+    [
+        "white",
+        "black",
+        "red",
+        "blue",
+        "green",
+        "yellow",
+        "orange",
+        "purple",
+        "pink",
+        "brown",
+        "grey",
+        "gray",
+        "cream",
+        "ecru",
+        "beige",
+        "navy",
+        "teal",
+        "turquoise",
+        "lavender",
+        "lilac",
+        "violet",
+        "rose",
+        "coral",
+        "peach",
+        "gold",
+        "silver",
+        "ivory",
+        "natural",
+        "aqua",
+        "mint",
+        "sage",
+        "olive",
+        "rust",
+        "mustard",
+        "maroon",
+        "burgundy",
+        "magenta",
+        "tan",
+        "scarlet",
+        "canary",
+        "maize",
+        "buttercup",
+        "cardinal",
+        "plum",
+        "charcoal",
+        "mauve",
+        "jade",
+        "emerald",
+        "lime",
+        "fuchsia",
+        "indigo",
+        "khaki",
+        "lemon",
+        "apricot",
+        "raspberry",
+        "skin",
+        "dark",
+        "light",
+        "pale",
+        "bright",
+        "mc",
+        "cc",
+    ]
 )
-_SHADES = frozenset("light dark lt dk lt. dk. pale bright deep hot baby nile royal medium med".split())
+_SHADES = frozenset(["light", "dark", "lt", "dk", "lt.", "dk.", "pale", "bright", "deep", "hot", "baby", "nile", "royal", "medium", "med"])
 
 
 def name(c: Cursor) -> str | None:
@@ -27,7 +88,17 @@ def name(c: Cursor) -> str | None:
     c.drop("the")
     if c.kind == "a" and c.t[c.i].text != "A":
         c.i += 1
-    if c.kind in ("w", "beg", "idle", "next", "other") and c.t[c.i].val in ("main", "contrast", "contrasting", "new", "other", "second", "background", "next", "old"):
+    if c.kind in ("w", "beg", "idle", "next", "other") and c.t[c.i].val in (
+        "main",
+        "contrast",
+        "contrasting",
+        "new",
+        "other",
+        "second",
+        "background",
+        "next",
+        "old",
+    ):
         words = str(c.t[c.i].val)
         c.i += 1
         if c.take("color"):
@@ -61,7 +132,11 @@ def _letter(token: object) -> bool:
 
 def _one(c: Cursor, token: object, after_word: bool) -> bool:
     kind, val, text = getattr(token, "kind", ""), getattr(token, "val", ""), getattr(token, "text", "")
-    if kind == "a" and text == "A" and (after_word or c.t[c.i - 1].kind in ("with", "change", "drop", "attach", "join", "to", "in", "color", "pick", ",")):
+    if (
+        kind == "a"
+        and text == "A"
+        and (after_word or c.t[c.i - 1].kind in ("with", "change", "drop", "attach", "join", "to", "in", "color", "pick", ","))
+    ):
         return True
     if kind not in ("w", "idle", "grp", "color", "x") or not isinstance(val, str):
         return False
@@ -71,7 +146,7 @@ def _one(c: Cursor, token: object, after_word: bool) -> bool:
 
 
 def stripes(c: Cursor) -> list[Step] | None:
-    """ "2 rows B, 2 rows A", "alternating 2 rows White and 2 rows Red": which rows in which colour; nothing is worked. """
+    """ "2 rows B, 2 rows A", "alternating 2 rows White and 2 rows Red": which rows in which colour; nothing is worked."""
     start = c.i
     alternating = bool(c.take("alt"))
     if c.kind == "n" and c.look().kind in ("row", "rnd"):
@@ -101,16 +176,22 @@ def colour(c: Cursor) -> list[Step] | None:
         if c.kind == "n" and c.look().kind in ("bar", "color", "w"):
             return _strands(c, start)
         found = name(c)
-        if found is None or c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in":
+        if found is None or (c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in"):
             c.i = start
             return None
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
-    if kind in ("change", "attach", "join", "cont") or (kind == "w" and c.t[c.i].val in ("add", "introduce", "use", "insert", "using", "begin")):
+    if kind in ("change", "attach", "join", "cont") or (
+        kind == "w" and c.t[c.i].val in ("add", "introduce", "use", "insert", "using", "begin")
+    ):
         return _joined(c, start)
     if kind in ("drop", "pick", "carry"):
         return _dropped(c, start)
     found = name(c) if kind in ("w", "color", "a") else None
-    if found is not None and (c.kind in (":", ",") or (c.kind in ("st", "n", "ch") and c.i == start + 1)) and (c.kind == ":" or found.lower() in c.ctx.colours):
+    if (
+        found is not None
+        and (c.kind in (":", ",") or (c.kind in ("st", "n", "ch") and c.i == start + 1))
+        and (c.kind == ":" or found.lower() in c.ctx.colours)
+    ):
         c.take(":")
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
@@ -160,7 +241,7 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
 
 
 def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:
-    """ "join B with sl st in any ch-2 sp", "join A with sc in first st": a slip stitch is only the joining, a stitch is made. """
+    """ "join B with sl st in any ch-2 sp", "join A with sc in first st": a slip stitch is only the joining, a stitch is made."""
     begin = c.i
     c.i += 1
     c.take("a")
@@ -186,7 +267,7 @@ def _pass_slip(c: Cursor) -> None:
 
 
 def _in_last(c: Cursor) -> None:
-    """ "in last yo of last dc", "on last st of each row": when the change is made. """
+    """ "in last yo of last dc", "on last st of each row": when the change is made."""
     if c.kind in ("in", "on", "at", "with", "over", "after", "before"):
         while c.kind not in (",", ";", ".", "", ")", "(", "*", ":"):
             c.i += 1

@@ -20,13 +20,89 @@ EXAMPLES = (
     ("dc across. (30 dc, counting turning ch)", "dc×rest | 30 dc"),
 )
 
-_LEAD = frozenset(("=", "-", "total", "the", "counts", "counter", "now", ":", "idle", "a", "then", "in", "of", "rem", "to", "and", "having", "more"))
-_LEAD_WORDS = frozenset("you should have will be there are now makes for row st this gives with on hook by about approx approximately around nearly roughly "
-                        "ca circa thus making still left get at end again must".split())
+_LEAD = frozenset(
+    ("=", "-", "total", "the", "counts", "counter", "now", ":", "idle", "a", "then", "in", "of", "rem", "to", "and", "having", "more")
+)
+_LEAD_WORDS = frozenset(
+    [
+        "you",
+        "should",
+        "have",
+        "will",
+        "be",
+        "there",
+        "are",
+        "now",
+        "makes",
+        "for",
+        "row",
+        "st",
+        "this",
+        "gives",
+        "with",
+        "on",
+        "hook",
+        "by",
+        "about",
+        "approx",
+        "approximately",
+        "around",
+        "nearly",
+        "roughly",
+        "ca",
+        "circa",
+        "thus",
+        "making",
+        "still",
+        "left",
+        "get",
+        "at",
+        "end",
+        "again",
+        "must",
+    ]
+)
 _APPROX = frozenset(("about", "approx", "approximately", "around", "nearly", "roughly", "ca", "circa"))
 _END = frozenset(("", ".", ")", "]", "}"))
-_THINGS = frozenset("petals squares blocks points bls bl motifs rows ridges loops groups legs leaves spokes bumps ribs medallions triangles v's peaks "
-                    "scallops diamonds knots fans pineapples clusters wedges links rings bars spikes corners chevrons bobbles rnds".split())
+_THINGS = frozenset(
+    [
+        "petals",
+        "squares",
+        "blocks",
+        "points",
+        "bls",
+        "bl",
+        "motifs",
+        "rows",
+        "ridges",
+        "loops",
+        "groups",
+        "legs",
+        "leaves",
+        "spokes",
+        "bumps",
+        "ribs",
+        "medallions",
+        "triangles",
+        "v's",
+        "peaks",
+        "scallops",
+        "diamonds",
+        "knots",
+        "fans",
+        "pineapples",
+        "clusters",
+        "wedges",
+        "links",
+        "rings",
+        "bars",
+        "spikes",
+        "corners",
+        "chevrons",
+        "bobbles",
+        "rnds",
+    ]
+)
 
 
 def bracketed(c: Cursor) -> list[Step] | None:
@@ -68,7 +144,7 @@ def _add(c: Cursor, found: list[Count], start: int) -> None:
 
 
 def trailing(c: Cursor) -> list[Step] | None:
-    """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it. """
+    """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it."""
     start = c.i
     if c.kind in ("=", "-", ":", ","):
         c.i += 1
@@ -83,11 +159,17 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     strong = c.t[start].kind in ("=", ":")
-    if not strong and c.t[start].kind != "-" and any(c.t[k].kind in ("in", "next", "last", "first") for k in range(start, min(end, start + 9))):
+    if (
+        not strong
+        and c.t[start].kind != "-"
+        and any(c.t[k].kind in ("in", "next", "last", "first") for k in range(start, min(end, start + 9)))
+    ):
         c.i = start  # "…, 2 dc in last st.": a place is named, so it is work, not a count
         return None
     found = _list(c, end)
-    if found is None or (c.kind not in _END and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))):
+    if found is None or (
+        c.kind not in _END and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
+    ):
         c.i = start
         return None
     if not strong and c.t[start].kind != "-" and any(one.kind in FOUNDATION_STITCHES for one in found):
@@ -147,7 +229,13 @@ def stops(c: Cursor) -> list[int]:
 def _list(c: Cursor, end: int) -> list[Count] | None:
     """Counts from the cursor to token `end`; None (cursor anywhere) when something else stands there too."""
     approximate = False
-    while c.i < end and (c.kind in _LEAD or (c.kind in ("w", "around", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end") and c.t[c.i].val in (*_LEAD_WORDS, "st count", "end"))):
+    while c.i < end and (
+        c.kind in _LEAD
+        or (
+            c.kind in ("w", "around", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
+            and c.t[c.i].val in (*_LEAD_WORDS, "st count", "end")
+        )
+    ):
         if c.kind == "noun" and c.i + 1 >= end:
             return None
         approximate = approximate or c.t[c.i].val in _APPROX
@@ -171,13 +259,13 @@ def _list(c: Cursor, end: int) -> list[Count] | None:
                 return found
             c.i += 1
             c.drop("and", "a", "the") if c.i < end else None
-        elif c.i < end and not (c.kind == "n"):
+        elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
 
 
 def _between(c: Cursor, end: int) -> bool:
-    """ "(20 tr, ch 1 between all of them)": the chains between are told, not counted. """
+    """ "(20 tr, ch 1 between all of them)": the chains between are told, not counted."""
     return c.kind == "ch" and any(t.kind == "between" for t in c.t[c.i : end])
 
 
@@ -254,13 +342,53 @@ def _kind(c: Cursor, end: int) -> str | None:
     if token.kind == "w" and token.val in _THINGS:
         c.i += 1
         return str(token.val).removesuffix("s") if token.val not in ("bls", "bl") else "block"
-    if token.kind in ("idle", "per", "on", "in", "each", "for", "around", "across", "at", "from", "counts", "not", "left", "rem", "with", "w", "hook", "-"):
+    if token.kind in (
+        "idle",
+        "per",
+        "on",
+        "in",
+        "each",
+        "for",
+        "around",
+        "across",
+        "at",
+        "from",
+        "counts",
+        "not",
+        "left",
+        "rem",
+        "with",
+        "w",
+        "hook",
+        "-",
+    ):
         return "st"
     return None
 
 
-_PER = frozenset(("section", "repeat", "needle", "half", "edge", "motif", "group", "piece", "rep", "patt", "side", "corner", "rnd", "row", "point", "petal"))
-_COUNTING = frozenset(("including", "included", "incl", "counting", "include", "inc'l", "excluding", "minus", "not", "counted", "count", "counts"))
+_PER = frozenset(
+    (
+        "section",
+        "repeat",
+        "needle",
+        "half",
+        "edge",
+        "motif",
+        "group",
+        "piece",
+        "rep",
+        "patt",
+        "side",
+        "corner",
+        "rnd",
+        "row",
+        "point",
+        "petal",
+    )
+)
+_COUNTING = frozenset(
+    ("including", "included", "incl", "counting", "include", "inc'l", "excluding", "minus", "not", "counted", "count", "counts")
+)
 _IDLE = frozenset(("total", "rem", "around", "across", "idle", "now", "all", "free", "more"))
 
 
@@ -274,16 +402,39 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         elif kind == "w" and word in ("made", "long", "high", "wide", "altogether", "left", "far", "each"):
             flags["running"] = flags.get("running", False) or word == "far"
             c.i += 1
-        elif kind in ("work", "inc", "dec", "w") and word in ("increased", "inc'd", "increase", "increases", "inc", "decreased", "less", "fewer", "decrease", "dec", "dec'd", "decreases", "worked"):
+        elif kind in ("work", "inc", "dec", "w") and word in (
+            "increased",
+            "inc'd",
+            "increase",
+            "increases",
+            "inc",
+            "decreased",
+            "less",
+            "fewer",
+            "decrease",
+            "dec",
+            "dec'd",
+            "decreases",
+            "worked",
+        ):
             if word != "worked":
                 flags["change"] = True
             c.i += 1
-        elif kind == "with" and c.look().kind in ("a", "n", "ch") and not any(t.kind == "n" for t in c.t[c.i + 2 : end] if t.text.isdigit() and not (c.t[c.i + 2].kind in ("ch", "-"))):
+        elif (
+            kind == "with"
+            and c.look().kind in ("a", "n", "ch")
+            and not any(t.kind == "n" for t in c.t[c.i + 2 : end] if t.text.isdigit() and c.t[c.i + 2].kind not in ("ch", "-"))
+        ):
             c.i = end
         elif kind in ("in", "along", "at", "for", "each", "per", "between", "to") or (kind == "w" and word in ("per", "for")):
             if not _per(c, end, flags):
                 break
-        elif kind in ("counts", "not") or (kind == "w" and word in _COUNTING) or (kind in (",", "with") and _counting_ahead(c, end)) or (kind == "ch" and any(t.val in _COUNTING for t in c.t[c.i : end])):
+        elif (
+            kind in ("counts", "not")
+            or (kind == "w" and word in _COUNTING)
+            or (kind in (",", "with") and _counting_ahead(c, end))
+            or (kind == "ch" and any(t.val in _COUNTING for t in c.t[c.i : end]))
+        ):
             _counting(c, end, flags)
         else:
             break
@@ -291,7 +442,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
 
 
 def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
-    """ "on each side", "in each section", "on hook", "per repeat", "between corners": True when passed over. """
+    """ "on each side", "in each section", "on hook", "per repeat", "between corners": True when passed over."""
     k = c.i + 1
     if c.kind in ("in",) and c.t[c.i].val == "on" and c.look().kind == "hook":
         c.i += 2
@@ -322,7 +473,7 @@ def _counting_ahead(c: Cursor, end: int) -> bool:
 
 
 def _counting(c: Cursor, end: int, flags: dict[str, object]) -> None:
-    """ "counting turning ch", "ch-1s included", "not counting the skipped ch": to the end of the remark. """
+    """ "counting turning ch", "ch-1s included", "not counting the skipped ch": to the end of the remark."""
     words = c.t[c.i : end]
     no = any(t.kind == "not" or t.val in ("excluding", "minus") for t in words)
     says = any(t.kind == "counts" or t.val in _COUNTING for t in words)
@@ -337,21 +488,29 @@ _SAY = frozenset(("you", "there", "this", "total", "st", "now", "have", "should"
 
 
 def sentence(c: Cursor) -> list[Step] | None:
-    """ "You should have 24 stitches.", "This makes 24 sc.", "There are 33 loops on hook", "Total: 24". """
+    """ "You should have 24 stitches.", "This makes 24 sc.", "There are 33 loops on hook", "Total: 24"."""
     start = c.i
     word = c.t[c.i].val
     has = c.kind == "the" and any(c.t[k].val in ("has", "have") and c.t[k + 1].kind == "n" for k in range(c.i, min(c.i + 9, len(c.t) - 1)))
-    if not (has or c.kind in ("total", "counter") or (c.kind == "counts" and word == "makes") or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))):
+    if not (
+        has
+        or c.kind in ("total", "counter")
+        or (c.kind == "counts" and word == "makes")
+        or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))
+    ):
         return None
     end = _sentence_end(c)
-    says = next((k for k in range(c.i, min(end, c.i + 10)) if c.t[k].val in ("has", "have", "are", "contains", "gives") and c.t[k + 1].kind == "n"), None)
+    says = next(
+        (k for k in range(c.i, min(end, c.i + 10)) if c.t[k].val in ("has", "have", "are", "contains", "gives") and c.t[k + 1].kind == "n"),
+        None,
+    )
     if says is not None and not any(c.t[k].kind in ("st", "ch", "inc", "dec") for k in range(c.i, says)):
         c.i = says + 1
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
     found = _list(c, end)
-    if found is None or c.i < end and c.kind not in _END | {","}:
+    if found is None or (c.i < end and c.kind not in _END | {","}):
         c.i = start
         return None
     if c.kind == "," and c.i < end:

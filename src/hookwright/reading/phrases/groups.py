@@ -44,7 +44,7 @@ def bracket(c: Cursor) -> list[Step] | None:
 
 
 def prefixed(c: Cursor) -> list[Step] | None:
-    """ "6 x (sc, inc)", "6 (sc, inc)", "6 times (sc, inc)": the number stands in front. """
+    """ "6 x (sc, inc)", "6 (sc, inc)", "6 times (sc, inc)": the number stands in front."""
     start = c.i
     told = number(c)
     if told is None:
@@ -102,7 +102,7 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
     if empty:
         return [Aside(id=c.id(), span=c.span(start))]
     begin = c.i
-    if c.kind in PREPS and c.kind not in ("around", "across", "to", "for", "from") or c.kind in ("all",):
+    if (c.kind in PREPS and c.kind not in ("around", "across", "to", "for", "from")) or c.kind in ("all",):
         c.drop("all") if c.kind == "all" and c.look().kind in ("in",) else None
         found = spot(c)
         if found is not None:
@@ -115,7 +115,9 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         from .repeats import in_turn
 
         return [Repeat(id=c.id(), span=c.span(start), body=tuple(map(in_turn, body)), times=got)]
-    if not any(not isinstance(step, (Aside, Unread)) for step in body) or any(isinstance(step, Unread) for step in body) and _prose(c, start, close):
+    if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
+        any(isinstance(step, Unread) for step in body) and _prose(c, start, close)
+    ):
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
     if prefix is None and _explains(c, start, body):
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
@@ -126,7 +128,9 @@ def _explains(c: Cursor, start: int, body: list[Step]) -> bool:
     """A bracket that only tells again what stands before it ("inc (2 sc in next st)")."""
     before = c.t[start - 1].kind if start else ""
     first = c.t[start + 1]
-    return before in ("inc", "dec") and len(body) == 1 or (first.kind == "or" or (first.kind == "w" and first.val in ("optional", "e", "i", "see", "eg", "ie")))
+    return (before in ("inc", "dec") and len(body) == 1) or (
+        first.kind == "or" or (first.kind == "w" and first.val in ("optional", "e", "i", "see", "eg", "ie"))
+    )
 
 
 def _how_often(c: Cursor) -> Times | None:
@@ -163,7 +167,9 @@ def _prose(c: Cursor, start: int, close: int) -> bool:
     """More words of no craft than of craft: a remark."""
     words = sum(1 for t in c.t[start + 1 : close] if t.kind in ("w", "idle", "the", "a", "for", "with", "to", "of", "or", "as", "color"))
     craft = sum(1 for t in c.t[start + 1 : close] if t.kind in _CRAFT)
-    return words > craft or any(t.kind == "w" and t.val in ("optional", "see", "photo", "you", "picture", "note", "if") for t in c.t[start + 1 : close])
+    return words > craft or any(
+        t.kind == "w" and t.val in ("optional", "see", "photo", "you", "picture", "note", "if") for t in c.t[start + 1 : close]
+    )
 
 
 # ---- remarks ---------------------------------------------------------------------------------------------------------------------
@@ -228,7 +234,7 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
 
 
 def skipped_sentence(c: Cursor) -> list[Step] | None:
-    """ "The ch-4 that is left, here and at each round start, is a dc + ch-1.": what the chains passed over count as. """
+    """ "The ch-4 that is left, here and at each round start, is a dc + ch-1.": what the chains passed over count as."""
     from .chains import _stands
 
     start = c.i
@@ -254,7 +260,7 @@ def skipped_sentence(c: Cursor) -> list[Step] | None:
 
 
 def name_made(c: Cursor) -> list[Step] | None:
-    """ ": beginning shell;", "shell made": a name for the steps just told, not a new instruction. """
+    """ ": beginning shell;", "shell made": a name for the steps just told, not a new instruction."""
     start = c.i
     name = str(c.t[start].val)
     after = c.look()
@@ -265,7 +271,11 @@ def name_made(c: Cursor) -> list[Step] | None:
         return None
     c.i += 2 if made else 1
     if name not in c.specials:
-        whole = tuple(replace(step, foundation=False) if isinstance(step, Chain) else step for step in c.out if isinstance(step, (Make, Chain, Together)))
+        whole = tuple(
+            replace(step, foundation=False) if isinstance(step, Chain) else step
+            for step in c.out
+            if isinstance(step, (Make, Chain, Together))
+        )
         body = whole if name == "beg shell" else _just_made(c.out)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
@@ -273,7 +283,7 @@ def name_made(c: Cursor) -> list[Step] | None:
 
 
 def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
-    """ "Ch 3, turn (counts as dc)": the remark belongs to the chain before the turn. """
+    """ "Ch 3, turn (counts as dc)": the remark belongs to the chain before the turn."""
     from .chains import counting
 
     if len(c.out) >= 2 and isinstance(c.out[-1], Turn) and isinstance(c.out[-2], Chain):
@@ -283,7 +293,7 @@ def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
 
 
 def _defines(c: Cursor, start: int, close: int) -> bool:
-    """ "(to dec: pull up a loop in each of 2 sts …)", "(puff: yo …)", "(sdc: …)". """
+    """ "(to dec: pull up a loop in each of 2 sts …)", "(puff: yo …)", "(sdc: …)"."""
     inner = c.t[start + 1 : close]
     for k, t in enumerate(inner[:5]):
         if t.kind in (":", "=") and k >= 1 and inner[k - 1].kind in ("dec", "inc", "grp", "st", "w", "noun", "tog"):
@@ -292,7 +302,7 @@ def _defines(c: Cursor, start: int, close: int) -> bool:
 
 
 def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
-    """ "(shell)", "(cluster made)", "(corner)", "(first V-st made)": a name for the steps just told, which joins the vocabulary. """
+    """ "(shell)", "(cluster made)", "(corner)", "(first V-st made)": a name for the steps just told, which joins the vocabulary."""
     inner = c.t[start + 1 : close]
     if len(inner) > 5 or not c.out:
         return None
@@ -300,12 +310,38 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
     for t in inner:
         if t.kind == "grp" and not name:
             name = str(t.val)
-        elif t.kind in ("w", "o", "idle", "n", "-", "st", "beg", "work", "noun", "a", "corner", "for", "the", "inc", "dec", "turn", "ch", "sp", "lp", "group", "mesh", "patt", "last"):
+        elif t.kind in (
+            "w",
+            "o",
+            "idle",
+            "n",
+            "-",
+            "st",
+            "beg",
+            "work",
+            "noun",
+            "a",
+            "corner",
+            "for",
+            "the",
+            "inc",
+            "dec",
+            "turn",
+            "ch",
+            "sp",
+            "lp",
+            "group",
+            "mesh",
+            "patt",
+            "last",
+        ):
             if t.kind in ("st", "ch", "n") and t is inner[-1] and not name:
                 return None
         else:
             return None
-    plain = inner[-1].val in ("made", "completed", "formed", "done", "complete") or (len(inner) <= 2 and inner[-1].kind in ("w", "corner", "inc", "dec", "sp", "lp", "patt", "mesh") and inner[0].kind != "n")
+    plain = inner[-1].val in ("made", "completed", "formed", "done", "complete") or (
+        len(inner) <= 2 and inner[-1].kind in ("w", "corner", "inc", "dec", "sp", "lp", "patt", "mesh") and inner[0].kind != "n"
+    )
     if not name and not plain:
         return None
     c.i = close + 1

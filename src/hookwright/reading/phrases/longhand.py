@@ -54,7 +54,7 @@ def longhand(c: Cursor) -> list[Step] | None:
 
 
 def _times(c: Cursor) -> int:
-    """ "yo twice", "yo 3 times": how many wraps. """
+    """ "yo twice", "yo 3 times": how many wraps."""
     after = c.look()
     if after.kind == "once":
         return {"once": 1, "twice": 2, "thrice": 3}[str(after.val)]
@@ -77,7 +77,11 @@ def _last_pull(c: Cursor) -> int | None:
         if kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]):
             j = k + 1
             whole = any(t.kind == "all" or t.val in ("remaining", "both", "rem") for t in c.t[k + 1 : k + 5])
-            while j < limit and c.t[j].kind in ("n", "all", "both", "the", "rem", "lp", "in", "hook", "at", "idle", "of", "w", "once", "a", "last") and c.t[j].val not in ("insert",):
+            while (
+                j < limit
+                and c.t[j].kind in ("n", "all", "both", "the", "rem", "lp", "in", "hook", "at", "idle", "of", "w", "once", "a", "last")
+                and c.t[j].val not in ("insert",)
+            ):
                 j += 1
             end = j
             if whole:
@@ -105,7 +109,7 @@ def _place_ahead(c: Cursor) -> Spot | None:
 
 
 def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
-    """ "holding back the last loop of each tr, make 2 tr in ring, yo, draw through all": a cluster, or stitches together. """
+    """ "holding back the last loop of each tr, make 2 tr in ring, yo, draw through all": a cluster, or stitches together."""
     if c.kind not in ("w", "leave") or c.t[c.i].val not in _HOLDING:
         return None
     from .stitches import stitch

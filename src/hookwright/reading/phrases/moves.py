@@ -79,7 +79,7 @@ def skip(c: Cursor) -> list[Step] | None:
 
 
 def _skip_goes_on(c: Cursor) -> bool:
-    """ "sk 3 ch and next st", "sk 1 sc & 1 dc": more is skipped, not worked. """
+    """ "sk 3 ch and next st", "sk 1 sc & 1 dc": more is skipped, not worked."""
     t, i = c.t, c.i + 1
     if t[i].kind == "next":
         i += 1
@@ -108,11 +108,14 @@ def _more_named(c: Cursor) -> None:
 
 
 def leave(c: Cursor) -> list[Step] | None:
-    """ "leave last 5 sts unworked", "leaving remaining sts unworked", "leave remaining 3 sts". """
+    """ "leave last 5 sts unworked", "leaving remaining sts unworked", "leave remaining 3 sts"."""
     start = c.i
     if not c.take("leave"):
         return None
-    if any(c.t[k].kind in ("free", "drop", "tail") or c.t[k].val in ("end", "hanging", "ends", "attached") for k in range(c.i, min(c.i + 6, len(c.t)))) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
+    if any(
+        c.t[k].kind in ("free", "drop", "tail") or c.t[k].val in ("end", "hanging", "ends", "attached")
+        for k in range(c.i, min(c.i + 6, len(c.t)))
+    ) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -158,7 +161,7 @@ def turn(c: Cursor) -> list[Step] | None:
 
 
 def _this_and_following(c: Cursor) -> None:
-    """ "this or following rounds", "this and next row", "all rows", "each round": the rule holds on. """
+    """ "this or following rounds", "this and next row", "all rows", "each round": the rule holds on."""
     begin = c.i
     while c.kind in ("the", "or", "and", "next", "all", "each", "rnd", "row", "around", "at", "end", "of", "unless", "rem", "any"):
         if c.kind in ("rnd", "row", "around"):
@@ -170,7 +173,7 @@ def _this_and_following(c: Cursor) -> None:
 
 
 def join(c: Cursor) -> list[Step] | None:
-    """ "join", "join with sl st to first sc", "do not join", "sl st to join", "close with a sl st". """
+    """ "join", "join with sl st to first sc", "do not join", "sl st to join", "close with a sl st"."""
     start = c.i
     no = False
     if c.kind == "not" and c.look().kind == "join":
@@ -211,9 +214,11 @@ def _join_tail(c: Cursor) -> Place | None:
     """After "join": "with (a) sl st", "rnd", "to top of ch-3", "in first st", "together"."""
     to: Place | None = None
     for _ in range(6):
-        if c.kind in ("with", "by", "the", "a", "idle", "off", "rnd", "up", "around") or (c.kind == "w" and c.t[c.i].val in ("off", "up")):
-            c.i += 1
-        elif c.kind == "st" and c.t[c.i].val == "sl st":
+        if (
+            c.kind in ("with", "by", "the", "a", "idle", "off", "rnd", "up", "around")
+            or (c.kind == "w" and c.t[c.i].val in ("off", "up"))
+            or (c.kind == "st" and c.t[c.i].val == "sl st")
+        ):
             c.i += 1
         elif c.kind == "(" and c.look().kind == "with" and c.close.get(c.i):
             c.i = c.close[c.i] + 1
@@ -233,7 +238,7 @@ def _join_tail(c: Cursor) -> Place | None:
 
 
 def closing(c: Cursor) -> list[Step] | None:
-    """ "sl st to first sc to join", "sl st in top of ch-3": a slip stitch that closes the round. """
+    """ "sl st to first sc to join", "sl st in top of ch-3": a slip stitch that closes the round."""
     start = c.i
     c.take("a")
     if c.kind == "n" and c.t[c.i].val == 1:
@@ -254,7 +259,7 @@ def closing(c: Cursor) -> list[Step] | None:
     found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
     if found is not None:
         _pass(c, "to", "join")
-        if c.kind == "to" and c.look().kind in ("join",) or c.kind == "join":
+        if (c.kind == "to" and c.look().kind in ("join",)) or c.kind == "join":
             c.drop("to", "join")
             c.drop("rnd", "around")
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
@@ -262,7 +267,14 @@ def closing(c: Cursor) -> list[Step] | None:
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
         if _closes(c, found.at) and c.ctx.rounds and c.out and _near_end(c) and _worked(c):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
-    elif c.ctx.rounds and c.out and _near_end(c) and c.t[start - 1].kind in (",", ".", ";", "with", "and") and _worked(c) and c.kind in ("", ".", "(", "["):
+    elif (
+        c.ctx.rounds
+        and c.out
+        and _near_end(c)
+        and c.t[start - 1].kind in (",", ".", ";", "with", "and")
+        and _worked(c)
+        and c.kind in ("", ".", "(", "[")
+    ):
         return [Join(id=c.id(), span=c.span(start))]
     c.i = start
     return None
@@ -308,7 +320,7 @@ def fasten(c: Cursor) -> list[Step] | None:
 
 
 def _tail_words(c: Cursor) -> None:
-    """ "leaving a long tail for sewing", "and weave in ends", "securely": asks for nothing that is counted. """
+    """ "leaving a long tail for sewing", "and weave in ends", "securely": asks for nothing that is counted."""
     begin = c.i
     c.drop(",", "and")
     if c.kind == "leave" or (c.kind == "w" and c.t[c.i].val in ("weave", "sew", "hide")):
@@ -319,8 +331,7 @@ def _tail_words(c: Cursor) -> None:
 
 
 def in_pattern(c: Cursor) -> list[Step] | None:
-    """ "In pat, …": plainly, as the rows before. """
-    from ...pattern import Even
+    """ "In pat, …": plainly, as the rows before."""
 
     start = c.i
     if not (c.kind == "in" and c.look().kind == "patt"):
@@ -362,7 +373,7 @@ def _sizes_note(c: Cursor) -> None:
 
 
 def rows_of(c: Cursor) -> list[Step] | None:
-    """ "work a row of sc all around", "1 row of sc", "work 2 rounds of sc": the stitch all along. """
+    """ "work a row of sc all around", "1 row of sc", "work 2 rounds of sc": the stitch all along."""
     from ...pattern import ONE, Make
 
     start = c.i
@@ -396,14 +407,14 @@ def rows_of(c: Cursor) -> list[Step] | None:
 
 
 def ending(c: Cursor) -> list[Step] | None:
-    """ "ending with 2 dc in last st", "end with sc in last st" outside a repeat: what follows ends the row. """
+    """ "ending with 2 dc in last st", "end with sc in last st" outside a repeat: what follows ends the row."""
     start = c.i
     c.i += 1
     c.drop("the", "last", "row", "rnd", "around") if c.kind in ("the", "row", "rnd") else None
-    if c.kind == "with" or (c.kind == "at" and False):
+    if c.kind == "with":
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
-    if c.kind in ("w",) and c.t[c.i].val in ("correspond",) or (c.kind == "to" and c.look().val == "correspond"):
+    if (c.kind in ("w",) and c.t[c.i].val in ("correspond",)) or (c.kind == "to" and c.look().val == "correspond"):
         c.drop("to", "w")
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
@@ -411,7 +422,7 @@ def ending(c: Cursor) -> list[Step] | None:
 
 
 def completing(c: Cursor) -> list[Step] | None:
-    """ "and complete 8 groups", "completing the 8 groups", "continue for the 8 groups": how far the repeat goes, told again. """
+    """ "and complete 8 groups", "completing the 8 groups", "continue for the 8 groups": how far the repeat goes, told again."""
     start = c.i
     c.i += 1
     c.drop("for", "the", "all", "w")
@@ -424,7 +435,7 @@ def completing(c: Cursor) -> list[Step] | None:
 
 
 def more_pieces(c: Cursor) -> list[Step] | None:
-    """ "Make 17 more motifs", "Work 2 more strips in same manner": further copies of the piece. """
+    """ "Make 17 more motifs", "Work 2 more strips in same manner": further copies of the piece."""
     start = c.i
     c.i += 1
     if not (c.kind in ("n", "a", "o") and (c.look().kind == "more" or c.kind == "o" or c.look().kind == "o")):
@@ -443,11 +454,40 @@ def more_pieces(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
-_PIECES = frozenset("motif motifs strip strips square squares block blocks piece pieces petal petals leaf leaves sleeve sleeves ear ears leg legs arm arms wing wings flower flowers".split())
+_PIECES = frozenset(
+    [
+        "motif",
+        "motifs",
+        "strip",
+        "strips",
+        "square",
+        "squares",
+        "block",
+        "blocks",
+        "piece",
+        "pieces",
+        "petal",
+        "petals",
+        "leaf",
+        "leaves",
+        "sleeve",
+        "sleeves",
+        "ear",
+        "ears",
+        "leg",
+        "legs",
+        "arm",
+        "arms",
+        "wing",
+        "wings",
+        "flower",
+        "flowers",
+    ]
+)
+
 
 def even(c: Cursor) -> list[Step] | None:
-    """ "work even", "even in pat", "work in pattern across", "work in sc". """
-    from ...pattern import Even
+    """ "work even", "even in pat", "work in pattern across", "work in sc"."""
 
     start = c.i
     c.take("cont")
@@ -477,7 +517,7 @@ def even(c: Cursor) -> list[Step] | None:
 
 
 def marker(c: Cursor) -> list[Step] | None:
-    """ "place marker in last st", "mark the first st", "move marker up": kept, asks for nothing. """
+    """ "place marker in last st", "mark the first st", "move marker up": kept, asks for nothing."""
     start = c.i
     words = 0
     while words < 3 and c.kind in ("place", "w", "work", "a", "the", "st", "idle") and c.kind != "marker":
@@ -494,7 +534,7 @@ def marker(c: Cursor) -> list[Step] | None:
 
 
 def tool(c: Cursor) -> list[Step] | None:
-    """ "hook 6 mm", "hook size H" beside an instruction: a fact, not a step. """
+    """ "hook 6 mm", "hook size H" beside an instruction: a fact, not a step."""
     start = c.i
     while c.kind not in (",", ";", ".", "", ")", "]", "("):
         c.i += 1
@@ -502,7 +542,7 @@ def tool(c: Cursor) -> list[Step] | None:
 
 
 def alternative(c: Cursor) -> list[Step] | None:
-    """ ", or add 11s for a larger one", "or until it is long enough": another way, set aside. """
+    """ ", or add 11s for a larger one", "or until it is long enough": another way, set aside."""
     start = c.i
     while c.kind not in (".", ";", "", ")", "]", "turn", "join"):
         c.i += 1
@@ -510,7 +550,7 @@ def alternative(c: Cursor) -> list[Step] | None:
 
 
 def not_made(c: Cursor) -> list[Step] | None:
-    """ "no ch 1 here", "no ch between": what is not made. """
+    """ "no ch 1 here", "no ch between": what is not made."""
     start = c.i
     c.i += 1
     c.take("n")

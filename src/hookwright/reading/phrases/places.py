@@ -31,10 +31,30 @@ ONE: Sized[int] = Sized((1,))
 PREPS = frozenset(("in", "over", "around", "at", "under", "between", "along", "from", "to", "behind", "of", "across", "for"))
 SPACES = frozenset(("sp", "lp", "mesh"))
 NOUNS = frozenset(
-    ("st", "noun", "sp", "lp", "mesh", "group", "ring", "tch", "corner", "marker", "place", "row", "rnd", "bar", "piece", "side", "ends", "grp",
+    ("st", "noun", "sp", "lp", "mesh", "group", "ring", "tch", "corner", "marker", "place", "row", "rnd", "bar", "piece", "side", "ends", "grp",  # noqa: E501
      "ch", "post", "inc", "dec", "base", "top", "opp", "mring", "patt", "join")
 )  # fmt: skip
-_ADJECTIVES = frozenset(("corner", "free", "raised", "unworked", "skip", "idle", "rem", "beg", "marker", "turn", "join", "end", "single", "same", "color", "side", "opp"))
+_ADJECTIVES = frozenset(
+    (
+        "corner",
+        "free",
+        "raised",
+        "unworked",
+        "skip",
+        "idle",
+        "rem",
+        "beg",
+        "marker",
+        "turn",
+        "join",
+        "end",
+        "single",
+        "same",
+        "color",
+        "side",
+        "opp",
+    )
+)
 
 
 CLOSE = frozenset((",", ";", ".", "", "(", ")", "[", "]", "*", "=", "-"))
@@ -147,7 +167,21 @@ def _after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "ends":
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")
-    elif kind in NOUNS or kind in ("st", "noun", "grp", "free", "raised", "corner", "skip", "unworked", "marker", "join", "beg", "other", "alt"):
+    elif kind in NOUNS or kind in (
+        "st",
+        "noun",
+        "grp",
+        "free",
+        "raised",
+        "corner",
+        "skip",
+        "unworked",
+        "marker",
+        "join",
+        "beg",
+        "other",
+        "alt",
+    ):
         found = _plain(c)
     elif loop:
         found = Spot(Place(), "rest" if _limit_here(c) else ONE)
@@ -187,7 +221,7 @@ def _loop(c: Cursor) -> str:
 def _with(at: Place, **changes: object) -> Place:
     values = {name: getattr(at, name) for name in ("where", "what", "nth", "loop", "post", "below", "between", "row", "span")}
     values.update(changes)
-    return Place(**values)  # type: ignore[arg-type]
+    return Place(**values)
 
 
 # ---- nouns -----------------------------------------------------------------------------------------------------------------------
@@ -207,7 +241,7 @@ def noun(c: Cursor, *, chains: bool = False) -> str | None:
 
 
 def _coloured(c: Cursor) -> bool:
-    """ "last Green sc", "White loop": the colour tells which. """
+    """ "last Green sc", "White loop": the colour tells which."""
     return c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].text[:1].isupper())
 
 
@@ -252,12 +286,12 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         c.i += 1
         if c.kind == "sp":
             c.i += 1
-        return "sp" if kind != "lp" or True else "lp"
+        return "sp"
     if kind == "mring":
         c.i += 1
         return "ring"
-    simple = {"group": "group", "ring": "ring", "tch": "tch", "corner": "corner", "marker": "marker", "place": "st", "row": "row", "rnd": "row",
-              "bar": "bar", "free": "st", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip
+    simple = {"group": "group", "ring": "ring", "tch": "tch", "corner": "corner", "marker": "marker", "place": "st", "row": "row", "rnd": "row",  # noqa: E501
+              "bar": "bar", "free": "st", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip  # noqa: E501
     if kind in simple:
         c.i += 1
         if kind == "tch" and c.kind in ("-", "n") and (c.kind == "n" or c.look().kind == "n"):
@@ -285,7 +319,11 @@ def _chain_noun(c: Cursor, chains: bool) -> str:
     size = c.t[c.i]
     if size.kind == "n" and isinstance(size.val, int):
         after = c.look()
-        space = after.kind in SPACES or (after.kind == "-" and c.look(2).kind in SPACES) or (after.kind == "corner" and c.look(2).kind in SPACES)
+        space = (
+            after.kind in SPACES
+            or (after.kind == "-" and c.look(2).kind in SPACES)
+            or (after.kind == "corner" and c.look(2).kind in SPACES)
+        )
         if space or (tight and tight.val == "tight") or (not size.gap) or chains:
             c.i += 1
             if space:
@@ -361,7 +399,7 @@ def _each(c: Cursor) -> Spot | None:
 
 
 def _second_kind(c: Cursor, inner: Spot) -> None:
-    """"each dc and ch-1 sp across", "each sc and each space": any place will do."""
+    """ "each dc and ch-1 sp across", "each sc and each space": any place will do."""
     start = c.i
     c.i += 1
     c.drop("each", "in", "the")
@@ -410,11 +448,8 @@ def _inner(c: Cursor) -> Spot | None:
         if found:
             found.at = _with(found.at, loop=loop)
         return found
-    what = noun(c, chains=True)
-    if what is None:
-        return None
-    found = Spot(_tail(c, what), "rest")
-    return found
+    named = noun(c, chains=True)
+    return None if named is None else Spot(_tail(c, named), "rest")
 
 
 def _all(c: Cursor) -> Spot | None:
@@ -444,10 +479,9 @@ def _next(c: Cursor) -> Spot | None:
         told = number(c)
     c.drop("-") if c.kind == "-" and c.look().kind in ("ch",) else None
     c.drop("idle")
-    what = noun(c)
-    known = what is not None
+    named = noun(c)
     places = told or ONE
-    found = Spot(_tail(c, what or "st") if known else _tail(c, "st"), places, told=told is not None)
+    found = Spot(_tail(c, named or "st"), places, told=told is not None)
     if told is None and c.kind == "and" and c.look().kind in ("o", "last") and c.look(2).kind in ("st", "noun", "ch", "sp", "lp"):
         found = _listed(c, found)
     return found
@@ -458,7 +492,7 @@ def _listed(c: Cursor, found: Spot) -> Spot:
 
 
 def _count_noun_here(c: Cursor) -> bool:
-    """ "3-ch loop": the number belongs to the name. """
+    """ "3-ch loop": the number belongs to the name."""
     after = c.look()
     if after.kind == "-" and after.val == "tight":
         return c.look(2).kind in ("ch", "st", "noun", "grp", "lp")
@@ -466,7 +500,7 @@ def _count_noun_here(c: Cursor) -> bool:
 
 
 def _numbered(c: Cursor) -> Spot | None:
-    """ "in 3 dc", "over 2 sts", "in 3-ch loop", "in the 3 chain". """
+    """ "in 3 dc", "over 2 sts", "in 3-ch loop", "in the 3 chain"."""
     if _count_noun_here(c):
         what = noun(c)
         return Spot(_tail(c, what)) if what else None
@@ -616,7 +650,7 @@ def _rest(c: Cursor) -> Spot | None:
 
 
 def _part_of(c: Cursor) -> Spot | None:
-    """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc". """
+    """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
     token = c.t[c.i]
     c.i += 1
     if token.kind == "center":
@@ -674,7 +708,7 @@ def _of_what(c: Cursor, facts: dict[str, object]) -> bool:
         return True
     if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
         c.i += 1
-    if c.kind in ("n",) and not _count_noun_here(c) and not (c.look().kind in ("ch", "st", "noun")):
+    if c.kind in ("n",) and not _count_noun_here(c) and c.look().kind not in ("ch", "st", "noun"):
         c.i = start
         return False
     what = noun(c, chains=True)
@@ -717,7 +751,7 @@ def _plain(c: Cursor) -> Spot | None:
     what = noun(c, chains=True)
     if what is None:
         return None
-    if what == "ring" or (what == "sp" and c.in_ring and False):
+    if what == "ring":
         return Spot(Place(where="ring", what="ring"))
     if what in ("row", "piece", "side"):
         found = Spot(Place(where="row_end", what="row"), "rest")
@@ -740,7 +774,7 @@ def _plain(c: Cursor) -> Spot | None:
     if marked or what == "marker":
         return Spot(_with(at, where="marked", what="st"))
     found = Spot(at)
-    if what == "st" and c.kind == "n" and c.look().kind == "noun" and not c.look(2).kind == "tog":
+    if what == "st" and c.kind == "n" and c.look().kind == "noun" and c.look(2).kind != "tog":
         told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
         c.take("noun")
         return Spot(at, told or ONE, told=True)
@@ -773,7 +807,7 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "idle" and c.t[c.i].val in ("only", "also"):
         c.i += 1
         return True
-    if kind == "unworked" or kind == "skip" and c.look().kind in (",", ";", ".", ""):
+    if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
         return True
     if kind == "between":
@@ -790,7 +824,7 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
 
 
 def _side_tail(c: Cursor) -> bool:
-    """ "on long side", "along each short edge", "of first motif": which of several; passed over. """
+    """ "on long side", "along each short edge", "of first motif": which of several; passed over."""
     start = c.i
     c.i += 1
     c.drop("the", "each", "a", "any", "same")
@@ -805,7 +839,7 @@ def _side_tail(c: Cursor) -> bool:
 
 
 def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
-    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below". """
+    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below"."""
     start = c.i
     c.i += 1
     c.drop("the", "idle")
@@ -869,13 +903,13 @@ def _limit_here(c: Cursor) -> bool:
 
 
 def _pass_limit(c: Cursor) -> None:
-    """ "in each of next 12 sts around": the number was told, the limit adds nothing. """
+    """ "in each of next 12 sts around": the number was told, the limit adds nothing."""
     if c.kind in ("around", "across") and c.look().kind in (",", ";", ".", "", "(", ")", "[", "]", "*", "-", "="):
         c.i += 1
 
 
 def _limit(c: Cursor, found: Spot) -> bool:
-    """ "across", "around", "to end", "to last 3 sts", "to within 3 sts of end": how far; True when something was said. """
+    """ "across", "around", "to end", "to last 3 sts", "to within 3 sts of end": how far; True when something was said."""
     got = limit(c)
     if got is None:
         return False
@@ -905,7 +939,12 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         kind = c.kind
     if kind in ("around", "across", "along"):
         after = c.look()
-        if after.kind in ("each", "next", "o", "same", "post") or (after.kind in ("st", "skip", "tch") and kind == "around") or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem")) or after.kind == "base":
+        if (
+            after.kind in ("each", "next", "o", "same", "post")
+            or (after.kind in ("st", "skip", "tch") and kind == "around")
+            or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem"))
+            or after.kind == "base"
+        ):
             c.i = start
             return None
         c.i += 1
@@ -937,7 +976,9 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     word = c.kind
     c.i += 1
     within = False
-    while c.kind in ("the", "in", "idle", "w") and (c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have")):
+    while c.kind in ("the", "in", "idle", "w") and (
+        c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have")
+    ):
         within = True
         c.i += 1
     if c.kind == "ends" and word != "over":
@@ -978,7 +1019,9 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     if word == "to" and c.kind in ("row", "rnd") and c.look().kind == "end":
         c.i += 2
         return ZERO
-    if word == "to" and c.kind in ("marker", "corner") or (word in ("to", "until") and c.kind == "next" and c.look().kind in ("marker", "corner")):
+    if (word == "to" and c.kind in ("marker", "corner")) or (
+        word in ("to", "until") and c.kind == "next" and c.look().kind in ("marker", "corner")
+    ):
         c.drop("next", "marker", "corner", "st", "sp")
         return ZERO
     c.i = start

@@ -32,7 +32,7 @@ def refer(c: Cursor) -> list[Step] | None:
         return None
     rows, last = got
     part = _as_part(c)
-    star = c.kind == "from" and c.look().kind in ("*", "o", "beg") or (c.kind == "from" and c.look(2).kind == "*")
+    star = (c.kind == "from" and c.look().kind in ("*", "o", "beg")) or (c.kind == "from" and c.look(2).kind == "*")
     if star:
         while c.kind in ("from", "the", "*", "o", "beg"):
             c.i += 1
@@ -60,7 +60,7 @@ def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
 
 
 def _as_part(c: Cursor) -> str | None:
-    """ "(1st 3 rounds) same as flower", "of Back", "for First Motif" after the rows: the piece whose rows are meant. """
+    """ "(1st 3 rounds) same as flower", "of Back", "for First Motif" after the rows: the piece whose rows are meant."""
     told = c.told.pop("part", None)
     if told is not None:
         return str(told)
@@ -110,7 +110,11 @@ def _opens(c: Cursor) -> bool | None:
     if word.kind == "the":
         return _these(c)
     if word.kind == "o":
-        return True if c.look().kind in ROW and (c.look(2).kind in ("once", "more") or (c.look(2).kind == "n" and c.look(3).kind == "times")) else None
+        return (
+            True
+            if c.look().kind in ROW and (c.look(2).kind in ("once", "more") or (c.look(2).kind == "n" and c.look(3).kind == "times"))
+            else None
+        )
     if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
         c.i += 1
         c.drop("idle", "the")
@@ -123,7 +127,7 @@ def _opens(c: Cursor) -> bool | None:
             c.i += 1
             c.told["last"] = 1
             return True
-    if c.kind in ("as", "like") or (c.kind == "as" and True):
+    if c.kind in ("as", "like"):
         c.i += 1
         c.drop("for", "in", "the", "idle", "as", "same", "with", "w") if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
         return False
@@ -136,7 +140,7 @@ def _opens(c: Cursor) -> bool | None:
 
 
 def _these(c: Cursor) -> bool | None:
-    """ "These 2 rows by turns until …", "these 2 rows 5 times": a repeat without its verb. """
+    """ "These 2 rows by turns until …", "these 2 rows 5 times": a repeat without its verb."""
     if c.t[c.i].val not in ("these", "this") or c.look().kind != "n" or c.look(2).kind not in ROW:
         return None
     after = c.look(3)
@@ -147,14 +151,23 @@ def _these(c: Cursor) -> bool | None:
 
 
 def _plain_names(c: Cursor) -> bool | None:
-    """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often. """
+    """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often."""
     k = c.i + 2
-    while c.t[k].kind in ("-", "and", "&", "to", ",") and c.t[k + 1].kind == "n" and c.t[k + 2].kind != "times" and not (c.t[k + 2].kind == "more" and c.t[k + 2].val != "again"):
+    while (
+        c.t[k].kind in ("-", "and", "&", "to", ",")
+        and c.t[k + 1].kind == "n"
+        and c.t[k + 2].kind != "times"
+        and not (c.t[k + 2].kind == "more" and c.t[k + 2].val != "again")
+    ):
         k += 2
     after = c.t[k]
     if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
         return True
-    if after.kind in ("more", "until", "times", "once", "again", "by") or (after.kind == "w" and after.val in ("again",)) or (after.kind == "to" and c.t[k + 1].kind == "the"):
+    if (
+        after.kind in ("more", "until", "times", "once", "again", "by")
+        or (after.kind == "w" and after.val in ("again",))
+        or (after.kind == "to" and c.t[k + 1].kind == "the")
+    ):
         return True
     if c.t[k - 1].kind == "n" and after.kind in ("more", "times", "until"):
         return True
@@ -165,7 +178,9 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if c.told.pop("last", None):
         return (), 1
     kind = c.kind
-    if kind in ("last", "prev", "these") or (c.t[c.i - 1].val in ("these", "this", "last") and (kind in ROW or kind == "n" and c.look().kind in ROW or kind == "around")):
+    if kind in ("last", "prev", "these") or (
+        c.t[c.i - 1].val in ("these", "this", "last") and (kind in ROW or (kind == "n" and c.look().kind in ROW) or kind == "around")
+    ):
         if kind in ("last", "prev"):
             c.i += 1
         told = number(c)
@@ -173,7 +188,7 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
             c.i += 1
             return (), (told.values[0] or 1) if told else 1
         return None
-    if kind == "n" and c.look().kind == "last" or (kind == "n" and c.look().kind in ROW and sure):
+    if (kind == "n" and c.look().kind == "last") or (kind == "n" and c.look().kind in ROW and sure):
         told = number(c)
         c.take("last")
         if c.take("row", "rnd", "around"):
@@ -194,7 +209,7 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
 
 
 def _numbers(c: Cursor) -> tuple[int, ...]:
-    """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8". """
+    """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8"."""
     found = [int(c.t[c.i].val)]
     c.i += 1
     while True:
@@ -205,7 +220,13 @@ def _numbers(c: Cursor) -> tuple[int, ...]:
             break
         c.i += 1
         c.drop("and", "row", "rnd", "the", "then")
-        if c.kind != "n" or not isinstance(c.t[c.i].val, int) or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec") or (c.look().kind == "more" and c.look().val != "again") or c.t[c.i].text.isalpha():
+        if (
+            c.kind != "n"
+            or not isinstance(c.t[c.i].val, int)
+            or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec")
+            or (c.look().kind == "more" and c.look().val != "again")
+            or c.t[c.i].text.isalpha()
+        ):
             c.i = begin
             break
         value = int(c.t[c.i].val)
@@ -220,7 +241,7 @@ def _numbers(c: Cursor) -> tuple[int, ...]:
 
 
 def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
-    """ "2nd row", "2nd and 3rd rows", "3rd to 8th rows", "1st 4 rows" → rows 1 to 4. """
+    """ "2nd row", "2nd and 3rd rows", "3rd to 8th rows", "1st 4 rows" → rows 1 to 4."""
     found = [int(c.t[c.i].val)]
     c.i += 1
     if found[0] == 1 and c.kind == "n" and c.look().kind in ROW:
@@ -248,16 +269,15 @@ def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
 
 
 def _how_long(c: Cursor, rows: int) -> None:
-    """ "nine times", "3 more times", "once more", "until …", "alternately", "for …", "9 more times, then one more row 2". """
+    """ "nine times", "3 more times", "once more", "until …", "alternately", "for …", "9 more times, then one more row 2"."""
     for _ in range(5):
         begin = c.i
         c.drop("alt", "idle", "again", "by")
         if c.kind == "w" and c.t[c.i].val == "turns":
             c.i += 1
         c.drop(",", "and", "then") if c.kind in (",",) and c.look().kind in ("until", "for", "once") else None
-        if c.kind == "n" or c.kind == "once" or c.kind == "more" or c.kind == "a":
-            if _times(c, rows):
-                continue
+        if c.kind in ("n", "once", "more", "a") and _times(c, rows):
+            continue
         got = until(c) if c.kind in ("until", "for", "to") else None
         if got is not None:
             c.told["until"] = got
@@ -303,7 +323,7 @@ def _times(c: Cursor, rows: int) -> bool:
 
 
 def _growing(c: Cursor) -> tuple[Step, ...]:
-    """ "one shell more each row", "1 st less each row": told, worked as the row it names gives it. """
+    """ "one shell more each row", "1 st less each row": told, worked as the row it names gives it."""
     begin = c.i
     c.take(",")
     if c.kind == "n" and any(c.look(k).kind == "more" or c.look(k).val in ("less", "fewer") for k in (1, 2)):
@@ -315,7 +335,7 @@ def _growing(c: Cursor) -> tuple[Step, ...]:
 
 
 def _changes(c: Cursor) -> tuple[Step, ...]:
-    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different. """
+    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
     if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
@@ -338,7 +358,7 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
 
 
 def one_more(c: Cursor) -> list[Step] | None:
-    """ "one more row 2": once more the row named. """
+    """ "one more row 2": once more the row named."""
     start = c.i
     if not (c.kind == "n" and c.look().kind == "more" and c.look(2).kind in ROW and c.look(3).kind == "n"):
         return None
@@ -351,5 +371,5 @@ def one_more(c: Cursor) -> list[Step] | None:
 
 
 def established(c: Cursor) -> list[Step] | None:
-    """ "as established", "in pattern", "same manner": handled where a row stands; here only passed over. """
+    """ "as established", "in pattern", "same manner": handled where a row stands; here only passed over."""
     return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
 from ...pattern import Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
@@ -27,7 +28,13 @@ def star(c: Cursor) -> list[Step] | None:
     frame = c.frames[-1]
     if _pair(c):
         return _again(c)
-    if c.look().kind == "n" and not c.look().gap and c.out and c.look(2).kind in ("", ".", "(", "[", ",") and c.t[c.i - 1].kind in (")", "]", "}"):
+    if (
+        c.look().kind == "n"
+        and not c.look().gap
+        and c.out
+        and c.look(2).kind in ("", ".", "(", "[", ",")
+        and c.t[c.i - 1].kind in (")", "]", "}")
+    ):
         return None
     c.i += 1
     mark = _open(frame, sign)
@@ -99,7 +106,11 @@ def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[S
         return [Repeat(id=c.id(), span=repeat.span, body=body, times=once, last=last, cut=cut)]
     del frame.out[mark.index :]
     mark.used = True
-    frame.marks = [one for one in frame.marks if one.index <= mark.index and not (one is not mark and one.index == mark.index and one.token > mark.token)]
+    frame.marks = [
+        one
+        for one in frame.marks
+        if one.index <= mark.index and not (one is not mark and one.index == mark.index and one.token > mark.token)
+    ]
     return [repeat]
 
 
@@ -111,7 +122,7 @@ def in_turn(step: Step) -> Step:
 
 
 def _again(c: Cursor) -> list[Step] | None:
-    """ "*-* across", "* to * 3 times" without the word repeat. """
+    """ "*-* across", "* to * 3 times" without the word repeat."""
     sign = str(c.t[c.i].val)
     frame = c.frames[-1]
     c.i += 3
@@ -126,7 +137,7 @@ def _again(c: Cursor) -> list[Step] | None:
 
 
 def repeat(c: Cursor) -> list[Step] | None:
-    """ "rep from * …", "rep between *s", "repeat from beg", "rep around"; a repeat of rows is read elsewhere. """
+    """ "rep from * …", "rep between *s", "repeat from beg", "rep around"; a repeat of rows is read elsewhere."""
     start = c.i
     if not c.take("rep"):
         return None
@@ -151,14 +162,28 @@ def repeat(c: Cursor) -> list[Step] | None:
     return _fold(c, frame, mark, got or Times(kind="rest"), ending)
 
 
-def _which(c: Cursor) -> Mark | None | bool:
+def _which(c: Cursor) -> Mark | Literal[False] | None:
     """The mark named after "repeat": a Mark, False for the row's beginning, None when it is no repeat inside the row."""
     frame = c.frames[-1]
     begin = c.i
     said_from = bool(c.take("from"))
     c.drop("the", "idle")
     between = bool(c.take("between", "in"))
-    while c.kind in ("w", "the", "idle", "between", "from") and c.t[c.i].val in ("instructions", "directions", "sequence", "instruction", "pattern", "the", "between", "from", "this", "these", "section", "it", "process"):
+    while c.kind in ("w", "the", "idle", "between", "from") and c.t[c.i].val in (
+        "instructions",
+        "directions",
+        "sequence",
+        "instruction",
+        "pattern",
+        "the",
+        "between",
+        "from",
+        "this",
+        "these",
+        "section",
+        "it",
+        "process",
+    ):
         c.i += 1
     nth = None
     if c.kind in ("o", "last") and c.look().kind in ("*",):
@@ -185,7 +210,13 @@ def _which(c: Cursor) -> Mark | None | bool:
     if between or said_from:
         c.i = begin
         return None
-    if c.kind in ("around", "across", "", ".", ",", ";", ")", "until", "once", "=", "(") or (c.kind == "to" and c.look().kind in ("end", "last", "the")) or (c.kind == "n" and c.look().kind in ("times", "more", "x") and len(c.frames[0].out) > 0) or (c.kind == "all" and c.look().kind in ("around", "across")) or c.kind == "and":
+    if (
+        c.kind in ("around", "across", "", ".", ",", ";", ")", "until", "once", "=", "(")
+        or (c.kind == "to" and c.look().kind in ("end", "last", "the"))
+        or (c.kind == "n" and c.look().kind in ("times", "more", "x") and len(c.frames[0].out) > 0)
+        or (c.kind == "all" and c.look().kind in ("around", "across"))
+        or c.kind == "and"
+    ):
         if not c.out:
             c.i = begin
             return None
@@ -195,7 +226,7 @@ def _which(c: Cursor) -> Mark | None | bool:
     return None
 
 
-def _cut_at(c: Cursor, frame: Frame, sign: str) -> Mark | bool:
+def _cut_at(c: Cursor, frame: Frame, sign: str) -> Mark | Literal[False]:
     """ "rep from * to **": the last time the unit ends at **."""
     other = str(c.look().val)
     c.i += 2
@@ -208,7 +239,7 @@ def _cut_at(c: Cursor, frame: Frame, sign: str) -> Mark | bool:
     return mark
 
 
-def _marked(c: Cursor, frame: Frame, sign: str, nth: object) -> Mark | bool:
+def _marked(c: Cursor, frame: Frame, sign: str, nth: object) -> Mark | Literal[False]:
     same = [one for one in frame.marks if one.sign == sign]
     if nth == 1 and same:
         return same[0]
@@ -239,7 +270,7 @@ def _is_unit(frame: Frame) -> bool:
 
 
 def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
-    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat. """
+    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat."""
     cut = c.told.pop("cut", None)
     begin = c.i
     c.drop(",", ";", "and", "but")
@@ -252,13 +283,17 @@ def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
         return ((), at.index - mark.index if at else None)
     if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
         c.i += 2
-    if c.kind not in ("ending", "end", "w", "without") or (c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")):
+    if c.kind not in ("ending", "end", "w", "without") or (
+        c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
+    ):
         c.i = begin
         return ((), cut if isinstance(cut, int) else None)
-    omit = c.kind == "w" and str(c.t[c.i].val).startswith("omit") or c.kind == "without"
+    omit = (c.kind == "w" and str(c.t[c.i].val).startswith("omit")) or c.kind == "without"
     c.i += 1
     last_named = False
-    while c.kind in ("the", "last", "rep", "row", "rnd", "on", "around", "at", "in", "with", "by", "idle", "to", "each") and not (c.kind == "in" and omit):
+    while c.kind in ("the", "last", "rep", "row", "rnd", "on", "around", "at", "in", "with", "by", "idle", "to", "each") and not (
+        c.kind == "in" and omit
+    ):
         last_named = last_named or c.kind == "last"
         if c.kind == "last" and c.look().kind not in ("rep", "row", "rnd", "time", "times", "patt", "w", "with"):
             break
@@ -288,7 +323,7 @@ def _where_ends(frame: Frame, mark: Mark, last: list[Step]) -> int | None:
 
 
 def _omitted(c: Cursor, frame: Frame, mark: Mark) -> int | None:
-    """ "omitting last ch 2", "omitting the last sc on last rep": the body without its last steps. """
+    """ "omitting last ch 2", "omitting the last sc on last rep": the body without its last steps."""
     c.drop("the", "last")
     from .sentences import one
 
@@ -332,7 +367,7 @@ def _ending_steps(c: Cursor) -> list[Step]:
 
 
 def _turning(c: Cursor) -> bool:
-    """ "ch 1, turn" follows: it ends the row, not the repeat. """
+    """ "ch 1, turn" follows: it ends the row, not the repeat."""
     k = c.i + 1
     while c.t[k].kind in ("-", "n", ",", "(", ")", "to", "and", "counts", "as", "st", "the"):
         k += 1
@@ -340,7 +375,7 @@ def _turning(c: Cursor) -> bool:
 
 
 def between(c: Cursor) -> list[Step] | None:
-    """ "between *s once more", "from * to * once": a repeat without its verb. """
+    """ "between *s once more", "from * to * once": a repeat without its verb."""
     start = c.i
     named_from = c.kind == "from"
     c.i += 1
@@ -368,7 +403,7 @@ def between(c: Cursor) -> list[Step] | None:
 
 
 def _times_in_place(c: Cursor, start: int, frame: Frame, got: Times) -> list[Step] | None:
-    """ "5 chain, and 1 treble 7 times in the 7 chain": all of it in one place. """
+    """ "5 chain, and 1 treble 7 times in the 7 chain": all of it in one place."""
     found = spot(c)
     if found is None or len(c.frames) < 2:
         c.i = start
@@ -384,7 +419,7 @@ def _minus_one(value: Sized[int]) -> Sized[int]:
 
 
 def whole_times(c: Cursor) -> list[Step] | None:
-    """ ", x 6", ", 6 times", "and so round": everything since the row (or the bracket) began is worked so often. """
+    """ ", x 6", ", 6 times", "and so round": everything since the row (or the bracket) began is worked so often."""
     start = c.i
     frame = c.frames[-1]
     if not frame.out:
@@ -398,11 +433,15 @@ def whole_times(c: Cursor) -> list[Step] | None:
         else:
             c.i = start
             return None
-    elif (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n") or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x")) or c.kind == "once":
+    elif (
+        (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n")
+        or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x"))
+        or c.kind == "once"
+    ):
         got = times(c)
         if got is not None and c.kind == "in":
             return _times_in_place(c, start, frame, got)
-        if got is None or c.kind in ("in", "st", "ch", "[") and c.look().kind != "n":
+        if got is None or (c.kind in ("in", "st", "ch", "[") and c.look().kind != "n"):
             c.i = start
             return None
     else:

@@ -15,7 +15,17 @@ _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
 _PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
-    "n": (references.one_more, colours.stripes, counts.trailing, repeats.whole_times, groups.prefixed, chains.chain, shaping.change, moves.closing, stitches.stitch),
+    "n": (
+        references.one_more,
+        colours.stripes,
+        counts.trailing,
+        repeats.whole_times,
+        groups.prefixed,
+        chains.chain,
+        shaping.change,
+        moves.closing,
+        stitches.stitch,
+    ),
     "a": (colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
     "grp": (groups.name_made, stitches.stitch),
@@ -69,13 +79,19 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "place": (moves.marker,),
     "marker": (moves.marker,),
     "stuff": (moves.stuff,),
-    "pull": (shutting.draw_through,),
+    "pull": (shutting.draw_through, longhand.longhand),
     "w": (
-        repeats.whole_times, colours.colour, moves.marker, references.refer, counts.sentence, stitches.stitch, longhand.longhand, moves.completing,
+        repeats.whole_times,
+        colours.colour,
+        moves.marker,
+        references.refer,
+        counts.sentence,
+        stitches.stitch,
+        longhand.longhand,
+        moves.completing,
     ),
     "yo": (longhand.longhand,),
     "insert": (longhand.longhand,),
-    "pull": (longhand.longhand,),
     "ending": (moves.ending,),
     "end": (moves.ending,),
     "idle": (repeats.whole_times, counts.sentence),
@@ -133,7 +149,9 @@ def steps(c: Cursor, end: int) -> None:
             c.i = start + 1
             continue
         if c.nodes > MOST_STEPS:
-            c.trouble("too-long", c.span(start, end), f"a row of more than {MOST_STEPS:,} steps; the rest of it was not read", limit=MOST_STEPS)
+            c.trouble(
+                "too-long", c.span(start, end), f"a row of more than {MOST_STEPS:,} steps; the rest of it was not read", limit=MOST_STEPS
+            )
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
@@ -167,9 +185,76 @@ def _after_chain(c: Cursor) -> list[Step]:
     return ring
 
 
-_YOU = frozenset("you your i we they he she it's you'll i'm i've if because since when once so this that there here just tip hint note nb photo picture "
-                 "see shown illustrated optional size sizes fits measure hope enjoy happy thank thanks please click follow video tutorial below "
-                 "pattern rights copyright etsy instagram feel free want like love great looks look make sure remember don't using use".split())
+_YOU = frozenset(
+    [
+        "you",
+        "your",
+        "i",
+        "we",
+        "they",
+        "he",
+        "she",
+        "it's",
+        "you'll",
+        "i'm",
+        "i've",
+        "if",
+        "because",
+        "since",
+        "when",
+        "once",
+        "so",
+        "this",
+        "that",
+        "there",
+        "here",
+        "just",
+        "tip",
+        "hint",
+        "note",
+        "nb",
+        "photo",
+        "picture",
+        "see",
+        "shown",
+        "illustrated",
+        "optional",
+        "size",
+        "sizes",
+        "fits",
+        "measure",
+        "hope",
+        "enjoy",
+        "happy",
+        "thank",
+        "thanks",
+        "please",
+        "click",
+        "follow",
+        "video",
+        "tutorial",
+        "below",
+        "pattern",
+        "rights",
+        "copyright",
+        "etsy",
+        "instagram",
+        "feel",
+        "free",
+        "want",
+        "like",
+        "love",
+        "great",
+        "looks",
+        "look",
+        "make",
+        "sure",
+        "remember",
+        "don't",
+        "using",
+        "use",
+    ]
+)
 
 
 def _prose(c: Cursor, end: int) -> Aside | None:
@@ -177,11 +262,40 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
-    if first.kind in ("w", "place", "insert") and first.val in _OTHER_WORK and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from")):
+    if (
+        first.kind in ("w", "place", "insert")
+        and first.val in _OTHER_WORK
+        and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
+    ):
         return _set_aside(c, _sentence(c, end))
-    if first.kind in ("o", "row", "rnd", "the", "n") and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, _stop(c, end))) and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, _stop(c, end))):
+    if (
+        first.kind in ("o", "row", "rnd", "the", "n")
+        and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, _stop(c, end)))
+        and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, _stop(c, end)))
+    ):
         return _set_aside(c, _stop(c, end))
-    if first.kind in ("st", "n", "ch", "inc", "dec", "turn", "join", "skip", "*", "(", "[", "rep", "foff", "grp", "in", "with", "mring", "attach", "change", "leave"):
+    if first.kind in (
+        "st",
+        "n",
+        "ch",
+        "inc",
+        "dec",
+        "turn",
+        "join",
+        "skip",
+        "*",
+        "(",
+        "[",
+        "rep",
+        "foff",
+        "grp",
+        "in",
+        "with",
+        "mring",
+        "attach",
+        "change",
+        "leave",
+    ):
         return None
     while k < end and c.t[k].kind not in (".", "!"):
         token = c.t[k]
@@ -192,9 +306,21 @@ def _prose(c: Cursor, end: int) -> Aside | None:
         elif token.kind in ("st", "ch", "inc", "dec", "skip", "grp", "rep", "*", "n"):
             craft += 1
         k += 1
-    if craft == 0 and words >= 2 and not any(c.t[j].kind in ("work", "even", "turn", "join", "foff", "attach", "change", "not", "patt", "total", "noun", "stuff", "marker", "loop") for j in range(c.i, k)):
+    if (
+        craft == 0
+        and words >= 2
+        and not any(
+            c.t[j].kind
+            in ("work", "even", "turn", "join", "foff", "attach", "change", "not", "patt", "total", "noun", "stuff", "marker", "loop")
+            for j in range(c.i, k)
+        )
+    ):
         return _set_aside(c, k)
-    if first.kind in ("w", "idle", "the") and (first.val in ("note", "nb", "tip", "hint", "optional", "if", "for", "photo") or strong >= 2) and words > craft:
+    if (
+        first.kind in ("w", "idle", "the")
+        and (first.val in ("note", "nb", "tip", "hint", "optional", "if", "for", "photo") or strong >= 2)
+        and words > craft
+    ):
         if any(c.t[j].kind == "n" for j in range(c.i, k)) and counts.sentence(c) is not None:
             return Aside(id=c.id(), span=c.span(c.i - 1))
         return _set_aside(c, k)
@@ -202,9 +328,63 @@ def _prose(c: Cursor, end: int) -> Aside | None:
 
 
 _OTHER_WORK = frozenset(
-    "sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam gather whip whipstitch "
-    "overcast dampen lay stitch tuck wash position pull-on sew-on tie attach-eyes add decorate shape-with wet dip stiffen mount hem line pad slip-on paint spray "
-    "baste match measure fringe tassel finishing".split()
+    [
+        "sew",
+        "cut",
+        "wind",
+        "thread",
+        "weave",
+        "glue",
+        "block",
+        "press",
+        "steam",
+        "pin",
+        "fold",
+        "trim",
+        "knot",
+        "tack",
+        "lace",
+        "fit",
+        "embroider",
+        "arrange",
+        "stretch",
+        "starch",
+        "iron",
+        "seam",
+        "gather",
+        "whip",
+        "whipstitch",
+        "overcast",
+        "dampen",
+        "lay",
+        "stitch",
+        "tuck",
+        "wash",
+        "position",
+        "pull-on",
+        "sew-on",
+        "tie",
+        "attach-eyes",
+        "add",
+        "decorate",
+        "shape-with",
+        "wet",
+        "dip",
+        "stiffen",
+        "mount",
+        "hem",
+        "line",
+        "pad",
+        "slip-on",
+        "paint",
+        "spray",
+        "baste",
+        "match",
+        "measure",
+        "fringe",
+        "tassel",
+        "finishing",
+    ]
 )
 
 
@@ -228,7 +408,83 @@ def _set_aside(c: Cursor, upto: int) -> Aside:
     return Aside(id=c.id(), span=c.span(start))
 
 
-_HARMLESS = frozenset(("w", "idle", "the", "a", "for", "with", "of", "as", "to", "color", "work", "piece", "side", "around", "yo", "hook", "and", "but", "or", "noun", "in", "all", "both", "over", "sides", "counts", "now", "patt", "row", "rnd", "place", "marker", "color", "even", "total", "shaping", "on", "at", "by", "without", "from", "until", "before", "after", "multiple", "front", "back", "tail", "end", "beg", "having", "cont", "corner", "base", "top", "free", "ring", "!", "?", '"', "'", "/", "_", "=", "-", "%", "#", "&", "<", ">", "~", "...", "|"))
+_HARMLESS = frozenset(
+    (
+        "w",
+        "idle",
+        "the",
+        "a",
+        "for",
+        "with",
+        "of",
+        "as",
+        "to",
+        "color",
+        "work",
+        "piece",
+        "side",
+        "around",
+        "yo",
+        "hook",
+        "and",
+        "but",
+        "or",
+        "noun",
+        "in",
+        "all",
+        "both",
+        "over",
+        "sides",
+        "counts",
+        "now",
+        "patt",
+        "row",
+        "rnd",
+        "place",
+        "marker",
+        "color",
+        "even",
+        "total",
+        "shaping",
+        "on",
+        "at",
+        "by",
+        "without",
+        "from",
+        "until",
+        "before",
+        "after",
+        "multiple",
+        "front",
+        "back",
+        "tail",
+        "end",
+        "beg",
+        "having",
+        "cont",
+        "corner",
+        "base",
+        "top",
+        "free",
+        "ring",
+        "!",
+        "?",
+        '"',
+        "'",
+        "/",
+        "_",
+        "=",
+        "-",
+        "%",
+        "#",
+        "&",
+        "<",
+        ">",
+        "~",
+        "...",
+        "|",
+    )
+)
 
 
 def unread(c: Cursor, end: int) -> list[Step]:
@@ -236,7 +492,9 @@ def unread(c: Cursor, end: int) -> list[Step]:
     start = c.i
     c.i += 1
     while c.i < end and c.t[c.i].kind not in _BREAKS:
-        if c.t[c.i].kind in ("ch", "skip", "turn", "join", "foff") or (c.t[c.i].kind == "st" and c.t[c.i - 1].kind not in ("in", "of", "next", "each", "the", "n", "a")):
+        if c.t[c.i].kind in ("ch", "skip", "turn", "join", "foff") or (
+            c.t[c.i].kind == "st" and c.t[c.i - 1].kind not in ("in", "of", "next", "each", "the", "n", "a")
+        ):
             break
         c.i += 1
     words = c.t[start : c.i]

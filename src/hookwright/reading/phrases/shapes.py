@@ -43,7 +43,12 @@ def _moved(c: Cursor, at: Place) -> Place:
     if to.where in ("row_end", "ring") and at.where == "next":
         return replace(at, where=to.where, what=to.what)
     if (to.loop != "both" or to.row) and at.where in ("next", "first", "last", "same"):
-        return replace(at, loop=to.loop if at.loop == "both" else at.loop, row=at.row or to.row, what="st" if at.what == "sp" and to.loop != "both" else at.what)
+        return replace(
+            at,
+            loop=to.loop if at.loop == "both" else at.loop,
+            row=at.row or to.row,
+            what="st" if at.what == "sp" and to.loop != "both" else at.what,
+        )
     return at
 
 
@@ -119,7 +124,7 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
     if c.kind == "more":
         c.i += 1
         extra = True
-    if c.kind == "in" and c.look().kind == "total" or c.kind == "total":
+    if (c.kind == "in" and c.look().kind == "total") or c.kind == "total":
         c.drop("in", "total")
         total = True
     if c.kind in ("around", "across") and c.look().kind in CLOSERS:
@@ -136,7 +141,7 @@ def plus_one(value: Sized[int]) -> Sized[int]:
 
 
 def _until(c: Cursor) -> Times | None:
-    """ "until there are 8 groups", "until 8 groups are made", "until you have 12 petals", "for 8 groups". """
+    """ "until there are 8 groups", "until 8 groups are made", "until you have 12 petals", "for 8 groups"."""
     start = c.i
     if c.kind not in ("until", "for"):
         return None

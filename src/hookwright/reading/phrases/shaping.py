@@ -98,7 +98,7 @@ def _where(c: Cursor, more: bool) -> Spot | None:
 
 
 def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
-    """ "inc 1 st each end", "dec 1 st at beg and end of row", "inc 3 sc evenly", "lose 1 st at both edges". """
+    """ "inc 1 st each end", "dec 1 st at beg and end of row", "inc 3 sc evenly", "lose 1 st at both edges"."""
     begin = c.i
     c.take("a")
     told = number(c)
@@ -167,7 +167,7 @@ def _rows(c: Cursor) -> None:
 
 
 def _how_often(c: Cursor) -> None:
-    """ ", 2-3-3 times in all", " 5 times": for so many rows. """
+    """ ", 2-3-3 times in all", " 5 times": for so many rows."""
     from .shapes import times
 
     begin = c.i
@@ -180,7 +180,7 @@ def _how_often(c: Cursor) -> None:
 
 
 def _every(c: Cursor) -> int:
-    """ "every 3rd row", "every other row", "each row"; 1 when nothing is said. """
+    """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
     begin = c.i
     c.drop("on", "in", "at")
     if c.kind == "each":

@@ -40,7 +40,7 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
 
 
 def _of_what_made(c: Cursor, start: int, name: str) -> list[Step] | None:
-    """ "a Shell of 3 dc in same sp", "cluster of 3 tr": the group is told with what it is made of, which names it from then on. """
+    """ "a Shell of 3 dc in same sp", "cluster of 3 tr": the group is told with what it is made of, which names it from then on."""
     if not (c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "-")):
         return None
     from .sentences import one
@@ -75,7 +75,11 @@ def body_of(c: Cursor, name: str) -> tuple[Step, ...]:
         return own.steps
     if name == "V-st":
         dc = c.us("tr") if c.ctx.terms == "UK" else "dc"
-        return (Make(id=c.id(), stitch=dc, at=Place(where="same")), Chain(id=c.id(), number=ONE), Make(id=c.id(), stitch=dc, at=Place(where="same")))
+        return (
+            Make(id=c.id(), stitch=dc, at=Place(where="same")),
+            Chain(id=c.id(), number=ONE),
+            Make(id=c.id(), stitch=dc, at=Place(where="same")),
+        )
     return ()
 
 

@@ -8,7 +8,7 @@ from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Si
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
 from .numbers import number
-from .places import PREPS, Spot, limit, noun, spot
+from .places import PREPS, Spot, as_loop, limit, noun, spot
 from .shapes import make
 from .specials import named
 
@@ -47,7 +47,13 @@ def stitch(c: Cursor) -> list[Step] | None:
     post = _post_before(c)
     if c.kind == "grp":
         return named(c, start, told)
-    if c.kind == "in" and told is not None and c.out and isinstance(c.out[-1], Make) and c.look().kind in ("next", "the", "same", "each", "o", "last"):
+    if (
+        c.kind == "in"
+        and told is not None
+        and c.out
+        and isinstance(c.out[-1], Make)
+        and c.look().kind in ("next", "the", "same", "each", "o", "last")
+    ):
         return _same_again(c, start, told)
     if c.kind != "st":
         c.i = start
@@ -67,13 +73,13 @@ def stitch(c: Cursor) -> list[Step] | None:
         return _around_post(c, start, kind, told)
     loop = loop or loop_before or _loop_after(c)
     colour = _in_colour(c)
-    steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop)
+    steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     steps = colour + _ring_first(c, start, steps) + steps
     return _with_between(c, start, steps)
 
 
 def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
-    """ "10 plain, and 2 in the 11th stitch", "sc in next 3, 2 in next": the stitch before, said once. """
+    """ "10 plain, and 2 in the 11th stitch", "sc in next 3, 2 in next": the stitch before, said once."""
     before = c.out[-1]
     assert isinstance(before, Make)
     c.take("in")
@@ -87,7 +93,7 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
 
 
 def _in_colour(c: Cursor) -> list[Step]:
-    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch. """
+    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch."""
     from .colours import name
 
     start = c.i
@@ -101,7 +107,7 @@ def _in_colour(c: Cursor) -> list[Step]:
 
 
 def _with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
-    """ "7 dc in ring with ch 3 between each dc", "2 dc with ch 1 between in next st": chains stand between the stitches. """
+    """ "7 dc in ring with ch 3 between each dc", "2 dc with ch 1 between in next st": chains stand between the stitches."""
     begin = c.i
     c.take(",")
     if c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving")):
@@ -113,14 +119,21 @@ def _with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
         last = steps[-1]
         if got and c.kind == "between" and isinstance(last, Make):
             c.i += 1
-            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "two", "n", "both") and not (c.kind == "n" and c.look().kind in ("st",)):
+            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "two", "n", "both") and not (
+                c.kind == "n" and c.look().kind in ("st",)
+            ):
                 c.i += 1
             found = spot(c) if c.kind in ("in", "over") else None
             at = found.at if found else last.at
             number = last.each if last.each != ONE else last.places
             if isinstance(number, Sized) and (number.values[0] or 0) > 1:
                 one = replace(last, each=ONE, places=ONE, at=Place(where="same") if at.where != "ring" else at)
-                again = Repeat(id=c.id(), span=c.span(start), body=(*got, one), times=Times(kind="n", number=Sized(tuple(None if n is None else max(1, n - 1) for n in number.values))))
+                again = Repeat(
+                    id=c.id(),
+                    span=c.span(start),
+                    body=(*got, one),
+                    times=Times(kind="n", number=Sized(tuple(None if n is None else max(1, n - 1) for n in number.values))),
+                )
                 if at.where == "next" and found is None and last.each == ONE:
                     return [*steps[:-1], replace(one, at=at), replace(again, body=(*got, replace(one, at=at)))]
                 return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
@@ -129,7 +142,7 @@ def _with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
 
 
 def _ring_first(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
-    """ "6 sc in magic ring": the ring is made first. """
+    """ "6 sc in magic ring": the ring is made first."""
     if c.in_ring or not any(c.t[k].kind == "mring" for k in range(start, c.i)):
         return []
     c.in_ring = True
@@ -171,7 +184,7 @@ def _post_before(c: Cursor) -> str:
 
 
 def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> list[Step] | None:
-    """ "dc around the post of next st (from front)", "dc around front post of next dc". """
+    """ "dc around the post of next st (from front)", "dc around front post of next dc"."""
     side = "FP"
     while c.kind in ("around", "the", "front", "back", "post", "of"):
         side = "BP" if c.kind == "back" else side
@@ -190,12 +203,12 @@ def _with_loop(found: Spot | None, loop: str) -> Spot | None:
         return found
     found = found or Spot(Place())
     old = found.at
-    found.at = Place(where=old.where, what=old.what, nth=old.nth, loop=loop, post=old.post, below=old.below, between=old.between, row=old.row)  # type: ignore[arg-type]
+    found.at = replace(old, loop=as_loop(loop))
     return found
 
 
 def _together(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
-    """ "sc2tog", "2 sc tog", "sc 2 tog", "sc next 2 sts tog", "dc 3 together over …". """
+    """ "sc2tog", "2 sc tog", "sc 2 tog", "sc next 2 sts tog", "dc 3 together over …"."""
     begin = c.i
     if c.kind == "n" and c.look().kind == "tog" and isinstance(c.t[c.i].val, int):
         closes = c.t[c.i].val
@@ -244,7 +257,7 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
 
 
 def _second_foot(c: Cursor) -> None:
-    """ "over same and next st", "in next st and last st": one together-stitch whose second place is told apart. """
+    """ "over same and next st", "in next st and last st": one together-stitch whose second place is told apart."""
     if c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"):
         begin = c.i
         c.i += 1
@@ -265,7 +278,7 @@ def _groups(places: Sized[int], closes: int, told: Sized[int] | None) -> Sized[i
 
 
 def _times_after(c: Cursor) -> Sized[int] | None:
-    """ "sc2tog x 3", "sc2tog 3 times", "inc x6", "sl st 3". """
+    """ "sc2tog x 3", "sc2tog 3 times", "inc x6", "sl st 3"."""
     start = c.i
     if c.kind == "w" and c.t[c.i].val == "x":
         c.i += 1
@@ -283,9 +296,7 @@ def _times_after(c: Cursor) -> Sized[int] | None:
         value = number(c)
         if value is None:
             return None
-        if c.kind in ("times",) or (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind != "n"):
-            c.i += 1
-        elif c.kind == "noun":
+        if c.kind in ("times",) or (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind != "n") or c.kind == "noun":
             c.i += 1
         return value
     return None
@@ -311,12 +322,12 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
         more = _and_place(c)
         if more is None:
             break
-        steps += _placed(c, c.i, kind, told if more.at.where != "same" else told, _with_loop(more, loop) or more)
+        steps += _placed(c, c.i, kind, told, _with_loop(more, loop) or more)
     return steps
 
 
 def goes_on(c: Cursor) -> list[Step] | None:
-    """ "dc in 4th ch from hook (skipped ch count as dc) and in each ch across": the stitch goes on after an aside in brackets. """
+    """ "dc in 4th ch from hook (skipped ch count as dc) and in each ch across": the stitch goes on after an aside in brackets."""
     at = c.i
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
     if at == 0 or c.t[at - 1].kind != "and" or not isinstance(last, Make) or not isinstance(c.out[-1], Aside):
@@ -331,7 +342,9 @@ def goes_on(c: Cursor) -> list[Step] | None:
 
 def _spot_after(c: Cursor) -> Spot | None:
     if c.kind in PREPS:
-        if c.kind == "to" and c.look().kind in ("last", "end", "marker") or (c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")):
+        if (c.kind == "to" and c.look().kind in ("last", "end", "marker")) or (
+            c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
+        ):
             but = limit(c)
             if but is not None:
                 return Spot(Place(), "rest", but, each=True)
@@ -369,9 +382,13 @@ def _evenly(c: Cursor) -> Spot:
 
 
 def _and_place(c: Cursor) -> Spot | None:
-    """ "and in each ch across", ", in next sp", "and on": the same stitch goes on in another place. """
+    """ "and in each ch across", ", in next sp", "and on": the same stitch goes on in another place."""
     start = c.i
-    if c.kind == "and" and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the")) and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn"):
+    if (
+        c.kind == "and"
+        and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
+        and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn")
+    ):
         c.i += 2
         c.drop("the", "rem")
         return Spot(Place(), "rest", each=True)
@@ -389,7 +406,9 @@ def _and_place(c: Cursor) -> Spot | None:
         c.i += 1
         comma = False
     c.drop("then", "also", "idle")
-    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (comma and c.kind not in ("in", "each")):
+    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
+        comma and c.kind not in ("in", "each")
+    ):
         c.i = start
         return None
     if c.kind == "all" and c.look().kind in ("around", "across"):
@@ -449,7 +468,13 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     each, note = told or ONE, False
     if found.evenly and told is not None:
         found.places, each = told, ONE
-    elif told is not None and found.told and not found.each and isinstance(found.places, Sized) and found.at.where in ("next", "first", "last"):
+    elif (
+        told is not None
+        and found.told
+        and not found.each
+        and isinstance(found.places, Sized)
+        and found.at.where in ("next", "first", "last")
+    ):
         if told == found.places and told != ONE:
             each, note = ONE, told == Sized((2,))
         elif told != ONE and found.places != ONE and found.at.where != "next":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Make, Place, Repeat, Skip, Step, Times, Together
+from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .cursor import Cursor, Frame
 from .places import PREPS, Spot, spot
 from .shapes import times
@@ -23,7 +23,7 @@ def at_place(c: Cursor) -> list[Step] | None:
         c.drop("idle", "the")
     if c.kind == "loop" and c.look().kind in (",", ":", ";", "w", ".", "idle", "", "of", "throughout"):
         return _loop_rule(c, start)
-    if c.kind == "in" and c.look().kind == "loop" or (c.kind in ("in", "over") and c.look().kind == "the" and c.look(2).kind == "loop"):
+    if (c.kind == "in" and c.look().kind == "loop") or (c.kind in ("in", "over") and c.look().kind == "the" and c.look(2).kind == "loop"):
         got = _loop_first(c, start)
         if got is not None:
             return got
@@ -76,10 +76,14 @@ def at_place(c: Cursor) -> list[Step] | None:
 
 
 def _start_at(c: Cursor, start: int) -> list[Step] | None:
-    """ "Starting in 2nd ch from hook, …", "from the second loop off the hook: …": the next stitch's place. """
+    """ "Starting in 2nd ch from hook, …", "from the second loop off the hook: …": the next stitch's place."""
     c.drop("from", "beg", "with", "in", "at")
     found = spot(c, bare=True)
-    if found is None or found.at.where not in ("from_hook", "first", "last", "named", "next", "same", "marked") or c.kind not in (",", ":", ";", "work", "st", "n", "inc"):
+    if (
+        found is None
+        or found.at.where not in ("from_hook", "first", "last", "named", "next", "same", "marked")
+        or c.kind not in (",", ":", ";", "work", "st", "n", "inc")
+    ):
         c.i = start
         return None
     if found.at.where == "from_hook":
@@ -89,7 +93,7 @@ def _start_at(c: Cursor, start: int) -> list[Step] | None:
 
 
 def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
-    """ "working along opposite side of ch,", "working in ends of rows,": what follows goes there. """
+    """ "working along opposite side of ch,", "working in ends of rows,": what follows goes there."""
     if found.at.where in ("under", "row_end", "ring") or found.at.row is not None:
         c.elsewhere = found.at
     elif found.at.loop != "both":
@@ -104,7 +108,31 @@ def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
         c.loop = ""
     c.i += 1
     begin = c.i
-    while c.kind in ("w", "idle", "of", "noun", "for", "the", "row", "rnd", "each", "all", "on", "st", "around", "across", "ws", "from", "now", "here", "in") and c.kind:
+    while (
+        c.kind
+        in (
+            "w",
+            "idle",
+            "of",
+            "noun",
+            "for",
+            "the",
+            "row",
+            "rnd",
+            "each",
+            "all",
+            "on",
+            "st",
+            "around",
+            "across",
+            "ws",
+            "from",
+            "now",
+            "here",
+            "in",
+        )
+        and c.kind
+    ):
         if c.kind in ("st", "each") and c.look().kind in ("in", "n", "noun"):
             break
         c.i += 1
@@ -117,13 +145,18 @@ def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
 
 
 def _loop_first(c: Cursor, start: int) -> list[Step] | None:
-    """ "In back loops only, sc in each st": a loop with no place is a rule for what follows. """
+    """ "In back loops only, sc in each st": a loop with no place is a rule for what follows."""
     begin = c.i
     c.i += 1
     c.take("the")
     after = c.look()
     throughout = after.kind == "of" and c.look(2).kind in ("noun", "st") and c.look(3).val in ("throughout", "only", "always")
-    if throughout or after.kind in (",", ":", "", ".", ";") or (after.kind == "idle" and c.look(2).kind in (",", ":", ".")) or (after.kind in ("throughout", "w") and c.look(1).val in ("throughout", "hereafter", "only")):
+    if (
+        throughout
+        or after.kind in (",", ":", "", ".", ";")
+        or (after.kind == "idle" and c.look(2).kind in (",", ":", "."))
+        or (after.kind in ("throughout", "w") and c.look(1).val in ("throughout", "hereafter", "only"))
+    ):
         return _loop_rule(c, start)
     if after.kind in ("n", "st", "a", "inc", "dec"):
         loop = str(c.t[c.i].val)
@@ -218,7 +251,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
         return None
     if len(body) == 1 and isinstance(body[0], Make) and body[0].places != "rest":
         only = body[0]
-        return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) else only.each, places=found.places,
+        return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) and isinstance(only.places, Sized) else only.each, places=found.places,  # noqa: E501
                      but=found.but, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
     with_between(c, body)
     return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
@@ -237,11 +270,11 @@ def _before_last(c: Cursor, stop: int) -> int:
 
 
 def _has_place(step: Step) -> bool:
-    return isinstance(step, (Make, Together)) and (step.at != Place() and step.at.where != "ring" or step.places == "rest")
+    return isinstance(step, (Make, Together)) and ((step.at != Place() and step.at.where != "ring") or step.places == "rest")
 
 
 def worked_in(c: Cursor) -> list[Step] | None:
-    """ "these 8 stitches are worked in the 5 chain", "the 2 plain are in the middle of the 8 chain": the place, told afterwards. """
+    """ "these 8 stitches are worked in the 5 chain", "the 2 plain are in the middle of the 8 chain": the place, told afterwards."""
     start = c.i
     c.i += 1
     if not (c.kind == "n" and c.look().kind in ("st", "noun")):
@@ -286,14 +319,20 @@ def _placed_later(c: Cursor) -> bool:
 
 
 def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
-    """A place told after a comma ("3 tr, ch 1, in next ch-sp"; "(3 tr, ch 2, 2 tr) ch 1, in the corner sp"): it belongs to what stands before."""
-    if not (c.kind in (",", ";", ".", "", ")", "*") or (c.kind == "n" and c.look().kind == "times")) or start == 0 or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n"):
+    """A place told after a comma ("3 tr, ch 1, in next ch-sp", "(3 tr, ch 2, 2 tr) ch 1, in the corner sp"): of what stands before."""
+    if (
+        not (c.kind in (",", ";", ".", "", ")", "*") or (c.kind == "n" and c.look().kind == "times"))
+        or start == 0
+        or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n")
+    ):
         return None
     if found.places == "rest" and c.t[start - 1].kind == ",":
         return None
     out = c.out
     stop = len(out)
-    while stop and isinstance(out[stop - 1], Skip) or (stop and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")):
+    while (stop and isinstance(out[stop - 1], Skip)) or (
+        stop and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")
+    ):
         stop -= 1
     first = stop
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
@@ -313,7 +352,7 @@ def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
 
 
 def rows_below(c: Cursor) -> list[Step] | None:
-    """ "on 2nd row below, …", "on working row, …", "behind Rnd 8,", "in front of these": where the following stitches reach. """
+    """ "on 2nd row below, …", "on working row, …", "behind Rnd 8,", "in front of these": where the following stitches reach."""
     start = c.i
     if c.kind in ("in", "over") and c.look().kind == "o" and c.look(2).kind in ("row", "rnd") and c.look(3).kind == "below":
         c.below = max(0, int(c.look().val) - 1)
@@ -326,7 +365,30 @@ def rows_below(c: Cursor) -> list[Step] | None:
     front = c.kind == "in" and c.look().kind == "front" and c.look(2).kind == "of"
     if c.kind in ("behind", "before") or front:
         c.i += 3 if front else 1
-        while c.kind in ("the", "last", "prev", "next", "row", "rnd", "n", "ch", "sp", "lp", "-", "st", "post", "noun", "group", "grp", "idle", "just") and c.kind:
+        while (
+            c.kind
+            in (
+                "the",
+                "last",
+                "prev",
+                "next",
+                "row",
+                "rnd",
+                "n",
+                "ch",
+                "sp",
+                "lp",
+                "-",
+                "st",
+                "post",
+                "noun",
+                "group",
+                "grp",
+                "idle",
+                "just",
+            )
+            and c.kind
+        ):
             if c.kind in ("st", "grp") and c.look().kind in ("around", "in", "over"):
                 if c.t[c.i - 1].kind == "the" and c.t[c.i - 1].val in ("these", "those"):
                     c.i += 0

@@ -8,8 +8,8 @@ from .numbers import number
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 
-_UNITS = {"in": 2.54, "inch": 2.54, "inches": 2.54, "ins": 2.54, '"': 2.54, "''": 2.54, "cm": 1.0, "cms": 1.0, "centimetres": 1.0, "centimeters": 1.0,
-          "mm": 0.1, "yd": 91.44, "yds": 91.44, "yard": 91.44, "yards": 91.44, "feet": 30.48, "foot": 30.48, "ft": 30.48, "m": 100.0}  # fmt: skip
+_UNITS = {"in": 2.54, "inch": 2.54, "inches": 2.54, "ins": 2.54, '"': 2.54, "''": 2.54, "cm": 1.0, "cms": 1.0, "centimetres": 1.0, "centimeters": 1.0,  # noqa: E501
+          "mm": 0.1, "yd": 91.44, "yds": 91.44, "yard": 91.44, "yards": 91.44, "feet": 30.48, "foot": 30.48, "ft": 30.48, "m": 100.0}  # fmt: skip  # noqa: E501
 
 
 def length(c: Cursor) -> Sized[float] | None:
@@ -42,7 +42,7 @@ def _unit(c: Cursor) -> float | None:
     factor = _UNITS.get(word)
     if factor is not None:
         c.i += 1
-        c.take(".")if c.kind == "." and c.look().text[:1].islower() else None
+        c.take(".") if c.kind == "." and c.look().text[:1].islower() else None
     return factor
 
 
@@ -53,7 +53,39 @@ def until(c: Cursor) -> Until | None:
         return None
     word = c.kind
     c.i += 1
-    while c.kind in ("w", "the", "idle", "piece", "counts", "there", "from", "work", "it", "patt", "is", "a", "measures", "of", "about", "around", "color", "row", "beg", "side", "total", "rem", "your", "color", "group", "all", "both") and c.kind:
+    while (
+        c.kind
+        in (
+            "w",
+            "the",
+            "idle",
+            "piece",
+            "counts",
+            "there",
+            "from",
+            "work",
+            "it",
+            "patt",
+            "is",
+            "a",
+            "measures",
+            "of",
+            "about",
+            "around",
+            "color",
+            "row",
+            "beg",
+            "side",
+            "total",
+            "rem",
+            "your",
+            "color",
+            "group",
+            "all",
+            "both",
+        )
+        and c.kind
+    ):
         if c.kind == "n":
             break
         c.i += 1
@@ -84,7 +116,31 @@ def until(c: Cursor) -> Until | None:
 
 def _rest(c: Cursor) -> None:
     """Pass over "remain", "from beg", "long", "in length", "all sizes" in brackets."""
-    while c.kind in ("rem", "from", "beg", "idle", "w", "in", "at", "the", "o", "dec", "inc", "all", "piece", "left", "of", "on", "each", "side", "hook") and c.kind:
+    while (
+        c.kind
+        in (
+            "rem",
+            "from",
+            "beg",
+            "idle",
+            "w",
+            "in",
+            "at",
+            "the",
+            "o",
+            "dec",
+            "inc",
+            "all",
+            "piece",
+            "left",
+            "of",
+            "on",
+            "each",
+            "side",
+            "hook",
+        )
+        and c.kind
+    ):
         c.i += 1
     if c.kind == "(" and c.look().kind in ("all", "both"):
         c.i = c.close.get(c.i, c.i) + 1

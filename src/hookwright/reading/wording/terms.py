@@ -16,10 +16,10 @@ _UK = {
 }  # fmt: skip
 _US = {
     "htr": "hdc", "ehtr": "ehdc", "etr": "etr", "fhtr": "fhdc", "fpsc": "FPsc", "fphdc": "FPhdc", "fpdc": "FPdc", "fptr": "FPtr",
-    "fpdtr": "FPdtr", "bpsc": "BPsc", "bphdc": "BPhdc", "bpdc": "BPdc", "bptr": "BPtr", "bpdtr": "BPdtr", "fphtr": "FPhdc", "bphtr": "BPhdc",
+    "fpdtr": "FPdtr", "bpsc": "BPsc", "bphdc": "BPhdc", "bpdc": "BPdc", "bptr": "BPtr", "bpdtr": "BPdtr", "fphtr": "FPhdc", "bphtr": "BPhdc",  # noqa: E501
 }  # fmt: skip
 _BOTH = {"plain": "sc", "long": "dc", "xlong": "tr"}
-"""Old books: plain = today's US single, long = US double, extra long = US treble. Common practice in print of the 1840s to 1880s, from memory."""
+"""Old books: plain = today's US single, long = US double, extra long = US treble. Print of the 1840s to 1880s, from memory."""
 
 
 def us_id(raw: str, terms: Terms) -> str:
@@ -44,10 +44,24 @@ class Decided:
     told: bool = False
 
 
-_TOLD_US = re.compile(r"\b(?:US|U\.S\.A?\.?|American|USA)\s+(?:crochet\s+)?(?:term|abbrev|stitch term|notation|stitches|names)|\bterms\s*[:=]?\s*(?:US|American)\b|\bterms\b[^.\n]{0,25}\b(?:American|U\.?S\.?A?)\b(?!.{0,20}\bUK\b)", re.I)
-_TOLD_UK = re.compile(r"\b(?:UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:term|abbrev|stitch term|notation|stitches|names)|\bterms\s*[:=]?\s*(?:UK|British|English)\b", re.I)
-_US_WORDS = re.compile(r"(?<![a-z])(?:h\.?\s?d\.?\s?c\b|half[- ]double|single\s+crochet|sc(?![a-z])|s\s?c(?=[ .,;)\n])|fpdc|skip|sk\b|hdc2tog|sc2tog|color\b|gauge|fsc|fhdc)", re.I)
-_UK_WORDS = re.compile(r"(?<![a-z])(?:htr|h\.?\s?tr\b|half[- ]treble|miss(?:ed|ing)?\b|tension\b|colour\b|wool\b|dc2tog\s+UK|treble(?:s)?\b|ttr\b)", re.I)
+_TOLD_US = re.compile(
+    r"\b(?:US|U\.S\.A?\.?|American|USA)\s+(?:crochet\s+)?(?:term|abbrev|stitch term|notation|stitches|names)|"
+    r"\bterms\s*[:=]?\s*(?:US|American)\b|\bterms\b[^.\n]{0,25}\b(?:American|U\.?S\.?A?)\b(?!.{0,20}\bUK\b)",
+    re.I,
+)
+_TOLD_UK = re.compile(
+    r"\b(?:UK|U\.K\.|British|English)\s+(?:crochet\s+)?(?:term|abbrev|stitch term|notation|stitches|names)|"
+    r"\bterms\s*[:=]?\s*(?:UK|British|English)\b",
+    re.I,
+)
+_US_WORDS = re.compile(
+    r"(?<![a-z])(?:h\.?\s?d\.?\s?c\b|half[- ]double|single\s+crochet|sc(?![a-z])|s\s?c(?=[ .,;)\n])|fpdc|skip|sk\b|"
+    r"hdc2tog|sc2tog|color\b|gauge|fsc|fhdc)",
+    re.I,
+)
+_UK_WORDS = re.compile(
+    r"(?<![a-z])(?:htr|h\.?\s?tr\b|half[- ]treble|miss(?:ed|ing)?\b|tension\b|colour\b|wool\b|dc2tog\s+UK|treble(?:s)?\b|ttr\b)", re.I
+)
 _STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|trtr\b|ttr\b)(?![a-z])", re.I)
 _STRONG_US = re.compile(r"(?<![a-z])(?:hdc|h\s?d\s?c|half[- ]double|sc|s\s?c|single\s+crochet|fsc|fhdc)(?:2tog|s)?(?![a-z])", re.I)
 _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)

@@ -10,7 +10,7 @@ from .token import Token
 from .vocabulary import Trie
 
 _FRACTIONS = {
-    "½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅙": 1 / 6, "⅚": 5 / 6, "⅕": 0.2,
+    "½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅙": 1 / 6, "⅚": 5 / 6, "⅕": 0.2,  # noqa: E501
 }  # fmt: skip
 
 _TOKEN = re.compile(
@@ -25,8 +25,69 @@ _BROKEN = re.compile(r"[^\W\d_]+-\n[ ]{0,40}[^\W\d_]+")
 
 _GLUED_TOG = re.compile(r"([a-z]+)(\d{1,2})(tog|together)", re.IGNORECASE)
 _ABBREVIATIONS = frozenset(
-    "ch chs st sts sc dc hdc tr trc sl rep rpt rnd rnds sp sps lp lps beg inc dec tog sk d s h c t bl dtr htr nxt foll alt cl pc rem approx yo "
-    "bet tch fp bp cont patt pat patts ins in rs ws dbl rev p ps gr grp ss tbl m l".split()
+    [
+        "ch",
+        "chs",
+        "st",
+        "sts",
+        "sc",
+        "dc",
+        "hdc",
+        "tr",
+        "trc",
+        "sl",
+        "rep",
+        "rpt",
+        "rnd",
+        "rnds",
+        "sp",
+        "sps",
+        "lp",
+        "lps",
+        "beg",
+        "inc",
+        "dec",
+        "tog",
+        "sk",
+        "d",
+        "s",
+        "h",
+        "c",
+        "t",
+        "bl",
+        "dtr",
+        "htr",
+        "nxt",
+        "foll",
+        "alt",
+        "cl",
+        "pc",
+        "rem",
+        "approx",
+        "yo",
+        "bet",
+        "tch",
+        "fp",
+        "bp",
+        "cont",
+        "patt",
+        "pat",
+        "patts",
+        "ins",
+        "in",
+        "rs",
+        "ws",
+        "dbl",
+        "rev",
+        "p",
+        "ps",
+        "gr",
+        "grp",
+        "ss",
+        "tbl",
+        "m",
+        "l",
+    ]
 )
 _MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
 
@@ -92,7 +153,13 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 else:
                     add(Token("o", number, a, b, piece, gap))
         else:
-            if piece == "." and not gap and out and (out[-1].kind == "o" or (out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS)) and _goes_on(text, b, end):
+            if (
+                piece == "."
+                and not gap
+                and out
+                and (out[-1].kind == "o" or (out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS))
+                and _goes_on(text, b, end)
+            ):
                 continue
             tight = not gap and b < end and not text[b].isspace()
             kind, value = _sign(piece, tight)
@@ -119,7 +186,11 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
         if token.kind != "w":
             if token.kind == "o" and i + 1 < n and found[i + 1].kind == "w" and found[i + 1].val in ("loop", "lp", "lps", "loops"):
                 after = [one.val for one in found[i + 2 : i + 4]]
-                of = after[:1] == ["of"] and after[1:] and after[1] not in ("each", "every", "next", "the", "all", "sc", "dc", "hdc", "st", "same", "sts")
+                of = (
+                    after[:1] == ["of"]
+                    and after[1:]
+                    and after[1] not in ("each", "every", "next", "the", "all", "sc", "dc", "hdc", "st", "same", "sts")
+                )
                 if token.val == 3 and not of and after[:1] not in (["from"], ["off"]):
                     token = Token("loop", "third", token.start, found[i + 1].end, token.text, token.gap)
                     i += 1

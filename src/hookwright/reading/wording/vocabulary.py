@@ -1,23 +1,29 @@
 """The words of the craft in English, as data: how each is written and what class of word it is.
 
-A line of `_WORDS` is `kind [value] : spelling, spelling, …`. A spelling of several words matches with blanks, hyphens or full stops of
+A line of `_WORDS` is `kind [value] : spelling, spelling, …`. A spelling of several words matches with blanks,
+    hyphens or full stops of
 abbreviations between them. Stitch names are kept as written ("dc" may be US or UK); `terms.py` says what they mean.
 Sources: the abbreviation lists cited in trade/data, and common practice in print since 1840 (no single source).
 """
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import Any, TypeAlias
 
 _STITCHES = """
-sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips, slip, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
+sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
+    slip, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
 sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet
-hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet, short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc
+hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
+    short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc
 dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c
 htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
-tr : tr, tr c, treble, trebles, treble crochet, treble crochets, trc, triple crochet, triple crochets, trs, tc, triple, t c, treb, trbl, tr crochet
-dtr : dtr, d tr, d tr c, double treble, double trebles, double treble crochet, dbl tr, dbl treble, double triple, double triple crochet, dtrc, double tr, dbl tr c
+tr : tr, tr c, treble, trebles, treble crochet, treble crochets, trc, triple crochet, triple crochets, trs, tc, triple, t c,
+    treb, trbl, tr crochet
+dtr : dtr, d tr, d tr c, double treble, double trebles, double treble crochet, dbl tr, dbl treble, double triple,
+    double triple crochet, dtrc, double tr, dbl tr c
 trtr : trtr, tr tr, tr tr c, triple treble, triple trebles, triple treble crochet, ttr, treble treble
 qtr : qtr, quad tr, quadtr, quadruple treble, quad treble, quadruple treble crochet
 esc : esc, ext sc, extended single crochet, extended sc
@@ -37,13 +43,15 @@ xlong : extra long
 fpsc : fpsc, front post sc, front post single crochet, fp sc
 fphdc : fphdc, front post hdc, front post half double crochet, fp hdc
 fpdc : fpdc, front post dc, front post double crochet, fp dc, front post double crochets, fpdcs, front dc, front raised dc
-fptr : fptr, front post tr, front post treble, front post treble crochet, fp tr, fptrc, fptrs, front raised tr, raised treble front, rtrf, front raised treble
+fptr : fptr, front post tr, front post treble, front post treble crochet, fp tr, fptrc, fptrs, front raised tr,
+    raised treble front, rtrf, front raised treble
 fpdtr : fpdtr, front post dtr, front post double treble, fp dtr, rdtrf, raised double treble front
 fphtr : fphtr, front post htr, front post half treble, raised half treble front
 bpsc : bpsc, back post sc, back post single crochet, bp sc
 bphdc : bphdc, back post hdc, back post half double crochet, bp hdc
 bpdc : bpdc, back post dc, back post double crochet, bp dc, bpdcs, back dc, back raised dc
-bptr : bptr, back post tr, back post treble, back post treble crochet, bp tr, bptrc, bptrs, back raised tr, raised treble back, rtrb, back raised treble
+bptr : bptr, back post tr, back post treble, back post treble crochet, bp tr, bptrc, bptrs, back raised tr,
+    raised treble back, rtrb, back raised treble
 bpdtr : bpdtr, back post dtr, back post double treble, bp dtr, rdtrb
 bphtr : bphtr, back post htr, back post half treble, raised half treble back
 bsc : blsc, bsc
@@ -68,14 +76,19 @@ beg shell : beginning shell, beg shell, starting shell
 """
 
 _WORDS = """
-ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, ch stitches, chain loops, chn, chaining, chained
+ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, ch stitches,
+    chain loops, chn, chaining, chained
 skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
 join : join, joins, jn, joined, joining, close, closing, jng
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
 inc : inc, incs, increase, increases, incr, increasing, increased, inc st
-dec : dec, decs, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr, invisible decreases, idec, sc dec, dec st, lose, losing, decreased
-foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break yarn, cut thread, break thread, bind off, fasten and cut, cut the yarn, fastening off, break wool, cut off, cut wool, break cotton, cut cord, break cord, fasten down, f o, f off, break the yarn, break the thread, fastened off, break the wool, fasten off yarn, cut the thread, cut off yarn, end yarn, fastenoff, fasten it off, tie off yarn
+dec : dec, decs, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr,
+    invisible decreases, idec, sc dec, dec st, lose, losing, decreased
+foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break yarn, cut thread, break thread, bind off,
+    fasten and cut, cut the yarn, fastening off, break wool, cut off, cut wool, break cotton, cut cord, break cord,
+    fasten down, f o, f off, break the yarn, break the thread, fastened off, break the wool, fasten off yarn, cut the thread,
+    cut off yarn, end yarn, fastenoff, fasten it off, tie off yarn
 tog : tog, together, tg
 in : in, into, inside, onto, on, within, ino, inn, upon
 over : over, through, thru, thro
@@ -125,17 +138,22 @@ noun : st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithe
 sp : sp, sps, space, spaces, spc, gap, gaps, spcs
 lp : lp, lps, loop, loops, arch, arches, arc, arcs
 mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets
-group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, medallion, medallions, flower, flowers, strip, strips
+group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, medallion, medallions,
+    flower, flowers, strip, strips
 ring : ring, circle, rng
-mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r, adjustable loop, adj ring, double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
+mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r,
+    adjustable loop, adj ring, double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
 hook : hook, hk, needle
 row : row, rows, rw
 rnd : rnd, rnds, rds, rd, rounds
-tch : turning ch, turning chain, tch, t ch, turn ch, tc, turning chains, beg ch, beginning chain, beginning ch, starting chain, starting ch, turnch, start ch, initial ch, initial chain, start chain, first chain, t chain, begch, st ch, joining chain
+tch : turning ch, turning chain, tch, t ch, turn ch, tc, turning chains, beg ch, beginning chain, beginning ch,
+    starting chain, starting ch, turnch, start ch, initial ch, initial chain, start chain, first chain, t chain, begch, st ch,
+    joining chain
 base : base, foot, bottom
 top : top, tip, head, peak, point
 side : side, sides, edge, edges
-ends : ends of rows, row ends, row end, end of rows, ends of row, end of each row, end of every row, side of rows, sides of rows, end sts of rows
+ends : ends of rows, row ends, row end, end of rows, ends of row, end of each row, end of every row, side of rows,
+    sides of rows, end sts of rows
 corner : corner, corners, cor
 marker : marker, markers, marked st, marked stitch, marked
 place : place, pl, position, spot
@@ -148,37 +166,48 @@ more : more, additional, addl, again, extra, further
 total : total, in all, altogether, in total, all told, totally, total of, all together
 even : work even, work straight, even, straight, evenly, evenly spaced, plainly, evenly across, even over
 patt : pattern, patt, pat, ptn, patts, patterns, established pattern, stitch pattern
-counts : counts, count, counted, counting, acts, stands, equals, equal, is, makes, represents, make up, serves, considered, counts now, forms, replaces
+counts : counts, count, counted, counting, acts, stands, equals, equal, is, makes, represents, make up, serves, considered,
+    counts now, forms, replaces
 not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't, won't, no, don t
 leave : leave, leaving, leaves
 unworked : unworked, unwkd, unused, un-worked
-work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, insert hook, makes, crocheted, wkg, stitch in
+work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, insert hook, makes, crocheted, wkg,
+    stitch in
 cont : continue, cont, continuing, con, proceed, keep, carry on
 ending : ending, finishing
 end : end, ends, ended, finish, finishes
 having : having, always, keeping
 sides : right side, rs, wrong side, ws
-loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps, back half, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone, back of loop, bls only, back ridge, blp, back lo
-loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp, front lps, front half, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
+loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps,
+    back half, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
+    back of loop, bls only, back ridge, blp, back lo
+loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp,
+    front lps, front half, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
 loop both : both loops, both lps, both lps only, both loops only, both threads
-loop third : third loop, third loop only, 3rd loop, 3rd lp, third lp, back bump, back bumps, bumps, bottom loop, 3rd loop only, back bar, third loops, horizontal bar
-loop free_front : free front loop, free front loops, free front lp, free front lps, unused front loop, unused front loops, unworked front loops, unworked front loop, remaining front loops, rem front lps, free front strand, remaining front loop, exposed front loops, leftover front loops
+loop third : third loop, third loop only, 3rd loop, 3rd lp, third lp, back bump, back bumps, bumps, bottom loop,
+    3rd loop only, back bar, third loops, horizontal bar
+loop free_front : free front loop, free front loops, free front lp, free front lps, unused front loop, unused front loops,
+    unworked front loops, unworked front loop, remaining front loops, rem front lps, free front strand, remaining front loop,
+    exposed front loops, leftover front loops
 loop free_back : free back loop, free back loops, free back lps, free back lp, unworked back loops, unused back loops
 post : post, posts, pst
 free : free, empty, open, exposed
 raised : raised
 front : front
 back : back
-opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides, bottom of
+opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides,
+    bottom of
 attach : attach, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached
-change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change, colour change
+change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change,
+    colour change
 drop : drop, dropping
 pick : pick up, pickup, picking up
 carry : carry, carrying
 color : color, colour, yarn, shade, colors, colours, yarns, thread, strand of, col, clr, wool
 stuff : stuff, stuffing, fill, filling, fiberfill
 counter : stitch count, st count, stitch counts, count is
-yo : yo, y o, yarn over the hook, yarn over, yoh, wrap yarn, thread over, yarn round hook, yrh, yarn over hook, wool over, throw thread over, thread over hook, yon, wrap, yarn round needle, yo hook, wool round hook
+yo : yo, y o, yarn over the hook, yarn over, yoh, wrap yarn, thread over, yarn round hook, yrh, yarn over hook, wool over,
+    throw thread over, thread over hook, yon, wrap, yarn round needle, yo hook, wool round hook
 pull : pull, draw, drawing, pulling, pull up, draw up, pulled, bring, drawn
 insert : insert, inserting
 reversing : reversing, reverse, reversed
@@ -218,14 +247,19 @@ def _split(spelling: str) -> tuple[str, ...]:
     return tuple(spelling.replace("-", " ").split())
 
 
+def _lines(table: str) -> list[str]:
+    """The lines of a table; one that begins with blanks goes on with the line before."""
+    return re.sub(r"\n\s+", " ", table.strip()).splitlines()
+
+
 def _entries() -> dict[tuple[str, ...], Entry]:
     entries: dict[tuple[str, ...], Entry] = {}
     for table, kind in ((_STITCHES, "st"), (_GROUPS, "grp")):
-        for line in table.strip().splitlines():
+        for line in _lines(table):
             value, spellings = line.split(" : ", 1)
             for spelling in spellings.split(","):
                 entries.setdefault(_split(spelling.strip()), (kind, value.strip()))
-    for line in _WORDS.strip().splitlines():
+    for line in _lines(_WORDS):
         head, _, spellings = line.partition(" :")
         kind, _, value = head.strip().partition(" ")
         for spelling in spellings.split(","):

@@ -1,7 +1,7 @@
 """A row number is used twice.
 
 What it checks: the numbers of a part's rows. A part that starts again at its beginning, rows that belong to different sizes, and a version
-told beside another ("Larger hat: as above to Round 5") are left alone.
+told beside another ("Larger hat: as above to Round 5") are left alone. A section that goes on counting begins with the next number.
 
 Why: "repeat Row 5" then means two different rows.
 
@@ -19,6 +19,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 
 from ...pattern import Finding, Part, Row, Span
 from .rule import Case, Rule, in_text
@@ -29,9 +30,22 @@ def check(case: Case) -> Iterator[Finding]:
     for part in case.pattern.parts:
         for size in range(case.pattern.sizes):
             yield from _doubled(case, part, size)
+    yield from _across_sections(case)
 
 
-_VERSION = re.compile(r"\b(?:sizes?|as above|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b", re.I)
+def _across_sections(case: Case) -> Iterator[Finding]:
+    """A section that goes on counting ("Decrease rows") with the very number that the section before ended on."""
+    for part, following in pairwise(case.pattern.parts):
+        last = next((row for row in reversed(part.rows) if row.numbers), None)
+        first = next((row for row in following.rows if row.numbers), None)
+        if last is None or first is None or not last.numbers_at(0) or not first.numbers_at(0):
+            continue
+        number = first.numbers_at(0)[0]
+        if number > 2 and number == max(last.numbers_at(0)) and first is following.rows[0] and not _another_version(case, last, first):
+            yield _finding(following, first, last, [number])
+
+
+_VERSION = re.compile(r"\b(?:sizes?|as above|as for|same as|until|like|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b", re.I)
 
 
 def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:

@@ -45,7 +45,9 @@ def _across_sections(case: Case) -> Iterator[Finding]:
             yield _finding(following, first, last, [number])
 
 
-_VERSION = re.compile(r"\b(?:sizes?|as above|as for|same as|until|like|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b", re.I)
+_VERSION = re.compile(
+    r"\b(?:sizes?|as above|as for|same as|until|like|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b", re.I
+)
 
 
 def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:

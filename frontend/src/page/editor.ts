@@ -104,10 +104,16 @@ export function change(edits: Edit[], why: string): void {
   view.focus();
 }
 
-/** Replace the whole text, as one step that can be undone. */
+/** Replace the whole text, as one step that can be undone. What stays the same is not touched, nor is the cursor in it. */
 export function rewrite(text: string, why: string): void {
-  if (text === view.state.doc.toString()) return;
-  view.dispatch({ changes: { from: 0, to: view.state.doc.length, insert: text }, annotations: isolateHistory.of("full"), userEvent: `input.${why}` });
+  const old = view.state.doc.toString();
+  if (text === old) return;
+  const short = Math.min(text.length, old.length);
+  let start = 0;
+  while (start < short && text[start] === old[start]) start += 1;
+  let end = 0;
+  while (end < short - start && text[text.length - 1 - end] === old[old.length - 1 - end]) end += 1;
+  view.dispatch({ changes: { from: start, to: old.length - end, insert: text.slice(start, text.length - end) }, annotations: isolateHistory.of("full"), userEvent: `input.${why}` });
 }
 
 /** Put text at the end of the pattern, and show it. */

@@ -17,12 +17,12 @@ export function makePublish(): Side {
   const body = panel("Publish", "Booklet, web page, pictures and checked text, all from the one worked fabric, under one stamp.");
   const stage = h("div", { class: "publish" });
   let terms: "as written" | "US" | "UK" = "as written";
-  let paper: "a5" | "a4" = "a5";
+  let paper: "a5" | "a4" | "letter" = "a5";
   const go = button("Publish", { class: "main", icon: "save", onclick: () => void run() });
   const before = h("p", { class: "told" });
   body.append(
     choice("publish-terms", "Terms shown first", [["as written", "As written"], ["US", "US terms first"], ["UK", "UK terms first"]], terms, (value) => (terms = value)),
-    choice("publish-paper", "Paper", [["a5", "A5"], ["a4", "A4"]], paper, (value) => (paper = value)),
+    choice("publish-paper", "Paper", [["a5", "A5"], ["a4", "A4"], ["letter", "US letter"]], paper, (value) => (paper = value)),
     before,
     go,
     stage,

@@ -35,7 +35,7 @@ def publish(payload: Payload, tell: Tell) -> dict[str, Any]:
             session.read,
             session.fabrics,
             terms=terms if terms in ("US", "UK") else None,
-            paper="a4" if paper == "a4" else "a5",
+            paper=paper if paper in ("a4", "letter") else "a5",
             progress=progress,
         )
     except CannotSet as refused:

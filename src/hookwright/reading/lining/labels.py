@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal
 
-ORDINALS = (
+ORDINALS = (  # noqa: SIM905
     "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth "  # noqa: E501
     "eighteenth nineteenth twentieth"
-).split()  # noqa: SIM905
+).split()
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
 WORDS = {
     "one": 1,

@@ -9,8 +9,8 @@ from .places import spot
 EXAMPLES = (
     ("with A, sc in next 3 sts", "A:, sc×3"),
     ("change to B, sc in next 3 sts", "B:, sc×3"),
-    ("join B in next st, sc in same st", "+B:, sc@same"),
-    ("drop A", "note"),
+    ("join B in next st, sc in same st", "+B:, sc@same st"),
+    ("drop A", ""),
 )
 
 NAMES = frozenset(

@@ -9,7 +9,7 @@ from .shapes import make
 
 EXAMPLES = (
     ("pull up a loop in each of next 2 sts, yo and draw through all loops on hook", "sc2tog"),
-    ("holding back on hook the last loop of each tr, make 2 tr in ring, yo and draw through all loops on hook", "cl@ring"),
+    ("holding back on hook the last loop of each tr, make 2 tr in ring, yo and draw through all loops on hook", "cl@ring ring"),
     ("yo, insert hook in next st, yo, pull up a loop, yo, draw through all loops on hook", "hdc"),
 )
 
@@ -33,7 +33,9 @@ def longhand(c: Cursor) -> list[Step] | None:
         kind = c.kind
         if kind == "yo" and not inserts:
             yos += _times(c)
-        elif kind == "insert" or (kind == "pull" and any(t.kind in ("in", "over") for t in c.t[c.i + 1 : c.i + 5]) and _loop_ahead(c)):
+        elif kind == "insert" or (
+            kind == "pull" and c.look().kind != "over" and any(t.kind in ("in", "over") for t in c.t[c.i + 1 : c.i + 5]) and _loop_ahead(c)
+        ):
             where = _place_ahead(c)
             if where is not None:
                 inserts += 1

@@ -258,9 +258,8 @@ def closing(c: Cursor) -> list[Step] | None:
         return [Join(id=c.id(), span=c.span(start), to=to)]
     found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
     if found is not None:
-        _pass(c, "to", "join")
-        if (c.kind == "to" and c.look().kind in ("join",)) or c.kind == "join":
-            c.drop("to", "join")
+        if c.kinds("to", "join") or c.kinds("to", "the", "join") or c.kind == "join":
+            c.drop("to", "the", "join")
             c.drop("rnd", "around")
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
         if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c):
@@ -278,13 +277,6 @@ def closing(c: Cursor) -> list[Step] | None:
         return [Join(id=c.id(), span=c.span(start))]
     c.i = start
     return None
-
-
-def _pass(c: Cursor, *kinds: str) -> None:
-    if c.kinds(*kinds):
-        c.i += len(kinds)
-        c.drop("rnd", "around")
-        c.i -= 0
 
 
 def _closes(c: Cursor, at: Place) -> bool:

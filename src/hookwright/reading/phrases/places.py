@@ -14,15 +14,15 @@ EXAMPLES = (
     ("sc in next 3 sts", "sc×3"),
     ("sc in each st across", "sc×rest"),
     ("sc in each st to last 2 sts", "sc×rest−2"),
-    ("dc in 4th ch from hook", "dc@from_hook 4 ch"),
+    ("dc in 4th ch from hook", "dc@from_hook ch#4"),
     ("dc in top of ch-3", "dc@named ch-3"),
     ("sc in back loop of each sc", "sc×rest@next sc/back"),
     ("dc in next ch-2 sp", "dc@next ch-2 sp"),
-    ("sc in same st as joining", "sc@same"),
+    ("sc in same st as joining", "sc@same st"),
     ("FPdc around next dc 2 rows below", "FPdc@next dc↓1"),
     ("dc in center dc of next shell", "dc@next shell#0"),
     ("dc in each of next 3 ch-1 sps", "dc×3@next ch-1 sp"),
-    ("sc in last 2 sts", "sc×2@last"),
+    ("sc in last 2 sts", "sc×2@last st"),
 )
 
 ZERO: Sized[int] = Sized((0,))

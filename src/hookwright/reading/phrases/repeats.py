@@ -12,11 +12,11 @@ from .shapes import times
 
 EXAMPLES = (
     ("*sc in next 3 sts, 2 sc in next st; rep from * around", "[sc×3, 2sc]×rest"),
-    ("*dc in next st, ch 1, skip 1 st; rep from * 4 times", "[dc, ch1, skip]×4more"),
+    ("*dc in next st, ch 1, skip 1 st; rep from * 4 times", "[dc, ch1, skip]×4 more"),
     ("*dc in next st, ch 1, skip 1 st; rep from * 4 more times", "[dc, ch1, skip]×5"),
     ("*2 sc, inc* x 6", "[sc×2, 2sc]×6"),
     ("*5 sc, inc*", "[sc×5, 2sc]×rest"),
-    ("*sc in next 2 sts, ch 2; rep from * across to last 3 sts, sc in last 3 sts", "[sc×2, ch2]×to last 3, sc×3@last"),
+    ("*sc in next 2 sts, ch 2; rep from * across to last 3 sts, sc in last 3 sts", "[sc×2, ch2]×to last 3, sc×3@last st"),
     ("2 sc in next st, sc in next st, repeat from beg all around", "[2sc, sc]×rest"),
 )
 

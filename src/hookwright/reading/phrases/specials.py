@@ -11,7 +11,7 @@ from .places import PREPS, Spot, limit, spot
 from .shapes import make
 
 EXAMPLES = (
-    ("V-st in next st", "V-st{dc, ch1, dc}"),
+    ("V-st in next st", "V-st{dc@same st, ch1, dc@same st}"),
     ("puff in next ch-1 sp", "puff@next ch-1 sp"),
     ("3-dc cl in next st", "cl"),
 )

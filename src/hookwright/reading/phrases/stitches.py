@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Step, Times, Together
+from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
 from .numbers import number
@@ -22,7 +22,7 @@ EXAMPLES = (
     ("sc next 2 sts tog", "sc2tog"),
     ("2 sc tog", "sc2tog"),
     ("sc around", "sc×rest"),
-    ("sc in 2nd ch from hook and in each ch across", "sc@from_hook 2 ch, sc×rest@next ch"),
+    ("sc in 2nd ch from hook and in each ch across", "sc@from_hook ch#2, sc×rest@next ch"),
     ("FPdc around next dc", "FPdc@next dc"),
     ("sc in every other st around", "[sc, skip]×rest"),
 )
@@ -58,6 +58,9 @@ def stitch(c: Cursor) -> list[Step] | None:
     if c.kind != "st":
         c.i = start
         return None
+    group = _group_of(c, start, told)
+    if group is not None:
+        return group
     raw = str(c.t[c.i].val)
     if raw == "sl st" and c.look().kind in ("st",) and c.look().val == "sl st":
         c.i += 1
@@ -76,6 +79,23 @@ def stitch(c: Cursor) -> list[Step] | None:
     steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     steps = colour + _ring_first(c, start, steps) + steps
     return _with_between(c, start, steps)
+
+
+def _group_of(c: Cursor, start: int, told: Sized[int] | None) -> list[Step] | None:
+    """ "3-dc cl", "5-dc shell in next st", "4tr-cluster": the group is named with what it is made of."""
+    k = c.i + 1
+    if c.t[k].kind == "-":
+        k += 1
+    if c.t[k].kind != "grp" or told is None or told.many:
+        return None
+    kind = c.us(str(c.t[c.i].val))
+    name = str(c.t[k].val)
+    c.i = k
+    if name not in c.specials and name not in GROUPS_AS_ONE and name != "picot":
+        c.defined.setdefault(
+            name, Special(name=name, steps=(Make(stitch=kind, each=told, at=Place(where="same")),), counts=0, span=c.span(start))
+        )
+    return named(c, start, None)
 
 
 def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:

@@ -9,7 +9,7 @@ from .shapes import times
 
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
-    ("in corner sp (3 dc, ch 2, 3 dc)", "{dc×3, ch2, dc×3}@next corner"),
+    ("in corner sp (3 dc, ch 2, 3 dc)", "{dc×3, ch2, dc×3}@next sp"),
     ("working in BLO, sc in each st across", "sc×rest@next st/back"),
 )
 

@@ -171,7 +171,7 @@ counts : counts, count, counted, counting, acts, stands, equals, equal, is, make
 not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't, won't, no, don t
 leave : leave, leaving, leaves
 unworked : unworked, unwkd, unused, un-worked
-work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, insert hook, makes, crocheted, wkg,
+work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, makes, crocheted, wkg,
     stitch in
 cont : continue, cont, continuing, con, proceed, keep, carry on
 ending : ending, finishing

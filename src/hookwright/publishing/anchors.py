@@ -13,7 +13,11 @@ def slug(text: str) -> str:
     ('ebbline-wrap', 'armel-2', '')
     """
     plain = unicodedata.normalize("NFKD", text.replace("×", " ")).encode("ascii", "ignore").decode()
-    return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")
+    return re.sub(r"[^a-z0-9]+", "-", plain.lower())[:LONGEST].strip("-")
+
+
+LONGEST = 60
+"""Letters of a file name at most; a folder's own path comes before it."""
 
 
 def row_anchor(part: str, at: int) -> str:

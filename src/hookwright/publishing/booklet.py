@@ -10,9 +10,13 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
+from .glyphs import STAND_IN, lacks, printable
 from .sheet import Drawn, Sheet, Table
 
 Paper: TypeAlias = Literal["a5", "a4", "letter"]
+
+
+_LACKING = f"The mark {STAND_IN} stands where the fonts of this booklet have no sign; the page and the plain text have it."
 
 
 class CannotSet(RuntimeError):
@@ -33,7 +37,10 @@ def booklet(sheet: Sheet, *, paper: Paper = "a5", large: bool = False) -> tuple[
 
     from ..drawing.png import bundled_fonts
 
-    inputs = {"sheet": json.dumps(_data(sheet, "a4" if large and paper == "a5" else paper, large), ensure_ascii=False)}
+    data = _data(sheet, "a4" if large and paper == "a5" else paper, large)
+    if lacks(data):
+        data["remarks"] = [*data["remarks"], _LACKING]
+    inputs = {"sheet": json.dumps(printable(data), ensure_ascii=False)}
     try:
         with tempfile.TemporaryDirectory() as folder:
             main = Path(folder) / "booklet.typ"

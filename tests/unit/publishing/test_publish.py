@@ -247,3 +247,17 @@ def test_the_text_to_be_heard_is_of_one_size(hat: Publication) -> None:
     text = hat.files["aloud/fogbell-hat-uk-adult.txt"].decode()
     assert "Size Adult" in text and "In all, 72 half treble." in text
     assert "64" not in text.replace("In all, 64 half treble", "") and "Rounds 10-22" in text
+
+
+@pytest.mark.parametrize("title", ["海の帽子", "قبعة", "🧶 Hat", "Größe Ł ő ş Ж Ω ✓", "", "a" * 300, "x\x00y\u202ez"])
+def test_any_title_can_be_published(title: str) -> None:
+    pattern = read("Rnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: inc in each st around. (12 sc)\n")
+    facts = replace(pattern.facts, title=title, designer=title, notes={"description": title, "notes": [title]})
+    named = replace(pattern, facts=facts, parts=tuple(replace(part, name=title) for part in pattern.parts))
+    files = publish(named, [work(named)]).files
+    assert all(len(name) < 100 for name in files)
+    assert any(name.endswith(".pdf") for name in files)
+    if title == "🧶 Hat":
+        booklet = squeezed("".join(pdf_pages(next(data for name, data in files.items() if name.endswith(".pdf")))))
+        assert "�Hat" in booklet and "Themark�stands" in booklet
+        assert "🧶 Hat" in next(data for name, data in files.items() if name.endswith(".html")).decode()

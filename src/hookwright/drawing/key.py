@@ -40,7 +40,7 @@ def said(kind: str, loop: Loop, system: str) -> str:
     """A stitch in the words of the pattern's terms, with its loop.
 
     >>> said("dc", "", "UK"), said("sc", "back", "US")
-    ('tr  treble crochet', 'sc  single crochet, back loop only')
+    ('tr  treble', 'sc  single crochet, back loop only')
     """
     uk: terms.System = "UK" if system == "UK" else "US"
     short, name = terms.abbr(kind, uk), terms.name(kind, uk)

@@ -24,6 +24,8 @@ PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
 CANNOT_LIE: Final = 0.05
 """Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
+BURST: Final = 0.05
+"""A stuffed piece stretched further than this (RMS) was not closed enough to be stuffed."""
 LARGEST: Final = 400_000
 """Nodes beyond which a part is drawn from its unrolled start alone."""
 
@@ -213,7 +215,10 @@ def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
     radius = max(measures.rounds.diameter_cm / 2, 0.1)
     unit = float(np.median(ties.rest[ties.edges]))
     push = stuffing(cloth, triangles(cloth), start, pressure=PRESSURE / radius / unit**2)
-    return relax(ties, start, extra=push, good=1e-3, seconds=seconds)
+    stuffed = relax(ties, start, extra=push, good=1e-3, seconds=seconds)
+    if stuffed.error <= BURST:
+        return stuffed
+    return relax(ties, start, seconds=seconds)  # it has holes or loose chains that stuffing would tear wide: it is shaped empty
 
 
 def _off_the_saddle(start: Floats) -> Floats:

@@ -155,7 +155,7 @@ def trailing(c: Cursor) -> list[Step] | None:
             c.i = start
             return None
     end = _sentence_end(c)
-    if not c.out and not c.counts:
+    if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
         return None
     strong = c.t[start].kind in ("=", ":")
@@ -174,6 +174,9 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     if not strong and c.t[start].kind != "-" and any(one.kind in FOUNDATION_STITCHES for one in found):
         c.i = start  # "…, 3 fdc, turn": stitches worked in the air beyond the edge; a count names plain kinds
+        return None
+    if not strong and (all(one.kind == "ch" for one in found) or (c.t[start].kind == "," and (found[0].number.values[0] or 0) <= 3)):
+        c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work
         return None
     plain_noun = all(one.kind not in ("st",) for one in found)
     dash = c.t[start].kind == "-"
@@ -194,6 +197,8 @@ def trailing(c: Cursor) -> list[Step] | None:
 
 def _used_up(c: Cursor) -> bool:
     """The last step already goes to the end of the row."""
+    if c.out and type(c.out[-1]).__name__ == "Join" and not c.out[-1].no:  # type: ignore[union-attr]
+        return True
     for step in reversed(c.out):
         name = type(step).__name__
         if name in ("Aside", "Turn", "Join", "Chain"):
@@ -201,7 +206,7 @@ def _used_up(c: Cursor) -> bool:
         if name == "Make" or name == "Together":
             return getattr(step, "places", None) == "rest" or step.at.where == "last"  # type: ignore[union-attr]
         if name == "Repeat":
-            return step.times.kind in ("rest", "to_last", "n", "more")  # type: ignore[union-attr]
+            return step.times.kind in ("rest", "to_last") or c.t[c.i - 1].kind == "."  # type: ignore[union-attr]
         return name in ("Even", "Refer", "Shape")
     return False
 

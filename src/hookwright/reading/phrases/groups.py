@@ -114,6 +114,10 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
     if got is not None:
         from .repeats import in_turn
 
+        found = spot(c) if c.kind in ("in", "over") and got.kind == "n" else None
+        if found is not None:
+            again = Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=got)
+            return [Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but)]
         return [Repeat(id=c.id(), span=c.span(start), body=tuple(map(in_turn, body)), times=got)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
         any(isinstance(step, Unread) for step in body) and _prose(c, start, close)
@@ -193,6 +197,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if _defines(c, start, close):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    if first.kind == "w" and str(first.val).endswith("ing") and not any(t.kind == "n" for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     told = _skipped(c, start, close)
     if told is not None:
         return told
@@ -221,15 +228,22 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
         k += 1
         while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in") and k < close:
             k += 1
-        if c.t[k].kind not in ("counts", "=", "not", "is") or not any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+        if c.t[k].kind not in ("counts", "=", "not", "is"):
             return None
     c.i = k
     got = _stands(c, close)
     if got is None:
         c.i = start
         return None
-    c.told["skipped"] = got
     c.i = close + 1
+    if not any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+        first = next((j for j, s in enumerate(c.out) if isinstance(s, Chain) and not s.foundation), None)
+        if first is None:
+            c.i = start
+            return None
+        c.out[first] = replace(c.out[first], counts=got[0], stands_for=got[1])  # type: ignore[call-arg]
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.told["skipped"] = got
     return [Aside(id=c.id(), span=c.span(start))]
 
 

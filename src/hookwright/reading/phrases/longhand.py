@@ -55,6 +55,45 @@ def longhand(c: Cursor) -> list[Step] | None:
     return [make(c, start, kind, found=Spot(found.at if found else Place()))]
 
 
+def starred(c: Cursor) -> list[Step] | None:
+    """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all loops": one stitch, its strands repeated."""
+    start = c.i
+    rep = next((k for k in range(c.i, min(len(c.t) - 1, c.i + 60)) if c.t[k].kind == "rep"), None)
+    if rep is None or any(c.t[k].kind in ("turn", "ch", "join", "foff") for k in range(start, rep)):
+        return None
+    if not any(
+        c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]) for k in range(rep, min(len(c.t) - 1, rep + 25))
+    ):
+        return None
+    yos, found = 0, None
+    while c.i < rep:
+        if c.kind == "yo" and found is None:
+            yos += _times(c)
+        elif c.kind == "insert" and found is None:
+            found = _place_ahead(c)
+            continue
+        c.i += 1
+    more = 1
+    k = rep
+    while c.t[k].kind not in ("yo", "pull", "", ".") and k < rep + 14:
+        if c.t[k].kind == "n" and isinstance(c.t[k].val, int):
+            more = c.t[k].val
+        elif c.t[k].kind == "once":
+            more = {"once": 1, "twice": 2, "thrice": 3}[str(c.t[k].val)]
+        k += 1
+    same = any(t.kind == "same" for t in c.t[start:k])
+    while k < len(c.t) - 1 and not (c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5])):
+        k += 1
+    c.i = k
+    while c.kind in ("over", "all", "the", "n", "lp", "in", "hook", "rem", "at", "once", "idle"):
+        c.i += 1
+    at = found.at if found else Place()
+    kind = _kind(c, start, rep, yos)
+    if same:
+        return [make(c, start, "cl", found=Spot(at))]
+    return [make(c, start, f"{kind}{more + 1}tog", found=Spot(at), closes=more + 1)]
+
+
 def _times(c: Cursor) -> int:
     """ "yo twice", "yo 3 times": how many wraps."""
     after = c.look()

@@ -144,6 +144,16 @@ def turn(c: Cursor) -> list[Step] | None:
     if not c.take("turn"):
         c.i = start
         return None
+    if not no and any(t.kind == "opp" for t in c.t[c.i : c.i + 8]) and c.kind in ("to", "and", ",", "the", "work", "piece"):
+        k = next(k for k in range(c.i, c.i + 8) if c.t[k].kind == "opp")
+        if not any(t.kind in ("st", "n", ".") for t in c.t[c.i : k]):
+            c.i = k  # "turn to work along the other side of the chain": the work goes on, it is not turned over
+            from .places import spot as place
+
+            place(c, bare=True)
+            c.elsewhere = Place(where="under", what="ch")
+            c.drop(",", ":")
+            return [Aside(id=c.id(), span=c.span(start))]
     if no and c.t[start + 1].kind == "join":
         _this_and_following(c)
         _mark(c)
@@ -523,6 +533,21 @@ def marker(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start), kind="marker")]
     c.i = start
     return None
+
+
+def for_rows(c: Cursor) -> list[Step] | None:
+    """ "for 5 rounds", "for 3 rows": how many rows it is worked."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "next", "a", "total", "of")
+    told = number(c)
+    c.drop("more", "total")
+    if told is None or not c.take("row", "rnd"):
+        c.i = start
+        return None
+    c.drop("more", "total")
+    c.told.setdefault("rows_count", told)
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def tool(c: Cursor) -> list[Step] | None:

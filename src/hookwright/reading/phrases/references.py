@@ -129,6 +129,8 @@ def _opens(c: Cursor) -> bool | None:
             return True
     if c.kind in ("as", "like"):
         c.i += 1
+        if c.t[c.i].val in ("given", "described", "set", "instructed", "directed", "told"):
+            c.i += 1
         c.drop("for", "in", "the", "idle", "as", "same", "with", "w") if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
         return False
     if c.kind == "w" and c.t[c.i].val in ("per",):

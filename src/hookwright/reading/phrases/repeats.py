@@ -40,6 +40,12 @@ def star(c: Cursor) -> list[Step] | None:
     mark = _open(frame, sign)
     if mark is not None:
         return _close(c, frame, mark)
+    if c.kind in ("yo", "insert", "pull"):
+        from .longhand import starred
+
+        told = starred(c)
+        if told is not None:
+            return told
     frame.marks.append(Mark(sign, len(frame.out), c.i - 1))
     return []
 

@@ -100,6 +100,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "beg": (stitches.stitch, together.at_place),
     "last": (references.refer, together.at_place),
     "hook": (moves.tool,),
+    "for": (moves.for_rows,),
     "or": (moves.alternative,),
     "o": (references.refer,),
     "alt": (colours.stripes,),
@@ -121,9 +122,9 @@ def one(c: Cursor) -> list[Step] | None:
             return got
         c.i = start
         del c.counts[counted:]
-    if c.t[start].kind == "work":
+    if c.t[start].kind == "work" or (c.t[start].kind == "beg" and c.look().kind in ("n", "with", "by", "off", "st", "in")):
         c.i += 1
-        c.drop("idle", "the", "of")
+        c.drop("idle", "the", "of", "with", "by", "off") if c.t[start].kind == "beg" else c.drop("idle", "the", "of")
         if c.kind == "a" and c.look().kind == "mring":
             c.i += 1
         got = one(c)

@@ -166,6 +166,15 @@ def _rows(c: Cursor) -> None:
     c.i = begin
 
 
+def _until_when(c: Cursor) -> None:
+    from .untils import until
+
+    if c.kind in ("until",):
+        got = until(c)
+        if got is not None:
+            c.told["until"] = got
+
+
 def _how_often(c: Cursor) -> None:
     """ ", 2-3-3 times in all", " 5 times": for so many rows."""
     from .shapes import times
@@ -182,7 +191,14 @@ def _how_often(c: Cursor) -> None:
 def _every(c: Cursor) -> int:
     """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
     begin = c.i
-    c.drop("on", "in", "at")
+    c.drop("on", "in", "at", "of", "and")
+    if c.kind == "the" and c.look().kind in ("row", "rnd") and c.look(2).kind == "and":
+        c.i += 3  # "at each end of this row and every following alternate row"
+        if c.kind == "next":
+            c.i += 1
+    if c.kind == "each" and c.look().kind == "next":
+        c.i += 1
+        c.t[c.i] = c.t[c.i - 1]
     if c.kind == "each":
         c.i += 1
         step = 1
@@ -194,6 +210,7 @@ def _every(c: Cursor) -> int:
             c.i += 1
         if c.take("row", "rnd", "around", "ends"):
             _how_often(c)
+            _until_when(c)
             return step
     c.i = begin
     limit(c)

@@ -137,7 +137,10 @@ def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
             break
         c.i += 1
     words = {t.val for t in c.t[begin : c.i]}
-    founded = bool(c.frames[0].out) and all(isinstance(step, (Chain, Aside)) for step in c.frames[0].out)
+    before = c.frames[0].out
+    founded = any(isinstance(step, Chain) and step.foundation for step in before) and all(
+        isinstance(step, (Chain, Aside)) for step in before
+    )
     if founded or words & {"throughout", "hereafter", "always", "now on", "all"}:
         c.told["hereafter_loop"] = c.loop or "both"
     c.drop(":", ",")

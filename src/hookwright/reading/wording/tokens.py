@@ -161,6 +161,9 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and _goes_on(text, b, end)
             ):
                 continue
+            if piece in "<>" and (bracket := _angle(text, a, piece)) is not None:
+                add(Token(bracket, bracket, a, b, piece, gap))
+                continue
             tight = not gap and b < end and not text[b].isspace()
             kind, value = _sign(piece, tight)
             add(Token(kind, value, a, b, piece, gap))
@@ -168,6 +171,17 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
     add = out.append
     add(Token("", None, end, end, "", True))
     return out
+
+
+def _angle(text: str, at: int, sign: str) -> str | None:
+    """ "<36 sts>": an angle bracket round a number is a bracket like the others."""
+    if sign == "<":
+        return "(" if _ANGLED.match(text, at) else None
+    opened = text.rfind("<", max(0, at - 32), at)
+    return ")" if opened >= 0 and _ANGLED.match(text, opened) else None
+
+
+_ANGLED = re.compile(r"<\s?\d[^<>\n]{0,28}>")
 
 
 def _goes_on(text: str, at: int, end: int) -> bool:

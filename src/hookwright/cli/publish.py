@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
 
 from cyclopts import Parameter
 
-from .common import CannotDo, load, write_folder
+from .common import CannotDo, load, read_bytes, write_folder
 
 if TYPE_CHECKING:
-    from ..pattern import Finding, Pattern
+    from ..pattern import Finding, Pattern, Picture
     from ..publishing import Publication
     from ..working.fabric import Fabric
+    from .common import Source
 
 
 LEFT_BY_SYSTEMS = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
@@ -28,8 +29,8 @@ def publish(
     output: Annotated[Path, Parameter(name=["--output", "-o"])],
     terms: Literal["US", "UK"] | None = None,
     paper: Literal["a5", "a4", "letter"] = "a5",
-    anyway: bool = False,
-    quiet: Annotated[bool, Parameter(name=["--quiet", "-q"])] = False,
+    anyway: Annotated[bool, Parameter(negative=())] = False,
+    quiet: Annotated[bool, Parameter(name=["--quiet", "-q"], negative=())] = False,
 ) -> int:
     """Write booklet, page, pictures and checked text of a pattern into a folder, all under one stamp.
 
@@ -61,7 +62,7 @@ def publish(
         print(_refusal(source.name, errors), file=sys.stderr)
         return 1
     refuse_foreign(output)
-    made = made_from(pattern, fabrics, terms=terms, paper=paper, told=told)
+    made = made_from(pattern, fabrics, terms=terms, paper=paper, told=told, pictures=pictures_of(source, pattern))
     told("writing the folder")
     place_folder(output, made.files)
     told.end()
@@ -109,15 +110,40 @@ def made_from(
     terms: Literal["US", "UK"] | None,
     paper: Literal["a5", "a4", "letter"],
     told: Callable[[str], None],
+    pictures: Sequence[tuple[Picture, bytes]] = (),
 ) -> Publication:
-    """The publication; a typesetter's refusal becomes a sentence."""
-    from ..publishing import CannotSet
+    """The publication; a typesetter's refusal and an unreadable picture become a sentence."""
+    from ..publishing import BadPicture, CannotSet
     from ..publishing import publish as published
 
     try:
-        return published(pattern, fabrics, terms=terms, paper=paper, progress=told)
+        return published(pattern, fabrics, terms=terms, paper=paper, pictures=pictures, progress=told)
+    except BadPicture as failure:
+        raise CannotDo(str(failure)) from None
     except CannotSet as failure:
         raise CannotDo(f"The booklet could not be set: {' '.join(str(failure).split())}.") from None
+
+
+MOST_PICTURES, MOST_PICTURE_BYTES = 60, 30_000_000
+
+
+def pictures_of(source: Source, pattern: Pattern) -> list[tuple[Picture, bytes]]:
+    """The photographs that the pattern names, with their bytes; only from the pattern's own folder and below."""
+    named = pattern.facts.pictures
+    if not named:
+        return []
+    if source.path is None:
+        raise CannotDo("The pattern names pictures, and from standard input nobody knows their folder: publish the file.")
+    if len(named) > MOST_PICTURES:
+        raise CannotDo(f"{source.name} names {len(named)} pictures: up to {MOST_PICTURES} are published.")
+    home = source.path.resolve().parent
+    found = []
+    for picture in named:
+        path = (home / picture.file).resolve()
+        if not path.is_relative_to(home):
+            raise CannotDo(f"{source.name}: the picture {picture.file} is outside the pattern's folder: put it beside the pattern.")
+        found.append((picture, read_bytes(str(path), MOST_PICTURE_BYTES)))
+    return found
 
 
 def refuse_foreign(folder: Path) -> None:

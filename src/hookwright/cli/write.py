@@ -17,8 +17,8 @@ def write(
     *,
     terms: Literal["US", "UK"] | None = None,
     language: str = "en",
-    counts: bool = False,
-    plain: bool = False,
+    counts: Annotated[bool, Parameter(negative=())] = False,
+    plain: Annotated[bool, Parameter(negative=())] = False,
     output: Annotated[Path | None, Parameter(name=["--output", "-o"])] = None,
 ) -> int:
     """Write the pattern in US or UK terms, in one house style, from what was understood of it.

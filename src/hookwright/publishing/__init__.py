@@ -3,7 +3,8 @@
 from .booklet import CannotSet
 from .manifest import NAME as MANIFEST
 from .manifest import files_of
+from .photos import BadPicture
 from .publish import Publication, publish
 from .sheet import Sheet
 
-__all__ = ["MANIFEST", "CannotSet", "Publication", "Sheet", "files_of", "publish"]
+__all__ = ["MANIFEST", "BadPicture", "CannotSet", "Publication", "Sheet", "files_of", "publish"]

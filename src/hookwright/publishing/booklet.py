@@ -1,4 +1,4 @@
-"""The booklet: a tagged PDF (PDF/UA-1) set by typst from the sheet. Text goes in as data only, the root holds nothing but the template."""
+"""The booklet: a tagged PDF (PDF/UA-1) set by typst from the sheet. Text goes in as data; the root holds what we wrote there only."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
 from .glyphs import STAND_IN, lacks, printable
-from .sheet import Drawn, Sheet, Table
+from .sheet import Drawn, Photo, Sheet, Table
 
 Paper: TypeAlias = Literal["a5", "a4", "letter"]
 
@@ -45,6 +45,8 @@ def booklet(sheet: Sheet, *, paper: Paper = "a5", large: bool = False) -> tuple[
         with tempfile.TemporaryDirectory() as folder:
             main = Path(folder) / "booklet.typ"
             main.write_bytes(_template())
+            for photo in sheet.photos:
+                (Path(folder) / photo.file).write_bytes(photo.data)
             setter = typst.Compiler(main, root=Path(folder), font_paths=bundled_fonts(), sys_inputs=inputs)
             made = setter.compile(format="pdf", pdf_standards=["ua-1"], timestamp=0)
             rows = json.loads(setter.query("<page-of-row>", field="value"))
@@ -71,6 +73,8 @@ def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
         "terms_line": f"The words are in {edition.terms} terms.",
         "at_a_glance": _glance(sheet),
         "hero": _drawn(sheet.hero) if sheet.hero and not large else None,
+        "portrait": _photo(sheet.portrait) if sheet.portrait else None,
+        "photos": [_photo(photo) for photo in sheet.photos if photo is not sheet.portrait],
         "materials": sheet.materials,
         "gauge_word": edition.gauge_word,
         "gauge": edition.gauge,
@@ -93,6 +97,10 @@ def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
 
 def _drawn(drawn: Drawn) -> dict[str, Any]:
     return {key: value for key, value in asdict(drawn).items() if key != "mirror"}
+
+
+def _photo(photo: Photo) -> dict[str, str]:
+    return {"file": photo.file, "alt": photo.alt, "caption": photo.caption}
 
 
 def _table(table: Table | None) -> dict[str, Any] | None:

@@ -18,7 +18,7 @@ from .materials import gauge_of, materials_of, skills_of, texts
 from .measures import measures_of
 from .notes import notes_of
 from .remarks import remarks_of
-from .sheet import Aloud, Drawn, Edition, Sheet, SheetPart, SheetRow, Terms
+from .sheet import Aloud, Drawn, Edition, Photo, Sheet, SheetPart, SheetRow, Terms
 from .stamp import stamp_of
 
 if TYPE_CHECKING:
@@ -34,6 +34,7 @@ def sheet_of(
     terms: Terms | None = None,
     drawings: Mapping[Terms, tuple[Drawn, ...]],
     hero: Drawn | None = None,
+    photos: tuple[Photo, ...] = (),
     yarn: YarnAnswer | None = None,
 ) -> Sheet:
     """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None)."""
@@ -60,6 +61,7 @@ def sheet_of(
         remarks=remarks_of(pattern),
         editions=editions,
         hero=hero,
+        photos=photos,
     )
 
 

@@ -11,7 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING, Any
 
 from .anchors import slug
-from .sheet import Drawn, Sheet
+from .sheet import Drawn, Photo, Sheet
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -26,6 +26,8 @@ def page(sheet: Sheet) -> bytes:
         editions=tuple(sheet.editions.values()),
         parts=_parts(sheet),
         drawings=_drawings(sheet),
+        portrait=_shot(sheet.portrait) if sheet.portrait else None,
+        photos=[_shot(photo) for photo in sheet.photos if photo is not sheet.portrait],
         sizes=[(str(k), name) for k, (name, _) in enumerate(sheet.edition.sizes, start=1)],
         mirrored=any(drawn.mirror for drawn in sheet.edition.drawings),
         key=f"{slug(sheet.title)} {sheet.stamp}",
@@ -115,6 +117,11 @@ def _drawings(sheet: Sheet) -> list[dict[str, Any]]:
 def _drawn(drawn: Drawn) -> dict[str, str]:
     left = _inline(drawn.mirror) if drawn.mirror else ""
     return {"alt": drawn.alt, "caption": drawn.caption, "right": _inline(drawn.svg), "left": left}
+
+
+def _shot(photo: Photo) -> dict[str, str | int]:
+    data = f"data:image/jpeg;base64,{b64encode(photo.data).decode()}"
+    return {"data": data, "alt": photo.alt, "caption": photo.caption, "width": photo.width_px, "height": photo.height_px}
 
 
 def _inline(svg: str) -> str:

@@ -45,6 +45,7 @@ def _lines(sheet: Sheet, edition: Edition, words: Edition | Aloud, shorts: Seque
     for heading, rows in parts:
         yield from _section(heading or "Instructions", rows)
     yield from _section("Finishing", sheet.finishing)
+    yield from _section("Pictures", [photo.caption for photo in sheet.photos])
     for drawn in edition.drawings if bullet else ():
         yield from _section(drawn.title, [drawn.alt])
     yield from _table(sheet.yarns, "")

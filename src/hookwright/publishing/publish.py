@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from ..pattern import Pattern
+from ..pattern import Pattern, Picture
 from ..working.fabric import Fabric
 from .anchors import slug
 from .booklet import Paper, booklet
 from .gather import BOTH, sheet_of
 from .manifest import NAME, manifest
 from .page import page
+from .photos import photos_of
 from .pictures import drawings_of, hero_of, picture_files
 from .plain import aloud_text, plain_text
 from .sheet import Drawn, Sheet, Terms
@@ -32,19 +33,23 @@ def publish(
     *,
     terms: Terms | None = None,
     paper: Paper = "a5",
+    pictures: Sequence[tuple[Picture, bytes]] = (),
     progress: Callable[[str], None] = lambda step: None,
 ) -> Publication:
     """Booklet, large-print booklet, page, pictures and checked text of a pattern, under one stamp.
 
-    `fabrics`: the pattern worked in each of its sizes, in order; `terms` those shown first (the pattern's own if None); `progress` is told
-    the name of each step as it begins. The same pattern gives the same bytes. Raises CannotSet when the typesetter refuses the booklet.
+    `fabrics`: the pattern worked in each of its sizes, in order; `terms` those shown first (the pattern's own if None); `pictures` the
+    photographs that the pattern names, with their bytes; `progress` is told the name of each step as it begins. The same pattern gives the
+    same bytes. Raises CannotSet when the typesetter refuses the booklet, BadPicture for a picture that cannot be read.
     """
     progress("charts")
     drawings: dict[Terms, tuple[Drawn, ...]] = {system: drawings_of(pattern, fabrics, system) for system in BOTH}
     progress("yarn")
+    photos = photos_of(pictures)
     sheet = sheet_of(
         pattern,
         fabrics,
+        photos=photos,
         terms=terms,
         drawings=drawings,
         hero=hero_of(fabrics, drawings[terms or pattern.terms]),
@@ -66,5 +71,6 @@ def publish(
             files[f"aloud/{name}-{system.lower()}{ending}.txt"] = aloud_text(sheet, system, words).encode()
     progress("pictures")
     files |= picture_files(sheet.edition.drawings)
+    files |= {f"pictures/{photo.file}": photo.data for photo in photos}
     files[NAME] = manifest(sheet, files, pages, f"{name}.html")
     return Publication(sheet=sheet, files=files)

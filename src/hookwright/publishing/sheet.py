@@ -65,6 +65,22 @@ class Drawn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A photograph as published (JPEG). `row` the row it shows, "" for the piece."""
+
+    file: str
+    alt: str
+    row: str
+    data: bytes = field(repr=False)
+    width_px: int
+    height_px: int
+
+    @property
+    def caption(self) -> str:
+        return f"{self.row}: {self.alt}" if self.row else self.alt
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Aloud:
     """The words for a reader of screens: whole words, one size (named in `size` where there are several)."""
 
@@ -126,7 +142,13 @@ class Sheet:
     """The designer's own notes, as written."""
     editions: Mapping[Terms, Edition] = field(default_factory=dict)
     hero: Drawn | None = None
-    """The drawing of the title page."""
+    """The drawing of the title page, where there is no photograph of the piece."""
+    photos: tuple[Photo, ...] = ()
+
+    @property
+    def portrait(self) -> Photo | None:
+        """The photograph of the piece as a whole."""
+        return next((photo for photo in self.photos if not photo.row), None)
 
     @property
     def edition(self) -> Edition:

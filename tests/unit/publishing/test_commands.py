@@ -143,3 +143,73 @@ def test_the_tour_shows_both_slips_and_leaves_the_folder(tmp_path: Path, capsys:
     assert max(len(line) for line in said.splitlines() if "tour" not in line) <= 90
     for name in PIECES:
         assert (tmp_path / "tour" / name / MANIFEST).is_file()
+
+
+def photograph(colour: str, size: tuple[int, int] = (2400, 1200), **how: object) -> bytes:
+    from io import BytesIO
+
+    from PIL import Image
+
+    out = BytesIO()
+    Image.new("RGB", size, colour).save(out, "JPEG", **how)
+    return out.getvalue()
+
+
+def with_pictures(pad: Path, *pictures: str) -> None:
+    told = "pictures:\n" + "".join(f"  - {picture}\n" for picture in pictures)
+    pad.write_text(pad.read_text("utf-8").replace("---\n", "---\n" + told, 1), encoding="utf-8")
+
+
+def test_photographs_are_published_small_and_without_what_the_camera_wrote(pad: Path, tmp_path: Path) -> None:
+    from PIL import Image
+
+    exif = Image.Exif()
+    exif[0x010F] = "a camera's maker"
+    (pad.parent / "photos").mkdir()
+    (pad.parent / "photos" / "whole.jpg").write_bytes(photograph("teal", exif=exif))
+    (pad.parent / "detail.jpg").write_bytes(photograph("gold"))
+    with_pictures(pad, "{file: photos/whole.jpg, alt: The pad on a chair}", "{file: detail.jpg, row: Rnd 4, alt: The yellow ring}")
+    out = tmp_path / "out"
+    assert run(["publish", str(pad), "-o", str(out)]) == 0
+    with Image.open(out / "pictures" / "photo-1.jpg") as shown:
+        assert shown.size == (1600, 800) and not shown.getexif()
+    page = (out / "bollard-seat-pad.html").read_text("utf-8")
+    assert 'alt="The pad on a chair"' in page and "Rnd 4: The yellow ring" in page
+    assert b"a camera's maker" not in b"".join(snapshot(out).values())
+    import io
+
+    import pdfua
+
+    assert pdfua.validate(io.BytesIO((out / "bollard-seat-pad.pdf").read_bytes())).findings == ()
+
+
+@pytest.mark.parametrize(
+    ("picture", "said"),
+    [
+        ("{file: missing.jpg}", "no file"),
+        ("{file: words.jpg}", "is not one that can be read"),
+    ],
+)
+def test_a_picture_that_cannot_be_used_is_one_sentence(
+    pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], picture: str, said: str
+) -> None:
+    (pad.parent / "words.jpg").write_text("no picture at all")
+    with_pictures(pad, picture)
+    assert run(["publish", str(pad), "-o", str(tmp_path / "out")]) == 2
+    err = capsys.readouterr().err
+    assert said in err and err.count("\n") == 1
+    assert not (tmp_path / "out").exists()
+
+
+def test_no_picture_from_outside_the_patterns_folder_is_published(pad: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    home = tmp_path / "home"
+    home.mkdir()
+    (tmp_path / "secret.jpg").write_bytes(photograph("red"))
+    (home / "link.jpg").symlink_to(tmp_path / "secret.jpg")
+    for named in ("../secret.jpg", "link.jpg", "/etc/hostname"):
+        file = home / "pad.md"
+        file.write_text(piece(MENDED), encoding="utf-8")
+        with_pictures(file, f"{{file: {named}}}")
+        status = run(["publish", str(file), "-o", str(tmp_path / "out")])
+        assert status == 2 or not any(name.startswith("pictures/photo") for name in snapshot(tmp_path / "out"))
+    assert "outside the pattern's folder" in capsys.readouterr().err

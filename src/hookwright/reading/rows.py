@@ -12,6 +12,8 @@ from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
 from .shift import placed
+from .typos import mended, replaced
+from .walking import walk
 from .wording.token import Token
 from .wording.tokens import tokens
 from .wording.vocabulary import Entry, Trie, trie_with
@@ -68,6 +70,21 @@ def brackets(found: list[Token]) -> dict[int, int]:
 def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     """The steps, counts and troubles of one row's text (already plain). Never raises."""
     found = tokens(text, 0, len(text), lexicon.trie)
+    reading = _phrased(found, context, lexicon)
+    slips = _slips(found, reading) if len(found) < MOST_FOR_SLIPS else []
+    if not slips:
+        return reading
+    again = _phrased(replaced(found, slips), context, lexicon)
+    if _loose(again) >= _loose(reading):
+        return reading
+    notes = tuple(_slip(found[k], word) for k, word in slips)
+    return replace(again, troubles=(*again.troubles, *notes))
+
+
+MOST_FOR_SLIPS = 600
+
+
+def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReading:
     cursor = Cursor(found, context, dict(lexicon.specials))
     cursor.close = brackets(found)
     cursor.stops = sentence_ends(cursor)
@@ -76,9 +93,33 @@ def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     if context.old:
         _goes_round(cursor)
     return RowReading(
-        steps=_no_false_foundation(tuple(cursor.out), context), counts=tuple(cursor.counts), troubles=tuple(cursor.troubles), told=dict(cursor.told), defined=dict(cursor.defined),  # noqa: E501
-        nodes=cursor.nodes, in_ring=cursor.in_ring,
-    )  # fmt: skip
+        steps=_no_false_foundation(tuple(cursor.out), context),
+        counts=tuple(cursor.counts),
+        troubles=tuple(cursor.troubles),
+        told=dict(cursor.told),
+        defined=dict(cursor.defined),
+        nodes=cursor.nodes,
+        in_ring=cursor.in_ring,
+    )
+
+
+def _slips(found: list[Token], reading: RowReading) -> list[tuple[int, str]]:
+    """Unknown words near a known one, in what was not understood or in a remark of a word or two."""
+    slips: list[tuple[int, str]] = []
+    for step in walk(reading.steps):
+        if isinstance(step, Unread) or (isinstance(step, Aside) and step.kind == "note" and step.span.end - step.span.start <= 24):
+            slips += mended(found, step.span.start, step.span.end)
+    return slips[:6]
+
+
+def _loose(reading: RowReading) -> int:
+    """How much of a row was not taken for an instruction: unread words weigh more than remarks."""
+    return sum(3 if isinstance(step, Unread) else 1 if isinstance(step, Aside) else 0 for step in walk(reading.steps))
+
+
+def _slip(token: Token, word: str) -> Trouble:
+    message = f"'{token.text}' was read as '{word}', the nearest word of the craft"
+    return Trouble(kind="typo", span=Span(token.start, token.end), message=message, data={"word": token.text, "meant": word})
 
 
 def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Step, ...]:

@@ -9,7 +9,7 @@ from . import labels as L
 from .labels import Label
 
 _CANDIDATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}\d|\d|lst\b|"
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|"
     r"ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic ring|"
     r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
     r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
@@ -133,6 +133,8 @@ class Finder:
         before = self._before(place).rstrip("*_=~ \t#>•·-")
         line = self._line_start(place)
         bare = before.rstrip()
+        if line and strong and not self.wrapped:
+            return True
         if line:
             if _BLANK.search(self._before(place).rstrip("*_=~# \t")) or not bare:
                 return True
@@ -177,9 +179,26 @@ class Finder:
             match = L.NAMED.match(text, start, end)
             if match and self._may_open(start, True):
                 return self._named(match, " ".join(match["label"].split()), "named")
-            if self.bare and (match := L.BARE.match(text, start, end)) and self._before(start).rstrip()[-1:] not in (",", "-"):
+            if (
+                (match := L.BARE.match(text, start, end))
+                and (self.bare or self._in_turn(match))
+                and self._before(start).rstrip()[-1:] not in (",", "-")
+            ):
                 return self._make(match, None)
         return None
+
+    def _in_turn(self, match: re.Match[str]) -> bool:
+        """A number alone opens a row when it follows the last one, or when it is 1 and the next line begins with 2."""
+        first = int(re.match(r"\d+", match["nums"])[0])  # type: ignore[index]
+        last = self.found[-1].numbers[0][-1] if self.found and self.found[-1].numbers and self.found[-1].numbers[0] else None
+        rest = self.text[match.end() : match.end() + 90].split("\n")[0]
+        if not re.search(r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|mr|magic)\b", rest):
+            return False
+        if last is not None and first == last + 1:
+            return True
+        line_end = self.text.find("\n", match.end())
+        mark = re.escape(match["end"].strip())
+        return first == 1 and line_end > 0 and bool(re.match(rf"\s*[*_]{{0,3}}2(?:\s?-\s?\d+)?{mark}", self.text[line_end : line_end + 20]))
 
     def _noun_first(self, match: re.Match[str]) -> Label | None:
         noun = match["noun"]
@@ -252,7 +271,8 @@ class Finder:
             return None
         if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._capital(match.end()):
             return None
-        if _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
+        loose = self._line_start(start) and not self.wrapped
+        if not loose and _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
             return None
         if noun and noun.lower() in ("half", "tour"):
             return None

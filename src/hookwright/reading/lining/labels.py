@@ -28,7 +28,7 @@ WORDS = {
 
 _NOUN = r"(?:rows?|rounds?|rnds?|rds?|rnd|rw)"
 _ORD = (
-    r"(?:\d{1,3}\s?(?:st|nd|rd|th|d|°|º|ª|\^)|lst|Ist|(?:twenty|thirty|forty|fifty|sixty)[- ](?:"
+    r"(?:\d{1,3}\s?(?:(?:st|nd|rd|th|d)(?![A-Za-z])|°|º|ª|\^)|lst|Ist|(?:twenty|thirty|forty|fifty|sixty)[- ](?:"
     + "|".join(ORDINALS[:9])
     + r")|"
     + "|".join(ORDINALS)
@@ -36,7 +36,7 @@ _ORD = (
 )
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
 _STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|s c|d c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
-_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"
+_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round)\s)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
 _SIZED = r"(?:\s{0,2}\((?:\d{1,4}\s?-\s?\d{1,4}(?:,\s?\d{1,4}\s?-\s?\d{1,4}){0,10}|\d{1,4}(?:,\s?\d{1,4}){1,10})\))?"
 _NOTE = r"(?:\s{0,2}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{1,60}\)){0,2}"
 _MARK = r"[*_=~#>]{0,3}"
@@ -45,7 +45,7 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s))[*_=~]{0,
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-])){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -130,7 +130,7 @@ def numbers(text: str) -> tuple[int, ...]:
     found: list[int] = []
     through = False
     for match in re.finditer(
-        rf"(?P<n>{_ORD}|\d{{1,4}})|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",
+        rf"(?P<n>{_ORD}|\d{{1,4}}|\b(?:{'|'.join(WORDS)})\b)|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",
         text,
         re.IGNORECASE,
     ):
@@ -139,7 +139,7 @@ def numbers(text: str) -> tuple[int, ...]:
         elif match["and"]:
             through = False
         elif match["n"]:
-            value = ordinal(match["n"])
+            value = ordinal(match["n"]) or WORDS.get(match["n"].lower(), 0)
             if through and found and abs(value - found[-1]) <= 2000:
                 step = 1 if value > found[-1] else -1
                 found.extend(range(found[-1] + step, value + step, step))

@@ -56,7 +56,7 @@ _SPECIAL_SECTION = re.compile(
 )
 _NO_PART = re.compile(
     r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|"
-    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|size\s|the end|advertisement|article\b|\W*$)"
+    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
 )
 _FINISHING = re.compile(
     r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|"
@@ -244,7 +244,7 @@ class Layer:
             return False
         following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
         opens = re.match(
-            r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base)",
+            r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base)",  # noqa: E501
             following,
             re.IGNORECASE,
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Chain, Ring, Sized, Step
+from ...pattern import Chain, Make, Place, Ring, Sized, Step
 from .cursor import Cursor
 from .numbers import number
 
@@ -180,6 +180,19 @@ def _stitches(c: Cursor, end: int) -> tuple[str, ...]:
     return tuple(found)
 
 
+def _bare_number(c: Cursor) -> list[Step]:
+    """ "MR 6 (6)": so many of the main stitch into the ring."""
+    start = c.i
+    c.take(",")
+    if c.kind != "n" or c.look().kind not in ("", "(", "[", "{", ".", ",", "=") or not isinstance(c.t[c.i].val, int):
+        c.i = start
+        return []
+    count = Sized((int(c.t[c.i].val),))
+    c.i += 1
+    kind = c.ctx.main or "sc"
+    return [Make(id=c.id(), span=c.span(start), stitch=kind, each=count, at=Place(where="ring", what="ring"), main=kind)]
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
@@ -189,7 +202,7 @@ def ring(c: Cursor) -> list[Step] | None:
         c.in_ring = True
         if c.kind == "with" and c.look().kind in ("n", "st", "a"):
             c.i += 1
-        return [Ring(id=c.id(), span=c.span(start))]
+        return [Ring(id=c.id(), span=c.span(start)), *_bare_number(c)]
     if not isinstance(before, Chain):
         return None
     steps = 0

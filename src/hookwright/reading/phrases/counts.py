@@ -127,6 +127,8 @@ def bracketed(c: Cursor) -> list[Step] | None:
 def _goes_on(c: Cursor) -> bool:
     """After the bracket comes a place or a number of times: then it was a group."""
     kind = c.kind
+    if kind == "*" and c.look().kind == "n" and not c.look().gap:
+        return True
     if kind in ("once", "in", "over"):
         return not (kind == "in" and c.look().kind in ("total",)) and not (c.kind == "in" and c.t[c.i].val == "in all")
     if kind == "n":

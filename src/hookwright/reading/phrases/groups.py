@@ -241,7 +241,9 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
         if first is None:
             c.i = start
             return None
-        c.out[first] = replace(c.out[first], counts=got[0], stands_for=got[1])  # type: ignore[call-arg]
+        chain = c.out[first]
+        assert isinstance(chain, Chain)
+        c.out[first] = replace(chain, counts=got[0], stands_for=got[1])
         return [Aside(id=c.id(), span=c.span(start))]
     c.told["skipped"] = got
     return [Aside(id=c.id(), span=c.span(start))]

@@ -56,7 +56,7 @@ def longhand(c: Cursor) -> list[Step] | None:
 
 
 def starred(c: Cursor) -> list[Step] | None:
-    """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all loops": one stitch, its strands repeated."""
+    """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all": one stitch."""
     start = c.i
     rep = next((k for k in range(c.i, min(len(c.t) - 1, c.i + 60)) if c.t[k].kind == "rep"), None)
     if rep is None or any(c.t[k].kind in ("turn", "ch", "join", "foff") for k in range(start, rep)):

@@ -456,7 +456,7 @@ def _limit_after_and(c: Cursor) -> Sized[int] | None:
 
 def _count_ahead(c: Cursor) -> bool:
     """A bracket with a number that states a count follows."""
-    return c.kind in ("(", "[", "{") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")
+    return c.kind in ("(", "[", "{", ":") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")
 
 
 def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> Step:

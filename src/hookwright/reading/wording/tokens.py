@@ -214,7 +214,9 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
         for rest, kind, value in trie.get(token.val, ()):
             j = i + 1
             for word in rest:
-                if j < n and found[j].kind == "-" and found[j].val == "tight":
+                if j < n and (
+                    (found[j].kind == "-" and found[j].val == "tight") or (found[j].kind == "/" and not found[j].gap and len(word) == 1)
+                ):
                     j += 1
                 if j < n and found[j].kind == "w" and found[j].val == word:
                     j += 1

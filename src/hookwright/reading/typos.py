@@ -1,0 +1,65 @@
+"""Typing and scanning slips: an unknown word is read as the nearest known one, when only one is near and the row is then understood."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from string import ascii_lowercase
+
+from .wording.token import Token
+from .wording.vocabulary import base_entries
+
+_KINDS = frozenset(("st", "grp", "ch", "skip", "turn", "join", "rep", "inc", "dec", "noun", "sp", "lp", "next", "each", "around", "across", "foff",  # noqa: E501
+                    "rem", "same", "last", "times", "once", "ring", "corner", "work", "n", "o", "tog", "until", "counts", "in"))  # fmt: skip  # noqa: E501
+
+
+@lru_cache(maxsize=1)
+def _known() -> dict[str, tuple[str, object]]:
+    """Single words of the craft of four letters or more."""
+    return {words[0]: entry for words, entry in base_entries().items() if len(words) == 1 and len(words[0]) >= 4 and entry[0] in _KINDS}
+
+
+def _one_off(word: str) -> set[str]:
+    """Every spelling one slip away: a letter too many, too few, wrong, or two exchanged."""
+    cuts = [(word[:k], word[k:]) for k in range(len(word) + 1)]
+    found = {a + b[1:] for a, b in cuts if b}
+    found |= {a + b[1] + b[0] + b[2:] for a, b in cuts if len(b) > 1}
+    for letter in ascii_lowercase:
+        found |= {a + letter + b[1:] for a, b in cuts if b}
+        found |= {a + letter + b for a, b in cuts}
+    return found
+
+
+@lru_cache(maxsize=2048)
+def nearest(word: str) -> str | None:
+    """The one known word within one slip of `word`; None when there is none or more than one meaning.
+
+    >>> nearest("trun"), nearest("snigle"), nearest("sandwich")
+    ('turn', None, None)
+    """
+    if len(word) < 4 or len(word) > 20:
+        return None
+    known = _known()
+    near = sorted(one for one in _one_off(word) if one in known)
+    meanings = {known[one] if known[one][0] in ("n", "o", "st", "grp") else known[one][0] for one in near}
+    return near[0] if len(meanings) == 1 else None
+
+
+def mended(tokens: list[Token], start: int, end: int) -> list[tuple[int, str]]:
+    """The unknown words between two places of the text and what they may mean: (token, word)."""
+    found = []
+    for k, token in enumerate(tokens):
+        if token.kind == "w" and start <= token.start < end and isinstance(token.val, str):
+            word = nearest(token.val)
+            if word is not None:
+                found.append((k, word))
+    return found
+
+
+def replaced(tokens: list[Token], changes: list[tuple[int, str]]) -> list[Token]:
+    """The tokens with the words changed."""
+    out = list(tokens)
+    for k, word in changes:
+        old = out[k]
+        kind, value = _known()[word]
+        out[k] = Token(kind, value, old.start, old.end, old.text, old.gap)
+    return out

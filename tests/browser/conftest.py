@@ -30,7 +30,15 @@ class Worktable:
     address: str = ""
 
     def start(self) -> None:
-        command = [sys.executable, "-c", "from hookwright.cli import main; main()", "worktable", "--folder", str(self.folder), "--no-browser"]
+        command = [
+            sys.executable,
+            "-c",
+            "from hookwright.cli import main; main()",
+            "worktable",
+            "--folder",
+            str(self.folder),
+            "--no-browser",
+        ]
         command += ["--port", str(self.port)]
         self.process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
         assert self.process.stdout is not None

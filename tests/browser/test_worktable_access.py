@@ -97,7 +97,11 @@ def test_nothing_moves_where_motion_is_unwelcome(desk: Any) -> None:
 
 
 def test_by_keyboard_alone(desk: Any, worktable: Any, lay_out: Any) -> None:
-    lay_out("Coaster", "# Coaster\n\nRow 1: Ch 13, sc in 2nd ch from hook and in each ch across. (12 sc)\nRow 2: Ch 1, turn, sc in each st across. (14 sc)\n")
+    lay_out(
+        "Coaster",
+        "# Coaster\n\nRow 1: Ch 13, sc in 2nd ch from hook and in each ch across. (12 sc)\n"
+        "Row 2: Ch 1, turn, sc in each st across. (14 sc)\n",
+    )
     page = desk.window("Coaster")
     desk.proofed(page)
     keys = page.keyboard

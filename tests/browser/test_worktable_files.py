@@ -8,7 +8,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-ROWS = "# Coaster\n\nRow 1: Ch 13, sc in 2nd ch from hook and in each ch across. (12 sc)\nRow 2: Ch 1, turn, sc in each st across. (12 sc)\n"
+ROWS = (
+    "# Coaster\n\nRow 1: Ch 13, sc in 2nd ch from hook and in each ch across. (12 sc)\nRow 2: Ch 1, turn, sc in each st across. (12 sc)\n"
+)
 
 
 def test_the_first_start_opens_the_demo(desk: Any, worktable: Any) -> None:
@@ -64,7 +66,8 @@ def test_a_dropped_page_becomes_a_pattern(desk: Any, worktable: Any, lay_out: An
         const html = '<html><body><h1>Old mat</h1><p>Row 1: Ch 9, sc in 2nd ch from hook and in each ch across. (8 sc)</p>'
           + '<script>alert(1)</scr' + 'ipt></body></html>';
         data.items.add(new File([html], 'Old mat.html', {type: 'text/html'}));
-        for (const kind of ['dragenter', 'dragover', 'drop']) document.body.dispatchEvent(new DragEvent(kind, {bubbles: true, cancelable: true, dataTransfer: data}));
+        for (const kind of ['dragenter', 'dragover', 'drop'])
+          document.body.dispatchEvent(new DragEvent(kind, {bubbles: true, cancelable: true, dataTransfer: data}));
     }""")
     expect(page.locator(".pattern-name")).to_have_text("Old mat", timeout=15_000)
     assert "Row 1: Ch 9" in worktable.text("Old mat")

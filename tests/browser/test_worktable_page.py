@@ -160,7 +160,8 @@ def test_forty_findings_stay_readable(desk: Any, lay_out: Any) -> None:
 
 
 def test_long_answers_do_not_hold_typing_up(desk: Any, worktable: Any, lay_out: Any) -> None:
-    blanket = "# Blanket\n\nRow 1: Ch 252, dc in 4th ch from hook and in each ch across. (250 dc)\nRows 2-400: Ch 3 (counts as dc), turn, dc in each st across. (250 dc)\n"
+    blanket = "# Blanket\n\nRow 1: Ch 252, dc in 4th ch from hook and in each ch across. (250 dc)\n"
+    blanket += "Rows 2-400: Ch 3 (counts as dc), turn, dc in each st across. (250 dc)\n"
     lay_out("Blanket", blanket)
     page = desk.window("Blanket")
     desk.proofed(page)

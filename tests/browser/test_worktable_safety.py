@@ -17,7 +17,8 @@ hook: 5 mm
 gauge:
   - {{in: dc, stitches: 16, rows: 8, over: 10 cm}}
 yarns:
-  A: {{name: '{EVIL}', weight: light, metres: 100, grams: 50, colour: '{EVIL}', sequence: [{{colour: '{EVIL}', metres: 3}}, {{colour: sand, metres: 2}}]}}
+  A: {{name: '{EVIL}', weight: light, metres: 100, grams: 50, colour: '{EVIL}', sequence: [
+      {{colour: '{EVIL}', metres: 3}}, {{colour: sand, metres: 2}}]}}
 sizes: {{names: ['{EVIL}', 'L']}}
 ---
 
@@ -32,7 +33,9 @@ Row 3 {EVIL}: With {EVIL}, ch 3 (counts as dc), turn, dc in next st and in each 
 
 def unharmed(page: Page, where: str) -> None:
     assert page.evaluate("window.caught === undefined"), where
-    planted = page.evaluate("""() => [...document.querySelectorAll('img[src=x], script:not([src]), [onerror], [onload], [onclick]')].length""")
+    planted = page.evaluate(
+        """() => [...document.querySelectorAll('img[src=x], script:not([src]), [onerror], [onload], [onclick]')].length"""
+    )
     assert planted == 0, f"{where}: {planted} elements came out of her words"
 
 
@@ -99,8 +102,8 @@ def test_a_published_page_of_evil_words_is_nobody(desk: Any, worktable: Any, lay
     place = worktable.folder / "published" / "Evil"
     place.mkdir(parents=True)
     (place / "page.html").write_text(
-        "<script>fetch('/api/patterns').then(r => r.text()).then(t => document.title = 'read ' + t).catch(e => document.title = 'refused ' + e)</script>"
-        + EVIL,
+        "<script>fetch('/api/patterns').then(r => r.text()).then(t => document.title = 'read ' + t)"
+        ".catch(e => document.title = 'refused ' + e)</script>" + EVIL,
         encoding="utf-8",
     )
     page = desk.window("Evil")
@@ -117,9 +120,11 @@ def test_a_drawing_with_a_script_in_it_is_stripped(desk: Any) -> None:
     desk.proofed(page)
     hostile = (
         "<svg xmlns='http://www.w3.org/2000/svg' xmlns:xlink='http://www.w3.org/1999/xlink' viewBox='0 0 9 9' onload='window.caught=1'>"
-        "<script>window.caught=2</script><style>*{background:url(http://evil.example/)}</style><foreignObject><body onload='window.caught=3'/></foreignObject>"
+        "<script>window.caught=2</script><style>*{background:url(http://evil.example/)}</style>"
+        "<foreignObject><body onload='window.caught=3'/></foreignObject>"
         "<a xlink:href='javascript:window.caught=4'><text>x</text></a><image href='http://evil.example/x.png'/><use href='http://evil.example/x.svg#a'/>"
-        "<rect width='9' height='9' fill='url(http://evil.example/#a)' onclick='window.caught=5'/><g class='row' data-row='0'><path d='M0 0h9'/></g></svg>"
+        "<rect width='9' height='9' fill='url(http://evil.example/#a)' onclick='window.caught=5'/>"
+        "<g class='row' data-row='0'><path d='M0 0h9'/></g></svg>"
     )
 
     def answer(message: Any) -> Any:
@@ -156,7 +161,10 @@ def test_another_page_in_the_same_browser_gets_nothing(desk: Any, worktable: Any
     context = desk.browser.new_context()
     desk.contexts.append(context)
     page = context.new_page()
-    page.route("http://elsewhere.example/*", lambda route: route.fulfill(body="<!doctype html><title>elsewhere</title><body>", content_type="text/html"))
+    page.route(
+        "http://elsewhere.example/*",
+        lambda route: route.fulfill(body="<!doctype html><title>elsewhere</title><body>", content_type="text/html"),
+    )
     page.goto("http://elsewhere.example/")
     ours = worktable.address
     told = page.evaluate(
@@ -164,7 +172,8 @@ def test_another_page_in_the_same_browser_gets_nothing(desk: Any, worktable: Any
         const soon = (promise) => Promise.race([promise, new Promise(done => setTimeout(() => done('nothing'), 3000))]);
         if (way === 'fetch') return soon(fetch(ours + 'api/patterns').then(r => r.text()).catch(() => 'refused'));
         if (way === 'form') {
-          return soon(fetch(ours + 'api/patterns', {method: 'POST', mode: 'no-cors', headers: {'content-type': 'text/plain'}, body: '{"name":"Planted","text":"x"}'})
+          return soon(fetch(ours + 'api/patterns', {method: 'POST', mode: 'no-cors',
+            headers: {'content-type': 'text/plain'}, body: '{"name":"Planted","text":"x"}'})
             .then(r => r.type === 'opaque' ? 'refused' : r.text()).catch(() => 'refused'));
         }
         if (way === 'socket') {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from .kept import LogEntry
 
@@ -13,7 +14,8 @@ LONGEST_ROW_MINUTES = 90.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LogSum:
-    """`row` the row last done (0 = none); `done` the rows standing now, in order; `stitches` in them; grams used since the first weighing."""
+    """`row` the row last done (0 = none); `done` the rows standing now, in order; `stitches` in them; grams used since the first
+    weighing."""
 
     row: int
     done: tuple[LogEntry, ...]
@@ -70,7 +72,7 @@ def _minutes(entries: Sequence[LogEntry]) -> tuple[float, str]:
     if told:
         return told, "told"
     taps = [entry.at for entry in entries if entry.kind in ("row", "ripped")]
-    gaps = [(later - earlier) / 60 for earlier, later in zip(taps, taps[1:], strict=False)]
+    gaps = [(later - earlier) / 60 for earlier, later in pairwise(taps)]
     return sum(gap for gap in gaps if gap <= LONGEST_ROW_MINUTES), "between taps"
 
 

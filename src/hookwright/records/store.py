@@ -252,9 +252,9 @@ def _told(path: Path) -> Iterator[None]:
 def _sentence(trouble: Exception, path: Path) -> str | None:
     words = str(getattr(trouble, "orig", trouble)).lower()
     if "full" in words or "no space" in words:
-        return "The disk is full, so the records (versions, log, swatches) could not be written. What was kept before is whole; make some room."
+        return "The disk is full, so the records (versions, log, swatches) could not be written. What was kept before is whole."
     if "readonly" in words or "read-only" in words or "permission denied" in words or "unable to open" in words:
-        return f"The records cannot be written in {path.parent.parent.name or path.parent}: the folder may not be written to. Patterns can be read."
+        return f"The records cannot be written: the folder {path.parent.parent.name} may not be written to. Patterns can be read."
     if "not a database" in words or "malformed" in words:
         return f"The records file {path.name} is damaged. Move it away; a new one is begun, and your patterns are not touched."
     if "locked" in words:

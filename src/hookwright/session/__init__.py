@@ -10,6 +10,7 @@ from .tally import Tally, said, tallies
 from .utf16 import Position, Units
 
 __all__ = [
-    "Completion", "Hover", "Position", "Session", "Symbol", "Tally", "Units", "complete", "format_edits", "hover", "said", "step_span", "symbols", "tallies",
+    "Completion", "Hover", "Position", "Session", "Symbol", "Tally", "Units", "complete", "format_edits", "hover", "said", "step_span",
+    "symbols", "tallies",
     "tidied_line", "write_fact",
 ]  # fmt: skip

@@ -9,7 +9,7 @@ MEANINGS: dict[str, str] = {
     "round": "One line of stitches that goes all the way around and meets its own beginning.",
     "gauge": "How many stitches and rows go into a measured width and height (10 cm or 4 in), counted in the middle of a swatch.",
     "swatch": "A small sample made to measure the gauge, or weighed to learn how much yarn a stitch takes.",
-    "turning chain": "The chains at the start of a row that bring the hook up to the height of its stitches; it counts as a stitch or it does not.",
+    "turning chain": "The chains that bring the hook up to the height of a row's stitches; they count as a stitch or they do not.",
     "foundation chain": "The chains that the first row is worked into.",
     "magic ring": "A loop of yarn that the first round is worked into, and that is then drawn shut.",
     "chain space": "The gap under chains; stitches worked into it go around the chains, not into them.",

@@ -1,8 +1,10 @@
 """The page's side of the workers: who works on what, and what is ended because something newer came.
 
-Typing never waits for any of this: the server only passes texts on. Two standing workers: the *proofer* keeps the open document worked (each
+Typing never waits for any of this: the server only passes texts on. Two standing workers: the *proofer* keeps the open document worked
+(each
 new text re-works what changed) and takes the newest text when it comes free; the *maker* answers everything slower (chart, outline, yarn,
-3-D …). A maker's job is ended, process and all, as soon as a newer one comes for the same lane; a second maker stands by, already warm.
+3-D …). A newer job for the same lane makes the older one's answer void and, if that is slow, ends it, process and all; a second maker
+stands by, warm.
 Long jobs (publishing, bringing in a stranger's file) get a process of their own, which can be cancelled.
 """
 
@@ -23,8 +25,16 @@ PATIENCE_SECONDS = 60.0
 """A maker's job that takes longer is ended with a sentence."""
 
 
+GRACE_SECONDS = 0.4
+"""A maker's job whose answer is not wanted any more may run on for so long before its process is ended."""
+
+
 class Superseded(Exception):
     """A newer job for the same lane came; this one's answer is not wanted any more."""
+
+
+class Gone(Refusal):
+    """The worker had died before the job reached it; another can do it."""
 
 
 class Worker:
@@ -81,7 +91,7 @@ class Worker:
             self._pipe.send((self._number, verb, payload))
         except (BrokenPipeError, OSError):
             self._waiting.pop(self._number, None)
-            future.set_exception(Refusal("The worker stopped; try again."))
+            future.set_exception(Gone("The worker stopped; try again."))
         return future
 
     @property
@@ -110,7 +120,8 @@ class _Job:
     verb: str
     payload: Payload
     answer: asyncio.Future[Any]
-    tell: Callable[[Payload], None] | None = None
+    begun: float = 0.0
+    dropped: bool = False
 
 
 @dataclass
@@ -136,7 +147,11 @@ class Crew:
         """A job for the proofer. Raises `Refusal`."""
         if self._proofer is None or not self._proofer.alive:
             self._proofer = Worker(self.loop, _PROOFER_READY)
-        return await self._proofer.ask(verb, payload)
+        try:
+            return await self._proofer.ask(verb, payload)
+        except Gone:
+            self._proofer = Worker(self.loop, _PROOFER_READY)
+            return await self._proofer.ask(verb, payload)
 
     def end_proof(self) -> None:
         """End the proof that runs now, process and all; whoever waits for it gets `Superseded`."""
@@ -154,17 +169,28 @@ class Crew:
         return await job.answer
 
     def _drop(self, lane: str) -> None:
-        """Make room in a lane: what waits is dropped, what runs is ended with its process."""
+        """Make room in a lane: what waits is dropped; what runs is no longer listened to, and is ended with its process if it is slow.
+
+        A job that is nearly done costs less than a new process, so it is given a moment; otherwise every key would end a worker.
+        """
         for job in [job for job in self._queue if job.lane == lane]:
             self._queue.remove(job)
             _fail(job.answer, Superseded())
             self.ended += 1
-        if self._running and self._running.lane == lane and self._maker:
+        running = self._running
+        if running and running.lane == lane and not running.dropped:
+            running.dropped = True
             self.ended += 1
-            running, self._running = self._running, None
-            self._maker.end()
             _fail(running.answer, Superseded())
+            left = GRACE_SECONDS - (self.loop.time() - running.begun)
+            self.loop.call_later(max(0.0, left), self._end_if_running, running)
+
+    def _end_if_running(self, job: _Job) -> None:
+        if self._running is job and self._maker:
+            self._maker.end()
             self._maker, self._standby = self._standby, None
+            self._running = None
+            self._next()
 
     def _next(self) -> None:
         if self._running or not self._queue:
@@ -174,11 +200,16 @@ class Crew:
         if self._standby is None:
             self._standby = Worker(self.loop, _MAKER_READY)
         job = self._running = self._queue.pop(0)
+        job.begun = self.loop.time()
         self.loop.create_task(self._carry_out(job, self._maker))
 
     async def _carry_out(self, job: _Job, maker: Worker) -> None:
         try:
-            answer = await asyncio.wait_for(asyncio.shield(maker.ask(job.verb, job.payload)), PATIENCE_SECONDS)
+            try:
+                answer = await asyncio.wait_for(asyncio.shield(maker.ask(job.verb, job.payload)), PATIENCE_SECONDS)
+            except Gone:
+                maker = self._maker = Worker(self.loop, _MAKER_READY)
+                answer = await asyncio.wait_for(asyncio.shield(maker.ask(job.verb, job.payload)), PATIENCE_SECONDS)
         except TimeoutError:
             maker.end(Refusal(""))
             if self._maker is maker:

@@ -56,7 +56,8 @@ class Desk:
         self.open: dict[str, Open] = {}
 
     async def take(self, name: str, push: Push, *, over: bool = False) -> tuple[Open, str | None]:
-        """Open a pattern for a window, with words rescued from an unfinished question, if any. Raises `Held`, `FolderTrouble`, `BadName`."""
+        """Open a pattern for a window, with words rescued from an unfinished question, if any. Raises `Held`, `FolderTrouble`,
+        `BadName`."""
         holder = self.open.get(name)
         if holder is not None:
             if not over:

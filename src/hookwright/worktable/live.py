@@ -1,6 +1,7 @@
 """The wire between a window and the server: texts in; findings, counts and answers out. Nothing here computes; it passes on.
 
-From the window: {"do": "open"|"text"|"ask"|"cancel"|"settle"|"close", …}. To the window: answers {"id": …, "answer"|"trouble"|"stale": …} and
+From the window: {"do": "open"|"text"|"ask"|"cancel"|"settle"|"close", …}.
+To the window: answers {"id": …, "answer"|"trouble"|"stale": …} and
 news {"is": "proof"|"kept"|"not-kept"|"changed"|"taken"|"step", …}. Every text has a version; an answer about an older one is dropped.
 """
 

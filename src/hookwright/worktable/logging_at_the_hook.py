@@ -1,6 +1,7 @@
 """The log at the hook: entries from the page, and from a phone on the same network while she allows it.
 
-The phone gets a listener of its own that serves nothing but the log of one pattern. It answers on the computer's network address, asks for a
+The phone gets a listener of its own that serves nothing but the log of one pattern. It answers on the computer's network address, asks
+for a
 six-figure code that works once, and ends when sharing or the worktable ends.
 """
 

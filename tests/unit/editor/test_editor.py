@@ -117,7 +117,9 @@ def test_an_edit_is_followed_and_a_repair_offered(client: Client) -> None:
     client.tell("textDocument/didChange", {"textDocument": {"uri": URI, "version": 3}, "contentChanges": [change]})
     found = [one for one in client.diagnostics(3) if one["severity"] == 1]
     assert "Row 1" in found[0]["message"]
-    actions = client.ask("textDocument/codeAction", {"textDocument": {"uri": URI}, "range": found[0]["range"], "context": {"diagnostics": []}})
+    actions = client.ask(
+        "textDocument/codeAction", {"textDocument": {"uri": URI}, "range": found[0]["range"], "context": {"diagnostics": []}}
+    )
     assert any(edit["newText"] for action in actions for edit in action["edit"]["changes"][URI])
 
 
@@ -141,9 +143,13 @@ def test_hover_completion_outline_tidying_and_counts(client: Client) -> None:
     assert [row["name"] for row in outline[0]["children"]][:2] == ["Row 1", "Row 2"]
     edits = client.ask("textDocument/formatting", {**document, "options": {"tabSize": 2, "insertSpaces": True}})
     assert any("Ch 1, turn" in edit["newText"] for edit in edits)
-    hints = client.ask("textDocument/inlayHint", {**document, "range": {"start": {"line": 0, "character": 0}, "end": {"line": 9, "character": 0}}})
+    hints = client.ask(
+        "textDocument/inlayHint", {**document, "range": {"start": {"line": 0, "character": 0}, "end": {"line": 9, "character": 0}}}
+    )
     assert any(hint["label"].startswith("12") and hint["label"].endswith("≠") for hint in hints)
 
 
 def test_an_unknown_document_is_no_trouble(client: Client) -> None:
-    assert client.ask("textDocument/hover", {"textDocument": {"uri": "file:///nothing.md"}, "position": {"line": 0, "character": 0}}) is None
+    assert (
+        client.ask("textDocument/hover", {"textDocument": {"uri": "file:///nothing.md"}, "position": {"line": 0, "character": 0}}) is None
+    )

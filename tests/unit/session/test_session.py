@@ -84,7 +84,9 @@ def test_hover_on_a_stitch_tells_what_it_means_and_makes(session: Session) -> No
 
 
 def test_uk_words_mean_uk_stitches() -> None:
-    session = Session("UK terms\n\nRow 1: Ch 13, dc in 2nd ch from hook and in each ch across. (12 dc)\nRow 2: Ch 1, turn, htr in each st. (12 htr)\n")
+    session = Session(
+        "UK terms\n\nRow 1: Ch 13, dc in 2nd ch from hook and in each ch across. (12 dc)\nRow 2: Ch 1, turn, htr in each st. (12 htr)\n"
+    )
     card = hover(session, at(session, "htr in"))
     assert card is not None and card.head == "htr: half treble"
 

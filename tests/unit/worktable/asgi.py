@@ -38,7 +38,8 @@ async def ask(app: Any, method: str, path: str, headers: dict[str, str], pieces:
     from urllib.parse import unquote
 
     scope = {
-        "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": method, "scheme": "http", "path": unquote(path), "raw_path": path.encode(),
+        "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": method, "scheme": "http",
+        "path": unquote(path), "raw_path": path.encode(),
         "query_string": query.encode(), "root_path": "", "headers": [(k.encode(), v.encode()) for k, v in headers.items()],
         "client": ("127.0.0.1", 50000), "server": ("127.0.0.1", 4173), "state": {},
     }  # fmt: skip
@@ -68,7 +69,8 @@ async def knock(app: Any, headers: dict[str, str]) -> str:
         sent.append(message)
 
     scope = {
-        "type": "websocket", "asgi": {"version": "3.0"}, "http_version": "1.1", "scheme": "ws", "path": "/live", "raw_path": b"/live", "query_string": b"",
+        "type": "websocket", "asgi": {"version": "3.0"}, "http_version": "1.1", "scheme": "ws",
+        "path": "/live", "raw_path": b"/live", "query_string": b"",
         "root_path": "", "headers": [(k.encode(), v.encode()) for k, v in headers.items()], "client": ("127.0.0.1", 50000),
         "server": ("127.0.0.1", 4173), "subprotocols": [], "state": {},
     }  # fmt: skip

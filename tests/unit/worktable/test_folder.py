@@ -14,7 +14,20 @@ from hookwright.worktable.names import BadName, clean_name, tidy_name, unused_na
 
 from .asgi import OURS, get, post
 
-OUTSIDE = ["../secret", "..", ".", "/etc/passwd", "a/../../secret", "a\\..\\secret", "..%2fsecret", "%2e%2e/secret", "x\x00y", "", "x" * 300, ".hidden"]
+OUTSIDE = [
+    "../secret",
+    "..",
+    ".",
+    "/etc/passwd",
+    "a/../../secret",
+    "a\\..\\secret",
+    "..%2fsecret",
+    "%2e%2e/secret",
+    "x\x00y",
+    "",
+    "x" * 300,
+    ".hidden",
+]
 
 
 @pytest.fixture
@@ -26,7 +39,14 @@ def folder(tmp_path: Path) -> Folder:
 
 @pytest.mark.parametrize("name", OUTSIDE)
 def test_no_name_leaves_the_folder(folder: Folder, name: str) -> None:
-    for deed in (folder.read, folder.delete, folder.duplicate, lambda n: folder.create(n, "x"), lambda n: folder.save(n, "x", None), folder.restore):
+    for deed in (
+        folder.read,
+        folder.delete,
+        folder.duplicate,
+        lambda n: folder.create(n, "x"),
+        lambda n: folder.save(n, "x", None),
+        folder.restore,
+    ):
         with pytest.raises((BadName, FolderTrouble)):
             deed(name)
     assert (folder.root.parent / "secret.md").read_text() == "not hers"
@@ -37,7 +57,14 @@ def test_no_name_leaves_the_folder(folder: Folder, name: str) -> None:
 def test_no_address_leaves_the_folder(app: Any, table: Any, name: str) -> None:
     for path in (f"/api/patterns/{name}/duplicate", f"/api/patterns/{name}/delete", f"/api/patterns/{name}/rename"):
         assert post(app, path, {"to": "x"}).status in (404, 409, 422), path
-    for path in (f"/published/{name}/x", f"/published/x/{name}", f"/published/{name}", "/published/x/../../../secret.md", "/published/../../secret.md", f"/assets/{name}"):
+    for path in (
+        f"/published/{name}/x",
+        f"/published/x/{name}",
+        f"/published/{name}",
+        "/published/x/../../../secret.md",
+        "/published/../../secret.md",
+        f"/assets/{name}",
+    ):
         answer = get(app, path)
         assert answer.status in (400, 404), path
         assert b"not hers" not in answer.body
@@ -133,7 +160,9 @@ def test_delete_comes_back(folder: Folder) -> None:
         folder.restore(key)
 
 
-@pytest.mark.parametrize(("number", "words"), [(errno.ENOSPC, "disk is full"), (errno.EROFS, "may not be written"), (errno.EACCES, "may not be written")])
+@pytest.mark.parametrize(
+    ("number", "words"), [(errno.ENOSPC, "disk is full"), (errno.EROFS, "may not be written"), (errno.EACCES, "may not be written")]
+)
 def test_what_the_disk_refuses_is_told_and_harms_nothing(folder: Folder, monkeypatch: pytest.MonkeyPatch, number: int, words: str) -> None:
     kept = folder.save("Hat", "whole", None)
 

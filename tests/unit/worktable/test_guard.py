@@ -58,7 +58,9 @@ def test_a_link_from_elsewhere_may_open_the_page_only(app: Any) -> None:
     assert get(app, "/api/patterns", followed).status == 403
 
 
-@pytest.mark.parametrize("headers", [HOME, {**HOME, "origin": "http://evil.example"}, {"host": "evil.example", "origin": "http://evil.example"}])
+@pytest.mark.parametrize(
+    "headers", [HOME, {**HOME, "origin": "http://evil.example"}, {"host": "evil.example", "origin": "http://evil.example"}]
+)
 def test_the_wire_is_refused_to_others(app: Any, headers: dict[str, str]) -> None:
     assert asyncio.run(knock(app, headers)) == "websocket.close"
 

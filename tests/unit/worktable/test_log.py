@@ -37,7 +37,8 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
 
 @pytest.mark.parametrize(
     "wish",
-    [{}, {"kind": "sigh"}, {"kind": "row"}, {"kind": "row", "row": -1}, {"kind": "row", "row": "1"}, {"kind": "grams"}, {"kind": "grams", "value": -3},
+    [{}, {"kind": "sigh"}, {"kind": "row"}, {"kind": "row", "row": -1}, {"kind": "row", "row": "1"},
+     {"kind": "grams"}, {"kind": "grams", "value": -3},
      {"kind": "grams", "value": float("nan")}, {"kind": "minutes", "value": "x"}, {"kind": "ripped"}, {"kind": "hook", "value": 1e9}],
 )  # fmt: skip
 def test_impossible_entries_are_refused(wish: dict[str, Any]) -> None:
@@ -117,7 +118,9 @@ def test_guessing_ends_the_code(desk: Any) -> None:
     shared(desk, scene)
 
 
-@pytest.mark.parametrize("path", ["/api/patterns", "/live", "/api/log/Secret", "/published/x/y", "/api/patterns/Hat/delete", "/../Secret.md"])
+@pytest.mark.parametrize(
+    "path", ["/api/patterns", "/live", "/api/log/Secret", "/published/x/y", "/api/patterns/Hat/delete", "/../Secret.md"]
+)
 def test_the_phone_reaches_the_log_alone(desk: Any, path: str) -> None:
     async def scene(sharing: Sharing) -> None:
         own = (await phone(sharing, "POST", "/enter", {"code": sharing.code})).headers["set-cookie"].split(";")[0]

@@ -80,7 +80,10 @@ def stripes(payload: Payload, tell: Tell) -> dict[str, Any]:
     found, _ = estimated(payload)
     striped = {use.supplied.id: Repeat(use.supplied.yarn.sequence) for use in found.yarns if use.supplied.yarn.sequence}
     if not striped:
-        return {"yarns": [], "why": "None of the yarns changes colour by itself. Give a yarn its colours in the head of the pattern to see its stripes."}
+        return {
+            "yarns": [],
+            "why": "None of the yarns changes colour by itself. Give a yarn its colours in the head of the pattern to see its stripes.",
+        }
     name = payload.get("yarn") if payload.get("yarn") in striped else next(iter(striped))
     try:
         landing = land(found, str(name), striped[str(name)], plan_of(payload))
@@ -126,5 +129,12 @@ def _striped_rows(landing: Landing) -> list[dict[str, Any]]:
             stretches.append([round(share, 4), colour])
             colour = following
         stretches.append([1.0, colour])
-        rows.append({"label": row.thread.row.label, "stretches": stretches, "stitches": _wide(row.thread.row.stitches.role), "direction": row.thread.row.direction})
+        rows.append(
+            {
+                "label": row.thread.row.label,
+                "stretches": stretches,
+                "stitches": _wide(row.thread.row.stitches.role),
+                "direction": row.thread.row.direction,
+            }
+        )
     return rows

@@ -11,7 +11,7 @@ from ...session import Session
 from ...working import Fabric
 from ..bench import Payload, Refusal
 
-KEPT = 6
+KEPT = 2
 _worked: OrderedDict[str, Session] = OrderedDict()
 
 
@@ -20,8 +20,8 @@ def session_of(payload: Payload) -> Session:
     text = str(payload.get("text", ""))
     session = _worked.pop(text, None)
     if session is None:
-        before = next(reversed(_worked.values()), None)
-        session = before if before is not None and len(_worked) >= KEPT else Session()
+        # The newest session follows the text, so that an edit costs only what it changes; two texts at a time stay at hand.
+        session = _worked.popitem(last=True)[1] if len(_worked) >= KEPT else Session()
         session.update(text)
     _worked[text] = session
     while len(_worked) > KEPT:

@@ -130,7 +130,9 @@ KEYS = ("gauge", "sizes", "finished", "turning_chains")
 def on_the_page(text: str, pattern: Pattern, payload: Payload) -> str:
     """The page with the new rows in place of the old, her own head and introduction kept, the changed facts written into it."""
     session = session_of(payload)
-    starts = [part.span.start for part in session.read.parts if part.rows] + [row.span.start for part in session.read.parts for row in part.rows]
+    starts = [part.span.start for part in session.read.parts if part.rows] + [
+        row.span.start for part in session.read.parts for row in part.rows
+    ]
     head = text[: min(starts)] if starts else text
     rows = rows_in_words(pattern, payload)
     if not head.strip():

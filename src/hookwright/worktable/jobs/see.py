@@ -76,7 +76,12 @@ def _colours(payload: Payload) -> tuple[str | None, str, list[str], int]:
         raise Refusal(str(refused)) from refused
     names = list(drawings)
     if not names:
-        return None, "The piece is of one plain colour. Change yarns in the rows, or give a yarn its colours in the head of the pattern.", [], 0
+        return (
+            None,
+            "The piece is of one plain colour. Change yarns in the rows, or give a yarn its colours in the head of the pattern.",
+            [],
+            0,
+        )
     part = part_of(payload, len(names))
     return drawings[names[part]], "", names, part
 
@@ -131,7 +136,9 @@ def _turned(points: Any, payload: Payload) -> Any:
 
 
 def _told_in_the_round(part: PartMeasures, shaped: Any) -> str:
-    lies = {"flat": "Lies flat.", "cups": "Cups.", "ruffles": "Ruffles.", "tube": "A tube.", "closed": "Closed all round."}.get(part.lies, "")
+    lies = {"flat": "Lies flat.", "cups": "Cups.", "ruffles": "Ruffles.", "tube": "A tube.", "closed": "Closed all round."}.get(
+        part.lies, ""
+    )
     return f"{lies} {shaped.note}".strip()
 
 

@@ -101,7 +101,8 @@ def _from_named(first: Gauge, named: Mapping[str, Gauge], kinds: Counter[str]) -
             by_ratio.add(stitch)
             assumed.append(f"height of {stitch}: {height_over_width(stitch):.2f} x its width, no row gauge given")
         own[stitch] = (gauge.width_cm, height)
-    others = sorted({plain(kind) for kind in kinds} - {plain(stitch) for stitch in own})
+    least = sum(kinds.values()) / 200  # a closing slip stitch or two are not worth a word
+    others = sorted({plain(kind) for kind, n in kinds.items() if n >= least} - {plain(stitch) for stitch in own})
     assumed += [_by_ratio(kind, first.stitch) for kind in others]
     return Scale(unit, stretch, own, tuple(assumed), frozenset(by_ratio))
 

@@ -80,6 +80,8 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     base: list[int] = []
     for row in part.rows:
         below = _base_of(row)
+        if below >= 0 and not measures.laid[below].total_cm > 0:
+            below = -1
         sheet = weaver.sheet(row, part.rows[below] if below >= 0 else None) if _has_size(row, measures) else _EMPTY
         rows.append(sheet)
         base.append(below)

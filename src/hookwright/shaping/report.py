@@ -192,7 +192,8 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
 def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:
     rounds = it.rounds
     assert rounds is not None
-    yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
+    if rounds.lies != "cups" or claims_flat:
+        yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
     if rounds.corners:
         yield f"Increases stand one over the other: they make {rounds.corners} corners; for a circle they would move from round to round."
     if rounds.slack_stitches is not None:

@@ -76,8 +76,9 @@ def _heights(sheet: Sheet) -> Floats:
 
 def _rounds(cloth: Cloth, flat: bool) -> Floats:
     rounds = cloth.measures.rounds
-    assert rounds is not None
     at = np.zeros((cloth.nodes, 3))
+    if rounds is None:
+        return at
     outline = dict(zip((each.index for each in rounds.rounds), profile(rounds)[1:], strict=True))
     reach = {each.index: each.reach_cm for each in rounds.rounds}
     turn_of: dict[int, Floats] = {}

@@ -82,7 +82,7 @@ NAMES = frozenset(
 _SHADES = frozenset(["light", "dark", "lt", "dk", "lt.", "dk.", "pale", "bright", "deep", "hot", "baby", "nile", "royal", "medium", "med"])
 
 
-def name(c: Cursor) -> str | None:
+def name(c: Cursor, *, loose: bool = False) -> str | None:
     """A yarn's letter, word or words at the cursor ("A", "MC", "Lt. Raspberry", "color B", "the new colour"); None, unmoved."""
     start = c.i
     c.drop("the")
@@ -110,10 +110,15 @@ def name(c: Cursor) -> str | None:
     if token.kind == "n" and shade is not None and isinstance(token.val, int):
         c.i += 1
         return str(token.val)
-    if _one(c, token, shade is not None):
+    if _one(c, token, shade is not None or (loose and not _letter(token))):
         found = [token.text.strip("'")]
         c.i += 1
-        while c.kind in ("w",) and len(found) < 3 and (c.t[c.i].val in c.ctx.colours or c.t[c.i].val in NAMES) and not _letter(c.t[c.i]):
+        while (
+            c.kind in ("w",)
+            and len(found) < 3
+            and (c.t[c.i].val in c.ctx.colours or c.t[c.i].val in NAMES or (loose and c.t[c.i].text[:1].isupper()))
+            and not _letter(c.t[c.i])
+        ):
             found.append(c.t[c.i].text)
             c.i += 1
         if c.kind == "n" and token.val in ("mc", "cc") and not c.t[c.i].gap:
@@ -175,7 +180,7 @@ def colour(c: Cursor) -> list[Step] | None:
         c.i += 1
         if c.kind == "n" and c.look().kind in ("bar", "color", "w"):
             return _strands(c, start)
-        found = name(c)
+        found = name(c, loose=kind == "with")
         if found is None or (c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in"):
             c.i = start
             return None
@@ -213,7 +218,7 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     c.drop("in", "to", "color", "with") if c.kind in ("to", "with") or (change and c.kind in ("color", "in", "to")) else None
     if change:
         c.take("to")
-    found = name(c)
+    found = name(c, loose=True)
     if found is None and (new or change) and c.kind == "color":
         c.i += 1
         found = "new"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Special, Step, Times, Together, Turn, Unread
+from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Span, Special, Step, Times, Together, Turn, Unread
+from ...trade.kinds import GROUPS_AS_ONE
 from . import counts
 from .cursor import Cursor, Frame
 from .numbers import number
@@ -368,7 +369,40 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         body = _just_made(c.out)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
+            _gather(c, name, body)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
+
+
+def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
+    """The steps just named become the group they are, and so do like steps told before them in the row."""
+    if name in GROUPS_AS_ONE or len(body) < 2 or not isinstance(body[0], Make):
+        return
+    out = c.out
+    wanted = [_like(step) for step in body]
+    k = len(out) - len(body)
+    floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
+    while k >= 0:
+        window = out[k : k + len(body)]
+        first = window[0]
+        if (
+            [_like(step) for step in window] == wanted
+            and isinstance(first, Make)
+            and first.places == ONE
+            and (k >= floor or k + len(body) <= floor)
+        ):
+            here = (replace(first, at=Place(where="same")), *window[1:])
+            group = Together(id=c.id(), span=Span(first.span.start, window[-1].span.end), body=here, at=first.at, name=name)
+            out[k : k + len(body)] = [group]
+            for mark in c.frames[-1].marks:
+                if mark.index > k:
+                    mark.index -= len(body) - 1
+        k -= 1
+
+
+def _like(step: Step) -> tuple[object, ...]:
+    if isinstance(step, Make):
+        return ("make", step.stitch, step.each)
+    return ("chain", step.number) if isinstance(step, Chain) else (type(step).__name__,)
 
 
 def _goes_to(c: Cursor) -> bool:

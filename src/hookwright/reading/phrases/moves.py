@@ -511,6 +511,8 @@ def even(c: Cursor) -> list[Step] | None:
             continue
         if c.kind == "in" and c.look().kind not in ("patt", "the", "w", "same"):
             break
+        if c.kind in ("across", "over") and c.look().kind in ("o", "next", "n", "last"):
+            break
         c.i += 1
     if not any(c.t[k].kind in ("even", "patt") or c.t[k].val in ("established", "est") for k in range(start, c.i)) and stitch is None:
         c.i = start
@@ -533,6 +535,69 @@ def marker(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start), kind="marker")]
     c.i = start
     return None
+
+
+def half(c: Cursor) -> list[Step] | None:
+    """ "1st half:", "2nd side:": a heading inside the row's text."""
+    start = c.i
+    if c.look().kind not in ("half", "side") or c.look(2).kind not in (":", "-", "."):
+        return None
+    c.i += 3
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def having(c: Cursor) -> list[Step] | None:
+    """ "having 2 sts between increases", "keeping continuity": how it is spread, not what is made."""
+    start = c.i
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", ")", "]"):
+        end += 1
+    words = c.t[c.i : end]
+    if any(t.kind in ("ch", "skip", "turn") for t in words) or not any(t.kind in ("between", "w", "inc", "dec", "idle") for t in words):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def starting_at(c: Cursor) -> list[Step] | None:
+    """ "starting at point, …", "beginning at the lower edge": where the yarn is, told without a stitch."""
+    start = c.i
+    c.i += 1
+    if c.kind not in ("at", "in", "from"):
+        c.i = start
+        return None
+    c.i += 1
+    steps = 0
+    while (
+        c.kind
+        in (
+            "w",
+            "the",
+            "idle",
+            "side",
+            "top",
+            "base",
+            "corner",
+            "of",
+            "center",
+            "end",
+            "group",
+            "grp",
+            "point",
+            "o",
+            "piece",
+            "opp",
+            "front",
+            "back",
+        )
+        and steps < 9
+    ):
+        c.i += 1
+        steps += 1
+    if not steps or c.kind not in (",", "work", ";", ".", ":", "with"):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def for_rows(c: Cursor) -> list[Step] | None:

@@ -131,7 +131,7 @@ def _opens(c: Cursor) -> bool | None:
         c.i += 1
         if c.t[c.i].val in ("given", "described", "set", "instructed", "directed", "told"):
             c.i += 1
-        c.drop("for", "in", "the", "idle", "as", "same", "with", "w") if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
+        _to_name(c) if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
         return False
     if c.kind == "w" and c.t[c.i].val in ("per",):
         c.i += 1
@@ -150,6 +150,20 @@ def _these(c: Cursor) -> bool | None:
         return None
     c.i += 1
     return True
+
+
+_BEFORE_NAMES = frozenset(("for", "in", "the", "idle", "as", "same", "with", "w"))
+
+
+def _to_name(c: Cursor) -> None:
+    """Pass over small words up to what is named; a piece's name may itself begin with one ("right front")."""
+    while c.kind in _BEFORE_NAMES:
+        begin = c.i
+        found = _named_part(c)
+        c.i = begin
+        if found is not None:
+            return
+        c.i += 1
 
 
 def _plain_names(c: Cursor) -> bool | None:

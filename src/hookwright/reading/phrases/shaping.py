@@ -124,6 +124,9 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         return "evenly"
     c.drop("in", "at", "on")
     c.drop("the", "idle")
+    if c.kind == "w" and c.look().kind == "side":
+        c.i += 2  # "at neck edge", "at armhole edge": one of the two ends
+        return "end"
     both = c.kind in ("each", "both")
     if both:
         c.i += 1

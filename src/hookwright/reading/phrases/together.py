@@ -333,6 +333,8 @@ def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
         return None
     out = c.out
     stop = len(out)
+    while stop and isinstance(out[stop - 1], Aside):
+        stop -= 1
     while (stop and isinstance(out[stop - 1], Skip)) or (
         stop and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")
     ):

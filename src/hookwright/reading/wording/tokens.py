@@ -87,6 +87,8 @@ _ABBREVIATIONS = frozenset(
         "tbl",
         "m",
         "l",
+        "lt",
+        "dk",
     ]
 )
 _MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
@@ -158,7 +160,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and not gap
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS))
-                and _goes_on(text, b, end)
+                and (_goes_on(text, b, end) or _shade(out[-1].val))
             ):
                 continue
             if piece in "<>" and (bracket := _angle(text, a, piece)) is not None:
@@ -182,6 +184,10 @@ def _angle(text: str, at: int, sign: str) -> str | None:
 
 
 _ANGLED = re.compile(r"<\s?\d[^<>\n]{0,28}>")
+
+
+def _shade(word: object) -> bool:
+    return word in ("lt", "dk")
 
 
 def _goes_on(text: str, at: int, end: int) -> bool:

@@ -233,7 +233,7 @@ _ORDINALS = {
 _IDLE = """
 loosely tightly carefully neatly firmly slightly gently very just only again simply still please note quickly snugly somewhat well
 first-time too more-or-less directly right left hand there here you should will can may be now have has been which where when
-actually basically usually normally approximately also once-again yet their them they one's if need needed necessary desired
+actually basically usually normally approximately also yet their them they one's if need needed necessary desired
 required finally instead same-way thus ok okay securely temporarily securely closely regularly only. one another gather lightly
 rather also each-time completely entirely simply ordinary usual forward throughout ways way previously newly
 """.split()  # noqa: SIM905

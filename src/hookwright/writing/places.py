@@ -60,7 +60,7 @@ def _noun(at: Place, lexicon: Lexicon) -> str:
 
 def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun: str, lexicon: Lexicon, over: str) -> str:
     if at.where == "same":
-        return f"same {noun}"
+        return f"same {lexicon.word('st')} as join" if at.what == "join" else f"same {noun}"
     if at.where == "named":
         return _named(at, noun, lexicon)
     if places == "rest":

@@ -187,6 +187,9 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
         yield f"More than 15 % stretched or crowded in {len(rows)} rows; most in {worst.label}, {word} by {abs(far):.0%}."
     if part.solved:
         yield part.note
+        off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]
+        if it.rounds is None and max(off, default=0.0) > 0.02:
+            yield f"Relaxed, it is {both(part.width_cm)} wide and {both(part.length_cm)} long."
 
 
 def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from ...pattern import Aside, Count, Sized, Step
 from ...trade.kinds import FOUNDATION_STITCHES
 from .cursor import Cursor
+from .nouns import noun
 from .numbers import number, whole
-from .places import noun
 
 EXAMPLES = (
     ("sc around. (36 sc)", "sc×rest | 36 sc"),

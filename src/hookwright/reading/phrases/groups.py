@@ -8,9 +8,11 @@ from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Span, Spec
 from ...trade.kinds import GROUPS_AS_ONE
 from . import counts
 from .cursor import Cursor, Frame
+from .limits import limit
 from .numbers import number
-from .places import PREPS, ZERO, limit, spot
+from .places import PREPS, spot
 from .shapes import times
+from .spots import ZERO
 
 EXAMPLES = (
     ("(sc in next st, 2 sc in next st) 6 times", "[sc, 2sc]×6"),
@@ -162,7 +164,7 @@ def _how_often(c: Cursor) -> Times | None:
 
 
 def _in_place(c: Cursor, start: int, body: list[Step], found: object) -> list[Step]:
-    from .places import Spot
+    from .spots import Spot
 
     assert isinstance(found, Spot)
     return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from ...pattern import ONE, Place, Sized, Step
 from .cursor import Cursor
-from .places import Spot, spot
+from .places import spot
 from .shapes import make
+from .spots import Spot
 
 EXAMPLES = (
     ("pull up a loop in each of next 2 sts, yo and draw through all loops on hook", "sc2tog"),

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from ...pattern import Aside, FastenOff, Join, Leave, Place, Sized, Skip, Step, Turn
 from .cursor import Cursor
+from .limits import limit
+from .nouns import noun
 from .numbers import number
-from .places import _of_what, limit, noun, spot
+from .places import spot
+from .tails import of_what
 
 EXAMPLES = (
     ("skip 3 sts", "skip3"),
@@ -42,9 +45,9 @@ def skip(c: Cursor) -> list[Step] | None:
         c.i += 1
         c.take("next")
     elif c.kind in ("n", "rem"):
-        from .places import _count_noun_here
+        from .nouns import count_noun_here
 
-        places = None if _count_noun_here(c) else number(c)
+        places = None if count_noun_here(c) else number(c)
         c.drop("rem", "unworked", "next", "free")
         if places is None and c.kind == "n":
             places = None
@@ -103,7 +106,7 @@ def _more_named(c: Cursor) -> None:
             if noun(c) is None:
                 c.i = start
             return
-        if c.kind in ("of", "from") and not _of_what(c, {}):
+        if c.kind in ("of", "from") and not of_what(c, {}):
             c.i = start
 
 
@@ -394,7 +397,7 @@ def rows_of(c: Cursor) -> list[Step] | None:
     stitch = c.us(str(c.t[c.i].val))
     c.i += 1
     c.drop("noun")
-    from .places import Spot
+    from .spots import Spot
 
     found = Spot(Place(), "rest")
     if limit(c) is None and c.kind in ("in", "along", "over", "around", "across", "at", "even"):

@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times
 from .cursor import Cursor
+from .limits import limit
 from .numbers import number
-from .places import ZERO, Spot, limit
+from .spots import ZERO, Spot
 
 GLUE = frozenset((",", ";", ".", "then", "and", ":", "-", "idle", "&", "/"))
 CLOSERS = frozenset((",", ";", ".", "", ")", "]", "}", "*"))

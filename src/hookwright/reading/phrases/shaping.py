@@ -6,9 +6,12 @@ from typing import Literal
 
 from ...pattern import ONE, Make, Place, Shape, Sized, Step
 from .cursor import Cursor
+from .limits import limit
+from .nouns import noun
 from .numbers import number
-from .places import PREPS, Spot, limit, noun, spot
+from .places import PREPS, spot
 from .shapes import make
+from .spots import Spot
 from .stitches import _times_after
 
 EXAMPLES = (

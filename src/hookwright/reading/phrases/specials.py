@@ -7,8 +7,10 @@ from dataclasses import replace
 from ...pattern import ONE, Chain, Make, Place, Sized, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
-from .places import PREPS, Spot, limit, spot
+from .limits import limit
+from .places import PREPS, spot
 from .shapes import make
+from .spots import Spot
 
 EXAMPLES = (
     ("V-st in next st", "V-st{dc@same st, ch1, dc@same st}"),

@@ -7,10 +7,13 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
+from .limits import limit
+from .nouns import noun
 from .numbers import number
-from .places import PREPS, Spot, as_loop, limit, noun, spot
+from .places import PREPS, spot
 from .shapes import make
 from .specials import named
+from .spots import Spot, as_loop
 
 EXAMPLES = (
     ("5 sc", "sc×5"),

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .cursor import Cursor, Frame
-from .places import PREPS, Spot, spot
+from .places import PREPS, spot
 from .shapes import times
+from .spots import Spot
 
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),

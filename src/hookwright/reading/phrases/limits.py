@@ -1,0 +1,162 @@
+"""How far a run goes: "across", "around", "to end", "to last 3 sts", "to within 3 sts of end"."""
+
+from __future__ import annotations
+
+from ...pattern import Sized
+from .cursor import Cursor
+from .nouns import noun
+from .numbers import number
+from .spots import ONE, ZERO, Spot
+
+
+def limit_here(c: Cursor) -> bool:
+    return c.kind in ("around", "across") or (c.kind == "to" and c.look().kind in ("end", "last", "the"))
+
+
+def pass_limit(c: Cursor) -> None:
+    """ "in each of next 12 sts around": the number was told, the limit adds nothing."""
+    if c.kind in ("around", "across") and c.look().kind in (",", ";", ".", "", "(", ")", "[", "]", "*", "-", "="):
+        c.i += 1
+
+
+def limit_spot(c: Cursor, found: Spot) -> bool:
+    """ "across", "around", "to end", "to last 3 sts", "to within 3 sts of end": how far; True when something was said."""
+    got = limit(c)
+    if got is None:
+        return False
+    found.but = got
+    return True
+
+
+def limit(c: Cursor) -> Sized[int] | None:
+    """How far a run goes: 0 = to the end, n = up to the last n; None when nothing is said (cursor unmoved)."""
+    said: Sized[int] | None = None
+    while True:
+        got = _one_limit(c)
+        if got is None:
+            return said
+        if said is None or got != ZERO:
+            said = got
+
+
+def _one_limit(c: Cursor) -> Sized[int] | None:
+    start = c.i
+    kind = c.kind
+    if kind == "all" and c.look().kind in ("around", "across", "along"):
+        c.i += 1
+        kind = c.kind
+    if kind == "idle" and c.t[c.i].val == "completely" and c.look().kind == "around":
+        c.i += 1
+        kind = c.kind
+    if kind in ("around", "across", "along"):
+        after = c.look()
+        if (
+            after.kind in ("each", "next", "o", "same", "post")
+            or (after.kind in ("st", "skip", "tch") and kind == "around")
+            or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem"))
+            or after.kind == "base"
+        ):
+            c.i = start
+            return None
+        c.i += 1
+        _over_what(c)
+        return ZERO
+    if kind in ("to", "until", "for", "over", "at", "in"):
+        return _to_where(c, start)
+    c.i = start
+    return None
+
+
+def _over_what(c: Cursor) -> None:
+    """Pass over "(across) the row", "(around) the piece", "the ch", "entire row", "edge", "each side"."""
+    start = c.i
+    c.drop("the", "all", "whole", "idle", "rem")
+    if c.kind == "w" and c.t[c.i].val in ("entire", "whole", "full"):
+        c.i += 1
+    if c.kind in ("row", "rnd", "piece", "ch", "side", "ring", "top", "patt", "motif"):
+        c.i += 1
+        if c.kind == "of" and c.look().kind in ("ch", "row", "the"):
+            c.i += 1
+            c.drop("the")
+            c.drop("row", "ch", "rnd", "piece")
+        return
+    c.i = start
+
+
+def _to_where(c: Cursor, start: int) -> Sized[int] | None:
+    word = c.kind
+    c.i += 1
+    within = False
+    while c.kind in ("the", "in", "idle", "w") and (
+        c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have")
+    ):
+        within = True
+        c.i += 1
+    if c.kind == "ends" and word != "over":
+        c.i += 1
+        return ZERO
+    if c.kind == "end" and word not in ("over",):
+        c.i += 1
+        if c.kind == "of" and c.look().kind in ("row", "rnd", "the", "ch", "around"):
+            c.i += 1
+            c.drop("the")
+            c.drop("row", "rnd", "ch", "around")
+        return ZERO
+    if word in ("to", "until") and c.kind == "n" and not within:
+        from .untils import length
+
+        cm = length(c)
+        if cm is not None:
+            from ...pattern import Until
+
+            c.told["until"] = Until(length_cm=cm, span=c.span(start))
+            return ZERO
+    if word in ("to", "until") and c.kind == "last":
+        c.i += 1
+        told = number(c)
+        what = noun(c)
+        if told is None and what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "*"):
+            c.i = start
+            return None
+        _before_end(c)
+        return told or ONE
+    if word in ("to", "until") and c.kind == "n" and (within or word == "until"):
+        told = number(c)
+        noun(c)
+        if _before_end(c) or c.take("rem"):
+            return told
+        c.i = start
+        return None
+    if word == "to" and c.kind in ("row", "rnd") and c.look().kind == "end":
+        c.i += 2
+        return ZERO
+    if (word == "to" and c.kind in ("marker", "corner")) or (
+        word in ("to", "until") and c.kind == "next" and c.look().kind in ("marker", "corner")
+    ):
+        c.drop("next", "marker", "corner", "st", "sp")
+        return ZERO
+    c.i = start
+    return None
+
+
+def _before_end(c: Cursor) -> bool:
+    """ "of end", "from end of row", "before end", "remain", "left": True when passed over."""
+    start = c.i
+    if c.kind in ("of", "from", "before", "at"):
+        c.i += 1
+        c.drop("the")
+        if c.kind == "marker" or (c.kind == "next" and c.look().kind == "marker") or c.kind == "corner":
+            c.drop("next", "marker", "corner")
+            c.told["marked"] = True
+            return True
+        if c.take("end", "row", "rnd"):
+            if c.kind == "of":
+                c.i += 1
+                c.drop("the")
+                c.drop("row", "rnd")
+            return True
+        c.i = start
+        return False
+    if c.take("rem"):
+        return True
+    return c.kind == "idle" and c.t[c.i].val == "left" and bool(c.take("idle"))

@@ -1,0 +1,185 @@
+"""Names of what is worked into: "st", "next dc", "ch-2 sp", "3-ch loop", "shell"."""
+
+from __future__ import annotations
+
+from .cursor import Cursor
+
+SPACES = frozenset(("sp", "lp", "mesh"))
+
+
+NOUNS = frozenset(
+    ("st", "noun", "sp", "lp", "mesh", "group", "ring", "tch", "corner", "marker", "place", "row", "rnd", "bar", "piece", "side", "ends", "grp",  # noqa: E501
+     "ch", "post", "inc", "dec", "base", "top", "opp", "mring", "patt", "join")
+)  # fmt: skip
+
+
+_ADJECTIVES = frozenset(
+    (
+        "corner",
+        "free",
+        "raised",
+        "unworked",
+        "skip",
+        "idle",
+        "rem",
+        "beg",
+        "marker",
+        "turn",
+        "join",
+        "end",
+        "single",
+        "same",
+        "color",
+        "side",
+        "opp",
+    )
+)
+
+
+def noun(c: Cursor, *, chains: bool = False) -> str | None:
+    """The name of what is worked into ("st", "dc", "ch-2 sp", "shell" …), or None. `chains`: a bare "ch 3" may be a noun here."""
+    start = c.i
+    while (c.kind in _ADJECTIVES or _coloured(c)) and _noun_ahead(c):
+        c.i += 1
+    corner = any(c.t[k].kind == "corner" for k in range(start, c.i))
+    what = _noun_head(c, chains)
+    if what is None:
+        if corner:
+            return "corner"
+        c.i = start
+        return None
+    return what
+
+
+def _coloured(c: Cursor) -> bool:
+    """ "last Green sc", "White loop": the colour tells which."""
+    return c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].text[:1].isupper())
+
+
+def _noun_ahead(c: Cursor) -> bool:
+    t = c.look()
+    if t.kind == "-" and t.val == "tight" and c.kind == "corner":
+        return False
+    if c.kind in ("side", "opp"):
+        return t.kind in ("ch", "sp", "lp")
+    return t.kind in NOUNS or t.kind in ("st", "noun", "grp", "n", "corner", "free", "raised", "tch", "single")
+
+
+def _noun_head(c: Cursor, chains: bool) -> str | None:
+    token = c.t[c.i]
+    kind = token.kind
+    if kind == "ch":
+        return _chain_noun(c, chains)
+    if kind == "n":
+        return _count_noun(c)
+    if kind == "noun":
+        c.i += 1
+        return "st"
+    if kind == "st":
+        c.i += 1
+        name = c.us(str(token.val))
+        if c.kind in SPACES and not (c.kind == "lp" and c.t[c.i].val in ("arc", "arcs")):
+            c.i += 1
+            return "sp"
+        if c.kind == "group":
+            c.i += 1
+            return "group"
+        c.drop("noun", "post")
+        return name
+    if kind == "grp":
+        c.i += 1
+        if c.kind in SPACES:
+            c.i += 1
+            return "sp" if token.val != "picot" else "picot"
+        c.drop("noun")
+        return str(token.val)
+    if kind in SPACES:
+        c.i += 1
+        if c.kind == "sp":
+            c.i += 1
+        return "sp"
+    if kind == "mring":
+        c.i += 1
+        return "ring"
+    simple = {"group": "group", "ring": "ring", "tch": "tch", "corner": "corner", "marker": "marker", "place": "st", "row": "row", "rnd": "row",  # noqa: E501
+              "bar": "bar", "free": "st", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip  # noqa: E501
+    if kind in simple:
+        c.i += 1
+        if kind == "tch" and c.kind in ("-", "n") and (c.kind == "n" or c.look().kind == "n"):
+            c.drop("-")
+            c.i += 1
+        if kind == "corner":
+            c.drop("-")
+            return noun(c) or "corner"
+        if kind in ("inc", "dec") and c.kind == "noun":
+            c.i += 1
+        return simple[kind]
+    if kind == "join" and token.val in ("join", "joining", "joined"):
+        c.i += 1
+        if c.kind in ("st", "noun", "ch"):
+            c.i += 1
+        return "join"
+    return None
+
+
+def _chain_noun(c: Cursor, chains: bool) -> str:
+    """From a token "ch": "ch-2 sp", "ch sp", "ch-3", "ch"."""
+    c.i += 1
+    start = c.i
+    tight = c.take("-")
+    size = c.t[c.i]
+    if size.kind == "n" and isinstance(size.val, int):
+        after = c.look()
+        space = (
+            after.kind in SPACES
+            or (after.kind == "-" and c.look(2).kind in SPACES)
+            or (after.kind == "corner" and c.look(2).kind in SPACES)
+        )
+        if space or (tight and tight.val == "tight") or (not size.gap) or chains:
+            c.i += 1
+            if space:
+                c.drop("-", "corner")
+                c.i += 1
+                return f"ch-{size.val} sp"
+            c.take("group")
+            return f"ch-{size.val}"
+    if c.kind in SPACES:
+        c.i += 1
+        return "sp"
+    c.i = start
+    if c.kind == "group":
+        c.i += 1
+    return "ch"
+
+
+def _count_noun(c: Cursor) -> str | None:
+    """From a number: "3-ch loop", "5-dc group", "3 chain" (of an old book)."""
+    size = c.t[c.i]
+    if not isinstance(size.val, int):
+        return None
+    start = c.i
+    c.i += 1
+    c.take("-")
+    if c.kind == "ch":
+        c.i += 1
+        c.take("-")
+        if c.kind in SPACES or c.kind == "group":
+            c.i += 1
+            return f"ch-{size.val} sp"
+        return f"ch-{size.val} sp"
+    if c.kind in ("st", "noun", "grp", "lp"):
+        c.i += 1
+        c.take("-")
+        if c.kind in ("group", "grp", "lp", "sp", "mesh"):
+            c.i += 1
+            return "group"
+    c.i = start
+    return None
+
+
+def count_noun_here(c: Cursor) -> bool:
+    """ "3-ch loop": the number belongs to the name."""
+    after = c.look()
+    if after.kind == "-" and after.val == "tight":
+        return c.look(2).kind in ("ch", "st", "noun", "grp", "lp")
+    return after.kind == "ch" and c.look(2).kind in SPACES

@@ -1,0 +1,176 @@
+"""What is told after a place's name: "of next shell", "2 rows below", "of Rnd 6", "on long side"."""
+
+from __future__ import annotations
+
+from ...pattern import Place
+from .cursor import Cursor
+from .nouns import count_noun_here, noun
+
+
+def of_what(c: Cursor, facts: dict[str, object]) -> bool:
+    """ "of (the) (next) shell", "of ch-3", "of Rnd 6", "of previous row": fills `facts`; False with the cursor unmoved when not there."""
+    if c.kind not in ("of", "in", "on", "from", "at"):
+        return False
+    start = c.i
+    c.i += 1
+    c.drop("the", "idle", "a", "each", "any", "each")
+    where = {"next": "next", "same": "same", "last": "last", "prev": "next", "beg": "named"}.get(c.kind)
+    if c.kind == "o" and c.t[c.i].val == 1:
+        where = "first"
+        c.i += 1
+    elif where:
+        c.i += 1
+    if c.kind in ("row", "rnd") and c.look().kind == "n":
+        facts["row"] = row_name(c)
+        return True
+    if c.kind == "o" and c.look().kind in ("row", "rnd"):
+        facts["row"] = f"Row {c.t[c.i].val}"
+        c.i += 2
+        return True
+    if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
+        c.i += 1
+    if c.kind in ("n",) and not count_noun_here(c) and c.look().kind not in ("ch", "st", "noun"):
+        c.i = start
+        return False
+    what = noun(c, chains=True)
+    if what is None and c.kind in ("top", "base"):
+        c.i += 1
+        what = noun(c, chains=True) or "st"
+    if what is None:
+        if where in ("next", "same", "last", "first"):
+            facts["where"], facts["what"] = where, "st"
+            return True
+        c.i = start
+        return False
+    if what == "row":
+        facts["prev"] = True
+        return True
+    facts["what"] = what
+    if where and where != "named":
+        facts["where"] = where
+    at = tail(c, what)
+    if at.below:
+        facts["below"] = at.below
+    return True
+
+
+def row_name(c: Cursor) -> str:
+    word = "Rnd" if c.kind == "rnd" else "Row"
+    c.i += 1
+    value = c.t[c.i].val
+    c.i += 1
+    return f"{word} {value}"
+
+
+def tail(c: Cursor, what: str) -> Place:
+    """A place of `what`, with what is told after the noun: "2 rows below", "of Rnd 6", "of next shell", "below", "only"."""
+    at: dict[str, object] = {"what": what}
+    for _ in range(4):
+        if not _one_tail(c, at):
+            break
+    return Place(**at)  # type: ignore[arg-type]
+
+
+def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
+    kind = c.kind
+    start = c.i
+    if kind == "below":
+        c.i += 1
+        return True
+    if kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
+        at["below"] = max(0, int(c.t[c.i].val) - 1)
+        c.i += 3
+        return True
+    if kind == "idle" and c.t[c.i].val in ("only", "also"):
+        c.i += 1
+        return True
+    if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
+        c.i += 1
+        return True
+    if kind == "between":
+        c.i += 1
+        from .places import after_prep
+
+        if after_prep(c, "between") is not None:
+            return True
+        c.i = start
+        return False
+    if kind in ("in", "of", "at", "along") and _side_tail(c):
+        return True
+    if kind in ("of", "in", "from", "at"):
+        return _row_tail(c, at) or _noun_tail(c, at, start)
+    return False
+
+
+def _side_tail(c: Cursor) -> bool:
+    """ "on long side", "along each short edge", "of first motif": which of several; passed over."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "each", "a", "any", "same")
+    if c.kind in ("w", "st", "both", "o", "opp") and (c.kind != "st" or c.t[c.i].val == "long") and c.look().kind == "side":
+        c.i += 2
+        return True
+    if c.kind == "side" and c.look().kind in (",", ";", ".", ""):
+        c.i += 1
+        return True
+    c.i = start
+    return False
+
+
+def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
+    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below"."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "idle")
+    words = ""
+    if c.kind in ("grp", "w", "st", "noun", "base", "piece") and c.look().kind in ("row", "rnd") and c.look(2).kind == "n":
+        words = c.t[c.i].text.capitalize() + " "
+        c.i += 1
+    if c.kind in ("row", "rnd") and c.look().kind == "n":
+        at["row"] = words + row_name(c)
+        return True
+    if c.kind == "o" and c.look().kind in ("row", "rnd"):
+        nth = c.t[c.i].val
+        word = "Rnd" if c.look().kind == "rnd" else "Row"
+        c.i += 2
+        if c.take("below"):
+            at["below"] = max(0, nth - 1)
+        else:
+            at["row"] = f"{word} {nth}"
+        return True
+    if c.kind in ("prev", "last", "beg", "same", "next"):
+        c.i += 1
+    if c.kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
+        at["below"] = max(0, int(c.t[c.i].val) - 1)
+        c.i += 3
+        return True
+    if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val in ("round",)):
+        c.i += 1
+        c.take("below", "before")
+        return True
+    if c.kind == "ch" and c.look().kind in (",", ";", ".", "", "around", "across", "to", ")", "and") and at["what"] in ("st", "sp", "ch"):
+        c.i += 1
+        return True
+    c.i = start
+    return False
+
+
+def _noun_tail(c: Cursor, at: dict[str, object], start: int) -> bool:
+    """ "of next shell", "of ch-3", "of 5-dc group" after a noun."""
+    if c.kind != "of":
+        return False
+    facts: dict[str, object] = {}
+    if not of_what(c, facts):
+        c.i = start
+        return False
+    if "what" in facts:
+        name = str(facts["what"])
+        if name not in ("ring", "row"):
+            if at["what"] not in ("st", "ch", "sp"):
+                at["nth"] = at.get("nth")
+            at["what"] = name
+            if name == "tch" or (name.startswith("ch-") and not name.endswith("sp")):
+                at["where"] = "named"
+    if "row" in facts:
+        at["row"] = facts["row"]
+    return True

@@ -8,39 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from ..measuring import Measures, PartMeasures, Point
 from ..measuring.silhouette import profile
 from . import svg
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
-from .labels import Box, Label, Sheet, measure_words, number_words, wrapped
+from .frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
+from .from_above import draw_from_above
+from .labels import Box, Label, Sheet, measure_words, number_words
 from .landmarks import ColourStart, KeyRow, colour_starts, key_rows
-
-PAPER = "#f5f1e6"
-MOST_MM = (120.0, 150.0)
-"""Width and height an outline is drawn to at most."""
-MOST_MM_PER_CM = 12.0
-COLOURS_SHOWN = 12
-BESIDE = -6.0
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """From the fabric's centimetres to the drawing's millimetres, y downward."""
-
-    scale: float
-    width: float
-    height: float
-    mirrored: bool
-    low: float
-    high: float
-
-    def x(self, u: float) -> float:
-        return self.scale * ((self.high - u) if self.mirrored else (u - self.low))
-
-    def y(self, v: float) -> float:
-        return self.height - self.scale * v
+from .notes import write_notes
 
 
 def schematics(sizes: Sequence[Measures], *, each_size: bool = False, left_handed: bool = False) -> dict[str, str]:
@@ -82,24 +59,15 @@ def compose(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_ha
     """The schematic and the sheet it was laid out on (labels with their boxes)."""
     part, sheet = parts[0], Sheet()
     outline = part.right_side_outline(left_handed=left_handed)
-    frame = _frame(part, outline, left_handed)
+    frame = frame_of(part, outline, left_handed)
     sheet.marks.append(_draw_outline(outline, frame))
     sheet.boxes.append(Box(0, 0, frame.width, frame.height))
     if part.rounds is not None and part.lies in ("flat", "ruffles"):
-        _from_above(sheet, parts, frame)
+        draw_from_above(sheet, parts, frame)
     else:
         _from_the_side(sheet, parts, frame, left_handed)
-    _notes(sheet, parts, names, left_handed)
+    write_notes(sheet, parts, names, left_handed)
     return _render(sheet, part), sheet
-
-
-def _frame(part: PartMeasures, outline: Sequence[Point], left_handed: bool) -> Frame:
-    wide, high = max(x for x, _ in outline), max(y for _, y in outline)
-    scale = min(MOST_MM[0] / max(wide, 0.1), MOST_MM[1] / max(high, 0.1), MOST_MM_PER_CM)
-    if part.rounds is not None:
-        return Frame(scale, wide * scale, high * scale, False, -wide / 2, wide / 2)
-    us = [u for u, _ in part.outline]
-    return Frame(scale, wide * scale, high * scale, part.a_stands_right(left_handed=left_handed), min(us), max(us))
 
 
 def _draw_outline(outline: Sequence[Point], frame: Frame) -> str:
@@ -299,104 +267,6 @@ def _direction(sheet: Sheet, part: PartMeasures, frame: Frame, taken: Sequence[B
     sign = -1 if _turns(part) else 1
     sheet.marks.append(arrow(x, y + sign * 5, x, y - sign * 9))
     sheet.write(Label(("RS",), x, y + 6.0 if sign > 0 else y - 10.0, 3.2, "middle", "bold"))
-
-
-# --- flat round pieces, from above
-
-
-def _from_above(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> None:
-    part = parts[0]
-    assert part.rounds is not None
-    middle = (frame.width / 2, frame.height / 2)
-    reach = part.rounds.rounds[-1].reach_cm + part.rounds.start_girth_cm / math.tau
-    rings: list[tuple[float, str]] = []
-    for start in colour_starts(part)[:COLOURS_SHOWN]:
-        rings.append((start.v_cm / reach, f"{start.yarn} from Rnd {start.number}"))
-    keys = [key_rows(each) for each in parts]
-    if all(len(each) == len(keys[0]) for each in keys):
-        for i, key in enumerate(keys[0]):
-            done = next(each.reach_cm for each in part.rounds.rounds if each.index == key.index)
-            rings.append((done / reach, number_words("Rnd", [each[i].number for each in keys])))
-    _ring_labels(sheet, rings, frame, middle, part.right_side_outline())
-    sheet.marks += [
-        svg.circle(*middle, 0.6, fill=INK),
-        arrow(middle[0], middle[1] - 2, middle[0], middle[1] - min(14.0, frame.height * 0.32)),
-    ]
-    if frame.width > 24:
-        sheet.write(Label(("RS",), middle[0], middle[1] + 2.0, 3.2, "middle", "bold"))
-    diameters = [each.rounds.diameter_cm for each in parts if each.rounds is not None]
-    wide, high = frame.width / frame.scale / diameters[0], frame.height / frame.scale / diameters[0]
-    across(sheet, 0.0, frame.width, frame.height + 4.5, measure_words([wide * each for each in diameters]), reach=middle[1])
-    if abs(wide - high) > 0.01:
-        upright(sheet, BESIDE, 0.0, frame.height, measure_words([high * each for each in diameters]), reach=-0.8)
-
-
-def _ring_labels(sheet: Sheet, rings: list[tuple[float, str]], frame: Frame, middle: tuple[float, float], outline: Sequence[Point]) -> None:
-    """Where rounds begin or end, as dotted outlines inside the outline, with their labels in a column at the right."""
-    x = frame.width + 6.0
-    inward = sorted(rings, key=lambda ring: -ring[0])
-    wanted = [(middle[1] - 0.35 * share * frame.height, Label((words,), x, 0.0, 2.6)) for share, words in inward]
-    placed = sheet.column(wanted)
-    for (share, _), (y, _), label in zip(inward, wanted, placed, strict=True):
-        ring = [
-            (middle[0] + share * (u * frame.scale - middle[0]), middle[1] + share * (frame.height - v * frame.scale - middle[1]))
-            for u, v in outline
-        ]
-        if 0.02 < share < 0.98:
-            sheet.marks.append(svg.polygon(ring, fill="none", stroke=INK, stroke_width=0.2, stroke_dasharray="1.2 0.8"))
-        sheet.marks.append(leader(_right_side(ring, y, middle[0]), y, x - 0.6, label.y + label.height / 2))
-
-
-def _right_side(ring: Sequence[Point], y: float, otherwise: float) -> float:
-    """Where a level line meets a polygon furthest to the right."""
-    sides = zip(ring, [*ring[1:], ring[0]], strict=True)
-    met = [x0 + (x1 - x0) * (y - y0) / (y1 - y0) for (x0, y0), (x1, y1) in sides if (y0 - y) * (y1 - y) < 0]
-    return max(met, default=otherwise)
-
-
-# --- words below, and the whole
-
-
-def _notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool) -> None:
-    part = parts[0]
-    left = min(box.x for box in sheet.boxes)
-    right = max(box.x + box.width for box in sheet.boxes)
-    head = part.name or "Piece"
-    copies = f" (make {part.copies})" if part.copies > 1 else ""
-    lines = [_lie_of_work(part, left_handed)]
-    if len(parts) > 1:
-        lines.insert(
-            0, f"Sizes {number_words('', [None]).strip('– ')}{_in_order(names)}; drawn in size {names[0]}." if names else "All sizes."
-        )
-    starts = colour_starts(part)
-    if len(starts) > COLOURS_SHOWN:
-        lines.append(f"Colours change {len(starts) - 1} times: " + ", ".join(f"{s.yarn} from {s.number}" for s in starts[:8]) + " …")
-    y = max(box.y + box.height for box in sheet.boxes) + 4.0
-    sheet.write(Label(tuple(wrapped(lines, max(70.0, right - left), 2.6)), left, y, 2.6))
-    top = min(box.y for box in sheet.boxes)
-    sheet.write(Label((head + copies,), left, top - 8.0, 4.2, weight="bold"))
-
-
-def _in_order(names: Sequence[str]) -> str:
-    return names[0] + (f" ({', '.join(names[1:])})" if len(names) > 1 else "")
-
-
-def _lie_of_work(part: PartMeasures, left_handed: bool) -> str:
-    if part.rounds is None:
-        way = "right to left" if part.a_stands_right(left_handed=left_handed) else "left to right"
-        hand = " for a left-hander" if left_handed else ""
-        return f"Right side shown{hand}. Worked upward from the foot; Row 1 runs from {way}."
-    told = {
-        "flat": "Right side shown. Worked from the middle outward; lies flat.",
-        "ruffles": "Worked from the middle outward; it ruffles, and is drawn at its reach from the middle.",
-        "cups": "Seen from the side, right side out. Worked from the top down.",
-        "tube": "Seen from the side, right side out. Worked upward as a tube.",
-        "closed": "Seen from the side, right side out. Worked upward and closed at both ends.",
-        "unknown": "Worked in rounds.",
-    }
-    assert part.rounds is not None
-    corners = f" Stacked increases make {part.rounds.corners} corners." if part.rounds.corners and part.lies == "flat" else ""
-    return told[part.lies] + corners
 
 
 def _render(sheet: Sheet, part: PartMeasures) -> str:

@@ -80,7 +80,8 @@ class Finding(Holding):
         i = offer.chain.find(0, self.pos)
         if i < 0:
             return None
-        self.loose = self.loose or what not in ("ch", "any")
+        # A post stitch "around next FPdc" over a row of plain stitches means the one two rows below, and covers the next place.
+        self.loose = self.loose or (what not in ("ch", "any") and what[:2] not in ("FP", "BP"))
         if what == "ch" and not offer.plain and not self.strict:
             self._trouble("no-target", place.span if place.span.end else self.here, "more chains are named than are there", what="ch")
         return Spot(i, i + 1, How.TOP)

@@ -86,6 +86,9 @@ class Follow:
             return self._written.setdefault(row.steps, row.steps), None, ""
         if depth > MAX_FOLLOWED:
             return (), (refer.span, "This reference goes round in a circle"), ""
+        if refer.part is None and set(refer.rows) & set(row.numbers_at(self.size)):
+            itself = ", ".join(str(n) for n in sorted(set(refer.rows) & set(row.numbers_at(self.size))))
+            return (), (refer.span, f"{noun_of(row)} {itself} is told as a repeat of itself"), ""
         target, number = self._target(refer, row, k)
         if target is None:
             what = f"{noun_of(row)} {number}" if number else "that row"

@@ -128,13 +128,17 @@ class Repeating(Grouping):
         return k + 1
 
     def _part_of_repeat(self, step: Repeat) -> None:
-        """Rows often end inside a repeat without a word; taken only where the part closes the row exactly."""
-        if self.context.in_round or self.offer.n - self.pos <= 0:
+        """Rows often end inside a repeat without a word: on its first stitch ("* dc in next, ch 1, skip 1; rep across" ends with a dc).
+
+        Taken only where that closes the row exactly; to end anywhere else in the repeat is a repeat that does not fit.
+        """
+        worked = [i for i, inner in enumerate(step.body) if _works(inner) and not isinstance(inner, Skip)]
+        if self.context.in_round or self.offer.n - self.pos <= 0 or not worked:
             return
         mark = self._bookmark()
         self.strict += 1
         try:
-            for inner in step.body:
+            for inner in step.body[: worked[0] + 1]:
                 self.step(inner, ())
                 if self._remaining("st") == 0 and not (self.offer.chain and self.spaced and self._space_left()):
                     self.partial = True

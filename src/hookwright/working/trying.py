@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from ..pattern import Count, Limits, Make, Part, Pattern, Repeat, Shape, Step, Together
+from ..pattern import Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Step, Together
 from ..trade.kinds import base
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count
@@ -210,6 +210,8 @@ class RowTrying:
             odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
             return (PARTLY if hand.partial else 0.0) + ODD * odd, []
         span = hand.repeats[2] if hand.repeats else due.row.span
+        if due.from_row:  # the words repeated are right where they stand; the row that repeats them is where it goes wrong
+            span = next((s.span for s in due.row.steps if isinstance(s, Refer)), due.row.span)
         steps = [f"{d.took} places: {d.made} made" + (f" ({d.note})" if d.note else "") for d in hand.derivation]
         if hand.missing:
             kind = "repeat-does-not-fit" if hand.repeats and hand.repeats[0] > 1 else "too-many"
@@ -222,7 +224,7 @@ class RowTrying:
         working = (*steps, f"used {offered - left} of {offered}: {left} left over")
         data: dict[str, object] = {"offered": offered, "used": offered - left, "left": left}
         if hand.repeats and hand.repeats[0] > 1:
-            unit, times, span = hand.repeats
+            unit, times, _ = hand.repeats
             data |= {"unit": unit, "times": times}
             message = f"The repeat takes {unit} stitches and goes {times} times; {left} of the {offered} stitches are left over"
             return MISFIT, [RowTrouble("repeat-does-not-fit", span, message, working, data)]

@@ -1,6 +1,7 @@
 """A repeat does not come out even on what the row below offers.
 
 What it checks: a repeat worked to the end (or a told number of times), with what stands before and after it, against the places offered.
+A flat row may end on the first stitch of its repeat without a word ("* dc in next, ch 1, skip 1; rep across"): that is custom, not a flaw.
 
 Why: the most frequent real mistake in published patterns. The follower ends in the middle of a repeat.
 

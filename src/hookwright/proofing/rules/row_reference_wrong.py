@@ -19,14 +19,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Finding
-from .fits import plainly
-from .rule import Case, Rule
+from .rule import Case, Rule, at_row
 
 
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each reference that leads nowhere."""
     for at, trouble in case.troubled("reference-wrong"):
-        yield plainly(case, RULE, at, trouble)
+        yield at_row(RULE, at, trouble.span, f"{at.name}: {trouble.message}.", working=trouble.working)
 
 
 RULE = Rule("row-reference-wrong", "error", check)

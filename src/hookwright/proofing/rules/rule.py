@@ -47,14 +47,15 @@ class At:
     def firm(self) -> bool:
         """Whether a flaw in this row can be proved: the row was read whole, and so was the row it stands on, which itself fits.
 
-        A row on an unread one is sure only of what that one states; a row on one that does not fit is its follower.
+        A row on an unread one is sure only of what that one states; a row on one that does not fit is its follower; and
+        where rows are worked "until it measures …" without a count, what they end with is not told.
         """
         if self.row.read != "whole" or self.row.worked == "assumed":
             return False
         below = self.below()
         if below is None or below.foundation:
             return True
-        if below.worked == "unworkable":
+        if below.worked == "unworkable" or (below.written.until is not None and not below.stated):
             return False
         return (below.read == "whole" and below.state not in ("assumed", "unread")) or bool(below.stated)
 

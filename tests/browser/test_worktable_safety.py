@@ -45,7 +45,7 @@ def test_words_stay_words_everywhere(desk: Any, worktable: Any, lay_out: Any) ->
     desk.expected = ("422", "409")
     desk.proofed(page)
     unharmed(page, "the page")
-    for side in ("Fabric", "Yarn", "Fit", "Draft", "Log", "Film", "Publish", "Learn"):
+    for side in ("Fabric", "Yarn", "Fit", "Draft", "Log", "Publish", "Learn"):
         page.get_by_role("tab", name=side, exact=True).click()
         page.wait_for_function("() => !document.querySelector('[aria-busy=true], .fabric.working')", timeout=20_000)
         unharmed(page, side)

@@ -66,7 +66,7 @@ function menu(): HTMLElement {
       h("hr"),
       button("Tidy the page", { class: "menu-line", onclick: () => void tidy() }),
       button("Find on the page", { class: "menu-line", onclick: () => (panel.hidePopover(), findInPage()) }),
-      h("p", { class: "hint" }, "Keys: F8 next finding · Ctrl-Space suggestions · Ctrl-Z undo · Alt-1 … Alt-8 the sides of the table · Alt-0 the page"),
+      h("p", { class: "hint" }, "Keys: F8 next finding · Ctrl-Space suggestions · Ctrl-Z undo · Alt-1 … Alt-7 the sides of the table · Alt-0 the page"),
     );
   };
   draw();

@@ -34,8 +34,6 @@ LANES: dict[str, str] = {
     "resize": "resize",
     "draft": "draft",
     "families": "draft",
-    "film": "teach",
-    "captions": "teach",
     "write": "write",
 }
 """Slower questions and the lane each runs in; a newer question ends the older one of its lane."""

@@ -31,8 +31,6 @@ _HOMES = {
     "resize": "fit:resize",
     "draft": "draft:draft",
     "families": "draft:families",
-    "film": "teach:film",
-    "captions": "teach:captions",
     "write": "see:words",
     "publish": "publish:publish",
 }

@@ -42,7 +42,8 @@ class FlatPlan:
     asked: Outline
     obtained: Outline
     rows_asked: float
-    notes: tuple[str, ...] = ()
+    compared: Outline = ()
+    """The outline obtained, but rows of the fewest stitches that can be worked drawn to the point asked there: what is fair to compare."""
 
     @property
     def widest(self) -> int:
@@ -264,6 +265,7 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
         )
         for k in range(1, len(counts))
     ]
+    _touching(a, b, wide, custom)
     obtained = outline_of(rows, counts[0], zero_cm + (a.at[0] + a.off) * custom.width_cm, custom)
     if point and counts[0] == 2:
         obtained = _pointed(obtained, 0, -1, custom)
@@ -276,7 +278,36 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
         asked=asked,
         obtained=obtained,
         rows_asked=rows_asked,
+        compared=_compared(obtained, rows, point, asked, custom),
     )
+
+
+def _compared(obtained: Outline, rows: list[FlatRow], point: bool, asked: Outline, custom: Custom) -> Outline:
+    """The outline with every row of the fewest stitches drawn to the point asked at its height."""
+    least = 2 if custom.turning.counts else 1
+    narrow = {k for k, row in enumerate(rows, start=1) if row.count <= least} | ({0} if point else set())
+    if not narrow:
+        return obtained
+    left, right = sides(asked)
+    corners: list[Point] = []
+    for x, y in obtained:
+        k = round(y / custom.height_cm)
+        if k in narrow:
+            across = [p[0] for p in obtained if abs(p[1] - y) < 1e-9]
+            x = min(max((left.at(y) + right.at(y)) / 2, min(across)), max(across))
+        corners.append((x, y))
+    return tuple(corners)
+
+
+def _touching(a: _Places, b: _Places, wide: int, custom: Custom) -> None:
+    """Refuses rows that would not stand on each other: a piece that runs sideways by more than its own width."""
+    for k in range(1, len(a.at)):
+        common = min(b.at[k - 1], b.at[k]) + wide - max(a.at[k - 1], a.at[k])
+        if common < 1:
+            raise Refused(
+                f"At {k * custom.height_cm:.1f} cm a row would not stand on the one below: the piece runs sideways by more than its width.",
+                "Make it deeper, less curved, or turn it (--turn 90).",
+            )
 
 
 def _closes(asked: Outline, custom: Custom) -> bool:

@@ -28,9 +28,11 @@ def flat_draft(
     plan = plan_flat(outline, custom)
     sizes = flat_sizes(plan, custom, across, along)
     finished = [FinishedSize(what=what, cm=(round(size.cm, 1),)) for what, size in zip(("width", "length"), sizes, strict=True)]
+    if sizes[0].cm > (plan.widest + 1) * custom.width_cm:
+        finished = finished[1:]  # no row is as wide as the piece: its rows lie side by side
     view = View(title, plan.asked, plan.obtained)
     tolerance = (0.5, 1.0 if custom.parity else 0.5)
-    off = misfit(view, custom, *tolerance)
+    off = misfit(View(title, plan.asked, plan.compared), custom, *tolerance)
     pattern = pattern_of(facts_of(custom, title, finished, "flat"), [flat_part(plan, custom, name)])
     return Draft(
         family=family,
@@ -39,15 +41,16 @@ def flat_draft(
         sizes=sizes,
         views=(view,),
         notes=(*custom.assumed, *notes, *parity_notes(plan, custom), *limit_notes(plan, off)),
-        limited=off > 1.0 + 1e-6,
+        limited=off > 1.02,
         tolerance=tolerance,
         intended="flat",
+        fit=off,
     )
 
 
 def limit_notes(plan: FlatPlan, off: float) -> tuple[str, ...]:
     """What keeps the outline from lying within half a stitch and half a row of the one asked; nothing where it does."""
-    if off <= 1.0 + 1e-6:
+    if off <= 1.02:
         return ()
     steepest = max((max(abs(row.a), abs(row.b)) for row in plan.rows[1:]), default=0)
     if steepest > 2:

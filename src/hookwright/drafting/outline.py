@@ -31,14 +31,14 @@ def checked(corners: Sequence[Point]) -> Outline:
     kept = [p for k, p in enumerate(corners) if math.dist(p, corners[k - 1]) > _NOTHING]
     if len(kept) < 3:
         raise Refused("An outline needs at least three corners.")
-    size = max(max(p[i] for p in kept) - min(p[i] for p in kept) for i in (0, 1))
-    if abs(area_cm2(kept)) < 1e-6 * size * size:
-        raise Refused("The outline holds no area.", "Give it some width and some length.")
     crossing = _crossing(kept)
     if crossing is not None:
         raise Refused(
             f"The outline crosses itself near {crossing[0]:.1f} cm, {crossing[1]:.1f} cm.", "Give its corners in order round the edge."
         )
+    size = max(max(p[i] for p in kept) - min(p[i] for p in kept) for i in (0, 1))
+    if abs(area_cm2(kept)) < 1e-6 * size * size:
+        raise Refused("The outline holds no area.", "Give it some width and some length.")
     return tuple(kept if area_cm2(kept) > 0 else reversed(kept))
 
 

@@ -65,6 +65,9 @@ class Draft:
     tolerance: tuple[float, float] = (0.5, 0.5)
     """How far the outline may lie from the one asked, in stitches across and rows along."""
     intended: str = ""
+    fit: float = 0.0
+    """The largest distance of the outline from the one asked, in units of `tolerance`; 0 where it was not measured. Where a row holds the
+    fewest stitches that can be worked, its width is not held against it."""
 
     def report(self) -> str:
         """The account in plain lines."""

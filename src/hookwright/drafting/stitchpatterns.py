@@ -60,7 +60,7 @@ def repeats_for(width_cm: float, pattern: StitchPattern, custom: Custom) -> int:
 def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draft:
     """A rectangle in a stitch pattern: whole repeats, whole row repeats, its foundation chain."""
     pattern = PATTERNS[name]
-    if pattern.stitch and custom.stitch not in ("dc", "tr"):
+    if pattern.stitch and custom.stitch in ("sc", "esc", "hdc"):
         raise Refused(f"{pattern.name.capitalize()} is drafted in dc or tr, and the gauge is in {custom.stitch}.", "Give a gauge in dc.")
     across, along = pattern.stretch(custom)
     repeats = repeats_for(width, pattern, custom)
@@ -73,6 +73,8 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     chains = stitches + 1 if pattern.name == "shells" else foundation_chains(stitches, custom)
     part = Part(name="Body", rows=(foundation(chains), *ended(tell(told))))
     finished = [FinishedSize(what="width", cm=(round(got[0], 1),)), FinishedSize(what="length", cm=(round(got[1], 1),))]
+    if pattern.slant:
+        finished = []  # the arms of a ripple lean, so that its size is not stitches × gauge
     over = f" + {pattern.edge}" if pattern.edge else ""
     note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeats."
     return Draft(
@@ -195,12 +197,8 @@ def _shell_counts(k: int, repeats: int) -> tuple[tuple[int, str], ...]:
 
 
 PATTERNS: dict[str, StitchPattern] = {
-    "mesh": StitchPattern(
-        name="mesh", repeat=2, edge=1, rows=1, row=_mesh, count=lambda k, x: ((x + 1, "dc"), (x, "ch-1 sp")), stitch="dc"
-    ),
-    "v-stitch": StitchPattern(
-        name="V-stitch", repeat=3, edge=2, rows=1, row=_v, count=lambda k, x: ((2 * x + 2, "dc"), (x, "ch-1 sp")), stitch="dc"
-    ),
+    "mesh": StitchPattern(name="mesh", repeat=2, edge=1, rows=1, row=_mesh, count=lambda k, x: ((x + 1, "dc"), (x, "ch-1 sp"))),
+    "v-stitch": StitchPattern(name="V-stitch", repeat=3, edge=2, rows=1, row=_v, count=lambda k, x: ((2 * x + 2, "dc"), (x, "ch-1 sp"))),
     "shells": StitchPattern(name="shells", repeat=6, edge=1, rows=2, row=_shells, count=_shell_counts, stitch="dc"),
     "ripple": StitchPattern(name="ripple", repeat=14, edge=0, rows=1, row=_ripple, count=lambda k, x: ((14 * x, "st"),), slant=True),
 }

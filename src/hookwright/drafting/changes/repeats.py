@@ -68,9 +68,8 @@ def _on_the_chain(part: Part) -> int:
     chains = next((s.number.at(0) or 0 for row in part.rows for s in row.steps if isinstance(s, Chain) and s.foundation), 0)
     first = next((s.at.nth or 0 for row in part.rows for s in row.steps if isinstance(s, Make) and s.at.where == "from_hook"), 0)
     made = [step for row in part.rows for step in row.steps if isinstance(step, Make)]
-    grows = any(step.at.where in ("first", "last", "same") and (step.each.at(0) or 0) > 1 for step in made) and not _repeat_of(
-        part.rows[-1].steps
-    )
+    grows = any(step.at.where in ("first", "last", "same") and (step.each.at(0) or 0) > 1 for step in made)
+    grows = grows and not _repeat_of(part.rows[-1].steps)
     return 0 if not chains or not first or grows else chains - first + 1
 
 
@@ -130,11 +129,11 @@ def _wider_steps(steps: tuple[Step, ...], wider: int, repeat: int, goes: int, ro
     if any(_runs_to_the_end(step) for step in steps):
         return steps
     counted = [(step.times.number.at(0) or 0, k) for k, step in enumerate(steps) if isinstance(step, Repeat) and step.times.kind == "n"]
-    if counted and goes and max(counted)[0] % goes == 0:
+    if counted and goes and round(max(counted)[0] / goes) >= 1:
         times, k = max(counted)
         step = steps[k]
         assert isinstance(step, Repeat)
-        out[k] = replace(step, times=replace(step.times, number=_plus(step.times.number, wider * (times // goes))))
+        out[k] = replace(step, times=replace(step.times, number=_plus(step.times.number, wider * round(times / goes))))
         return tuple(out)
     runs = [
         (step.places.at(0) or 0, k) for k, step in enumerate(steps) if isinstance(step, Make) and step.places != "rest" and _along(step)

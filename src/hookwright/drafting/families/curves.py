@@ -30,7 +30,7 @@ def crescent_outline(length: float, depth: float, curve: float) -> Outline:
 def crescent(asked: Asked, custom: Custom) -> Draft:
     """A shawl between two arcs, tip to tip."""
     length, depth = asked.cm("length"), asked.cm("depth")
-    curve = asked.get("curve", min(length / 5, max(0.0, length / 2 - depth)))
+    curve = asked.get("curve", min(depth / 3, max(0.0, length / 2 - depth)))
     if curve + depth > length / 2 + 1e-9:
         most = max(0.0, length / 2 - depth)
         nearest = (
@@ -58,7 +58,11 @@ FAMILIES = (
         what="a crescent worked from tip to tip",
         make=crescent,
         needs=("length", "depth"),
-        lengths={"length": "straight from tip to tip", "depth": "at the middle", "curve": "how far the inner edge bends"},
+        lengths={
+            "length": "straight from tip to tip",
+            "depth": "at the middle",
+            "curve": "how far the inner edge bends (left out: a third of the depth)",
+        },
     ),
     Family(
         name="wing",

@@ -89,20 +89,34 @@ def test_the_walk_sees_imports_inside_functions(tmp_path: Path) -> None:
 
 
 def test_each_module_imports_alone() -> None:
-    """Every module in a fresh state of the interpreter: one process, our modules thrown out before each import."""
+    """Every module in a fresh state: whatever is imported, its package's `__init__` runs first, so a package is loaded afresh once, and
+    what each of its modules brings in beyond that is thrown out before the next."""
     script = (
         "import importlib, sys\n"
-        "for name in sys.argv[1:]:\n"
-        "    for old in [m for m in sys.modules if m.split('.')[0] == 'hookwright']:\n"
-        "        del sys.modules[old]\n"
+        "def ours(): return {m for m in sys.modules if m.split('.')[0] == 'hookwright'}\n"
+        "def alone(name):\n"
         "    try:\n"
         "        importlib.import_module(name)\n"
         "    except Exception as failure:\n"
         "        print(f'{name}: {type(failure).__name__}: {failure}')\n"
+        "for line in sys.stdin:\n"
+        "    package, *modules = line.split()\n"
+        "    for old in ours(): del sys.modules[old]\n"
+        "    alone(package)\n"
+        "    loaded = ours()\n"
+        "    for name in modules:\n"
+        "        if name not in loaded:\n"
+        "            alone(name)\n"
+        "            for new in ours() - loaded: del sys.modules[new]\n"
     )
     run_by_others = ("__main__.py", "env.py")  # `python -m`, and the migrations' own runner
-    names = [_name(path) for path in _modules() if path.name not in run_by_others]
-    done = subprocess.run([sys.executable, "-c", script, *names], capture_output=True, text=True, timeout=300, check=False)
+    packages: dict[str, list[str]] = {}
+    for path in _modules():
+        if path.name not in run_by_others:
+            name = _name(path)
+            packages.setdefault(name if path.name == "__init__.py" else name.rpartition(".")[0], []).append(name)
+    lines = "\n".join(" ".join([package, *(name for name in names if name != package)]) for package, names in packages.items())
+    done = subprocess.run([sys.executable, "-c", script], input=lines, capture_output=True, text=True, timeout=300, check=False)
     assert done.stdout == "" and done.returncode == 0, done.stdout + done.stderr
 
 

@@ -173,8 +173,10 @@ class PartReader:
 
     def _unlabelled(self, draft: RowDraft, k: int, steps: tuple[Step, ...]) -> tuple[str, tuple[tuple[int, ...], ...]]:
         """The name of a row that has none: Row 1 after a foundation chain, Foundation, Repeat, or the next one."""
-        if draft.repeat or any(type(step).__name__ == "Refer" for step in steps[:2]):
+        if any(type(step).__name__ == "Refer" for step in steps[:3]):
             return "Repeat", ()
+        if draft.repeat:
+            return "Next row", ()
         following = self.following[k]
         founded = any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in steps)
         stitches = any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in steps)

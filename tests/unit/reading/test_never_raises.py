@@ -16,9 +16,9 @@ from hookwright.reading import read
 from hookwright.reading.walking import walk
 
 WORDS = (
-    "Row Rnd 1 2 3 12 : . , ; ( ) [ ] * ** - — = sc dc hdc tr ch inc dec sl st sts in next each of the same first last to end across around "
-    "repeat rep from times x6 turn join skip with A B change to fasten off magic ring (12) [18 sc] = 24 sc shell cl 38 (42, 46) until remain "
-    "Rows 2-5: Repeat Row 2 ½ BLO FPdc sc2tog evenly and then --- \n \n\n \r\n # Body ** yo insert hook through all loops on hook 🧶 é e\u0301 \ufeff С"
+    "Row Rnd 1 2 3 12 : . , ; ( ) [ ] * ** - — = sc dc hdc tr ch inc dec sl st sts in next each of the same first last to end across around "  # noqa: E501
+    "repeat rep from times x6 turn join skip with A B change to fasten off magic ring (12) [18 sc] = 24 sc shell cl 38 (42, 46) until remain "  # noqa: E501
+    "Rows 2-5: Repeat Row 2 ½ BLO FPdc sc2tog evenly and then --- \n \n\n \r\n # Body ** yo insert hook through all loops on hook 🧶 é e\u0301 \ufeff С"  # noqa: E501
 ).split(" ")
 texts = st.lists(st.sampled_from(WORDS), max_size=60).map(" ".join)
 
@@ -33,7 +33,9 @@ def check(text: str) -> Pattern:
     pattern = read(text)
     assert pattern.source == text
     spans = [step.span for step in steps_of(pattern)]
-    spans += [row.span for part in pattern.parts for row in part.rows] + [count.span for part in pattern.parts for row in part.rows for count in row.stated]
+    spans += [row.span for part in pattern.parts for row in part.rows] + [
+        count.span for part in pattern.parts for row in part.rows for count in row.stated
+    ]
     spans += [trouble.span for trouble in pattern.troubles] + list(pattern.notes)
     for span in spans:
         assert 0 <= span.start <= span.end <= len(text)
@@ -59,7 +61,7 @@ def test_what_stands_before_only_moves_the_spans(text: str, before: str) -> None
 
 
 def test_spans_slice_the_words_with_crlf_bom_and_emoji() -> None:
-    text = "\ufeff🧶 e\u0301\r\nRow 1: Ch 1, sc in next 3 sts, frobnicate the 3 sts, turn. (3 sc)\r\nRow 2: Ch 1, dc in each st across. (3 dc)\r\n"
+    text = "\ufeff🧶 e\u0301\r\nRow 1: Ch 1, sc in next 3 sts, frobnicate the 3 sts, turn. (3 sc)\r\nRow 2: Ch 1, dc in each st across. (3 dc)\r\n"  # noqa: E501
     pattern = check(text)
     rows = pattern.parts[0].rows
     assert [row.label for row in rows] == ["Row 1", "Row 2"]

@@ -13,7 +13,11 @@ from hookwright.reading.shown import shown
 from hookwright.reading.wording.characters import plain
 
 MODULES = sorted(info.name for info in pkgutil.iter_modules(phrases.__path__))
-EXAMPLES = [(name, *example) for name in MODULES for example in getattr(importlib.import_module(f"hookwright.reading.phrases.{name}"), "EXAMPLES", ())]
+EXAMPLES = [
+    (name, *example)
+    for name in MODULES
+    for example in getattr(importlib.import_module(f"hookwright.reading.phrases.{name}"), "EXAMPLES", ())
+]
 
 
 @pytest.mark.parametrize(("module", "words", "expected"), EXAMPLES)

@@ -97,6 +97,15 @@ _TERMINATED = re.compile(r"[.!?:;)\]}*\"'=_>]\s*$|^\s*$")
 _BLANK = re.compile(r"\n[ \t]*\n[ \t]*$")
 
 
+_NAMING = frozenset("as of rep repeat from than the and or like until through thru same".split())  # noqa: SIM905
+
+
+def _names_only(before: str) -> bool:
+    """The line before ends in a word that must be followed by what it names ("same as", "repeat", "until")."""
+    word = before.rsplit(None, 1)[-1].lower() if before.split() else ""
+    return word in _NAMING
+
+
 class Finder:
     """One pass over a text's body, from `start` on."""
 
@@ -134,7 +143,7 @@ class Finder:
         line = self._line_start(place)
         bare = before.rstrip()
         if line and strong and not self.wrapped:
-            return True
+            return not _names_only(bare)
         if line:
             if _BLANK.search(self._before(place).rstrip("*_=~# \t")) or not bare:
                 return True

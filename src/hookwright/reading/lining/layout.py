@@ -72,7 +72,8 @@ _REPEAT_SENTENCE = re.compile(
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
-_SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
+_CAPITAL_HEAD = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
+_SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 _INLINE_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
     r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
@@ -239,7 +240,7 @@ class Layer:
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False
         if _CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or (
-            _FACT.match(line) and not _ASIDE_SECTION.fullmatch(bare)
+            _FACT.match(line) and not _ASIDE_SECTION.fullmatch(bare) and not _SPECIAL_SECTION.fullmatch(bare)
         ):
             return False
         following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
@@ -265,7 +266,7 @@ class Layer:
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
             if _FACT.match(name + ":") or re.match(
-                r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|next|all|for |special|v-?st|cl|"
+                r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
                 r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
                 r"\w+ ?=)",
                 name,
@@ -407,8 +408,10 @@ class Layer:
         place = start
         first = True
         body = self.text
-        found = list(_REPEAT_SENTENCE.finditer(body, start, end))
-        if label is None:
+        found = sorted(
+            [*_REPEAT_SENTENCE.finditer(body, start, end), *_CAPITAL_HEAD.finditer(body, start, end)], key=lambda match: match.start()
+        )
+        if label is None or label.kind == "next":
             found = sorted([*found, *_SHAPING_SENTENCE.finditer(body, start, end)], key=lambda match: match.start())
         for match in found:
             if not body[place : match.start()].strip(" .,;*_="):

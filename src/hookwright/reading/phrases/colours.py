@@ -178,7 +178,15 @@ def colour(c: Cursor) -> list[Step] | None:
     kind = c.kind
     if kind in ("with", "in", "over") and kind != "over":
         c.i += 1
-        if c.kind == "n" and c.look().kind in ("bar", "color", "w"):
+        if any(t.kind == "hook" for t in c.t[c.i : c.i + 5]):
+            while c.kind != "hook":
+                c.i += 1
+            c.i += 1
+            if c.kind == "and" and c.look().kind in ("w", "color"):
+                c.i += 1
+                name(c, loose=True)
+            return [Aside(id=c.id(), span=c.span(start))]
+        if c.kind == "n" and (c.look().kind in ("bar", "color") or c.look().val in ("strands", "threads", "yarns", "ends", "colours")):
             return _strands(c, start)
         found = name(c, loose=kind == "with")
         if found is None or (c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in"):

@@ -191,6 +191,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "with" and not any(t.kind in ("n", "color", "work") for t in inner):
+        c.i = close + 1  # "2 sc in last ch (with first sc)": where a stitch lies, not another stitch
+        return [Aside(id=c.id(), span=c.span(start))]
     if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -201,6 +204,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start), kind="define")]
     if first.kind == "w" and str(first.val).endswith("ing") and not any(t.kind == "n" for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "with" and not any(t.kind == "n" for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     told = _skipped(c, start, close)

@@ -61,12 +61,12 @@ def skip(c: Cursor) -> list[Step] | None:
         c.i += 3
         less = Sized(tuple(None if n is None else -n for n in (places or Sized((1,))).values))
         return [Shape(id=c.id(), span=c.span(start), change=less, where="beginning")]
-    _more_named(c)
+    of_row = _more_named(c)
     if c.below:
         return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
     if c.elsewhere is not None and c.elsewhere.loop != "both":
         what = "st"
-    step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what)
+    step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row)
     steps: list[Step] = [step]
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
         begin = c.i
@@ -94,8 +94,8 @@ def _skip_goes_on(c: Cursor) -> bool:
     return False
 
 
-def _more_named(c: Cursor) -> None:
-    """Pass over "of Rnd 6", "behind post sts", "of previous row" after what is skipped."""
+def _more_named(c: Cursor) -> str | None:
+    """Pass over "behind post sts", "of previous row" after what is skipped; a row named outright ("of Row 18") comes back."""
     if c.kind == "below":
         c.i += 1
     if c.kind in ("of", "in", "on", "from", "behind", "at", "between"):
@@ -105,9 +105,13 @@ def _more_named(c: Cursor) -> None:
             c.drop("the")
             if noun(c) is None:
                 c.i = start
-            return
-        if c.kind in ("of", "from") and not of_what(c, {}):
+            return None
+        facts: dict[str, object] = {}
+        if c.kind in ("of", "from") and not of_what(c, facts):
             c.i = start
+        row = facts.get("row")
+        return row if isinstance(row, str) else None
+    return None
 
 
 def leave(c: Cursor) -> list[Step] | None:
@@ -275,7 +279,7 @@ def closing(c: Cursor) -> list[Step] | None:
             c.drop("to", "the", "join")
             c.drop("rnd", "around")
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
-        if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c):
+        if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c) and (_worked(c) or c.ctx.begins):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
         if _closes(c, found.at) and c.ctx.rounds and c.out and _near_end(c) and _worked(c):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
@@ -307,7 +311,7 @@ def _near_end(c: Cursor) -> bool:
         kind = c.t[k].kind
         if kind in ("", "foff", "turn", "join", "(", "[", "=", "{"):
             return True
-        if kind == "ch":
+        if kind == "ch" or (kind == "st" and c.t[k].val == "sl st"):
             return True
         if kind not in (",", ".", ";", "-", "and", ":", "to", "not", "with", "the"):
             return False
@@ -601,6 +605,27 @@ def starting_at(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def at_next_rows(c: Cursor) -> list[Step] | None:
+    """ "Sl st over 5 sts at beg of next 4 rows": so many rows begin like this, and go on plainly."""
+    from ...pattern import Even
+
+    start = c.i
+    if not (c.kind in ("at", "in") and c.look().kind == "beg" and c.look(2).kind == "of"):
+        return None
+    c.i += 3
+    c.drop("the", "each")
+    c.drop("of", "the")
+    if not c.take("next"):
+        c.i = start
+        return None
+    told = number(c)
+    if told is None or not c.take("row", "rnd"):
+        c.i = start
+        return None
+    c.told.setdefault("rows_count", told)
+    return [Even(id=c.id(), span=c.span(start))]
 
 
 def for_rows(c: Cursor) -> list[Step] | None:

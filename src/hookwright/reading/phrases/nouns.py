@@ -182,4 +182,4 @@ def count_noun_here(c: Cursor) -> bool:
     after = c.look()
     if after.kind == "-" and after.val == "tight":
         return c.look(2).kind in ("ch", "st", "noun", "grp", "lp")
-    return after.kind == "ch" and c.look(2).kind in SPACES
+    return after.kind == "ch" and (c.look(2).kind in SPACES or (c.look(2).kind == "-" and c.look(3).kind in SPACES))

@@ -453,6 +453,8 @@ def _part_of(c: Cursor) -> Spot | None:
     token = c.t[c.i]
     c.i += 1
     if token.kind == "center":
+        if c.kind == "n" and not count_noun_here(c):
+            c.i += 1  # "center 3 dc of next group"
         what = noun(c)
         if c.kind == "of" or what is not None:
             facts: dict[str, object] = {}

@@ -73,7 +73,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "between": (repeats.between, together.at_place),
     "around": (together.at_place,),
     "along": (together.at_place,),
-    "at": (together.at_place,),
+    "at": (moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
     "each": (stitches.goes_on, together.at_place),
     "place": (moves.marker,),

@@ -102,7 +102,7 @@ class Grouping(Making):
             return self._spot_before(place)
         if where == "first":
             spot = Spot(0, 1, self._how(place))
-            self.pos = max(self.pos, 1)
+            self.pos = max(self.pos, self.origin + 1)
             return spot
         if where == "last" and not is_space(place.what):
             start = self._from_end(1, place.what)
@@ -129,8 +129,8 @@ class Grouping(Making):
                 self.spaced = True
                 self._take(space)
                 return space
-        self.pos = max(self.pos, 1)
-        return Spot(0, 1, How.TOP)
+        self.pos = max(self.pos, self.origin + 1)
+        return Spot(self.origin, self.origin + 1, How.TOP)
 
     def _hanging(self, step: Make, places: int) -> None:
         """A picot: three chains closed on the stitch before; it takes no place and offers none."""

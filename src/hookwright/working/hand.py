@@ -87,6 +87,8 @@ class Hand(Repeating):
                     self.pos = min(self.offer.n, self.pos + (step.number.at(self.size) or 0))
             case Colour():
                 self.yarn = self.basket.use_colour(step.yarn)
+                if step.join_in and not len(self.basket):
+                    self.started, self.origin = False, self.pos  # joined here: what comes next begins the row
             case Even():
                 kind = step.stitch or self.context.main
                 self._rest(kind, 1, 1, Place(), 0, step.id, need_of(tail, self.size))

@@ -33,6 +33,8 @@ class Holding(ABC):
         self.last: Spot | None = None
         self.inside: Spot | None = None
         self.started = False
+        self.origin = 0
+        """The place the row begins at: its first, or the one the yarn was joined in."""
         self.strict = 0
         self.iteration = 0
         self.missing = 0

@@ -102,9 +102,9 @@ class Making(Extending):
         self._into(Spot(0, 0, how, ((1, RING_FOOT, int(how)),) if how == How.SIDE else ()), kind, each * places, step.id)
 
     def _same(self, kind: str, number: int, takes: int, step: Make) -> None:
-        spot = self.last if self.last is not None else Spot(0, 1, self._how_for(kind, step.at))
-        if self.last is None and self.pos == 0:
-            self.pos = 1
+        spot = self.last if self.last is not None else Spot(self.origin, self.origin + 1, self._how_for(kind, step.at))
+        if self.last is None and self.pos == self.origin:
+            self.pos = self.origin + 1
         if takes > 1:
             feet = list(self._feet(spot))
             for _ in range(takes - 1):
@@ -131,7 +131,7 @@ class Making(Extending):
             return
         if self.stood and places * takes == 1:
             self._into(Spot(0, 1, self._how_for(kind, step.at)), kind, each, step.id)
-            self.last = Spot(0, 1, How.TOP)
+            self.last = Spot(self.origin, self.origin + 1, How.TOP)
             return
         self.pos = 0 if not self.stood else self.pos
         self._next(kind, each, places, takes, step, ())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Choice, Even, Make, Repeat, Skip, Step, Together
+from ..pattern import Chain, Choice, Even, Make, Repeat, Skip, Step, Together
 from .basket import Mark
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .grouping import Grouping
@@ -49,7 +49,10 @@ class Repeating(Grouping):
         """The ways the last repeat may run into its own ending: where it is cut off is told, or is wherever it closes the row."""
         if step.cut is not None:
             return [(*step.body[: step.cut], *step.last)]
-        return [(*step.body[:cut], *step.last) for cut in range(len(step.body), -1, -1)]
+        cuts = sorted(
+            range(len(step.body) + 1), key=lambda cut: (not (cut < len(step.body) and _alike(step.body[cut], step.last[0])), -cut)
+        )
+        return [(*step.body[:cut], *step.last) for cut in cuts]
 
     def _to_the_end(self, step: Repeat, tail: Sequence[Step]) -> int:
         if self.offer.n == 0:
@@ -148,6 +151,15 @@ class Repeating(Grouping):
         finally:
             self.strict -= 1
         self._return_to(mark)
+
+
+def _alike(a: Step, b: Step) -> bool:
+    """Whether the ending's first step takes the place of this step of the repeat."""
+    if isinstance(a, Make) and isinstance(b, Make):
+        return a.stitch == b.stitch
+    if isinstance(a, Chain) and isinstance(b, Chain):
+        return a.number == b.number
+    return type(a) is type(b) and isinstance(a, (Skip, Together))
 
 
 def _works(step: Step) -> bool:

@@ -35,17 +35,17 @@ class Starting(Finding):
         stands = stood_for(told, stitch)
         self.started = True
         if answer == "counts":
-            spot = self.inside or self.last or Spot(0, 1, How.TOP)
+            spot = self.inside or self.last or Spot(self.origin, self.origin + 1, How.TOP)
             feet = ((1, RING_FOOT, int(How.RING)),) if self.offer.ring else self._feet(spot) if self.offer.n else ()
             if self.inside is None and self.last is None and self.offer.n:
-                self.pos = max(self.pos, 1)
+                self.pos = max(self.pos, self.origin + 1)
                 self.last = spot
             self.stood = True
             self._put_start("counts", number - over, over, stands, step.id, feet, loop=0)
             return f"counts as {stands}" + (f" and ch {over}" if over else "")
         if answer == "loop" and self.inside is None and self.last is None and self.offer.n:
-            self.pos = max(self.pos, 1)
-            self.last = Spot(0, 1, How.TOP)
+            self.pos = max(self.pos, self.origin + 1)
+            self.last = Spot(self.origin, self.origin + 1, How.TOP)
         self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
         return "does not count" if answer == "not" else "a loop"
 

@@ -104,6 +104,7 @@ class RowTrying:
             self.state.direction = same.direction if same is not None else self.state.direction
         index = self.first_index + len(self.rows)
         turned = row.direction != self.state.direction and due.row.made_in == "rows"
+        self.state.below, self.state.below_index = row.stitches, row.index
         offer = offer_of(row.stitches, turned=turned, around=due.row.made_in != "rows", back=index - row.index, foundation=row.foundation)
         return offer if _strands_only(work) else _unworked(offer, self._used_of(row))
 

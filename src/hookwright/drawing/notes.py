@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..measuring import PartMeasures
-from .frame import COLOURS_SHOWN
+from .outline_frame import COLOURS_SHOWN
 from .labels import Label, Sheet, wrapped
 from .landmarks import colour_starts
 

@@ -13,7 +13,7 @@ from ..measuring import Measures, PartMeasures, Point
 from ..measuring.silhouette import profile
 from . import svg
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
-from .frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
+from .outline_frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
 from .from_above import draw_from_above
 from .labels import Box, Label, Sheet, measure_words, number_words
 from .landmarks import ColourStart, KeyRow, colour_starts, key_rows

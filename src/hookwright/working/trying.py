@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ..pattern import Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Step, Together
@@ -84,7 +84,10 @@ class RowTrying:
     def _offer(self, due: Due) -> Offer:
         state = self.state
         if state.ring:
-            return RING
+            chain = state.below
+            if chain is None or not len(chain) or not _along_chain(due.row.steps):
+                return RING
+            return offer_of(chain, turned=False, around=True, foundation=True)
         if state.below is None:
             return NOTHING
         index = self.first_index + len(self.rows)
@@ -294,6 +297,16 @@ def _strands_only(work: tuple[Step, ...]) -> bool:
         if isinstance(step, Make) and step.at.row:
             return step.at.loop.startswith("free") or step.at.loop in ("front", "back")
         if isinstance(step, Repeat) and _strands_only(step.body):
+            return True
+    return False
+
+
+def _along_chain(steps: Sequence[Step]) -> bool:
+    """Whether a round on a chain joined into a ring goes along the chain ("sc in each ch around") and not into the ring."""
+    for step in steps:
+        if isinstance(step, (Make, Together)) and step.at.where in ("next", "first") and (step.at.what == "ch" or step.places == "rest"):
+            return True
+        if isinstance(step, Repeat) and _along_chain(step.body):
             return True
     return False
 

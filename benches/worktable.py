@@ -106,11 +106,13 @@ def measured(page: Page, address: str, keys: int) -> Any:
     yield _line("page ready", ready, "≤ 1500")
     _cursor(page, "Row 6:")
     page.get_by_role("tab", name="Learn").click()
-    times = []
+    times, server = [], []
     for n in range(keys):
         times.append(page.evaluate(UNDERLINE, ["7", True] if n % 2 == 0 else ["Backspace", False]))
+        server.append(float(page.evaluate("document.documentElement.dataset.took")))
         page.wait_for_timeout(30)
     yield _line("key → underline, 126 rows", times, "60 / 150")
+    yield _line("… of which reading, working and proofing", server, "")
     page.get_by_role("tab", name="Fabric").click()
     page.wait_for_selector(".sheet svg")
     page.wait_for_timeout(1500)

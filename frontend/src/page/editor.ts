@@ -227,6 +227,7 @@ export function makeEditor(parent: HTMLElement): void {
     const marked = setDiagnostics(view.state, proof.findings.map((finding) => diagnostic(finding, length)));
     view.dispatch(marked, { effects: [setRows.of(proof.rows), setDressing.of(proof.rows)], annotations: Transaction.addToHistory.of(false) });
     document.documentElement.dataset["proofed"] = String(proof.version);
+    document.documentElement.dataset["took"] = String(proof.took_ms);
     cursorRow = -1;
     moved(view.state.selection.main.head);
   });

@@ -40,7 +40,7 @@ export function makeFabric(): Side {
   let drawnFor = "";
   const sheet: Sheet = makeSheet("The drawing");
   const told = h("div", { class: "told" });
-  const partPick = h("select", { "aria-label": "Part shown" });
+  const partPick = h("select", { "aria-label": "Part shown", hidden: true });
   const stage = h("div", { class: "stage" });
   const body = h("section", { class: "fabric" });
   const bar = h("div", { class: "bar" });

@@ -63,17 +63,16 @@ export function makeYarn(): Side {
   let asked = "";
   let before: Answer | null = null;
 
-  const box = (label: string, unit: string, mode: "decimal" | "numeric" = "decimal"): HTMLInputElement =>
-    h("input", { type: "text", inputmode: mode, autocomplete: "off", size: 6, "aria-label": `${label}${unit ? `, ${unit}` : ""}` });
-  const have = box("Yarn in hand", "g");
-  const scale = box("Scale shows steps of", "g");
-  const leftG = box("Left on the scale", "g");
-  const after = h("select", { "aria-label": "After which row" });
-  const ballPrice = box("Price of a ball", "");
-  const wage = box("Wage, an hour", "");
-  const price = box("Sold at", "");
-  const pull = box("Pull off first", "m");
-  const start = box("Begin at", "m into the repeat");
+  const box = (): HTMLInputElement => h("input", { type: "text", inputmode: "decimal", autocomplete: "off", size: 6 });
+  const have = box();
+  const scale = box();
+  const leftG = box();
+  const after = h("select");
+  const ballPrice = box();
+  const wage = box();
+  const price = box();
+  const pull = box();
+  const start = box();
   const backward = h("input", { type: "checkbox" });
   const match = h("input", { type: "checkbox", checked: true });
   scale.value = "1";

@@ -5,6 +5,7 @@ Messages in: (number, verb, payload). Messages out: (number, "step", progress), 
 
 from __future__ import annotations
 
+import contextlib
 import signal
 from collections.abc import Callable
 from importlib import import_module
@@ -29,7 +30,8 @@ def run(pipe: Connection, verbs: str, ready: tuple[str, ...]) -> None:
     _bound_memory()
     table: dict[str, Work] = import_module(verbs).VERBS
     for module in ready:
-        import_module(module)
+        with contextlib.suppress(Exception):  # only a head start: a job that needs the module says what is wrong with it
+            import_module(module)
     while True:
         try:
             number, verb, payload = pipe.recv()

@@ -187,6 +187,10 @@ def _bare_number(c: Cursor) -> list[Step]:
     if c.kind != "n" or c.look().kind not in ("", "(", "[", "{", ".", ",", "=") or not isinstance(c.t[c.i].val, int):
         c.i = start
         return []
+    after = c.close.get(c.i + 1)
+    if after is not None and c.t[after + 1].kind in ("st", "grp", "ch", "inc"):
+        c.i = start  # "84 (92, 104) hdc in ring": a number for each size, and its stitch after it
+        return []
     count = Sized((int(c.t[c.i].val),))
     c.i += 1
     kind = c.ctx.main or "sc"

@@ -76,7 +76,7 @@ class Assembly:
         terms = self._terms_of(draft, end)
         context = Context(
             terms=terms.terms, main=self._main(draft, terms), sizes=self.sizes, size_names=self.told.facts.size_names,
-            colours=self.told.colours, old=self._old(draft), parts=self._other_names(draft),
+            colours=self.told.colours, old=self._old(draft), filet=self._filet(draft), parts=self._other_names(draft),
         )  # fmt: skip
         reader = PartReader(self, draft, context)
         rows = reader.rows()
@@ -104,6 +104,10 @@ class Assembly:
         text = self.text[draft.start : draft.end or len(self.text)]
         return bool(re.search(r"\d\s(?:chain|plain|treble|long)\b", text)) and not re.search(r"\b(?:rep|hook|next|each st)\b", text)
 
+    def _filet(self, draft: PartDraft) -> bool:
+        text = self.text[draft.start : draft.end or len(self.text)]
+        return len(_BLOCKS.findall(text)) >= 2 and len(_SPACES.findall(text)) >= 2
+
     def _main(self, draft: PartDraft, terms: Decided) -> str | None:
         """The stitch that the part is mainly made of; single crochet in the round of a toy, when nothing else stands there."""
         text = self.text[draft.start : draft.end or len(self.text)][:60_000]
@@ -130,6 +134,10 @@ class Assembly:
 
 
 _MAIN_ASKED = re.compile(r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose)(?![a-z])")
+
+
+_BLOCKS = re.compile(r"(?i)(?<![a-z])(?:\d+\s)?bls?(?![a-z])|\d\sblocks?(?![a-z])")
+_SPACES = re.compile(r"(?i)(?:\d|another|more|over|\(|,)\s?sps?(?![a-z])")
 
 
 def _sized_in(row: Row) -> Iterator[tuple[Sized[int], Span]]:

@@ -23,6 +23,8 @@ class Context:
     """Colour names and letters of the pattern, in small letters."""
     parts: tuple[str, ...] = ()
     """Names of the pattern's pieces, for "same as Front"."""
+    filet: bool = False
+    """The part is filet: it speaks of blocks and spaces."""
     rounds: bool = False
     loop: str = ""
     """A loop told to hold from here on ("hereafter work in back loops")."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Span, Special, Step, Times, Together, Turn, Unread
+from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Span, Special, Step, Times, Together, Turn, Unread
 from ...trade.kinds import GROUPS_AS_ONE
 from . import counts
 from .cursor import Cursor, Frame
@@ -110,6 +110,9 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         found = spot(c)
         if found is not None:
             made = _in_place(c, start, body, found)
+            pair = c.told.pop("pair", 0)
+            if isinstance(pair, int) and pair > 1:
+                made.append(Skip(id=c.id(), span=c.span(begin), number=Sized((pair - 1,))))
             more = times(c)
             return [Repeat(id=c.id(), span=c.span(start), body=tuple(made), times=more)] if more is not None else made
         c.i = begin

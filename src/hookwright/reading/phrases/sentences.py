@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
-from . import chains, colours, counts, groups, longhand, moves, references, repeats, shaping, shutting, stitches, together
+from . import chains, colours, counts, filet, groups, longhand, moves, references, repeats, shaping, shutting, stitches, together
 from .cursor import Cursor
 from .shapes import GLUE
 
@@ -16,6 +16,7 @@ _PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.col
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        filet.filet,
         references.one_more,
         colours.stripes,
         counts.trailing,
@@ -26,7 +27,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.closing,
         stitches.stitch,
     ),
-    "a": (colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
+    "a": (filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
     "grp": (groups.name_made, stitches.stitch),
     "ch": (chains.chain,),
@@ -52,7 +53,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
-    "the": (references.refer, counts.sentence, groups.skipped_sentence, together.worked_in),
+    "the": (filet.filet, references.refer, counts.sentence, groups.skipped_sentence, together.worked_in),
     "same": (references.refer, together.at_place),
     "as": (references.refer,),
     "row": (references.refer,),
@@ -81,6 +82,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (moves.stuff,),
     "pull": (shutting.draw_through, longhand.longhand),
     "w": (
+        filet.filet,
         repeats.whole_times,
         colours.colour,
         moves.marker,
@@ -104,6 +106,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "or": (moves.alternative,),
     "o": (references.refer, moves.half),
     "having": (moves.having,),
+    "sp": (filet.filet,),
+    "group": (filet.filet,),
     "alt": (colours.stripes,),
     "work": (references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
 }
@@ -313,7 +317,24 @@ def _prose(c: Cursor, end: int) -> Aside | None:
         and words >= 2
         and not any(
             c.t[j].kind
-            in ("work", "even", "turn", "join", "foff", "attach", "change", "not", "patt", "total", "noun", "stuff", "marker", "loop")
+            in (
+                "work",
+                "even",
+                "turn",
+                "join",
+                "foff",
+                "attach",
+                "change",
+                "not",
+                "patt",
+                "total",
+                "noun",
+                "stuff",
+                "marker",
+                "loop",
+                "cont",
+                "rest",
+            )
             for j in range(c.i, k)
         )
     ):
@@ -500,6 +521,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
             break
         c.i += 1
     words = c.t[start : c.i]
+    if words[0].kind == "cont" or (words[0].val in ("go", "proceed") and len(words) > 1 and words[1].val in ("on", "in")):
+        return [Unread(id=c.id(), span=c.span(start))]  # "continue thus around": an instruction, not a remark
     if len(words) == 1 and words[0].kind in (")", "]", "}"):
         c.trouble("bracket-open", c.span(start), "this bracket closes nothing", bracket=words[0].kind)
         return []

@@ -87,6 +87,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
         return True
+    if kind in ("in", "at", "of") and _middle_of_pair(c, at):
+        return True
     if kind == "between":
         c.i += 1
         from .places import after_prep
@@ -99,6 +101,25 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         return True
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)
+    return False
+
+
+def _middle_of_pair(c: Cursor, at: dict[str, object]) -> bool:
+    """ "(the gap) in the middle of the next (sc, dc) pair": between its two stitches; the second is then passed."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "idle")
+    if c.take("center") and (c.take("of") or True):
+        c.drop("the", "next", "each")
+        close = c.close.get(c.i)
+        if close is not None:
+            many = sum(t.kind == "st" for t in c.t[c.i : close])
+            c.i = close + 1
+            c.drop("group", "grp", "w") if c.kind in ("group", "grp") or c.t[c.i].val in ("pair", "set") else None
+            at["what"], at["between"] = "st", True
+            c.told["pair"] = many
+            return True
+    c.i = start
     return False
 
 

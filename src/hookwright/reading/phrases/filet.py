@@ -1,0 +1,64 @@
+"""Filet: "3 sps", "2 bls over 2 sps", "sp over sp". A space is ch 2, skip 2, dc; a block is 3 dc (common practice, no source)."""
+
+from __future__ import annotations
+
+from ...pattern import Chain, Make, Place, Repeat, Sized, Skip, Step, Times
+from .cursor import Cursor
+from .numbers import number
+
+EXAMPLES: tuple[tuple[str, str], ...] = ()
+TWO, THREE = Sized((2,)), Sized((3,))
+_BLOCKS = frozenset(("bl", "bls", "blk", "blks", "block", "blocks"))
+
+
+def filet(c: Cursor) -> list[Step] | None:
+    """Spaces or blocks, and over what; only in a part that speaks of both."""
+    if not c.ctx.filet:
+        return None
+    start = c.i
+    told = number(c)
+    if told is None:
+        c.take("a", "the")
+    c.drop("more", "idle", "other")
+    made = _unit(c)
+    if made is None:
+        c.i = start
+        return None
+    over = _over(c)
+    if c.kind in ("in", "of", "from") or (c.kind == "ch" and over is None and made == "sp"):
+        c.i = start
+        return None
+    count = told or Sized((1,))
+    dc = c.us("dc") if c.ctx.terms == "US" else "dc"
+    if made == "sp":
+        passed = Skip(id=c.id(), number=Sized((1,)), what="sp") if over == "sp" else Skip(id=c.id(), number=TWO)
+        body: tuple[Step, ...] = (Chain(id=c.id(), number=TWO), passed, Make(id=c.id(), stitch=dc))
+    elif over == "sp":
+        body = (Make(id=c.id(), stitch=dc, each=TWO, at=Place(what="sp")), Make(id=c.id(), stitch=dc))
+    else:
+        body = (Make(id=c.id(), stitch=dc, places=THREE),)
+    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))]
+
+
+def _unit(c: Cursor) -> str | None:
+    if c.kind == "sp":
+        c.i += 1
+        return "sp"
+    if c.kind in ("w", "group") and c.t[c.i].val in _BLOCKS:
+        c.i += 1
+        return "bl"
+    return None
+
+
+def _over(c: Cursor) -> str | None:
+    """ "over next 2 bls", "over sp": what lies below."""
+    begin = c.i
+    if c.kind not in ("over", "in", "above"):
+        return None
+    c.i += 1
+    c.drop("the", "next", "each", "all", "idle")
+    number(c)
+    found = _unit(c)
+    if found is None:
+        c.i = begin
+    return found

@@ -15,7 +15,7 @@ from hookwright.pattern import Pattern, Span, Step, Unread
 from hookwright.reading import read
 from hookwright.reading.walking import walk
 
-WORDS = (
+WORDS = (  # noqa: SIM905
     "Row Rnd 1 2 3 12 : . , ; ( ) [ ] * ** - — = sc dc hdc tr ch inc dec sl st sts in next each of the same first last to end across around "  # noqa: E501
     "repeat rep from times x6 turn join skip with A B change to fasten off magic ring (12) [18 sc] = 24 sc shell cl 38 (42, 46) until remain "  # noqa: E501
     "Rows 2-5: Repeat Row 2 ½ BLO FPdc sc2tog evenly and then --- \n \n\n \r\n # Body ** yo insert hook through all loops on hook 🧶 é e\u0301 \ufeff С"  # noqa: E501

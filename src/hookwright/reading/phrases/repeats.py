@@ -460,3 +460,36 @@ def whole_times(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return _fold(c, frame, mark, got, ((), None))
+
+
+_LIKE_THIS = frozenset("thus this manner way around like in on so all the same fashion across round to end until".split())  # noqa: SIM905
+
+
+def go_on(c: Cursor) -> list[Step] | None:
+    """ "Continue thus around", "go on like this": the unit told so far (without what only begins the row) is worked to its end."""
+    start = c.i
+    frame = c.frames[-1]
+    c.i += 1
+    said = False
+    while c.kind and c.kind not in (",", ";", ".", ")", "]", "("):
+        word = c.t[c.i]
+        if (
+            word.kind not in ("the", "w", "idle", "in", "around", "across", "as", "to", "end", "same", "rnd", "row", "all", "on")
+            or str(word.val) not in _LIKE_THIS
+        ):
+            c.i = start
+            return None
+        said = said or word.val in ("thus", "this", "manner", "way", "like")
+        c.i += 1
+    mark = _whole(c, frame)
+    while (
+        mark.index < len(frame.out)
+        and isinstance(first := frame.out[mark.index], Together)
+        and first.body
+        and isinstance(first.body[0], Chain)
+    ):
+        mark = Mark("", mark.index + 1, 0)
+    if not said or mark.index >= len(frame.out) or len(c.frames) > 1:
+        c.i = start
+        return None
+    return _fold(c, frame, mark, Times(kind="rest"), ((), None))

@@ -14,6 +14,11 @@ Phrase = Callable[[Cursor], "list[Step] | None"]
 _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
 _PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
+
+def _going_on(c: Cursor) -> list[Step] | None:
+    return repeats.go_on(c) if c.t[c.i].val in ("go", "proceed") else None
+
+
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         filet.filet,
@@ -58,7 +63,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "as": (references.refer,),
     "row": (references.refer,),
     "rnd": (references.refer,),
-    "cont": (references.refer, moves.even, moves.completing),
+    "cont": (references.refer, moves.even, moves.completing, repeats.go_on),
     "even": (moves.even,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
@@ -84,6 +89,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         filet.filet,
         repeats.whole_times,
+        _going_on,
         colours.colour,
         moves.marker,
         references.refer,

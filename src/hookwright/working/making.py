@@ -147,7 +147,10 @@ class Making(Extending):
         self._next(kind, each, places, takes, step, ())
 
     def _jump(self, start: int) -> None:
-        """Go on to place `start` of the row's end. What lies between is left out, unless the chain just made bridges it."""
+        """Go on to place `start` of the row's end. What lies between is left out, unless the chain just made bridges it.
+
+        Mesh lays 2 chains over 3 as often as over 2 (common practice, no source).
+        """
         if start <= self.pos:
             return
         if self.offer.foundation and not self.started and self.pos == 0:
@@ -156,7 +159,7 @@ class Making(Extending):
         between = start - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos, start)
         role = self.basket.role
         bridge = len(role) - len(role.rstrip(bytes((Role.CHAIN,))))
-        if between > bridge and not self.leaves and not self.spaced:
+        if between > bridge + (bridge > 1) and not self.leaves and not self.spaced:
             self.gap += between
         self.pos = start
 

@@ -229,7 +229,7 @@ class PartWorker(RowTrying):
             if len(stitches.colours) > 1 and stitches.colour:
                 state.yarn = stitches.colours[stitches.colour[-1]]
         state.turned = shaped.turns_last
-        state.carried = shaped.carried
+        state.carried, state.travel = shaped.carried, shaped.travel
         state.fastened = shaped.fastened
 
     def _later_rows_prefer(self, other: Stitches, outcome: Outcome, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> bool:
@@ -249,6 +249,7 @@ class PartWorker(RowTrying):
         ghost.state.foundation = ghost.state.ring = False
         ghost.state.total = _total(below)
         ghost.state.turned, ghost.state.carried, ghost.state.fastened = shaped.turns_last, shaped.carried, shaped.fastened
+        ghost.state.travel = shaped.travel
         ghost.rows.append(_ghost_row(self, due, below))
         penalty = 0.0
         for later in ahead[:rows]:
@@ -355,7 +356,7 @@ class PartWorker(RowTrying):
         self.state.ring, self.state.foundation = ring, not ring
         self.state.total, self.state.sure = None, True
         self.state.assumed = self.state.fastened = self.state.turned = False
-        self.state.carried = None
+        self.state.carried, self.state.travel = None, ()
 
     def _shorten_foundation(self, moved: int) -> None:
         """The chains that the first row stood up are no longer in the foundation row."""

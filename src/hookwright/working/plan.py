@@ -172,6 +172,8 @@ class Shaped:
     rejoined: Colour | None
     carried: Chain | None
     """A starting chain told at the end of this row, for the next."""
+    travel: tuple[Step, ...] = ()
+    """Slip stitches told after the join, that move on to where the next round begins."""
 
 
 def shape_row(steps: tuple[Step, ...], memo: dict[int, tuple[tuple[Step, ...], Shaped]]) -> Shaped:
@@ -200,7 +202,19 @@ def founded(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     return (*steps[:at], replace(chain, foundation=True), *steps[at + 1 :])
 
 
+def _after_join(steps: list[Step]) -> tuple[list[Step], tuple[Step, ...]]:
+    """The row's steps, and apart from them the slip stitches that follow its join."""
+    at = next((i for i, s in enumerate(steps) if isinstance(s, Join) and not s.no), None)
+    if at is None:
+        return steps, ()
+    moving = tuple(s for s in steps[at + 1 :] if isinstance(s, Make) and s.stitch == "sl st")
+    if not moving or any(asks_for_work((s,)) and s not in moving for s in steps[at + 1 :]):
+        return steps, ()
+    return [s for i, s in enumerate(steps) if i <= at or s not in moving], moving
+
+
 def _shape_row(steps: list[Step]) -> Shaped:
+    steps, travel = _after_join(steps)
     foundation: list[Step] = []
     before = next((i for i, s in enumerate(steps) if not isinstance(s, (Colour, Aside))), 0)
     if before and _founds(steps[before]):
@@ -241,7 +255,12 @@ def _shape_row(steps: list[Step]) -> Shaped:
     if not any(isinstance(s, (Chain, Ring)) for s in foundation):
         foundation = []
     return Shaped(tuple(foundation), tuple(s for s in work if not isinstance(s, (Turn, FastenOff))), turns_first, no_turn, turned,
-                  joined, fastened, rejoined, carried)  # fmt: skip
+                  joined, fastened, rejoined, carried, travel)  # fmt: skip
+
+
+def with_travel(work: tuple[Step, ...], travel: tuple[Step, ...], memo: dict[tuple[int, int], tuple[Step, ...]]) -> tuple[Step, ...]:
+    """The row's steps with the slip stitches that the row before told after its join."""
+    return memo.setdefault((id(work), id(travel)), (*travel, *work)) if travel else work
 
 
 def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple[int, int], tuple[Step, ...]]) -> tuple[Step, ...]:

@@ -47,6 +47,7 @@ class Standing:
     turned: bool = False
     around: bool = False
     carried: Chain | None = None
+    travel: tuple[Step, ...] = ()
     yarn: str = ""
     total: int | None = None
     assumed: bool = False

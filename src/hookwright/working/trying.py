@@ -14,7 +14,7 @@ from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .hand import Hand
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, joins_on, row_named, stretchable, stretched, with_carried
+from .plan import Due, Follow, Shaped, joins_on, row_named, stretchable, stretched, with_carried, with_travel
 from .shapings import spell_out
 from .standing import Outcome, Shared, Standing
 
@@ -50,6 +50,7 @@ class RowTrying:
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
         work = with_carried(shaped.work, self.state.carried, self.shared.carried)
+        work = with_travel(work, self.state.travel, self.shared.carried)
         without = joins_on(shaped.work)
         if without is not None:
             work = self.shared.spelled.setdefault((id(work), -1, "joins on"), without)

@@ -133,7 +133,11 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
     assert isinstance(chain, Chain)
     for step in steps[k + 1 :]:
         if isinstance(step, Ring):
-            return steps
+            if step.chains is not None:
+                return steps
+            # "Ch 3, 11 dc in magic ring": the ring begins the piece, and the chain stands in it.
+            others = tuple(other for other in steps if other is not step and other is not chain)
+            return (step, replace(chain, foundation=False), *others)
         if isinstance(step, (Make, Together)):
             at = step.at
             into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)

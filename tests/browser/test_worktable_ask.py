@@ -37,7 +37,7 @@ def test_yarn_is_answered_and_written_back(desk: Any, worktable: Any) -> None:
     expect(page.locator(".figure", has_text="in all")).to_be_visible()
     page.get_by_label("Pull off first").fill("5")
     expect(page.locator(".stripes rect").first).to_be_attached()
-    page.get_by_text("Every change of colour").click()
+    page.locator("summary", has_text="Every change of colour").click()
     expect(page.get_by_role("table", name="Every change of colour")).to_contain_text("samphire")
 
 

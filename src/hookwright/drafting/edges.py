@@ -26,6 +26,8 @@ _AHEAD = 48
 """Rows looked ahead at once; the rhythms that hold so long are followed further one by one."""
 _PHASES = 3
 """Phases of one rate that are followed: those that hold longest."""
+_STEP = 2
+"""The most a slanted row moves its edge by: three stitches in one, three together."""
 _STATES = 2500
 """Places looked at before the search takes the nearest stitch in each row that is left."""
 
@@ -195,7 +197,8 @@ class _Search:
 
         near = _nearest(self.band, at, row)
         for place in {near, *(p for p in range(near - 1, near + 2) if self.low[row] <= p <= self.high[row])}:
-            yield (place,), 1.0 + _FAR * abs(place - float(self.ideal[row]))
+            if place == near or self.band.block[row] or abs(place - at) <= _STEP:
+                yield (place,), 1.0 + _FAR * abs(place - float(self.ideal[row]))
         end = next((int(t) for t in self.turns if t > row), self.rows)
         keys = tuple(key for period in range(1, min(_PERIOD, end - row) + 1) for key in _rates(self.band, row, period))
         if not keys:

@@ -14,6 +14,8 @@ from .outline import Outline, Point, Side, checked, placed, sides
 ROWS_MOST = 6000
 STITCHES_MOST = 4000
 _FEW_CORNERS = 24
+_NARROW = 2
+"""Stitches of the narrowest rows: one, or two where both edges move alike on an even width or where a chain counts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,6 +252,7 @@ def _at_most(band: Band, most: list[int]) -> Band:
 
 def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, rows_asked: float, custom: Custom) -> FlatPlan:
     wide = round(b.off - a.off)
+    a, b = _overlapped(a, b, wide)
     counts = [q - p + wide for p, q in zip(a.at, b.at, strict=True)]
     if point and counts[1] > 1 + 2 * custom.most:
         a, b = (_Places((p.at[1], *p.at[1:]), p.square, p.off) for p in (a, b))
@@ -283,9 +286,8 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
 
 
 def _compared(obtained: Outline, rows: list[FlatRow], point: bool, asked: Outline, custom: Custom) -> Outline:
-    """The outline with every row of the fewest stitches drawn to the point asked at its height."""
-    least = 2 if custom.turning.counts else 1
-    narrow = {k for k, row in enumerate(rows, start=1) if row.count <= least} | ({0} if point else set())
+    """The outline with every row of the fewest stitches drawn in to the edges asked at its height."""
+    narrow = {k for k, row in enumerate(rows, start=1) if row.count <= _NARROW} | ({0} if point else set())
     if not narrow:
         return obtained
     left, right = sides(asked)
@@ -294,9 +296,27 @@ def _compared(obtained: Outline, rows: list[FlatRow], point: bool, asked: Outlin
         k = round(y / custom.height_cm)
         if k in narrow:
             across = [p[0] for p in obtained if abs(p[1] - y) < 1e-9]
-            x = min(max((left.at(y) + right.at(y)) / 2, min(across)), max(across))
+            edge = left if x - min(across) <= max(across) - x else right
+            x = min(max(edge.at(y), min(across)), max(across))
         corners.append((x, y))
     return tuple(corners)
+
+
+def _overlapped(a: _Places, b: _Places, wide: int) -> tuple[_Places, _Places]:
+    """The edges, but no row beside the one below it: at a tip finer than a row it is drawn out until they share a stitch.
+
+    Only a few rows may need it; a piece that runs sideways all along is left for `_touching` to refuse.
+    """
+    left, right = list(a.at), list(b.at)
+    drawn = 0
+    for k in range(1, len(left)):
+        if left[k] > right[k - 1] + wide - 1:
+            left[k], drawn = right[k - 1] + wide - 1, drawn + 1
+        elif right[k] + wide - 1 < left[k - 1]:
+            right[k], drawn = left[k - 1] + 1 - wide, drawn + 1
+    if not drawn or drawn > max(2, len(left) // 8):
+        return a, b
+    return _Places(tuple(left), a.square, a.off), _Places(tuple(right), b.square, b.off)
 
 
 def _touching(a: _Places, b: _Places, wide: int, custom: Custom) -> None:

@@ -193,7 +193,7 @@ def oval(asked: Asked, custom: Custom) -> Draft:
     part = Part(name="Body", rows=(foundation(chains), *ended(tell(told, made_in=custom.rounds, side=None))))
     return Draft(
         family="oval",
-        pattern=pattern_of(facts_of(custom, "Oval", (), "flat"), [part]),
+        pattern=pattern_of(facts_of(custom, "Oval"), [part]),
         custom=custom,
         sizes=(
             Obtained("width", width, got_w, 2 * custom.height_cm, "round", f"{rounds} rounds"),

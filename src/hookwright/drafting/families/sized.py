@@ -248,10 +248,10 @@ def mitten(asked: Asked, custom: Custom) -> Draft:
     _monotone(counts, names)
     if custom.rounds == "joined" and custom.turning.counts:
         raise Refused("A mitten in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
-    to_thumb = [max(3, round(0.65 * g / h)) for g in girths]
+    to_thumb = [max(4, round(0.65 * g / h)) for g in girths]
     gap = [max(2, round(n * 0.18)) for n in counts]
-    plain = [max(1, round(0.06 * g / h)) for g in girths]
-    tip = [max(t + 3, t + round(0.6 * g / h) - 3 - 2 * p) for t, g, p in zip(to_thumb, girths, plain, strict=True)]
+    plain = [1] * len(girths)
+    tip = [max(t + 5, t + round(0.6 * g / h) - 3 - 2 * p) for t, g, p in zip(to_thumb, girths, plain, strict=True)]
     start = Row(id=0, label="Foundation", steps=_ring_in_sizes(counts))
     rows = [start, *_hand(counts, to_thumb, gap, tip, custom), *_tip(counts, tip, plain, custom)]
     cut = Row(id=0, label="", steps=(Aside(kind="close"),))
@@ -333,7 +333,7 @@ def _thumb(gap: Sequence[int], girths: Sequence[float], custom: Custom) -> list[
     head: tuple[Step, ...] = (start_chain(custom),) if joined else ()
     tail: tuple[Step, ...] = (Join(),) if joined else ()
     around = [2 * g for g in gap]
-    rounds = [max(3, round(0.3 * g / h)) for g in girths]
+    rounds = [max(5, round(0.3 * g / h)) for g in girths]
     begin = (
         Colour(yarn="yarn", join_in=True), *head, Make(stitch=stitch, each=sized(around), evenly=True), *tail,
     )  # fmt: skip

@@ -1,0 +1,55 @@
+"""What cannot be is refused in one sentence, with the nearest that can."""
+
+import pytest
+
+from hookwright.drafting import Refused, draft, gauge_of, length_cm
+
+GAUGE = "14 dc and 7 rows = 10 cm"
+
+
+@pytest.mark.parametrize(
+    "family, gauge, asked, words",
+    [
+        ("rectangle", GAUGE, {"width": "24", "length": "10 cm"}, "no unit"),
+        ("rectangle", GAUGE, {"width": "-24 cm", "length": "10 cm"}, "greater than nothing"),
+        ("rectangle", GAUGE, {"width": "24 g", "length": "10 cm"}, "measures mass"),
+        ("rectangle", GAUGE, {"width": "24 cm"}, "needs its length"),
+        ("rectangle", GAUGE, {"wide": "24 cm"}, "Did you mean --width"),
+        ("rectangle", "0 dc and 7 rows = 10 cm", {"width": "24 cm", "length": "10 cm"}, "more than nothing"),
+        ("rectangle", "14 foo and 7 rows = 10 cm", {"width": "24 cm", "length": "10 cm"}, "Choose one of sc"),
+        ("rectangle", GAUGE, {"width": "2 mm", "length": "10 cm"}, "narrowest"),
+        ("rectangle", GAUGE, {"width": "900 m", "length": "10 cm"}, "4000"),
+        ("carpet", GAUGE, {}, "Choose one of rectangle"),
+        ("polygon", GAUGE, {"points": "0 0, 40 40, 40 0, 0 30 cm"}, "crosses itself"),
+        ("polygon", GAUGE, {"points": "0 0, 40 0, 20 30"}, "no unit"),
+        ("polygon", GAUGE, {"points": "0 0, 40 0, 40 40, 30 40, 30 10, 10 10, 10 40, 0 40 cm"}, "--turn 90"),
+        ("path", GAUGE, {"d": "M0 0 L4"}, "2"),
+        ("path", GAUGE, {"d": "M0 0 L4 4 M5 5 L6 6"}, "more than one figure"),
+        ("bevelled-strip", GAUGE, {"width": "24 cm", "length": "40 cm", "bevel": "30 cm"}, "longest is 20.0"),
+        ("triangle", GAUGE, {"width": "50 cm", "depth": "40 cm", "start": "middle"}, "twice as wide"),
+        ("round-yoke", GAUGE, {"neck": "50 cm", "yoke": "200 cm", "depth": "10 cm"}, "ruffle"),
+        ("crescent", GAUGE, {"length": "60 cm", "depth": "50 cm"}, "bends back"),
+        ("profile", GAUGE, {"pairs": "0 10, 5 8, 3 4 cm"}, "fall"),
+        ("hat", GAUGE, {"sizes": "58 (52) cm"}, "smallest to the largest"),
+        ("hat", "6 dc and 4 rows = 10 cm", {"sizes": "52 (52.5) cm"}, "come out alike"),
+    ],
+)
+def test_refused(family: str, gauge: str, asked: dict[str, str | float], words: str) -> None:
+    with pytest.raises(Refused) as refusal:
+        draft(family, gauge, asked)
+    said = str(refusal.value)
+    assert words in said
+    assert said.endswith((".", "?")) and "\n" not in said
+
+
+@pytest.mark.parametrize("text, cm", [("9 1/2 in", 24.13), ("1.7m", 170.0), ('10"', 25.4), ("24,5 cm", 24.5), ("2 ft", 60.96)])
+def test_lengths(text: str, cm: float) -> None:
+    assert length_cm(text) == pytest.approx(cm)
+
+
+@pytest.mark.parametrize(
+    "text", ["14 dc and 7 rows = 10 cm", "14 dc x 7 rows = 10 cm", "14 dc, 7 rows = 10cm", "14 dc and 7 rows over 10 cm"]
+)
+def test_gauges(text: str) -> None:
+    gauge = gauge_of(text)
+    assert (gauge.stitch, gauge.stitches, gauge.rows, gauge.over_cm) == ("dc", 14, 7, 10)

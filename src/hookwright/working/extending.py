@@ -41,7 +41,7 @@ class Extending(Starting):
             answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
         else:
             answer = "counts" if turning else "not"
-        top = min(HEIGHT.get(stitch, 3), skipped)
+        top = skipped if turning else min(HEIGHT.get(stitch, 3), skipped)
         over = 0 if answer != "counts" else (skipped - top + 1) // 2
         feet = ((0, self.own[-1], int(How.TOP)),)
         self._put_start(answer, top, over, stitch, made_by, feet, loop=skipped)

@@ -49,5 +49,6 @@ class Context:
     turning: Mapping[tuple[str, int], bool] | None = None
     """(stitch, chains) → counts, as the front matter or the notes say."""
     in_round: bool = False
+    spiral: bool = False
     base: Chain | None = None
     """The foundation chain the row stands on, when what its skipped chains count as was told with it."""

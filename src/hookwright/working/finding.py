@@ -107,11 +107,19 @@ class Finding(Holding):
         ahead = self._groups_ahead(what)
         if ahead:
             return self._middle_of((*ahead[0], what))
-        space = self._find_space("sp")
+        space = self._find_space(self._space_in_groups())
         if space is not None:
             return space
         runs = sorted((i, end) for i, (end, _) in self.offer.unnamed_groups().items() if i >= self.pos)
         return self._middle_of((*runs[0], what)) if runs else None
+
+    def _space_in_groups(self) -> str:
+        """The space in the middle of the groups that are named in this offer, which the unnamed ones have too; any where none is."""
+        for start, (end, _) in self.offer.groups.items():
+            chains = self.offer.chain[start:end].count(1)
+            if chains:
+                return f"ch-{chains} sp"
+        return "sp"
 
     def _middle_of(self, group: tuple[int, int, str]) -> Spot:
         """The middle of a shell: its own space where it has one in the middle, else its middle stitch."""

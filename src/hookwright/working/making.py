@@ -243,6 +243,10 @@ class Making(Extending):
         if self._rounds_the_end():
             self._other_side()
         if step.places == "rest":
+            other = tail[0] if tail else None
+            if isinstance(other, Make) and other.places == "rest" and other.at.what != place.what and takes == 1 and not self.offer.plain:
+                self._in_turn(kind, each, step, other)
+                return
             self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, need_of(tail, self.size))
             return
         if place.below:
@@ -313,6 +317,22 @@ class Making(Extending):
         left = self._remaining(what) - (but or (tail.sp if is_space(what) else tail.st))
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)
+
+    def _in_turn(self, kind: str, each: int, step: Make, other: Make) -> None:
+        """ "In each dc and in each ch-1 sp": whichever of the two comes next, to the end; the second step then finds nothing left."""
+        self.started = True
+        while True:
+            spots = [
+                (s.start, one) for one in (step, other) if (s := self._find(one.at.what, one.at)) is not None and self._is_there(s, one)
+            ]
+            if not spots:
+                return
+            one = min(spots, key=lambda pair: pair[0])[1]
+            self._one(kind if one is step else self._kind(one), each if one is step else other.each.at(self.size) or 1, 1, one.at, one.id)
+
+    def _is_there(self, spot: Spot, step: Make) -> bool:
+        """Whether the spot is what the step names, not the nearest thing to it."""
+        return is_space(step.at.what) or self.offer.matches(spot.start, step.at.what)
 
     def _below(self, kind: str, each: int, places: int, step: Make) -> None:
         """Into rows further down: the places above are covered, unless the words skip them themselves."""

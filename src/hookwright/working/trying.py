@@ -125,7 +125,8 @@ class RowTrying:
     def _context(self, due: Due) -> Context:
         return Context(
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
-            turning=dict(self.turning), in_round=due.row.made_in != "rows", base=self.state.base if self.state.foundation else None,
+            turning=dict(self.turning), in_round=due.row.made_in != "rows",
+            spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
         )  # fmt: skip
 
     def _main_here(self, due: Due) -> str:

@@ -48,7 +48,7 @@ class Assembly:
         body = self.text[self.front.end :]
         self.terms = decide(body, self.told.terms)
         self.sizes = how_many_sizes(self.told.facts, body)
-        self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes)
+        self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes, self.troubles)
         parts = [part for part in map(self._part, self.layout.parts) if part.rows]
         if self.terms.mixed:
             at = Span(self.front.end, self.front.end)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from ..pattern import Chain, Make, Place, Span, Special, Step, Together
+from ..pattern import Chain, Make, Place, Span, Special, Step, Together, Trouble
 from .lining.layout import Layout
 from .rows import Context, Lexicon, read_row
 from .shift import placed
+from .shown import shown
 from .wording.terms import Terms
 from .wording.vocabulary import Entry, base_entries
 
@@ -46,20 +47,28 @@ _KNOWN = {
 }
 
 
-def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int) -> Lexicon:
+def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: list[Trouble]) -> Lexicon:
     """A pattern's own words, read from its special-stitch sections and from definitions among its notes."""
     words: dict[tuple[str, ...], Entry] = {}
     specials: dict[str, Special] = {}
     context = Context(terms=terms, sizes=sizes)
-    sections = [(a, b, True) for a, b in layout.specials] + [(a, b, False) for a, b in layout.notes]
+    sections = [(a, b, True) for a, b in layout.specials] + [
+        (a, b, False) for a, b in layout.notes if not any(start <= a < end for start, end in layout.specials)
+    ]
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
-            _define(match, a, sure, context, words, specials)
+            _define(match, a, sure, context, words, specials, troubles)
     return Lexicon(tuple(words.items()), tuple(specials.items()))
 
 
 def _define(
-    match: re.Match[str], offset: int, sure: bool, context: Context, words: dict[tuple[str, ...], Entry], specials: dict[str, Special]
+    match: re.Match[str],
+    offset: int,
+    sure: bool,
+    context: Context,
+    words: dict[tuple[str, ...], Entry],
+    specials: dict[str, Special],
+    troubles: list[Trouble],
 ) -> None:
     name = " ".join(match["name"].replace("*", "").split()).lower().strip()
     abbr = (match["abbr"] or "").lower().strip()
@@ -91,6 +100,10 @@ def _define(
             words[key] = ("grp", group)
             plural = (*key[:-1], key[-1] + "s")
             words.setdefault(plural, ("grp", group))
+    if group in specials and steps and specials[group].steps and shown(steps) != shown(specials[group].steps):
+        span = Span(start, offset + match.end())
+        message = f"'{group}' is told twice, as {shown(specials[group].steps)} and as {shown(steps)}"
+        troubles.append(Trouble(kind="word-with-two-meanings", span=span, message=message, data={"word": group}))
     if group not in specials:
         specials[group] = Special(name=group, steps=steps, counts=_counts(steps), span=Span(start, offset + match.end()))
 

@@ -12,6 +12,8 @@ from ...pattern import Span
 MAX_BYTES = 1_000_000
 MAX_DEPTH = 20
 MAX_ALIASES = 50
+MAX_NODES = 20_000
+"""Values after aliases are followed: fifty aliases can unfold to any number."""
 _OPEN = re.compile(r"\ufeff?\s*\n?---[ \t]*\r?\n")
 _CLOSE = re.compile(r"^(?:---|\.\.\.)[ \t]*\r?$", re.MULTILINE)
 
@@ -76,13 +78,16 @@ def _load(block: str, start: int, front: Front) -> None:
     node = yaml.compose(block)
     if node is None:
         return
-    value = _value(node, 0, "", start, front.spans)
+    value = _value(node, 0, "", start, front.spans, [0])
     if not isinstance(value, dict):
         raise _Refused("the front matter must be a list of 'key: value' lines")
     front.values = value
 
 
-def _value(node: Any, depth: int, path: str, start: int, spans: dict[str, Span]) -> Any:
+def _value(node: Any, depth: int, path: str, start: int, spans: dict[str, Span], seen: list[int]) -> Any:
+    seen[0] += 1
+    if seen[0] > MAX_NODES:
+        raise _Refused(f"the front matter unfolds to more than {MAX_NODES:,} values")
     if depth > MAX_DEPTH:
         raise _Refused(f"the front matter is nested more than {MAX_DEPTH} deep")
     if not str(node.tag or "").startswith("tag:yaml.org,2002:"):
@@ -91,9 +96,12 @@ def _value(node: Any, depth: int, path: str, start: int, spans: dict[str, Span])
         spans[path] = Span(start + node.start_mark.index, start + node.end_mark.index)
     kind = type(node).__name__
     if kind == "MappingNode":
-        return {str(_scalar(key)): _value(value, depth + 1, f"{path}.{_scalar(key)}".strip("."), start, spans) for key, value in node.value}
+        return {
+            str(_scalar(key)): _value(value, depth + 1, f"{path}.{_scalar(key)}".strip("."), start, spans, seen)
+            for key, value in node.value
+        }
     if kind == "SequenceNode":
-        return [_value(item, depth + 1, f"{path}.{k}".strip("."), start, spans) for k, item in enumerate(node.value)]
+        return [_value(item, depth + 1, f"{path}.{k}".strip("."), start, spans, seen) for k, item in enumerate(node.value)]
     return _scalar(node)
 
 

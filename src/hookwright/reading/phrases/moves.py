@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, FastenOff, Join, Leave, Place, Sized, Skip, Step, Turn
+from ...pattern import Aside, FastenOff, Join, Leave, Make, Place, Sized, Skip, Step, Turn
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -501,6 +501,12 @@ def even(c: Cursor) -> list[Step] | None:
     start = c.i
     c.take("cont")
     worked = bool(c.take("work"))
+    if worked and c.kind in ("across", "over") and c.look().kind in ("n", "o", "next", "last"):
+        got = _even(c, start, None)
+        if isinstance(got[0], Make):
+            return got
+        c.i = start
+        return None
     if c.kind == "even":
         c.i += 1
     elif not (worked or start != c.i):

@@ -99,6 +99,9 @@ def _opens(c: Cursor) -> bool | None:
         c.i += 1
         c.drop("of", "the", "from", "idle") if c.kind != "from" else None
         if c.kind == "from":
+            if c.look().kind == "*" and c.look(2).kind in ("of", "in") and c.look(3).kind in ("row", "rnd", "o"):
+                c.i += 3  # "repeat from ** of Row 5"
+                return True
             if c.look().kind in ("o", "row", "rnd", "the", "last", "beg"):
                 c.i += 1
                 c.drop("the")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from ...pattern import ONE, Make, Place, Shape, Sized, Step
+from ...pattern import ONE, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -59,10 +59,21 @@ def change(c: Cursor) -> list[Step] | None:
     triple = c.kind == "n" and c.t[c.i].val == 3 and c.t[c.i].gap is False
     if triple:
         c.i += 1
-    return [_one(c, start, more, main, told, loop)]
+    step, every = _one(c, start, more, main, told, loop)
+    return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
-def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] | None, loop: str) -> Make:
+def _every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
+    """ "increasing in every 7th st": six plain, one shaped, to the end; "sc around" told before is this very row."""
+    if c.out and isinstance(c.out[-1], Make) and c.out[-1].places == "rest" and c.out[-1].stitch == main:
+        c.out.pop()
+    plain = Make(id=c.id(), span=c.span(start), stitch=main, places=Sized((every - step.closes,)) if every > step.closes else ONE)
+    shaped = Make(id=step.id, span=step.span, stitch=step.stitch, each=step.each, closes=step.closes, main=step.main)
+    body = (plain, shaped) if every > step.closes else (shaped,)
+    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest"))]
+
+
+def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] | None, loop: str) -> tuple[Make, int]:
     closes = 1 if more else 2
     if not more and c.kind == "(" and c.close.get(c.i, 0) - c.i <= 5 and any(t.kind == "tog" for t in c.t[c.i : c.close.get(c.i, c.i)]):
         c.i = c.close[c.i] + 1
@@ -80,7 +91,7 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
         found.places = told
     if loop:
         found.at = Place(where=found.at.where, what=found.at.what, loop=loop)  # type: ignore[arg-type]
-    return make(c, start, name, each=each, found=found, closes=closes, main=main)
+    return make(c, start, name, each=each, found=found, closes=closes, main=main), found.every
 
 
 def _where(c: Cursor, more: bool) -> Spot | None:

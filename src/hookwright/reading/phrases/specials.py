@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Chain, Make, Place, Sized, Special, Step, Together
+from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .limits import limit
@@ -24,12 +24,18 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     name = str(c.t[c.i].val)
     c.i += 1
     c.drop("noun", "idle")
-    if name == "picot":
+    if name == "picot" and c.t[c.i].val not in ("edging", "border", "trim"):
         return _picot(c, start, told)
     made = _of_what_made(c, start, name)
     if made is not None:
         return made
+    if c.kind == ":" or c.t[c.i].val in ("edging", "border", "pattern", "trim"):
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    over = c.kind == "over"
     found = _place(c, told)
+    if over and name in GROUPS_AS_ONE and found is not None and isinstance(found.places, Sized):
+        return [_gathered(c, start, name, found)]
     if name in ("V-st", "shell", "fan", "petal") or (name in c.specials and name not in GROUPS_AS_ONE):
         return _group(c, start, name, told, found)
     if name in GROUPS_AS_ONE:
@@ -39,6 +45,17 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
             each = told
         return [make(c, start, name, each=each, found=places)]
     return _group(c, start, name, told, found)
+
+
+def _gathered(c: Cursor, start: int, name: str, found: Spot) -> Make:
+    """ "cl over next 3 sts", "cl over same st and next 2 sts": one top over several places."""
+    closes = found.places.values[0] or 1 if isinstance(found.places, Sized) else 1
+    if c.kind == "and" and c.look().kind in ("next", "last"):
+        c.i += 1
+        more = spot(c, bare=True)
+        if more is not None and isinstance(more.places, Sized):
+            closes += more.places.values[0] or 1
+    return make(c, start, name, found=Spot(found.at), closes=closes)
 
 
 def _of_what_made(c: Cursor, start: int, name: str) -> list[Step] | None:

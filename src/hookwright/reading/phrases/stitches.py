@@ -47,6 +47,8 @@ def stitch(c: Cursor) -> list[Step] | None:
         if c.kind == "-" and c.t[c.i].val == "tight":
             c.i += 1
     loop_before = loop_before or _loop_before(c)
+    if told is not None and c.kind == "w" and c.look().kind == "st":
+        return _coloured(c, start, told)
     post = _post_before(c)
     if c.kind == "grp":
         return named(c, start, told)
@@ -82,6 +84,21 @@ def stitch(c: Cursor) -> list[Step] | None:
     steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     steps = colour + _ring_first(c, start, steps) + steps
     return _with_between(c, start, steps)
+
+
+def _coloured(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
+    """ "6 dark dc, 3 light dc": a block of colour in the row."""
+    from .colours import name
+
+    begin = c.i
+    yarn = name(c)
+    if yarn is None or c.kind != "st":
+        c.i = start
+        return None
+    colour = Colour(id=c.id(), span=c.span(begin), yarn=yarn)
+    kind = c.us(str(c.t[c.i].val))
+    c.i += 1
+    return [colour, *(_in_places(c, start, kind, told, "") or [])]
 
 
 def _group_of(c: Cursor, start: int, told: Sized[int] | None) -> list[Step] | None:

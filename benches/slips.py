@@ -1,8 +1,8 @@
 """Slips planted one at a time in clean patterns, and how many proofing finds: `python benches/slips.py [FOLDER …] [--list]`.
 
 A slip that contradicts something stated counts as found when an error or a warning lies on its row, or on the first row that it makes
-impossible (the first row whose words no longer fit what they are offered). An alarm elsewhere on untouched rows before it is a new alarm. Slips that
-contradict nothing stated (a dc that became a tr where no count names the kind, for instance) stand on a line of their own.
+impossible (the first row whose words no longer fit what they are offered). An alarm elsewhere on untouched rows before it is a new alarm.
+Slips that contradict nothing stated (a dc that became a tr where no count names the kind, for instance) stand on a line of their own.
 """
 
 from __future__ import annotations

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from ..measuring import PartMeasures, Point
 from . import svg
 from .dimensions import INK, across, arrow, leader, upright
-from .outline_frame import BESIDE, COLOURS_SHOWN, Frame
 from .labels import Label, Sheet, measure_words, number_words
 from .landmarks import colour_starts, key_rows
+from .outline_frame import BESIDE, COLOURS_SHOWN, Frame
 
 
 def draw_from_above(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..measuring import PartMeasures
-from .outline_frame import COLOURS_SHOWN
 from .labels import Label, Sheet, wrapped
 from .landmarks import colour_starts
+from .outline_frame import COLOURS_SHOWN
 
 
 def write_notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool) -> None:

@@ -13,11 +13,11 @@ from ..measuring import Measures, PartMeasures, Point
 from ..measuring.silhouette import profile
 from . import svg
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
-from .outline_frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
 from .from_above import draw_from_above
 from .labels import Box, Label, Sheet, measure_words, number_words
 from .landmarks import ColourStart, KeyRow, colour_starts, key_rows
 from .notes import write_notes
+from .outline_frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
 
 
 def schematics(sizes: Sequence[Measures], *, each_size: bool = False, left_handed: bool = False) -> dict[str, str]:

@@ -184,7 +184,8 @@ class Placed:
         if n * 2.5 < 1.3 * (math.dist(p, q) - 2.9):
             p, q = self._shoulder(line, run.before, p), self._shoulder(line, run.after, q)
         elif n > 1:
-            p, q = self._over_bar(p), self._over_bar(q)
+            lift = 0.45 if n * 2.3 < 1.8 * (math.dist(p, q) - 2.9) else 1.1
+            p, q = self._over_bar(p, lift), self._over_bar(q, lift)
         dx, dy = q[0] - p[0], q[1] - p[1]
         far = math.hypot(dx, dy) or 1e-9
         room = max(far - 0.5, 0.0)
@@ -219,7 +220,7 @@ class Placed:
                     1 if (end[0] - start[0]) * -ny + (end[1] - start[1]) * nx > 0 else -1
                 )
                 if 0 < along_it < chord:
-                    rise = (top[0] - start[0]) * nx + (top[1] - start[1]) * ny + 1.1
+                    rise = (top[0] - start[0]) * nx + (top[1] - start[1]) * ny + 1.8
                     share = along_it / chord
                     most = max(most, rise / max(4 * share * (1 - share), 0.35))
         return min(most, chord)
@@ -231,10 +232,10 @@ class Placed:
         ox, oy = self.out(top)
         return top[0] - ox * 1.1, top[1] - oy * 1.1
 
-    def _over_bar(self, top: Point) -> Point:
+    def _over_bar(self, top: Point, lift: float) -> Point:
         """Where chains that bow leave a tall post: just above its bar."""
         ox, oy = self.out(top)
-        return top[0] + ox * 0.45, top[1] + oy * 0.45
+        return top[0] + ox * lift, top[1] + oy * lift
 
     def _lay_open(self, line: Line, run: Run, p: Point | None, q: Point | None) -> None:
         """A run with an open end (an edge chain, a tail): straight on from the post it is tied to."""

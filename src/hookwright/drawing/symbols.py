@@ -131,10 +131,10 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
         at = max(at, min(cut + BREAK_MM, tall))
     ink.line(0, -at, 0, -tall)
     crosses = share > 0.7
-    step = 0.8 if crosses else 1.15
-    middle = -(tall - 0.7 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
+    step = 0.65 if crosses else 1.15
+    middle = -(tall - 0.6 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.55 if crosses else 1.0)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 1.0)
 
 
 def _slash(ink: Ink, x: float, y: float, share: float = 1.0) -> None:

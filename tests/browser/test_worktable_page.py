@@ -70,6 +70,7 @@ def test_what_may_come_next_is_offered(desk: Any, lay_out: Any) -> None:
     desk.write(page, "Row 4: Ch 1, turn, hd")
     page.keyboard.press("Control+Space")
     expect(page.locator(".cm-tooltip-autocomplete")).to_contain_text("hdc")
+    page.wait_for_timeout(300)
     page.keyboard.press("Tab")
     expect(page.locator(".cm-content")).to_contain_text("turn, hdc")
 
@@ -107,7 +108,7 @@ def test_every_view_shows_the_piece(desk: Any, worktable: Any, tmp_path: Any) ->
     page.wait_for_timeout(200)
     assert canvas.screenshot() != before, "the arrow keys turn the piece"
     page.get_by_role("radio", name="Rows").check()
-    expect(page.locator("table.rows")).to_contain_text("16 dc, 15 ch-1 sp")
+    expect(page.locator("table.rows")).to_contain_text("16 dc, 15 ch-1 sps")
     page.get_by_role("radio", name="Words").check()
     expect(page.locator("pre.words")).to_contain_text("dc in each st")
     page.get_by_role("radio", name="UK", exact=True).check()
@@ -148,8 +149,9 @@ def test_zoom_and_saving(desk: Any, lay_out: Any, tmp_path: Any) -> None:
 
 
 def test_forty_findings_stay_readable(desk: Any, lay_out: Any) -> None:
-    rows = "".join(f"Row {n}: Ch 1, turn, sc in each st across. ({n + 40} sc)\n" for n in range(2, 44))
-    lay_out("Coaster", "# Coaster\n\nRow 1: Ch 13, sc in 2nd ch from hook and in each ch across. (12 sc)\n" + rows)
+    row = "Row 1: Ch 13, sc in 2nd ch from hook and in each ch across. (14 sc)\n"
+    rows = "".join(f"\n## Leaf {n}\n\n{row}" for n in range(1, 43))
+    lay_out("Coaster", "# Leaves\n" + rows)
     page = desk.window("Coaster")
     expect(page.locator(".tally.error")).to_contain_text("42 to mend")
     assert page.locator(".finding").count() == 42

@@ -69,7 +69,9 @@ async function complete(context: CompletionContext): Promise<CompletionResult | 
 /** Tab takes what is chosen, or the first suggestion; without suggestions it moves on, so that nobody is caught in the page. */
 function takeFirst(target: EditorView): boolean {
   if (acceptCompletion(target)) return true;
-  return completionStatus(target.state) === "active" && moveCompletionSelection(true)(target) && acceptCompletion(target);
+  const status = completionStatus(target.state);
+  if (status === "pending") return true; // suggestions are on their way: the key belongs to them
+  return status === "active" && moveCompletionSelection(true)(target) && acceptCompletion(target);
 }
 
 /** Where a finding is underlined: at least one character, never past the end. */

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from ..pattern import Row, Span
@@ -78,11 +78,16 @@ def _worst_worked(worked: Iterable[str]) -> str:
     return next((word for word in ("unworkable", "two-readings", "assumed", "yes") if word in there), "no")
 
 
-def said(by_kind: object, terms: System) -> str:
-    """Counts by kind in words: "12 dc, 4 ch-2 sp".
+def said(by_kind: Mapping[str, int], terms: System) -> str:
+    """Counts by kind in words, as a maker writes them: spaces by their chains, and not their chains again.
 
-    >>> said({"dc": 12, "ch-2 sp": 4}, "UK")
-    '12 tr, 4 ch-2 sp'
+    >>> said({"dc": 12, "ch": 8, "ch-2 sp": 4, "sp": 4}, "UK"), said({"sc": 1, "ch-1 sp": 1}, "US"), said({}, "US")
+    ('12 tr, 4 ch-2 sps', '1 sc, 1 ch-1 sp', 'nothing')
     """
-    pairs = by_kind.items() if hasattr(by_kind, "items") else ()
-    return ", ".join(f"{count} {abbr(kind, terms)}" for kind, count in pairs if count) or "nothing"
+    there = {kind: count for kind, count in by_kind.items() if count}
+    if any(kind.startswith("ch-") for kind in there):
+        there = {kind: count for kind, count in there.items() if kind not in ("ch", "sp")}
+    return (
+        ", ".join(f"{count} {abbr(kind, terms)}{'s' if kind.endswith(' sp') and count > 1 else ''}" for kind, count in there.items())
+        or "nothing"
+    )

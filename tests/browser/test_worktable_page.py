@@ -148,6 +148,16 @@ def test_zoom_and_saving(desk: Any, lay_out: Any, tmp_path: Any) -> None:
         assert "Coaster" in path.name
 
 
+def test_print_holds_the_drawing_alone(desk: Any, lay_out: Any) -> None:
+    lay_out("Coaster", ROWS)
+    page = desk.window("Coaster")
+    expect(page.locator(".sheet svg")).to_be_visible()
+    page.emulate_media(media="print")
+    expect(page.locator(".sheet svg")).to_be_visible()
+    for gone in (".head", ".editor", ".tabs", "#side-yarn", "#side-log", ".bar"):
+        expect(page.locator(gone)).to_be_hidden()
+
+
 def test_forty_findings_stay_readable(desk: Any, lay_out: Any) -> None:
     row = "Row 1: Ch 13, sc in 2nd ch from hook and in each ch across. (14 sc)\n"
     rows = "".join(f"\n## Leaf {n}\n\n{row}" for n in range(1, 43))

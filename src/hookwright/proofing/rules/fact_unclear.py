@@ -27,7 +27,12 @@ def check(case: Case) -> Iterator[Finding]:
     for trouble in case.noticed("fact", "fact-unreadable"):
         yield in_text(RULE, trouble.span, f"This fact cannot be used: {_sentence(trouble.message)}", severity="warning")
     for trouble in case.noticed("yaml"):
-        yield in_text(RULE, trouble.span, f"The front matter could not be read: {_sentence(trouble.message)}", severity="error")
+        yield in_text(
+            RULE,
+            trouble.span,
+            f"The front matter could not be read: {_sentence(trouble.message.partition('could not be read: ')[2] or trouble.message)}",
+            severity="error",
+        )
 
 
 def _sentence(message: str) -> str:

@@ -1,4 +1,4 @@
-"""Drafts against published figures. Each figure's source stands beside it; `facts` of the trade hold the same (`trade/data/rules_of_thumb`)."""
+"""Drafts against published figures: each source stands beside its figure; the trade's facts hold the same (`rules_of_thumb`)."""
 
 import itertools
 
@@ -95,7 +95,7 @@ def test_blanket_of_18144() -> None:
 
 
 def test_strip_worked_by_hand() -> None:
-    """A strip of 20 dc × 101 rows, a stitch a row to a tip of 2 at both ends, all at one edge: 1,678 dc (worked by hand)."""
+    """A strip 20 dc wide and 101 rows long, a stitch a row to a tip of 2 at both ends, all at one edge (worked by hand)."""
     made = draft(
         "bevelled-strip", "13 dc and 6.5 rows = 10 cm", {"width": 20 / 1.3, "length": 101 / 0.65, "bevel": 18.5 / 0.65, "tip": 2 / 1.3}
     )

@@ -274,6 +274,13 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
+    if c.ctx.filet and first.kind in ("sp", "group"):
+        return None
+    loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
+    if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):
+        c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
+        c.loop = "" if loop.val == "both" else str(loop.val)
+        return _set_aside(c, _sentence(c, end))
     if (
         first.kind in ("w", "place", "insert")
         and first.val in _OTHER_WORK
@@ -532,6 +539,11 @@ def unread(c: Cursor, end: int) -> list[Step]:
     if len(words) == 1 and words[0].kind in (")", "]", "}"):
         c.trouble("bracket-open", c.span(start), "this bracket closes nothing", bracket=words[0].kind)
         return []
+    told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
+    if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
+        return [
+            Unread(id=c.id(), span=c.span(start))
+        ]  # "work same as first half": what to do is told elsewhere, in words not followed here
     if sum(t.kind == "w" for t in words) >= 2 and not any(t.kind in CRAFT or t.kind == "n" for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):

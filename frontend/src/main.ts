@@ -76,8 +76,20 @@ function preview(words: string): HTMLElement {
   return h("pre", { class: "preview", tabindex: "0" }, words.length > 1500 ? `${words.slice(0, 1500)}\n…` : words);
 }
 
-/** The file was changed or removed outside: ask, never overwrite. */
+let askedAboutOutside = false;
+
+/** The file was changed or removed outside: ask once (watching and keeping may both notice it), never overwrite. */
 async function changedOutside(theirs: string | null): Promise<void> {
+  if (askedAboutOutside) return;
+  askedAboutOutside = true;
+  try {
+    await askAboutOutside(theirs);
+  } finally {
+    askedAboutOutside = false;
+  }
+}
+
+async function askAboutOutside(theirs: string | null): Promise<void> {
   tell("kept", { kept: "asked" });
   const gone = theirs === null;
   const choices: ["mine" | "theirs" | "both", string, ("main" | "plain")?][] = gone

@@ -232,7 +232,7 @@ class FrontFacts:
     def _pace(self, value: Any) -> Mapping[str, float]:
         if not isinstance(value, Mapping):
             value = {"st": value} if value else {}
-        taken = {"st" if k == "st" else us_id(str(k), self.terms): self._number(f"pace.{k}", v) for k, v in value.items()}
+        taken = {"st" if k == "st" else us_id(str(k), self.terms): self._number(f"pace.{k}", _without_seconds(v)) for k, v in value.items()}
         return {k: v for k, v in taken.items() if v is not None}
 
     def _prices(self, value: Any) -> Mapping[str, float | str]:
@@ -252,6 +252,11 @@ def _bare(piece: str) -> str:
     """A piece of a size list without its unit."""
     found = units.MEASURE.fullmatch(piece.strip())
     return found["number"] if found else piece.strip().rstrip('cmin"” ').strip()
+
+
+def _without_seconds(value: Any) -> Any:
+    """ "3.1 s" without its unit: a pace is always in seconds a stitch."""
+    return value.strip().removesuffix("seconds").removesuffix("sec").removesuffix("s").strip() if isinstance(value, str) else value
 
 
 def _one_of(value: Any) -> Any:

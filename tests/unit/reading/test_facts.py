@@ -62,3 +62,7 @@ def test_a_contradiction_is_a_trouble() -> None:
     pattern = read(f"---\nhook: 5 mm\n---\n\nHook: 4 mm{ROW}")
     assert [t.kind for t in pattern.troubles] == ["facts-contradict"]
     assert pattern.facts.hook_mm == 5.0
+
+
+def test_a_pace_is_in_seconds_with_or_without_its_unit() -> None:
+    assert front("pace: {dc: 3.1 s, sc: 2}").pace == {"dc": 3.1, "sc": 2.0}

@@ -38,8 +38,8 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _strays(part: PartMeasures) -> RoundMeasure | None:
     rows = [row for row in part.part.rows if not row.foundation]
-    if len(rows) < 2:
-        return None  # a single round closes as tightly as its ring is drawn: there is no growth to judge
+    if len(rows) < 3:
+        return None  # one growth tells neither a corner from a circle nor a frill from a ring drawn loosely
     if part.lies not in ("cups", "ruffles") or part.rounds is None or any(row.read != "whole" or row.worked != "yes" for row in rows):
         return None
     return first_ruffled(part.rounds.rounds) if part.lies == "ruffles" else first_cupped(part.rounds.rounds)

@@ -2,7 +2,8 @@
 
 What it checks: parts worked in rounds, where the pattern says it is to lie flat ("lies flat" in its words, a mat, a coaster, a rug): the
 girth of every round beside that of a flat piece at the same reach, from the gauge. What fabric takes up, about 15 % either way, is called
-flat; a polygon (increases in 3 to 8 corners) may be longer by n tan(pi / n) / pi, plain geometry. Fewer than three rounds are not judged. Toys, hats and baskets cup by intent and are never looked at, nor is a part in which any row is in doubt.
+flat; a polygon (increases in 3 to 8 corners) may be longer by n tan(pi / n) / pi, plain geometry. Fewer than three rounds are not judged.
+Toys, hats and baskets cup by intent and are never looked at, nor is a part in which any row is in doubt.
 
 Why: too few stitches for the height of the rounds make a bowl, too many a frill; blocking does not cure it.
 

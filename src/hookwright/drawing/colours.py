@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..measuring import Measures, PartMeasures, measure
-from ..trade.units import decimal
+from ..trade.units import decimal, inches
 from ..working.fabric import Fabric, RowWork
 from ..yarn import Asked, Estimate, Landing, Plan, Repeat, Start, Wish, best_starts, estimate, land, pooling_near
 from ..yarn.pools import TENSION
@@ -249,7 +249,7 @@ def _scale_bar(body: list[str], scale: float, y: float) -> float:
     length = cm * scale
     body += [svg.line(0, y, length, y, stroke=INK, stroke_width=0.4), svg.line(0, y - 1, 0, y + 1, stroke=INK, stroke_width=0.4),
              svg.line(length, y - 1, length, y + 1, stroke=INK, stroke_width=0.4),
-             svg.text(length + 2, y + 1, f"{cm} cm ({cm / 2.54:.1f} in)", size_mm=TEXT_MM, fill=INK)]  # fmt: skip
+             svg.text(length + 2, y + 1, f"{cm} cm ({inches(cm)} in)", size_mm=TEXT_MM, fill=INK)]  # fmt: skip
     return y + 7.0
 
 

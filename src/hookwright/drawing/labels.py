@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
-from ..trade.units import inches
+from ..trade.units import centimetres, inches
 from . import svg
 from .spacing import spread
 
@@ -140,18 +140,15 @@ def measure_words(cm: Sequence[float]) -> tuple[str, str]:
     >>> measure_words([15.38]), measure_words([48.1, 52.9])
     (('15.5 cm', '6 in'), ('48 (53) cm', '19 (20¾) in'))
     """
-    return f"{_sizes([_cm(value) for value in cm])} cm", f"{_sizes([inches(Fraction(str(round(value, 4)))) for value in cm])} in"
+    return (
+        f"{_sizes([centimetres(round(value, 4)) for value in cm])} cm",
+        f"{_sizes([inches(Fraction(str(round(value, 4)))) for value in cm])} in",
+    )
 
 
 def _sizes(values: Sequence[str]) -> str:
     first, *rest = values
     return f"{first} ({', '.join(rest)})" if rest and any(value != first for value in rest) else first
-
-
-def _cm(value: float) -> str:
-    """To the half up to a metre, to the millimetre below 5 cm, to the whole above a metre."""
-    step = 0.1 if value < 5 else 0.5 if value < 100 else 1.0
-    return f"{round(value / step) * step:.1f}".removesuffix(".0")
 
 
 def number_words(noun: str, numbers: Sequence[int | None]) -> str:

@@ -176,14 +176,23 @@ def inches(length_cm: float | Fraction, step: Fraction = Fraction(1, 4)) -> str:
     return f"{int(whole) if whole or not part else ''}{glyph}".strip()
 
 
+def centimetres(length_cm: float | Fraction) -> str:
+    """A finished length as page and schematic both print it: to the half centimetre; below 5 cm to the millimetre, from a metre to the whole.
+
+    >>> centimetres(21.36), centimetres(7.3), centimetres(4.24), centimetres(140.7), centimetres(10)
+    ('21.5', '7.5', '4.2', '141', '10')
+    """
+    step = Fraction(1, 10) if length_cm < 5 else Fraction(1, 2) if length_cm < 100 else Fraction(1)
+    return decimal(rounded(length_cm, step))
+
+
 def both_lengths(length_cm: float | Fraction) -> str:
-    """A length in cm and in, as a booklet prints it: cm to the half below 10 cm (to the whole above), in to the quarter.
+    """A length in cm and in, as a booklet prints it; inches to the quarter.
 
     >>> both_lengths(21.3), both_lengths(7.3)
-    ('21 cm (8½ in)', '7.5 cm (2¾ in)')
+    ('21.5 cm (8½ in)', '7.5 cm (2¾ in)')
     """
-    cm = rounded(length_cm, Fraction(1) if length_cm >= 10 else Fraction(1, 2))
-    return f"{decimal(cm)} cm ({inches(length_cm)} in)"
+    return f"{centimetres(length_cm)} cm ({inches(length_cm)} in)"
 
 
 def both_yarn_lengths(length_m: float | Fraction) -> str:

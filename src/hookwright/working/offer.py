@@ -10,7 +10,6 @@ from ..trade.kinds import base, counts_as
 from .fabric import How, Role, Stitches
 
 OFFERING = frozenset((Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION))
-_CHAINS = frozenset((Role.CHAIN,))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -249,8 +249,6 @@ _YOU = frozenset(
         "pattern",
         "rights",
         "copyright",
-        "etsy",
-        "instagram",
         "feel",
         "free",
         "want",

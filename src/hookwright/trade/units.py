@@ -177,7 +177,7 @@ def inches(length_cm: float | Fraction, step: Fraction = Fraction(1, 4)) -> str:
 
 
 def centimetres(length_cm: float | Fraction) -> str:
-    """A finished length as page and schematic both print it: to the half centimetre; below 5 cm to the millimetre, from a metre to the whole.
+    """A finished length as page and schematic print it: to the half cm; below 5 cm to the millimetre, from a metre to the whole.
 
     >>> centimetres(21.36), centimetres(7.3), centimetres(4.24), centimetres(140.7), centimetres(10)
     ('21.5', '7.5', '4.2', '141', '10')

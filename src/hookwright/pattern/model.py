@@ -11,6 +11,7 @@ from .nodes import Step
 from .sizes import Sized
 from .spans import NOWHERE, Span
 
+SeamKind: TypeAlias = Literal["told", "motifs", "fold", "tube", "base", "edges", "attached"]
 MadeIn: TypeAlias = Literal["rows", "joined", "joined-turned", "spiral", "passes"]
 
 
@@ -99,9 +100,23 @@ class Special:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seam:
-    """Two pieces (or edges) joined: told in words only."""
+    """Pieces (or edges of one) joined, as one sentence tells it.
+
+    `kind`: "motifs" (many copies laid out in `rows` of `across`), "fold" (one piece folded in half, `edges` closed), "tube" (a piece's ends
+    or sides joined to each other), "base" (a bottom to the rim of another piece), "edges" (piece to piece along `edges`), "attached" (one
+    piece set on another), "told" (anything else: words only). `parts`: the parts named, as they are called in the pattern, in the order
+    told; `number` the pieces told in all; `how`: "sewn", "whipstitch", "mattress stitch", or a stitch id ("sc", "sl st").
+    """
 
     words: str
+    kind: SeamKind = "told"
+    parts: tuple[str, ...] = ()
+    edges: tuple[str, ...] = ()
+    """"sides", "shoulders", "bottom", "top", "ends", "long edges", "all round"; "lengthwise" where a fold is told to run so."""
+    rows: int | None = None
+    across: int | None = None
+    number: int | None = None
+    how: str = "sewn"
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -7,12 +7,13 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ..pattern import LIMITS, Part, Pattern, Row, Sized, Span, Trouble
+from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Trouble, Unread
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
 from .part import PartReader
 from .rows import Context, Lexicon
+from .seams import seams_of
 from .sizes_told import how_many_sizes
 from .specials_told import lexicon_of
 from .walking import walk
@@ -66,9 +67,20 @@ class Assembly:
             facts = replace(facts, size_names=tuple(f"size {k + 1}" for k in range(self.sizes)))
         return Pattern(
             source=self.source, language=self.told.language, terms=self.terms.terms, terms_because=self.terms.because, facts=facts,
-            defined=dict(self.lexicon.specials), parts=tuple(parts), notes=tuple(sorted(set(self.notes))),
+            defined=dict(self.lexicon.specials), parts=tuple(parts), seams=self._seams(parts), notes=tuple(sorted(set(self.notes))),
             troubles=tuple(sorted(self.troubles, key=lambda trouble: trouble.span)),
         )  # fmt: skip
+
+    def _seams(self, parts: list[Part]) -> tuple[Seam, ...]:
+        """What the prose set aside, the remarks inside rows and the front matter's finishing tell of putting pieces together."""
+        pieces = [(at.of(self.source), at) for at in sorted(set(self.notes)) if at.start >= self.front.end]
+        for part in parts:
+            for row in part.rows:
+                pieces += [(step.span.of(self.source), step.span) for step in walk(row.steps) if isinstance(step, (Aside, Unread))]
+        told = self.told.facts.notes.get("finishing")
+        if isinstance(told, str):
+            pieces.append((told, self.told.facts.spans.get("finishing", self.front.spans.get("finishing", Span(0, 0)))))
+        return seams_of(pieces, [part.name for part in parts])
 
     # ---- parts ---------------------------------------------------------------------------------------------------------------
     def _part(self, draft: PartDraft) -> Part:

@@ -9,6 +9,7 @@ from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
 from .parts import PartWorker
 from .plan import shape_row
+from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
 from .standing import Shared, Standing
 from .trying import OFF_CUSTOM
 
@@ -31,6 +32,10 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             troubles.append(RowTrouble("limit", part.span, f"More than {limits.stitches:,} stitches: {part.name} was not worked"))
             break
         start = _start(part, last, shared)
+        if (last is not None and stands_on_pieces_joined(pattern, part, last.part, size)) or (
+            last is not None and part.rows and leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None)
+        ):
+            start = Standing()
         worker = _work_part(pattern, part, size, limits, shared, start)
         for question, answers in worker.answers.asked.items():
             answer = min(worker.answers.given.get(question, 0), len(answers) - 1)

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from ..seams import joins_pieces
 from .finding import Finder
 from .labels import BARE, Label
 
@@ -459,7 +460,7 @@ class Layer:
             return False
         if _FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if not _CRAFT_START.match(text):
+        if not _CRAFT_START.match(text) or joins_pieces(text):
             return False
         words = _WORD.findall(text)
         craft = len(_CRAFT_WORDS.findall(text))

@@ -1,0 +1,30 @@
+"""A round worked along the edge of a finished piece: row ends, tops and joins that nobody counted, so its own stated count is taken."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import LIMITS, Make, Part, Pattern, Row, Step
+from .fabric import RowWork
+
+
+def goes_along_the_edge(steps: Sequence[Step]) -> bool:
+    """Whether a row spreads its stitches along an edge ("sc evenly around")."""
+    return any(isinstance(step, Make) and step.evenly and step.places == "rest" for step in steps)
+
+
+def leaves_the_rows(row: Row, steps: Sequence[Step], before: RowWork | None) -> bool:
+    """Whether a round goes evenly round a piece that was worked in rows until now."""
+    return (
+        row.made_in != "rows" and before is not None and not before.foundation and before.made_in == "rows" and goes_along_the_edge(steps)
+    )
+
+
+def stands_on_pieces_joined(pattern: Pattern, part: Part, before: Part, size: int) -> bool:
+    """Whether a part goes round several pieces put together (motifs, or copies), not on the last row of the part before it."""
+    if not part.rows or (part.rows[0].made_in == "rows" and not goes_along_the_edge(part.rows[0].steps)):
+        return False
+    joined = {name for seam in pattern.seams if seam.kind == "motifs" for name in seam.parts}
+    several = 1 < (before.copies.at(size) or 1) <= LIMITS.stitches
+    laid_out = any(seam.kind == "motifs" and not seam.parts for seam in pattern.seams)
+    return several or before.name in joined or laid_out

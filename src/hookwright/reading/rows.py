@@ -160,7 +160,9 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             at = step.at
             into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)
             small = (chain.number.values[0] or 0) <= 6
-            elsewhere = at.where == "same" or (small and (at.where != "next" or chain.counts is not None or _goes_round(steps[:k], step)))
+            elsewhere = at.where == "same" or (
+                small and (at.where != "next" or chain.counts is not None or _along_an_edge(steps[:k], step))
+            )
             if into_chain or not elsewhere:
                 return steps
             return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
@@ -221,7 +223,7 @@ def at(reading: RowReading, offset: int, first: int) -> tuple[tuple[Step, ...], 
 __all__ = ["Context", "Lexicon", "Place", "RowReading", "Until", "at", "read_row"]
 
 
-def _goes_round(before: tuple[Step, ...], step: Make | Together) -> bool:
+def _along_an_edge(before: tuple[Step, ...], step: Make | Together) -> bool:
     """A border's beginning: the yarn is joined somewhere in another piece, or the stitches are spread along its edge."""
     joined = any(isinstance(one, Colour) and one.join_in and one.at is not None for one in before)
     return joined or (isinstance(step, Make) and step.evenly and step.places == "rest")

@@ -87,9 +87,8 @@ def test_spans_slice_the_sentence_and_no_row_is_made_of_it() -> None:
 
 
 def test_finishing_of_the_front_matter_is_read() -> None:
-    pattern = read(
-        "---\nfinishing: Fold in half and sew the sides.\n---\n## Panel\nCh 5.\nRow 1: Sc in 2nd ch from hook and in each ch across. (4 sc)\n"
-    )
+    front = "---\nfinishing: Fold in half and sew the sides.\n---\n"
+    pattern = read(front + "## Panel\nCh 5.\nRow 1: Sc in 2nd ch from hook and in each ch across. (4 sc)\n")
     assert [(seam.kind, seam.edges) for seam in pattern.seams] == [("fold", ("sides",))]
 
 

@@ -14,6 +14,7 @@ from .furniture import furnish
 from .marks import Chart, Gap
 from .oval import oval_sides
 from .placed import Placed
+from .relief import relieve
 from .rounds import place_rounds
 from .rows import place_rows
 from .symbols import Cross
@@ -59,6 +60,7 @@ def chart(
         row_labels={row.index: row.label for row in work.rows},
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
     )
+    relieve(made)
     made.described = tell(work, made)
     furnish(made, placed, work, key=key)
     return made

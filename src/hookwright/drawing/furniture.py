@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from ..pattern import Colour, FastenOff, Step
-from ..working.fabric import PartWork, Role
+from ..working.fabric import PartWork
 from .arcs import Point
 from .cloth import Line
 from .key import add_key
+from .labels import text_width
 from .marks import Chart, Label, Stroke
 from .placed import Placed
+from .round_words import RoundWords
 from .svg import move
 
 LABEL_MM = 2.6
@@ -30,10 +32,10 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         side.repeat()
     else:
         side.ring()
-        for line in placed.lines:
-            side.number_round(line)
     side.end()
     side.breaks()
+    if placed.form == "round":
+        RoundWords(chart, placed, side).write()
     box = ink_box(chart)
     if key:
         box = add_key(chart, box)
@@ -148,23 +150,6 @@ class Sides:
         r = max(self.placed.ring_mm - 0.3, 0.8)
         self.chart.strokes.append(Stroke(move("M", -r, 0, "A", r, r, 0, 1, 1, r, 0, "A", r, r, 0, 1, 1, -r, 0), "ring", weight_mm=0.25))
 
-    def number_round(self, line: Line) -> None:
-        """The number beside the beginning of the round, in its seam."""
-        i = line.index
-        if line.foundation or not line.posts:
-            return
-        first, last = line.posts[0], line.posts[-1]
-        top, feet, end = self.placed.top[i][first], self.placed.feet[i].get(first), self.placed.top[i][last]
-        if top is None or end is None or not feet:
-            return
-        middle = ((top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2)
-        ox, oy = self.placed.out(middle)
-        way = 1.0 if not line.rightwards else -1.0
-        bx, by = oy * way, -ox * way
-        back = 2.5 + (1.5 if first in line.stacks and line.roles[first] != Role.START_TOP else 0.0)
-        x, y = self.paper((middle[0] + bx * back, middle[1] + by * back))
-        self.label(self.words_of(line), x, y + SMALL_MM * 0.35, "middle", line.row.index, SMALL_MM)
-
     def end(self) -> None:
         """A filled triangle where the yarn is cut, a hollow one where a new strand is joined."""
         for line, after in pairwise([*self.placed.lines, None]):
@@ -258,11 +243,10 @@ def ink_box(chart: Chart) -> tuple[float, float, float, float]:
         left = label.x - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
         xs += (left, left + wide)
         ys += (label.y - label.size_mm * 0.8, label.y + label.size_mm * 0.25)
+    for stroke in chart.strokes:
+        if stroke.box is not None:
+            xs += stroke.box[::2]
+            ys += stroke.box[1::2]
     if not xs:
         return 0.0, 0.0, 10.0, 10.0
     return min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
-
-
-def text_width(words: str, size_mm: float) -> float:
-    """Width of a line of text in the label face, near enough to keep it inside its box."""
-    return 0.56 * size_mm * len(words)

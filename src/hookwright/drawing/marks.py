@@ -46,13 +46,15 @@ class Label(NamedTuple):
 
 
 class Stroke(NamedTuple):
-    """A line or shape that is no stitch: arrow, bracket, ring, break. `d`: path data; `filled`; `dashed`."""
+    """A line or shape that is no stitch: arrow, bracket, ring, break. `d`: path data; `filled`; `dashed`; `box`: its left, top, right and
+    bottom, for what may stand outside everything else."""
 
     d: str
     what: str
     filled: bool = False
     dashed: bool = False
     weight_mm: float = 0.2
+    box: tuple[float, float, float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

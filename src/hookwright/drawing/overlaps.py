@@ -7,7 +7,7 @@ taller symbol's height. Measured on the true ink: every stroke a thick line with
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from .marks import Chart, Mark
@@ -36,19 +36,82 @@ class Overlap:
         return f"row {a.row} stitch {a.stitch} {a.kind} and row {b.row} stitch {b.stitch} {b.kind} at {self.x:.1f}, {self.y:.1f}{why}"
 
 
+class Bodies:
+    """The ink of a chart's marks, kept so that a few of them may move."""
+
+    def __init__(self, chart: Chart) -> None:
+        self.chart = chart
+        self.body = [chart.body(mark) for mark in chart.marks]
+        self.box = [_box(body) for body in self.body]
+        self._ties: dict[int, dict[tuple[int, int], tuple[float, float]]] = {}
+        self._cells: dict[tuple[int, int], list[int]] = {}
+        for i in range(len(self.box)):
+            for cell in self._covers(i):
+                self._cells.setdefault(cell, []).append(i)
+
+    def _covers(self, i: int) -> Iterator[tuple[int, int]]:
+        x1, y1, x2, y2 = self.box[i]
+        for cx in range(math.floor(x1 / CELL_MM), math.floor(x2 / CELL_MM) + 1):
+            for cy in range(math.floor(y1 / CELL_MM), math.floor(y2 / CELL_MM) + 1):
+                yield cx, cy
+
+    def moved(self, i: int) -> None:
+        """Take a mark's new place and drawing."""
+        self.body[i] = self.chart.body(self.chart.marks[i])
+        self.box[i] = _box(self.body[i])
+        for cell in self._covers(i):
+            members = self._cells.setdefault(cell, [])
+            if i not in members:
+                members.append(i)
+
+    def pairs(self, only: Collection[int] | None = None) -> Iterator[tuple[int, int]]:
+        """Pairs whose boxes overlap; of those that have one of `only` in them when given."""
+        if only is None:
+            yield from self._all_pairs()
+            return
+        for i in sorted(only):
+            near = sorted({j for cell in self._covers(i) for j in self._cells.get(cell, ()) if j != i})
+            for j in near:
+                if (j not in only or i < j) and _boxes_meet(self.box[i], self.box[j]):
+                    yield (i, j) if i < j else (j, i)
+
+    def _all_pairs(self) -> Iterator[tuple[int, int]]:
+        seen: set[tuple[int, int]] = set()
+        for members in self._cells.values():
+            for k, i in enumerate(members):
+                a = self.box[i]
+                for j in members[k + 1 :]:
+                    if _boxes_meet(a, self.box[j]) and (i, j) not in seen:
+                        seen.add((i, j))
+                        yield i, j
+
+    def ties(self, i: int) -> dict[tuple[int, int], tuple[float, float]]:
+        """What a mark stands on or offers, and where on paper that is."""
+        if i not in self._ties:
+            self._ties[i] = _ties(self.chart, i)
+        return self._ties[i]
+
+    def meeting(self, i: int, j: int) -> tuple[float, float] | None:
+        """Where two marks overlap though they may not there."""
+        mine, theirs = self.ties(i), self.ties(j)
+        shared = [mine[s] for s in mine.keys() & theirs.keys()] + [theirs[s] for s in mine.keys() & theirs.keys()]
+        return _meeting(self.body[i], self.body[j], shared, _reach(self.box[i], self.box[j]))
+
+
 def overlaps(chart: Chart) -> list[Overlap]:
     """Every pair of marks of a chart whose ink overlaps where it may not."""
-    bodies = [chart.body(mark) for mark in chart.marks]
-    boxes = [_box(body) for body in bodies]
-    touching = [_ties(chart, i) for i in range(len(chart.marks))]
+    bodies = Bodies(chart)
     found = []
-    for i, j in _near(boxes):
-        shared = touching[i].keys() & touching[j].keys()
-        at = _meeting(bodies[i], bodies[j], [touching[i][s] for s in shared] + [touching[j][s] for s in shared], _reach(boxes[i], boxes[j]))
+    for i, j in bodies.pairs():
+        at = bodies.meeting(i, j)
         if at is not None:
             deep = _deep(chart, i, j) or _deep(chart, j, i)
             found.append(Overlap(chart.marks[i], chart.marks[j], *at, deep))
     return found
+
+
+def _boxes_meet(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
+    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
 
 
 def _ties(chart: Chart, i: int) -> dict[tuple[int, int], tuple[float, float]]:
@@ -70,34 +133,17 @@ def _reach(a: tuple[float, float, float, float], b: tuple[float, float, float, f
     return SHARE * max(a[2] - a[0], a[3] - a[1], b[2] - b[0], b[3] - b[1])
 
 
-def _near(boxes: list[tuple[float, float, float, float]]) -> Iterator[tuple[int, int]]:
-    """Pairs whose boxes overlap, found through a grid."""
-    cells: dict[tuple[int, int], list[int]] = {}
-    for i, (x1, y1, x2, y2) in enumerate(boxes):
-        for cx in range(math.floor(x1 / CELL_MM), math.floor(x2 / CELL_MM) + 1):
-            for cy in range(math.floor(y1 / CELL_MM), math.floor(y2 / CELL_MM) + 1):
-                cells.setdefault((cx, cy), []).append(i)
-    seen: set[tuple[int, int]] = set()
-    for members in cells.values():
-        for k, i in enumerate(members):
-            for j in members[k + 1 :]:
-                a, b = boxes[i], boxes[j]
-                if (i, j) not in seen and a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]:
-                    seen.add((i, j))
-                    yield i, j
-
-
 def _meeting(a: list[Capsule], b: list[Capsule], shared: list[tuple[float, float]], reach: float) -> tuple[float, float] | None:
     """Where two bodies overlap away from what they share; None when they do not."""
     for one in a:
         for other in b:
-            x, y, gap = _closest(one, other)
+            x, y, gap = closest(one, other)
             if gap < one[4] + other[4] - TOUCH_MM and all(math.hypot(x - px, y - py) > reach for px, py in shared):
                 return x, y
     return None
 
 
-def _closest(a: Capsule, b: Capsule) -> tuple[float, float, float]:
+def closest(a: Capsule, b: Capsule) -> tuple[float, float, float]:
     """The place where two thick lines come closest, and how close their middles are there."""
     crossing = _crossing(a, b)
     if crossing is not None:

@@ -40,6 +40,8 @@ class Placed:
     """Slip stitches that join, travel or close a picot."""
     seats: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
     """Space (line, run) → the (line, post) that are worked into it, in worked order."""
+    repeats: int = 1
+    """How often a motif repeats round its centre."""
 
     def __post_init__(self) -> None:
         for line in self.lines:

@@ -8,52 +8,27 @@ the rounds below, so that no round is stretched alone.
 from __future__ import annotations
 
 import math
-from collections import Counter
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable
 
-from ..working.fabric import How, Role
+from ..working.fabric import Role
 from .arcs import Oval, Point
-from .cloth import Line, between
-from .corners import Corner, Corners, find_corners
+from .cloth import Line
+from .corners import Corners, find_corners
 from .frame import Frame
+from .leaning import leant, settled
 from .oval import Stadium, oval_sides
 from .placed import Placed
-from .rows import DEVIATION, LOWEST, same_foot, skips_nothing
-from .spacing import FAR, chain_room, half_width, least, pitch_of, settle
+from .round_room import Room, room_of
+from .rows import DEVIATION, LOWEST
+from .spacing import FAR, half_width, pitch_of
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
+from .symmetry import find_symmetry
 
 STRETCH = 1.25
 """How much taller than natural a round may be drawn to win room for the rounds outside it."""
-FAN_UP = 0.78
-"""How far a stitch of a fan leans towards what stands on it, against standing straight over its foot."""
-LACE_PASSES = 12
-"""How often the rounds of lace lean towards their neighbours below and above before they are placed."""
 MOST_RING_MM = 6.0
-EVEN = 8.0
-"""How strongly neighbours in a round are evened out, against standing straight over their feet (1)."""
-SEAM_MM = 2.6
-"""Room for the round's number between its last stitch and its first."""
 START = -math.pi / 2
 """Rounds begin at the foot of the picture."""
-
-
-@dataclass(slots=True)
-class Room:
-    """What a round needs: its posts counter-clockwise, the distance from each to the next (the last to the first), and weights."""
-
-    posts: list[int]
-    gaps: list[float]
-    easy: list[float]
-    weights: list[float]
-    sides: list[int] = field(default_factory=list)
-    fanned: set[int] = field(default_factory=set)
-    """Posts of fans: four and more in one place."""
-    corner_groups: set[int] = field(default_factory=set)
-
-    @property
-    def need(self) -> float:
-        return sum(self.gaps)
 
 
 def place_rounds(lines: list[Line]) -> Placed:
@@ -68,7 +43,8 @@ def place_rounds(lines: list[Line]) -> Placed:
     if oval is not None:
         corners, frame = None, Stadium(0, half=(len(lines[0]) - 1) / 2 * pitch)
     placed = Placed(lines=lines, pitch=pitch, form="round", out=frame.out)
-    rooms = [_room(line, pitch, corners) for line in lines]
+    letters = 2 if len({yarn for line in lines for yarn in line.row.stitches.colours if yarn}) > 1 else 0
+    rooms = [room_of(line, pitch, corners, letters) for line in lines]
     if oval is not None:
         for room in rooms:
             room.easy = [FAR] * len(room.easy)
@@ -77,9 +53,12 @@ def place_rounds(lines: list[Line]) -> Placed:
     placed.ring_mm = _ring(lines, wanted)
     given: list[dict[int, float]] = [{} for _ in lines]
     phase = _lay_all(placed, rooms, frame, given, wanted, corners)
-    if corners is None and any(line.runs for line in lines if not line.foundation):
+    symmetry = find_symmetry(lines)
+    placed.repeats = symmetry.whole if oval is None and corners is None else 1
+    if oval is None and any(line.runs for line in lines if not line.foundation):
         levels = [_level_of(placed, line) for line in lines]
-        _lay_all(placed, rooms, frame, _relaxed(placed, rooms, phase, frame, levels), wanted, corners)
+        apart = leant(placed, rooms, phase, frame, levels, symmetry, cornered=corners is not None)
+        _lay_all(placed, rooms, frame, apart, wanted, corners)
     if corners:
         turn_upright(placed, frame)
     return placed
@@ -109,81 +88,6 @@ def _blends(lines: list[Line], corners: Corners | None) -> list[float]:
     if corners is None:
         return [0.0] * len(lines)
     return [0.0 if i < corners.first else (0.7 if i == corners.first else 1.0) for i in range(len(lines))]
-
-
-def _room(line: Line, pitch: float, corners: Corners | None) -> Room:
-    if not line.posts:
-        return Room([], [], [], [])
-    posts = line.posts[::-1] if line.rightwards else line.posts
-    chains = between(line)
-    gaps, easy = [], []
-    fans = Counter(line.feet[post] for post in posts)
-    for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
-        n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
-        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
-        seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
-        if seam:
-            ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6
-            gap = max(gap + (1.2 if n and line.joins else 0.0), ink + (0.0 if n else SEAM_MM)) + _start_room(line)
-        gaps.append(gap)
-        free = n > 0 or (_fan(line, a, b) and fans[line.feet[a]] > 3)
-        easy.append(gap if not free and (seam or skips_nothing(line, a, b)) else FAR)
-    room = Room(posts, gaps, easy, [1.0] * len(posts))
-    room.fanned = {post for post in posts if fans[line.feet[post]] > 3 and line.feet[post] and line.feet[post][0].how != How.RING}
-    if corners and line.index in corners.of_line:
-        _turn_corners(room, line, posts, corners.of_line[line.index])
-    return room
-
-
-def _turn_corners(room: Room, line: Line, posts: list[int], corners: list[Corner]) -> None:
-    """Sides of the posts; chains round a corner need less room along the sides, since they bow out into it."""
-    room.sides = _sides(line, posts, corners)
-    tied = {frozenset((line.runs[c.at].before, line.runs[c.at].after)): len(line.runs[c.at].chains) for c in corners if c.what == "run"}
-    for i, a in enumerate(posts):
-        b = posts[(i + 1) % len(posts)]
-        n = tied.get(frozenset((a, b)))
-        if n is not None:
-            chord = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.9 * chain_room(n)
-            if line.joins and line.posts[0] in (a, b):
-                chord += 1.2
-            room.gaps[i] = chord / math.cos(math.pi / len(corners))
-            room.corner_groups.update(p for p in posts if line.feet[p] in (line.feet[a], line.feet[b]) and line.feet[p])
-
-
-def _fan(line: Line, a: int, b: int) -> bool:
-    return same_foot(line, a, b) and line.feet[a][0].how != How.RING
-
-
-def _start_room(line: Line) -> float:
-    """Room beside the first stitch for a starting chain that does not count."""
-    first = line.posts[0]
-    return 1.9 if first in line.stacks and line.roles[first] != Role.START_TOP else 0.0
-
-
-def _sides(line: Line, posts: list[int], corners: list[Corner]) -> list[int]:
-    """The side each post belongs to (−1 − k: it is corner k itself), counter-clockwise."""
-    at = {post: i for i, post in enumerate(posts)}
-    forward = not line.rightwards
-    ends: list[tuple[int, bool]] = []
-    for corner in corners:
-        if corner.what == "post":
-            ends.append((at[corner.at], True))
-            continue
-        if corner.what == "run":
-            run = line.runs[corner.at]
-            before = run.before if forward else run.after
-        else:
-            k = at[corner.at]
-            before = corner.at if forward else posts[k - 1]
-        ends.append((at[before] if before is not None else 0, False))
-    ends.sort()
-    n = len(ends)
-    out = []
-    for i in range(len(posts)):
-        passed = sum(1 for end, is_post in ends if end < i)
-        exact = next((k for k, (end, is_post) in enumerate(ends) if end == i and is_post), None)
-        out.append(-1 - exact if exact is not None else passed % n)
-    return out
 
 
 def _levels_wanted(lines: list[Line], rooms: list[Room], frame: Frame) -> list[float]:
@@ -248,12 +152,12 @@ def _lay_round(
         frame.set_phase(turns, room.sides, room.gaps)
         turns = _wanted_phases(line, room, feet, frame, level)
     radius = frame.perimeter(level, i) / (2 * math.pi)
-    settled = [given[post] for post in room.posts] if given else _settled(room, turns, radius)
-    for post, turn in zip(room.posts, settled, strict=True):
+    at = [given[post] for post in room.posts] if given else settled(room, turns, radius)
+    for post, turn in zip(room.posts, at, strict=True):
         if not feet[post]:
             feet[post] = (frame.at(turn, placed.ring_mm, i),)
         placed.feet[i][post] = feet[post]
-    phase = dict(zip(room.posts, settled, strict=True))
+    phase = dict(zip(room.posts, at, strict=True))
     _raise(placed, line, room, frame, phase, level)
     placed.finish_line(line, bow=_bow(frame, i))
     _join(placed, line)
@@ -325,97 +229,6 @@ def _unwrapped(raw: list[float | None], room: Room, level: float) -> list[float]
             turn += 2 * math.pi * math.ceil((turns[-1] - 0.5 - turn) / (2 * math.pi))
         turns.append(turn)
     return turns
-
-
-def _seam_closed(room: Room, turns: list[float], radius: float) -> list[float]:
-    """The gap between last and first stitch keeps its width instead of growing with the circle: the round opens like a fan to meet it."""
-    n = len(turns)
-    if n < 3 or room.easy[-1] >= FAR:
-        return turns
-    seam = 2 * math.pi - (turns[-1] - turns[0])
-    want = room.gaps[-1] / radius
-    if abs(seam - want) < 1e-9 or seam > math.pi:
-        return turns
-    middle = (turns[0] + turns[-1]) / 2
-    grow = (2 * math.pi - want) / (2 * math.pi - seam)
-    return [middle + (turn - middle) * grow for turn in turns]
-
-
-def _settle_round(room: Room, turns: list[float], radius: float, *, seam: bool) -> list[float]:
-    """Settle a closed round. With a seam it is a line from its first stitch to its last; else it runs on into itself.
-
-    A round without a seam is settled three times in a row and the middle taken: the ends of a line would have room that a circle has not.
-    """
-    n = len(turns)
-    if n == 1:
-        return turns
-    whole = 2 * math.pi * radius
-    at = [turn * radius for turn in turns]
-    share = max(whole / room.need, 1.0)
-    easy = [gap if gap >= FAR else gap * share for gap in room.easy]
-    if seam:
-        settled = settle(at, room.gaps[:-1], easy[:-1], room.weights, pull=EVEN, push=EVEN)
-    else:
-        line = [x - whole for x in at] + at + [x + whole for x in at]
-        settled = settle(line, (room.gaps * 3)[:-1], (easy * 3)[:-1], room.weights * 3, pull=EVEN, push=EVEN)[n : 2 * n]
-    most, far = whole - room.gaps[-1] * 0.98, settled[-1] - settled[0]
-    if far > most > 0:
-        middle = (settled[0] + settled[-1]) / 2
-        settled = [middle + (x - middle) * most / far for x in settled]
-    return [x / radius for x in settled]
-
-
-def _relaxed(placed: Placed, rooms: list[Room], phase: list[dict[int, float]], frame: Frame, levels: list[float]) -> list[dict[int, float]]:
-    """Phases of lace after every round has leant towards what it stands on and what stands on it, some times over."""
-    below = [{post: _rests(placed, line, post) for post in line.posts} for line in placed.lines]
-    above: list[dict[int, list[tuple[int, int]]]] = [{} for _ in placed.lines]
-    for line in placed.lines:
-        for post in line.posts:
-            for r, e in below[line.index][post]:
-                above[r].setdefault(e, []).append((line.index, post))
-    for k in range(LACE_PASSES):
-        for line in placed.lines if k % 2 else placed.lines[::-1]:
-            i, room = line.index, rooms[line.index]
-            if not phase[i] or not any(below[i].values()):
-                continue
-            turns = [_between(phase, phase[i][post], below[i][post], above[i].get(post, ()), post in room.fanned) for post in room.posts]
-            radius = frame.perimeter(levels[i], i) / (2 * math.pi)
-            phase[i] = dict(zip(room.posts, _settled(room, turns, radius), strict=True))
-    return phase
-
-
-def _rests(placed: Placed, line: Line, post: int) -> list[tuple[int, int]]:
-    """The posts of lower rounds that a post stands on; for a space the two it hangs between."""
-    out: list[tuple[int, int]] = []
-    for foot in line.feet[post]:
-        if foot.line < 0 or not placed.lines[foot.line].posts:
-            continue
-        row = placed.lines[foot.line]
-        run = row.runs[row.run_of[foot.at]] if foot.at in row.run_of else None
-        if run is not None and run.before is not None and run.after is not None:
-            out += [(foot.line, run.before), (foot.line, run.after)]
-        elif run is None and foot.line < line.index:
-            out.append((foot.line, foot.at))
-    return out
-
-
-def _between(
-    phase: list[dict[int, float]], here: float, below: Sequence[tuple[int, int]], above: Sequence[tuple[int, int]], fanned: bool
-) -> float:
-    """A phase between those of what is below and what is above; a stitch of a fan leans mostly towards what stands on it."""
-    turn = 0.0
-    share = FAN_UP if fanned and above else 0.5
-    for others, weight in ((below, 1 - share), (above, share)):
-        turns = [math.remainder(phase[r][e] - here, 2 * math.pi) for r, e in others if e in phase[r]]
-        if turns:
-            turn += sum(turns) / len(turns) * weight
-    return here + turn
-
-
-def _settled(room: Room, turns: list[float], radius: float) -> list[float]:
-    if room.sides or room.easy[-1] >= FAR:
-        return _settle_round(room, turns, radius, seam=False)
-    return _seam_closed(room, _settle_round(room, _seam_closed(room, turns, radius), radius, seam=True), radius)
 
 
 def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int, float], level: float) -> None:

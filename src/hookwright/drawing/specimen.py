@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ..trade import terms
 from .export import INK, QUIET
-from .furniture import text_width
 from .key import ink_of, said
+from .labels import text_width
 from .shapes import WEIGHT_MM, Shape
 from .svg import Svg, at, line, num, text
 from .symbols import Cross, Loop, nominal, upright

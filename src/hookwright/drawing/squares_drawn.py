@@ -6,7 +6,7 @@ from collections import Counter
 
 from ..pattern import Facts
 from .export import INK, QUIET
-from .furniture import text_width
+from .labels import text_width
 from .squares import Square, Squares
 from .svg import Svg, line, move, path, rect, text
 

@@ -1,0 +1,117 @@
+"""What each round of a motif needs: its posts round the circle, how far apart they must stand, what room its beginning takes."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from dataclasses import dataclass, field
+
+from ..working.fabric import How, Role
+from .cloth import Line, between
+from .corners import Corner, Corners
+from .labels import text_width
+from .rows import same_foot, skips_nothing
+from .spacing import FAR, chain_room, half_width, least
+
+SEAM_MM = 2.6
+"""The least room for the round's number."""
+NUMBER_MM = 2.3
+
+
+@dataclass(slots=True)
+class Room:
+    """What a round needs: its posts counter-clockwise, the distance from each to the next (the last to the first), and weights."""
+
+    posts: list[int]
+    gaps: list[float]
+    easy: list[float]
+    weights: list[float]
+    sides: list[int] = field(default_factory=list)
+    fanned: set[int] = field(default_factory=set)
+    """Posts of fans: four and more in one place."""
+    corner_groups: set[int] = field(default_factory=set)
+
+    @property
+    def need(self) -> float:
+        return sum(self.gaps)
+
+
+def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> Room:
+    if not line.posts:
+        return Room([], [], [], [])
+    posts = line.posts[::-1] if line.rightwards else line.posts
+    chains = between(line)
+    gaps, easy = [], []
+    fans = Counter(line.feet[post] for post in posts)
+    for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
+        n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
+        seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
+        if seam:
+            ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6
+            gap = max(gap + (1.2 if n and line.joins else 0.0), ink + (0.0 if n else _seam(line, letters))) + _start_room(line)
+        gaps.append(gap)
+        free = n > 0 or (_fan(line, a, b) and fans[line.feet[a]] > 3)
+        easy.append(gap if not free and (seam or skips_nothing(line, a, b)) else FAR)
+    room = Room(posts, gaps, easy, [1.0] * len(posts))
+    room.fanned = {post for post in posts if fans[line.feet[post]] > 3 and line.feet[post] and line.feet[post][0].how != How.RING}
+    if corners and line.index in corners.of_line:
+        _turn_corners(room, line, posts, corners.of_line[line.index])
+    return room
+
+
+def _seam(line: Line, letters: int) -> float:
+    """Room for the round's number (and its yarn's letter) between its last stitch and its first."""
+    wide = text_width("0" * (len(str(line.row.number or "")) + letters), NUMBER_MM)
+    return max(SEAM_MM, wide + 0.9) if line.index > 2 else SEAM_MM
+
+
+def _turn_corners(room: Room, line: Line, posts: list[int], corners: list[Corner]) -> None:
+    """Sides of the posts; chains round a corner need less room along the sides, since they bow out into it."""
+    room.sides = _sides(line, posts, corners)
+    tied = {frozenset((line.runs[c.at].before, line.runs[c.at].after)): len(line.runs[c.at].chains) for c in corners if c.what == "run"}
+    for i, a in enumerate(posts):
+        b = posts[(i + 1) % len(posts)]
+        n = tied.get(frozenset((a, b)))
+        if n is not None:
+            chord = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.9 * chain_room(n)
+            if line.joins and line.posts[0] in (a, b):
+                chord += 1.2
+            room.gaps[i] = chord / math.cos(math.pi / len(corners))
+            room.corner_groups.update(p for p in posts if line.feet[p] in (line.feet[a], line.feet[b]) and line.feet[p])
+
+
+def _fan(line: Line, a: int, b: int) -> bool:
+    return same_foot(line, a, b) and line.feet[a][0].how != How.RING
+
+
+def _start_room(line: Line) -> float:
+    """Room beside the first stitch for a starting chain that does not count."""
+    first = line.posts[0]
+    return 1.9 if first in line.stacks and line.roles[first] != Role.START_TOP else 0.0
+
+
+def _sides(line: Line, posts: list[int], corners: list[Corner]) -> list[int]:
+    """The side each post belongs to (−1 − k: it is corner k itself), counter-clockwise."""
+    at = {post: i for i, post in enumerate(posts)}
+    forward = not line.rightwards
+    ends: list[tuple[int, bool]] = []
+    for corner in corners:
+        if corner.what == "post":
+            ends.append((at[corner.at], True))
+            continue
+        if corner.what == "run":
+            run = line.runs[corner.at]
+            before = run.before if forward else run.after
+        else:
+            k = at[corner.at]
+            before = corner.at if forward else posts[k - 1]
+        ends.append((at[before] if before is not None else 0, False))
+    ends.sort()
+    n = len(ends)
+    out = []
+    for i in range(len(posts)):
+        passed = sum(1 for end, is_post in ends if end < i)
+        exact = next((k for k, (end, is_post) in enumerate(ends) if end == i and is_post), None)
+        out.append(-1 - exact if exact is not None else passed % n)
+    return out

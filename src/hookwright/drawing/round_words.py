@@ -1,0 +1,181 @@
+"""Words and signs round a motif: the number where each round begins, which way it runs, one repeat of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from ..working.fabric import Role
+from .arcs import Point
+from .clear import ClearSpace
+from .cloth import Line
+from .marks import Chart, Label, Stroke
+from .placed import Placed
+from .svg import move
+
+if TYPE_CHECKING:
+    from .furniture import Sides
+
+NUMBER_MM = 2.3
+SMALLEST_MM = 1.9
+ARROW_MM = 9.0
+"""Length of the arrow that shows which way the rounds run."""
+AWAY_MM = 1.8
+"""How far outside the ink a bracket or arrow stands."""
+FEWEST_REPEATS = 3
+
+
+class RoundWords:
+    """Writes what stands round a motif, in places clear of its ink."""
+
+    def __init__(self, chart: Chart, placed: Placed, side: Sides) -> None:
+        self.chart, self.placed, self.side = chart, placed, side
+        self.room = ClearSpace(chart)
+        self.rounds = [line for line in placed.lines if line.posts and not line.foundation]
+        self.turned = len({line.rightwards for line in self.rounds}) > 1
+
+    def write(self) -> None:
+        """Numbers, arrows, and a bracket over one repeat."""
+        if not self.rounds:
+            return
+        for line in self.rounds:
+            self.number(line)
+        reach = self._reaches()
+        if not self.turned and len(self.rounds) > 1:
+            self.way_round(reach)
+        self.repeat(reach)
+
+    def number(self, line: Line) -> None:
+        """The number beside the beginning of its round, in the seam where there is room; with an arrow when the rounds are turned."""
+        i, first = line.index, line.posts[0]
+        top, feet = self.placed.top[i][first], self.placed.feet[i].get(first)
+        if top is None or not feet:
+            return
+        middle = ((top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2)
+        label = self.room.best(self._tries(line, middle))
+        self.chart.labels.append(label)
+        if self.turned:
+            self._turned_arrow(line, label)
+
+    def _tries(self, line: Line, middle: Point) -> Iterator[tuple[float, Label]]:
+        """Places for a number: backwards from the round's first stitch, then inwards and outwards, then smaller."""
+        ox, oy = self.placed.out(middle)
+        way = 1.0 if not line.rightwards else -1.0
+        bx, by = oy * way, -ox * way
+        words = self.side.words_of(line)
+        beside = line.posts[0] in line.stacks and line.roles[line.posts[0]] != Role.START_TOP
+        nearest = 2.2 + (1.3 if beside else 0.0) + 0.55 * NUMBER_MM * 0.5 * (len(words) - 1) * abs(bx)
+        for size in (NUMBER_MM, SMALLEST_MM):
+            for back in (0.0, 0.5, 1.0, 1.6, 2.4, 3.4):
+                for lift in (0.0, 0.6, -0.6, 1.2, -1.2, 1.9, -1.9):
+                    far = nearest + back
+                    x, y = self.side.paper((middle[0] + bx * far + ox * lift, middle[1] + by * far + oy * lift))
+                    cost = back + 0.8 * abs(lift) + (2.0 if size < NUMBER_MM else 0.0)
+                    yield cost, Label(words, round(x, 2), round(y + size * 0.35, 2), size, "middle", "row", line.row.index)
+
+    def _turned_arrow(self, line: Line, label: Label) -> None:
+        """A short arrow under a number: the way this round runs."""
+        p = (-label.x if self.side.mirrored else label.x, -label.y)
+        ox, oy = self.placed.out(p)
+        way = 1.0 if not line.rightwards else -1.0
+        ux, uy = -oy * way, ox * way
+        ux = -ux if self.side.mirrored else ux
+        x, y = label.x, label.y + 1.1
+        self._straight_arrow((x - ux * 1.3, y + uy * 1.3), (x + ux * 1.3, y - uy * 1.3))
+
+    def _straight_arrow(self, a: Point, b: Point) -> None:
+        turn = math.atan2(b[1] - a[1], b[0] - a[0])
+        d = move("M", *a, "L", *b) + self._head(b, turn)
+        self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
+
+    def _head(self, tip: Point, turn: float) -> str:
+        left = (tip[0] - 0.95 * math.cos(turn - 0.55), tip[1] - 0.95 * math.sin(turn - 0.55))
+        right = (tip[0] - 0.95 * math.cos(turn + 0.55), tip[1] - 0.95 * math.sin(turn + 0.55))
+        return move("M", *left, "L", *tip, "L", *right)
+
+    def _reaches(self) -> list[float]:
+        """How far out the ink goes, for every degree (paper's angles, clockwise from the right)."""
+        reach = [0.0] * 360
+        for mark in self.chart.marks:
+            for x1, y1, x2, y2, r in self.chart.body(mark):
+                for x, y in ((x1, y1), (x2, y2)):
+                    far = math.hypot(x, y)
+                    if far < 1e-6:
+                        continue
+                    wide = max(1, math.ceil(math.degrees((r + 0.3) / far)))
+                    at = round(math.degrees(math.atan2(y, x)))
+                    for degree in range(at - min(wide, 180), at + min(wide, 180) + 1):
+                        reach[degree % 360] = max(reach[degree % 360], far + r)
+        return reach
+
+    def way_round(self, reach: list[float]) -> None:
+        """One curved arrow outside the beginning of the last round."""
+        line = self.rounds[-1]
+        top = self.placed.top[line.index][line.posts[0]]
+        if top is None:
+            return
+        x, y = self.side.paper(top)
+        way = self._paper_way(line)
+        start = math.degrees(math.atan2(y, x)) + way * 3
+        span = math.degrees(ARROW_MM / max(math.hypot(x, y) + AWAY_MM, 6.0))
+        far = self._clear_of(reach, start, start + way * span)
+        a, b = _at(start, far), _at(start + way * span, far)
+        d = move("M", *a, "A", far, far) + f" 0 0 {1 if way > 0 else 0} " + move("", *b).strip()
+        d += self._head(b, math.radians(start + way * span + way * (90 - 4)))
+        self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25, box=_box_of([a, b])))
+
+    def _paper_way(self, line: Line) -> float:
+        """+1: with the clock on paper."""
+        return (1.0 if line.rightwards else -1.0) * (-1.0 if self.side.mirrored else 1.0)
+
+    def _clear_of(self, reach: list[float], a: float, b: float) -> float:
+        low, high = sorted((math.floor(a), math.ceil(b)) if a <= b else (math.floor(b), math.ceil(a)))
+        return max(reach[d % 360] for d in range(low, high + 1)) + AWAY_MM
+
+    def repeat(self, reach: list[float]) -> None:
+        """A bracket outside one repeat of the motif, the one opposite its seam, and how many there are."""
+        line, k = self.rounds[-1], self.placed.repeats
+        n = len(line.posts)
+        if k < FEWEST_REPEATS or n % k or n // k < 2:
+            return
+        step = n // k
+        first = step * (k // 2)
+        ends = [self._gap_after(line, (first - 1) % n), self._gap_after(line, first + step - 1)]
+        if ends[0] is None or ends[1] is None:
+            return
+        way = self._paper_way(line)
+        a, b = ends[0] + way * 1.0, ends[1] - way * 1.0
+        b = a + way * ((way * (b - a)) % 360)
+        if abs(b - a) < 3:
+            return
+        far = self._clear_of(reach, a, b)
+        inner = far - 1.2
+        d = move("M", *_at(a, inner), "L", *_at(a, far), "A", far, far)
+        d += f" 0 {1 if abs(b - a) > 180 else 0} {1 if way > 0 else 0} " + move("", *_at(b, far)).strip() + move("L", *_at(b, inner))
+        bow = [_at(a + (b - a) * t / 12, far) for t in range(13)]
+        self.chart.strokes.append(Stroke(d, "repeat", weight_mm=0.25, box=_box_of(bow)))
+        middle = (a + b) / 2
+        x, y = _at(middle, far + 1.4)
+        c, s = math.cos(math.radians(middle)), math.sin(math.radians(middle))
+        anchor = "start" if c > 0.35 else "end" if c < -0.35 else "middle"
+        self.side.label(f"1 of {k} repeats", x, y + NUMBER_MM * (0.35 + 0.4 * s), anchor, None, NUMBER_MM)
+
+    def _gap_after(self, line: Line, j: int) -> float | None:
+        """The direction (degrees on paper) halfway between a post and the next."""
+        n = len(line.posts)
+        a, b = (self.placed.top[line.index][line.posts[k % n]] for k in (j, j + 1))
+        if a is None or b is None:
+            return None
+        (ax, ay), (bx, by) = self.side.paper(a), self.side.paper(b)
+        one, other = math.atan2(ay, ax), math.atan2(by, bx)
+        return math.degrees(one + math.remainder(other - one, 2 * math.pi) / 2)
+
+
+def _box_of(points: list[Point]) -> tuple[float, float, float, float]:
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _at(degrees: float, far: float) -> Point:
+    return far * math.cos(math.radians(degrees)), far * math.sin(math.radians(degrees))

@@ -1,0 +1,73 @@
+"""Motifs are drawn as regular as they are; what floats gives way; words stand clear."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from hookwright.drawing.chart import chart
+from hookwright.drawing.clear import ClearSpace, box_of
+from hookwright.drawing.cloth import lines_of
+from hookwright.drawing.export import svg
+from hookwright.drawing.overlaps import overlaps
+from hookwright.drawing.relief import MOST_MOVE_MM, relieve
+from hookwright.drawing.symmetry import NONE, find_symmetry
+from hookwright.working.fabric import Fabric
+
+
+def test_the_symmetry_of_motifs_is_found(pieces: dict[str, Fabric]) -> None:
+    granny = find_symmetry(lines_of(pieces["granny"].parts[0]))
+    assert granny.whole == 4
+    assert granny.axis and all(m != NONE for m, k in zip(granny.axis, granny.sectors, strict=True) if k)
+    spiral = find_symmetry(lines_of(pieces["amigurumi"].parts[0]))
+    assert spiral.whole == 6
+
+
+def test_a_piece_in_rows_has_no_symmetry_of_rounds(pieces: dict[str, Fabric]) -> None:
+    assert find_symmetry(lines_of(pieces["triangle"].parts[0])).whole == 1
+
+
+@pytest.mark.parametrize("name", ["granny", "doily"])
+def test_a_motif_turned_by_a_sector_falls_upon_itself(pieces: dict[str, Fabric], name: str) -> None:
+    made = chart(pieces[name])
+    sectors = find_symmetry(lines_of(pieces[name].parts[0])).whole
+    assert sectors > 1
+    c, s = math.cos(2 * math.pi / sectors), math.sin(2 * math.pi / sectors)
+    stems = [mark for mark in made.marks if mark.kind in ("dc", "tr")]
+    hits = sum(
+        any(math.dist((m.x * c - m.y * s, m.x * s + m.y * c), (o.x, o.y)) < 0.6 for o in stems if o.row == m.row and o.kind == m.kind)
+        for m in stems
+    )
+    assert hits >= 0.85 * len(stems)  # in every round one stem falls upon the chain that stands for a stitch
+
+
+def test_a_chain_pushed_onto_a_stem_gives_way_and_no_further_than_its_leash(pieces: dict[str, Fabric]) -> None:
+    made = chart(pieces["lace"])
+    before = overlaps(made)
+    i = next(k for k, mark in enumerate(made.marks) if mark.kind == "ch" and mark.row == 2)
+    j = min((k for k, mark in enumerate(made.marks) if mark.kind == "sc"), key=lambda k: math.dist(made.marks[k][2:4], made.marks[i][2:4]))
+    put = made.marks[i]._replace(x=made.marks[j].x + 1.4, y=made.marks[j].y - 1.6)
+    made.marks[i] = put
+    assert len(overlaps(made)) > len(before)
+    assert relieve(made) >= 1
+    assert len(overlaps(made)) == len(before)
+    assert math.dist(made.marks[i][2:4], put[2:4]) <= MOST_MOVE_MM + 0.01
+
+
+def test_numbers_of_rounds_touch_nothing(pieces: dict[str, Fabric]) -> None:
+    for name in ("doily", "granny", "motif", "disc12"):
+        made = chart(pieces[name])
+        words = [label for label in made.labels if label.what == "row"]
+        made.labels = []
+        room = ClearSpace(made)
+        assert words
+        assert sum(room.strokes_in(box_of(label)) > 0 for label in words) <= len(words) // 4, name
+
+
+def test_a_motif_tells_which_way_it_runs_and_how_often_it_repeats(pieces: dict[str, Fabric]) -> None:
+    made = chart(pieces["doily"])
+    assert sum(stroke.what == "arrow" for stroke in made.strokes) == 1
+    assert any(label.words.endswith("repeats") for label in made.labels)
+    left = chart(pieces["doily"], handed="left")
+    assert svg(left) != svg(made)

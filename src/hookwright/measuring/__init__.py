@@ -1,6 +1,7 @@
 """Gauge → width, height and area of every stitch and row, the two edges, the outline, growth per round. Arithmetic only."""
 
 from .bias import Bias
+from .border import RoundBorder, goes_round_an_edge
 from .edging import Border
 from .elements import Laid
 from .measures import Measures, PartMeasures, RowMeasure, measure, yarn_of
@@ -8,10 +9,11 @@ from .outline import Edge, Point, Stretch, polygon_area
 from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
 from .scale import Scale, scale_of
+from .together import Assembled, one_piece, put_together
 from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
-    "SLACK", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures", "Placed",
-    "Point", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "Stretch", "first_cupped", "first_ruffled", "hang_strip", "measure",
-    "over_shoulders", "polygon_area", "scale_of", "yarn_of",
+    "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures",
+    "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "Stretch", "first_cupped", "first_ruffled",
+    "goes_round_an_edge", "hang_strip", "measure", "one_piece", "over_shoulders", "polygon_area", "put_together", "scale_of", "yarn_of",
 ]  # fmt: skip

@@ -21,6 +21,8 @@ class Border:
     along_cm: float
     right: int
     fullness: float
+    of: str = "row ends"
+    """What the edge is of."""
 
     @property
     def lies(self) -> Literal["flat", "pulls", "waves"]:
@@ -32,7 +34,7 @@ class Border:
     @property
     def said(self) -> str:
         """A sentence with the right number."""
-        told = f"{self.label} has {self.stitches} stitches along {self.along_cm:.1f} cm of row ends"
+        told = f"{self.label} has {self.stitches} stitches along {self.along_cm:.1f} cm of {self.of}"
         if self.lies == "flat":
             return f"{told}: it lies flat."
         verb = "pull the edge in" if self.lies == "pulls" else "make it wave"

@@ -13,6 +13,11 @@ NECK_ARC_CM: Final = 24.0
 """What a scarf takes round the back and sides of a neck: about two thirds of a 36-38 cm neck (from memory)."""
 
 
+LEAST_DROP_CM: Final = 12.0
+LEAST_WIDTH_CM: Final = 5.0
+"""Shorter and narrower strips are straps and bands, and nobody hangs them round a neck (a judgement, no source)."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HangingEnd:
     """One end of a strip. `ahead_cm`: by how much the corner at edge A hangs below that at edge B (negative: B's hangs lower), looked
@@ -32,13 +37,14 @@ class HangingEnd:
 def hang_strip(outline: Sequence[Point], *, neck_cm: float = NECK_ARC_CM) -> tuple[HangingEnd, HangingEnd] | None:
     """The two ends of a long piece hung round a neck, folded at its middle: that of its first row, then that of its last.
 
-    `outline` as (u, v) from edge A to edge B. None for a piece less than three times as long as wide, or too short for a neck.
+    `outline` as (u, v) from edge A to edge B. None for a piece less than three times as long as wide, too short to hang below a neck, or
+    too narrow to be worn (a strap, a cord).
     """
     if len(outline) < 3:
         return None
     us, vs = [u for u, _ in outline], [v for _, v in outline]
     length, width = max(vs) - min(vs), max(us) - min(us)
-    if length < 3 * width or length <= neck_cm:
+    if length < 3 * width or length < neck_cm + 2 * LEAST_DROP_CM or width < LEAST_WIDTH_CM:
         return None
     middle = (max(vs) + min(vs)) / 2
     drop = (length - neck_cm) / 2

@@ -5,15 +5,34 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from ..measuring import Ease, Edge, Measures, PartMeasures, RoundMeasure, first_cupped, first_ruffled, hang_strip, over_shoulders
-from ..trade.units import inches
+from ..measuring import (
+    Assembled,
+    Ease,
+    Edge,
+    Measures,
+    PartMeasures,
+    RoundMeasure,
+    first_cupped,
+    first_ruffled,
+    hang_strip,
+    over_shoulders,
+    put_together,
+)
 from .piece import PartShape, Shape
+from .report_together import border_json, border_of, together_json, together_lines
 from .stretch import stretched_rows
+from .words import both
 
 
 def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
     """The report of one fabric, or of one for every size. Keys beyond those of the schema may come; none goes."""
-    return {"schema": "hookwright/shape/1", "parts": [_part(part, shape.measures) for shape in shapes for part in shape.parts]}
+    parts: list[dict[str, Any]] = []
+    whole: list[dict[str, Any]] = []
+    for shape in shapes:
+        things = put_together(shape.measures)
+        parts += [_part(part, shape.measures, things) for part in shape.parts]
+        whole += [together_json(thing, size_name(shape.measures)) for thing in things]
+    return {"schema": "hookwright/shape/1", "parts": parts, "together": whole}
 
 
 def size_name(measures: Measures) -> str | None:
@@ -24,7 +43,7 @@ def size_name(measures: Measures) -> str | None:
     return names[size] if size < len(names) else str(size + 1)
 
 
-def _part(part: PartShape, whole: Measures) -> dict[str, Any]:
+def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> dict[str, Any]:
     it = part.measures
     rounds = it.rounds
     made: dict[str, Any] = {
@@ -47,9 +66,7 @@ def _part(part: PartShape, whole: Measures) -> dict[str, Any]:
         made |= {"because": rounds.because, "corners": rounds.corners, "slack_stitches": rounds.slack_stitches}
         made["rounds"] = [_round(each) for each in rounds.rounds]
     made["bias"] = {"stitches": it.bias.stitches, "shift_cm": _cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
-    made["borders"] = [
-        {"row": b.label, "stitches": b.stitches, "along_cm": _cm(b.along_cm), "would_lie_flat": b.right, "lies": b.lies} for b in it.borders
-    ]
+    made["borders"] = [border_json(b) for b in it.borders]
     made["worn"] = _worn(it)
     made["ease"] = [
         {"of": what, "body_cm": _cm(e.body_cm), "ease_cm": _cm(e.ease_cm), "percent": round(e.percent, 1)} for what, e in eases(it, whole)
@@ -63,6 +80,16 @@ def _part(part: PartShape, whole: Measures) -> dict[str, Any]:
         {"row": row.label, "stretched": row.stretched, "crowded": row.crowded, "worst_along_percent": round(100 * row.worst_along, 1),
          "worst_up_percent": round(100 * row.worst_up, 1)} for row in stretched_rows(part)
     ]  # fmt: skip
+    border = border_of(it, things)
+    if border is not None:
+        thing, lies = border
+        assert thing.border is not None
+        made |= {
+            "lies": lies, "width_cm": _cm(thing.border.rounds[-1].along_cm), "length_cm": _cm(thing.border.wide_cm), "diameter_cm": None,
+            "outline": [], "border_of": list(thing.names[:-1]),
+        }  # fmt: skip
+        for key in ("because", "corners", "slack_stitches", "rounds"):
+            made.pop(key, None)
     return made
 
 
@@ -130,22 +157,20 @@ def eases(part: PartMeasures, whole: Measures) -> list[tuple[str, Ease]]:
 def shape_lines(shape: Shape) -> Iterator[str]:
     """The report of one fabric as lines of plain text."""
     name = size_name(shape.measures)
+    things = put_together(shape.measures)
     for part in shape.parts:
         it = part.measures
+        border = border_of(it, things)
+        if border is not None and border[0].border is not None:
+            edge = border[0].border
+            yield f"{it.name or 'Border'}: {len(edge.rounds)} rounds, {both(edge.wide_cm)} wide, {it.area_cm2:.0f} cm2"
+            continue
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
         yield from (f"  {line}" for line in _details(part, shape.measures))
+    yield from together_lines(things, shape.measures)
     for sentence in shape.measures.assumed:
         yield f"Assumed: {sentence}."
-
-
-def both(cm: float) -> str:
-    """A length in cm and inches.
-
-    >>> both(15.385)
-    '15.4 cm (6 in)'
-    """
-    return f"{cm:.1f}".removesuffix(".0") + f" cm ({inches(round(cm, 4))} in)"
 
 
 def _size_words(part: PartShape) -> str:

@@ -11,6 +11,7 @@ from .fabric import (
     Role,
     RowTrouble,
     RowWork,
+    SeamWork,
     Side,
     State,
     Stitches,
@@ -19,6 +20,6 @@ from .fabric import (
 from .work import work
 
 __all__ = [
-    "RING_FOOT", "Begins", "Counted", "Derived", "Fabric", "How", "PartWork", "Role", "RowTrouble", "RowWork", "Side", "State", "Stitches",
-    "Taken", "work",
+    "RING_FOOT", "Begins", "Counted", "Derived", "Fabric", "How", "PartWork", "Role", "RowTrouble", "RowWork", "SeamWork", "Side", "State",
+    "Stitches", "Taken", "work",
 ]  # fmt: skip

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 from typing import Literal, TypeAlias
 
-from ..pattern import Count, MadeIn, Pattern, Row, Span
+from ..pattern import Count, MadeIn, Pattern, Row, Seam, Span
 
 Side: TypeAlias = Literal["RS", "WS"]
 Begins: TypeAlias = Literal["A", "B", "join", "spiral"]
@@ -209,6 +209,16 @@ class Taken:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SeamWork:
+    """A seam and the parts it joins (indices into `Fabric.parts`): of a base (base, body). Motifs lie in `rows` of `across` where known."""
+
+    seam: Seam
+    parts: tuple[int, ...] = ()
+    rows: int | None = None
+    across: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fabric:
     """A pattern worked in one size. `links`: feet that stand in another part: (part, row, element) → (part, row, element)."""
 
@@ -216,6 +226,8 @@ class Fabric:
     size: int
     parts: tuple[PartWork, ...]
     links: Mapping[tuple[int, int, int], tuple[int, int, int]] = field(default_factory=dict)
+    seams: tuple[SeamWork, ...] = ()
+    """How the parts are put together, in the order told."""
     taken: Mapping[str, Taken] = field(default_factory=dict)
     troubles: tuple[RowTrouble, ...] = ()
     """Troubles that belong to no single row."""

@@ -11,6 +11,7 @@ from .parts import PartWorker
 from .plan import shape_row
 from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
 from .standing import Shared, Standing
+from .together import links_of, seams_worked
 from .trying import OFF_CUSTOM
 
 
@@ -25,17 +26,16 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
     taken: dict[str, Taken] = {}
     troubles: list[RowTrouble] = []
     last: PartWorker | None = None
+    stands_on: dict[int, tuple[int, int]] = {}
     for part in pattern.parts:
         if part.only is not None and size not in part.only:
             continue
         if shared.made > limits.stitches:
             troubles.append(RowTrouble("limit", part.span, f"More than {limits.stitches:,} stitches: {part.name} was not worked"))
             break
-        start = _start(part, last, shared)
-        if (last is not None and stands_on_pieces_joined(pattern, part, last.part, size)) or (
-            last is not None and part.rows and leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None)
-        ):
-            start = Standing()
+        start = _start(pattern, part, last, shared)
+        if last is not None and start.below_index == -1 and (last.state.below_index or 0) >= 0:
+            stands_on[len(parts)] = (len(parts) - 1, last.state.below_index or 0)
         worker = _work_part(pattern, part, size, limits, shared, start)
         for question, answers in worker.answers.asked.items():
             answer = min(worker.answers.given.get(question, 0), len(answers) - 1)
@@ -43,7 +43,10 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             taken[f"{part.name}: {question}"] = Taken(question=question, answer=answers[answer], because=because)
         parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=_with_doubt(worker.rows)))
         last = worker
-    return Fabric(pattern=pattern, size=size, parts=tuple(parts), taken=taken, troubles=tuple(troubles), memory=shared)
+    return Fabric(
+        pattern=pattern, size=size, parts=tuple(parts), links=links_of(parts, stands_on), seams=seams_worked(pattern, parts), taken=taken,
+        troubles=tuple(troubles), memory=shared,
+    )  # fmt: skip
 
 
 UNDERSTOOD = 0.7
@@ -59,10 +62,12 @@ def _with_doubt(rows: list[RowWork]) -> tuple[RowWork, ...]:
     return tuple(replace(row, doubt=row.doubt + 1) if row.troubles else row for row in rows)
 
 
-def _start(part: Part, last: PartWorker | None, shared: Shared) -> Standing:
+def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared) -> Standing:
     """How a part begins: on nothing, or going on from the part before."""
     begins_anew = bool(part.rows) and bool(shape_row(part.rows[0].steps, shared.shaped).foundation)
-    if last is None or begins_anew or not part.rows:
+    if last is None or begins_anew or not part.rows or stands_on_pieces_joined(pattern, part, last.part, shared.size):
+        return Standing()
+    if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):
         return Standing()
     return replace(last.state, below=last.state.below, below_index=-1, carried=last.state.carried)
 

@@ -1,0 +1,55 @@
+"""Borders worked round a whole piece, or round pieces put together: their width, and the stitches that would lie flat."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..working.fabric import How, RowWork
+from .edging import Border
+from .elements import Laid
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundBorder:
+    """A border of rounds. `wide_cm` is what it adds at every side; `rounds` its rounds beside the edge they lie along."""
+
+    wide_cm: float
+    rounds: tuple[Border, ...]
+
+    @property
+    def worst(self) -> Border | None:
+        """The round that is furthest from lying flat; None where all do."""
+        off = [each for each in self.rounds if each.lies != "flat"]
+        return max(off, key=lambda each: abs(math.log(max(each.fullness, 1e-3))), default=None)
+
+
+def goes_round_an_edge(rows: Sequence[RowWork]) -> bool:
+    """Whether a part of rounds begins along the edge of other pieces: on no ring, no chain and no row."""
+    first = rows[0] if rows else None
+    if first is None or first.foundation or first.below is not None or first.made_in == "rows":
+        return False
+    return int(How.RING) not in first.stitches.foot_how and len(rows[0].stitches) > 1
+
+
+def border_round(name: str, rows: Sequence[RowWork], laid: Sequence[Laid], edge_cm: float) -> RoundBorder:
+    """The rounds of a border along an edge of `edge_cm`.
+
+    k rounds out the edge is longer by 2 pi heights where the corners are rounded and by 8 where they are square (geometry, as for flat
+    polygons): any number of stitches between the two lies flat.
+    """
+    found, reach = [], 0.0
+    for row in rows:
+        here = laid[row.index]
+        n = sum(1 for _ in row.stitches.counted())
+        if not n or here.total_cm <= 0:
+            continue
+        reach += here.height_cm
+        low, high = edge_cm + math.tau * reach, edge_cm + 8 * reach
+        fullness = here.total_cm / low if here.total_cm < low else max(1.0, here.total_cm / high)
+        label = f"{name} {row.label}".strip()
+        found.append(
+            Border(index=row.index, label=label, stitches=n, along_cm=low, right=round(n / fullness), fullness=fullness, of="edge")
+        )
+    return RoundBorder(wide_cm=reach, rounds=tuple(found))

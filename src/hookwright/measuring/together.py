@@ -1,0 +1,319 @@
+"""Parts put together: motifs in a blanket, sewn bags and tubes, garments, bodies on their bases, borders round it all."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final, Literal, TypeAlias
+
+from ..working.fabric import Fabric, PartWork, SeamWork
+from .border import RoundBorder, border_round, goes_round_an_edge
+from .elements import Layer
+from .measures import Measures, PartMeasures
+
+Kind: TypeAlias = Literal["blanket", "bag", "tube", "cushion", "garment", "vessel", "bordered"]
+
+MATCH: Final = 0.05
+"""Edges sewn together that differ by more than this must be eased in, and that is said (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembled:
+    """One thing made of parts (indices into the fabric's parts), laid flat: `width_cm` x `length_cm`, its border included.
+
+    `girth_cm` and `height_cm` of what goes round a body, a head or a void. `pitch_cm`: from motif to motif across and down. `border` goes
+    round it; `misfits` are edges and numbers that do not match; `because` is how each figure comes about; `merged` the parts worked on from
+    each other as the one piece they are.
+    """
+
+    kind: Kind
+    parts: tuple[int, ...]
+    names: tuple[str, ...]
+    width_cm: float
+    length_cm: float
+    area_cm2: float
+    because: tuple[str, ...]
+    girth_cm: float | None = None
+    height_cm: float | None = None
+    rows: int | None = None
+    across: int | None = None
+    pitch_cm: tuple[float, float] | None = None
+    corners: int = 0
+    border: RoundBorder | None = None
+    border_part: int | None = None
+    misfits: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    merged: PartMeasures | None = None
+
+
+def put_together(measures: Measures) -> tuple[Assembled, ...]:
+    """Everything the seams, the borders and the parts worked on from each other make; empty for a pattern of single pieces."""
+    made: list[Assembled] = []
+    for seam in measures.fabric.seams:
+        for found in _by_seam(seam, measures):
+            same = [i for i, other in enumerate(made) if set(other.parts) == set(found.parts) and other.kind == found.kind]
+            if not same:
+                made.append(found)
+            else:  # told in two sentences ("sew shoulder seams", "sew side seams"): one thing
+                misfits = dict.fromkeys((*made[same[0]].misfits, *found.misfits))
+                made[same[0]] = replace(made[same[0]], misfits=tuple(misfits))
+    made += _worked_on(measures)
+    return tuple(_bordered(made, measures))
+
+
+def one_piece(fabric: Fabric, first: int, then: int) -> PartWork:
+    """Two parts as one: `then` is worked on from the last row of `first`, the yarn not cut."""
+    base, more = fabric.parts[first], fabric.parts[then]
+    shift = len(base.rows)
+    rows = tuple(replace(row, index=row.index + shift, below=None if row.below is None else row.below + shift) for row in more.rows)
+    return PartWork(name=f"{base.name} + {more.name}", copies=base.copies, rows=(*base.rows, *rows))
+
+
+# --- seams
+
+
+def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
+    parts = [measures.parts[i] for i in seam.parts]
+    if not parts or not any(part.width_cm > 0 for part in parts):
+        return
+    kind = seam.seam.kind
+    if kind == "motifs" and seam.rows and seam.across:
+        yield _blanket(seam, parts, seam.rows, seam.across)
+    elif kind == "fold":
+        yield _folded(seam, parts[0])
+    elif kind == "tube":
+        yield _tube(seam, parts[0])
+    elif kind == "base" and len(parts) == 2:
+        yield _on_base(seam, parts[0], parts[1])
+    elif kind == "edges":
+        yield from _edge_to_edge(seam, parts)
+
+
+def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: int) -> Assembled:
+    """Motifs in rows: squares side by side, hexagons in a honeycomb, circles where they touch."""
+    cell = parts[0]
+    corners = cell.rounds.corners if cell.rounds is not None else 4
+    wide = cell.rounds.diameter_cm if cell.rounds is not None else cell.width_cm
+    tall = wide if cell.rounds is not None else cell.length_cm
+    what = f"{cell.name or 'motif'} of {wide:.1f} x {tall:.1f} cm"
+    if corners == 6:
+        pitch = (wide, wide * math.sqrt(3) / 2)
+        width = across * wide + (wide / 2 if rows > 1 else 0.0)
+        length = (rows - 1) * pitch[1] + wide * 2 / math.sqrt(3)
+        how = f"honeycomb of {rows} rows of {across}, each row half a motif aside"
+    else:
+        pitch, width, length = (wide, tall), across * wide, rows * tall
+        how = f"{rows} rows of {across}"
+    made = sum(part.copies for part in parts)
+    misfits = []
+    if made not in (1, rows * across):
+        misfits.append(f"{how.split(',')[0]} take {rows * across} pieces, and {made} are made")
+    for other in parts[1:]:
+        own = other.rounds.diameter_cm if other.rounds is not None else other.width_cm
+        if wide > 0 and abs(own / wide - 1) > MATCH:
+            misfits.append(f"{other.name} is {own:.1f} cm across and {cell.name} {wide:.1f} cm: they do not match edge to edge")
+    if cell.lies in ("cups", "ruffles"):
+        misfits.append(f"{cell.name or 'the motif'} {cell.lies} by itself: it would have to be blocked to {wide:.1f} cm")
+    return Assembled(
+        kind="blanket", parts=seam.parts, names=tuple(part.name for part in parts), width_cm=width, length_cm=length,
+        area_cm2=cell.area_cm2 * rows * across, rows=rows, across=across, pitch_cm=pitch, corners=corners, misfits=tuple(misfits),
+        because=(f"{how}, {what}: {width:.1f} x {length:.1f} cm",),
+        assumed=(f"joining ({seam.seam.how}) adds no width: its stitches stand up as a ridge or lie inside the edges",),
+    )  # fmt: skip
+
+
+def _folded(seam: SeamWork, part: PartMeasures) -> Assembled:
+    """One piece folded in half: across its length unless told lengthwise."""
+    wide, long, edges = part.width_cm, part.length_cm, set(seam.seam.edges)
+    lengthwise = "lengthwise" in edges or ("long edges" in edges and long >= wide)
+    if lengthwise and "long edges" in edges:
+        return _assembled(
+            seam,
+            [part],
+            "tube",
+            wide / 2,
+            long,
+            girth=wide,
+            height=long,
+            because=f"{wide:.1f} cm folded lengthwise: a tube {wide:.1f} cm round",
+        )
+    width, length = (wide / 2, long) if lengthwise else (wide, long / 2)
+    how = "lengthwise" if lengthwise else "so that the first row meets the last"
+    closed = "all round" in edges or "three sides" in edges
+    return _assembled(
+        seam, [part], "cushion" if closed else "bag", width, length, girth=None if closed else 2 * (length if lengthwise else width),
+        because=f"{wide:.1f} x {long:.1f} cm folded {how}: {width:.1f} x {length:.1f} cm, double",
+    )  # fmt: skip
+
+
+def _tube(seam: SeamWork, part: PartMeasures) -> Assembled:
+    """A piece closed into a ring: its short ends joined, or its long edges."""
+    wide, long = part.width_cm, part.length_cm
+    by_ends = "long edges" not in seam.seam.edges
+    said_rows = "first" in seam.seam.words.lower()
+    girth = long if said_rows else max(wide, long) if by_ends else min(wide, long)
+    height = wide + long - girth
+    return _assembled(
+        seam,
+        [part],
+        "tube",
+        girth / 2,
+        height,
+        girth=girth,
+        height=height,
+        because=f"{wide:.1f} x {long:.1f} cm joined: {girth:.1f} cm round",
+    )
+
+
+def _on_base(seam: SeamWork, base: PartMeasures, body: PartMeasures) -> Assembled:
+    """A bottom sewn to the rim of a body."""
+    rim = _rim_cm(base)
+    girths = _rims_of(body)
+    girth = min(girths, key=lambda each: abs(each - rim)) if girths else 0.0
+    height = body.rounds.height_cm if body.rounds is not None and body.rounds.height_cm else body.length_cm
+    misfits = []
+    if girth > 0 and abs(rim / girth - 1) > MATCH:
+        more = "more" if rim > girth else "less"
+        misfits.append(
+            f"{base.name} is {rim:.1f} cm round and the edge of {body.name} {girth:.1f} cm: {abs(rim - girth):.1f} cm {more}, "
+            f"{abs(rim / girth - 1):.0%}, must be eased in"
+        )
+    made = _assembled(
+        seam, [base, body], "vessel", girth / 2, height, girth=girth, height=height,
+        because=f"{body.name} {girth:.1f} cm round and {height:.1f} cm high on {base.name}",
+    )  # fmt: skip
+    return replace(made, misfits=tuple(misfits))
+
+
+def _rim_cm(part: PartMeasures) -> float:
+    return part.rounds.rounds[-1].girth_cm if part.rounds is not None else 2 * (part.width_cm + part.length_cm)
+
+
+def _rims_of(part: PartMeasures) -> list[float]:
+    """The girths of a body's two edges; a flat piece is closed by its seam along its width or its length."""
+    if part.rounds is None:
+        return [part.width_cm, part.length_cm]
+    rounds = part.rounds.rounds
+    return [rounds[0].girth_cm, rounds[-1].girth_cm]
+
+
+def _edge_to_edge(seam: SeamWork, parts: Sequence[PartMeasures]) -> Iterator[Assembled]:
+    """Pieces joined along edges: cushions and bags (sides and bottom), garments (sides, shoulders)."""
+    edges, pieces = set(seam.seam.edges), sum(part.copies for part in parts)
+    if pieces < 2:
+        return
+    misfits = _unequal(parts, lengthwise=bool(edges & {"sides", "three sides", "all round"}))
+    wide, long = max(part.width_cm for part in parts), max(part.length_cm for part in parts)
+    closed = edges & {"three sides", "all round", "bottom", "top"} or not edges
+    if closed and pieces == 2:
+        kind: Kind = "cushion" if "all round" in edges or not edges else "bag"
+        girth = None if kind == "cushion" else 2 * wide
+        made = _assembled(seam, parts, kind, wide, long, girth=girth, because=f"two pieces of {wide:.1f} x {long:.1f} cm")
+        yield replace(made, misfits=misfits)
+    elif edges & {"sides", "shoulders"}:
+        girth = sum(part.width_cm * part.copies for part in parts)
+        told = " + ".join(f"{part.width_cm:.1f}" for part in parts for _ in range(part.copies))
+        made = _assembled(seam, parts, "garment", girth / 2, long, girth=girth, because=f"widths {told} = {girth:.1f} cm round")
+        yield replace(made, misfits=misfits if "sides" in edges else ())
+
+
+def _unequal(parts: Sequence[PartMeasures], *, lengthwise: bool) -> tuple[str, ...]:
+    """Pairs of edges that are sewn together and differ."""
+    if len(parts) < 2 or not lengthwise:
+        return ()
+    a, b = parts[0], parts[1]
+    longer, shorter = (a, b) if a.length_cm >= b.length_cm else (b, a)
+    if shorter.length_cm <= 0 or longer.length_cm / shorter.length_cm - 1 <= MATCH:
+        return ()
+    return (
+        f"{longer.name} is {longer.length_cm:.1f} cm long and {shorter.name} {shorter.length_cm:.1f} cm: "
+        f"{longer.length_cm - shorter.length_cm:.1f} cm must be eased in or left open",
+    )  # fmt: skip
+
+
+def _assembled(
+    seam: SeamWork, parts: Sequence[PartMeasures], kind: Kind, width: float, length: float, *, girth: float | None = None,
+    height: float | None = None, because: str,
+) -> Assembled:  # fmt: skip
+    return Assembled(
+        kind=kind, parts=seam.parts, names=tuple(part.name for part in parts), width_cm=width, length_cm=length,
+        area_cm2=sum(part.area_cm2 * part.copies for part in parts), girth_cm=girth, height_cm=height, because=(because,),
+    )  # fmt: skip
+
+
+# --- parts worked on from each other, and borders
+
+
+def _worked_on(measures: Measures) -> Iterator[Assembled]:
+    """A body worked on from the rim of its base: one piece, though written as two parts."""
+    seen: set[tuple[int, int]] = set()
+    fabric = measures.fabric
+    for (then, _, _), (first, row, _) in fabric.links.items():
+        if (first, then) in seen:
+            continue
+        seen.add((first, then))
+        base, more = measures.parts[first], measures.parts[then]
+        if row != len(fabric.parts[first].rows) - 1 or base.rounds is None or more.rounds is None:
+            continue
+        whole = PartMeasures(one_piece(fabric, first, then), measures.scale, Layer(measures.scale))
+        rounds = whole.rounds
+        if rounds is None:
+            continue
+        if whole.lies == "flat":
+            across = rounds.diameter_cm
+            yield Assembled(
+                kind="bordered", parts=(first, then), names=(base.name, more.name), width_cm=across, length_cm=across,
+                area_cm2=whole.area_cm2, because=(f"{more.name} is worked on round {base.name}",), merged=whole,
+            )  # fmt: skip
+            continue
+        height = rounds.height_cm or 0.0
+        if base.lies == "flat" and more.rounds.height_cm is not None:
+            height = more.rounds.height_cm  # a flat bottom adds no height
+        yield Assembled(
+            kind="vessel", parts=(first, then), names=(base.name, more.name), width_cm=rounds.girth_cm / 2, length_cm=height,
+            area_cm2=whole.area_cm2, girth_cm=rounds.girth_cm, height_cm=height, merged=whole,
+            because=(f"{more.name} is worked on from the last round of {base.name}, {base.rounds.rounds[-1].girth_cm:.1f} cm round",),
+        )  # fmt: skip
+
+
+def _bordered(made: Sequence[Assembled], measures: Measures) -> Iterator[Assembled]:
+    """Each thing with the border that goes round it; a single flat piece with a border is a thing of its own."""
+    borders = [i for i, part in enumerate(measures.parts) if goes_round_an_edge(part.part.rows)]
+    laid_out = next((thing for thing in made if thing.kind == "blanket"), None)
+    for thing in made:
+        yield _with_borders(thing, borders, measures) if thing is laid_out else thing
+    if laid_out is not None:
+        return
+    for i in borders[:1]:
+        inner = max((j for j in range(i) if not measures.parts[j].in_rounds and measures.parts[j].width_cm > 0), default=None)
+        if inner is None:
+            continue
+        part = measures.parts[inner]
+        whole = Assembled(
+            kind="bordered", parts=(inner,), names=(part.name,), width_cm=part.width_cm, length_cm=part.length_cm, area_cm2=part.area_cm2,
+            because=(f"{part.name or 'the piece'} is {part.width_cm:.1f} x {part.length_cm:.1f} cm",),
+        )  # fmt: skip
+        yield _with_borders(whole, borders, measures, edge_cm=_perimeter(part))
+
+
+def _perimeter(part: PartMeasures) -> float | None:
+    points = part.outline
+    return sum(math.dist(a, b) for a, b in zip(points, [*points[1:], *points[:1]], strict=True)) if points else None
+
+
+def _with_borders(thing: Assembled, borders: Sequence[int], measures: Measures, edge_cm: float | None = None) -> Assembled:
+    for i in borders:
+        part = measures.parts[i]
+        edge = edge_cm or 2 * (thing.width_cm + thing.length_cm)
+        border = border_round(part.name, part.part.rows, part.laid, edge)
+        if not border.rounds:
+            continue
+        wide = border.wide_cm
+        thing = replace(
+            thing, width_cm=thing.width_cm + 2 * wide, length_cm=thing.length_cm + 2 * wide, area_cm2=thing.area_cm2 + part.area_cm2,
+            border=border, border_part=i, parts=(*thing.parts, i), names=(*thing.names, part.name),
+            because=(*thing.because, f"{part.name or 'border'} adds {wide:.1f} cm at every side"),
+        )  # fmt: skip
+        edge_cm = None
+    return thing

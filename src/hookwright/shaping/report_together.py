@@ -1,0 +1,92 @@
+"""What `hookwright shape` says of parts put together: blankets, bags, tubes, garments, and the borders round them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from ..measuring import Assembled, Border, Lies, Measures, PartMeasures
+from .words import both
+
+BORDER_LIES: Final[dict[str, Lies]] = {"flat": "flat", "pulls": "cups", "waves": "ruffles"}
+_KINDS: Final = {
+    "blanket": "joined", "bag": "a bag", "tube": "a tube", "cushion": "a cover of two layers", "garment": "sewn up", "vessel": "one piece",
+    "bordered": "with its border",
+}  # fmt: skip
+
+
+def together_json(thing: Assembled, size: str | None) -> dict[str, Any]:
+    """One thing made of parts, as JSON."""
+    return {
+        "name": thing_name(thing), "size": size, "kind": thing.kind, "made_of": list(thing.names), "width_cm": _cm(thing.width_cm),
+        "length_cm": _cm(thing.length_cm), "girth_cm": None if thing.girth_cm is None else _cm(thing.girth_cm),
+        "height_cm": None if thing.height_cm is None else _cm(thing.height_cm), "area_cm2": round(thing.area_cm2, 1),
+        "rows": thing.rows, "across": thing.across, "pitch_cm": None if thing.pitch_cm is None else [_cm(each) for each in thing.pitch_cm],
+        "lies": thing.merged.lies if thing.merged is not None else None,
+        "border": [border_json(each) for each in thing.border.rounds] if thing.border is not None else [],
+        "misfits": list(thing.misfits), "because": list(thing.because), "assumed": list(thing.assumed),
+    }  # fmt: skip
+
+
+def border_json(border: Border) -> dict[str, Any]:
+    """One run or round of a border beside its edge, as JSON."""
+    return {
+        "row": border.label, "stitches": border.stitches, "along_cm": _cm(border.along_cm), "would_lie_flat": border.right,
+        "lies": border.lies,
+    }  # fmt: skip
+
+
+def _cm(value: float) -> float:
+    return round(value, 3) + 0.0
+
+
+def thing_name(thing: Assembled) -> str:
+    """What it is made of, as a name."""
+    return " + ".join(name or "Piece" for name in thing.names)
+
+
+def border_of(part: PartMeasures, things: tuple[Assembled, ...]) -> tuple[Assembled, Lies] | None:
+    """The thing that a part is the border of, and how that border lies; None for any other part."""
+    for thing in things:
+        if thing.border is not None and thing.border_part is not None and thing.parts[-1] == thing.border_part:
+            rounds = [each for each in thing.border.rounds if each.label.startswith(part.name)]
+            if rounds and len(rounds) == len(thing.border.rounds) and part.part.rows[0].below is None and part.in_rounds:
+                worst = thing.border.worst
+                return thing, BORDER_LIES[worst.lies] if worst is not None else "flat"
+    return None
+
+
+def together_lines(things: tuple[Assembled, ...], measures: Measures) -> Iterator[str]:
+    """Things made of parts as lines for a maker."""
+    for thing in things:
+        yield f"Put together, {thing_name(thing)}: {_sizes(thing)}, {_KINDS[thing.kind]}, {thing.area_cm2:.0f} cm2"
+        yield from (f"  {line[:1].upper()}{line[1:]}." for line in thing.because)
+        if thing.border is not None and thing.border.rounds:
+            worst = thing.border.worst
+            said = worst if worst is not None else thing.border.rounds[0]
+            yield f"  {said.said}"
+        yield from (f"  Does not match: {line}." for line in thing.misfits)
+        yield from (f"  Assumed: {line}." for line in thing.assumed)
+        yield from (f"  {line}" for line in _ease(thing, measures))
+
+
+def _sizes(thing: Assembled) -> str:
+    if thing.girth_cm is not None and thing.height_cm is not None:
+        return f"{both(thing.girth_cm)} round, {both(thing.height_cm)} high"
+    flat = f"{both(thing.width_cm)} x {both(thing.length_cm)}"
+    return f"{both(thing.girth_cm)} round, {flat} laid flat" if thing.girth_cm is not None else flat
+
+
+def _ease(thing: Assembled, measures: Measures) -> Iterator[str]:
+    """A garment's or a cowl's girth on the body measures that the pattern tells."""
+    from ..measuring import Ease
+
+    if thing.girth_cm is None or thing.kind not in ("garment", "tube"):
+        return
+    size = measures.fabric.size
+    for what, values in measures.fabric.pattern.facts.size_measures.items():
+        body = values[min(size, len(values) - 1)] if values else 0.0
+        if body > 0 and 0.5 < thing.girth_cm / body < 2:
+            ease = Ease(girth_cm=thing.girth_cm, body_cm=body)
+            more = "smaller, it is worn stretched" if ease.negative else "larger"
+            yield f"On a {what} of {both(body)} it is {both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)."

@@ -31,7 +31,10 @@ def base(rounds: int) -> str:
     return "## Bottom\n" + "\n".join(lines) + "\n\n"
 
 
-BORDER = "## Border\nRnd 1: Join yarn in any corner, ch 1, sc evenly around, working 3 sc in each corner, join with sl st in first sc. ({0} sc)\n"
+BORDER = (
+    "## Border\nRnd 1: Join yarn in any corner, ch 1, sc evenly around, working 3 sc in each corner, "
+    "join with sl st in first sc. ({0} sc)\n"
+)
 
 
 def test_blanket_of_motifs_is_rows_times_motif_and_two_borders() -> None:
@@ -61,7 +64,8 @@ def test_a_number_of_motifs_that_does_not_fill_the_layout_is_said() -> None:
 
 def test_hexagons_lie_in_a_honeycomb() -> None:
     rounds = "\n".join(f"Rnd {n}: [sc in next {n - 2} sts, 2 sc in next st] 6 times. ({6 * n} sc)" for n in range(3, 9))
-    text = f"## Hexagon (make 12)\nRnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n{rounds}\n\nJoin 12 hexagons in 3 rows of 4.\n"
+    head = "## Hexagon (make 12)\nRnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n"
+    text = f"{head}{rounds}\n\nJoin 12 hexagons in 3 rows of 4.\n"
     (blanket,) = things(text)
     assert blanket.corners == 6 and blanket.pitch_cm is not None
     flat = blanket.pitch_cm[0]

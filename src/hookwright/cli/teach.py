@@ -5,17 +5,24 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from .common import CannotDo, load, write_file
+from .common import CannotDo, load, sizes_of, write_folder
+from .film_words import checklist_text, film_json
+from .publish import worked
 
 
 def teach(
     file: str,
     /,
     *,
+    minutes: float | None = None,
+    terms: Literal["US", "UK"] | None = None,
+    size: str | None = None,
+    left: Annotated[bool, Parameter(negative=())] = False,
+    errata: str = "",
     heard: Path | None = None,
     output: Annotated[Path | None, Parameter(name=["--output", "-o"])] = None,
     json_: Annotated[bool, Parameter(name="--json", negative=())] = False,
@@ -26,44 +33,36 @@ def teach(
     ----------
     file
         A pattern, or - for standard input.
+    minutes
+        Say what a cut to so many minutes would drop.
+    terms
+        The terms spoken; the pattern's own when not told. The other names are said at first mention.
+    size
+        The size on camera, by name or number; the first when not told. Cards show every size.
+    left
+        Film for left-handers.
+    errata
+        Where corrections stand, for the text below the film; else the front matter's `errata` or `link`.
     heard
         Captions of a film (.vtt, .srt, or lines that begin with a time): lists what was said otherwise than it is written.
     output
-        Write plan, script, captions (.vtt, .srt) and chapters into this folder.
+        Write script, captions (.vtt, .srt), chapters and the text below the film into this folder.
     json_
         Print the plan, or what was heard, for a program.
     """
-    from ..teaching import captions, chapters, clock, film_plan, script, to_srt, to_vtt
-    from ..working import work
+    from ..teaching import film_of, film_texts
 
     _, pattern = load(file)
-    fabric = work(pattern)
-    if not any(not row.foundation for part in fabric.parts for row in part.rows):
+    fabrics = worked(pattern)
+    if not any(not row.foundation for part in fabrics[0].parts for row in part.rows):
         raise CannotDo("There is no row to film in this pattern.")
+    chosen = sizes_of(pattern, size)[0] if size else 0
     if heard is not None:
-        return _heard(fabric, heard, json_)
-    plan = film_plan(pattern, fabric)
-    scenes = script(pattern, fabric, plan)
-    if json_:
-        print(json.dumps({"schema": "hookwright/film/1", "minutes": round(plan.minutes, 1), "shots": [asdict(s) for s in plan.shots]}))
-        return 0
-    marks = {"close": "close", "speed": "at speed", "skip": "skip"}
-    lines = [f"[ ] {s.number:2} {marks[s.kind]:8} {s.rows[0]}{'' if s.rows[0] == s.rows[1] else ' to ' + s.rows[1]}: "
-             f"{', '.join(s.shows) or 'nothing new'} ({s.seconds:.0f} s); you have {s.count}" for s in plan.shots]  # fmt: skip
-    lines += [f"Ready before the shoot: {sample}." for sample in plan.samples]
-    cut = sum(s.seconds for s in plan.shorter) / 60
-    lines.append(
-        f"{plan.minutes:.1f} minutes of hands, {scenes[-1].end / 60:.1f} with the words; a shorter cut drops {cut:.1f} minutes at speed."
-    )
-    print("\n".join(lines))
+        return _heard(fabrics[chosen], heard, json_)
+    film = film_of(pattern, fabrics, size=chosen, terms=terms, left=left, errata=errata)
     if output is not None:
-        output.mkdir(parents=True, exist_ok=True)
-        cues = captions(scenes)
-        spoken = "\n\n".join(f"{s.shot.number}. {s.card}\n" + "\n".join(s.sentences) for s in scenes)
-        titles = "\n".join(f"{clock(at)[3:8] if at < 3600 else clock(at)[:8]} {title}" for at, title in chapters(scenes))
-        for name, text in (("plan.txt", "\n".join(lines)), ("script.txt", spoken), ("captions.vtt", to_vtt(cues)),
-                           ("captions.srt", to_srt(cues)), ("chapters.txt", titles)):  # fmt: skip
-            write_file(output / name, text + "\n")
+        write_folder(output, film_texts(film))
+    print(film_json(film, minutes) if json_ else checklist_text(film, minutes))
     return 0
 
 

@@ -9,15 +9,16 @@ from typing import TYPE_CHECKING
 
 from ..measuring import measure
 from ..pattern import Pattern, Row
+from ..teaching.cautions import cautions_of
 from ..working.fabric import Fabric
 from ..writing import HOUSE, SPOKEN, Lexicon, RowWords, Written, one_size, settled, with_counts, write
+from ..writing.materials import gauge_of, materials_of, skills_of, texts
+from ..writing.remarks import remarks_of
 from .abbreviations import abbreviations_of
 from .anchors import row_anchor, slug
-from .care import cautions_of, rights_of
-from .materials import gauge_of, materials_of, skills_of, texts
+from .care import rights_of
 from .measures import measures_of
 from .notes import notes_of
-from .remarks import remarks_of
 from .sheet import Aloud, Drawn, Edition, Photo, Sheet, SheetPart, SheetRow, Terms
 from .stamp import stamp_of
 

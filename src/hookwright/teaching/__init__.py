@@ -1,10 +1,55 @@
-"""Film plan, script, captions and chapters from the worked fabric; what was said against what is written."""
+"""Film plan, script, captions, chapters and cautions from the worked fabric; what was said against what is written; what a change touches.
 
-from .heard import CannotHear, Heard, compare, mended, read_captions
-from .plan import FilmPlan, Shot, film_plan
-from .script import Cue, Scene, captions, chapters, clock, script, to_srt, to_vtt
+Names are imported when first asked for.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .captions import Cue, captions, clock, to_srt, to_vtt
+    from .cautions import cautions_of, subjects_of
+    from .chapters import Chapter, chapter_lines, chapters, description
+    from .checklist import Checklist, CheckRow, checklist_of
+    from .film import Film, film_of
+    from .heard import CannotHear, Heard, compare, mended, read_captions
+    from .photos import PhotoShot, photo_list
+    from .plan import film_plan
+    from .script import Card, Scene, script
+    from .shorter import Cut, shorter_cut
+    from .shots import FilmPlan, Sample, Shot, SkipLine
+    from .texts import film_texts
+
+_HOME = {
+    "captions": "Cue captions clock to_srt to_vtt",
+    "cautions": "cautions_of subjects_of",
+    "chapters": "Chapter chapter_lines chapters description",
+    "checklist": "CheckRow Checklist checklist_of",
+    "film": "Film film_of",
+    "texts": "film_texts",
+    "heard": "CannotHear Heard compare mended read_captions",
+    "photos": "PhotoShot photo_list",
+    "plan": "film_plan",
+    "script": "Card Scene script",
+    "shorter": "Cut shorter_cut",
+    "shots": "FilmPlan Sample Shot SkipLine",
+}
+_WHERE = {name: module for module, names in _HOME.items() for name in names.split()}
 
 __all__ = [
-    "CannotHear", "Cue", "FilmPlan", "Heard", "Scene", "Shot", "captions", "chapters", "clock", "compare", "film_plan", "mended",
-    "read_captions", "script", "to_srt", "to_vtt",
+    "CannotHear", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "PhotoShot", "Sample", "Scene",
+    "Shot", "SkipLine", "captions", "cautions_of", "chapter_lines", "chapters", "checklist_of", "clock", "compare", "description",
+    "film_of", "film_plan", "film_texts", "mended", "photo_list", "read_captions", "script", "shorter_cut", "subjects_of", "to_srt",
+    "to_vtt",
 ]  # fmt: skip
+
+
+def __getattr__(name: str) -> Any:
+    where = _WHERE.get(name)
+    if where is None:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value = getattr(import_module(f".{where}", __name__), name)
+    globals()[name] = value
+    return value

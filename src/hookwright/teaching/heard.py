@@ -12,7 +12,7 @@ from ..trade.kinds import base
 from ..trade.terms import kind_of
 from ..trade.terms import name as full_name
 from ..working import Fabric, Role, RowWork
-from .script import Cue
+from .captions import Cue
 
 Slip = Literal["count", "row", "dialect", "left out", "row never said", "count never said"]
 

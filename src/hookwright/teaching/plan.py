@@ -1,179 +1,311 @@
-"""The film plan: what is filmed once in full, what at speed, what is skipped, and how long it takes."""
+"""The film plan: what is filmed once in full, what once more at speed, what is skipped, and how long it takes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import groupby
 
-from ..pattern import Chain, Colour, FastenOff, Join, Make, Pattern, Refer, Repeat, Ring, Skip, Step, Together, Turn
-from ..trade.kinds import base, closes
-from ..trade.terms import name as full_name
-from ..working import Fabric, PartWork, RowWork
-
-SECONDS_A_STITCH = 2.8
-"""One maker's own figure, chains apart (runningwithscissorsmn.com, "How I set my prices"); a pattern's `pace` goes before it."""
-CLOSE_STITCHES = 12
-"""Stitches shown close before a row is worked on at speed (common practice, no source)."""
-CLOSE_FACTOR, TALK_S, SKIP_S = 4.0, 12.0, 10.0
-"""Slowed hands in a close shot, talk for each new action, a skipped run of rows: from memory."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shot:
-    """One shot. `row` is the written row it belongs to; `rows` the worked rows it stands for, first and last label."""
-
-    number: int
-    kind: Literal["close", "speed", "skip"]
-    part: str
-    row: int
-    """Index of the written instruction (its `Row.id`)."""
-    rows: tuple[str, str]
-    shows: tuple[str, ...]
-    """The actions that are new here, in words; empty where nothing is new."""
-    side: str
-    count: str
-    """What the last of its rows holds, in words."""
-    seconds: float
-    sample_at: str | None = None
-    """The row up to which a sample must be ready before the shoot."""
+from ..pattern import Pattern, Refer
+from ..trade.terms import System
+from ..working import Fabric, PartWork, Role, RowWork
+from ..writing import Lexicon, label_words
+from ..writing.style import SPOKEN
+from . import pacing
+from .actions import Action, actions_of, colour_of
+from .counts import count_words
+from .finishing import finishing_of
+from .shots import FilmPlan, Kind, Sample, Shot, SkipLine
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FilmPlan:
-    title: str
-    terms: Literal["US", "UK"]
-    shots: tuple[Shot, ...]
-
-    @property
-    def minutes(self) -> float:
-        return sum(shot.seconds for shot in self.shots) / 60
-
-    @property
-    def shorter(self) -> tuple[Shot, ...]:
-        """What a shorter cut would drop: everything shown at speed."""
-        return tuple(shot for shot in self.shots if shot.kind == "speed")
-
-    @property
-    def samples(self) -> tuple[str, ...]:
-        """The samples to be worked before the shoot, as "Wrap up to Row 13"."""
-        return tuple(dict.fromkeys(f"{s.part or 'the piece'} up to {s.sample_at}" for s in self.shots if s.sample_at))
-
-
-def film_plan(pattern: Pattern, fabric: Fabric) -> FilmPlan:
-    """What to film of a worked pattern, in the order of its rows.
+def film_plan(
+    pattern: Pattern, fabric: Fabric, *, terms: System | None = None, sizes: Sequence[Fabric] = (), left: bool = False
+) -> FilmPlan:
+    """What to film of a worked pattern, in the order of the film.
 
     An action seen for the first time (a stitch, an increase, a join, a turn, a colour change, the top of a chain …) is filmed close; the
-    next row made only of known actions in a new order once at speed; a row of the same build as one shown is skipped.
+    next row that holds it once more at speed; rows without anything of either are skipped with what one then has. `terms`: the terms
+    spoken (the pattern's own if None); `sizes` the fabrics of every size, so that cards show all their counts; `left` for left-handers.
     """
-    shots: list[Shot] = []
+    taker = _Taker(pattern=pattern, terms=terms or pattern.terms, others=_last_rows(sizes, fabric))
+    shots = [
+        _shot(taker, "opening", "The finished piece", pacing.OPENING_S),
+        _shot(taker, "materials", "What you need", pacing.MATERIALS_S),
+    ]
+    if pattern.facts.gauge:
+        word = "Gauge" if taker.terms == "US" else "Tension"
+        shots.append(_shot(taker, "gauge", word, pacing.GAUGE_S))
     for part in fabric.parts:
-        shots += _part(pattern, part, len(shots), {a for s in shots for a in s.shows})
-    return FilmPlan(title=pattern.facts.title, terms=pattern.terms, shots=tuple(shots))
+        shots += _part(taker, part)
+    shots += [_shot(taker, "finishing", title, seconds, (shows,)) for title, shows, seconds in finishing_of(pattern, fabric)]
+    shots.append(_shot(taker, "ending", "The whole once more", pacing.ENDING_S))
+    names = pattern.facts.size_names
+    return FilmPlan(
+        title=pattern.facts.title,
+        terms=taker.terms,
+        shots=tuple(shots),
+        samples=tuple(taker.samples),
+        size=names[fabric.size] if len(names) > 1 else "",
+        left=left,
+    )
 
 
-def _part(pattern: Pattern, part: PartWork, before: int, seen: set[str]) -> Iterator[Shot]:
-    shown: set[tuple[str, ...]] = set()
-    number = before
+@dataclass(slots=True)
+class _Taker:
+    """What is known while the plan is made: the actions shown close and at speed, the builds shown, the samples needed."""
+
+    pattern: Pattern
+    terms: System
+    others: Mapping[tuple[int, int], list[RowWork]]
+    close: set[tuple[str, str]] = field(default_factory=set)
+    speed: set[tuple[str, str]] = field(default_factory=set)
+    builds: dict[object, tuple[str, RowWork]] = field(default_factory=dict)
+    samples: list[Sample] = field(default_factory=list)
+    number: int = 0
+
+    def next(self) -> int:
+        self.number += 1
+        return self.number
+
+
+def _shot(taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = ()) -> Shot:
+    return Shot(number=taker.next(), kind=kind, title=title, seconds=seconds, shows=shows)
+
+
+def _last_rows(sizes: Sequence[Fabric], fabric: Fabric) -> dict[tuple[int, int], list[RowWork]]:
+    """(part, written id) → the last worked row of that instruction in every size that has it, where there is more than one size."""
+    found: dict[tuple[int, int], list[RowWork]] = {}
+    if len(sizes) < 2:
+        return found
+    for one in sizes:
+        for k, part in enumerate(one.parts):
+            last = {row.written.id: row for row in part.rows if not row.foundation}
+            for written, row in last.items():
+                found.setdefault((k, written), []).append(row)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Take:
+    """How one worked row is treated."""
+
+    row: RowWork
+    kind: Kind
+    new: tuple[Action, ...]
+    again: tuple[Action, ...]
+    build: tuple[object, ...]
+    like: tuple[str, RowWork] | None
+    """The part and row on camera that is built alike."""
+
+
+def _part(taker: _Taker, part: PartWork) -> Iterator[Shot]:
+    takes = list(_takes(taker, part))
+    before: RowWork | None = None
     gap = False
-    last: RowWork | None = None
-    for rows in _instructions(part):
-        first = rows[0]
-        actions = tuple(dict.fromkeys(a for s in first.written.steps for a in actions_of(s, pattern.terms)))
-        new = tuple(a for a in actions if a not in seen)
-        build = tuple(sorted(actions))
-        refers = any(isinstance(s, Refer) for s in first.written.steps)
-        kind: Literal["close", "speed", "skip"] = "close" if new else "skip" if build in shown or refers else "speed"
-        number += 1
-        yield Shot(
-            number=number, kind=kind, part=part.name, row=first.written.id, rows=(first.label, rows[-1].label), shows=new, side=first.side,
-            count=count_words(rows[-1], pattern.terms), seconds=_seconds(pattern, kind, first, rows, len(new)),
-            sample_at=last.label if gap and kind != "skip" and last is not None else None,
-        )  # fmt: skip
-        seen.update(actions)
-        shown.add(build)
-        gap = kind == "skip" or len(rows) > 1
-        last = rows[-1]
+    for _, run in groupby(enumerate(takes), key=lambda pair: (pair[1].kind == "skip") or pair[0] + len(takes)):
+        group = [take for _, take in run]
+        if group[0].kind == "skip":
+            yield _skip(taker, part, group)
+            gap, before = True, group[-1].row
+            continue
+        take = group[0]
+        number = taker.next()
+        if gap and before is not None:
+            _sample(taker, part, before, number)
+        yield _row_shot(taker, part, take, number, before.label if gap and before is not None else None)
+        gap, before = False, take.row
 
 
-def _instructions(part: PartWork) -> Iterator[list[RowWork]]:
-    """The worked rows of each written instruction; the foundation goes with the row it is told in."""
-    group: list[RowWork] = []
+def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
+    """Each row as close, speed or skip. What is new is taken from the foundation too (a ring, a chain), with the row that follows it."""
+    carried: tuple[Action, ...] = ()
     for row in part.rows:
+        below = part.rows[row.below] if row.below is not None else (part.rows[row.index - 1] if row.index else None)
+        actions = tuple({a.key: a for a in (*carried, *actions_of(row, below))}.values())
         if row.foundation:
+            carried = actions
             continue
-        if group and row.written.id != group[0].written.id:
-            yield group
-            group = []
-        group.append(row)
-    if group:
-        yield group
+        carried = ()
+        new = tuple(a for a in actions if a.key not in taker.close)
+        again = tuple(a for a in actions if a.key in taker.close and a.key not in taker.speed and a.family != "finish")
+        build = _build(row)
+        like = taker.builds.get(build)
+        kind: Kind = "close" if new else "speed" if again or like is None else "skip"
+        yield _Take(row, kind, new, again, build, like)
+        taker.close.update(a.key for a in new)
+        taker.speed.update(a.key for a in again)
+        if kind != "skip":
+            taker.builds.setdefault(build, (part.name, row))
 
 
-def _seconds(pattern: Pattern, kind: str, first: RowWork, rows: list[RowWork], new: int) -> float:
-    pace = pattern.facts.pace
-    stitch = next((base(k) for k in first.counted.by_kind), "st")
-    each = pace.get(stitch, pace.get("st", SECONDS_A_STITCH))
-    if kind == "close":
-        return round(TALK_S * new + min(first.counted.total, CLOSE_STITCHES) * each * CLOSE_FACTOR, 1)
-    if kind == "speed":
-        return round(min(first.counted.total * each, 60.0), 1)
-    return SKIP_S
-
-
-def actions_of(step: Step, terms: Literal["US", "UK"]) -> Iterator[str]:
-    """What hands do in a step, in words, one for each thing a viewer has to see."""
-    if isinstance(step, Make):
-        kind = step.stitch
-        plain = full_name(base(kind), terms)
-        if closes(kind) > 1:
-            yield f"{plain}, {closes(kind)} together"
-        elif (step.each.at(0) or 0) > 1 and step.at.where not in ("ring",):
-            yield f"{step.each.at(0)} {plain} in one stitch"
+def _build(row: RowWork) -> tuple[object, ...]:
+    """What a row is made of, whatever its width: a run of equal stitches is "one" or "more", and a repeat that comes round is one."""
+    st = row.stitches
+    runs: list[tuple[object, int]] = []
+    before: tuple[int, int] | None = None
+    for i, role in enumerate(st.role):
+        foot = next(((back, at) for back, at, _ in st.feet_of(i)), None)
+        how = next((how for _, _, how in st.feet_of(i)), None)
+        one = (role, st.name(i), how, foot is not None and foot == before and role == Role.STITCH)
+        before = foot
+        if runs and runs[-1][0] == one:
+            runs[-1] = (one, 2)
         else:
-            yield plain if kind == base(kind) else full_name(kind, terms)
-        if step.at.where == "ring":
-            yield "working into the ring"
-        if step.at.where == "from_hook":
-            yield "the first stitch in the chain"
-        if step.at.where == "named" and step.at.what.startswith("ch"):
-            yield "working in the top of the chain"
-        if step.at.loop != "both":
-            yield f"the {step.at.loop.replace('_', ' ')} loop"
-        if step.at.what.endswith("sp"):
-            yield "working into a chain space"
-    elif isinstance(step, Chain):
-        yield "the foundation chain" if step.foundation else "chains"
-    elif isinstance(step, Ring):
-        yield "the ring"
-    elif isinstance(step, Turn) and not step.no:
-        yield "turning"
-    elif isinstance(step, Join) and not step.no:
-        yield "joining the round"
-    elif isinstance(step, Colour):
-        yield "changing colour"
-    elif isinstance(step, FastenOff):
-        yield "fastening off"
-    elif isinstance(step, Skip):
-        yield "skipping stitches"
-    elif isinstance(step, Together):
-        yield f"a {step.name}" if step.name else "several stitches in one place"
-        for inner in step.body:
-            yield from actions_of(inner, terms)
-    elif isinstance(step, Repeat):
-        yield "following a repeat"
-        for inner in (*step.body, *step.last):
-            yield from actions_of(inner, terms)
+            runs.append((one, 1))
+    return _unrepeated(tuple(runs))
 
 
-def count_words(row: RowWork, terms: Literal["US", "UK"]) -> str:
-    """What a row holds as people say it: "15 double crochet, 7 chain-1 spaces"."""
-    told = []
-    for kind, number in row.counted.by_kind.items():
-        if kind in ("ch", "sp"):
+def _unrepeated(seen: tuple[object, ...], most: int = 24) -> tuple[object, ...]:
+    """The sequence with each stretch that comes again at once written once; periods up to `most`."""
+    out: list[object] = []
+    at = 0
+    while at < len(seen):
+        period = next((p for p in range(1, most + 1) if seen[at : at + p] == seen[at + p : at + 2 * p]), 0)
+        if not period:
+            out.append(seen[at])
+            at += 1
             continue
-        if kind.startswith("ch-") and kind.endswith(" sp"):
-            told.append(f"{number} chain-{kind[3:-3]} space{'s' if number != 1 else ''}")
-        else:
-            told.append(f"{number} {full_name(kind, terms)}")
-    return ", ".join(told) or f"{row.counted.total} stitches"
+        body = seen[at : at + period]
+        while seen[at : at + period] == body:
+            at += period
+        out.append(body)
+    return tuple(out)
+
+
+def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at: str | None) -> Shot:
+    row, pace = take.row, taker.pattern.facts.pace
+    if take.kind == "close":
+        frame, stitches = pacing.frame_of(row, take.new)
+        seconds = pacing.close_seconds(row, stitches, len(take.new), pace)
+    else:
+        frame, seconds = _speed_frame(row, pace), pacing.speed_seconds(row, pace)
+    shown = take.new if take.kind == "close" else take.again
+    return Shot(
+        number=number,
+        kind=take.kind,
+        part=part.name,
+        row=row.written.id,
+        rows=(row.label, row.label),
+        title=title_of(row.label, row.label),
+        new=take.new,
+        again=take.again,
+        shows=tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",),
+        frame=frame,
+        side=row.side,
+        colour=colour_of(row),
+        count=count_words(row, taker.terms),
+        counts=_every_size(taker, part, row),
+        seconds=seconds,
+        sample_at=sample_at,
+    )
+
+
+def _speed_frame(row: RowWork, pace: Mapping[str, float]) -> str:
+    whole = pacing.row_seconds(row, pace)
+    return "at speed, whole" if whole <= pacing.SPEED_MOST_S else f"at speed, {pacing.SPEED_MOST_S:.0f} s of {whole:.0f}"
+
+
+def _every_size(taker: _Taker, part: PartWork, row: RowWork) -> tuple[str, ...]:
+    """The count in each size, where it differs from size to size."""
+    k = next((k for k, other in enumerate(taker.pattern.parts) if any(r.id == row.written.id for r in other.rows)), 0)
+    rows = taker.others.get((k, row.written.id), [])
+    told = tuple(count_words(other, taker.terms) for other in rows)
+    return told if len(set(told)) > 1 else ()
+
+
+def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
+    lines = []
+    for _, run in groupby(group, key=lambda take: take.row.written.id):
+        rows = list(run)
+        first, last = rows[0].row, rows[-1].row
+        how = _like(part, rows)
+        lines.append(SkipLine(row=first.written.id, rows=title_of(first.label, last.label), how=how, count=count_words(last, taker.terms)))
+    first, last = group[0].row, group[-1].row
+    return Shot(
+        number=taker.next(),
+        kind="skip",
+        part=part.name,
+        row=last.written.id,
+        rows=(first.label, last.label),
+        title=title_of(first.label, last.label),
+        lines=tuple(lines),
+        shows=("the card, over the sample",),
+        side=last.side,
+        colour=colour_of(last),
+        count=count_words(last, taker.terms),
+        counts=_every_size(taker, part, last),
+        seconds=pacing.SKIP_S + pacing.LINE_S * len(lines),
+    )
+
+
+def _like(part: PartWork, rows: Sequence[_Take]) -> str:
+    """ "as Rows 2 and 3": what the words refer to, or else the row on camera that is built alike."""
+    written = rows[0].row.written
+    refer = next((step for step in written.steps if isinstance(step, Refer)), None)
+    if refer is not None and refer.rows and not refer.changes and not refer.part:
+        noun = "Round" if rows[0].row.made_in not in ("rows", "passes") else "Row"
+        return f"as {_numbers(noun, refer.rows)}"
+    shown = {take.like[1].label: take.like for take in rows if take.like is not None}
+    if len(shown) != 1:
+        return "as written, with nothing new in them"
+    ((where, like),) = shown.values()
+    wider = any(take.row.counted.total != like.counted.total for take in rows) and _shaped(like)
+    of = f" of {where}" if where != part.name and where else ""
+    return f"like {title_of(like.label, like.label)}{of}{', with more or fewer stitches between' if wider else ''}"
+
+
+def _shaped(row: RowWork) -> bool:
+    """Whether stitches lie between increases or decreases in it, whose number then changes with the width."""
+    return row.offered is not None and row.counted.total != row.offered
+
+
+def _numbers(noun: str, rows: Sequence[int]) -> str:
+    if len(rows) == 1:
+        return f"{noun} {rows[0]}"
+    if len(rows) == 2:
+        return f"{noun}s {rows[0]} and {rows[1]}"
+    if list(rows) == list(range(rows[0], rows[-1] + 1)):
+        return f"{noun}s {rows[0]} to {rows[-1]}"
+    return f"{noun}s {', '.join(map(str, rows[:-1]))} and {rows[-1]}"
+
+
+def _sample(taker: _Taker, part: PartWork, upto: RowWork, shot: int) -> None:
+    pace = taker.pattern.facts.pace
+    rows = part.rows[: upto.index + 1]
+    alone = sum(pacing.row_seconds(row, pace) for row in rows) / 60
+    earlier = next((s for s in reversed(taker.samples) if s.part == part.name), None)
+    taker.samples.append(
+        Sample(
+            part=part.name,
+            at=upto.label.replace("Rnd", "Round"),
+            shot=shot,
+            stitches=sum(row.counted.total for row in rows if not row.foundation),
+            minutes=round(alone - (earlier.alone if earlier else 0.0), 1),
+            alone=round(alone, 1),
+        )
+    )
+
+
+def title_of(first: str, last: str) -> str:
+    """Row labels as they are said: "Row 4", "Rounds 5 to 13".
+
+    >>> title_of("Rnd 5", "Rnd 13"), title_of("Row 2", "Row 2"), title_of("Next row", "Next row")
+    ('Rounds 5 to 13', 'Row 2', 'Next row')
+    """
+    a, b = first.replace("Rnd", "Round").replace("rnd", "round"), last.replace("Rnd", "Round").replace("rnd", "round")
+    if a == b:
+        return a
+    noun, _, number = a.partition(" ")
+    other, _, end = b.partition(" ")
+    if noun == other and number.isdigit() and end.isdigit():
+        return f"{noun}s {number} {'and' if int(end) == int(number) + 1 else 'to'} {end}"
+    return f"{a} to {b}"
+
+
+def written_label(pattern: Pattern, row_id: int) -> str:
+    """The label of a written instruction, spoken."""
+    for part in pattern.parts:
+        for row in part.rows:
+            if row.id == row_id:
+                return label_words(row, Lexicon(style=SPOKEN), pattern.facts.size_names, side=False)
+    return ""

@@ -1,167 +1,234 @@
-"""The spoken words of each shot, its card, and the captions and chapters that follow from them."""
+"""The spoken words of each shot and its card. Figures stay figures in `sentences`; `spoken` has them in words, as they are said."""
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
-from ..pattern import Make, Pattern
+from ..pattern import Pattern, Refer, Row
+from ..trade.kinds import base
+from ..trade.terms import UK_OF, System
 from ..trade.terms import name as full_name
-from ..working import Fabric, Role, RowWork
-from ..writing import SPOKEN, write
-from .plan import FilmPlan, Shot
+from ..working import Fabric, PartWork, RowWork
+from ..writing import SPOKEN, RowWords, one_size, settled, write
+from .cautions import cautions_of
+from .edges import Edges, edges_of
+from .leftside import left_words
+from .shots import FilmPlan, Shot, SkipLine
+from .speech import aloud, sentences
+from .talk import ending, gauge_talk, opening, what_you_need
+from .usual_slips import slip_of
 
-WORDS_A_SECOND = 2.5
-"""150 words a minute, a usual pace of narration (common practice, no source)."""
-LINE, LINES, SHORTEST, LONGEST = 42, 2, 1.0, 7.0
-"""Captions: characters a line, lines, seconds on screen (usual limits of broadcasters' guides, from memory)."""
+WORDS_A_SECOND, PAUSE_S = 2.5, 0.4
+"""150 words a minute, a usual pace of narration; a breath after each sentence (common practice, no source)."""
 
-_OTHER = {"US": "UK", "UK": "US"}
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """What stands on the screen: row, count, hook, colour; "" where there is nothing to say."""
+
+    row: str
+    count: str = ""
+    hook: str = ""
+    colour: str = ""
+    note: str = ""
+
+    def __str__(self) -> str:
+        return " · ".join(part for part in (self.row, self.count, self.hook, self.colour, self.note) if part)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
-    """One shot with its words. `start`, `end` in seconds of the film."""
+    """One shot with its words. `start`, `end` in seconds of the film; `sentences` with figures, for captions."""
 
     shot: Shot
     start: float
     end: float
     sentences: tuple[str, ...]
-    card: str
+    card: Card
+
+    @property
+    def spoken(self) -> tuple[str, ...]:
+        """The sentences with numbers in words, as they are said."""
+        return tuple(aloud(sentence) for sentence in self.sentences)
+
+    @property
+    def talk_seconds(self) -> float:
+        return talk_seconds(self.sentences)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cue:
-    start: float
-    end: float
-    text: str
+def talk_seconds(said: Sequence[str]) -> float:
+    return sum(len(aloud(s).replace("-", " ").split()) for s in said) / WORDS_A_SECOND + PAUSE_S * len(said)
 
 
-def script(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> tuple[Scene, ...]:
-    """What is said in each shot, timed one after the other; a shot lasts at least as long as its words."""
-    words = {row.id: row for part in write(pattern, terms=pattern.terms, style=SPOKEN).parts for row in part.rows}
-    both: set[str] = set()
+def script(
+    pattern: Pattern, fabric: Fabric, plan: FilmPlan, *, starts: Mapping[int, float] | None = None, hours: float = 0.0
+) -> tuple[Scene, ...]:
+    """What is said in each shot, timed one after the other; a shot lasts at least as long as its words.
+
+    `starts`: shot number → second at which the shot begins in the film as it was cut; shots it does not name follow on the one before.
+    """
+    speaker = _Speaker.of(pattern, fabric, plan, hours)
     scenes: list[Scene] = []
     at = 0.0
-    for shot in plan.shots:
-        row = words.get(shot.row)
-        said = _sentences(pattern, fabric, shot, row.words if row is not None else "", both)
-        talk = sum(len(s.split()) for s in said) / WORDS_A_SECOND + 0.4 * len(said)
-        length = max(shot.seconds, talk)
-        scenes.append(Scene(shot=shot, start=at, end=at + length, sentences=said, card=_card(pattern, shot)))
-        at += length
+    known = dict(starts or {})
+    for k, shot in enumerate(plan.shots):
+        said = tuple(speaker.say(shot))
+        begin = known.get(shot.number, at)
+        length = max(shot.seconds, talk_seconds(said))
+        following = plan.shots[k + 1].number if k + 1 < len(plan.shots) else None
+        end = known[following] if following in known and known[following] > begin else begin + length
+        scenes.append(Scene(shot=shot, start=round(begin, 3), end=round(end, 3), sentences=said, card=speaker.card(shot)))
+        at = end
     return tuple(scenes)
 
 
-def _label(shot: Shot) -> str:
-    first, last = shot.rows
-    noun = "Rounds" if first.startswith("Rnd") else "Rows"
-    if first != last and first.split()[-1].isdigit() and last.split()[-1].isdigit():
-        return f"{noun} {first.split()[-1]} to {last.split()[-1]}"
-    return first.replace("Rnd", "Round")
+@dataclass(slots=True)
+class _Speaker:
+    """What has been said so far, so that nothing is explained twice."""
 
+    pattern: Pattern
+    fabric: Fabric
+    plan: FilmPlan
+    hours: float
+    rows: Mapping[int, RowWords]
+    both: set[str] = field(default_factory=set)
+    edges: dict[str, Edges] = field(default_factory=dict)
+    slips: set[str] = field(default_factory=set)
+    left: set[str] = field(default_factory=set)
 
-def _sentences(pattern: Pattern, fabric: Fabric, shot: Shot, words: str, both: set[str]) -> tuple[str, ...]:
-    terms = pattern.terms
-    said = [f"{_label(shot)}."]
-    for action in shot.shows:
-        kind = next((k for k in ("sc", "hdc", "dc", "tr", "dtr") if full_name(k, terms) == action), None)
-        if kind is not None and kind not in both:
-            both.add(kind)
-            said.append(f"This is {action}, {full_name(kind, 'UK' if terms == 'US' else 'US')} in {_OTHER[terms]} terms.")
-    if shot.kind == "skip":
-        said.append(f"{words.replace(';', '.')}.")
-    else:
-        said += [part.strip().capitalize() + "." for part in re.split(r"[;,] (?=[a-z0-9])", words) if part.strip()]
-        said += _edges(fabric, shot)
-    said.append(f"You now have {shot.count}.")
-    return tuple(said)
+    @classmethod
+    def of(cls, pattern: Pattern, fabric: Fabric, plan: FilmPlan, hours: float) -> _Speaker:
+        alone = one_size(settled(pattern, [fabric] * pattern.sizes), fabric.size)
+        written = write(alone, terms=plan.terms, style=SPOKEN)
+        return cls(pattern, fabric, plan, hours, {row.id: row for part in written.parts for row in part.rows})
 
-
-def _edges(fabric: Fabric, shot: Shot) -> list[str]:
-    """Where the first stitch goes, when the starting chain decides it, and the slip made there most often."""
-    row = next((r for p in fabric.parts for r in p.rows if r.written.id == shot.row and not r.foundation), None)
-    if row is None or not len(row.stitches) or row.stitches.role[0] != Role.START or _begins_in_first(row):
-        return []
-    if Role.START_TOP in row.stitches.role[:8]:
-        return [
-            "The chain stands in the first stitch, so your next stitch goes in the second; working the first too would add one every row."
-        ]
-    return ["The chain is only height, so your first stitch goes in the first stitch; missing it would lose one every row."]
-
-
-def _begins_in_first(row: RowWork) -> bool:
-    """Whether the row's own words send a stitch into the first place: then nothing need be said of it."""
-    return any(isinstance(s, Make) and s.at.where in ("first", "same", "from_hook") for s in row.written.steps)
-
-
-def _card(pattern: Pattern, shot: Shot) -> str:
-    hook = f" · hook {pattern.facts.hook_mm:g} mm" if pattern.facts.hook_mm else ""
-    return f"{_label(shot)} · {shot.count}{hook}"
-
-
-def captions(scenes: tuple[Scene, ...]) -> tuple[Cue, ...]:
-    """The script as captions: at most two lines of 42 characters, one to seven seconds each, none over another."""
-    cues: list[Cue] = []
-    for scene in scenes:
-        at = scene.start
-        for block in (b for sentence in scene.sentences for b in _blocks(sentence)):
-            length = min(LONGEST, max(SHORTEST, len(block.split()) / WORDS_A_SECOND))
-            if at + length > scene.end + 0.01:
-                length = max(SHORTEST, scene.end - at)
-            cues.append(Cue(start=round(at, 3), end=round(at + length, 3), text=block))
-            at += length
-    return tuple(_apart(cues))
-
-
-def _apart(cues: list[Cue]) -> list[Cue]:
-    """No caption begins before the one before it ends."""
-    out: list[Cue] = []
-    for cue in cues:
-        start = max(cue.start, out[-1].end if out else 0.0)
-        out.append(Cue(start=start, end=max(cue.end, start + SHORTEST), text=cue.text))
-    return out
-
-
-def _blocks(sentence: str) -> list[str]:
-    """A sentence as blocks of at most two lines."""
-    lines: list[str] = []
-    for word in sentence.split():
-        if lines and len(lines[-1]) + 1 + len(word) <= LINE:
-            lines[-1] += f" {word}"
+    def say(self, shot: Shot) -> Iterator[str]:
+        if shot.kind in ("close", "speed"):
+            yield from self._row(shot)
+        elif shot.kind == "skip":
+            yield from self._skip(shot)
+        elif shot.kind == "opening":
+            yield from opening(self.pattern, self.plan)
+        elif shot.kind == "materials":
+            yield from what_you_need(self.pattern)
+            yield from cautions_of(self.pattern, hours=self.hours)
+        elif shot.kind == "gauge":
+            yield from gauge_talk(self.pattern, self.plan.terms)
+        elif shot.kind == "finishing":
+            yield f"{shot.title}."
+            yield from (f"{words[0].upper()}{words[1:]}." for words in shot.shows)
         else:
-            lines += [word[i : i + LINE] for i in range(0, len(word), LINE)]
-    return ["\n".join(lines[i : i + LINES]) for i in range(0, len(lines), LINES)]
+            yield from ending(self.pattern, self.plan)
+
+    def _row(self, shot: Shot) -> Iterator[str]:
+        part, row = self._worked(shot)
+        yield f"{self._part(shot)}{shot.title}."
+        if shot.number == self._first_row():
+            yield f"{'The right side' if row.side == 'RS' else 'The wrong side'} faces you."
+        yield from self._both_names(shot, row)
+        yield from self._foundation(part, row)
+        words = self.rows.get(self._told(part, row).id)
+        yield from sentences(words.steps) if words is not None else ()
+        edges = edges_of(part, row)
+        new_top = any(action.key == ("place", "top of the chain") for action in shot.new)
+        if edges != self.edges.get(part.name) or new_top:
+            yield from edges.words(row, self.plan.terms)
+        self.edges[part.name] = edges
+        if shot.kind == "close":
+            yield from self._usual_slip(shot, edges)
+        yield from left_words(shot, row, self.left, asked=self.plan.left)
+        yield from self._count(shot)
+
+    def _skip(self, shot: Shot) -> Iterator[str]:
+        _, row = self._worked(shot)
+        yield from self._both_names(shot, row)
+        for line in shot.lines:
+            yield f"{line.rows}: {self._doing(line)}."
+            if line.count:
+                yield f"At the end of {_last_of(line.rows)} you have {line.count}."
+
+    def _doing(self, line: SkipLine) -> str:
+        """What is said of skipped rows: what they are like, or their own words where these hold what no row on camera holds."""
+        them = "them" if line.rows.partition(" ")[0].endswith("s") else "it"
+        own = self.rows.get(line.row)
+        if "between" in line.how and own is not None:
+            words = " ".join(sentences(own.steps)).rstrip(".")
+            return words[:1].lower() + words[1:]
+        return f"work {them} {line.how.removesuffix(', with nothing new in them')}"
+
+    def _count(self, shot: Shot) -> Iterator[str]:
+        if shot.counts:
+            yield f"At the end of {shot.title} you have {shot.count} in this size; the other sizes stand on the card."
+        elif shot.count:
+            yield f"At the end of {shot.title} you have {shot.count}."
+
+    def _part(self, shot: Shot) -> str:
+        first = next((s for s in self.plan.shots if s.row is not None and s.part == shot.part), None)
+        many = len(self.fabric.parts) > 1
+        return f"{shot.part}. " if many and shot.part and first is shot else ""
+
+    def _first_row(self) -> int:
+        return next((s.number for s in self.plan.shots if s.row is not None), 0)
+
+    def _worked(self, shot: Shot) -> tuple[PartWork, RowWork]:
+        for part in self.fabric.parts:
+            for row in part.rows:
+                if row.written.id == shot.row and row.label == shot.rows[1] and not row.foundation and part.name == shot.part:
+                    return part, row
+        raise LookupError(f"shot {shot.number} belongs to no row of this fabric")
+
+    def _told(self, part: PartWork, row: RowWork) -> Row:
+        """The written instruction whose words tell this row: what "repeat Rows 2 and 3" refers to."""
+        written = row.written
+        for _ in range(4):
+            refer = next((step for step in written.steps if isinstance(step, Refer)), None)
+            if refer is None or not refer.rows or refer.changes or refer.part:
+                return written
+            same = [other for other in part.rows if other.written.id == row.written.id]
+            number = refer.rows[same.index(row) % len(refer.rows)] if row in same else refer.rows[0]
+            target = next((other for other in part.rows if other.number == number and not other.foundation), None)
+            if target is None or target is row:
+                return written
+            row, written = target, target.written
+        return written
+
+    def _foundation(self, part: PartWork, row: RowWork) -> Iterator[str]:
+        """The words that come before the first row of a part, where they stand in an instruction of their own."""
+        if row.index == 0 or not part.rows[row.index - 1].foundation:
+            return
+        before = part.rows[row.index - 1]
+        words = self.rows.get(before.written.id)
+        if before.written.id != row.written.id and words is not None:
+            yield from sentences(words.steps)
+
+    def _both_names(self, shot: Shot, row: RowWork) -> Iterator[str]:
+        other: System = "UK" if self.plan.terms == "US" else "US"
+        for kind in dict.fromkeys(base(row.stitches.name(i)) for i in row.stitches.counted()):
+            if kind in self.both or kind not in UK_OF or kind in ("ch", "sl st"):
+                continue
+            self.both.add(kind)
+            yield f"{full_name(kind, self.plan.terms).capitalize()}: in {other} terms that is {full_name(kind, other)}."
+
+    def _usual_slip(self, shot: Shot, edges: Edges) -> Iterator[str]:
+        slip = slip_of(shot.new, edges, self.slips)
+        if slip is not None:
+            self.slips.add(slip.at)
+            yield f"The slip made most often here: {slip.slip}."
+            yield f"How it looks: {slip.looks}."
+
+    def card(self, shot: Shot) -> Card:
+        facts = self.pattern.facts
+        hook = f"hook {facts.hook_mm:g} mm" if facts.hook_mm and shot.kind in ("close", "speed", "skip", "materials", "gauge") else ""
+        yarn = facts.yarns.get(shot.colour)
+        colour = (f"{shot.colour}: {yarn.colour}" if yarn is not None and yarn.colour else shot.colour) if len(facts.yarns) > 1 else ""
+        count = shot.count if not shot.counts else " / ".join(shot.counts)
+        note = "; ".join(f"{line.rows} {line.how}" for line in shot.lines)
+        title = f"{shot.part}, {shot.title}" if len(self.fabric.parts) > 1 and shot.part else shot.title
+        return Card(row=title, count=count, hook=hook, colour=colour, note=note)
 
 
-def chapters(scenes: tuple[Scene, ...]) -> tuple[tuple[float, str], ...]:
-    """(start, title): the first at 0:00, each at least ten seconds long; short ones go with the one before."""
-    found: list[tuple[float, str]] = []
-    for scene in scenes:
-        if not found:
-            found.append((0.0, _label(scene.shot)))
-        elif scene.start - found[-1][0] >= 10 and scenes[-1].end - scene.start >= 10 and scene.shot.kind != "skip":
-            found.append((scene.start, _label(scene.shot)))
-    return tuple(found)
-
-
-def clock(seconds: float, *, mark: str = ".") -> str:
-    """The time as captions write it.
-
-    >>> clock(3661.5), clock(2, mark=",")
-    ('01:01:01.500', '00:00:02,000')
-    """
-    ms = round(seconds * 1000)
-    return f"{ms // 3_600_000:02}:{ms // 60_000 % 60:02}:{ms // 1000 % 60:02}{mark}{ms % 1000:03}"
-
-
-def to_vtt(cues: tuple[Cue, ...]) -> str:
-    """WebVTT (W3C, "WebVTT: The Web Video Text Tracks Format")."""
-    safe = ((c, c.text.replace("&", "&amp;").replace("<", "&lt;").replace("-->", "—>")) for c in cues)
-    return "WEBVTT\n\n" + "\n".join(f"{clock(c.start)} --> {clock(c.end)}\n{text}\n" for c, text in safe)
-
-
-def to_srt(cues: tuple[Cue, ...]) -> str:
-    """SubRip: numbered, with a comma before the milliseconds."""
-    lines = (f"{i}\n{clock(c.start, mark=',')} --> {clock(c.end, mark=',')}\n{c.text}\n" for i, c in enumerate(cues, 1))
-    return "\n".join(lines)
+def _last_of(rows: str) -> str:
+    """The last row of a title: "Rounds 4 to 8" → "Round 8"."""
+    noun, _, rest = rows.partition(" ")
+    return f"{noun.rstrip('s')} {rest.split()[-1]}" if " " in rest else rows

@@ -8,7 +8,9 @@ from ..pattern import Aside, Colour, Gauge, Join, Make, Pattern, Repeat, Ring, T
 from ..trade import hooks, weights
 from ..trade.kinds import closes
 from ..trade.units import both_lengths, both_masses, both_yarn_lengths
-from ..writing import Lexicon, every_step, plural
+from .lexicon import Lexicon
+from .numbers import plural
+from .used import every_step
 
 
 def texts(value: object) -> tuple[str, ...]:

@@ -1,22 +1,9 @@
-"""Film plan, script, captions, and spoken words held against the rows."""
-
-import itertools
+"""Spoken words held against the rows."""
 
 import pytest
-import webvtt
 
 from hookwright.reading import read
-from hookwright.teaching import (
-    CannotHear,
-    captions,
-    chapters,
-    compare,
-    film_plan,
-    read_captions,
-    script,
-    to_srt,
-    to_vtt,
-)
+from hookwright.teaching import CannotHear, compare, read_captions
 from hookwright.working import Fabric, work
 
 PIECE = """US terms
@@ -49,35 +36,6 @@ def heard(fabric: Fabric, *lines: str) -> list[tuple[str, str]]:
 
 def changed(k: int, line: str) -> tuple[str, ...]:
     return (*RIGHT[:k], line, *RIGHT[k + 1 :])
-
-
-def test_each_action_is_filmed_close_once(fabric: Fabric) -> None:
-    plan = film_plan(fabric.pattern, fabric)
-    assert [s.kind for s in plan.shots] == ["close", "close", "close", "skip", "close"]
-    shown = [action for s in plan.shots for action in s.shows]
-    assert len(shown) == len(set(shown))
-    assert plan.shots[3].rows == ("Row 4", "Row 9")
-    assert plan.samples
-
-
-def test_captions_keep_their_limits_and_are_read_by_a_general_library(fabric: Fabric) -> None:
-    scenes = script(fabric.pattern, fabric, film_plan(fabric.pattern, fabric))
-    cues = captions(scenes)
-    for cue in cues:
-        assert len(cue.text.split("\n")) <= 2 and all(len(line) <= 42 for line in cue.text.split("\n"))
-        assert 0.999 <= cue.end - cue.start <= 7.001
-    assert all(a.end <= b.start + 1e-6 for a, b in itertools.pairwise(cues))
-    assert [c.text.replace("&amp;", "&") for c in webvtt.from_string(to_vtt(cues))] == [c.text for c in cues]
-    assert len(read_captions(to_srt(cues))) == len(cues)
-    marks = chapters(scenes)
-    assert marks[0][0] == 0 and len(marks) >= 3
-    assert all(b[0] - a[0] >= 10 for a, b in itertools.pairwise(marks))
-
-
-def test_the_script_says_both_names_and_every_count(fabric: Fabric) -> None:
-    scenes = script(fabric.pattern, fabric, film_plan(fabric.pattern, fabric))
-    words = " ".join(s for scene in scenes for s in scene.sentences)
-    assert "treble in UK terms" in words and "You now have 13 single crochet." in words
 
 
 def test_what_is_said_rightly_raises_no_alarm(fabric: Fabric) -> None:

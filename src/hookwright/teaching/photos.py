@@ -1,0 +1,78 @@
+"""The photographs the page needs, found in the structure: which row, which face, a file name, a draft of the words for those who do not
+see it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..pattern import Pattern
+from ..working import Fabric
+from .edges import edges_of
+from .shots import FilmPlan, Shot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoShot:
+    """One photograph to take. `face`: "right side", "wrong side", "both"; `row` its label, "" for the whole piece."""
+
+    file: str
+    row: str
+    face: str
+    shows: str
+    alt: str
+
+
+def photo_list(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> tuple[PhotoShot, ...]:
+    """The whole piece with a scale, both faces; the first row of each new action; an edge with its first and last stitch; trims."""
+    return tuple(_numbered(_photos(pattern, fabric, plan)))
+
+
+def _photos(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]:
+    title = pattern.facts.title or "The piece"
+    yield (
+        "",
+        "right side",
+        "the whole piece flat, from straight above, a ruler beside it",
+        f"{title}, the whole piece laid flat beside a ruler",
+    )
+    yield "", "both", "one corner turned over, so that both faces are seen", f"{title}, one corner folded over to show the wrong side"
+    if pattern.facts.gauge:
+        gauge = pattern.facts.gauge[0]
+        yield "", "right side", f"the swatch with {gauge.over_cm:g} cm marked", f"Swatch with {gauge.over_cm:g} centimetres marked by pins"
+    for shot in plan.shots:
+        if shot.kind == "close":
+            yield from _of_shot(plan, shot)
+    yield from _edge(fabric, plan)
+    for kind in dict.fromkeys(trim.kind for trim in pattern.facts.trims):
+        yield "", "right side", f"one {kind} close", f"One {kind}, finished and in its place"
+
+
+def _of_shot(plan: FilmPlan, shot: Shot) -> Iterator[tuple[str, str, str, str]]:
+    """One picture for the new actions of a row, a second where a stitch and its place both are new."""
+    face = "right side" if shot.side == "RS" else "wrong side"
+    wanted = [a for a in shot.new if a.family in ("stitch", "increase", "decrease", "group", "place", "colour", "join", "chain")]
+    label = f"{shot.part}, {shot.title}" if shot.part and len({s.part for s in plan.shots if s.part}) > 1 else shot.title
+    for action in wanted[:2] or shot.new[:1]:
+        words = action.words(plan.terms)
+        colour = f" in {shot.colour}" if shot.colour else ""
+        yield label, face, f"close: {words}", f"{label}{colour}, {face} facing: {words}; the row has {shot.count or 'no count'}"
+
+
+def _edge(fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]:
+    """The edges of the first row whose first and last stitch are told."""
+    for part in fabric.parts:
+        for row in part.rows:
+            edges = edges_of(part, row)
+            if row.made_in == "rows" and edges.first and edges.last:
+                face = "right side" if row.side == "RS" else "wrong side"
+                words = " ".join(edges.words(row, plan.terms))
+                yield row.label, face, "both edges, with a pin in the first and the last stitch", f"{row.label}, both edges. {words}"
+                return
+
+
+def _numbered(found: Iterator[tuple[str, str, str, str]]) -> Iterator[PhotoShot]:
+    for k, (row, face, shows, alt) in enumerate(found, start=1):
+        name = re.sub(r"[^a-z0-9]+", "-", (row or shows.split(",")[0]).lower()).strip("-")[:40]
+        yield PhotoShot(file=f"{k:02}-{name}.jpg", row=row, face=face, shows=shows, alt=alt[0].upper() + alt[1:])

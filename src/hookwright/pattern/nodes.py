@@ -81,6 +81,8 @@ class Make(Node):
     main: str | None = None
     evenly: bool = False
     """"n dc evenly along …", "inc 4 evenly": the places are the maker's choice."""
+    upto: str = ""
+    """With places "rest": only as far as the next place of this kind ("ch-2 sp", "corner", "center")."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +95,8 @@ class Together(Node):
     but: Sized[int] = Sized((0,))
     name: str | None = None
     """The group's own name when the pattern (or the trade) has one: "shell", "V-st", "corner"."""
+    upto: str = ""
+    """As for `Make`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,10 +189,11 @@ class Times:
     """How often a repeat is worked.
 
     "n": `number` in all; "more": the words "repeat from * n times" (n more, or n in all: a question); "rest": to the end of the row;
-    "to_last": until `number` places of kind `what` remain; "until": until `number` stitches are made (rare).
+    "to_last": until `number` places of kind `what` remain; "until": until `number` stitches are made (rare);
+    "to_place": up to the next place of kind `what` ("corner", "ch-2 sp").
     """
 
-    kind: Literal["n", "more", "rest", "to_last", "until"]
+    kind: Literal["n", "more", "rest", "to_last", "until", "to_place"]
     number: Sized[int] = ONE
     what: str = "st"
 

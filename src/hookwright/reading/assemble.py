@@ -14,8 +14,11 @@ from .lining.layout import Layout, PartDraft, lay_out
 from .part import PartReader
 from .rows import Context, Lexicon
 from .seams import seams_of
+from .size_lines import kept_for_sizes
+from .sizes_named import size_names_of
 from .sizes_told import how_many_sizes
 from .specials_told import lexicon_of
+from .starting_told import starting_rules
 from .walking import walk
 from .wording.characters import plain
 from .wording.terms import Decided, decide, us_id
@@ -49,6 +52,8 @@ class Assembly:
         body = self.text[self.front.end :]
         self.terms = decide(body, self.told.terms)
         self.sizes = how_many_sizes(self.told.facts, body)
+        self._name_sizes(body)
+        self.starting = starting_rules((self.text[a:b] for a, b in self.layout.notes), self.terms.terms)
         self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes, self.troubles)
         parts = [part for part in map(self._part, self.layout.parts) if part.rows]
         if self.terms.mixed:
@@ -81,6 +86,16 @@ class Assembly:
         if isinstance(told, str):
             pieces.append((told, self.told.facts.spans.get("finishing", self.front.spans.get("finishing", Span(0, 0)))))
         return seams_of(pieces, [part.name for part in parts])
+
+    def _name_sizes(self, body: str) -> None:
+        """The names of the sizes, from the prose where it tells as many as the numbers show; and the rows kept for some of them."""
+        told = self.told.facts
+        names = told.size_names or size_names_of(body)
+        self.kept = kept_for_sizes(self.text, self.front.end, names)
+        if not told.size_names and names and (len(names) == self.sizes or (self.sizes == 1 and self.kept)):
+            self.told.facts, self.sizes = replace(told, size_names=names), len(names)
+        elif not told.size_names:
+            self.kept = []
 
     # ---- parts ---------------------------------------------------------------------------------------------------------------
     def _part(self, draft: PartDraft) -> Part:

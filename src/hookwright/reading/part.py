@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING, Literal
 from ..pattern import LIMITS, Chain, Count, Make, Place, Ring, Row, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
+from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .numbering import every_second
 from .rows import Context, Lexicon, RowReading, at, read_row
 from .sizes_only import only_of
+from .starting_told import holding_on, with_rules
 from .walking import walk
 
 if TYPE_CHECKING:
@@ -37,6 +39,7 @@ class PartReader:
         self.last_number = 0
         self.noun: Literal["row", "round"] = "row"
         self.following = _following(draft)
+        self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
 
     def rows(self) -> tuple[Row, ...]:
         """All rows, their `made_in` decided."""
@@ -76,14 +79,16 @@ class PartReader:
             )
         noun = label.noun if label else self.noun
         context = replace(
-            self.context, rounds=noun == "round" or self.ring, loop=self.hereafter, begins=not self.stitched and not self.founded, magic=self._waiting(),  # noqa: E501
+            self.context, rounds=noun == "round" or self.ring, loop=self.hereafter, begins=not self.stitched and not self.founded and not self.continues, magic=self._waiting(),  # noqa: E501
         )  # fmt: skip
-        reading = self._read(self.all.text[start:end], context)
+        text = self.all.text[start:end]
+        reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context)
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
         self.all.ids += reading.nodes
         self.all.troubles += troubles
         self._unread(steps)
-        steps = self._told(reading, start, steps)
+        steps = with_rules(self._told(reading, start, steps), self.all.starting)
+        self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:
             self.all.notes.append(Span(start, end))
             return None
@@ -154,9 +159,13 @@ class PartReader:
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
-            only=only_of(note, self.all.told.facts.size_names),
+            only=only_of(note, self.all.told.facts.size_names) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
+
+    def _kept_for(self, at: int) -> frozenset[int] | None:
+        """The sizes that a line above keeps this row for ("For Large only:")."""
+        return next((one.only for one in self.all.kept if one.start <= at < one.end), None)
 
     def _how_long(self, reading: RowReading, draft: RowDraft, label: Label | None) -> tuple[Until | None, Sized[int] | None]:
         told = reading.told
@@ -190,6 +199,14 @@ class PartReader:
         if not stitches and any(type(step).__name__ == "FastenOff" for step in steps):
             return "Fasten off", ()
         return "Next row", ()
+
+
+def _goes_on(text: str, draft: PartDraft) -> bool:
+    """A part whose first row has a number above 1 goes on from the part before, unless it begins with a chain or ring of its own."""
+    first = draft.rows[0] if draft.rows else None
+    if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
+        return False
+    return not re.search(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}", text[first.start : first.end])
 
 
 def _following(draft: PartDraft) -> list[Label | None]:

@@ -29,6 +29,7 @@ from ..pattern import (
 from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
+from .picots import gathered
 from .shift import placed
 from .typos import mended, replaced
 from .walking import walk
@@ -111,7 +112,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     if context.old:
         _goes_round(cursor)
     return RowReading(
-        steps=_no_false_foundation(tuple(cursor.out), context),
+        steps=gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id),
         counts=tuple(cursor.counts),
         troubles=tuple(cursor.troubles),
         told=dict(cursor.told),
@@ -160,8 +161,9 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             at = step.at
             into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)
             small = (chain.number.values[0] or 0) <= 6
+            plain_row = step.places == "rest" and at.where == "next" and at.what == "st"  # so short a chain is no row of places
             elsewhere = at.where == "same" or (
-                small and (at.where != "next" or chain.counts is not None or _along_an_edge(steps[:k], step))
+                small and (plain_row or at.where != "next" or chain.counts is not None or _along_an_edge(steps[:k], step))
             )
             if into_chain or not elsewhere:
                 return steps

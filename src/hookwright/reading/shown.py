@@ -44,7 +44,7 @@ def _step(step: Step) -> str:
         case Make():
             return _make(step)
         case Together():
-            return f"{step.name or ''}{{{shown(step.body)}}}{_places(step.places, step.but)}{_at(step.at)}"
+            return f"{step.name or ''}{{{shown(step.body)}}}{_places(step.places, step.but)}{_upto(step.upto)}{_at(step.at)}"
         case Chain():
             told = "" if step.counts is None else " not counted" if not step.counts else "=" + "+".join(step.stands_for)
             return f"ch{step.number}{told}"
@@ -63,12 +63,16 @@ def _step(step: Step) -> str:
 
 def _make(step: Make) -> str:
     each = "" if step.each == ONE else str(step.each)
-    return f"{each}{step.stitch}{_places(step.places, step.but)}{_at(step.at)}{' evenly' if step.evenly else ''}"
+    return f"{each}{step.stitch}{_places(step.places, step.but)}{_upto(step.upto)}{_at(step.at)}{' evenly' if step.evenly else ''}"
 
 
 def _places(places: Sized[int] | str, but: Sized[int]) -> str:
     number = "" if places == ONE else f"×{places}"
     return number + ("" if but.values == (0,) else f"−{but}")
+
+
+def _upto(what: str) -> str:
+    return f" to {what}" if what else ""
 
 
 def _at(place: Place) -> str:
@@ -88,6 +92,7 @@ def _times(times: Times) -> str:
         "rest": "×rest",
         "to_last": f"×to last {times.number}",
         "until": f"×until {times.number}",
+        "to_place": f"×to {times.what}",
     }[times.kind]
 
 

@@ -16,14 +16,31 @@ def only_of(note: str, names: Sequence[str]) -> frozenset[int] | None:
     >>> sorted(only_of("(Adult and Large only)", names)), only_of("(RS)", names), sorted(only_of("(RS, size Child only)", names))
     ([1, 2], None, [0])
     """
-    known = {name.lower(): k for k, name in enumerate(names)}
     for bracket in _BRACKET.findall(note):
         words = re.search(r"(?i)\bonly\b", bracket)
-        if not known or words is None:
+        if not names or words is None:
             continue
-        told = re.sub(r"(?i)^(?:\s*[RW]S\s*,)?\s*(?:for\s+)?(?:sizes?\s+)?", "", bracket[: words.start()]).strip()
-        found = [known.get(word.strip().lower()) for word in _APART.split(told)]
-        sizes = frozenset(k for k in found if k is not None)
-        if sizes and len(sizes) == len(found):
+        sizes = known_sizes(bracket[: words.start()], names)
+        if sizes:
             return sizes
     return None
+
+
+_LONG = {"xs": "x-small", "s": "small", "m": "medium", "l": "large", "xl": "x-large", "2xl": "2x-large", "3xl": "3x-large"}
+
+
+def known_sizes(told: str, names: Sequence[str]) -> frozenset[int]:
+    """The sizes (from 0) that words name, all of them known; none where any is not.
+
+    >>> sorted(known_sizes("sizes M, L & XL", ("Small", "Medium", "Large", "XL"))), known_sizes("Body", ("S", "M"))
+    ([1, 2, 3], frozenset())
+    """
+    known = {name.lower(): k for k, name in enumerate(names)}
+    for short, long in _LONG.items():
+        for one, other in ((short, long), (long, short), (long.replace("-", ""), short)):
+            if other in known:
+                known.setdefault(one, known[other])
+    words = re.sub(r"(?i)^(?:\s*[RW]S\s*,)?\s*(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?", "", told).strip()
+    words = re.sub(r"(?i)\s+sizes?$", "", words)
+    found = [known.get(re.sub(r"(?i)\s+sizes?$", "", word).strip().lower()) for word in _APART.split(words) if word.strip()]
+    return frozenset(k for k in found if k is not None) if found and None not in found else frozenset()

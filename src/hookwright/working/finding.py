@@ -6,6 +6,7 @@ from collections import Counter
 
 from ..pattern import Place
 from .context import CHAINS_ARE_STITCHES, Foot, Spot
+from .corners import centres, corners
 from .custom import NO_YES
 from .fabric import How, Role
 from .holding import Holding
@@ -22,6 +23,8 @@ class Finding(Holding):
     def _remaining(self, what: str) -> int:
         if is_space(what):
             return self._remaining_spaces(self.pos, what)
+        if what == "corner" and (turns := self._corners()):
+            return sum(1 for spot in turns if spot.start >= self.pos)
         if what in ("st", "any"):
             return self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
         found = sum(1 for i in range(self.pos, self.offer.n) if self.offer.matches(i, what))
@@ -59,6 +62,12 @@ class Finding(Holding):
         if is_space(what):
             self.spaced = self.loose = True
             return self._find_space(what)
+        if what == "corner" and (turns := self._corners()):
+            self.spaced = self.loose = True
+            return next((spot for spot in turns if spot.start >= self.pos), None)
+        if place.nth == 0 and not is_space(what) and what not in GROUP_WORDS and (middles := centres(offer)):
+            self.loose = True
+            return next((spot for spot in middles if spot.start >= self.pos), None)
         if what == "st":
             if offer.plain or self._chains_are_stitches():
                 return Spot(self.pos, self.pos + 1, How.TOP) if self.pos < n else None
@@ -85,6 +94,12 @@ class Finding(Holding):
         if what == "ch" and not offer.plain and not self.strict:
             self._trouble("no-target", place.span if place.span.end else self.here, "more chains are named than are there", what="ch")
         return Spot(i, i + 1, How.TOP)
+
+    def _corners(self) -> list[Spot]:
+        """Where this offer turns, found once."""
+        if self.turns is None or self.turns[0] is not self.offer.stitches:
+            self.turns = (self.offer.stitches, corners(self.offer))
+        return self.turns[1]
 
     def _in_a_space_begun(self) -> bool:
         """Whether the last stitch went into a single chain and others of its space are still ahead."""

@@ -17,7 +17,7 @@ class Grouping(Making):
     def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
         places = 0 if step.places == "rest" else step.places.at(self.size) or 0
         if step.stitch == "picot" and places > 0:
-            self._hanging(step, places)
+            self._hanging(step, places, 3)
             return None
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail):
             self._travel(places, step)
@@ -58,6 +58,10 @@ class Grouping(Making):
         self.spaced = spaced
 
     def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
+        picot = picot_chains(step, self.size)
+        if picot:
+            self._hanging(step, step.places.at(self.size) or 0 if step.places != "rest" else 1, picot)
+            return step.name
         if step.places == "rest":
             need = need_of(tail, self.size)
             what = step.at.what
@@ -132,15 +136,15 @@ class Grouping(Making):
         self.pos = max(self.pos, self.origin + 1)
         return Spot(self.origin, self.origin + 1, How.TOP)
 
-    def _hanging(self, step: Make, places: int) -> None:
-        """A picot: three chains closed on the stitch before; it takes no place and offers none."""
+    def _hanging(self, step: Make | Together, places: int, chains: int) -> None:
+        """A picot: chains closed on the stitch before; it takes no place and offers none."""
         self.started = True
         on = len(self.basket) - 1
         for _ in range(max(places, 1)):
             first = len(self.basket)
-            self.basket.put_airy("ch", Role.HANGING, step.id, self.iteration, self.yarn, 3)
+            self.basket.put_airy("ch", Role.HANGING, step.id, self.iteration, self.yarn, chains)
             self.basket.put("sl st", Role.HANGING, step.id, self.iteration, self.yarn, ((0, max(on, 0), int(How.TOP)),))
-            self.basket.groups.append((first, 4, "picot"))
+            self.basket.groups.append((first, chains + 1, "picot"))
 
     def _only_travels(self, tail: Sequence[Step]) -> bool:
         """Slip stitches before a starting chain only move along."""
@@ -164,3 +168,15 @@ class Grouping(Making):
             self.last = spot
             self.basket.put("sl st", Role.TRAVEL, step.id, 0, self.yarn, self._feet(spot))
         self.travelled = spot if spot is not None and spot.how == How.SPACE else None
+
+
+def picot_chains(step: Together, size: int) -> int:
+    """The chains of a picot that hangs on the stitch before ("ch 3, sl st in 3rd ch from hook", or no more than its name); 0 for others."""
+    if step.name != "picot" or step.at.where != "same":
+        return 0
+    if not step.body:
+        return 3
+    chain, *rest = step.body
+    if not isinstance(chain, Chain) or len(rest) != 1 or not isinstance(rest[0], Make) or rest[0].stitch not in ("sl st", "sc"):
+        return 0
+    return (chain.number.at(size) or 3) if rest[0].at.where in ("from_hook", "same", "named", "first") else 0

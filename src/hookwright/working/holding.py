@@ -55,6 +55,8 @@ class Holding(ABC):
         self.derivation: list[Derived] = []
         self.repeats: tuple[int, int, Span] | None = None
         self.rest_of_row: Sequence[Step] = ()
+        self.turns: tuple[object, list[Spot]] | None = None
+        """The offer's corners, once they have been asked for."""
         self.here = NOWHERE
         """The words of the row's step at hand."""
 

@@ -93,7 +93,7 @@ class Making(Extending):
 
     def _uncounted_place(self, kind: str, each: int, places: int, step: Make) -> None:
         """Row ends, marked stitches, a piece that was not counted: the stitches count, the places are not checked."""
-        self.leaves = self.leaves or (step.at.where == "row_end" and self.pos == 0)
+        self.leaves = self.leaves or step.at.what == "piece" or (step.at.where == "row_end" and self.pos == 0)
         self.started = True
         if step.places == "rest":
             self.uncounted = True
@@ -264,7 +264,7 @@ class Making(Extending):
             self._one(kind, each, takes, place, step.id)
 
     def _plain_target(self, place: Place) -> bool:
-        return (place.what == "st" or (self.offer.foundation and place.what == "ch")) and not place.between
+        return (place.what == "st" or (self.offer.foundation and place.what == "ch")) and not place.between and place.nth != 0
 
     def _plain_run(self, kind: str, each: int, places: int, place: Place, step: int) -> None:
         take = min(places, self.offer.n - self.pos)

@@ -22,6 +22,8 @@ class Need(NamedTuple):
 
 NONE = Need(0, 0)
 _FREE = frozenset(("same", "ring", "hook", "skipped", "row_end", "marked", "from_hook"))
+_ANYWHERE = frozenset(("corner",))
+"""Places that may be a stitch or a space, as the row below has it."""
 
 
 def is_space(what: str) -> bool:
@@ -42,7 +44,7 @@ def need_of(steps: Iterable[Step], size: int) -> Need:
 
 
 def _in(place: Place, number: int) -> Need:
-    if place.where in _FREE or place.below:
+    if place.where in _FREE or place.below or place.what in _ANYWHERE:
         return NONE
     return Need(0, number) if is_space(place.what) else Need(number, 0)
 

@@ -33,7 +33,7 @@ class Repeating(Grouping):
         for k in range(times):
             self.iteration = k + 1
             pos, made = self.pos, len(self.basket)
-            ending = bool(step.last) and k == times - 1
+            ending = (bool(step.last) or step.cut is not None) and k == times - 1
             self.run(step.body[: step.cut] if ending and step.cut is not None else step.body)
             if ending:
                 self.run(step.last)
@@ -71,10 +71,10 @@ class Repeating(Grouping):
                 self._return_to(mark)
                 break
             marks.append(mark)
-            if self.pos == mark[1]:
+            if self.pos == mark[1] and (len(marks) > 1 or len(self.basket) == mark[0][0]):
                 self._trouble("repeat-takes-nothing", step.span, "This repeat uses no place of the row below, so it never ends")
                 break
-        if step.last:
+        if step.last or step.cut is not None:
             return self._end_specially(step, marks, keep)
         unit = (self.pos - marks[-1][1]) if marks else 0
         self.repeats = (unit, len(marks), step.span)

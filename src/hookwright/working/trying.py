@@ -213,7 +213,7 @@ class RowTrying:
         """How far the row is from using exactly what it was offered, and the troubles that say so."""
         left = 0 if _only_slips(hand) else hand.leftover()
         offered = hand.offer.n + hand.extra_offered
-        if hand.unread or (not left and not hand.missing):
+        if hand.unread or hand.uncounted or (not left and not hand.missing):
             odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
             return (PARTLY if hand.partial else 0.0) + ODD * odd, []
         span = hand.repeats[2] if hand.repeats else due.row.span

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ..pattern import Chain, Even, Make, Place, Sized, Together
 from .numbers import joined, number, one, plural, times
-from .places import place_words
+from .places import place_words, upto_words
 from .saying import Voice, say_steps, says, until_words
 
 
@@ -28,7 +28,7 @@ def _make(voice: Voice, step: Make) -> None:
         _close(voice, step, f"{many}{word}")
     else:
         post = step.stitch[:2] in ("FP", "BP")
-        say(f"{many}{word} {place_words(step.at, step.places, step.but, lexicon, over=voice.over, post=post)}")
+        say(f"{many}{word} {place_words(step.at, step.places, step.but, lexicon, over=voice.over, post=post, upto=step.upto)}")
         say(_skipped(voice, step.at))
 
 
@@ -74,6 +74,7 @@ def _close(voice: Voice, step: Make, word: str) -> None:
     said = f"{word} {loop}over {which} {voice.count(Sized.of(step.closes), noun)}{below}"
     if step.places == "rest":
         end = voice.over if set(step.but.values) == {0} else f"to {voice.last(step.but, voice.st)}"
+        end = upto_words(step.upto, step.but, voice.lexicon) if step.upto else end
         voice.out.say(until_words(voice, end) + said + "; end of repeat" if voice.spoken else f"* {said}; rep from * {end}")
     elif one(step.places):
         voice.out.say(said)
@@ -87,7 +88,7 @@ _ONE_LOOP = {"front": "FLO", "back": "BLO"}
 @says(Together)
 def _together(voice: Voice, step: Together) -> None:
     lexicon, say = voice.lexicon, voice.out.say
-    place = place_words(step.at, step.places, step.but, lexicon, over=voice.over) + _skipped(voice, step.at)
+    place = place_words(step.at, step.places, step.but, lexicon, over=voice.over, upto=step.upto) + _skipped(voice, step.at)
     if step.name is not None and step.name in lexicon.own:
         say(f"{step.name} {place}")
     elif voice.spoken:

@@ -27,14 +27,18 @@ def place_words(
     *,
     over: str = "across",
     post: bool = False,
+    upto: str = "",
 ) -> str:
-    """The place with its preposition. `over` is how a whole row is told ("across", "around"); `post` for a post stitch."""
+    """The place with its preposition. `over` is how a whole row is told ("across", "around"); `post` for a post stitch; `upto`: the kind of
+    place a run ends at."""
     loop = loop_words(at.loop, lexicon)
     if at.where in _ALONE:
         return f"in {loop}{_ALONE[at.where]}"
     if at.where == "from_hook":
         return f"in {loop}{ordinal(at.nth or 1)}{lexicon.space}{lexicon.word('ch')} from hook"
     noun = _noun(at, lexicon)
+    if upto and places == "rest":
+        over, but = upto_words(upto, but, lexicon), Sized((0,))
     if at.between:
         return f"between {_many(at, places, but, noun, lexicon, over)}{_tail(at, lexicon)}"
     preposition = "around" if post or at.post else "in"
@@ -84,6 +88,14 @@ def _named(at: Place, noun: str, lexicon: Lexicon) -> str:
 
 
 _CHAIN = re.compile(r"ch-\d+")
+
+
+def upto_words(upto: str, but: Sized[int], lexicon: Lexicon) -> str:
+    """How far a run goes that ends at a place: "to next corner", "to 2 sts before center st of corner"."""
+    st = lexicon.word("st")
+    where = f"{lexicon.centre} {st} of corner" if upto == "center" else f"next {lexicon.noun(upto)}"
+    before = "" if set(but.values) == {0} else f"{number(but)}{lexicon.space}{st if one(but) else plural(st)} before "
+    return f"to {before}{where}"
 
 
 def _rest(but: Sized[int], lexicon: Lexicon, over: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..pattern import Choice, Refer, Repeat
 from .numbers import spans_of, times
+from .places import upto_words
 from .saying import Voice, say_steps, says, until_words
 
 
@@ -58,6 +59,8 @@ def _how_long(voice: Voice, step: Repeat) -> str:
     if kind == "rest":
         return voice.over
     noun = voice.lexicon.noun(step.times.what)
+    if kind == "to_place":
+        return upto_words(step.times.what, step.times.number, voice.lexicon)
     if kind == "to_last":
         return f"to {voice.last(step.times.number, noun)}"
     if kind == "until":

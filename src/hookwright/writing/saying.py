@@ -109,7 +109,7 @@ def _between(before: Step, step: Step) -> str:
     return "; " if isinstance(before, Repeat) and before.times.kind in _RUNNING else ", "
 
 
-_RUNNING = ("rest", "to_last", "until", "more")
+_RUNNING = ("rest", "to_last", "until", "more", "to_place")
 
 
 def say_step(voice: Voice, step: Step) -> None:

@@ -57,7 +57,7 @@ _SPECIAL_SECTION = re.compile(
 )
 _NO_PART = re.compile(
     r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|"
-    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
+    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:for\s+)?[\w ,&/+-]{1,40}\b(?:sizes?\s+)?only$|(?:for\s+)?(?:all|both)\s+sizes$|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
 )
 _FINISHING = re.compile(
     r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|"
@@ -84,7 +84,13 @@ _NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
 _SIZE_LINE = re.compile(
-    r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14})\s?:"
+    r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
+    r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
+)
+_CHAIN_RULE = re.compile(
+    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
+    r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"
+    r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
 )
 _REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
@@ -132,6 +138,8 @@ class Layout:
     """Pieces of text that define stitches."""
     title: str = ""
     labels: int = 0
+    wrapped: bool = False
+    """Lines are broken at a width, wherever that falls in a sentence."""
 
 
 @dataclass(slots=True)
@@ -159,7 +167,7 @@ class Layer:
     def run(self) -> Layout:
         finder = Finder(self.text, self.start, self._bare(), self.wrapped)
         labels = finder.run(len(self.text))
-        self.layout.labels = len(labels)
+        self.layout.labels, self.layout.wrapped = len(labels), self.wrapped
         marks = self._marks(labels)
         self._fill(marks)
         return self.layout
@@ -456,7 +464,7 @@ class Layer:
         return match.start("ch") if match and not _DEFINITION.match(self.text[a:b]) else None
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
-        if _DEFINITION.match(text):
+        if _DEFINITION.match(text) or _CHAIN_RULE.match(text):
             return False
         if _FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False

@@ -111,6 +111,8 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if close is None:
         return None
     start = c.i
+    if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, close)):
+        return None  # "(3 skipped chs count as first dc)": what chains stand for
     c.i += 1
     found = _list(c, close)
     if found is None or c.i != close:
@@ -404,6 +406,8 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
     flags: dict[str, object] = {}
     while c.i < end:
         kind, word = c.kind, c.t[c.i].val
+        if _told_when(c, end):
+            continue
         if kind in _IDLE and kind != "more":
             c.i += 1
         elif kind == "w" and word in ("made", "long", "high", "wide", "altogether", "left", "far", "each"):
@@ -446,6 +450,21 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         else:
             break
     return flags
+
+
+_WHEN = frozenset(
+    ("at", "after", "in", "the", "end", "of", "row", "rnd", "n", "o", "last", "for", "by", "this", "when", "work", "complete")
+)
+
+
+def _told_when(c: Cursor, end: int) -> bool:
+    """ "at end of Row 9", "after Rnd 12", "at the end of this row": after which row the count holds; passed over."""
+    if c.kind not in ("at", "after", "in", "for", "by") or not any(c.t[k].kind in ("row", "rnd", "end") for k in range(c.i, end)):
+        return False
+    if any(c.t[k].kind not in _WHEN for k in range(c.i, end)):
+        return False
+    c.i = end
+    return True
 
 
 def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:

@@ -81,6 +81,8 @@ class Cursor:
         """Where the next stitch goes, told beforehand ("starting in 2nd ch from hook")."""
         self.below = 0
         """Rows further down that what follows is worked into ("on 2nd row below, …")."""
+        self.upto = ""
+        """The kind of place that the limit just read ends at ("to corner")."""
         self.told: dict[str, object] = {}
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}

@@ -123,7 +123,9 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         found = spot(c) if c.kind in ("in", "over") and got.kind == "n" else None
         if found is not None:
             again = Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=got)
-            return [Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but)]
+            return [
+                Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)
+            ]
         return [Repeat(id=c.id(), span=c.span(start), body=tuple(map(in_turn, body)), times=got)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
         any(isinstance(step, Unread) for step in body) and _prose(c, start, close)
@@ -170,7 +172,7 @@ def _in_place(c: Cursor, start: int, body: list[Step], found: object) -> list[St
     from .spots import Spot
 
     assert isinstance(found, Spot)
-    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
+    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
 
 
 def _prose(c: Cursor, start: int, close: int) -> bool:

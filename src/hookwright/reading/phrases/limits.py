@@ -7,6 +7,7 @@ from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
 from .spots import ONE, ZERO, Spot
+from .upto import upto
 
 
 def limit_here(c: Cursor) -> bool:
@@ -24,13 +25,17 @@ def limit_spot(c: Cursor, found: Spot) -> bool:
     got = limit(c)
     if got is None:
         return False
-    found.but = got
+    found.but, found.upto = got, c.upto
     return True
 
 
 def limit(c: Cursor) -> Sized[int] | None:
-    """How far a run goes: 0 = to the end, n = up to the last n; None when nothing is said (cursor unmoved)."""
+    """How far a run goes: 0 = to the end, n = up to the last n; None when nothing is said (cursor unmoved).
+
+    Where it ends at a place ("to corner"), that place's kind stands in `c.upto`, and the number is of the stitches before it.
+    """
     said: Sized[int] | None = None
+    c.upto = ""
     while True:
         got = _one_limit(c)
         if got is None:
@@ -62,6 +67,10 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         _over_what(c)
         return ZERO
     if kind in ("to", "until", "for", "over", "at", "in"):
+        told = upto(c)
+        if told is not None:
+            c.upto = told[0]
+            return told[1]
         return _to_where(c, start)
     c.i = start
     return None
@@ -130,10 +139,8 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     if word == "to" and c.kind in ("row", "rnd") and c.look().kind == "end":
         c.i += 2
         return ZERO
-    if (word == "to" and c.kind in ("marker", "corner")) or (
-        word in ("to", "until") and c.kind == "next" and c.look().kind in ("marker", "corner")
-    ):
-        c.drop("next", "marker", "corner", "st", "sp")
+    if (word == "to" and c.kind == "marker") or (word in ("to", "until") and c.kind == "next" and c.look().kind == "marker"):
+        c.drop("next", "marker", "st", "sp")
         return ZERO
     c.i = start
     return None

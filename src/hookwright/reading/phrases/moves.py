@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, FastenOff, Join, Leave, Make, Place, Sized, Skip, Step, Turn
+from ...pattern import Aside, Join, Leave, Make, Place, Sized, Skip, Step, Turn
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -19,7 +19,6 @@ EXAMPLES = (
     ("join with sl st to first sc", "join"),
     ("sl st in top of ch-3 to join", "join"),
     ("do not join", "no join"),
-    ("fasten off", "fasten off"),
     ("leave remaining sts unworked", "leave"),
 )
 
@@ -319,26 +318,6 @@ def _near_end(c: Cursor) -> bool:
     return True
 
 
-def fasten(c: Cursor) -> list[Step] | None:
-    start = c.i
-    if not c.take("foff"):
-        return None
-    c.take("color", "n")
-    _tail_words(c)
-    return [FastenOff(id=c.id(), span=c.span(start))]
-
-
-def _tail_words(c: Cursor) -> None:
-    """ "leaving a long tail for sewing", "and weave in ends", "securely": asks for nothing that is counted."""
-    begin = c.i
-    c.drop(",", "and")
-    if c.kind == "leave" or (c.kind == "w" and c.t[c.i].val in ("weave", "sew", "hide")):
-        while c.kind not in (".", ";", "", ")", "]", "("):
-            c.i += 1
-        return
-    c.i = begin
-
-
 def in_pattern(c: Cursor) -> list[Step] | None:
     """ "In pat, …": plainly, as the rows before."""
 
@@ -371,8 +350,8 @@ def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
         got = until(c)
         if got is not None:
             c.told["until"] = got
-    if but is not None and but.values != (0,):
-        return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", places="rest", but=but)]
+    if but is not None and (but.values != (0,) or c.upto):
+        return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", places="rest", but=but, upto=c.upto)]
     return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
 
 

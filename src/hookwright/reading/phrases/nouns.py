@@ -48,7 +48,7 @@ def noun(c: Cursor, *, chains: bool = False) -> str | None:
             return "corner"
         c.i = start
         return None
-    return what
+    return "corner" if corner and what == "sp" else what
 
 
 def _coloured(c: Cursor) -> bool:
@@ -130,16 +130,12 @@ def _chain_noun(c: Cursor, chains: bool) -> str:
     size = c.t[c.i]
     if size.kind == "n" and isinstance(size.val, int):
         after = c.look()
-        space = (
-            after.kind in SPACES
-            or (after.kind == "-" and c.look(2).kind in SPACES)
-            or (after.kind == "corner" and c.look(2).kind in SPACES)
-        )
+        space = after.kind in SPACES or (after.kind == "-" and c.look(2).kind in SPACES) or after.kind == "corner"
         if space or (tight and tight.val == "tight") or (not size.gap) or chains:
             c.i += 1
             if space:
                 c.drop("-", "corner")
-                c.i += 1
+                c.drop(*SPACES)
                 return f"ch-{size.val} sp"
             c.take("group")
             return f"ch-{size.val}"

@@ -74,7 +74,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     if kind == "each":
         found = _each(c)
     elif kind == "all":
-        found = _all(c)
+        found = every_one(c)
     elif kind == "next":
         found = _next(c)
     elif kind == "o" or (kind == "beg" and c.look().kind in ("st", "noun", "ch", "n")):
@@ -259,7 +259,8 @@ def _inner(c: Cursor) -> Spot | None:
     return None if named is None else Spot(tail(c, named), "rest")
 
 
-def _all(c: Cursor) -> Spot | None:
+def every_one(c: Cursor) -> Spot | None:
+    """ "all (of the) 36 sts", "all stitches", from the word all."""
     c.i += 1
     c.drop("of", "the", "other", "rem")
     told = number(c)
@@ -397,7 +398,9 @@ def _last(c: Cursor) -> Spot | None:
     at = tail(c, what or "st")
     if what and c.kind == "w" and c.t[c.i].val in ("made", "worked"):
         c.i += 1
-        return Spot(moved(at, where="same"))
+        return Spot(moved(at, where="same", what="made"))
+    if at.where == "same":
+        return Spot(at)
     return Spot(moved(at, where="last"), told or ONE, told=told is not None)
 
 

@@ -417,7 +417,7 @@ def _times_in_place(c: Cursor, start: int, frame: Frame, got: Times) -> list[Ste
     body = tuple(frame.out)
     frame.out.clear()
     again = Repeat(id=c.id(), span=c.span(start), body=body, times=got)
-    return [Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but)]
+    return [Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)]
 
 
 def _minus_one(value: Sized[int]) -> Sized[int]:

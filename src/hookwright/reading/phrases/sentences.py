@@ -5,14 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
-from . import chains, colours, counts, filet, groups, longhand, moves, references, repeats, shaping, shutting, stitches, together
+from . import (
+    chains,
+    colours,
+    counts,
+    ends,
+    filet,
+    groups,
+    lasts,
+    longhand,
+    moves,
+    references,
+    repeats,
+    shaping,
+    shutting,
+    stitches,
+    together,
+    toys,
+)
 from .cursor import Cursor
 from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
-_PLACE: tuple[Phrase, ...] = (moves.in_pattern, together.rows_below, colours.colour, together.at_place)
+_PLACE: tuple[Phrase, ...] = (lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 
 def _going_on(c: Cursor) -> list[Step] | None:
@@ -44,10 +61,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "skip": (moves.skip,),
     "leave": (longhand.longhand, moves.leave),
     "turn": (moves.turn,),
-    "not": (moves.turn, moves.join, moves.not_made),
+    "not": (ends.not_fastened, moves.turn, moves.join, moves.not_made),
     "join": (chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
-    "foff": (moves.fasten,),
+    "foff": (ends.fasten,),
     "rep": (references.refer, repeats.repeat),
     "*": (repeats.star,),
     "(": (groups.bracket,),
@@ -58,7 +75,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
-    "the": (filet.filet, references.refer, counts.sentence, groups.skipped_sentence, together.worked_in),
+    "the": (lasts.last_of_run, filet.filet, references.refer, counts.sentence, groups.skipped_sentence, together.worked_in),
     "same": (references.refer, together.at_place),
     "as": (references.refer,),
     "row": (references.refer,),
@@ -82,7 +99,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "at": (moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
     "each": (stitches.goes_on, together.at_place),
-    "place": (moves.marker,),
+    "place": (lasts.last_of_run, moves.marker),
     "marker": (moves.marker,),
     "stuff": (moves.stuff,),
     "pull": (shutting.draw_through, longhand.longhand),
@@ -106,7 +123,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "once": (repeats.whole_times,),
     "from": (repeats.between, together.at_place),
     "beg": (stitches.stitch, together.at_place, moves.starting_at),
-    "last": (references.refer, together.at_place),
+    "last": (lasts.last_of_run, references.refer, together.at_place),
     "hook": (moves.tool,),
     "for": (moves.for_rows,),
     "or": (moves.alternative,),
@@ -115,7 +132,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (colours.stripes,),
-    "work": (references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
+    "work": (lasts.last_of_run, references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
 }
 
 MOST_STEPS = LIMITS.steps // 10
@@ -145,6 +162,9 @@ def one(c: Cursor) -> list[Step] | None:
     return None
 
 
+_SHUT = frozenset((")", "]", "}"))
+
+
 def steps(c: Cursor, end: int) -> None:
     """Read steps up to token `end` into the cursor's innermost frame."""
     out = c.out
@@ -167,7 +187,7 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        if start == 0 or t[start - 1].kind in (".", ";"):
+        if start == 0 or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
             aside = _prose(c, end)
             if aside is not None:
                 out.append(aside)
@@ -272,6 +292,8 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
+    if toys.made_up(c, end):
+        return _set_aside(c, _stop(c, end))
     if c.ctx.filet and first.kind in ("sp", "group"):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)

@@ -31,6 +31,7 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
     return Make(
         id=c.id(), span=c.span(start), stitch=stitch, each=each, places=found.places if found else ONE, but=found.but if found else ZERO,
         at=at, closes=closes, main=main, evenly=evenly or bool(found and found.evenly),
+        upto=found.upto if found and found.places == "rest" else "",
     )  # fmt: skip
 
 
@@ -72,6 +73,8 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
             return None
         but = limit(c)
         if but is not None:
+            if c.upto:
+                return Times(kind="to_place", number=but, what=c.upto)
             return Times(kind="rest") if but == ZERO else Times(kind="to_last", number=but)
         c.i = start
         return _until(c)

@@ -98,7 +98,7 @@ def _where(c: Cursor, more: bool) -> Spot | None:
     if c.kind in ("around", "across", "to", "along"):
         but = limit(c)
         if but is not None:
-            return Spot(Place(), "rest", but, each=True)
+            return Spot(Place(), "rest", but, each=True, upto=c.upto)
     if c.kind in PREPS or c.kind in ("next", "each", "last", "same", "o"):
         found = spot(c, bare=True)
         if found is None:

@@ -82,7 +82,7 @@ def _place(c: Cursor, told: Sized[int] | None) -> Spot | None:
         if c.kind in ("around", "across", "to", "along"):
             but = limit(c)
             if but is not None:
-                return Spot(Place(), "rest", but, each=True)
+                return Spot(Place(), "rest", but, each=True, upto=c.upto)
         return spot(c, bare=c.kind not in PREPS)
     return None
 
@@ -114,7 +114,7 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
         places = told if found.at.where == "next" else ONE
     return [
         Together(id=c.id(), span=c.span(start), body=body, at=found.at if found else own, places=places,
-                 but=found.but if found else Sized((0,)), name=name)
+                 but=found.but if found else Sized((0,)), name=name, upto=found.upto if found else "")
     ]  # fmt: skip
 
 

@@ -31,6 +31,8 @@ class Spot:
     """A number of places was told."""
     tog: bool = False
     evenly: bool = False
+    upto: str = ""
+    """The run ends at the next place of this kind."""
 
 
 def moved(at: Place, **changes: object) -> Place:

@@ -10,7 +10,8 @@ from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
 from .numbers import number
-from .places import PREPS, spot
+from .pieces import other_piece
+from .places import PREPS, every_one, spot
 from .shapes import make
 from .specials import named
 from .spots import Spot, as_loop
@@ -276,7 +277,7 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
     if found is None:
         but = limit(c)
         if but is not None:
-            found = Spot(Place(), "rest", but)
+            found = Spot(Place(), "rest", but, upto=c.upto)
         elif c.kind in ("next", "last", "o", "same") and told is None:
             found = spot(c, bare=True)
     _as_told(c)
@@ -381,17 +382,21 @@ def goes_on(c: Cursor) -> list[Step] | None:
 
 
 def _spot_after(c: Cursor) -> Spot | None:
+    if other_piece(c):
+        return Spot(Place(where="marked", what="piece"), "rest")
+    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the"):
+        return every_one(c)
     if c.kind in PREPS:
         if (c.kind == "to" and c.look().kind in ("last", "end", "marker")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
         ):
             but = limit(c)
             if but is not None:
-                return Spot(Place(), "rest", but, each=True)
+                return Spot(Place(), "rest", but, each=True, upto=c.upto)
         if c.kind in ("around", "across", "along") or (c.kind == "until"):
             but = limit(c)
             if but is not None:
-                return Spot(Place(), "rest", but, each=True)
+                return Spot(Place(), "rest", but, each=True, upto=c.upto)
         if c.kind in ("for",):
             return None
         return spot(c)
@@ -402,7 +407,7 @@ def _spot_after(c: Cursor) -> Spot | None:
     if c.kind in ("until",):
         but = limit(c)
         if but is not None:
-            return Spot(Place(), "rest", but, each=True)
+            return Spot(Place(), "rest", but, each=True, upto=c.upto)
     return None
 
 
@@ -433,7 +438,7 @@ def _and_place(c: Cursor) -> Spot | None:
         c.drop("the", "rem")
         return Spot(Place(), "rest", each=True)
     if c.kind == "and" and c.look().kind in ("across", "around", "to") and (but := _limit_after_and(c)) is not None:
-        return Spot(Place(), "rest", but, each=True)
+        return Spot(Place(), "rest", but, each=True, upto=c.upto)
     if c.kind == "and" and c.look().kind == "each" and (c.look(2).kind in ("after",) or c.look(2).val in ("after", "one", "thereafter")):
         c.i += 3
         limit(c)
@@ -494,6 +499,9 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         c.last_place = None
         return make(c, start, kind, each=count or ONE, found=Spot(Place(where="ring", what="ring")))
     later = _spot_after(c) if told is None and count is not None else None
+    if later is not None and later.at.what == "piece" and count is not None:
+        later.places = count
+        return make(c, start, kind, found=_with_loop(later, loop))
     if later is not None and count is not None:
         return _placed(c, start, kind, count, _with_loop(later, loop) or later)[0]
     found = _with_loop(Spot(Place(), count or ONE), loop)
@@ -506,6 +514,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     if found.skip:
         before.append(Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what))
     each, note = told or ONE, False
+    if found.at.what == "piece" and found.places == "rest" and told is not None:
+        found.places, each = told, ONE
     if found.evenly and told is not None:
         found.places, each = told, ONE
     elif (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Place
 from .cursor import Cursor
 from .nouns import count_noun_here, noun
+from .pieces import other_piece
 
 
 def of_what(c: Cursor, facts: dict[str, object]) -> bool:
@@ -81,11 +82,18 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         at["below"] = max(0, int(c.t[c.i].val) - 1)
         c.i += 3
         return True
+    if kind == "idle" and c.t[c.i].val == "just" and c.look().val in ("made", "worked", "completed"):
+        at["where"], at["what"] = "same", "made"
+        c.i += 2
+        return True
     if kind == "idle" and c.t[c.i].val in ("only", "also"):
         c.i += 1
         return True
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
+        return True
+    if kind in ("in", "of") and other_piece(c):
+        at["where"], at["what"] = "marked", "piece"
         return True
     if kind in ("in", "at", "of") and _middle_of_pair(c, at):
         return True

@@ -10,7 +10,7 @@ from .spots import Spot
 
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
-    ("in corner sp (3 dc, ch 2, 3 dc)", "{dc×3, ch2, dc×3}@next sp"),
+    ("in corner sp (3 dc, ch 2, 3 dc)", "{dc×3, ch2, dc×3}@next corner"),
     ("working in BLO, sc in each st across", "sc×rest@next st/back"),
 )
 
@@ -200,7 +200,7 @@ def _bracket(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     if c.kind == "and" and c.look().kind in ("st", "grp") and often is None and c.look(2).kind in (",", ";", "."):
         c.i += 1
         body += _more(c)
-    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
+    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
 
 
 def _more(c: Cursor) -> list[Step]:
@@ -256,9 +256,9 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
     if len(body) == 1 and isinstance(body[0], Make) and body[0].places != "rest":
         only = body[0]
         return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) and isinstance(only.places, Sized) else only.each, places=found.places,  # noqa: E501
-                     but=found.but, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
+                     but=found.but, upto=found.upto, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
     with_between(c, body)
-    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but)]
+    return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
 
 
 def with_between(c: Cursor, body: list[Step]) -> None:
@@ -350,7 +350,7 @@ def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     if not body:
         return None
     rest = out[stop:]
-    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but)
+    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but, upto=found.upto)
     del out[first:]
     out.append(group)
     out.extend(rest)

@@ -1,0 +1,59 @@
+"""Fastening off, and saying not to: what ends the yarn and makes no stitch."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, FastenOff, Step
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("fasten off", "fasten off"),
+    ("sc around, fasten off the first leg", "sc×rest, fasten off"),
+    ("sc around. Do not fasten off, but go on to the next part", "sc×rest"),
+)
+
+_WORK = frozenset(("st", "ch", "inc", "dec", "skip", "grp", "rep", "turn", "mring", "attach", "n"))
+_STOPS = frozenset((".", ";", "", ")", "]", "("))
+
+
+def fasten(c: Cursor) -> list[Step] | None:
+    """ "Fasten off", "cut yarn, leaving a long tail for sewing", "fasten off first leg"."""
+    start = c.i
+    if not c.take("foff"):
+        return None
+    c.take("color", "n")
+    if c.kind in ("the", "o", "color", "both", "each") or c.t[c.i].val in ("securely", "invisibly"):
+        _to_stop(c, (",", "and"))
+    _tail_words(c)
+    return [FastenOff(id=c.id(), span=c.span(start))]
+
+
+def not_fastened(c: Cursor) -> list[Step] | None:
+    """ "Do not fasten off", "don't cut the yarn after the last one, but join both pieces in the next round"."""
+    start = c.i
+    if not (c.kind == "not" and c.look().kind == "foff"):
+        return None
+    c.i += 2
+    _to_stop(c, ())
+    c.told["not_fastened"] = True
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _to_stop(c: Cursor, stops: tuple[str, ...]) -> None:
+    """On to the clause's end, when nothing of it asks for work."""
+    end = c.i
+    while c.t[end].kind not in _STOPS and c.t[end].kind not in stops:
+        if c.t[end].kind in _WORK:
+            return
+        end += 1
+    c.i = end
+
+
+def _tail_words(c: Cursor) -> None:
+    """ "leaving a long tail for sewing", "and weave in ends", "securely": asks for nothing that is counted."""
+    begin = c.i
+    c.drop(",", "and")
+    if c.kind == "leave" or (c.kind == "w" and c.t[c.i].val in ("weave", "sew", "hide")):
+        while c.kind not in _STOPS:
+            c.i += 1
+        return
+    c.i = begin

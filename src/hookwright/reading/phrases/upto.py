@@ -1,0 +1,105 @@
+"""How far a run goes when its end is a place: "to corner", "to next ch-2 sp", "to center st of 3-sc corner", "to 1 st before corner"."""
+
+from __future__ import annotations
+
+from ...pattern import Sized
+from .cursor import Cursor
+from .nouns import noun
+from .numbers import number
+from .spots import ZERO
+
+EXAMPLES = (
+    ("sc in each st to next corner", "sc×rest to corner"),
+    ("dc in each dc across to next ch-2 sp", "dc×rest to ch-2 sp@next dc"),
+    ("sc in each sc to center sc of next corner", "sc×rest to center@next sc"),
+    ("*dc in next st, ch 1, skip 1 st; rep from * to corner", "[dc, ch1, skip]×to corner"),
+    ("dc in each st until 1 st before next corner", "dc×rest−1 to corner"),
+)
+
+_REACHING = frozenset(("reach", "reaching", "you", "come", "get", "up", "within", "just", "very"))
+_GROUPS = frozenset(("group", "grp", "corner", "inc"))
+
+
+def upto(c: Cursor) -> tuple[str, Sized[int]] | None:
+    """From "to"/"until": the kind of place the run goes up to, and how many stitches before it; None with the cursor unmoved."""
+    start = c.i
+    if c.kind not in ("to", "until"):
+        return None
+    c.i += 1
+    while c.kind in ("the", "idle", "to") or (c.kind == "w" and c.t[c.i].val in _REACHING):
+        c.i += 1
+    before = _before(c)
+    c.drop("the", "idle", "to")
+    next_said = c.kind in ("next", "each", "any", "same")
+    if next_said:
+        c.i += 1
+    what = _what(c, next_said)
+    if what is None:
+        c.i = start
+        return None
+    return what, before
+
+
+def _before(c: Cursor) -> Sized[int]:
+    """ "2 sts before", "1 stitch from"."""
+    start = c.i
+    told = number(c) if c.kind == "n" else None
+    if told is not None and noun(c) is not None and c.kind in ("before", "from", "of"):
+        c.i += 1
+        return told
+    c.i = start
+    return ZERO
+
+
+def _what(c: Cursor, next_said: bool) -> str | None:
+    if c.kind == "center":
+        return _center(c)
+    if c.kind == "corner" or (c.kind in ("n", "ch", "sp", "lp", "mesh") and _is_space_ahead(c)) or (next_said and c.kind == "grp"):
+        found = noun(c)
+        if found is not None and (found == "corner" or found.endswith("sp") or next_said):
+            c.drop("sp")
+            return found
+    if c.kind == "n" and _rounded(c):
+        return "center"
+    return None
+
+
+def _is_space_ahead(c: Cursor) -> bool:
+    """ "ch-2 sp", "ch sp", "2-ch loop", "space": a chain alone is no end of a run."""
+    begin = c.i
+    found = noun(c)
+    c.i = begin
+    return found is not None and (found == "corner" or found.endswith("sp"))
+
+
+def _center(c: Cursor) -> str | None:
+    """ "center st", "middle sc of 3-sc corner", "center 2 dc"."""
+    start = c.i
+    c.i += 1
+    if c.kind == "corner":
+        noun(c)
+    elif noun(c) is None:
+        c.i = start
+        return None
+    begin = c.i
+    if c.take("of"):
+        c.drop("the", "next", "each", "a")
+        if not (_rounded(c) or noun(c) is not None):
+            c.i = begin
+    return "center"
+
+
+def _rounded(c: Cursor) -> bool:
+    """ "3-sc corner", "3 sc group", "5-dc corner": the stitches made in one place of the row below."""
+    start = c.i
+    if c.kind == "n":
+        c.i += 1
+        c.take("-")
+        if c.kind in ("st", "noun"):
+            c.i += 1
+            c.take("-")
+            if c.kind in _GROUPS:
+                c.i += 1
+                return True
+    c.i = start
+    return False

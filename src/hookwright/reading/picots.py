@@ -1,0 +1,57 @@
+"""Picots told without their name: "ch 3, sl st in 3rd ch from hook", "ch 3, sl st in sc just made" hang on the stitch before."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ..pattern import ONE, Chain, Make, Place, Repeat, Sized, Step, Together
+
+MADE = "made"
+"""`Place.what` of "the sc just made": the stitch worked last."""
+
+
+def gathered(steps: tuple[Step, ...], new_id: Callable[[], int]) -> tuple[Step, ...]:
+    """The steps with every such pair as a group named picot, also inside repeats and groups."""
+    if not any(isinstance(step, (Chain, Repeat, Together)) for step in steps):
+        return steps
+    out = [replace(step, body=gathered(step.body, new_id)) if isinstance(step, (Repeat, Together)) else step for step in steps]
+    k = 0
+    while k + 1 < len(out):
+        chain, closing = out[k], out[k + 1]
+        if isinstance(chain, Chain) and isinstance(closing, Make) and _stands_on(out[:k]):
+            size = _size(chain, closing, out[k + 2] if k + 2 < len(out) else None)
+            if size:
+                out[k : k + 2] = _picot(chain, closing, size, new_id)
+                k += 1
+                continue
+        k += 1
+    return tuple(out)
+
+
+def _stands_on(before: list[Step]) -> bool:
+    """A stitch is there for the picot to hang on."""
+    return any(isinstance(step, (Make, Together, Repeat)) for step in before)
+
+
+def _size(chain: Chain, closing: Make, after: Step | None) -> int:
+    """How many chains are closed; 0 where it is no picot."""
+    chains = chain.number.values[0] or 0
+    if chain.number.many or chain.foundation or not 2 <= chains <= 8 or closing.each != ONE or closing.places != ONE:
+        return 0
+    at = closing.at
+    if at.where == "same" and at.what == MADE and closing.stitch in ("sl st", "sc"):
+        return chains
+    if at.where != "from_hook" or at.nth is None or not 3 <= at.nth <= chains or closing.stitch not in ("sl st", "sc"):
+        return 0
+    along = isinstance(after, Make) and after.at.what == "ch"  # a leaf worked back along its chain
+    return 0 if along else at.nth
+
+
+def _picot(chain: Chain, closing: Make, size: int, new_id: Callable[[], int]) -> list[Step]:
+    left = (chain.number.values[0] or 0) - size
+    stem = [replace(chain, number=Sized((left,)))] if left else []
+    inner = replace(chain, id=new_id(), number=Sized((size,)))
+    closed = replace(closing, at=Place(where="same"))
+    span = type(chain.span)(chain.span.start, closing.span.end)
+    return [*stem, Together(id=new_id(), span=span, body=(inner, closed), at=Place(where="same"), name="picot")]

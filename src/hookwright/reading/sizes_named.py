@@ -1,0 +1,42 @@
+"""The names of a pattern's sizes, where its prose tells them: "Sizes: Baby (Child, Adult)", "Size: S/M/L", "Sizes: 3-6 mo, 6-12 mo"."""
+
+from __future__ import annotations
+
+import re
+
+_SIZE = (
+    r"(?:preemie|newborn|infant|baby|toddler|child(?:ren)?|kids?|youth|tween|teen|adult|wom[ae]n'?s?|m[ae]n'?s?|ladies|doll|cat|dog|"
+    r"x{0,4}-?small|x{0,4}-?large|medium|tiny|mini|giant|standard|regular|[2-6]x-?(?:large|l)?|x{0,4}s|x{0,4}l|m|one size|"
+    r"\d{1,2}\s?-\s?\d{1,2}\s?(?:mo(?:nth)?s?|m|y(?:ea)?rs?|y)\b|\d{1,2}\s?(?:mo(?:nth)?s?|y(?:ea)?rs?)\b)"
+)
+_NAME = rf"{_SIZE}(?:\s?/\s?{_SIZE})?(?:\s(?:{_SIZE}|size|head))?(?:\s?\d{{1,2}}(?:-\d{{1,2}})?\s?(?:mo(?:nth)?s?|y(?:ea)?rs?))?"
+_BRACKETED = rf"(?P<first>{_NAME})\s?(?P<rest>(?:[(\[]\s?{_NAME}(?:\s?[,/;]\s?{_NAME}){{0,9}}\s?[)\]]\s?,?\s?){{1,9}})"
+_LISTED = rf"(?P<list>{_NAME}(?:\s?(?:,|/|\||;|\band\b|&)\s?(?:and\s)?{_NAME}){{1,9}})"
+_LINE = re.compile(
+    rf"(?im)(?:^|\.\s)[ \t>*_=#•-]{{0,6}}(?:(?:finished\s+|available\s+)?sizes?(?:\s(?:available|included|range))?|to fit|fits)\b"
+    rf"[*_]{{0,2}}\s?[:=-]?[*_]{{0,2}}\s?"
+    rf"(?:\n[ \t>*•-]{{0,6}})?(?:{_BRACKETED}|{_LISTED})(?![\w-])"
+)
+_TOLD = re.compile(
+    rf"(?i)\b(?:directions|instructions|pattern|numbers|stitch counts)\s(?:\w+\s){{0,4}}(?:for|as)\s(?:the\s)?(?:size\s)?{_BRACKETED}"
+)
+_SPLIT = re.compile(r"\s?(?:[(\[\])]|,|;|\||\band\b|&)\s?(?:and\s)?", re.I)
+
+
+def size_names_of(text: str) -> tuple[str, ...]:
+    """The names, in the order that lists of numbers follow; () where none are told.
+
+    >>> size_names_of("Sizes: Baby (Child, Adult S, Adult L)"), size_names_of("Size: XS, S, M and L"), size_names_of("Size: 12 inches")
+    (('Baby', 'Child', 'Adult S', 'Adult L'), ('XS', 'S', 'M', 'L'), ())
+    """
+    for found in (_LINE.search(text), _TOLD.search(text)):
+        if found is None:
+            continue
+        groups = found.groupdict()
+        told = groups.get("list") or f"{groups['first']}({groups['rest']}"
+        names = [" ".join(one.split()) for one in _SPLIT.split(told) if one and one.strip()]
+        if len(names) == 1 and "/" in told:
+            names = [one.strip() for one in told.split("/")]
+        if 2 <= len(names) <= 12 and len({name.lower() for name in names}) == len(names):
+            return tuple(names)
+    return ()

@@ -1,0 +1,46 @@
+"""Corners and centres of an offer: where words like "in corner" and "to center st" point, though nobody marked them."""
+
+from __future__ import annotations
+
+from .context import Spot
+from .fabric import How
+from .offer import Offer
+
+
+def corners(offer: Offer) -> list[Spot]:
+    """Where an offer turns: the spaces in the middle of groups, else the longest spaces, else the middle of three or more in one place."""
+    if offer.plain:
+        return centres(offer)
+    spaces = _spaces(offer)
+    inside = [spot for spot in spaces if _in_a_group(offer, spot)]
+    if inside:
+        return inside
+    longest = max(spot.end - spot.start for spot in spaces)
+    return [spot for spot in spaces if spot.end - spot.start == longest]
+
+
+def centres(offer: Offer) -> list[Spot]:
+    """The middle stitch of every run of three or more in one place."""
+    middles = sorted((i + end - 1) // 2 for i, (end, _) in offer.unnamed_groups().items())
+    return [Spot(i, i + 1, How.TOP) for i in middles]
+
+
+def _spaces(offer: Offer) -> list[Spot]:
+    found: list[Spot] = []
+    i = offer.chain.find(1)
+    while i >= 0:
+        end = offer.space_end(i)
+        found.append(Spot(i, end, How.SPACE))
+        i = offer.chain.find(1, end)
+    return found
+
+
+def _in_a_group(offer: Offer, spot: Spot) -> bool:
+    """Whether the stitches on both sides of the space stand in one place."""
+    if offer.stitches is None or not offer.n:
+        return False
+    before, after = (spot.start - 1) % offer.n, spot.end % offer.n
+    if not offer.around and (spot.start == 0 or spot.end >= offer.n):
+        return False
+    left, right = (tuple(offer.stitches.feet_of(offer.at[i])) for i in (before, after))
+    return bool(left) and left == right

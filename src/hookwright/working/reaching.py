@@ -1,0 +1,77 @@
+"""Runs that end at a place: "sc in each st to next corner", "rep from * to ch-2 sp". The rest of the offer is out of reach meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+
+from ..pattern import Make, Repeat, Step, Times, Together
+from .corners import centres
+from .needs import chains_of, is_space
+from .repeating import Repeating
+
+
+class Reaching(Repeating):
+    """Works runs and repeats that go up to a place; where there is none ahead they go to the end."""
+
+    def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
+        if not step.upto:
+            return super()._make(step, tail)
+        with self._as_far_as(step.upto) as reached:
+            return super()._make(replace(step, upto=""), () if reached else tail)
+
+    def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
+        if not step.upto:
+            return super()._together(step, tail)
+        with self._as_far_as(step.upto) as reached:
+            return super()._together(replace(step, upto=""), () if reached else tail)
+
+    def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
+        if step.times.kind != "to_place":
+            return super()._repeat(step, tail)
+        kept = step.times.number.at(self.size) or 0
+        times = Times(kind="to_last", number=step.times.number) if kept else Times(kind="rest")
+        with self._as_far_as(step.times.what) as reached:
+            return super()._repeat(replace(step, times=times), () if reached else tail)
+
+    @contextmanager
+    def _as_far_as(self, what: str) -> Iterator[bool]:
+        """The offer cut off before the next place of this kind while the block runs; tells whether there is one."""
+        whole, limit = self.offer, self._next_of(what)
+        if limit is None:
+            yield False
+            return
+        chain = whole.chain[:limit]
+        short = self.offer = replace(
+            whole, at=whole.at[:limit], chain=chain, space=whole.space[:limit] if whole.space else whole.space, plain=not any(chain)
+        )  # fmt: skip
+        try:
+            yield True
+        finally:
+            if self.offer is short:
+                self.offer = whole
+
+    def _next_of(self, what: str) -> int | None:
+        """The place where the next corner, centre, space or group begins."""
+        offer = self.offer
+        if what == "corner":
+            starts = [spot.start for spot in self._corners()]
+        elif what == "center":
+            starts = [spot.start for spot in centres(offer)]
+        elif is_space(what):
+            starts = self._space_starts(what)
+        else:
+            starts = [start for start, _ in self._groups_ahead(what)]
+        return next((start for start in starts if start >= self.pos), None)
+
+    def _space_starts(self, what: str) -> list[int]:
+        offer, length = self.offer, chains_of(what)
+        found: list[int] = []
+        i = offer.chain.find(1, self.pos)
+        while i >= 0:
+            end = offer.space_end(i)
+            if length is None or end - i == length:
+                found.append(i)
+            i = offer.chain.find(1, end)
+        return found

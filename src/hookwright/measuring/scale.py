@@ -130,10 +130,10 @@ def _from_fabric(gauge: Gauge, fabric: Fabric, kinds: Counter[str]) -> Scale:
 
 def _mean_row_height(fabric: Fabric) -> float:
     heights = [
-        sum(height_over_width(kind) * n for kind, n in row.counted.made.items()) / row.counted.total
+        sum(height_over_width(kind) * n for kind, n in row.counted.made.items()) / sum(row.counted.made.values())
         for part in fabric.parts
         for row in part.rows
-        if not row.foundation and row.counted.total
+        if not row.foundation and any(row.counted.made.values())
     ]
     return sum(heights) / len(heights) if heights else height_over_width("dc")
 

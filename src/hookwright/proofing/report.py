@@ -112,7 +112,7 @@ def _counting(fabrics: Sequence[Fabric]) -> Json:
         for part in fabric.parts:
             for row in part.rows:
                 _started(row, out)
-        chains = any("hains count" in question and taken.answer == "yes" for question, taken in fabric.taken.items())
+        chains = any("count chains" in question and taken.answer == "yes" for question, taken in fabric.taken.items())
     return {**out, "chains": chains}
 
 

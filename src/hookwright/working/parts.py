@@ -12,7 +12,7 @@ from .counting import EMPTY, Comparison, count
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .needs import asks_for_work
 from .offer import NOTHING, RING, Offer
-from .plan import Due, Shaped, founded, lay_out, shape_row
+from .plan import Astray, Due, Shaped, founded, lay_out, shape_row
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT, RowTrying
 
@@ -73,7 +73,7 @@ class PartWorker(RowTrying):
         troubles = list(outcome.troubles)
         whole = not outcome.unread
         state: State = "unstated" if not comparison else "differs" if differs else "agrees"
-        worked = "unworkable" if outcome.misfits >= MISFIT else "yes"
+        worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
         stitches, total = outcome.stitches, outcome.counted.total
         assumed = False
         carries_stated = False
@@ -93,7 +93,7 @@ class PartWorker(RowTrying):
             if outcome.misfits >= MISFIT:
                 self.wrong.add(due.label)
         if due.wrong_reference is not None:
-            troubles.append(RowTrouble("reference-wrong", due.wrong_reference[0], due.wrong_reference[1]))
+            troubles.append(_astray(due.wrong_reference))
             self.penalty += MISFIT
         if outcome.stretched:
             troubles.append(
@@ -115,6 +115,10 @@ class PartWorker(RowTrying):
         self.state.total = total
         self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
         self._hand_on(shaped, due, stitches)
+
+    def _only_leaves_places(self, outcome: Outcome) -> bool:
+        """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
+        return bool(outcome.used) and self.state.sure and not outcome.loose and {t.kind for t in outcome.troubles} == {"too-few"}
 
     def _numbered_back(self, due: Due) -> bool:
         """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
@@ -310,7 +314,7 @@ class PartWorker(RowTrying):
                 return
         troubles: list[RowTrouble] = []
         if due.wrong_reference is not None:
-            troubles.append(RowTrouble("reference-wrong", due.wrong_reference[0], due.wrong_reference[1]))
+            troubles.append(_astray(due.wrong_reference))
             self.penalty += MISFIT
         empty = Outcome(Basket(self.state.yarn).done(), None, None, 0.0, (), (), EMPTY, True, False, False, True, 0, {})
         state, _, stitches, total, _ = self._assume(due, due.stated, empty, NOTHING)
@@ -439,6 +443,10 @@ def _ghost_row(worker: PartWorker, due: Due, stitches: Stitches) -> RowWork:
         side=state.side, side_because="", begins="A", turned=state.turned, direction=state.direction, stitches=stitches, offered=None,
         used=None, counted=EMPTY, stated=(), state="unstated", read="whole", worked="yes",
     )  # fmt: skip
+
+
+def _astray(reference: Astray) -> RowTrouble:
+    return RowTrouble("reference-wrong", reference.span, reference.message, reference.working)
 
 
 def _count_trouble(due: Due, comparison: Sequence[Comparison], outcome: Outcome, carries_stated: bool) -> RowTrouble:

@@ -33,6 +33,15 @@ MAX_FOLLOWED = 12
 
 
 @dataclass(frozen=True, slots=True)
+class Astray:
+    """A reference that leads nowhere: its words, what is wrong, and what there is instead."""
+
+    span: Span
+    message: str
+    working: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Due:
     """One row that is due: the instruction it comes from, its number, which of the instruction's rows it is."""
 
@@ -44,7 +53,7 @@ class Due:
     steps: tuple[Step, ...]
     stated: tuple[Count, ...]
     until: Until | None = None
-    wrong_reference: tuple[Span, str] | None = None
+    wrong_reference: Astray | None = None
     stretched: bool = False
     from_row: str = ""
 
@@ -63,7 +72,7 @@ class Follow:
         self.part, self.parts, self.size = part, parts, size
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
-        self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], tuple[Span, str] | None, str]] = {}
+        self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], Astray | None, str]] = {}
         self._written, self._whole = written, whole
 
     def saw(self, row: Row, number: int | None) -> None:
@@ -72,7 +81,7 @@ class Follow:
             self.by_number.setdefault(number, row)
         self.order.append((row, number))
 
-    def steps(self, row: Row, k: int) -> tuple[tuple[Step, ...], tuple[Span, str] | None, str]:
+    def steps(self, row: Row, k: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """The steps of the k-th row of an instruction, references replaced by what they mean; a wrong reference; the row meant."""
         period = next((len(s.rows) or s.last for s in row.steps if isinstance(s, Refer)), 1)
         key = (row.id, k % max(period, 1))
@@ -80,19 +89,21 @@ class Follow:
             self._cache[key] = self._follow(row, k, 0)
         return self._cache[key]
 
-    def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], tuple[Span, str] | None, str]:
+    def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         refer = next((s for s in row.steps if isinstance(s, Refer)), None)
         if refer is None:
             return self._written.setdefault(row.steps, row.steps), None, ""
         if depth > MAX_FOLLOWED:
-            return (), (refer.span, "This reference goes round in a circle"), ""
+            working = (f"{MAX_FOLLOWED} references were followed one after another, and none of them came to words that can be worked.",)
+            return (), Astray(refer.span, "This reference goes round in a circle", working), ""
         if refer.part is None and set(refer.rows) & set(row.numbers_at(self.size)):
             itself = ", ".join(str(n) for n in sorted(set(refer.rows) & set(row.numbers_at(self.size))))
-            return (), (refer.span, f"{noun_of(row)} {itself} is told as a repeat of itself"), ""
+            working = (f"The rows to repeat are {_numbers(refer.rows)}, and {itself} is this row: it has no words of its own.",)
+            return (), Astray(refer.span, f"{noun_of(row)} {itself} is told as a repeat of itself", working), ""
         target, number = self._target(refer, row, k)
         if target is None:
             what = f"{noun_of(row)} {number}" if number else "that row"
-            return (), (refer.span, f"There is no {what} before this row to repeat"), ""
+            return (), Astray(refer.span, f"There is no {what} before this row to repeat", (self._before(row),)), ""
         inner, wrong, _ = self._follow(target, _index_in(target, number, self.size), depth + 1)
         before = tuple(s for s in row.steps[: row.steps.index(refer)])
         after = tuple(s for s in row.steps[row.steps.index(refer) + 1 :])
@@ -101,6 +112,10 @@ class Follow:
             kept = kept[1:]
         steps = (*before, *changed(kept, refer), *after)
         return self._shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
+
+    def _before(self, row: Row) -> str:
+        known = sorted(number for number, other in self.by_number.items() if other.id != row.id)
+        return f"Before it the numbers {_numbers(known)} are used." if known else "No numbered row stands before it."
 
     def _shared(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """One tuple for equal lists of the same steps, so that the row cache knows them again."""
@@ -111,13 +126,24 @@ class Follow:
             return self._in_part(refer, k)
         if refer.rows:
             number = refer.rows[k % len(refer.rows)]
-            return self.by_number.get(number), number
+            return self.by_number.get(number) or self._in_earlier_part(number), number
         back = refer.last or 1
         first = next((i for i, (r, _) in enumerate(self.order) if r.id == row.id), len(self.order))
         earlier = self.order[:first]
         if len(earlier) < back:
             return None, None
         return earlier[len(earlier) - back + k % back]
+
+    def _in_earlier_part(self, number: int) -> Row | None:
+        """The row of that number in the nearest part before this one, where this one has not begun a numbering of its own."""
+        if self.by_number and min(self.by_number) <= number:
+            return None
+        before: list[Row] = []
+        for part in self.parts:
+            if part is self.part:
+                break
+            before += [row for row in part.rows if number in row.numbers_at(self.size)]
+        return before[-1] if before else None
 
     def _in_part(self, refer: Refer, k: int) -> tuple[Row | None, int | None]:
         name = (refer.part or "").lower()
@@ -127,6 +153,18 @@ class Follow:
                 wanted = refer.rows[k % len(refer.rows)] if refer.rows else min(numbered, default=None)
                 return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
         return None, refer.rows[0] if refer.rows else None
+
+
+def _numbers(numbers: Sequence[int]) -> str:
+    """Row numbers in a sentence: "3", "1 and 2", "2 to 9".
+
+    >>> _numbers((7, 8, 9)), _numbers((1, 4)), _numbers((1, 2, 5))
+    ('7 to 9', '1 and 4', '1, 2 and 5')
+    """
+    if len(numbers) > 2 and list(numbers) == list(range(numbers[0], numbers[-1] + 1)):
+        return f"{numbers[0]} to {numbers[-1]}"
+    told = [str(number) for number in numbers]
+    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
 
 
 def _index_in(row: Row, number: int | None, size: int) -> int:

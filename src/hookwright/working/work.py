@@ -12,7 +12,7 @@ from .plan import shape_row
 from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
 from .standing import Shared, Standing
 from .together import links_of, seams_worked
-from .trying import OFF_CUSTOM
+from .trying import CHAINS_IN_TOTAL, OFF_CUSTOM
 
 
 def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limits: Limits = LIMITS) -> Fabric:
@@ -41,7 +41,7 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             answer = min(worker.answers.given.get(question, 0), len(answers) - 1)
             because = "custom" if answer == 0 else "it fits the rows and custom's answer does not"
             taken[f"{part.name}: {question}"] = Taken(question=question, answer=answers[answer], because=because)
-        parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=_with_doubt(worker.rows)))
+        parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=_with_doubt(_with_chains(worker))))
         last = worker
     return Fabric(
         pattern=pattern, size=size, parts=tuple(parts), links=links_of(parts, stands_on), seams=seams_worked(pattern, parts), taken=taken,
@@ -60,6 +60,17 @@ def _with_doubt(rows: list[RowWork]) -> tuple[RowWork, ...]:
     if understood >= UNDERSTOOD * len(written):
         return tuple(rows)
     return tuple(replace(row, doubt=row.doubt + 1) if row.troubles else row for row in rows)
+
+
+def _with_chains(worker: PartWorker) -> list[RowWork]:
+    """The rows; where the stated totals count chains, so do the rows' own."""
+    counts_chains = worker.answers.given.get(CHAINS_IN_TOTAL, 0) == 1
+    return [
+        replace(row, counted=replace(row.counted, total=row.counted.total + row.counted.by_kind.get("ch", 0)))
+        if not row.foundation and (counts_chains or any(count.chains for count in row.stated if count.kind == "st"))
+        else row
+        for row in worker.rows
+    ]  # fmt: skip
 
 
 def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared) -> Standing:

@@ -88,9 +88,16 @@ def _finding(part: Part, row: Row, before: Row, again: list[int]) -> Finding:
     label = f"{noun} {again[0]}" if len(again) == 1 else f"{noun}s {again[0]}-{again[-1]}"
     verb = "is" if len(again) == 1 else "are"
     notes = ((_label(before), "first used here"),)
+    earlier = f"“{before.label or noun}” has used {'number' if len(again) == 1 else 'the numbers'} {_range(again)}"
+    working = (f"{earlier}; “{row.label or noun}” uses {'it' if len(again) == 1 else 'them'} again.",)
     return in_text(
-        RULE, _label(row), f"{label} {verb} numbered a second time.", part=part, notes=notes, row=f"{noun} {again[0]}", number=again[0]
-    )
+        RULE, _label(row), f"{label} {verb} numbered a second time.", part=part, notes=notes, working=working, row=f"{noun} {again[0]}",
+        number=again[0],
+    )  # fmt: skip
+
+
+def _range(numbers: list[int]) -> str:
+    return str(numbers[0]) if len(numbers) == 1 else f"{numbers[0]} to {numbers[-1]}"
 
 
 def _label(row: Row) -> Span:

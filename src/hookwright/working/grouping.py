@@ -109,8 +109,7 @@ class Grouping(Making):
             self.pos = max(self.pos, self.origin + 1)
             return spot
         if where == "last" and not is_space(place.what):
-            start = self._from_end(1, place.what)
-            self._jump(start)
+            self._jump(self._from_end(max(place.nth or 1, 1), place.what))
         if where == "from_hook" and self.offer.foundation:
             self._begin_from_hook(place, first_stitch(body) or self.context.main, 0)
         found = self._find_top(place) if where == "named" else None

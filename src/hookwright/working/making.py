@@ -142,8 +142,7 @@ class Making(Extending):
         if is_space(what):
             self._next(kind, each, places, takes, step, ())
             return
-        start = self._from_end(want, what)
-        self._jump(start)
+        self._jump(self._from_end(max(want, step.at.nth or 1), what))
         self._next(kind, each, places, takes, step, ())
 
     def _jump(self, start: int) -> None:

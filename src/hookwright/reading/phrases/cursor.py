@@ -54,6 +54,8 @@ class Mark:
     used: bool = False
     closed: int | None = None
     """Index where a second star closed the unit."""
+    body: tuple[Step, ...] | None = None
+    """The unit itself, once a repeat that it stands in has swallowed it: it can still be told again by its sign."""
 
 
 class Cursor:

@@ -18,6 +18,10 @@ EXAMPLES = (
     ("*5 sc, inc*", "[sc×5, 2sc]×rest"),
     ("*sc in next 2 sts, ch 2; rep from * across to last 3 sts, sc in last 3 sts", "[sc×2, ch2]×to last 3, sc×3@last st"),
     ("2 sc in next st, sc in next st, repeat from beg all around", "[2sc, sc]×rest"),
+    ("*† sc in next 3 sts, ch 2 †, dc in next st; rep from * 4 times more, rep from † to † once", "[sc×3, ch2, dc]×5, [sc×3, ch2]×1"),
+    ("†* sc in next 3 sts, ch 2 †, dc in next st; rep from * 4 times more, rep from † to † once", "[sc×3, ch2, dc]×5, [sc×3, ch2]×1"),
+    ("*dc in next st, † ch 2, skip 2 sts †, dc in next st; rep from * 3 times, dc in next st, rep from † to †",
+     "[dc, ch2, skip2, dc]×3 more, dc, [ch2, skip2]×1"),
 )
 
 
@@ -100,24 +104,35 @@ def _named_later(c: Cursor) -> bool:
 
 def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None]) -> list[Step]:
     """Put the unit since `mark` into a Repeat, in place."""
+    last, cut = ending
+    if mark.body is not None:
+        once = replace(how, kind="n") if how.kind == "more" else how
+        return [Repeat(id=c.id(), span=c.span(c.i - 1), body=mark.body, times=once, last=last, cut=cut)]
     stop = mark.closed if mark.closed is not None else len(frame.out)
     body = tuple(in_turn(step) for step in frame.out[mark.index : stop])
     rest = frame.out[stop:]
-    last, cut = ending
     repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
     if any(not isinstance(step, Aside) for step in rest):
         # told once, something else came, and now it is told again: it stands as it was and is repeated here
         mark.used = True
         once = Times(kind="n", number=how.number) if how.kind == "more" else how
         return [Repeat(id=c.id(), span=repeat.span, body=body, times=once, last=last, cut=cut)]
+    _swallow(frame, mark)
     del frame.out[mark.index :]
     mark.used = True
-    frame.marks = [
-        one
-        for one in frame.marks
-        if one.index <= mark.index and not (one is not mark and one.index == mark.index and one.token > mark.token)
-    ]
     return [repeat]
+
+
+def _swallow(frame: Frame, mark: Mark) -> None:
+    """Marks inside the unit of `mark` go with it; a closed one keeps what it enclosed, since it may be told again ("rep from † to † once")."""
+    kept = []
+    for one in frame.marks:
+        inside = one is not mark and (one.index > mark.index or (one.index == mark.index and one.closed is not None))
+        if inside and one.closed is not None and one.body is None:
+            one.body = tuple(in_turn(step) for step in frame.out[one.index : one.closed])
+        if not inside or one.body is not None:
+            kept.append(one)
+    frame.marks = [one for one in kept if one is mark or one.body is not None or one.index < mark.index or one.token < mark.token]
 
 
 def in_turn(step: Step) -> Step:
@@ -165,6 +180,8 @@ def repeat(c: Cursor) -> list[Step] | None:
     stop = mark.closed if mark.closed is not None else len(frame.out)
     if stop == mark.index:
         return [Aside(id=c.id(), span=c.span(start))]
+    if got is None and mark.closed is not None and (mark.body is not None or len(frame.out) > stop):
+        got = Times(kind="n")  # a unit with both its signs, told again after something else: once
     return _fold(c, frame, mark, got or Times(kind="rest"), ending)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Chain, Colour, Make, Place, Refer, Repeat, Step, Together, Turn, Unread
+from ..pattern import Aside, Chain, Colour, Make, Place, Refer, Repeat, Step, Together, Turn, Unread
 
 
 def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
@@ -18,6 +18,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = (change, *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
+        elif isinstance(change, Aside):
+            continue
         else:
             steps = (*steps, Unread(id=change.id, span=change.span))
     return steps

@@ -40,7 +40,8 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
         key = counts_as(name)
         by_kind[key] = by_kind.get(key, 0) + number
     _count_chains(stitches, by_kind)
-    for _, name in stitches.groups.values():
+    for _, told in stitches.groups.values():
+        name = told.removeprefix("beg ")
         by_kind[name] = by_kind.get(name, 0) + 1
     return Counted(total=total, by_kind=by_kind, made=made)
 

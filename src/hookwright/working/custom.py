@@ -25,7 +25,7 @@ def start_chain_customs(stitch: str, chains: int) -> tuple[StartAnswer, ...]:
     if chains > height:
         return ("counts", "loop", "not")
     if chains == height and height >= 3:
-        return ("counts", "not")
+        return ("counts", "not", "loop")
     return ("not", "counts")
 
 
@@ -39,7 +39,7 @@ def skipped_customs(stitch: str, skipped: int) -> tuple[StartAnswer, ...]:
     if skipped > height:
         return ("counts", "loop", "not")
     if skipped == height and height >= 3:
-        return ("counts", "not")
+        return ("counts", "not", "loop")
     return ("not", "counts")
 
 

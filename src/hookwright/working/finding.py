@@ -10,12 +10,8 @@ from .corners import centres, corners
 from .custom import NO_YES
 from .fabric import How, Role
 from .holding import Holding
-from .needs import chains_of, is_space
+from .needs import GROUP_WORDS, chains_of, is_space
 from .offer import HOW_OF_LOOP
-
-GROUP_WORDS = frozenset(("shell", "V-st", "fan", "group", "cl", "picot", "petal", "cluster", "scallop"))
-"""Words for several stitches in one place; a stitch "into" one goes into its middle."""
-
 
 class Finding(Holding):
     """Looks for places; takes none by itself but in `_take`."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Aside, Chain, Colour, Make, Place, Skip, Step, Together
+from ..pattern import Aside, Chain, Colour, Make, Place, Repeat, Skip, Step, Together
 from .context import Spot
 from .fabric import RING_FOOT, How, Role
 from .making import Making
-from .needs import first_stitch, is_space, need_of
+from .needs import GROUP_WORDS, first_stitch, is_space, need_of
 
 
 class Grouping(Making):
@@ -20,6 +20,9 @@ class Grouping(Making):
             self._hanging(step, places, 3)
             return None
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail):
+            self._travel(places, step)
+            return None
+        if step.stitch == "sl st" and is_space(step.at.what) and step.at.where == "next" and self.inside is None and _begins_with_it(tail):
             self._travel(places, step)
             return None
         return super()._make(step, tail)
@@ -75,6 +78,11 @@ class Grouping(Making):
         return step.name
 
     def _group(self, step: Together) -> None:
+        if step.at.where == "hook" and step.body:  # a group on chains of its own, in no place of the row below
+            self.run(step.body)
+            if step.name and len(self.basket):
+                self.basket.groups.append((0, len(self.basket), step.name))
+            return
         spot = self._spot_for(step.at, step.body)
         first = len(self.basket)
         outer, self.inside = self.inside, spot
@@ -107,6 +115,11 @@ class Grouping(Making):
         if where == "first":
             spot = Spot(0, 1, self._how(place))
             self.pos = max(self.pos, self.origin + 1)
+            return spot
+        groups = self._groups_ahead(place.what) if where == "last" and place.what in GROUP_WORDS else []
+        if groups:
+            spot = self._middle_of((*groups[-1], place.what))
+            self._take(spot)
             return spot
         if where == "last" and not is_space(place.what):
             self._jump(self._from_end(max(place.nth or 1, 1), place.what))
@@ -154,7 +167,9 @@ class Grouping(Making):
                 if isinstance(step, Chain):
                     return True
                 continue
-            return isinstance(step, Together) and bool(step.body) and isinstance(step.body[0], Chain)
+            if isinstance(step, Repeat):
+                return bool(step.body) and not isinstance(step.body[0], (Chain, Colour)) and self._only_travels(step.body)
+            return isinstance(step, Together) and bool(step.body) and _moves_on(step.body[0])
         return False
 
     def _travel(self, places: int, step: Make) -> None:
@@ -179,3 +194,17 @@ def picot_chains(step: Together, size: int) -> int:
     if not isinstance(chain, Chain) or len(rest) != 1 or not isinstance(rest[0], Make) or rest[0].stitch not in ("sl st", "sc"):
         return 0
     return (chain.number.at(size) or 3) if rest[0].at.where in ("from_hook", "same", "named", "first") else 0
+
+
+def _moves_on(step: Step) -> bool:
+    """Whether a group begins with a chain, or with the slip stitch before one: what stands before it only moved along."""
+    return isinstance(step, Chain) or (isinstance(step, Make) and step.stitch == "sl st")
+
+
+def _begins_with_it(tail: Sequence[Step]) -> bool:
+    """Whether the next step is a group in a space that begins with this very slip stitch ("slip st in ch-3 sp, shell")."""
+    group = tail[0] if tail else None
+    if not isinstance(group, Together) or not is_space(group.at.what) or group.at.where != "next" or not group.body:
+        return False
+    first = group.body[0]
+    return isinstance(first, Make) and first.stitch == "sl st"

@@ -10,7 +10,7 @@ from .context import Foot, Spot
 from .custom import HEIGHT, skipped_customs
 from .extending import Extending
 from .fabric import RING_FOOT, How, Role
-from .needs import Need, is_space, need_of
+from .needs import GROUP_WORDS, Need, is_space, need_of
 from .offer import Offer
 from .shapings import spread_evenly
 from .starting import stood_for, stood_over
@@ -141,6 +141,12 @@ class Making(Extending):
         what = step.at.what
         if is_space(what):
             self._next(kind, each, places, takes, step, ())
+            return
+        groups = self._groups_ahead(what) if what in GROUP_WORDS else []
+        if groups:
+            spot = self._middle_of((*groups[-1], what))
+            self._take(spot)
+            self._into(spot, kind, each, step.id)
             return
         self._jump(self._from_end(max(want, step.at.nth or 1), what))
         self._next(kind, each, places, takes, step, ())

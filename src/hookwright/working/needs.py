@@ -11,14 +11,18 @@ from .counting import SPACE_WORDS
 
 
 class Need(NamedTuple):
-    """Stitches and spaces asked for."""
+    """Stitches, spaces and whole groups (shells, tiles) asked for."""
 
     st: int
     sp: int
+    groups: int = 0
 
     def plus(self, other: Need, times: int = 1) -> Need:
-        return Need(self.st + other.st * times, self.sp + other.sp * times)
+        return Need(self.st + other.st * times, self.sp + other.sp * times, self.groups + other.groups * times)
 
+
+GROUP_WORDS = frozenset(("shell", "V-st", "fan", "group", "cl", "picot", "petal", "cluster", "scallop"))
+"""Words for several stitches in one place; a stitch "into" one goes into its middle."""
 
 NONE = Need(0, 0)
 _FREE = frozenset(("same", "ring", "hook", "skipped", "row_end", "marked", "from_hook"))
@@ -46,6 +50,8 @@ def need_of(steps: Iterable[Step], size: int) -> Need:
 def _in(place: Place, number: int) -> Need:
     if place.where in _FREE or place.below or place.what in _ANYWHERE:
         return NONE
+    if place.where == "last" and place.what in GROUP_WORDS:
+        return Need(0, 0, number)
     return Need(0, number) if is_space(place.what) else Need(number, 0)
 
 

@@ -8,7 +8,7 @@ from ..pattern import Chain, Choice, Even, Make, Repeat, Skip, Step, Together
 from .basket import Mark
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .grouping import Grouping
-from .needs import Need, is_space, need_of
+from .needs import GROUP_WORDS, Need, is_space, need_of
 
 Bookmark = tuple[Mark, int, Spot | None]
 
@@ -62,7 +62,8 @@ class Repeating(Grouping):
             return 1
         keep = need_of(tail, self.size)
         stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
-        stop = Need(0, stop_at) if is_space(step.times.what) else Need(stop_at, 0)
+        what = step.times.what
+        stop = Need(0, 0, stop_at) if what in GROUP_WORDS else Need(0, stop_at) if is_space(what) else Need(stop_at, 0)
         keep = stop if stop_at else keep
         marks: list[Bookmark] = []
         while True:
@@ -83,6 +84,8 @@ class Repeating(Grouping):
         return len(marks)
 
     def _leaves(self, keep: Need) -> bool:
+        if keep.groups and (len(self._groups_ahead("group")) if self.offer.groups else self._remaining("group")) < keep.groups:
+            return False
         return (keep.st == 0 or self._remaining("st") >= keep.st) and (keep.sp == 0 or self._remaining_spaces(self.pos) >= keep.sp)
 
     def _once(self, body: Sequence[Step], iteration: int) -> bool:

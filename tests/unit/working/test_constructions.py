@@ -1,5 +1,7 @@
 """Constructions off the plain path: dividing and rejoining, ribs joined as they go, free loops, crossings, far sides."""
 
+import pytest
+
 from hookwright.reading import read
 from hookwright.working import Fabric, How, work
 
@@ -82,3 +84,38 @@ def test_the_far_side_of_a_chain() -> None:
         "(with first sc). (20 sc)\nRnd 2: Sc in each st around. (20 sc)\n"
     )
     assert fabric.parts[0].rows[1].counted.total == 20
+
+
+TILES = (
+    "Row 1: Ch 6, dc in 4th ch from hook and in each of next 2 ch, turn. (1 tile)\n"
+    "Row 2: Ch 6, dc in 4th ch from hook and in each of next 2 ch, sl st in ch-3 sp of previous tile, ch 3, 3 dc in same sp, turn. (2 tiles)\n"
+    "Row 3: Ch 6, dc in 4th ch from hook and in each of next 2 ch, *sl st in next ch-3 sp, ch 3, 3 dc in same ch-3 sp; rep from * across, "
+    "turn. (3 tiles)\nRows 4-6: Rep Row 3.\n"
+    "Row 7: Sl st in next 3 dc and in ch-3 sp, ch 3, 3 dc in same sp, *sl st in next ch-3 sp, ch 3, 3 dc in same sp; rep from * to last "
+    "tile, sl st in last ch-3 sp, turn. (5 tiles)\nRow 8: Rep Row 7.\n"
+)
+NAMED = (
+    "Row 1: Ch 6, dc in 4th ch from hook, dc in next 2 ch. Beginning shell (1 shell)\n"
+    "Row 2: Ch 6, dc in 4th ch from hook, dc in next 2 ch: beginning shell; turn, (slip st, ch 3, 3 dc) all in its ch-3 sp, shell made.\n"
+    "Row 3: Beginning shell, turn, *shell; repeat from * across. (3 shells)\nRow 4: As Row 3, one shell more.\n"
+    "Row 5: Ch 1, turn, slip st in first 3 dc, *slip st in ch-3 sp, shell, repeat from * across, slip st in last shell. (3 shells)\n"
+    "Row 6: As Row 5, one shell less.\n"
+)
+
+
+@pytest.mark.parametrize(("text", "tiles"), [(TILES, [1, 2, 3, 4, 5, 6, 5, 4]), (NAMED, [1, 2, 3, 4, 3, 2])])
+def test_corner_to_corner_tiles(text: str, tiles: list[int]) -> None:
+    rows = [row for row in worked(text).parts[0].rows if not row.foundation]
+    assert [row.counted.by_kind["ch-3 sp"] for row in rows] == tiles
+    assert all(row.read == "whole" and row.worked == "yes" and not row.troubles for row in rows)
+
+
+def test_totals_hold_chains_where_the_pattern_counts_them() -> None:
+    fabric = worked(
+        "Ch 4, join with sl st to form a ring.\n"
+        "Rnd 1: Ch 4 (counts as dc and ch 1), [dc in ring, ch 1] 5 times, join with sl st to 3rd ch of ch-4. (12 sts)\n"
+        "Rnd 2: Sl st in first ch-1 sp, ch 4 (counts as dc and ch 1), dc in same sp, [dc in next dc, (dc, ch 1, dc) in next ch-1 sp] "
+        "5 times, dc in next st, join. (24 sts)\n"
+    )
+    assert [row.counted.total for row in fabric.parts[0].rows if not row.foundation] == [12, 24]
+    assert any("count chains" in question and taken.answer == "yes" for question, taken in fabric.taken.items())

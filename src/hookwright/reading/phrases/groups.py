@@ -309,7 +309,21 @@ def name_made(c: Cursor) -> list[Step] | None:
         body = whole if name == "beg shell" else _just_made(c.out)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
+    _as_group(c, name)
     return [Aside(id=c.id(), span=c.span(start), kind="define")]
+
+
+def _as_group(c: Cursor, name: str) -> None:
+    """Give the steps just told, which are one, their name: the last group, or the whole beginning on chains of its own."""
+    last = c.out[-1]
+    if isinstance(last, Together) and not last.name:
+        c.out[-1] = replace(last, name=name)
+    elif name == "beg shell":
+        at = next((i for i, step in enumerate(c.out) if isinstance(step, (Make, Together))), len(c.out))
+        own = at and isinstance(c.out[at - 1], Chain) and not c.out[at - 1].foundation
+        first = at - 1 if own else at
+        body = tuple(c.out[first:])
+        c.out[first:] = [Together(id=c.id(), span=c.span(0), body=body, at=Place(where="hook"), name=name)]
 
 
 def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:

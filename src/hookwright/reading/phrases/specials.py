@@ -106,7 +106,8 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
     places = found.places if found else (told or ONE)
     body = body_of(c, name)
     if name == "beg shell" and found is None and body:
-        return [replace(step, id=c.id(), span=c.span(start)) for step in body]
+        own_steps = tuple(replace(step, id=c.id(), span=c.span(start)) for step in body)
+        return [Together(id=c.id(), span=c.span(start), body=own_steps, at=Place(where="hook"), name=name)]
     own = body[0].at if len(body) == 1 and isinstance(body[0], Together) else Place()
     if len(body) == 1 and isinstance(body[0], Together):
         body = body[0].body

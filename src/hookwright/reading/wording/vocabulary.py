@@ -138,7 +138,7 @@ noun : st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithe
 sp : sp, sps, space, spaces, spc, gap, gaps, spcs
 lp : lp, lps, loop, loops, arch, arches, arc, arcs
 mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets
-group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, medallion, medallions,
+group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, tile, tiles, medallion, medallions,
     flower, flowers, strip, strips
 ring : ring, circle, rng
 mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r,

@@ -182,6 +182,15 @@ class Grouping(Making):
             self.last = spot
             self.basket.put("sl st", Role.TRAVEL, step.id, 0, self.yarn, self._feet(spot))
         self.travelled = spot if spot is not None and spot.how == How.SPACE else None
+        if self.travelled is not None and self.offer.around and not self.started:
+            self._begin_at(self.travelled)
+
+    def _begin_at(self, spot: Spot) -> None:
+        """The round begins at a space reached by slip stitches: what they passed over is met at its end."""
+        length = spot.end - spot.start
+        self.offer = self.offer.from_place(spot.start)
+        self.travelled = self.last = Spot(0, length, spot.how, spot.feet)
+        self.pos = length
 
 
 def picot_chains(step: Together, size: int) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from ..trade.kinds import base, counts_as
 from .fabric import How, Role, Stitches
@@ -56,6 +56,17 @@ class Offer:
         if kind == what or counts_as(kind) == what:
             return not self.chain[i]
         return not self.chain[i] and base(kind) == what
+
+    def from_place(self, start: int) -> Offer:
+        """The same round begun at place `start`: what lies before it is met last. A group that begins before and ends after it is dropped."""
+        at = [*self.at[start:], *self.at[:start]]
+        chain = self.chain[start:] + self.chain[:start]
+        groups = {
+            (first - start) % self.n: ((first - start) % self.n + end - first, name)
+            for first, (end, name) in self.groups.items()
+            if not first < start < end
+        }  # fmt: skip
+        return replace(self, at=at, chain=chain, space=_EMPTY if self.plain else _spaces(at, chain), groups=groups)
 
     def unnamed_groups(self) -> Mapping[int, tuple[int, str]]:
         """Runs of three or more stitches in one place, which words may call a shell or a group though nobody named them."""

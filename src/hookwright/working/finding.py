@@ -13,6 +13,7 @@ from .holding import Holding
 from .needs import GROUP_WORDS, chains_of, is_space
 from .offer import HOW_OF_LOOP
 
+
 class Finding(Holding):
     """Looks for places; takes none by itself but in `_take`."""
 

@@ -88,7 +88,8 @@ def test_the_far_side_of_a_chain() -> None:
 
 TILES = (
     "Row 1: Ch 6, dc in 4th ch from hook and in each of next 2 ch, turn. (1 tile)\n"
-    "Row 2: Ch 6, dc in 4th ch from hook and in each of next 2 ch, sl st in ch-3 sp of previous tile, ch 3, 3 dc in same sp, turn. (2 tiles)\n"
+    "Row 2: Ch 6, dc in 4th ch from hook and in each of next 2 ch, sl st in ch-3 sp of previous tile, ch 3, 3 dc in same sp, "
+    "turn. (2 tiles)\n"
     "Row 3: Ch 6, dc in 4th ch from hook and in each of next 2 ch, *sl st in next ch-3 sp, ch 3, 3 dc in same ch-3 sp; rep from * across, "
     "turn. (3 tiles)\nRows 4-6: Rep Row 3.\n"
     "Row 7: Sl st in next 3 dc and in ch-3 sp, ch 3, 3 dc in same sp, *sl st in next ch-3 sp, ch 3, 3 dc in same sp; rep from * to last "

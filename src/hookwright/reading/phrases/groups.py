@@ -320,8 +320,8 @@ def _as_group(c: Cursor, name: str) -> None:
         c.out[-1] = replace(last, name=name)
     elif name == "beg shell":
         at = next((i for i, step in enumerate(c.out) if isinstance(step, (Make, Together))), len(c.out))
-        own = at and isinstance(c.out[at - 1], Chain) and not c.out[at - 1].foundation
-        first = at - 1 if own else at
+        before = c.out[at - 1] if at else None
+        first = at - 1 if isinstance(before, Chain) and not before.foundation else at
         body = tuple(c.out[first:])
         c.out[first:] = [Together(id=c.id(), span=c.span(0), body=body, at=Place(where="hook"), name=name)]
 

@@ -20,8 +20,10 @@ EXAMPLES = (
     ("2 sc in next st, sc in next st, repeat from beg all around", "[2sc, sc]×rest"),
     ("*† sc in next 3 sts, ch 2 †, dc in next st; rep from * 4 times more, rep from † to † once", "[sc×3, ch2, dc]×5, [sc×3, ch2]×1"),
     ("†* sc in next 3 sts, ch 2 †, dc in next st; rep from * 4 times more, rep from † to † once", "[sc×3, ch2, dc]×5, [sc×3, ch2]×1"),
-    ("*dc in next st, † ch 2, skip 2 sts †, dc in next st; rep from * 3 times, dc in next st, rep from † to †",
-     "[dc, ch2, skip2, dc]×3 more, dc, [ch2, skip2]×1"),
+    (
+        "*dc in next st, † ch 2, skip 2 sts †, dc in next st; rep from * 3 times, dc in next st, rep from † to †",
+        "[dc, ch2, skip2, dc]×3 more, dc, [ch2, skip2]×1",
+    ),
 )
 
 

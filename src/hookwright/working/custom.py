@@ -25,12 +25,21 @@ def start_chain_customs(stitch: str, chains: int) -> tuple[StartAnswer, ...]:
     if chains > height:
         return ("counts", "loop", "not")
     if chains == height and height >= 3:
-        return ("counts", "not", "loop")
+        return ("counts", "not")
     return ("not", "counts")
 
 
-def skipped_customs(stitch: str, skipped: int) -> tuple[StartAnswer, ...]:
-    """What the chains skipped at the start of Row 1 may be, custom first."""
+MOST_TILE = 8
+"""A chain of no more than this, worked along by itself, may be one tile of a piece that grows from corner to corner (common practice)."""
+
+
+def skipped_customs(stitch: str, skipped: int, chains: int) -> tuple[StartAnswer, ...]:
+    """What the chains skipped at the start of a chain of `chains` may be, custom first; beside a single tile they are a loop as well."""
+    customs = _skipped_customs(stitch, skipped)
+    return (*customs, "loop") if chains <= MOST_TILE and skipped >= 3 and "loop" not in customs else customs
+
+
+def _skipped_customs(stitch: str, skipped: int) -> tuple[StartAnswer, ...]:
     height = HEIGHT.get(stitch, 3)
     if skipped <= 1:
         return ("not", "counts") if skipped and height > 1 else ("not",)
@@ -39,7 +48,7 @@ def skipped_customs(stitch: str, skipped: int) -> tuple[StartAnswer, ...]:
     if skipped > height:
         return ("counts", "loop", "not")
     if skipped == height and height >= 3:
-        return ("counts", "not", "loop")
+        return ("counts", "not")
     return ("not", "counts")
 
 

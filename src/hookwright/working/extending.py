@@ -37,7 +37,7 @@ class Extending(Starting):
         self.own = list(range(chains - skipped))
         turning = (self.context.turning or {}).get((stitch, skipped))
         if turning is None:
-            customs = skipped_customs(stitch, skipped)
+            customs = skipped_customs(stitch, skipped, chains)
             answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
         else:
             answer = "counts" if turning else "not"

@@ -209,7 +209,7 @@ class Making(Extending):
             self.chains_moved = min(skipped, max(self.offer.n - 1, 0))
             self._put_start("counts", max(self.chains_moved - over, 1), over, stood_for(told.stands_for, stitch), step, (), loop=0)
             return
-        customs = skipped_customs(stitch, skipped)
+        customs = skipped_customs(stitch, skipped, self.offer.n)
         if told is not None and told.counts is not None and skipped:
             customs = ("counts",) if told.counts else ("not",)
         answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)

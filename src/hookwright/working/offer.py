@@ -58,7 +58,7 @@ class Offer:
         return not self.chain[i] and base(kind) == what
 
     def from_place(self, start: int) -> Offer:
-        """The same round begun at place `start`: what lies before it is met last. A group that begins before and ends after it is dropped."""
+        """The same round begun at place `start`: what lies before it is met last. A group across it is dropped."""
         at = [*self.at[start:], *self.at[:start]]
         chain = self.chain[start:] + self.chain[:start]
         groups = {

@@ -126,7 +126,7 @@ def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[S
 
 
 def _swallow(frame: Frame, mark: Mark) -> None:
-    """Marks inside the unit of `mark` go with it; a closed one keeps what it enclosed, since it may be told again ("rep from † to † once")."""
+    """Marks inside the unit of `mark` go with it; a closed one keeps what it enclosed, to be told again ("rep from † to † once")."""
     kept = []
     for one in frame.marks:
         inside = one is not mark and (one.index > mark.index or (one.index == mark.index and one.closed is not None))

@@ -63,6 +63,8 @@ class Starting(Finding):
             counts = step.counts if step.counts is not None else turning
             return ("counts" if counts else "not"), 0
         customs = start_chain_customs(stitch, number)
+        if self.travelled is not None and not self.offer.around and "loop" not in customs:
+            customs = (*customs, "loop")  # a tile of a piece that grows from corner to corner hangs on its chain
         if self.context.spiral:
             customs = ("loop", "counts", "not")  # a spiral climbs by itself: a chain in it spans a gap
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)

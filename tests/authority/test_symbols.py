@@ -12,7 +12,7 @@ import re
 import pytest
 from coloraide import Color
 
-from hookwright.drawing.export import YARN_INK
+from hookwright.drawing.inks import YARN_INK
 from hookwright.drawing.shapes import Shape
 from hookwright.drawing.symbols import SLASHES, chain, dot, gathered, has_symbol, nominal, upright
 from hookwright.trade.symbols import symbols

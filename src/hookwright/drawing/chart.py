@@ -19,6 +19,7 @@ from .rounds import place_rounds
 from .rows import place_rows
 from .symbols import Cross
 from .telling import tell
+from .yarn_letters import colour_of, letters_of
 
 Form: TypeAlias = Literal["auto", "rows", "round"]
 Handed: TypeAlias = Literal["right", "left"]
@@ -57,6 +58,8 @@ def chart(
         glyphs=engraver.glyphs,
         gaps=list(cut.gaps),
         yarns=tuple(yarns),
+        letters=letters_of(tuple(yarns)),
+        yarn_words=tuple(colour_of(yarn, fabric.pattern.facts) for yarn in yarns),
         row_labels={row.index: row.label for row in work.rows},
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
     )

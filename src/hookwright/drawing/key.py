@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..trade import terms
 from .engraving import LOOP_SUFFIX
+from .inks import YARN_INK
 from .marks import Chart, Label, Mark
 from .shapes import WEIGHT_MM, Shape
 from .svg import move
@@ -97,4 +98,23 @@ def _signs(chart: Chart) -> list[tuple[Shape, float, str]]:
             d = move("M", 0, -0.9, "L", 0.9, 0.9, "L", -0.9, 0.9, "Z")
             fill = ' fill="currentColor"' if stroke.filled else ""
             out.append((Shape(f'<path d="{d}"{fill}/>', ((-0.9, -0.9, 0.9, 0.9, WEIGHT_MM / 2),)), 1.8, words))
+    return out + _yarns(chart)
+
+
+def _yarns(chart: Chart) -> list[tuple[Shape, float, str]]:
+    """Every yarn's ink with its letter, when there are several."""
+    if len([letter for letter in chart.letters if letter]) < 2:
+        return []
+    out = []
+    for i, (letter, words) in enumerate(zip(chart.letters, chart.yarn_words, strict=True)):
+        if letter:
+            ink = YARN_INK[i % len(YARN_INK)]
+            d = move("M", -2.4, 0, "H", 2.4)
+            out.append(
+                (
+                    Shape(f'<path d="{d}" stroke="{ink}" stroke-width="0.9"/>', ((-2.4, 0.0, 2.4, 0.0, 0.45),)),
+                    1.8,
+                    f"{letter}  {words or 'yarn ' + letter}",
+                )
+            )
     return out

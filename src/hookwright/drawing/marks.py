@@ -85,6 +85,10 @@ class Chart:
     strokes: list[Stroke] = field(default_factory=list)
     gaps: list[Gap] = field(default_factory=list)
     yarns: tuple[str, ...] = ("",)
+    letters: tuple[str, ...] = ("",)
+    """What stands beside a row's number for each yarn: its own letter, or one given to it when the pattern calls it by a word."""
+    yarn_words: tuple[str, ...] = ("",)
+    """What the key says of each yarn."""
     row_labels: dict[int, str] = field(default_factory=dict)
     described: str = ""
     box: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..trade import terms
-from .export import INK, QUIET
+from .inks import INK, QUIET
 from .key import ink_of, said
 from .labels import text_width
 from .shapes import WEIGHT_MM, Shape

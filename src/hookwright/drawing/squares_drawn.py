@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from ..pattern import Facts
-from .export import INK, QUIET
+from .inks import INK, QUIET
 from .labels import text_width
 from .squares import Square, Squares
 from .svg import Svg, line, move, path, rect, text

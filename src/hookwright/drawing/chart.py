@@ -43,8 +43,9 @@ def chart(
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
     lines = lines_of(work, cut.kept)
     placed = place(lines, form)
-    yarns = _yarns(work)
-    engraver = Engraver(placed, sc, handed == "left", yarns)
+    yarns = _yarns(work, fabric)
+    numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
+    engraver = Engraver(placed, sc, handed == "left", numbers)
     engraver.run()
     made = Chart(
         part=part,
@@ -59,6 +60,7 @@ def chart(
         gaps=list(cut.gaps),
         yarns=tuple(yarns),
         letters=letters_of(tuple(yarns)),
+        yarn_numbers=numbers,
         yarn_words=tuple(colour_of(yarn, fabric.pattern.facts) for yarn in yarns),
         row_labels={row.index: row.label for row in work.rows},
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
@@ -89,12 +91,17 @@ def grows_round(lines: Sequence[Line]) -> bool:
     return len(first.posts) <= 24 or len(first.posts) * 3 <= max(len(line.posts) for line in worked)
 
 
-def _yarns(work: PartWork) -> dict[str, int]:
+def _yarns(work: PartWork, fabric: Fabric) -> dict[str, int]:
+    """The yarns in the order they come, each with its number; rows that name none are worked in the pattern's first."""
     seen: dict[str, int] = {}
     for row in work.rows:
         for colour in row.stitches.colours:
             seen.setdefault(colour, len(seen))
-    return seen or {"": 0}
+    home = next(iter(fabric.pattern.facts.yarns), "")
+    if home not in seen or "" not in seen or home == "":
+        return seen or {"": 0}
+    order = dict.fromkeys(home if yarn == "" else yarn for yarn in seen)
+    return {yarn: i for i, yarn in enumerate(order)}
 
 
 def _title(fabric: Fabric, work: PartWork) -> str:

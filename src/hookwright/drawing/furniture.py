@@ -59,9 +59,8 @@ class Sides:
         row = line.row
         number = str(row.number) if row.number is not None else row.label
         made = row.stitches
-        inks = dict.fromkeys(made.colours[made.colour[e]] for e in line.posts)
-        letter = dict(zip(self.chart.yarns, self.chart.letters, strict=True))
-        yarns = "/".join(letter[yarn] for yarn in inks if yarn)
+        inks = dict.fromkeys(self.chart.yarn_numbers[made.colours[made.colour[e]]] for e in line.posts)
+        yarns = "/".join(self.chart.letters[yarn] for yarn in inks if self.chart.letters[yarn])
         return f"{number} {yarns}" if self.many_yarns and yarns and len(inks) <= 3 else number
 
     def number_row(self, line: Line) -> None:

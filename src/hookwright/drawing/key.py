@@ -110,11 +110,6 @@ def _yarns(chart: Chart) -> list[tuple[Shape, float, str]]:
         if letter:
             ink = YARN_INK[i % len(YARN_INK)]
             d = move("M", -2.4, 0, "H", 2.4)
-            out.append(
-                (
-                    Shape(f'<path d="{d}" stroke="{ink}" stroke-width="0.9"/>', ((-2.4, 0.0, 2.4, 0.0, 0.45),)),
-                    1.8,
-                    f"{letter}  {words or 'yarn ' + letter}",
-                )
-            )
+            line = Shape(f'<path d="{d}" stroke="{ink}" stroke-width="0.9"/>', ((-2.4, 0.0, 2.4, 0.0, 0.45),))
+            out.append((line, 1.8, f"{letter}  {words}" if words else f"{letter}  yarn {letter}"))
     return out

@@ -87,6 +87,8 @@ class Chart:
     yarns: tuple[str, ...] = ("",)
     letters: tuple[str, ...] = ("",)
     """What stands beside a row's number for each yarn: its own letter, or one given to it when the pattern calls it by a word."""
+    yarn_numbers: dict[str, int] = field(default_factory=dict)
+    """Place in `yarns` of every colour of the fabric ("" where none is named)."""
     yarn_words: tuple[str, ...] = ("",)
     """What the key says of each yarn."""
     row_labels: dict[int, str] = field(default_factory=dict)

@@ -119,7 +119,13 @@ def _parts(fabric: Fabric, told: str | None) -> list[int]:
 
 def _made(fabric: Fabric, part: int, told: _Told) -> Chart:
     from ..drawing.chart import chart
+    from ..drawing.squares import squares_chart
 
+    if told.squares:
+        squares = squares_chart(fabric, part, handed="left" if told.left else "right")
+        if squares is None:
+            raise CannotDo(f"{fabric.parts[part].name} is neither filet, colourwork nor corner-to-corner: draw it without --squares.")
+        return squares
     form: Form = told.lay
     return chart(fabric, part, handed="left" if told.left else "right", sc=told.sc, form=form, short=not told.whole)
 
@@ -134,21 +140,9 @@ def _chart(source: Source, fabric: Fabric, output: Path | None, told: _Told) -> 
     drawings: list[tuple[str, list[str]]] = []
     for part in parts:
         name = fabric.parts[part].name if len(parts) > 1 else ""
-        if told.squares:
-            drawings.append((name, [_squares(fabric, part, told)]))
-            continue
         made = _made(fabric, part, told)
         drawings.append((name, paged(made, *_paper(told.pages)) if told.pages else [svg(made)]))
     return _write(source, "chart", drawings, output, told.dpi)
-
-
-def _squares(fabric: Fabric, part: int, told: _Told) -> str:
-    from ..drawing.squares import squares_svg
-
-    drawing = squares_svg(fabric, part, handed="left" if told.left else "right")
-    if drawing is None:
-        raise CannotDo(f"{fabric.parts[part].name} is neither filet, colourwork nor corner-to-corner: draw it without --squares.")
-    return drawing
 
 
 def _paper(name: str | None) -> tuple[float, float]:

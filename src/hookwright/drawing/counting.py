@@ -18,6 +18,7 @@ from ..working.fabric import Fabric, Role, RowWork
 from .chart import chart
 from .engraving import LOOP_SUFFIX, as_seen
 from .marks import Chart, Mark
+from .squares import squares_chart
 from .symbols import Loop, slug
 
 EXACT_MM, NEAR_MM = 0.011, 0.06
@@ -103,12 +104,24 @@ def count_back(fabric: Fabric, drawings: Sequence[str], expected: Chart | None =
     hidden = {r for gap in made.gaps for r in gap.rows}
     words = set().union(*(_words(text) for text in drawings))
     counts = []
+    truth = _truth(made, rows)
     for row in rows:
-        if row.index in hidden:
+        if row.index in hidden or (row.index not in truth and row.index not in seen):
             continue
-        counts.append(RowCount(row.label, dict(sorted(seen.get(row.index, Counter()).items())), dict(sorted(worked(row).items()))))
+        due = truth.get(row.index, Counter())
+        counts.append(RowCount(row.label, dict(sorted(seen.get(row.index, Counter()).items())), dict(sorted(due.items()))))
     counts += [_gap(rows, gap.rows, gap.words, words) for gap in made.gaps]
     return CountedBack(tuple(counts), tuple(problems))
+
+
+def _truth(made: Chart, rows: Sequence[RowWork]) -> dict[int, Counter[str]]:
+    """What every row must show, by its index: symbols, or squares."""
+    kind = made.options.get("squares")
+    if kind is None:
+        return {row.index: worked(row) for row in rows}
+    from .squares_counted import squares_worked
+
+    return squares_worked(kind, rows, many=len(made.yarns) > 1)  # type: ignore[arg-type]
 
 
 def worked(row: RowWork) -> Counter[str]:
@@ -147,6 +160,11 @@ def _afresh(fabric: Fabric, drawing: str) -> Chart:
     part = int(told.get("part", "1")) - 1
     if not 0 <= part < len(fabric.parts):
         raise NotAChart(f"the drawing shows part {part + 1}, the pattern has {len(fabric.parts)}")
+    if "squares" in told:
+        squares = squares_chart(fabric, part, handed="left" if told.get("handed") == "left" else "right")
+        if squares is None:
+            raise NotAChart("the drawing is one of squares, and the pattern's part is not read as such")
+        return squares
     return chart(
         fabric,
         part,

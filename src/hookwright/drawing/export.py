@@ -49,9 +49,12 @@ def _document(
     if clip is not None:
         page.define("area", element("clipPath", rect(*(clip[0] - 4, clip[1] - 4, clip[2] + 8, clip[3] + 8)), id="page"))
     page.add(f'<g class="furniture" fill="none" stroke="{QUIET}" stroke-linecap="round" stroke-linejoin="round"{_clipped(clip)}>')
-    page.add(*(_stroke(stroke) for stroke in strokes))
+    page.add(*(_stroke(stroke) for stroke in strokes if stroke.what != "grid"))
     page.add("</g>")
     page.add(*_rows(chart, marks))
+    grid = [_stroke(stroke) for stroke in strokes if stroke.what == "grid"]
+    if grid:
+        page.add(f'<g class="grid" fill="none" stroke="{QUIET}"{_clipped(clip)}>', *grid, "</g>")
     if chart.key and with_key:
         weight = num(WEIGHT_MM)
         page.add(f'<g class="key" fill="none" stroke="{INK}" color="{INK}" stroke-width="{weight}" stroke-linecap="round"{_clipped(clip)}>')

@@ -12,6 +12,7 @@ from typing import Literal, TypeAlias
 
 from ..trade.kinds import base
 from ..working.fabric import Fabric, PartWork, Role, RowWork
+from .marks import Chart
 
 Kind: TypeAlias = Literal["filet", "tapestry", "mosaic", "corner-to-corner"]
 
@@ -26,6 +27,10 @@ class Square:
     stitch: int
     filled: bool
     yarn: str
+
+    def kind(self, *, many: bool) -> str:
+        """What it is in a chart of one yarn ("filled", "open") or of `many` (the yarn's name)."""
+        return (self.yarn or "first yarn") if many else ("filled" if self.filled else "open")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,13 +58,25 @@ def squares_of(part: PartWork) -> Squares | None:
     return None
 
 
-def squares_svg(fabric: Fabric, part: int, *, handed: str = "right") -> str | None:
-    """The chart of squares of one part as SVG; None when the part is none."""
-    from .squares_drawn import draw_squares
+def squares_chart(fabric: Fabric, part: int, *, handed: str = "right") -> Chart | None:
+    """The chart of squares of one part, placed and ready for any output; None when the part is none."""
+    from .squares_drawn import chart_of
 
     found = squares_of(fabric.parts[part])
+    if found is None:
+        return None
     title = fabric.pattern.facts.title or fabric.parts[part].name
-    return None if found is None else draw_squares(found, title=title, handed=handed, facts=fabric.pattern.facts)
+    made = chart_of(found, part, title=title, handed=handed, facts=fabric.pattern.facts, terms=fabric.pattern.terms)
+    made.row_labels.update({row.index: row.label for row in fabric.parts[part].rows})
+    return made
+
+
+def squares_svg(fabric: Fabric, part: int, *, handed: str = "right") -> str | None:
+    """The chart of squares of one part as SVG; None when the part is none."""
+    from .export import svg
+
+    made = squares_chart(fabric, part, handed=handed)
+    return None if made is None else svg(made)
 
 
 def _from_left(row: RowWork, elements: Sequence[int]) -> list[int]:

@@ -1,4 +1,4 @@
-"""Charts of squares on paper: grid, filled or coloured squares with a letter in each, numbers, arrows, key."""
+"""Charts of squares on paper: every square a reference to its drawing like any other symbol; grid, numbers, arrows, key round them."""
 
 from __future__ import annotations
 
@@ -7,13 +7,18 @@ from collections import Counter
 from ..pattern import Facts
 from .inks import INK, QUIET
 from .labels import text_width
+from .marks import Chart, Label, Mark, Stroke, Ties
+from .shapes import Shape
 from .squares import Square, Squares
-from .svg import Svg, line, move, path, rect, text
+from .svg import element, move, rect, text
+from .symbols import slug
+from .yarn_letters import colour_of, letters_of
 
 CELL_MM = 4.2
 SIDE_MM = 12.0
 TINTS = ("#f4f1e8", "#2b5d8c", "#e0a030", "#a33b2a", "#3f7d5c", "#7d5a96", "#d9c7a3", "#4a4a4a")
 """Grounds for the yarns in order when their own colours are not known; the letter in the square tells them apart as well."""
+FILLED, OPEN = "#3a3a3a", "#ffffff"
 _TELL = {
     "filet": "Filet chart: a dark square is a mesh filled with stitches, a light one is an open mesh.",
     "tapestry": "Colour chart: one square is one stitch.",
@@ -22,53 +27,73 @@ _TELL = {
 }
 
 
-def draw_squares(chart: Squares, *, title: str, handed: str, facts: Facts) -> str:
-    """The chart as SVG. `handed` "left" mirrors the squares and keeps the words upright."""
-    wide, tall = chart.columns * CELL_MM, chart.lines * CELL_MM
-    key = _key_words(chart, facts)
-    width = max(wide + 2 * SIDE_MM, max((text_width(words, 2.6) + 16 for words in key), default=0.0))
-    height = tall + 16.0 + 6.0 * len(key)
-    page = Svg(
-        width_mm=width, height_mm=height, title=f"{title}: {chart.kind} chart", desc=_told(chart), origin=(-SIDE_MM, -4.0), lang="en"
-    )
-    tints = {yarn: TINTS[i % len(TINTS)] for i, yarn in enumerate(chart.yarns)}
+def chart_of(chart: Squares, part: int, *, title: str, handed: str, facts: Facts, terms: str) -> Chart:
+    """The squares engraved. `handed` "left" mirrors the squares and keeps the words upright."""
     many = len(chart.yarns) > 1
-    page.add('<g class="squares">')
-    page.add(*(part for square in chart.squares for part in _square(chart, square, tints, many, handed, tall)))
-    page.add("</g>", f'<g class="grid" stroke="{QUIET}" fill="none">', *_grid(chart, wide, tall), "</g>")
-    page.add(f'<g class="labels" fill="{INK}">', *_numbers(chart, wide, tall, handed), "</g>")
-    page.add(*_key(key, chart, tints, tall + 10.0))
-    return page.render()
+    letters = letters_of(chart.yarns)
+    made = Chart(part=part, title=f"{title}: {chart.kind} chart", form="rows", handed=handed, cross="plus", terms=terms)
+    made.yarns, made.letters = chart.yarns, letters
+    made.options = {"handed": handed, "part": str(part + 1), "squares": chart.kind}
+    for square in chart.squares:
+        _set(made, chart, square, letters)
+    made.described = _told(chart)
+    wide, tall = chart.columns * CELL_MM, chart.lines * CELL_MM
+    made.strokes += _grid(chart, wide, tall, handed)
+    made.labels += _numbers(chart, made, wide, tall, handed)
+    words = [_yarn_words(letter, yarn, facts) for letter, yarn in zip(letters, chart.yarns, strict=True)] if many else _mesh_words(chart)
+    _key(made, words, chart, tall + 10.0)
+    longest = max((text_width(each, 2.6) + CELL_MM + 4 for each in words), default=0.0)
+    made.box = (-SIDE_MM, -6.0, max(wide + 2 * SIDE_MM, longest + SIDE_MM), tall + 16.0 + 6.0 * len(words))
+    return made
 
 
-def _square(chart: Squares, square: Square, tints: dict[str, str], many: bool, handed: str, tall: float) -> list[str]:
-    column = chart.columns - 1 - square.column if handed == "left" else square.column
-    x, y = column * CELL_MM, tall - (square.line + 1) * CELL_MM
-    fill = tints[square.yarn] if many else ("#3a3a3a" if square.filled and chart.kind == "filet" else "#ffffff")
-    out = [rect(x, y, CELL_MM, CELL_MM, fill=fill, data_row=square.row, data_stitch=square.stitch)]
-    if many and square.yarn:
-        out.append(text(x + CELL_MM / 2, y + CELL_MM * 0.68, square.yarn[:2], size_mm=2.2, anchor="middle", fill=_readable(fill)))
-    return out
+def _set(made: Chart, chart: Squares, square: Square, letters: tuple[str, ...]) -> None:
+    yarn = chart.yarns.index(square.yarn)
+    kind = square.kind(many=len(chart.yarns) > 1)
+    glyph = f"sq-{slug(kind)}"
+    if glyph not in made.glyphs:
+        made.glyphs[glyph] = _shape(*((TINTS[yarn % len(TINTS)], letters[yarn]) if len(chart.yarns) > 1 else _mesh(chart, square)))
+    column = chart.columns - 1 - square.column if made.handed == "left" else square.column
+    x, y = (column + 0.5) * CELL_MM, (chart.lines - square.line - 0.5) * CELL_MM
+    made.marks.append(Mark(glyph, kind, round(x, 2), round(y, 2), 0.0, square.row, square.stitch, yarn))
+    made.ties.append(Ties((x, y), ()))
+
+
+def _mesh(chart: Squares, square: Square) -> tuple[str, str]:
+    return (FILLED if square.filled and chart.kind == "filet" else OPEN), ""
+
+
+def _shape(ground: str, letter: str) -> Shape:
+    half = CELL_MM / 2
+    parts = [rect(-half, -half, CELL_MM, CELL_MM, fill=ground, stroke="none")]
+    if letter:
+        parts.append(text(0, CELL_MM * 0.18, letter[:2], size_mm=2.2, anchor="middle", fill=_readable(ground), stroke="none"))
+    return Shape("".join(parts), ((-half, 0.0, half, 0.0, half),))
 
 
 def _readable(ground: str) -> str:
     r, g, b = (int(ground[i : i + 2], 16) for i in (1, 3, 5))
-    return "#1a1a1a" if 0.299 * r + 0.587 * g + 0.114 * b > 140 else "#ffffff"
+    return INK if 0.299 * r + 0.587 * g + 0.114 * b > 140 else "#ffffff"
 
 
-def _grid(chart: Squares, wide: float, tall: float) -> list[str]:
+def _grid(chart: Squares, wide: float, tall: float, handed: str) -> list[Stroke]:
     """Fine lines for every square, stronger ones for every fifth, counted from where the chart begins."""
     out = []
-    for c in range(chart.columns + 1):
-        out.append(line(c * CELL_MM, 0, c * CELL_MM, tall, stroke_width=0.35 if (chart.columns - c) % 5 == 0 else 0.12))
-    for r in range(chart.lines + 1):
-        y = tall - r * CELL_MM
-        out.append(line(0, y, wide, y, stroke_width=0.35 if r % 5 == 0 else 0.12))
+    for strong in (False, True):
+        d = ""
+        for c in range(chart.columns + 1):
+            counted = chart.columns - c if handed == "right" else c
+            if (counted % 5 == 0) == strong:
+                d += move("M", c * CELL_MM, 0, "V", tall)
+        for r in range(chart.lines + 1):
+            if (r % 5 == 0) == strong:
+                d += move("M", 0, tall - r * CELL_MM, "H", wide)
+        out.append(Stroke(d, "grid", weight_mm=0.35 if strong else 0.12))
     return out
 
 
-def _numbers(chart: Squares, wide: float, tall: float, handed: str) -> list[str]:
-    out = []
+def _numbers(chart: Squares, made: Chart, wide: float, tall: float, handed: str) -> list[Label]:
+    out: list[Label] = []
     for i, begins_right in enumerate(chart.begins_right):
         if begins_right is None:
             continue
@@ -77,45 +102,63 @@ def _numbers(chart: Squares, wide: float, tall: float, handed: str) -> list[str]
         x = wide + 1.5 if right else -1.5
         ahead = -1.0 if right else 1.0
         d = move("M", x - ahead * 2.4, y, "L", x, y, "M", x - ahead * 0.8, y - 0.6, "L", x, y, "L", x - ahead * 0.8, y + 0.6)
-        out.append(path(d, fill="none", stroke=QUIET, stroke_width=0.25, stroke_linecap="round"))
-        out.append(text(x - ahead * 3.2, y + 0.9, chart.labels[i], size_mm=2.5, anchor="start" if right else "end"))
+        made.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
+        out.append(Label(chart.labels[i], x - ahead * 3.2, y + 0.9, 2.5, "start" if right else "end", "row", _row_of(chart, i)))
     for c in range(0, chart.columns, 5 if chart.columns > 9 else 1):
         number = c + 5 if chart.columns > 9 else c + 1
-        if number <= chart.columns:
+        if number <= chart.columns and chart.kind != "corner-to-corner":
             x = (chart.columns - number + 0.5) * CELL_MM if handed == "right" else (number - 0.5) * CELL_MM
-            out.append(text(x, tall + 3.4, str(number), size_mm=2.3, anchor="middle"))
-    if chart.begins_right and chart.begins_right[0] is None:
-        out.append(
-            text(0.0 if handed == "right" else wide, tall + 3.4, "start", size_mm=2.5, anchor="start" if handed == "right" else "end")
-        )
+            out.append(Label(str(number), x, tall + 3.4, 2.3, "middle", "note"))
+    return out + (_diagonal_numbers(chart, tall, handed) if chart.kind == "corner-to-corner" else [])
+
+
+def _row_of(chart: Squares, line: int) -> int:
+    return next((square.row for square in chart.squares if square.line == line), 0)
+
+
+def _diagonal_numbers(chart: Squares, tall: float, handed: str) -> list[Label]:
+    """The number of each diagonal row outside the tile it begins with."""
+    full = {(square.column, square.line) for square in chart.squares}
+    first: dict[int, Square] = {}
+    for square in chart.squares:
+        if square.row not in first or square.stitch < first[square.row].stitch:
+            first[square.row] = square
+    out = []
+    for label, (row, square) in zip(chart.labels, sorted(first.items()), strict=True):
+        sides = ((0, -1), (-1, 0), (1, 0), (0, 1))
+        dx, dy = next(((dx, dy) for dx, dy in sides if (square.column + dx, square.line + dy) not in full), (0, -1))
+        column = chart.columns - 1 - square.column if handed == "left" else square.column
+        dx = -dx if handed == "left" else dx
+        x, y = (column + 0.5 + 0.75 * dx) * CELL_MM, tall - (square.line + 0.5 + 0.8 * dy) * CELL_MM
+        out.append(Label(label, x, y + 0.85, 2.3, {1: "start", -1: "end", 0: "middle"}[dx], "row", row))
     return out
 
 
-def _key_words(chart: Squares, facts: Facts) -> list[str]:
-    if len(chart.yarns) > 1:
-        return [_yarn_words(yarn, facts) for yarn in chart.yarns]
+def _mesh_words(chart: Squares) -> list[str]:
     return ["filled mesh", "open mesh"] if chart.kind == "filet" else []
 
 
-def _yarn_words(yarn: str, facts: Facts) -> str:
-    known = facts.yarns.get(yarn)
-    return f"{yarn}  {known.colour}" if known is not None and known.colour else (yarn or "first yarn")
+def _yarn_words(letter: str, yarn: str, facts: Facts) -> str:
+    words = colour_of(yarn, facts)
+    return f"{letter}  {words}" if words else (letter or "first yarn")
 
 
-def _key(words: list[str], chart: Squares, tints: dict[str, str], y: float) -> list[str]:
-    grounds = [tints[yarn] for yarn in chart.yarns] if len(chart.yarns) > 1 else ["#3a3a3a", "#ffffff"]
-    out = []
+def _key(made: Chart, words: list[str], chart: Squares, y: float) -> None:
+    grounds = [TINTS[i % len(TINTS)] for i in range(len(chart.yarns))] if len(chart.yarns) > 1 else [FILLED, OPEN]
     for i, (said, ground) in enumerate(zip(words, grounds, strict=False)):
-        out.append(rect(0, y + i * 6.0, CELL_MM, CELL_MM, fill=ground, stroke=QUIET, stroke_width=0.2))
-        out.append(text(CELL_MM + 2.5, y + i * 6.0 + 3.1, said, size_mm=2.6))
-    return out
+        drawn = element("rect", x=0, y=0, width=CELL_MM, height=CELL_MM, fill=ground, stroke=QUIET, stroke_width=0.2)
+        made.key.append((drawn, 0.0, y + i * 6.0))
+        made.labels.append(Label(said, CELL_MM + 2.5, y + i * 6.0 + 3.1, 2.6, "start", "key"))
 
 
 def _told(chart: Squares) -> str:
     """The text equivalent: every line in the order it is worked."""
     lines = [_TELL[chart.kind]]
+    by_line: dict[int, list[Square]] = {}
+    for square in chart.squares:
+        by_line.setdefault(square.line, []).append(square)
     for i in range(chart.lines):
-        row = sorted((square for square in chart.squares if square.line == i), key=lambda square: square.column)
+        row = sorted(by_line.get(i, []), key=lambda square: square.column)
         if i < len(chart.begins_right) and chart.begins_right[i]:
             row.reverse()
         words = [square.yarn if len(chart.yarns) > 1 else ("filled" if square.filled else "open") for square in row]

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 import xml.etree.ElementTree as ET
 
 import charts_fabrics
+import pytest
 from fabrics import Element, Piece, fabric
 
-from hookwright.drawing.squares import squares_of, squares_svg
+from hookwright.drawing.counting import count_back
+from hookwright.drawing.pages import paged
+from hookwright.drawing.squares import squares_chart, squares_of, squares_svg
 from hookwright.working.fabric import Fabric, How, Role
 
 
@@ -41,7 +45,7 @@ def test_filet_shows_filled_and_open_meshes() -> None:
     assert grid(charts_fabrics.filet(6, 5)) == ["#....#", ".#..#.", "..##..", "..##..", ".#..#."]
 
 
-def test_mosaic_shows_the_colour_that_lies_on_top() -> None:
+def mosaic_piece() -> Fabric:
     piece = Piece(turns=False)
     piece.foundation(4)
     for r in range(4):
@@ -50,10 +54,14 @@ def test_mosaic_shows_the_colour_that_lies_on_top() -> None:
             drop = r >= 2 and i == 1
             row.append(Element("dc" if drop else "sc", ((2 if drop else 1, i if r else 3 - i, How.FRONT_LOOP if drop else How.TOP),)))
         piece.row(row, colour="AB"[r % 2])
-    assert grid(fabric(piece.part())) == ["AAAA", "BBAB", "AABA", "BBBB"]
+    return fabric(piece.part())
 
 
-def test_corner_to_corner_grows_by_a_tile_a_row() -> None:
+def test_mosaic_shows_the_colour_that_lies_on_top() -> None:
+    assert grid(mosaic_piece()) == ["AAAA", "BBAB", "AABA", "BBBB"]
+
+
+def tiles_piece() -> Fabric:
     piece = Piece()
     for r in range(4):
         tiles = min(r + 1, 3) if r < 3 else 2
@@ -61,7 +69,11 @@ def test_corner_to_corner_grows_by_a_tile_a_row() -> None:
         for _ in range(tiles):
             row += [Element("ch", role=Role.CHAIN)] * 3 + [Element("dc", ((1, 0, How.SPACE),))] * 3
         piece.row(row)
-    found = squares_of(fabric(piece.part()).parts[0])
+    return fabric(piece.part())
+
+
+def test_corner_to_corner_grows_by_a_tile_a_row() -> None:
+    found = squares_of(tiles_piece().parts[0])
     assert found is not None
     assert found.kind == "corner-to-corner"
     assert len(found.squares) == 1 + 2 + 3 + 2
@@ -87,3 +99,48 @@ def test_the_drawing_counts_and_tells() -> None:
     assert left is not None
     assert left != drawing
     assert drawing == squares_svg(made, 0)
+
+
+KINDS = {
+    "tapestry": lambda: coloured(["AABBA", "ABBBA", "AABAA"]),
+    "filet": lambda: charts_fabrics.filet(6, 5),
+    "mosaic": mosaic_piece,
+    "corner-to-corner": tiles_piece,
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("handed", ["right", "left"])
+def test_squares_are_counted_back(kind: str, handed: str) -> None:
+    made = KINDS[kind]()
+    drawing = squares_svg(made, 0, handed=handed)
+    assert drawing is not None
+    counted = count_back(made, [drawing])
+    assert counted.differences == 0
+    assert sum(sum(row.drawn.values()) for row in counted.rows) == drawing.count("<use ")
+
+
+@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("harm", ["missing", "doubled", "swapped"])
+def test_a_square_harmed_by_hand_is_found_and_located(kind: str, harm: str) -> None:
+    made = KINDS[kind]()
+    drawing = squares_svg(made, 0) or ""
+    uses = re.findall(r"<use [^>]*/>", drawing)
+    use = uses[5]
+    glyph = re.search(r'#([^"]+)', use)[1]  # type: ignore[index]
+    row = int(re.search(r'data-row="(\d+)"', use)[1])  # type: ignore[index]
+    hurt = {"missing": "", "doubled": use + use, "swapped": use.replace(f"#{glyph}", "#sq-another")}[harm]
+    counted = count_back(made, [drawing.replace(use, hurt, 1)])
+    (problem,) = counted.problems
+    assert problem.what == harm
+    assert problem.row == made.parts[0].rows[row].label
+    assert f"{problem.x:.2f}" in f"{float(re.search('translate[(]([0-9.]+)', use)[1]):.2f}"  # type: ignore[index]
+
+
+def test_a_large_chart_of_squares_is_set_on_pages_and_counted_once() -> None:
+    made = coloured(["AB" * 40] * 60)
+    whole = squares_chart(made, 0)
+    assert whole is not None
+    pages = paged(whole, 210, 297)
+    assert len(pages) > 1
+    assert count_back(made, pages).differences == 0

@@ -12,6 +12,7 @@ from .cloth import Line, lines_of
 from .engraving import Engraver
 from .furniture import furnish
 from .marks import Chart, Gap
+from .narrowing import narrow
 from .oval import oval_sides
 from .placed import Placed
 from .relief import relieve
@@ -42,6 +43,7 @@ def chart(
     work = fabric.parts[part]
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
     lines = lines_of(work, cut.kept)
+    cuts = narrow(lines) if short and form != "round" and not grows_round(lines) else []
     placed = place(lines, form)
     yarns = _yarns(work, fabric)
     numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
@@ -58,6 +60,7 @@ def chart(
         ties=engraver.ties,
         glyphs=engraver.glyphs,
         gaps=list(cut.gaps),
+        cuts=cuts,
         yarns=tuple(yarns),
         letters=letters_of(tuple(yarns)),
         yarn_numbers=numbers,

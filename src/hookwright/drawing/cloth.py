@@ -50,6 +50,10 @@ class Line:
     """Chains at the row's beginning that later stitches of the same row stand on: they lie on the row's base, beyond the edge."""
     travel: list[int] = field(default_factory=list)
     joins: list[int] = field(default_factory=list)
+    hidden: set[int] = field(default_factory=set)
+    """Elements cut out of a wide chart: not drawn, told in words."""
+    past: list[int] = field(default_factory=list)
+    """How many cuts lie at the left of each element; empty where nothing was cut."""
     rightwards: bool = False
     """Worked from left to right (in the round: with the clock) as the chart shows it. A right-hander works leftwards on the side that
     faces her; where the feet say otherwise than the side does, the feet are believed."""
@@ -178,6 +182,17 @@ def _close_ring(line: Line) -> None:
     for r, run in enumerate(line.runs):
         if run.before is None or run.after is None:
             line.runs[r] = Run(run.chains, last if run.before is None else run.before, first if run.after is None else run.after)
+
+
+def walked_backwards(lines: Sequence[Line], line: Line) -> bool:
+    """Whether a foundation lies from right to left: the row above walks it the other way round than rows do."""
+    if line.index + 1 >= len(lines):
+        return False
+    above = lines[line.index + 1]
+    feet = [foot.at for post in above.posts for foot in above.feet[post][:1] if foot.line == line.index]
+    if len(feet) < 2:
+        return above.rightwards
+    return (feet[-1] > feet[0]) != above.rightwards
 
 
 def between(line: Line) -> dict[tuple[int, int], int]:

@@ -10,7 +10,7 @@ import math
 import re
 import xml.etree.ElementTree as ET
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -18,6 +18,7 @@ from ..working.fabric import Fabric, Role, RowWork
 from .chart import chart
 from .engraving import LOOP_SUFFIX, as_seen
 from .marks import Chart, Mark
+from .narrowing import Cut
 from .squares import squares_chart
 from .symbols import Loop, slug
 
@@ -110,6 +111,7 @@ def count_back(fabric: Fabric, drawings: Sequence[str], expected: Chart | None =
             continue
         due = truth.get(row.index, Counter())
         counts.append(RowCount(row.label, dict(sorted(seen.get(row.index, Counter()).items())), dict(sorted(due.items()))))
+    counts += [count for cut in made.cuts for count in _cut(cut, rows, hidden, words)]
     counts += [_gap(rows, gap.rows, gap.words, words) for gap in made.gaps]
     return CountedBack(tuple(counts), tuple(problems))
 
@@ -118,17 +120,22 @@ def _truth(made: Chart, rows: Sequence[RowWork]) -> dict[int, Counter[str]]:
     """What every row must show, by its index: symbols, or squares."""
     kind = made.options.get("squares")
     if kind is None:
-        return {row.index: worked(row) for row in rows}
+        return {row.index: worked(row, {e for cut in made.cuts for e in cut.hidden.get(row.index, ())}) for row in rows}
     from .squares_counted import squares_worked
 
     return squares_worked(kind, rows, many=len(made.yarns) > 1)  # type: ignore[arg-type]
 
 
-def worked(row: RowWork) -> Counter[str]:
-    """The symbols a row must show, by glyph stem: straight from the fabric's arrays, as seen from the right side."""
+def worked(row: RowWork, told: Collection[int] = ()) -> Counter[str]:
+    """The symbols a row must show, by glyph stem: straight from the fabric's arrays, as seen from the right side.
+
+    `told`: elements that are told in words instead.
+    """
     made = row.stitches
     out: Counter[str] = Counter()
     for e, role in enumerate(made.role):
+        if e in told:
+            continue
         kind = made.name(e)
         if role in (Role.START, Role.START_TOP, Role.FOUNDATION, Role.CHAIN) or kind == "ch":
             out["ch"] += 1
@@ -142,6 +149,18 @@ def worked(row: RowWork) -> Counter[str]:
         shown, loop = as_seen(kind, loop, row.side)
         out[slug(shown) + LOOP_SUFFIX[loop]] += 1
     return out
+
+
+def _cut(cut: Cut, rows: Sequence[RowWork], hidden: Collection[int], drawn: set[str]) -> Iterator[RowCount]:
+    """What the words at a cut say of each row, against what was left out there: so many times what one drawn repeat holds."""
+    times = int(cut.words.split()[0]) if cut.words in drawn else 0
+    for row in rows:
+        if row.index in hidden or row.index not in cut.hidden:
+            continue
+        everything = set(range(len(row.stitches)))
+        one = worked(row, everything - set(cut.sample[row.index]))
+        said = {kind: n * times for kind, n in sorted(one.items()) if times}
+        yield RowCount(f"{row.label}, told in words", said, dict(sorted(worked(row, everything - set(cut.hidden[row.index])).items())))
 
 
 def _gap(rows: Sequence[RowWork], hidden: Sequence[int], words: str, drawn: set[str]) -> RowCount:

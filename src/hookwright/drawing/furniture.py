@@ -15,6 +15,7 @@ from .labels import text_width
 from .marks import Chart, Label, Stroke
 from .placed import Placed
 from .round_words import RoundWords
+from .shapes import Capsule
 from .svg import move
 
 LABEL_MM = 2.6
@@ -29,6 +30,7 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         for line in placed.lines:
             side.number_row(line)
         side.start_of_rows()
+        side.cut_marks()
         side.repeat()
     else:
         side.ring()
@@ -189,6 +191,26 @@ class Sides:
             else:
                 self._break_rounds(below, gap.words)
 
+    def cut_marks(self) -> None:
+        """Where wide rows are cut: a pair of wavy lines through them, and how much is left out, in words below."""
+        past = {(line.row.index, e): n for line in self.placed.lines for e, n in enumerate(line.past)}
+        for k, cut in enumerate(self.chart.cuts, 1):
+            inks: dict[bool, list[tuple[float, float, float]]] = {False: [], True: []}
+            for mark in self.chart.marks:
+                at = past.get((mark.row, mark.stitch))
+                if at is not None and at in (k - 1, k):
+                    x1, y1, x2, y2 = box_of_ink(self.chart.body(mark))
+                    inks[at >= k] += [(x1, y1, y2), (x2, y1, y2)]
+            if not inks[False] or not inks[True]:
+                continue
+            one, other = ([x for x, _, _ in inks[side]] for side in (False, True))
+            middle = (max(one) + min(other)) / 2 if not self.mirrored else (min(one) + max(other)) / 2
+            top = min(y for side in inks.values() for _, y, _ in side) - 1.0
+            bottom = max(y for side in inks.values() for _, _, y in side) + 1.0
+            for x in (middle - 0.7, middle + 0.7):
+                self.chart.strokes.append(Stroke(_wavy(x, top, bottom), "break", weight_mm=0.25))
+            self.label(cut.words, middle, bottom + SMALL_MM * 1.4, "middle", None, SMALL_MM)
+
     def _break_rows(self, below: Line, words: str) -> None:
         tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
         if not tops:
@@ -224,10 +246,26 @@ class Sides:
         self.chart.labels.append(Label(words, round(x, 2), round(y, 2), size, anchor, what, row))
 
 
+def _wavy(x: float, top: float, bottom: float) -> str:
+    """A wavy line downwards."""
+    d, y, right = move("M", x, top), top, True
+    while y < bottom:
+        d += move("q", 0.7 if right else -0.7, 0.75, 0, 1.5)
+        y, right = y + 1.5, not right
+    return d
+
+
 def _flat(steps: tuple[Step, ...]) -> Iterator[Step]:
     for step in steps:
         yield step
         yield from _flat(getattr(step, "body", ()))
+
+
+def box_of_ink(body: list[Capsule]) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of a mark's ink."""
+    xs = [v for a, _, b, _, r in body for v in (a - r, a + r, b - r, b + r)]
+    ys = [v for _, a, _, b, r in body for v in (a - r, a + r, b - r, b + r)]
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def ink_box(chart: Chart) -> tuple[float, float, float, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from .narrowing import Cut
 from .shapes import Capsule, Shape, placed
 
 
@@ -84,6 +85,8 @@ class Chart:
     labels: list[Label] = field(default_factory=list)
     strokes: list[Stroke] = field(default_factory=list)
     gaps: list[Gap] = field(default_factory=list)
+    cuts: list[Cut] = field(default_factory=list)
+    """Stretches of wide rows that are told in words."""
     yarns: tuple[str, ...] = ("",)
     letters: tuple[str, ...] = ("",)
     """What stands beside a row's number for each yarn: its own letter, or one given to it when the pattern calls it by a word."""

@@ -14,7 +14,7 @@ from ..trade.kinds import closes
 from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
 from .cloth import Foot, Line, Run
-from .spacing import LOW, half_width
+from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
@@ -158,7 +158,7 @@ class Placed:
         at, step = self._edge_before(line), 0.0
         way = 1.0 if line.rightwards else -1.0
         for e in range(len(line)):
-            done = e in self.ovals[i] or e in self.dots[i] or e in self.feet[i]
+            done = e in self.ovals[i] or e in self.dots[i] or e in self.feet[i] or e in line.hidden
             here = self.top[i][e]
             if done:
                 at, step = (here, 0.0) if here is not None else (at, step)
@@ -183,6 +183,8 @@ class Placed:
         if p is None or q is None or run.before is None or run.after is None:
             self._lay_open(line, run, p, q)
             return
+        if line.past:
+            p, q = self._closed_up(line, run.before, p, run.after, q)
         if n * 2.5 < 1.3 * (math.dist(p, q) - 2.9):
             p, q = self._shoulder(line, run.before, p), self._shoulder(line, run.after, q)
         elif n > 1:
@@ -201,6 +203,11 @@ class Placed:
         least = max(bow(start, end) if bow else 0.0, self._clearance(line, run, start, end, self.out(middle)))
         for e, oval in zip(run.chains, along(start, end, n, self.out(middle), least_bow=least), strict=True):
             self.set_chain(line, e, oval)
+
+    def _closed_up(self, line: Line, before: int, p: Point, after: int, q: Point) -> tuple[Point, Point]:
+        """The ends of a run that lies across a cut, as if the right one stood no further off for it: the cut itself stays free."""
+        shift = (line.past[after] - line.past[before]) * CUT_MM
+        return (p, (q[0] - shift, q[1])) if shift > 0 else ((p[0] + shift, p[1]), q)
 
     def _clearance(self, line: Line, run: Run, start: Point, end: Point, out: Point) -> float:
         """How far chains must bow to pass over the tops of the stitches they skip."""

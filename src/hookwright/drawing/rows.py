@@ -12,9 +12,9 @@ from itertools import pairwise
 
 from ..working.fabric import How
 from .arcs import Oval
-from .cloth import Foot, Line, between
+from .cloth import Foot, Line, between, walked_backwards
 from .placed import Placed
-from .spacing import FAR, least, natural, pitch_of, settle
+from .spacing import CUT_MM, FAR, least, natural, pitch_of, settle
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, post_of
 
 PLAIN_WEIGHT = 12.0
@@ -62,8 +62,9 @@ def _spacing(line: Line, pitch: float) -> Spacing:
     for a, b in pairwise(posts):
         n = chains.get((a, b), 0) or chains.get((b, a), 0)
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=same_foot(line, a, b), apart=not skips_nothing(line, a, b))
-        gaps.append(gap)
-        easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) else FAR)
+        cut = line.past[b] - line.past[a] if line.past else 0
+        gaps.append(gap + cut * CUT_MM)
+        easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) and not cut else FAR)
     sharing: dict[tuple[int, int], int] = {}
     for p in posts:
         for foot in line.feet[p]:
@@ -131,20 +132,11 @@ def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]
 
 def _lay_foundation(placed: Placed, line: Line, row: list[float]) -> None:
     """A line of chains only: from left to right, turned when the row above walks it the other way round than rows do."""
-    backwards = line.foundation and _walked_backwards(placed, line)
-    n = len(row)
-    for e in range(n):
-        row[e] = (n - 1 - e if backwards else e) * placed.pitch
-
-
-def _walked_backwards(placed: Placed, line: Line) -> bool:
-    if line.index + 1 >= len(placed.lines):
-        return False
-    above = placed.lines[line.index + 1]
-    feet = [foot.at for post in above.posts for foot in above.feet[post][:1] if foot.line == line.index]
-    if len(feet) < 2:
-        return above.rightwards
-    return (feet[-1] > feet[0]) != above.rightwards
+    drawn = [e for e in range(len(row)) if e not in line.hidden]
+    if line.foundation and walked_backwards(placed.lines, line):
+        drawn.reverse()
+    for k, e in enumerate(drawn):
+        row[e] = k * placed.pitch + (line.past[e] * CUT_MM if line.past else 0.0)
 
 
 def _fill(placed: Placed, line: Line, row: list[float]) -> None:
@@ -341,6 +333,8 @@ def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[in
 
 def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None) -> None:
     for e in range(len(line)):
+        if e in line.hidden:
+            continue
         at = x[line.index][e]
         up = _rise_at(rise, at, placed.pitch)
         tilt = _rise_at(rise, at + placed.pitch, placed.pitch) - _rise_at(rise, at - placed.pitch, placed.pitch)

@@ -24,6 +24,8 @@ LOW = ("sc", "esc", "sl st", "crab")
 CLEAR_MM = 0.3
 FAR = 1e6
 """An easy distance that never draws neighbours together."""
+CUT_MM = 7.5
+"""Left free where a wide row is cut."""
 FAN = 0.73
 """Of the pitch: from top to top of stitches that share one foot."""
 

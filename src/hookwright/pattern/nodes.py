@@ -49,6 +49,8 @@ class Place:
     below: int = 0
     between: bool = False
     row: str | None = None
+    of: str = ""
+    """The figure the place lies in ("first loop of pineapple"): its own loops are meant, not those that lead up to it."""
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -196,6 +198,8 @@ class Times:
     kind: Literal["n", "more", "rest", "to_last", "until", "to_place"]
     number: Sized[int] = ONE
     what: str = "st"
+    loose: bool = False
+    """The last repeat may break off anywhere: old books give one unit and let the row end where it will."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

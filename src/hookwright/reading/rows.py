@@ -26,6 +26,7 @@ from ..pattern import (
     Unread,
     Until,
 )
+from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor
 from .phrases.sentences import steps as read_steps
@@ -109,8 +110,11 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.stops = sentence_ends(cursor)
     read_steps(cursor, len(found) - 1)
     _open_stars(cursor)
+    if context.rounds:
+        cursor.frames[0].out[:] = closed(cursor.frames[0].out)
     if context.old:
         _goes_round(cursor)
+        cursor.frames[0].out[:] = map(_loose_end, cursor.frames[0].out)
     return RowReading(
         steps=gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id),
         counts=tuple(cursor.counts),
@@ -200,6 +204,11 @@ def _goes_round(c: Cursor) -> None:
         return
     body = tuple(out)
     out[:] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
+
+
+def _loose_end(step: Step) -> Step:
+    """Old books' rows end where they will, in mid-unit as often as not."""
+    return replace(step, times=replace(step.times, loose=True)) if isinstance(step, Repeat) and step.times.kind == "rest" else step
 
 
 def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:

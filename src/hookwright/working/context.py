@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ..pattern import Chain, Limits
 from .custom import Answers
@@ -50,5 +50,7 @@ class Context:
     """(stitch, chains) → counts, as the front matter or the notes say."""
     in_round: bool = False
     spiral: bool = False
+    shapes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """What the pattern's own groups look like (`shells.shapes_of`)."""
     base: Chain | None = None
     """The foundation chain the row stands on, when what its skipped chains count as was told with it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from .context import Spot
 from .fabric import How
 from .offer import Offer
+from .shells import in_one_place
 
 
 def corners(offer: Offer) -> list[Spot]:
@@ -21,7 +22,7 @@ def corners(offer: Offer) -> list[Spot]:
 
 def centres(offer: Offer) -> list[Spot]:
     """The middle stitch of every run of three or more in one place."""
-    middles = sorted((i + end - 1) // 2 for i, (end, _) in offer.unnamed_groups().items())
+    middles = sorted((i + end - 1) // 2 for i, end in in_one_place(offer))
     return [Spot(i, i + 1, How.TOP) for i in middles]
 
 

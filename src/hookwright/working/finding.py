@@ -11,7 +11,8 @@ from .custom import NO_YES
 from .fabric import How, Role
 from .holding import Holding
 from .needs import GROUP_WORDS, chains_of, is_space
-from .offer import HOW_OF_LOOP
+from .offer import HOW_OF_LOOP, space_length
+from .shells import in_one_place, is_loop_of_figure, shaped
 
 
 class Finding(Holding):
@@ -26,8 +27,8 @@ class Finding(Holding):
             return self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
         found = sum(1 for i in range(self.pos, self.offer.n) if self.offer.matches(i, what))
         if found == 0 and what not in ("ch",):
-            groups = sum(1 for i, _ in self._groups_ahead(what))
-            spaces = self._remaining_spaces(self.pos) if what in GROUP_WORDS else 0
+            groups = len(self._groups_ahead(what))
+            spaces = self._remaining_spaces(self.pos) if self._is_group(what) else 0
             return groups or spaces or self.offer.chain.count(0, self.pos)
         return found
 
@@ -39,6 +40,8 @@ class Finding(Holding):
         if what.startswith("ch-") and seen:
             length = chains_of(what)
             lengths = Counter(space)
+            if self.offer.closed:
+                lengths[space[-1]] = length or 0  # the loop that a stitch closed is one of them
             right = {g for g in seen if lengths[g] == length}
             return len(right) if right else len(seen)
         return len(seen)
@@ -58,11 +61,13 @@ class Finding(Holding):
             what = "st"  # "in one loop" of a plain chain is one of its chains
         if is_space(what):
             self.spaced = self.loose = True
-            return self._find_space(what)
+            if self._is_group(place.of):
+                return self._space_of_group(place)
+            return self._find_in_figure(place.of) if place.of else self._find_space(what)
         if what == "corner" and (turns := self._corners()):
             self.spaced = self.loose = True
             return next((spot for spot in turns if spot.start >= self.pos), None)
-        if place.nth == 0 and not is_space(what) and what not in GROUP_WORDS and (middles := centres(offer)):
+        if place.nth == 0 and not is_space(what) and not self._is_group(what) and (middles := centres(offer)):
             self.loose = True
             return next((spot for spot in middles if spot.start >= self.pos), None)
         if what == "st":
@@ -72,7 +77,7 @@ class Finding(Holding):
             if i > self.pos and self._in_a_space_begun():
                 self._pass_unsaid(i, Place(what="st", span=place.span), i - self.pos)
             return Spot(i, i + 1, How.TOP) if i >= 0 else None
-        if what in GROUP_WORDS:
+        if self._is_group(what):
             group = self._find_group(what)
             if group is not None:
                 self.spaced = self.loose = True
@@ -109,21 +114,105 @@ class Finding(Holding):
         message = f"“next {place.what}” lies {passed} stitches further on than the skips of this row say"
         self._trouble("passed-unsaid", place.span if place.span.end else self.here, message, passed=passed, what=place.what)
 
+    def _is_group(self, what: str) -> bool:
+        return what in GROUP_WORDS or what in self.context.shapes
+
     def _groups_ahead(self, what: str) -> list[tuple[int, int]]:
-        """(first place, one past the last) of the groups that the words may mean: of that name, else of any."""
-        named = [(i, end) for i, (end, name) in self.offer.groups.items() if i >= self.pos and (name == what or what == "group")]
-        return sorted(named or [(i, end) for i, (end, _) in self.offer.groups.items() if i >= self.pos and what in GROUP_WORDS])
+        """(first place, one past the last) of the groups that the words may mean: of that name or that look, else of any."""
+        groups = self.offer.groups.items()
+        named = {(i, end) for i, (end, name) in groups if name == what or what == "group"}
+        named |= {run for run in self._shaped(what) if not any(run[0] < end and i < run[1] for i, end in named)}
+        others = named or ({(i, end) for i, (end, _) in groups} if self._is_group(what) else set())
+        return sorted(run for run in others if self._ahead(run))
+
+    def _shaped(self, what: str) -> list[tuple[int, int]]:
+        """Runs that look like what the pattern calls `what`."""
+        if what not in self.runs:
+            shape = self.context.shapes.get(what)
+            self.runs[what] = shaped(self.offer, shape) if shape else []
+        return self.runs[what]
+
+    def _together_runs(self) -> list[tuple[int, int]]:
+        """Runs of stitches worked into one place."""
+        if "" not in self.runs:
+            self.runs[""] = in_one_place(self.offer)
+        return self.runs[""]
+
+    def _ahead(self, run: tuple[int, int]) -> bool:
+        """Whether the middle of a group lies ahead: its first stitches may be under the row's starting chain."""
+        return (run[0] + run[1] - 1) // 2 >= self.pos
 
     def _find_group(self, what: str) -> Spot | None:
-        """The middle of the next group; where none is named the next space, else the next run of stitches in one place."""
+        """The middle of the next group; where none is named the next with chains in its middle, else the next space, else stitches in one
+        place."""
         ahead = self._groups_ahead(what)
         if ahead:
             return self._middle_of((*ahead[0], what))
+        runs = [run for run in self._together_runs() if self._ahead(run)]
         space = self._find_space(self._space_in_groups())
+        open_run = next((run for run in runs if any(self.offer.chain[run[0] : run[1]])), None)
+        if open_run is not None and not self.offer.groups and (space is None or self._leads_to(space, open_run)):
+            return self._middle_of((*open_run, what))
         if space is not None:
             return space
-        runs = sorted((i, end) for i, (end, _) in self.offer.unnamed_groups().items() if i >= self.pos)
         return self._middle_of((*runs[0], what)) if runs else None
+
+    def _space_of_group(self, place: Place) -> Spot | None:
+        """ "In ch-2 loop of next shell": the space alone, so that the shell's own last stitches are still ahead."""
+        group = self._last_group(place.of) if place.where == "last" else self._find_group(place.of)
+        if group is None or (group.how == How.SPACE and group.feet is None):
+            return group
+        length = chains_of(place.what)
+        i = self.offer.chain.find(1, max(group.start, self.pos), group.end)
+        first: Spot | None = None
+        while i >= 0:
+            spot = Spot(i, self.offer.space_end(i), How.SPACE)
+            if length in (None, space_length(self.offer, spot.start, spot.end)):
+                return spot
+            first = first or spot
+            i = self.offer.chain.find(1, spot.end, group.end)
+        return first or self._find_space(place.what)
+
+    def _stitches_of_group(self, place: Place) -> list[int]:
+        """The places of the next (or last) group that are what the words name: "in each dc of next shell"."""
+        runs = self._groups_ahead(place.of) or [run for run in self._together_runs() if self._ahead(run)]
+        if not runs:
+            return []
+        start, end = runs[-1] if place.where == "last" else runs[0]
+        return [i for i in range(max(start, self.pos), end) if self.offer.matches(i, place.what)]
+
+    def _leads_to(self, space: Spot, run: tuple[int, int]) -> bool:
+        """Whether a space lies in the group, or is of another length than its chains and so only leads up to it."""
+        inner = max(map(len, bytes(self.offer.chain[run[0] : run[1]]).split(b"\0")))
+        return space.start >= run[0] or space.end - space.start != inner
+
+    def _find_in_figure(self, figure: str) -> Spot | None:
+        """The next of a figure's own loops; where none can be told from the others, the next space."""
+        if self.offer.plain:
+            return None
+        shells = [(i, end) for i, (end, name) in self.offer.groups.items() if name != figure]
+        for name in self.context.shapes:
+            shells += self._shaped(name)
+        i = self.offer.chain.find(1, self.pos)
+        while i >= 0:
+            end = self.offer.space_end(i)
+            if is_loop_of_figure(self.offer, i, end, shells):
+                return Spot(i, end, How.SPACE)
+            i = self.offer.chain.find(1, end)
+        return self._find_space("sp")
+
+    def _last_group(self, what: str) -> Spot | None:
+        """The middle of the last group; where none can be told, the last space."""
+        ahead = self._groups_ahead(what)
+        if ahead:
+            return self._middle_of((*ahead[-1], what))
+        self.spaced = self.loose = True
+        last: Spot | None = None
+        i = self.offer.chain.find(1, self.pos)
+        while i >= 0:
+            last = Spot(i, self.offer.space_end(i), How.SPACE)
+            i = self.offer.chain.find(1, last.end)
+        return last
 
     def _space_in_groups(self) -> str:
         """The space in the middle of the groups that are named in this offer, which the unnamed ones have too; any where none is."""
@@ -161,28 +250,51 @@ class Finding(Holding):
                 continue
             end = offer.space_end(i)
             spot = Spot(i, end, How.SPACE)
-            if length is None or end - i == length:
+            if length is None or space_length(offer, i, end) == length:
                 return spot
             first = first or spot
             i = end
         return first
 
     def _find_top(self, place: Place) -> Spot | None:
-        """The top of a counted turning chain, when that is what the words name."""
+        """The top of a counted turning chain, when that is what the words name; or the n-th chain of the next loop."""
+        if place.nth and (place.what == "ch" or is_space(place.what)):
+            return self._find_nth_chain(place, place.nth)
         if not place.what.startswith(("ch-", "tch", "turning", "beg")) or is_space(place.what):
             return None
         stitches = self.offer.stitches
         if stitches is None:
             return None
-        for i in range(self.pos, self.offer.n):
-            if stitches.role[self.offer.at[i]] == Role.START_TOP:
-                return Spot(i, i + 1, How.TOP)
+        i = self._start_ahead()
+        if i is not None:
+            return Spot(i, i + 1, How.TOP)
         last = self.offer.n - 1
         if self.pos <= last:
             if not self.strict:
                 self._trouble("top-not-counted", place.span, f"{place.what} below does not count as a stitch, so its top is no place")
             return Spot(last, last + 1, How.TOP)
         return None
+
+    def _start_ahead(self) -> int | None:
+        """The place of the row below's counted starting chain, where it lies ahead."""
+        stitches = self.offer.stitches
+        if stitches is None or not stitches.stands:
+            return None
+        return next((i for i in range(self.pos, self.offer.n) if stitches.role[self.offer.at[i]] == Role.START_TOP), None)
+
+    def _find_nth_chain(self, place: Place, nth: int) -> Spot | None:
+        """ "In 3rd st of ch": of the turning chain where nothing but its own chains lie before it, else of the next loop."""
+        offer = self.offer
+        start = self._start_ahead() if place.what == "ch" else None
+        if start is not None and all(offer.chain[self.pos : start]):
+            return Spot(start, start + 1, How.TOP)
+        if offer.plain:
+            return None
+        space = self._find_space("sp" if place.what == "ch" else place.what)
+        if space is None or space.end - space.start < nth:
+            return None
+        self.spaced = self.loose = True
+        return Spot(space.start, space.end, How.TOP, ((offer.back, offer.at[space.start + nth - 1], int(How.TOP)),))
 
     def _from_end(self, want: int, what: str) -> int:
         """The place from which `want` places of `what` are left."""
@@ -218,6 +330,8 @@ class Finding(Holding):
 
     def _take(self, spot: Spot) -> None:
         self.travelled = None
+        if self.first_taken is None:
+            self.first_taken = spot.start
         self.pos = max(self.pos, spot.end)
         self.last = spot
 

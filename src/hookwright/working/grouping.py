@@ -32,14 +32,15 @@ class Grouping(Making):
         if number <= 0:
             return None
         self._bound(number)
-        if not self.started and not step.foundation:
+        if not self.started and not step.foundation and not self.iteration:
             return self._start_chain(step, number, tail)
+        self.started = True
         self.basket.put_airy("ch", Role.CHAIN, step.id, self.iteration, self.yarn, number)
         return None
 
     def _skip(self, step: Skip) -> None:
         self.started = True
-        number = step.number.at(self.size) or 0
+        number = self.skips = step.number.at(self.size) or 0
         place = Place(what=step.what)
         if self.offer.n == 0:
             return
@@ -116,11 +117,9 @@ class Grouping(Making):
             spot = Spot(0, 1, self._how(place))
             self.pos = max(self.pos, self.origin + 1)
             return spot
-        groups = self._groups_ahead(place.what) if where == "last" and place.what in GROUP_WORDS else []
-        if groups:
-            spot = self._middle_of((*groups[-1], place.what))
-            self._take(spot)
-            return spot
+        if where == "last" and self._is_group(place.what) and (group := self._last_group(place.what)) is not None:
+            self._take(group)
+            return group
         if where == "last" and not is_space(place.what):
             self._jump(self._from_end(max(place.nth or 1, 1), place.what))
         if where == "from_hook" and self.offer.foundation:

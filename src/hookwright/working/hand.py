@@ -36,9 +36,10 @@ class Hand(Reaching):
 
     def work(self, steps: Sequence[Step]) -> None:
         """Work the row's steps, one line of derivation each."""
+        self._begin_in_loop(steps)
         for i, step in enumerate(steps):
             pos, made, missing = self.pos, self._stitches(), self.missing
-            self.rest_of_row, self.here = steps[i + 1 :], step.span
+            self.rest_of_row, self.before, self.here = steps[i + 1 :], steps[:i], step.span
             note = self.step(step, steps[i + 1 :]) or ""
             took = self.pos - pos + self.missing - missing
             if took or self._stitches() != made or note:
@@ -57,7 +58,14 @@ class Hand(Reaching):
         left = self.offer.n - self.pos
         if not self.offer.plain:
             left = self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
+        if left == self.skips and not self.gap and self.context.in_round and self._ends_in_chain():
+            return 0  # the chain that closes the round lies over as many places as those before it
         return left + self.gap
+
+    def _ends_in_chain(self) -> bool:
+        """Whether the round ends with chains, or with chains and the stitch that closed it."""
+        role = self.basket.role.rstrip(bytes((Role.HANGING,)))
+        return bool(role) and role[-1] == Role.CHAIN
 
     def run(self, steps: Sequence[Step]) -> None:
         for i, step in enumerate(steps):
@@ -99,7 +107,7 @@ class Hand(Reaching):
             case Unread():
                 self.unread = True
             case Join():
-                self.run(step.closing)
+                self._close(step.closing)
             case Shape():
                 self._spread(step, need_of(tail, self.size))
             case Turn() | Ring() | FastenOff() | Aside() | Refer():

@@ -49,6 +49,14 @@ class Holding(ABC):
         self.stood = False
         self.travelled: Spot | None = None
         self.extra_offered = 0
+        self.skips = 0
+        """How many places the last skip that was told passes over."""
+        self.first_taken: int | None = None
+        """The first place that was gone to by name."""
+        self.before: Sequence[Step] = ()
+        """The row's steps before the one at hand."""
+        self.runs: dict[str, list[tuple[int, int]]] = {}
+        """Groups of the offer found by their look, by name ("" = stitches in one place)."""
         self.chains_moved = 0
         self.skipped: list[int] = []
         self.troubles: list[RowTrouble] = []

@@ -50,6 +50,8 @@ class Making(Extending):
             self._next(kind, each, places, takes, step, tail)
         elif where in ("row_end", "marked") or self.offer.n == 0:
             self._uncounted_place(kind, each, places, step)
+        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
+            pass
         elif where == "same":
             self.travelled = None
             self._same(kind, each * max(places, 1), takes, step)
@@ -78,6 +80,20 @@ class Making(Extending):
         role = Role.STITCH
         for _ in range(number):
             self.basket.put(kind, role, step, self.iteration, self.yarn, feet)
+
+    def _in_stitches_of(self, kind: str, each: int, places: int, step: Make) -> bool:
+        """Into stitches of a group alone; False where the place is no stitch of a group, or no such group lies ahead."""
+        if is_space(step.at.what) or not self._is_group(step.at.of):
+            return False
+        found = self._stitches_of_group(step.at)
+        if len(found) < places:
+            return False
+        self.loose = self.started = True
+        for i in found if step.places == "rest" else found[:places]:
+            spot = Spot(i, i + 1, self._how_for(kind, step.at))
+            self._take(spot)
+            self._into(spot, kind, each, step.id)
+        return True
 
     def _in_ring(self, kind: str, number: int, step: Make) -> None:
         """Into the ring; a foundation chain worked into as a ring has no other places to use."""
@@ -126,6 +142,9 @@ class Making(Extending):
             self._begin_from_hook(Place(where="from_hook", nth=self.offer.n), base(kind), step.id)
             self._next(kind, each, places, takes, step, ())
             return
+        if step.at.of or (self._under_way() and (is_space(step.at.what) or self._is_group(step.at.what))):
+            self._next(kind, each, places, takes, step, ())  # "in first loop of pineapple", told in mid-row: the first one ahead
+            return
         if self.pos > 0 and places * takes > 1 and not self.stood:
             self._next(kind, each, places, takes, step, ())
             return
@@ -136,17 +155,19 @@ class Making(Extending):
         self.pos = 0 if not self.stood else self.pos
         self._next(kind, each, places, takes, step, ())
 
+    def _under_way(self) -> bool:
+        """Whether the row has gone beyond its first places."""
+        return self.pos > self.origin + 1 and any(role == Role.STITCH for role in self.basket.role)
+
     def _last(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
         want = max(places, 1) * takes
         what = step.at.what
         if is_space(what):
             self._next(kind, each, places, takes, step, ())
             return
-        groups = self._groups_ahead(what) if what in GROUP_WORDS else []
-        if groups:
-            spot = self._middle_of((*groups[-1], what))
-            self._take(spot)
-            self._into(spot, kind, each, step.id)
+        if self._is_group(what) and (group := self._last_group(what)) is not None:
+            self._take(group)
+            self._into(group, kind, each * max(places, 1), step.id)
             return
         self._jump(self._from_end(max(want, step.at.nth or 1), what))
         self._next(kind, each, places, takes, step, ())
@@ -228,7 +249,7 @@ class Making(Extending):
         self.offer = Offer(
             stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,
         )  # fmt: skip
-        self.pos = 0
+        self.pos, self.runs = 0, {}
 
     def _rounds_the_end(self) -> bool:
         """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side."""

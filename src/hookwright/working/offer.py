@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ..trade.kinds import base, counts_as
+from .custom import HEIGHT
 from .fabric import How, Role, Stitches
 
 OFFERING = frozenset((Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION))
@@ -28,6 +29,8 @@ class Offer:
     around: bool = False
     """The offer closes on itself (rounds)."""
     reverse: bool = False
+    closed: bool = False
+    """The last space is the one that a stitch closed (`closing`): the stitch is its last place."""
     groups: Mapping[int, tuple[int, str]] = field(default_factory=dict)
     """Place where a named group begins → (one past its last place, its name)."""
 
@@ -68,18 +71,15 @@ class Offer:
         }  # fmt: skip
         return replace(self, at=at, chain=chain, space=_EMPTY if self.plain else _spaces(at, chain), groups=groups)
 
-    def unnamed_groups(self) -> Mapping[int, tuple[int, str]]:
-        """Runs of three or more stitches in one place, which words may call a shell or a group though nobody named them."""
-        stitches, found, start = self.stitches, {}, 0
-        if stitches is None:
-            return {}
-        feet = [tuple(stitches.feet_of(e)) if not self.chain[i] else () for i, e in enumerate(self.at)]
-        for i in range(1, self.n + 1):
-            if i == self.n or feet[i] != feet[start] or not feet[i]:
-                if i - start >= 3 and feet[start]:
-                    found[start] = (i, "group")
-                start = i
-        return found
+
+def come_round(offer: Offer, first: int) -> Offer:
+    """The offer of a round with its first `first` places once more at its end: a round that began beyond them ends on them."""
+    n, spaces = offer.n, (max(offer.space, default=-1) + 1 if offer.space else 0)
+    groups = {i + n: (end + n, name) for i, (end, name) in offer.groups.items() if end <= first}
+    space = [*offer.space, *(one + spaces if one >= 0 else one for one in offer.space[:first])] if offer.space else offer.space
+    return replace(
+        offer, at=[*offer.at, *offer.at[:first]], chain=offer.chain + offer.chain[:first], space=space, groups={**offer.groups, **groups}
+    )
 
 
 NOTHING = Offer(stitches=None, at=(), chain=b"", space=(), plain=True)
@@ -95,7 +95,7 @@ def offer_of(
 
     `start`, `end` bound the places in worked order (the unworked rest of a row).
     """
-    role = stitches.role
+    role, closed = stitches.role, False
     if not any(role) and not foundation:
         at: Sequence[int] = range(len(role))
         chain = bytes(len(role))
@@ -103,6 +103,8 @@ def offer_of(
     else:
         at = [i for i, r in enumerate(role) if r in OFFERING]
         chain = bytes(1 if role[i] == Role.CHAIN else 0 for i in at)
+        if around and not turned and closed_by_stitch(stitches):
+            at, chain, closed = [*at, len(role) - 1], chain + b"\1", True
         plain = not any(chain)
     if start or end is not None:
         at, chain = at[start:end], chain[start:end]
@@ -115,8 +117,23 @@ def offer_of(
             at, chain = at[::-1], chain[::-1]
     return Offer(
         stitches=stitches, at=at, chain=chain, space=_EMPTY if plain else _spaces(at, chain), plain=plain, back=back,
-        foundation=foundation, around=around, reverse=turned, groups=_groups(stitches, at),
+        foundation=foundation, around=around, reverse=turned, closed=closed, groups=_groups(stitches, at),
     )  # fmt: skip
+
+
+def closed_by_stitch(stitches: Stitches) -> bool:
+    """Whether chains and a stitch into the round's own beginning close it ("ch 2, dc in first sc")."""
+    role = stitches.role
+    if len(role) < 3 or role[-1] != Role.HANGING or role[-2] != Role.CHAIN:
+        return False
+    last = len(role) - 1
+    return stitches.names[stitches.kind[last]] not in ("ch", "sl st") and any(back == 0 for back, _, _ in stitches.feet_of(last))
+
+
+def space_length(offer: Offer, start: int, end: int) -> int:
+    """The length of a space in chains; a stitch that closed it is as long as the chains it is high."""
+    extra = HEIGHT.get(offer.kind(end - 1), 1) - 1 if offer.kind(end - 1) != "ch" else 0
+    return end - start + extra
 
 
 def _groups(stitches: Stitches, at: Sequence[int]) -> Mapping[int, tuple[int, str]]:

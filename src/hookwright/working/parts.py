@@ -79,6 +79,7 @@ class PartWorker(RowTrying):
         carries_stated = False
         if outcome.unread or outcome.uncounted:
             state, worked, stitches, total, assumed = self._assume(due, stated, outcome, offer)
+            troubles = [t for t in troubles if t.kind not in RESTS_ON_PLACES]
         elif (self.state.assumed or due.from_row in self.wrong) and (differs or outcome.misfits >= MISFIT):
             state, worked, assumed, troubles = "assumed", "assumed", True, []
             stitches, total = self._fabricated(due, stated, outcome)
@@ -416,6 +417,10 @@ class PartWorker(RowTrying):
             return max(1, due.of)
         done = sum(1 for r in self.rows if not r.foundation)
         return max(1, min(self.limits.rows, round(length / height) - done))
+
+
+RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
+"""Troubles that mean something only where every word of the row was understood."""
 
 
 def _total(stitches: Stitches) -> int:

@@ -26,6 +26,7 @@ from ..pattern import (
     Until,
 )  # fmt: skip
 from .changes import changed
+from .in_pattern import pattern_rows, told_as_pattern, widened
 from .needs import asks_for_work
 
 MAX_FOLLOWED = 12
@@ -83,10 +84,25 @@ class Follow:
 
     def steps(self, row: Row, k: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """The steps of the k-th row of an instruction, references replaced by what they mean; a wrong reference; the row meant."""
+        if told_as_pattern(row):
+            return self._in_pattern(row, k)
         period = next((len(s.rows) or s.last for s in row.steps if isinstance(s, Refer)), 1)
         key = (row.id, k % max(period, 1))
         if key not in self._cache:
             self._cache[key] = self._follow(row, k, 0)
+        return self._cache[key]
+
+    def _in_pattern(self, row: Row, k: int) -> tuple[tuple[Step, ...], Astray | None, str]:
+        """ "Work even in pattern": the lace rows before, in turn; a plain fabric's row as it is told."""
+        first = next((i for i, (r, _) in enumerate(self.order) if r.id == row.id), len(self.order))
+        lace = pattern_rows([r for r, _ in self.order[:first]])
+        if not lace:
+            return self._written.setdefault(row.steps, row.steps), None, ""
+        meant = lace[k % len(lace)]
+        inner, wrong, _ = self._follow(meant, 0, 0)
+        key = (row.id, -1 - k % len(lace))
+        if key not in self._cache:
+            self._cache[key] = (self._shared(widened(inner, row)), wrong, meant.label)
         return self._cache[key]
 
     def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
@@ -280,6 +296,8 @@ def _shape_row(steps: list[Step]) -> Shaped:
             turned = turned or not step.no
         elif isinstance(step, Join):
             joined = joined or step
+            if step.closing:
+                own.append(step)
         elif isinstance(step, FastenOff):
             fastened = True
         elif isinstance(step, Chain) and not any(isinstance(s, Join) for s in end[i + 1 :]):

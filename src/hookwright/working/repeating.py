@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Sequence
+from dataclasses import replace
 
-from ..pattern import Chain, Choice, Even, Make, Repeat, Skip, Step, Together
+from ..pattern import Aside, Chain, Choice, Colour, Even, Join, Make, Repeat, Sized, Skip, Step, Together
 from .basket import Mark
+from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
-from .grouping import Grouping
 from .needs import GROUP_WORDS, Need, is_space, need_of
+from .offer import come_round
 
 Bookmark = tuple[Mark, int, Spot | None]
 
 
-class Repeating(Grouping):
+class Repeating(Closing):
     """Works repeats; a repeat that runs out of places is taken back to where it began."""
+
+    @abstractmethod
+    def leftover(self) -> int:
+        """Places that should have been used and were not."""
 
     def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
         kind = step.times.kind
@@ -77,11 +84,31 @@ class Repeating(Grouping):
                 break
         if step.last or step.cut is not None:
             return self._end_specially(step, marks, keep)
+        if step.times.loose and not any(_works(s) for s in tail):
+            self._breaks_off(step)
         unit = (self.pos - marks[-1][1]) if marks else 0
         self.repeats = (unit, len(marks), step.span)
         if not tail or all(not _works(s) for s in tail):
             self._part_of_repeat(step)
+            if self.context.in_round and self.pos < self.offer.n and not self._comes_round(step):
+                self._wraps(step, len(marks))
         return len(marks)
+
+    def _breaks_off(self, step: Repeat) -> None:
+        """Work as much of one more unit as there are places for."""
+        mark = self._bookmark()
+        self.iteration += 1
+        for inner in step.body:
+            left = self._remaining("st")
+            if left <= 0:
+                break
+            number = getattr(inner, "number" if isinstance(inner, Skip) else "places", None)
+            if isinstance(inner, (Make, Skip)) and isinstance(number, Sized) and (number.at(self.size) or 0) > left:
+                less = Sized.of(left)
+                inner = replace(inner, number=less) if isinstance(inner, Skip) else replace(inner, places=less)
+            if not self._once((inner,), self.iteration):
+                break
+        self.partial = self.partial or self.pos > mark[1]
 
     def _leaves(self, keep: Need) -> bool:
         if keep.groups and (len(self._groups_ahead("group")) if self.offer.groups else self._remaining("group")) < keep.groups:
@@ -133,6 +160,35 @@ class Repeating(Grouping):
         self.repeats = (0, k + 1, step.span)
         return k + 1
 
+    def _wraps(self, step: Repeat, done: int) -> None:
+        """A round that began beyond its first places ("in next ch-7 loop …, sl st in next sc") ends its last unit on them."""
+        if not self.first_taken or not done or self.offer.plain:
+            return
+        mark, offer = self._bookmark(), self.offer
+        self.offer = come_round(offer, self.first_taken)
+        if self._once(step.body, done + 1) and self.pos > offer.n - 1:
+            self.pos = self.offer.n  # what lies between here and the first unit was passed over by it
+            return
+        self.offer = offer
+        self._return_to(mark)
+
+    def _comes_round(self, step: Repeat) -> bool:
+        """A round often begins in mid-unit: "sc in first loop, * ch 7, sc in next loop; repeat from *" ends with the unit's chain, whose
+        stitch is the first one. Taken only where what was worked before the star is just what the last unit then lacks."""
+        first = next((k for k, inner in enumerate(self.before) if not isinstance(inner, (Chain, Colour, Aside))), len(self.before))
+        begun = [one for one in atoms(self.before[first:], self.size) if not (isinstance(one, Make) and one.stitch == "sl st")]
+        unit = atoms(step.body, self.size)
+        if any(isinstance(inner, Chain) or (isinstance(inner, Join) and inner.closing) for inner in self.rest_of_row):
+            return False  # the round's last loop is told
+        if not begun or len(begun) >= len(unit) or any(not alike(a, b) for a, b in zip(reversed(begun), reversed(unit), strict=False)):
+            return False
+        mark = self._bookmark()
+        self.iteration += 1
+        if not self._once(unit[: len(unit) - len(begun)], self.iteration) or self.leftover():
+            self._return_to(mark)
+            return False
+        return True
+
     def _part_of_repeat(self, step: Repeat) -> None:
         """Rows often end inside a repeat without a word: on its first stitch ("* dc in next, ch 1, skip 1; rep across" ends with a dc).
 
@@ -154,6 +210,31 @@ class Repeating(Grouping):
         finally:
             self.strict -= 1
         self._return_to(mark)
+
+
+MOST_ATOMS = 400
+
+
+def atoms(steps: Sequence[Step], size: int) -> list[Step]:
+    """The steps one by one, repeats told by number written out."""
+    found: list[Step] = []
+    for step in steps:
+        if isinstance(step, Repeat) and step.times.kind == "n" and not step.last:
+            found += atoms(step.body, size) * min(step.times.number.at(size) or 0, MOST_ATOMS)
+        elif not isinstance(step, Aside):
+            found.append(step)
+        if len(found) > MOST_ATOMS:
+            break
+    return found
+
+
+def alike(a: Step, b: Step) -> bool:
+    """Whether two steps ask for the same stitch or chain, wherever they put it."""
+    if isinstance(a, Make) and isinstance(b, Make):
+        return (a.stitch, a.each, a.places) == (b.stitch, b.each, b.places)
+    if isinstance(a, Together) and isinstance(b, Together):
+        return len(a.body) == len(b.body) and all(alike(x, y) for x, y in zip(a.body, b.body, strict=True))
+    return isinstance(a, (Chain, Skip)) and type(a) is type(b) and a.number == b.number
 
 
 def _alike(a: Step, b: Step) -> bool:

@@ -12,11 +12,13 @@ from .counting import Comparison, compare, count
 from .custom import NO_YES, Answers
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .hand import Hand
+from .in_pattern import told_as_pattern
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, joins_on, row_named, stretchable, stretched, with_carried, with_travel
+from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, stretchable, stretched, with_carried, with_travel
 from .round_the_edge import leaves_the_rows
 from .shapings import spell_out
+from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
@@ -43,6 +45,8 @@ class RowTrying:
         self.turning: Mapping[tuple[str, int], bool] = {
             (base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()
         }  # fmt: skip
+        self.shapes = shapes_of(pattern.defined, size)
+        self.shapes_key = hash(tuple(sorted(self.shapes.items())))
         self.stopped = False
         self.wrong: set[str] = set()
         """Labels of rows found not to fit: rows that repeat them raise no alarm of their own."""
@@ -126,7 +130,7 @@ class RowTrying:
     def _context(self, due: Due) -> Context:
         return Context(
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
-            turning=dict(self.turning), in_round=due.row.made_in != "rows",
+            turning=dict(self.turning), shapes=self.shapes, in_round=due.row.made_in != "rows",
             spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
         )  # fmt: skip
 
@@ -154,7 +158,7 @@ class RowTrying:
         around = due.row.made_in != "rows"
         key: tuple[object, ...] = (
             id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
-            tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n,
+            tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
         )  # fmt: skip
         for known in self.shared.rows.get(key, ()):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
@@ -240,6 +244,10 @@ class RowTrying:
     def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
         outcome = self._try(work, offer, due)
+        if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
+            plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
+            other = self._try(plainly, offer, due)
+            return other if other.misfits < outcome.misfits else outcome
         if outcome.misfits >= MISFIT and due.from_row and offer.n:
             run = stretchable(work)
             if run is not None:

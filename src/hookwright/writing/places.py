@@ -68,7 +68,7 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
     if at.where == "named":
         return _named(at, noun, lexicon)
     if places == "rest":
-        return f"each {noun} {_rest(but, lexicon, over)}"
+        return f"each {noun}" if at.of else f"each {noun} {_rest(but, lexicon, over)}"
     which = {"first": "first", "last": "last", "marked": "marked", "skipped": "skipped"}.get(at.where, "next")
     if one(places):
         return f"{which} {noun}"
@@ -110,6 +110,8 @@ def _tail(at: Place, lexicon: Lexicon) -> str:
         return f" along other side of foundation {lexicon.word('ch')}"
     if at.row is not None:
         return f" of {at.row}"
+    if at.of:
+        return f" of {'last' if at.where == 'last' else 'next'} {lexicon.noun(at.of)}"
     if at.below:
         return f" {at.below + 1}{lexicon.space}rows below"
     return ""

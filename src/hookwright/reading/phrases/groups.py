@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Span, Special, Step, Times, Together, Turn, Unread
 from ...trade.kinds import GROUPS_AS_ONE
+from ..wording.token import Token
 from . import counts
 from .cursor import Cursor, Frame
 from .limits import limit
@@ -202,6 +203,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if _tells_change(inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     named = _names(c, start, close)
     if named is not None:
         return named
@@ -225,6 +229,14 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+def _tells_change(inner: list[Token]) -> bool:
+    """ "(a decrease of 1 shell)", "(1 increase)", "(decrease made)": what the steps before have done, told again."""
+    kinds = [t.kind for t in inner]
+    if kinds[:1] in (["a"], ["n"]) and kinds[1:2] in (["inc"], ["dec"]):
+        return len(kinds) == 2 or kinds[2] == "of"
+    return kinds[:1] in (["inc"], ["dec"]) and len(kinds) == 2 and inner[1].val in ("made", "completed", "complete", "done")
 
 
 def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
@@ -415,6 +427,7 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
             [_like(step) for step in window] == wanted
             and isinstance(first, Make)
             and first.places == ONE
+            and all(not isinstance(step, Make) or step.at.where == "same" for step in window[1:])
             and (k >= floor or k + len(body) <= floor)
         ):
             here = (replace(first, at=Place(where="same")), *window[1:])
@@ -451,12 +464,26 @@ def _just_made(out: list[Step]) -> tuple[Step, ...]:
             break
         if len(taken) >= 12:
             break
+    taken += _other_half(out, taken)
     if not any(isinstance(step, Make) for step in taken):
         return ()
     taken.reverse()
     while taken and isinstance(taken[0], Chain):
         taken.pop(0)
     return tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in taken)
+
+
+def _other_half(out: list[Step], taken: list[Step]) -> list[Step]:
+    """ "3 dc in next st, ch 2, 3 dc in next st (shell)": both halves are the shell, though each has a place of its own."""
+    told = [step for step in out if not isinstance(step, Aside)]
+    rest = told[: len(told) - len(taken)]
+    last = taken[-1] if taken else None
+    if len(taken) != 1 or not isinstance(last, Make) or last.at.where != "next" or len(rest) < 2:
+        return []
+    chain, first = rest[-1], rest[-2]
+    if not isinstance(chain, Chain) or not isinstance(first, Make) or _like(first) != _like(last):
+        return []
+    return [chain, first]
 
 
 __all__ = ["EXAMPLES", "ZERO", "bracket", "limit", "prefixed"]

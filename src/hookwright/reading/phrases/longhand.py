@@ -60,7 +60,7 @@ def starred(c: Cursor) -> list[Step] | None:
     """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all": one stitch."""
     start = c.i
     rep = next((k for k in range(c.i, min(len(c.t) - 1, c.i + 60)) if c.t[k].kind == "rep"), None)
-    if rep is None or any(c.t[k].kind in ("turn", "ch", "join", "foff") for k in range(start, rep)):
+    if rep is None or any(c.t[k].kind in ("turn", "join", "foff") or _makes_chain(c, k) for k in range(start, rep)):
         return None
     if not any(
         c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]) for k in range(rep, min(len(c.t) - 1, rep + 25))
@@ -86,13 +86,18 @@ def starred(c: Cursor) -> list[Step] | None:
     while k < len(c.t) - 1 and not (c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5])):
         k += 1
     c.i = k
-    while c.kind in ("over", "all", "the", "n", "lp", "in", "hook", "rem", "at", "once", "idle"):
+    while c.kind in ("over", "all", "the", "n", "lp", "in", "hook", "rem", "at", "once", "idle", "times"):
         c.i += 1
     at = found.at if found else Place()
     kind = _kind(c, start, rep, yos)
     if same:
         return [make(c, start, "cl", found=Spot(at))]
     return [make(c, start, f"{kind}{more + 1}tog", found=Spot(at), closes=more + 1)]
+
+
+def _makes_chain(c: Cursor, k: int) -> bool:
+    """Whether chains are made here; "insert hook in ch 2 loop" names a place."""
+    return c.t[k].kind == "ch" and c.t[k - 1].kind not in ("in", "the", "next", "each") and c.t[k + 2].kind not in ("lp", "sp")
 
 
 def _times(c: Cursor) -> int:

@@ -36,6 +36,9 @@ _ADJECTIVES = frozenset(
 )
 
 
+_TELLING = frozenset("single lone separate odd small large big little larger smaller turning connecting".split())  # noqa: SIM905
+
+
 def noun(c: Cursor, *, chains: bool = False) -> str | None:
     """The name of what is worked into ("st", "dc", "ch-2 sp", "shell" …), or None. `chains`: a bare "ch 3" may be a noun here."""
     start = c.i
@@ -52,8 +55,8 @@ def noun(c: Cursor, *, chains: bool = False) -> str | None:
 
 
 def _coloured(c: Cursor) -> bool:
-    """ "last Green sc", "White loop": the colour tells which."""
-    return c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].text[:1].isupper())
+    """ "last Green sc", "White loop", "single d c": the colour, or how it stands, tells which."""
+    return c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].text[:1].isupper() or c.t[c.i].val in _TELLING)
 
 
 def _noun_ahead(c: Cursor) -> bool:

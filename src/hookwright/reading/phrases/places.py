@@ -45,6 +45,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     elif not bare:
         return None
     found = after_prep(c, prep)
+    if found is not None:
+        found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
     elif prep == "between" and found.at.where != "ring":
@@ -52,6 +54,16 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
+
+
+def _as_space(found: Spot, prep: str) -> Place:
+    """ "Over ch-9", "under the ch 3", "in each ch-3", "in next ch-5": the chain is worked round, so its space is meant."""
+    at = found.at
+    if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
+        return at
+    if prep in ("over", "under", "around") or found.each or at.where == "next":
+        return moved(at, what=f"{at.what} sp", where="next" if at.where == "named" else at.where)
+    return at
 
 
 def after_prep(c: Cursor, prep: str) -> Spot | None:
@@ -85,6 +97,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = _same(c)
     elif kind == "rem":
         found = _rest(c)
+        if found is not None and not found.told and c.t[start + 1 : c.i] and _one_left(c, start):
+            found = Spot(moved(found.at, where="next"))
     elif kind in ("top", "base", "center", "side"):
         found = _part_of(c)
     elif kind == "between":
@@ -154,6 +168,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return after_prep(c, prep)
     if loop:
         found.at = moved(found.at, loop=loop)
+    if found.at.where in ("first", "named") and c.t[c.i].val in ("made", "worked", "completed"):
+        c.i += 1
     if c.kind == "tog":
         found.tog = True
         c.i += 1
@@ -449,6 +465,12 @@ def _rest(c: Cursor) -> Spot | None:
     if found.places == "rest":
         limit_spot(c, found)
     return found
+
+
+def _one_left(c: Cursor, start: int) -> bool:
+    """ "In remaining loop of pineapple": a loop, one of them."""
+    named = next((t for t in c.t[start : c.i] if t.kind in ("sp", "lp", "mesh", "grp", "group")), None)
+    return named is not None and not named.text.lower().endswith("s") and not any(t.kind == "each" for t in c.t[start : c.i])
 
 
 def _part_of(c: Cursor) -> Spot | None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
+from .follows import as_follows
 from .limits import limit
 from .places import PREPS, spot
 from .shapes import make
@@ -26,6 +27,9 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     c.drop("noun", "idle")
     if name == "picot" and c.t[c.i].val not in ("edging", "border", "trim"):
         return _picot(c, start, told)
+    told_here = as_follows(c, start, name)
+    if told_here is not None:
+        return told_here
     made = _of_what_made(c, start, name)
     if made is not None:
         return made

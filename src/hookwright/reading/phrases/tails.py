@@ -89,6 +89,11 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "idle" and c.t[c.i].val in ("only", "also"):
         c.i += 1
         return True
+    if at["what"] == "sp" or str(at["what"]).endswith(" sp"):
+        from .closers import in_loop_made
+
+        if (kind == "w" or kind == "idle") and in_loop_made(c, at):
+            return True
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
         return True
@@ -107,9 +112,42 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         return False
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
+    if kind in ("of", "in", "on", "at") and _figure_tail(c, at):
+        return True
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)
     return False
+
+
+GROUPS = frozenset(("shell", "V-st", "fan", "cl", "petal", "group"))
+
+FIGURES = frozenset("pineapple pineapples fan fans leaf leaves pine acorn acorns diamond diamonds point points motif spider".split())  # noqa: SIM905
+"""Figures of lace that have loops of their own (pineapple and its like)."""
+
+
+def figure(c: Cursor) -> str | None:
+    """ "(the next) pineapple", "same point", "each leaf": the figure's name, the cursor behind it; None with the cursor unmoved."""
+    start = c.i
+    while c.kind in ("the", "next", "same", "each", "o", "last", "prev", "center", "idle", "a", "beg"):
+        c.i += 1
+    word = c.t[c.i]
+    if str(word.val) in FIGURES or (word.kind == "top" and word.val in ("point", "points")):
+        c.i += 1
+        return str(word.val).removesuffix("s")
+    c.i = start
+    return None
+
+
+def _figure_tail(c: Cursor, at: dict[str, object]) -> bool:
+    """ "(in 1st loop) of pineapple", "(each ch-1 space) on next point"."""
+    start = c.i
+    c.i += 1
+    name = figure(c)
+    if name is None:
+        c.i = start
+        return False
+    at["of"] = name
+    return True
 
 
 def _middle_of_pair(c: Cursor, at: dict[str, object]) -> bool:
@@ -194,9 +232,11 @@ def _noun_tail(c: Cursor, at: dict[str, object], start: int) -> bool:
         return False
     if "what" in facts:
         name = str(facts["what"])
-        if name not in ("ring", "row"):
-            if at["what"] not in ("st", "ch", "sp"):
-                at["nth"] = at.get("nth")
+        if name in GROUPS and at["what"] not in ("st", "ch"):
+            at["of"] = name  # "in ch-2 loop of next shell", "in each of 3 dc of last shell"
+            if facts.get("where") in ("last", "same"):
+                at["where"] = facts["where"]
+        elif name not in ("ring", "row"):
             at["what"] = name
             if name == "tch" or (name.startswith("ch-") and not name.endswith("sp")):
                 at["where"] = "named"

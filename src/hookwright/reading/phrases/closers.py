@@ -1,0 +1,75 @@
+"""Rounds closed by chains and a stitch: "ch 2, dc in first sc", "ch 5, d tr c in 3rd st of 1st ch"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Step, Turn
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("*sc in next loop, ch 5; rep from * around, ending ch 2, dc in first sc", "[sc@next sp, ch5]×rest, join"),
+    ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
+)
+
+_TALL = frozenset(("hdc", "dc", "tr", "dtr", "trtr"))
+_BEFORE = (Chain, Colour, Aside, Ring, Turn)
+
+
+def closed(steps: Sequence[Step]) -> list[Step]:
+    """The steps of a round, its closing chains and stitch put as the join they are."""
+    told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
+    if not told:
+        return list(steps)
+    end = told[-1]
+    last = steps[end]
+    if isinstance(last, Repeat) and last.last:
+        cut = _closing_at(last.last)
+        if cut is not None and last.cut is None:
+            join = _join(last.last[cut:])
+            return [*steps[:end], replace(last, last=last.last[:cut]), join, *steps[end + 1 :]]
+        return list(steps)
+    cut = _closing_at(steps[: end + 1])
+    if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
+        return list(steps)
+    return [*steps[:cut], _join(steps[cut : end + 1]), *steps[end + 1 :]]
+
+
+def _closing_at(steps: Sequence[Step]) -> int | None:
+    """Where the closing begins: chains, then one tall stitch into the round's beginning."""
+    last = steps[-1]
+    if not isinstance(last, Make) or last.stitch not in _TALL or last.each != ONE or last.places != ONE:
+        return None
+    if last.at.where not in ("first", "named") or len(steps) < 2 or not isinstance(steps[-2], Chain):
+        return None
+    return len(steps) - 2
+
+
+def _join(steps: Sequence[Step]) -> Join:
+    make = steps[-1]
+    assert isinstance(make, Make)
+    return Join(id=make.id, span=make.span, to=make.at, closing=tuple(steps))
+
+
+def in_loop_made(c: Cursor, at: dict[str, object]) -> bool:
+    """ "(in loop) formed by dc", "just made", "formed by joining": the loop that closed the round before, where the round begins in it."""
+    start = c.i
+    words = 0
+    while words < 10 and c.kind and c.kind not in (",", ";", ".", ")", "]", "(", "*", ":"):
+        if not (c.kind in _PASSED or c.t[c.i].val in _MADE):
+            break
+        c.i += 1
+        words += 1
+    made = any(c.t[k].val in _MADE for k in range(start, c.i))
+    if not made or any(type(step).__name__ in ("Make", "Together", "Repeat") for step in c.frames[0].out):
+        c.i = start
+        return False
+    at["where"] = "first"
+    return True
+
+
+_MADE = frozenset("formed made just completed joined".split())  # noqa: SIM905
+_PASSED = frozenset(
+    ("by", "the", "a", "last", "prev", "of", "rnd", "st", "ch", "-", "n", "and", "join", "idle", "from", "in", "row", "noun", "end")
+)

@@ -1,0 +1,74 @@
+"""A group told where it is first made: "1 popcorn as follows: 5 dc in next dc, drop st from hook, …", "make a shell thus: …"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Chain, Make, Place, Special, Step, Together
+from ...trade.kinds import GROUPS_AS_ONE
+from .cursor import Cursor, Frame
+from .places import spot
+from .shapes import make
+from .spots import Spot
+
+EXAMPLES = (
+    ("1 popcorn as follows: 4 dc in next st, drop loop from hook, draw it through first dc. Sc in next st", "popcorn, sc"),
+    ("shell as follows: 2 dc in next sp, ch 2, 2 dc in same sp", "shell{2dc@same st, ch2, 2dc@same st}@next sp"),
+)
+
+_SAID = frozenset("follows follow below thus way so this manner".split())  # noqa: SIM905
+
+
+def as_follows(c: Cursor, start: int, name: str) -> list[Step] | None:
+    """After a group's name: "as follows: …" up to the end of the sentence; the cursor then stands behind it."""
+    begin = c.i
+    ahead = [c.look(k) for k in range(5)]
+    colon = next((k for k, t in enumerate(ahead) if t.kind == ":" or (t.kind == "-" and t.val == "loose")), None)
+    if not colon or not all(str(t.val) in _SAID or t.kind in ("as", "in", "the", "idle", "next") for t in ahead[:colon]):
+        return None
+    c.i += colon + 1
+    end = _sentence(c)
+    if name in GROUPS_AS_ONE:
+        at = _first_place(c, end)
+        c.i = end
+        return [make(c, start, name, found=Spot(at))]
+    body = _steps(c, end)
+    first = next((step for step in body if isinstance(step, (Make, Together))), None)
+    if first is None or len(body) < 2:
+        c.i = begin
+        return None
+    here = tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in body)
+    c.defined.setdefault(name, Special(name=name, steps=here, counts=0, span=c.span(start)))
+    return [Together(id=c.id(), span=c.span(start), body=here, at=first.at, name=name)]
+
+
+def _sentence(c: Cursor) -> int:
+    """The full stop, semicolon or row's end that closes the telling."""
+    k = c.i
+    while c.t[k].kind not in (".", ";", "", ")", "]", "}", "*"):
+        k = max(k + 1, c.close.get(k, k) + 1) if c.t[k].kind in ("(", "[") else k + 1
+    return k
+
+
+def _first_place(c: Cursor, end: int) -> Place:
+    while c.i < end:
+        if c.kind in ("in", "over") and c.look().kind in ("next", "same", "each", "o", "the", "st", "noun", "sp", "lp", "ring"):
+            found = spot(c)
+            if found is not None:
+                return found.at
+        c.i += 1
+    return Place()
+
+
+def _steps(c: Cursor, end: int) -> list[Step]:
+    from .sentences import steps
+
+    c.frames.append(Frame())
+    try:
+        steps(c, end)
+        found = c.frames[-1].out
+    finally:
+        c.frames.pop()
+    if not all(isinstance(step, (Make, Chain, Together)) for step in found):
+        return []
+    return found

@@ -1,0 +1,57 @@
+"""Rounds closed by a stitch: "ch 2, dc in first sc" makes the last loop, and the next round begins in its middle.
+
+The closing stitch lies along the loop: it is no stitch of the round's count, and with its chains it is one space. A round that begins in
+that loop ("sc in loop just formed", "ch 3, 2 dc in same sp") meets it first; one that goes on to the next loop meets it last.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..pattern import Aside, Chain, Colour, Make, Repeat, Step, Together
+from .basket import Mark
+from .fabric import How, Role
+from .grouping import Grouping
+
+
+class Closing(Grouping):
+    """Closes a round with steps instead of a slip stitch, and begins one in the loop so made."""
+
+    def _close(self, steps: Sequence[Step]) -> None:
+        """Work chains and a stitch into the round's own first stitch; a chain that the last repeat left hanging is this one."""
+        role = self.basket.role
+        first = next((i for i, r in enumerate(role) if r in (Role.STITCH, Role.START_TOP)), None)
+        if any(isinstance(step, Chain) for step in steps):
+            loose = len(role) - len(role.rstrip(bytes((Role.CHAIN,))))
+            if loose and self.basket.repeat[-1]:
+                self.basket.back_to(Mark(len(role) - loose, len(self.basket.foot_at), len(self.basket.groups)))
+        for step in steps:
+            if isinstance(step, Chain):
+                self.basket.put_airy("ch", Role.CHAIN, step.id, 0, self.yarn, step.number.at(self.size) or 0)
+            elif isinstance(step, Make) and first is not None:
+                self.basket.put(self._kind(step), Role.HANGING, step.id, 0, self.yarn, ((0, first, int(How.TOP)),))
+
+    def _begin_in_loop(self, steps: Sequence[Step]) -> None:
+        """Meet the loop that closed the round below first, where the round's first stitch is told to go there."""
+        offer = self.offer
+        first = _first_work(steps)
+        if not offer.closed or first is None or first.at.where not in ("same", "first"):
+            return
+        start = offer.n - 1
+        while start > 0 and offer.space[start - 1] == offer.space[-1]:
+            start -= 1
+        if start <= 0:
+            return
+        self.offer = replace(offer.from_place(start), closed=False)
+
+
+def _first_work(steps: Sequence[Step]) -> Make | Together | None:
+    for step in steps:
+        if isinstance(step, (Make, Together)):
+            return step
+        if isinstance(step, Repeat):
+            return _first_work(step.body)
+        if not isinstance(step, (Chain, Colour, Aside)):
+            return None
+    return None

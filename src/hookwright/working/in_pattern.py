@@ -1,0 +1,63 @@
+"""Rows told only as "work even in pattern": in lace they are the pattern's own row again, over as many repeats as there are now.
+
+In a plain fabric "even" is a stitch on every stitch; over loops and shells that would close the lace.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..pattern import Aside, Chain, Colour, Even, Make, Refer, Repeat, Row, Step, Times, Together, Turn
+from .needs import asks_for_work
+
+
+def told_as_pattern(row: Row) -> bool:
+    """Whether all that the row asks for is to go on in pattern."""
+    work = [step for step in row.steps if asks_for_work((step,))]
+    return len(work) == 1 and isinstance(work[0], Even) and work[0].stitch is None
+
+
+def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
+    """The rows that make the lace, in their order: those that a repeat before named, else the last row with a unit of lace in it; () where
+    the work is plain."""
+    for k in range(len(before) - 1, -1, -1):
+        row = before[k]
+        refer = next((step for step in row.steps if isinstance(step, Refer) and step.part is None and len(step.rows) > 1), None)
+        if refer is not None:
+            named = [next((r for r in before if n in r.numbers_at(0)), None) for n in refer.rows]
+            if all(r is not None and is_lace(r.steps) for r in named):
+                return tuple(r for r in named if r is not None)
+        if is_lace(row.steps):
+            return (row,)
+        if any(isinstance(step, Make) and step.places == "rest" for step in row.steps) and not is_lace(row.steps):
+            continue
+    return ()
+
+
+def is_lace(steps: Sequence[Step]) -> bool:
+    """Whether a repeat in the row makes loops or shells."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            makes = any(isinstance(inner, (Make, Together)) for inner in step.body)
+            open_work = any(isinstance(inner, Chain) or (isinstance(inner, Together) and len(inner.body) > 1) for inner in step.body)
+            if makes and open_work:
+                return True
+    return False
+
+
+def widened(pattern: Sequence[Step], row: Row) -> tuple[Step, ...]:
+    """The pattern row's steps with as many repeats as there is room for, then what the row itself says of its end."""
+    kept = [step for step in pattern if not isinstance(step, (Chain, Turn, Colour, Aside)) or isinstance(step, Chain)]
+    while kept and isinstance(kept[-1], Chain):
+        kept.pop()  # the turning chain: the row tells its own
+    first = next((k for k, step in enumerate(kept) if not isinstance(step, Chain)), 0)
+    own_start = [step for step in kept[:first] if isinstance(step, Chain) and not step.foundation]
+    at = next(k for k, step in enumerate(row.steps) if isinstance(step, Even))
+    return (*row.steps[:at], *own_start, *(_rest(step) for step in kept[first:]), *row.steps[at + 1 :])
+
+
+def _rest(step: Step) -> Step:
+    if isinstance(step, Repeat) and step.times.kind in ("n", "more"):
+        return replace(step, times=Times(kind="rest"))
+    return step

@@ -1,0 +1,107 @@
+"""Groups that nobody named where they were made: found by what they look like.
+
+"3 dc in next st, ch 2, 3 dc in next st" makes a shell as much as "(3 dc, ch 2, 3 dc) in next st" does, and a pattern that calls one of them
+a shell means the others too. So a word for a group is looked for by its name, then by the order of stitches and chains that the pattern
+gives the name to, then as several stitches in one place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from ..pattern import Chain, Make, Repeat, Special, Step, Together
+from .fabric import How
+from .offer import Offer
+
+MOST = 60
+"""Elements of the longest group that is looked for by its shape."""
+
+Run = tuple[int, int]
+"""First place, one past the last."""
+
+
+def shapes_of(defined: Mapping[str, Special], size: int) -> dict[str, tuple[str, ...]]:
+    """What every group of the pattern's own looks like: its elements' kinds in order, "ch" for each chain.
+
+    >>> from ..pattern import Sized
+    >>> v = Special(name="V-st", steps=(Make(stitch="dc"), Chain(number=Sized((1,))), Make(stitch="dc")))
+    >>> shapes_of({"V-st": v}, 0)
+    {'V-st': ('dc', 'ch', 'dc')}
+    """
+    found: dict[str, tuple[str, ...]] = {}
+    for name, special in defined.items():
+        kinds = tuple(_kinds(special.steps, size, MOST))
+        if 2 <= len(kinds) <= MOST and kinds[0] != "ch" and kinds[-1] != "ch":
+            found[name] = kinds
+    return found
+
+
+def _kinds(steps: Iterable[Step], size: int, most: int) -> Iterator[str]:
+    for step in steps:
+        if isinstance(step, Make):
+            places = 1 if step.places == "rest" else step.places.at(size) or 0
+            yield from [step.stitch] * min((step.each.at(size) or 0) * places, most + 1)
+        elif isinstance(step, Chain):
+            yield from ["ch"] * min(step.number.at(size) or 0, most + 1)
+        elif isinstance(step, Together):
+            yield from _kinds(step.body, size, most)
+        elif isinstance(step, Repeat) and step.times.kind == "n":
+            yield from list(_kinds(step.body, size, most)) * min(step.times.number.at(size) or 0, most)
+
+
+def shaped(offer: Offer, shape: tuple[str, ...]) -> list[Run]:
+    """The runs of places that look like `shape`, met from either end; none overlaps another."""
+    found: list[Run] = []
+    sides = {shape, shape[::-1]}
+    firsts = {side[0] for side in sides}
+    i, long = 0, len(shape)
+    kinds = ["ch" if offer.chain[k] else offer.kind(k) for k in range(offer.n)]
+    while i + long <= offer.n:
+        if kinds[i] in firsts and tuple(kinds[i : i + long]) in sides:
+            found.append((i, i + long))
+            i += long
+        else:
+            i += 1
+    return found
+
+
+def in_one_place(offer: Offer) -> list[Run]:
+    """Runs of three or more stitches in one place, or of two or more with chains between them."""
+    stitches = offer.stitches
+    if stitches is None:
+        return []
+    feet = [_foot(offer, k) for k in range(offer.n)]
+    found: list[Run] = []
+    start = 0
+    while start < offer.n:
+        if feet[start] is None:
+            start += 1
+            continue
+        end = last = start
+        many = 0
+        while end < offer.n and (feet[end] == feet[start] or (offer.chain[end] and feet[end] is None)):
+            if feet[end] is not None:
+                last, many = end, many + 1
+            end += 1
+        if many >= 3 or (many >= 2 and last - start >= many):
+            found.append((start, last + 1))
+        start = last + 1
+    return found
+
+
+def _foot(offer: Offer, k: int) -> tuple[int, int] | None:
+    """What a stitch stands in; None for a chain, and in a ring, where everything stands in one place."""
+    if offer.chain[k] or offer.stitches is None:
+        return None
+    feet = [(back, at) for back, at, how in offer.stitches.feet_of(offer.at[k]) if how != How.RING]
+    return feet[0] if len(feet) == 1 else None
+
+
+def is_loop_of_figure(offer: Offer, start: int, end: int, shells: Iterable[Run]) -> bool:
+    """Whether the space [start, end) is one of a figure's own loops: the same stitch stands on both sides of it, and neither belongs to a
+    shell. The chains that lead from a shell to the figure have a shell on one side."""
+    if start == 0 or end >= offer.n or offer.chain[start - 1] or offer.chain[end]:
+        return False
+    if offer.kind(start - 1) != offer.kind(end):
+        return False
+    return not any(first <= k < last for first, last in shells for k in (start - 1, end))

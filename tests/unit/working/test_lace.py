@@ -1,0 +1,112 @@
+"""Lace: places told by a group's or a figure's name, loops that a stitch closes, rounds that end in mid-unit. Every line is invented."""
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.working import Fabric, RowWork, work
+
+
+def rows_of(text: str) -> list[RowWork]:
+    return [row for part in fabric_of(text).parts for row in part.rows if not row.foundation]
+
+
+def fabric_of(text: str) -> Fabric:
+    fabric = work(read(text))
+    bad = [(r.label, r.read, r.worked, [t.message for t in r.troubles]) for p in fabric.parts for r in p.rows if r.worked != "yes"]
+    assert not bad, bad
+    return fabric
+
+
+PINEAPPLE = (
+    "Row 1: Ch 23, 2 dc in 4th ch from hook, ch 2, 3 dc in next ch, ch 3, skip 7 ch, 3 dc in next ch, ch 2, 3 dc in next ch (shell), ch 3, "
+    "skip 7 ch, 3 dc in next ch, ch 2, 3 dc in next ch, ch 4, turn.\n"
+    "Row 2: Shell in shell, ch 3, 7 tr in next shell, ch 3, shell in shell, ch 4, turn.\n"
+    "Row 3: Shell in shell, ch 3, sc between first 2 tr, * ch 4, sc between next 2 tr, repeat from * 4 times, ch 3, shell in shell, "
+    "ch 4, turn.\n"
+)
+
+
+def test_a_shell_over_two_stitches_is_a_shell() -> None:
+    first, second, third = rows_of(PINEAPPLE)
+    assert second.counted.by_kind["tr"] == 7
+    assert second.counted.by_kind["shell"] == third.counted.by_kind["shell"] == 2
+    assert third.counted.by_kind["ch-4 sp"] == 5
+    assert first.counted.by_kind["dc"] == 18
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        "Shell in shell, ch 3, sc in first loop of pineapple, * ch 4, sc in next loop, repeat from * 3 times, ch 3, shell in shell.",
+        "Shell in shell, ch 3, s c in 1st ch-4 loop of the pineapple, (ch 4, s c in next ch-4 loop) 4 times, ch 3, shell in next shell.",
+        "Shell over shell, ch 3, sc in 1st sp of same pineapple, * ch 4, sc in next sp, rep from * 3 times, ch 3, shell over shell.",
+        "Shell in next shell, ch 3, sc in first arch of pineapple, * ch 4, sc in next arch, rep from * 3 more times, ch 3, shell in last shell.",  # noqa: E501
+        "(Shell in next shell, ch 3), sc in first loop on next pineapple, (ch 4, sc in next loop) 4 times, ch 3, shell in next shell.",
+    ],
+)
+def test_the_first_loop_of_a_pineapple_is_its_own(row: str) -> None:
+    last = rows_of(PINEAPPLE + f"Row 4: {row}\n")[-1]
+    assert (last.counted.by_kind["sc"], last.counted.by_kind["ch-4 sp"]) == (5, 4)
+
+
+def test_the_loop_that_is_left_is_one() -> None:
+    pattern = PINEAPPLE + "".join(
+        f"Row {4 + k}: Shell in shell, ch 3, sc in 1st loop of pineapple, {told}ch 3, shell in shell, ch 4, turn.\n"
+        for k, told in enumerate(("* ch 4, sc in next loop, repeat from * 3 times, ", "(ch 4, sc in next loop) 3 times, ",
+                                  "(ch 4, sc in next loop) twice, ",
+                                  "ch 4, sc in next loop, "))
+    )  # fmt: skip
+    last = rows_of(pattern + "Row 8: Shell in shell, ch 3, sc in remaining loop of pineapple, ch 3, shell in shell, turn.\n")[-1]
+    assert (last.counted.by_kind["sc"], last.counted.by_kind["shell"]) == (1, 2)
+
+
+def test_work_even_in_pattern_is_the_lace_row_again() -> None:
+    rows = rows_of(
+        "Row 1: Ch 26, sc in 2nd ch from hook, * ch 3, skip 3 ch, sc in next ch; repeat from * across, ch 4, turn. (6 loops)\n"
+        "Row 2: * Sc in next ch-3 loop, ch 3, repeat from * 4 times, sc in last loop, ch 4, turn.\n"
+        "Work even in pattern for 3 inches.\n"
+    )
+    assert rows[-1].counted.by_kind["sc"] == 6
+    assert rows[-1].counted.by_kind["ch-3 sp"] == 5
+
+
+@pytest.mark.parametrize(
+    "ending", ["ending ch 2, dc in first sc", "ending with ch 2, d c in 1st sc", "ch 2, hdc in top of first sc",
+     "end with ch 1, tr in first sc made"]
+)  # fmt: skip
+def test_a_stitch_that_closes_a_round_is_part_of_its_loop(ending: str) -> None:
+    text = (
+        "Rnd 1: Ch 8, join with sl st to form ring, ch 1, 24 sc in ring, join with sl st in first sc.\n"
+        f"Rnd 2: Ch 1, sc in same sc, * ch 5, skip 3 sc, sc in next sc; repeat from * 4 times, {ending}.\n"
+        "Rnd 3: Sc in loop just formed, * ch 6, sc in next loop; repeat from * around, ch 6, join with sl st in first sc.\n"
+    )
+    rows = rows_of(text)
+    assert rows[1].counted.by_kind["sp"] == 6
+    assert (rows[1].counted.total, rows[2].counted.by_kind["sc"], rows[2].counted.by_kind["ch-6 sp"]) == (6, 6, 6)
+
+
+def test_a_round_begun_in_mid_unit_ends_with_the_rest_of_it() -> None:
+    rows = rows_of(
+        "Rnd 1: Ch 6, join to form a ring, ch 1, 16 sc in ring, join with sl st in first sc.\n"
+        "Rnd 2: Ch 1, sc in first sc, * ch 4, skip 1 sc, sc in next sc; repeat from * 6 times, ch 4, join with sl st in first sc.\n"
+        "Rnd 3: Sl st in first loop, sc in same loop, * ch 9, sc in next loop, ch 4, sc in next loop; repeat from * around, join.\n"
+    )
+    assert rows[-1].counted.by_kind["sc"] == 8
+    assert (rows[-1].counted.by_kind["ch-9 sp"], rows[-1].counted.by_kind["ch-4 sp"]) == (4, 4)
+
+
+def test_old_books_let_a_round_break_off() -> None:
+    rows = rows_of(
+        "Make a chain of 9 stitches.\n\n1st round.--2 plain in every stitch.\n\n2nd round.--3 chain, miss 1, 1 plain.\n\n3rd round.--7 chain, miss 4, 3 plain.\n"  # noqa: E501
+    )
+    assert [row.counted.total for row in rows[:2]] == [18, 9]
+    assert rows[2].worked == "yes"
+
+
+def test_a_popcorn_told_where_it_is_made() -> None:
+    rows = rows_of(
+        "Row 1: Ch 12, dc in 4th ch from hook and in each ch across. (10 dc)\n"
+        "Row 2: Ch 3, turn, dc in next 3 dc, 1 popcorn as follows: 5 dc in next dc, drop loop from hook, insert hook in first of the 5 dc, "
+        "draw loop through; dc in next 5 dc.\n"
+    )
+    assert rows[1].counted.made == {"dc": 9, "popcorn": 1}

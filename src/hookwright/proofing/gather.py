@@ -23,7 +23,7 @@ def proof(pattern: Pattern, fabrics: Sequence[Fabric], *, rules: Sequence[Rule] 
 
 DOUBTED = frozenset(
     ("count-differs", "repeat-does-not-fit", "row-uses-too-few", "row-uses-too-many", "foundation-chain-wrong", "stitch-target-missing",
-     "until-not-reached", "stitches-passed-over")
+     "until-not-reached")
 )  # fmt: skip
 """Rules whose findings rest on how the rows before were understood."""
 _MILDER: dict[Severity, Severity] = {"error": "warning", "warning": "note", "note": "note"}

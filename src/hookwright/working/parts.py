@@ -70,7 +70,8 @@ class PartWorker(RowTrying):
         stated = self._stated_here(due, outcome.counted)
         comparison = self._compare(due, outcome, stated)
         differs = any(c.differs for c in comparison)
-        troubles = list(outcome.troubles)
+        sure = self.state.sure and not (outcome.unread or outcome.uncounted)
+        troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES]
         whole = not outcome.unread
         state: State = "unstated" if not comparison else "differs" if differs else "agrees"
         worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
@@ -79,7 +80,6 @@ class PartWorker(RowTrying):
         carries_stated = False
         if outcome.unread or outcome.uncounted:
             state, worked, stitches, total, assumed = self._assume(due, stated, outcome, offer)
-            troubles = [t for t in troubles if t.kind not in RESTS_ON_PLACES]
         elif (self.state.assumed or due.from_row in self.wrong) and (differs or outcome.misfits >= MISFIT):
             state, worked, assumed, troubles = "assumed", "assumed", True, []
             stitches, total = self._fabricated(due, stated, outcome)
@@ -420,7 +420,7 @@ class PartWorker(RowTrying):
 
 
 RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
-"""Troubles that mean something only where every word of the row was understood."""
+"""Troubles that mean something only where the row below is certain and every word of this one was understood."""
 
 
 def _total(stitches: Stitches) -> int:

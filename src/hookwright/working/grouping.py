@@ -8,7 +8,7 @@ from ..pattern import Aside, Chain, Colour, Make, Place, Repeat, Skip, Step, Tog
 from .context import Spot
 from .fabric import RING_FOOT, How, Role
 from .making import Making
-from .needs import GROUP_WORDS, first_stitch, is_space, need_of
+from .needs import first_stitch, is_space, need_of
 
 
 class Grouping(Making):

@@ -10,7 +10,7 @@ from .context import Foot, Spot
 from .custom import HEIGHT, skipped_customs
 from .extending import Extending
 from .fabric import RING_FOOT, How, Role
-from .needs import GROUP_WORDS, Need, is_space, need_of
+from .needs import Need, is_space, need_of
 from .offer import Offer
 from .shapings import spread_evenly
 from .starting import stood_for, stood_over

@@ -162,7 +162,7 @@ class Repeating(Closing):
 
     def _wraps(self, step: Repeat, done: int) -> None:
         """A round that began beyond its first places ("in next ch-7 loop …, sl st in next sc") ends its last unit on them."""
-        if not self.first_taken or not done or self.offer.plain:
+        if not self.first_taken or not done or self.offer.plain or not self.leftover():
             return
         mark, offer = self._bookmark(), self.offer
         self.offer = come_round(offer, self.first_taken)

@@ -102,7 +102,7 @@ def covered(piece: Piece) -> tuple[int, int, int]:
     whole: list[tuple[int, int]] = []
     worked: list[tuple[int, int]] = []
     by_row: dict[int, list[RowWork]] = {}
-    for part in piece.fabrics[0].parts if piece.fabrics else ():
+    for part in (part for fabric in piece.fabrics for part in fabric.parts):
         for row in part.rows:
             by_row.setdefault(row.written.id, []).append(row)
     for part in piece.pattern.parts:
@@ -138,7 +138,7 @@ def reproduced(piece: Piece, number: int, label: str, states: str) -> bool:
     """Some row of that number holds that total, or that number of the kind named."""
     first = int(_ROW_NUMBER.findall(states)[0])
     kinds = [_KINDS.get(word.lower(), word.lower()) for word in re.findall(r"[A-Za-z][\w-]*", states)]
-    for row in (one for part in piece.fabrics[0].parts for one in part.rows):
+    for row in (one for fabric in piece.fabrics for part in fabric.parts for one in part.rows):
         if row.number != number or (row.worked in ("assumed",) and row.read == "no"):
             continue
         if row.counted.total == first:

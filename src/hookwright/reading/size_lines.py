@@ -10,7 +10,7 @@ from .sizes_only import known_sizes
 
 _LINE = re.compile(
     r"(?im)^[ \t>*_=#(•-]{0,6}(?P<all>(?:for\s+)?(?:all|both|every)\s+sizes?(?:\s+again)?)[ \t]*[:.)*_]{0,4}"
-    r"|^[ \t>*_=#(•-]{0,6}(?:for\s+)?(?:the\s+)?(?P<names>[A-Za-z0-9][\w/&+,. -]{0,60}?)(?P<only>\s+only)?[ \t]*(?:[:)*_]{1,4}|$)"
+    r"|^[ \t>*_=#(•-]{0,6}(?:for\s+)?(?:the\s+)?(?P<names>[A-Za-z0-9][\w/&+,. ½¼¾-]{0,60}?)(?P<only>\s+only)?[ \t]*(?:[:)*_]{1,4}|$)"
 )
 _BLANK = re.compile(r"\n[ \t]*\n")
 _HEADING = re.compile(r"(?m)^[ \t]*(?:#|\*\*[^*\n]+\*\*[ \t]*$)")

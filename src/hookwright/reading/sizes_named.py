@@ -20,6 +20,8 @@ _LINE = re.compile(
 _TOLD = re.compile(
     rf"(?i)\b(?:directions|instructions|pattern|numbers|stitch counts)\s(?:\w+\s){{0,4}}(?:for|as)\s(?:the\s)?(?:size\s)?{_BRACKETED}"
 )
+_LABEL = re.compile(r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?)[ \t]*(?:only[ \t]*)?:")
+_SMALLEST = re.compile(r"(?i)\bsmall(?:er|est) size \((\d[^()\n]{0,14})\)")
 _SPLIT = re.compile(r"\s?(?:[(\[\])]|,|;|\||\band\b|&)\s?(?:and\s)?", re.I)
 
 
@@ -28,6 +30,8 @@ def size_names_of(text: str) -> tuple[str, ...]:
 
     >>> size_names_of("Sizes: Baby (Child, Adult S, Adult L)"), size_names_of("Size: XS, S, M and L"), size_names_of("Size: 12 inches")
     (('Baby', 'Child', 'Adult S', 'Adult L'), ('XS', 'S', 'M', 'L'), ())
+    >>> size_names_of("The smaller size (5-6) ends here.\\nSize 7-8: Row 4: sc around.\\nSize 9-10: Row 4: 2 sc in each sc.")
+    ('5-6', '7-8', '9-10')
     """
     for found in (_LINE.search(text), _TOLD.search(text)):
         if found is None:
@@ -39,4 +43,12 @@ def size_names_of(text: str) -> tuple[str, ...]:
             names = [one.strip() for one in told.split("/")]
         if 2 <= len(names) <= 12 and len({name.lower() for name in names}) == len(names):
             return tuple(names)
-    return ()
+    return _in_labels(text)
+
+
+def _in_labels(text: str) -> tuple[str, ...]:
+    """Names told only where the sizes part: "the smaller size (6-7) stops here", "Size 8-9: Row 4 …", "Size 10-11: Row 4 …"."""
+    first = _SMALLEST.search(text)
+    labels = dict.fromkeys(match[1].strip() for match in _LABEL.finditer(text))
+    names = ((first[1].strip(),) if first is not None and first[1].strip() not in labels else ()) + tuple(labels)
+    return names if 2 <= len(names) <= 12 else ()

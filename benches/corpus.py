@@ -219,7 +219,7 @@ def tally(piece: Piece, into: Tally, show: bool) -> None:
     into.rows += sum(len(part.rows) for part in piece.pattern.parts)
     entries = scorable(piece)
     again = read(blanked(piece))
-    blank = Piece(piece.id, piece.text, piece.truth, again, [work(again)], 0)
+    blank = Piece(piece.id, piece.text, piece.truth, again, [work(again, size=size) for size in range(again.sizes)], 0)
     missed = []
     for number, label, states in entries:
         right, without = reproduced(piece, number, label, states), reproduced(blank, number, label, states)

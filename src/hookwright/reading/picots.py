@@ -37,7 +37,7 @@ def _stands_on(before: list[Step]) -> bool:
 def _size(chain: Chain, closing: Make, after: Step | None) -> int:
     """How many chains are closed; 0 where it is no picot."""
     chains = chain.number.values[0] or 0
-    if chain.number.many or chain.foundation or not 2 <= chains <= 8 or closing.each != ONE or closing.places != ONE:
+    if chain.number.many or chain.foundation or not 2 <= chains <= 12 or closing.each != ONE or closing.places != ONE:
         return 0
     at = closing.at
     if at.where == "same" and at.what == MADE and closing.stitch in ("sl st", "sc"):

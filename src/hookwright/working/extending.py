@@ -1,7 +1,8 @@
-"""Stitches beyond the edge: a row that begins with more chains than it needs, and is worked along them first.
+"""Stitches beyond the edge: chains of the row itself that are worked back along.
 
 "Ch 9, dc in 4th ch from hook, dc in each of next 5 ch, dc in each st across": the skipped chains are the row's start, the others hang under
-the new stitches and offer nothing more; no place of the row below is used.
+the new stitches and offer nothing more; no place of the row below is used. In the middle of a row ("ch 6, sc in 2nd ch from hook, dc in next
+4 ch, sl st in next sc") it is a leaf, a spike or a lock of hair.
 """
 
 from __future__ import annotations
@@ -20,6 +21,8 @@ class Extending(Starting):
 
     own: list[int] | None = None
     """Chains of this row still to be worked into, the next one last."""
+    back_from: int = 0
+    """Where the stitches worked back along a chain in the middle of the row begin; 0 where there are none."""
 
     def _extends(self, step: Make) -> bool:
         """Whether the place is on a chain this row has just begun with, long enough to be worked along."""
@@ -46,6 +49,31 @@ class Extending(Starting):
         feet = ((0, self.own[-1], int(How.TOP)),)
         self._put_start(answer, top, over, stitch, made_by, feet, loop=skipped)
         self._along_own(kind, each, 1, step)
+
+    def _turns_back(self, step: Make) -> bool:
+        """Whether the place is on a chain made in the middle of this row (or out of the ring)."""
+        run = self._chain_run()
+        return step.at.nth is not None and 1 < step.at.nth <= run and (run < len(self.basket) or self.offer.ring)
+
+    def _chain_run(self) -> int:
+        """Chains made last, one after another."""
+        role = self.basket.role
+        return len(role) - len(role.rstrip(bytes((Role.CHAIN,))))
+
+    def _back_along(self, kind: str, each: int, step: Make) -> None:
+        run, skipped = self._chain_run(), (step.at.nth or 1) - 1
+        first, end = len(self.basket) - run, len(self.basket)
+        self.basket.role[first:end] = bytes((Role.HANGING,)) * run
+        self.own, self.back_from = list(range(first, end - skipped)), end
+        self._along_own(kind, each, 1, step)
+
+    def _leave_own(self) -> None:
+        """A chain follows before all of this row's own chains are used: they are a loop with a knot on it, and no leaf."""
+        if self.own and self.back_from:
+            for at in self.own:
+                self.basket.role[at] = Role.CHAIN
+            self.basket.role[self.back_from :] = bytes((Role.HANGING,)) * (len(self.basket) - self.back_from)
+        self.own, self.back_from = None if self.back_from else self.own, 0
 
     def _along_own(self, kind: str, each: int, places: int, step: Make) -> None:
         """`each` stitches in every one of the next `places` chains of the row's own; more than there are is asking too much."""

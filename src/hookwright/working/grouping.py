@@ -32,8 +32,9 @@ class Grouping(Making):
         if number <= 0:
             return None
         self._bound(number)
-        if not self.started and not step.foundation and not self.iteration:
+        if not self.started and not step.foundation and not self.iteration and not (self.offer.ring and _worked_back(tail, number)):
             return self._start_chain(step, number, tail)
+        self._leave_own()
         self.started = True
         self.basket.put_airy("ch", Role.CHAIN, step.id, self.iteration, self.yarn, number)
         return None
@@ -216,3 +217,9 @@ def _begins_with_it(tail: Sequence[Step]) -> bool:
         return False
     first = group.body[0]
     return isinstance(first, Make) and first.stitch == "sl st"
+
+
+def _worked_back(tail: Sequence[Step], chains: int) -> bool:
+    """Whether the next step goes back along the chain just told ("ch 7, sc in 2nd ch from hook")."""
+    step = tail[0] if tail else None
+    return isinstance(step, Make) and step.at.where == "from_hook" and step.at.nth is not None and 1 < step.at.nth <= chains

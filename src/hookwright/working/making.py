@@ -36,10 +36,16 @@ class Making(Extending):
             return None
         self._bound(each * max(places, 1))
         takes = max(step.closes, closes(kind))
+        where = step.at.where
+        if where == "from_hook" and self._turns_back(step):
+            self._back_along(kind, each, step)
+            return None
+        if self.own and where == "next" and step.at.what == "ch":
+            self._along_own(kind, each, len(self.own) if step.places == "rest" else places, step)
+            return None
         if self.inside is not None and step.at.where in ("next", "same", "ring"):
             self._into(self.inside, kind, each * max(places, 1), step.id)
             return None
-        where = step.at.where
         if where == "hook" or (kind in FOUNDATION_STITCHES and (self.offer.n == 0 or where == "next")):
             self.started = True
             self.basket.put_airy(kind, Role.STITCH, step.id, self.iteration, self.yarn, each * max(places, 1))
@@ -61,8 +67,6 @@ class Making(Extending):
             self._last(kind, each, places, takes, step)
         elif where == "from_hook" and self._extends(step):
             self._extend(kind, base(kind), each, step)
-        elif self.own and where == "next" and step.at.what == "ch":
-            self._along_own(kind, each, len(self.own) if step.places == "rest" else places, step)
         elif where == "from_hook":
             self._from_hook(kind, each, places, takes, step)
         elif where == "skipped":

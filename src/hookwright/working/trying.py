@@ -315,6 +315,8 @@ def _strands_only(work: tuple[Step, ...]) -> bool:
 def _along_chain(steps: Sequence[Step]) -> bool:
     """Whether a round on a chain joined into a ring goes along the chain ("sc in each ch around") and not into the ring."""
     for step in steps:
+        if isinstance(step, Make) and step.at.where == "from_hook":
+            return False  # from here on it goes along a chain of its own
         if isinstance(step, (Make, Together)) and step.at.where in ("next", "first") and (step.at.what == "ch" or step.places == "rest"):
             return True
         if isinstance(step, Repeat) and _along_chain(step.body):

@@ -120,3 +120,29 @@ def test_totals_hold_chains_where_the_pattern_counts_them() -> None:
     )
     assert [row.counted.total for row in fabric.parts[0].rows if not row.foundation] == [12, 24]
     assert any("count chains" in question and taken.answer == "yes" for question, taken in fabric.taken.items())
+
+
+@pytest.mark.parametrize(
+    ("text", "total"),
+    [
+        ("Rnd 1: 5 sc in magic ring, join. (5 sc)\n"
+         "Rnd 2: *Ch 6, sc in 2nd ch from hook, hdc in next ch, dc in next 3 ch, sl st in next sc; rep from * around. (25 sts)\n", 25),
+        ("Ch 4, join with sl st to form a ring.\n"
+         "Rnd 1: [Ch 7, sc in 2nd ch from hook, hdc in next ch, dc in each of next 4 ch, sl st in ring] 4 times. (24 sts)\n", 24),
+        ("Rnd 1: 8 sc in magic ring, join. (8 sc)\n"
+         "Rnd 2: *Sc in next sc, ch 9, sc in 5th ch from hook, ch 4, sc in next sc; rep from * around, join. (8 sc)\n", 8),
+    ],
+)  # fmt: skip
+def test_chains_worked_back_along_in_the_middle_of_a_row(text: str, total: int) -> None:
+    assert worked(text).parts[0].rows[-1].counted.total == total
+
+
+def test_what_a_round_begins_beyond_is_met_at_its_end() -> None:
+    worked(
+        "Ch 4, join with sl st to form a ring.\n"
+        "Rnd 1: Ch 4 (counts as dc and ch 1), [dc in ring, ch 1] 5 times, join with sl st to 3rd ch of ch-4. (6 dc)\n"
+        "Rnd 2: Sl st in first ch-1 sp, ch 4 (counts as dc and ch 1), dc in same sp, [dc in next dc, (dc, ch 1, dc) in next ch-1 sp] "
+        "5 times, dc in next st, join. (18 dc)\n"
+        "Rnd 3: Sl st in first ch-1 sp, ch 1, 3 sc in same sp, *sc in next 3 dc, 3 sc in next ch-1 sp; rep from * around, sc in last 3 dc, "
+        "join. (36 sc)\n"
+    )

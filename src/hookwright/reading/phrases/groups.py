@@ -9,6 +9,7 @@ from ...trade.kinds import GROUPS_AS_ONE
 from ..wording.token import Token
 from . import counts
 from .cursor import Cursor, Frame
+from .elsewhere import and_elsewhere
 from .limits import limit
 from .numbers import number
 from .places import PREPS, spot
@@ -110,7 +111,7 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         c.drop("all") if c.kind == "all" and c.look().kind in ("in",) else None
         found = spot(c)
         if found is not None:
-            made = _in_place(c, start, body, found)
+            made = and_elsewhere(c, _in_place(c, start, body, found))
             pair = c.told.pop("pair", 0)
             if isinstance(pair, int) and pair > 1:
                 made.append(Skip(id=c.id(), span=c.span(begin), number=Sized((pair - 1,))))

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
+from .elsewhere import and_elsewhere
 from .follows import as_follows
 from .limits import limit
 from .places import PREPS, spot
@@ -117,10 +118,19 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
         body = body[0].body
     if found and told is not None and told != ONE and not found.told and not found.each and found.places == ONE:
         places = told if found.at.where == "next" else ONE
-    return [
-        Together(id=c.id(), span=c.span(start), body=body, at=found.at if found else own, places=places,
-                 but=found.but if found else Sized((0,)), name=name, upto=found.upto if found else "")
-    ]  # fmt: skip
+    made: list[Step] = [
+        Together(
+            id=c.id(),
+            span=c.span(start),
+            body=body,
+            at=found.at if found else own,
+            places=places,
+            but=found.but if found else Sized((0,)),
+            name=name,
+            upto=found.upto if found else "",
+        )
+    ]
+    return and_elsewhere(c, made) if found is not None else made  # fmt: skip
 
 
 def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:

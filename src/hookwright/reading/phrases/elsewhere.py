@@ -9,9 +9,9 @@ from .cursor import Cursor
 from .places import PREPS, spot
 
 EXAMPLES = (
-    ("(sc, ch 3, sc) in same sp and in each ch-2 sp around", "(sc, ch3, sc)@same sp, (sc, ch3, sc)×rest@ch-2 sp"),
-    ("(dc, ch 1, dc) in first ch-2 sp and each ch-2 sp around", "(dc, ch1, dc)@first ch-2 sp, (dc, ch1, dc)×rest@ch-2 sp"),
-    ("V-st in same st and in next 3 sts", "V-st@same st, V-st×3"),
+    ("(sc, ch 3, sc) in same sp and in each ch-2 sp around", "{sc, ch3, sc}@same sp, {sc, ch3, sc}×rest@next ch-2 sp"),
+    ("(dc, ch 1, dc) in first ch-2 sp and each ch-2 sp around", "{dc, ch1, dc}@first ch-2 sp, {dc, ch1, dc}×rest@next ch-2 sp"),
+    ("shell in same st and in next 3 sts", "shell{}@same st, shell{}×3"),
 )
 _NEW_WORK = frozenset(("st", "n", "work", "ch", "(", "grp", "inc", "dec"))
 

@@ -119,6 +119,8 @@ class Skip(Node):
     number: Sized[int] = ONE
     what: str = "st"
     row: str | None = None
+    first: bool = False
+    """"Skip first st": the place that a counted starting chain stands in is meant, where there is one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -45,6 +45,10 @@ class Grouping(Making):
         place = Place(what=step.what)
         if self.offer.n == 0:
             return
+        if step.first and self.stood and number and self.pos == self.origin + 1:
+            number -= 1  # the counted chain stands in the first place already
+            if not number:
+                return
         if self.offer.plain and not is_space(step.what):
             take = min(number, self.offer.n - self.pos)
             self.skipped.extend(range(self.pos, self.pos + take))

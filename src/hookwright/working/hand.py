@@ -28,10 +28,10 @@ from ..pattern import (
 from .context import TooMuch
 from .fabric import Derived, Role
 from .needs import need_of
-from .reaching import Reaching
+from .closing import Closing
 
 
-class Hand(Reaching):
+class Hand(Closing):
     """Works the steps of one row on one offer."""
 
     def work(self, steps: Sequence[Step]) -> None:

@@ -194,6 +194,10 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
     for row in part.rows:
         if row.only is not None and size not in row.only:
             continue
+        piece = _whole_piece(row, follow)
+        if piece is not None:
+            yield from _as_that_piece(row, piece, follow, size)
+            continue
         numbers: tuple[int | None, ...] = row.numbers_at(size)
         told = row.rows_count.at(size) if row.rows_count is not None else None
         if not numbers:
@@ -210,6 +214,26 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
             follow.saw(row, number)
             if number is not None:
                 counter = number
+
+
+def _whole_piece(row: Row, follow: Follow) -> Part | None:
+    """The part that a row tells to work wholly again ("BACK: Work as for Front."); None where more or less is told."""
+    refer = row.steps[0] if row.steps else None
+    if not isinstance(refer, Refer) or refer.part is None or refer.rows or refer.last or refer.changes or refer.reverse:
+        return None
+    if row.until is not None or row.rows_count is not None or row.numbers or any(not isinstance(s, (Aside, FastenOff)) for s in row.steps[1:]):
+        return None
+    name = refer.part.lower()
+    found = next((part for part in follow.parts if part is not follow.part and part.name.lower().startswith(name)), None)
+    if found is None or any(isinstance(s, Refer) and s.part is not None for one in found.rows for s in one.steps):
+        return None
+    return found
+
+
+def _as_that_piece(row: Row, piece: Part, follow: Follow, size: int) -> Iterator[Due]:
+    inner = Follow(piece, follow.parts, size, follow._written, follow._whole)
+    for due in lay_out(piece, inner, size):
+        yield replace(due, row=replace(due.row, id=row.id, span=row.span, label_span=row.label_span))
 
 
 @dataclass(frozen=True, slots=True)

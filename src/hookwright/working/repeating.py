@@ -67,7 +67,7 @@ class Repeating(Closing):
             self.iteration = 1
             self.run(step.body)
             return 1
-        keep = need_of(tail, self.size)
+        keep = need_of(self._ahead(tail), self.size)
         stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
         what = step.times.what
         stop = Need(0, 0, stop_at) if what in GROUP_WORDS else Need(0, stop_at) if is_space(what) else Need(stop_at, 0)

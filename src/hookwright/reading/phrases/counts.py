@@ -348,6 +348,12 @@ def _kind(c: Cursor, end: int) -> str | None:
         if c.i < end and c.kind == "noun":
             c.i += 1
         return name
+    if token.kind in ("half", "other") and c.i + 1 < end:
+        c.i += 1
+        return f"half {_kind(c, end) or 'st'}"
+    if token.kind in ("w", "piece", "tail") and (c.i + 1 == end or c.look().kind in (",", "and", "+", "&")) and _thing(str(token.val)):
+        c.i += 1
+        return str(token.val).removesuffix("s")
     if token.kind == "w" and token.val in _THINGS:
         c.i += 1
         return str(token.val).removesuffix("s") if token.val not in ("bls", "bl") else "block"
@@ -373,6 +379,17 @@ def _kind(c: Cursor, end: int) -> str | None:
     ):
         return "st"
     return None
+
+
+_NO_THINGS = frozenset(
+    "x times time more again so far each made remaining remain left on inch inches ins cm mm yd yds yards m g oz min mins minutes hours long wide high "  # noqa: SIM905, E501
+    "total repeat repeats total pm am".split()
+)
+
+
+def _thing(word: str) -> bool:
+    """A plain noun that a count may be of, though nothing here can count it ("2 handles")."""
+    return len(word) > 3 and word.isalpha() and word not in _NO_THINGS and word not in _COUNTING and word.endswith("s")
 
 
 _PER = frozenset(

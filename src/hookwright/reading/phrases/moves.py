@@ -39,7 +39,7 @@ def skip(c: Cursor) -> list[Step] | None:
         c.i += 1
         places = number(c)
         if places is None and ordinal and c.kind in (",", ";", ".", ""):
-            return [Skip(id=c.id(), span=c.span(start), number=Sized((1,)), what="st")]
+            return [Skip(id=c.id(), span=c.span(start), number=Sized((1,)), what="st", first=True)]
     elif c.kind == "a":
         c.i += 1
         c.take("next")
@@ -65,7 +65,8 @@ def skip(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
     if c.elsewhere is not None and c.elsewhere.loop != "both":
         what = "st"
-    step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row)
+    first = c.t[start + 1].kind == "o" or c.t[start + 2].kind == "o" and c.t[start + 1].kind == "the"
+    step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     steps: list[Step] = [step]
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
         begin = c.i

@@ -235,8 +235,8 @@ def _numbers(c: Cursor) -> tuple[int, ...]:
         begin = c.i
         through = c.kind in ("-", "to") or (c.kind == "over" and c.t[c.i].val in ("through", "thru"))
         joined = c.kind in (",", "and", "&", "/", "+", "*")
-        if not (through or joined):
-            break
+        if not (through or joined) or (c.kind == "-" and c.t[c.i].val == "loose" and c.t[c.i].gap and c.look(2).kind == "("):
+            break  # "rep Rnd 2 - 28 (30, 32) hdc": a count for each size
         c.i += 1
         c.drop("and", "row", "rnd", "the", "then")
         if (

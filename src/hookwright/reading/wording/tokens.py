@@ -217,6 +217,10 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(token)
             i += 1
             continue
+        if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and not found[i + 1].gap:
+            out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
+            i += 1
+            continue
         for rest, kind, value in trie.get(token.val, ()):
             j = i + 1
             for word in rest:

@@ -28,10 +28,10 @@ from ..pattern import (
 from .context import TooMuch
 from .fabric import Derived, Role
 from .needs import need_of
-from .closing import Closing
+from .spirals import Spiralling
 
 
-class Hand(Closing):
+class Hand(Spiralling):
     """Works the steps of one row on one offer."""
 
     def work(self, steps: Sequence[Step]) -> None:

@@ -23,10 +23,6 @@ class Holding(ABC):
         for i, step in enumerate(steps):
             self.step(step, steps[i + 1 :])
 
-    def _ahead(self, tail: Sequence[Step]) -> Sequence[Step]:
-        """The steps after one that ask for places ahead of the hand."""
-        return tail
-
     def __init__(self, offer: Offer, context: Context, yarn: str) -> None:
         self.offer = offer
         self.context = context

@@ -277,7 +277,7 @@ class Making(Extending):
             if isinstance(other, Make) and other.places == "rest" and other.at.what != place.what and takes == 1 and not self.offer.plain:
                 self._in_turn(kind, each, step, other)
                 return
-            self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, need_of(self._ahead(tail), self.size))
+            self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, need_of(tail, self.size))
             return
         if place.below:
             self._below(kind, each, places, step)

@@ -221,7 +221,12 @@ def _whole_piece(row: Row, follow: Follow) -> Part | None:
     refer = row.steps[0] if row.steps else None
     if not isinstance(refer, Refer) or refer.part is None or refer.rows or refer.last or refer.changes or refer.reverse:
         return None
-    if row.until is not None or row.rows_count is not None or row.numbers or any(not isinstance(s, (Aside, FastenOff)) for s in row.steps[1:]):
+    if (
+        row.until is not None
+        or row.rows_count is not None
+        or row.numbers
+        or any(not isinstance(s, (Aside, FastenOff)) for s in row.steps[1:])
+    ):
         return None
     name = refer.part.lower()
     found = next((part for part in follow.parts if part is not follow.part and part.name.lower().startswith(name)), None)

@@ -57,7 +57,7 @@ class Repeating(Closing):
         if step.cut is not None:
             return [(*step.body[: step.cut], *step.last)]
         cuts = sorted(
-            range(len(step.body) + 1), key=lambda cut: (not (cut < len(step.body) and _alike(step.body[cut], step.last[0])), -cut)
+            range(len(step.body) + 1), key=lambda cut: (_unlike(step.body[cut], step.last[0]) if cut < len(step.body) else 2, -cut)
         )
         return [(*step.body[:cut], *step.last) for cut in cuts]
 
@@ -67,7 +67,7 @@ class Repeating(Closing):
             self.iteration = 1
             self.run(step.body)
             return 1
-        keep = need_of(self._ahead(tail), self.size)
+        keep = need_of(tail, self.size)
         stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
         what = step.times.what
         stop = Need(0, 0, stop_at) if what in GROUP_WORDS else Need(0, stop_at) if is_space(what) else Need(stop_at, 0)
@@ -135,7 +135,7 @@ class Repeating(Closing):
 
     def _end_specially(self, step: Repeat, marks: list[Bookmark], keep: Need) -> int:
         """The last repeat has an ending of its own: find the repeat after which it closes the row."""
-        best: tuple[int, Bookmark, tuple[Step, ...], int] | None = None
+        best: tuple[int, tuple[Step, ...], int] | None = None
         marks = [*marks, self._bookmark()]
         for k in range(len(marks) - 1, max(-1, len(marks) - 4), -1):
             for ending in self._endings(step):
@@ -144,18 +144,20 @@ class Repeating(Closing):
                 if self._once(ending, k + 1) and self._leaves(keep):
                     left = self._remaining("st") - keep.st + self.gap - gap
                     if best is None or left < best[0]:
-                        best = (left, marks[k], ending, k)
+                        best = (left, ending, k)
                 self.gap = gap
                 if best is not None and best[0] == 0:
                     break
             if best is not None and best[0] == 0:
                 break
+        k = best[2] if best is not None else len(marks) - 1
+        self._return_to(marks[0])  # what was tried from earlier marks is gone: work it again from the beginning
+        for done in range(k):
+            self._once(step.body, done + 1)
         if best is None:
-            self._return_to(marks[-1])
             self.run(self._endings(step)[0])
             return len(marks)
-        _, mark, ending, k = best
-        self._return_to(mark)
+        ending = best[1]
         self._once(ending, k + 1)
         self.repeats = (0, k + 1, step.span)
         return k + 1
@@ -235,6 +237,11 @@ def alike(a: Step, b: Step) -> bool:
     if isinstance(a, Together) and isinstance(b, Together):
         return len(a.body) == len(b.body) and all(alike(x, y) for x, y in zip(a.body, b.body, strict=True))
     return isinstance(a, (Chain, Skip)) and type(a) is type(b) and a.number == b.number
+
+
+def _unlike(a: Step, b: Step) -> int:
+    """0: the ending's first step is the same as this step of the repeat; 1: a chain of another length in its place; 2: neither."""
+    return 0 if _alike(a, b) else 1 if isinstance(a, Chain) and isinstance(b, Chain) else 2
 
 
 def _alike(a: Step, b: Step) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Chain, Step
+from ..pattern import Chain, Skip, Step
 from .context import Foot, Spot
 from .custom import HEIGHT, start_chain_customs
 from .fabric import RING_FOOT, How, Role
@@ -31,7 +31,7 @@ class Starting(Finding):
     def _start_chain(self, step: Chain, number: int, tail: Sequence[Step]) -> str:
         stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or self.context.main
         told = step.stands_for
-        answer, over = self._start_answer(step, number, stitch)
+        answer, over = self._start_answer(step, number, stitch, tail)
         stands = stood_for(told, stitch)
         self.started = True
         if answer == "counts":
@@ -49,7 +49,7 @@ class Starting(Finding):
         self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
         return "does not count" if answer == "not" else "a loop"
 
-    def _start_answer(self, step: Chain, number: int, stitch: str) -> tuple[str, int]:
+    def _start_answer(self, step: Chain, number: int, stitch: str, tail: Sequence[Step]) -> tuple[str, int]:
         told = step.stands_for
         if told:
             over = stood_over(told)
@@ -65,7 +65,7 @@ class Starting(Finding):
         customs = start_chain_customs(stitch, number)
         if self.travelled is not None and not self.offer.around and "loop" not in customs:
             customs = (*customs, "loop")  # a tile of a piece that grows from corner to corner hangs on its chain
-        if self.context.spiral:
+        if self.context.spiral and (number > 1 or (bool(tail) and isinstance(tail[0], Skip))):
             customs = ("loop", "counts", "not")  # a spiral climbs by itself: a chain in it spans a gap
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0

@@ -76,11 +76,20 @@ def _with_chains(worker: PartWorker) -> list[RowWork]:
 def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared) -> Standing:
     """How a part begins: on nothing, or going on from the part before."""
     begins_anew = bool(part.rows) and bool(shape_row(part.rows[0].steps, shared.shaped).foundation)
+    if last is not None and not begins_anew and _counts_on(part, last, shared.size):
+        return replace(last.state, below_index=-1)
     if last is None or begins_anew or not part.rows or stands_on_pieces_joined(pattern, part, last.part, shared.size):
         return Standing()
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):
         return Standing()
     return replace(last.state, below=last.state.below, below_index=-1, carried=last.state.carried)
+
+
+def _counts_on(part: Part, last: PartWorker, size: int) -> bool:
+    """Whether the part's first row has the number after the last one of the part before: the same piece, under a new heading."""
+    first = part.rows[0].numbers_at(size)[:1] if part.rows else ()
+    before = next((row.number for row in reversed(last.rows) if row.number is not None), None)
+    return bool(first) and before is not None and first[0] == before + 1 > 1
 
 
 def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: Shared, start: Standing) -> PartWorker:

@@ -106,6 +106,13 @@ def _names_only(before: str) -> bool:
     return word in _NAMING
 
 
+def _as_far(first: tuple[int, ...], told: tuple[int, ...]) -> tuple[int, ...]:
+    """ "Rows 3-28 (30, 32)": the other sizes' rows begin with the same one."""
+    if len(first) > 1 and len(told) == 1 and first[1] == first[0] + 1 and told[0] > first[0]:
+        return tuple(range(first[0], told[0] + 1))
+    return told
+
+
 class Finder:
     """One pass over a text's body, from `start` on."""
 
@@ -299,7 +306,7 @@ class Finder:
             re.search(r"\((\d[\d\s,-]*[,-][\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
         )
         if sized:
-            label.numbers = (L.numbers(text), *(L.numbers(one) for one in sized[1].split(",")))
+            label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
         groups = match.groupdict()
         if groups.get("also"):
             label.also = "odd" if "odd" in match["also"].lower() else "even" if "even" in match["also"].lower() else "other"

@@ -7,104 +7,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from ..seams import joins_pieces
+from . import lines_told as L
 from .finding import Finder
 from .labels import BARE, Label
-
-_CRAFT_START = re.compile(
-    r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
-    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
-    r"ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
-    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
-    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
-    r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
-    r"dec|"
-    r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
-    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|"
-    r"s c|d c))",
-    re.IGNORECASE,
-)
-_CRAFT_WORDS = re.compile(
-    r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
-    r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
-    r"fasten off|finish off|magic ring|mr|row|rows|rounds?|rnds?|sc2tog|dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
-    re.IGNORECASE,
-)
-_FACT = re.compile(
-    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?|hook(?: size)?|needles?|gauge|"
-    r"tension|sizes?|finished (?:size|measurements?)|measurements?|approximate size|size of|abbreviations?|terms|"
-    r"notes?|tips?|"
-    r"skill level|level|difficulty|special st\w*|stitch(?:es)? used|stitch guide|recommended|designer|designed by|"
-    r"copyright|notions|dimensions|colou?rs?|terminology|author|about|pattern notes?|multiple of|nb|"
-    r"directions are|illus|quantity|other materials|key|legend|photo|picture|video|tools|helpful|optional|us terms|"
-    r"uk terms|pattern is written|weight|yardage|worsted|cotton|fibre|made by|written by|time|"
-    r"price)\b[^\n]{0,40}?(?::|=|\.{3}|-|\b)",
-    re.IGNORECASE,
-)
-_ASIDE_SECTION = re.compile(
-    r"(?:materials?(?: required| needed| list)?|supplies|you will need|what you(?:'ll)? need|gauge|tension|"
-    r"abbreviations?(?: used)?|pattern notes?|notes?|tips?|finished (?:size|measurements?)|sizes?|measurements?|"
-    r"yarns?|hooks?|notions|tools|skill level|"
-    r"difficulty|introduction|about.*|copyright.*|terms(?: of use)?|colou?r key|arrangement chart|"
-    r"colou?r combination chart|directions|instructions|pattern|how to|equipment|blocking|joining instructions|"
-    r"stitches used|stitch guide|color chart|key|"
-    r"schematic|video|download|comments?|related|share.*|rows and colou?rs)[:.]?",
-    re.IGNORECASE,
-)
-_SPECIAL_SECTION = re.compile(
-    r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|"
-    r"instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches",
-    re.IGNORECASE,
-)
-_NO_PART = re.compile(
-    r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|"
-    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:for\s+)?[\w ,&/+-]{1,40}\b(?:sizes?\s+)?only$|(?:for\s+)?(?:all|both)\s+sizes$|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
-)
-_FINISHING = re.compile(
-    r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|"
-    r"pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?",
-    re.IGNORECASE,
-)
-_REPEAT_SENTENCE = re.compile(
-    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
-    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
-    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
-    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|"
-    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
-    re.IGNORECASE,
-)
-_CAPITAL_HEAD = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
-_SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
-_INLINE_HEAD = re.compile(
-    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
-    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
-    r":|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])"
-)
-_NAME_HEAD = re.compile(
-    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
-)
-_SIZE_LINE = re.compile(
-    r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
-    r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
-)
-_CHAIN_RULE = re.compile(
-    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
-    r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"
-    r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
-)
-_REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
-    r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
-)
-_DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])")
-_BEGINS = re.compile(
-    r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|"
-    r"commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
-)
-_CHAIN_TOLD = re.compile(
-    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
-)
-_WORD = re.compile(r"[A-Za-z]+")
 
 
 @dataclass(slots=True)
@@ -176,7 +81,7 @@ class Layer:
         """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
         found = [m for m in re.finditer(r"(?m)^[ \t]{0,6}(?=\d)", self.text[self.start :])]
         body = self.text[self.start :]
-        bare = [m for m in found if BARE.match(body, m.end()) and _CRAFT_WORDS.search(body[m.end() : m.end() + 100].split("\n")[0])]
+        bare = [m for m in found if BARE.match(body, m.end()) and L.CRAFT_WORDS.search(body[m.end() : m.end() + 100].split("\n")[0])]
         other = len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
         return len(bare) >= 3 and len(bare) > other
 
@@ -217,7 +122,7 @@ class Layer:
         if (
             bold
             and not re.search(r"[.,;]\s", bold[2])
-            and not (_CRAFT_START.match(bold[2]) and _CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
+            and not (L.CRAFT_START.match(bold[2]) and L.CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
         ):
             return self._named(bold[2].strip(" :"), at, end)
         inline = self._inline(raw, at, place)
@@ -248,21 +153,23 @@ class Layer:
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False
-        if _CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or (
-            _FACT.match(line) and not _ASIDE_SECTION.fullmatch(bare) and not _SPECIAL_SECTION.fullmatch(bare)
+        if L.CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or (
+            L.FACT.match(line) and not L.ASIDE_SECTION.fullmatch(bare) and not L.SPECIAL_SECTION.fullmatch(bare)
         ):
             return False
         following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
         opens = re.match(
-            r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base)",  # noqa: E501
+            r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
+            r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
+            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
             re.IGNORECASE,
         )
-        return bool(opens) or bool(_ASIDE_SECTION.fullmatch(bare) or _SPECIAL_SECTION.fullmatch(bare) or _FINISHING.fullmatch(bare))
+        return bool(opens) or bool(L.ASIDE_SECTION.fullmatch(bare) or L.SPECIAL_SECTION.fullmatch(bare) or L.FINISHING.fullmatch(bare))
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        match = _INLINE_HEAD.match(self.text, place)
+        match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
             name = match["name"].strip(" .")
             if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
@@ -270,11 +177,11 @@ class Layer:
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
-        match = _NAME_HEAD.match(self.text, place)
+        match = L.NAME_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw):
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
-            if _FACT.match(name + ":") or re.match(
+            if L.FACT.match(name + ":") or re.match(
                 r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
                 r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
                 r"\w+ ?=)",
@@ -283,8 +190,8 @@ class Layer:
                 return None
             if (
                 rest
-                and (_CRAFT_START.match(rest) or re.match(r"(?:using|starting|make|with)\b", rest, re.IGNORECASE))
-                and (_CRAFT_WORDS.search(rest) or not self.wrapped)
+                and (L.CRAFT_START.match(rest) or re.match(r"(?:using|starting|make|with)\b", rest, re.IGNORECASE))
+                and (L.CRAFT_WORDS.search(rest) or not self.wrapped)
             ) or (not rest and len(name.split()) <= 4):
                 if re.search(r"(?i)\b(?:st|stitch|cluster|shell|picot)\b", name):
                     return None
@@ -294,13 +201,13 @@ class Layer:
     def _named(self, name: str, at: int, end: int, md: bool = False, inline: bool = False, heading: str = "") -> _Mark:
         name = " ".join(name.split())
         plain = re.sub(r"\s*\([^()]*\)$", "", name).strip(" :.*_=")
-        if _SPECIAL_SECTION.fullmatch(plain):
+        if L.SPECIAL_SECTION.fullmatch(plain):
             kind = "special"
-        elif _ASIDE_SECTION.fullmatch(plain):
+        elif L.ASIDE_SECTION.fullmatch(plain):
             kind = "aside"
-        elif _NO_PART.match(plain):
+        elif L.NO_PART.match(plain):
             kind = "none"
-        elif _FINISHING.fullmatch(plain):
+        elif L.FINISHING.fullmatch(plain):
             kind = "finishing"
         else:
             kind = "part"
@@ -391,7 +298,7 @@ class Layer:
 
     def _belongs(self, before: str, line: str) -> bool:
         """The next line goes on with the row's instruction."""
-        if _FACT.match(line) or line.lstrip().startswith(("#", "![", "<", "|", "---", "- ", ">")):
+        if L.FACT.match(line) or line.lstrip().startswith(("#", "![", "<", "|", "---", "- ", ">")):
             return False
         open_end = (
             before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":")
@@ -400,15 +307,15 @@ class Layer:
         )
         if open_end:
             return True
-        if _FACT.match(before) or _REPEAT_LINE.match(line) or _SIZE_LINE.match(line):
+        if L.FACT.match(before) or L.REPEAT_LINE.match(line) or L.SIZE_LINE.match(line):
             return False
-        if _CRAFT_START.match(line) and _CRAFT_WORDS.search(line):
+        if L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line):
             return True
         first = line.strip()[:1]
         return bool(
             first
             and (first.islower() or first.isdigit() or first in "([{=*")
-            and _CRAFT_WORDS.search(line)
+            and L.CRAFT_WORDS.search(line)
             and before.rstrip()[-1:] not in (".", "!", "?")
         )
 
@@ -418,10 +325,10 @@ class Layer:
         first = True
         body = self.text
         found = sorted(
-            [*_REPEAT_SENTENCE.finditer(body, start, end), *_CAPITAL_HEAD.finditer(body, start, end)], key=lambda match: match.start()
+            [*L.REPEAT_SENTENCE.finditer(body, start, end), *L.CAPITAL_HEAD.finditer(body, start, end)], key=lambda match: match.start()
         )
         if label is None or label.kind == "next":
-            found = sorted([*found, *_SHAPING_SENTENCE.finditer(body, start, end)], key=lambda match: match.start())
+            found = sorted([*found, *L.SHAPING_SENTENCE.finditer(body, start, end)], key=lambda match: match.start())
         for match in found:
             if not body[place : match.start()].strip(" .,;*_="):
                 continue
@@ -444,7 +351,7 @@ class Layer:
                 continue
             if kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
-            elif kind == "aside" and not part.rows and _BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
+            elif kind == "aside" and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
                 self._split(part, None, a, b)
                 kind = "part"
             elif (
@@ -460,21 +367,30 @@ class Layer:
 
     def _begun(self, a: int, b: int) -> int | None:
         """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
-        match = _CHAIN_TOLD.search(self.text, a, b)
-        return match.start("ch") if match and not _DEFINITION.match(self.text[a:b]) else None
+        match = L.CHAIN_TOLD.search(self.text, a, b)
+        return match.start("ch") if match and not L.DEFINITION.match(self.text[a:b]) else None
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
-        if _DEFINITION.match(text) or _CHAIN_RULE.match(text):
+        if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text):
             return False
-        if _FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
+        if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if not _CRAFT_START.match(text) or joins_pieces(text):
+        if part.name and not part.rows and self._as_another(text):
+            return True
+        if not L.CRAFT_START.match(text) or joins_pieces(text):
             return False
-        words = _WORD.findall(text)
-        craft = len(_CRAFT_WORDS.findall(text))
+        words = L.WORD.findall(text)
+        craft = len(L.CRAFT_WORDS.findall(text))
         if not labelled and craft < 2:
             return False
         return craft >= 1 and craft * 7 >= len(words)
+
+    def _as_another(self, text: str) -> bool:
+        """ "Work as given for Front.": a piece told by another one's name."""
+        if not L.AS_ANOTHER.match(text):
+            return False
+        low = text.lower()
+        return any(one.name and one.name.lower() in low for one in self.layout.parts if one.rows)
 
     def _pieces(self, start: int, stop: int) -> list[tuple[int, int]]:
         """Paragraphs (print) or lines (web); a line that an instruction wraps onto stays with it."""

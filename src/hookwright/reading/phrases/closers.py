@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Step, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Skip, Step, Turn
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -25,6 +25,7 @@ def closed(steps: Sequence[Step]) -> list[Step]:
     end = told[-1]
     last = steps[end]
     if isinstance(last, Repeat) and last.last:
+        last = replace(last, last=_skips_first(last.last))
         cut = _closing_at(last.last)
         if cut is not None and last.cut is None:
             join = _join(last.last[cut:])
@@ -34,6 +35,14 @@ def closed(steps: Sequence[Step]) -> list[Step]:
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
     return [*steps[:cut], _join(steps[cut : end + 1]), *steps[end + 1 :]]
+
+
+def _skips_first(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """ "ch 2, skip 3, dc in first sc": the chain that closes is made after the skip as well as before it."""
+    steps = tuple(step for step in steps if not isinstance(step, Aside))
+    if len(steps) >= 3 and isinstance(steps[-3], Chain) and isinstance(steps[-2], Skip):
+        return (*steps[:-3], steps[-2], steps[-3], steps[-1])
+    return steps
 
 
 def _closing_at(steps: Sequence[Step]) -> int | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside, Join, Leave, Make, Place, Sized, Skip, Step, Turn
 from .cursor import Cursor
+from .farside import far_side
 from .limits import limit
 from .nouns import noun
 from .numbers import number
@@ -65,7 +66,7 @@ def skip(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
     if c.elsewhere is not None and c.elsewhere.loop != "both":
         what = "st"
-    first = c.t[start + 1].kind == "o" or c.t[start + 2].kind == "o" and c.t[start + 1].kind == "the"
+    first = c.t[start + 1].kind == "o" or (c.t[start + 2].kind == "o" and c.t[start + 1].kind == "the")
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     steps: list[Step] = [step]
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
@@ -151,16 +152,8 @@ def turn(c: Cursor) -> list[Step] | None:
     if not c.take("turn"):
         c.i = start
         return None
-    if not no and any(t.kind == "opp" for t in c.t[c.i : c.i + 8]) and c.kind in ("to", "and", ",", "the", "work", "piece"):
-        k = next(k for k in range(c.i, c.i + 8) if c.t[k].kind == "opp")
-        if not any(t.kind in ("st", "n", ".") for t in c.t[c.i : k]):
-            c.i = k  # "turn to work along the other side of the chain": the work goes on, it is not turned over
-            from .places import spot as place
-
-            place(c, bare=True)
-            c.elsewhere = Place(where="under", what="ch")
-            c.drop(",", ":")
-            return [Aside(id=c.id(), span=c.span(start))]
+    if not no and (along := far_side(c, start)) is not None:
+        return along
     if no and c.t[start + 1].kind == "join":
         _this_and_following(c)
         _mark(c)

@@ -10,6 +10,7 @@ from . import (
     colours,
     counts,
     ends,
+    farside,
     filet,
     groups,
     lasts,
@@ -104,6 +105,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (moves.stuff,),
     "pull": (shutting.draw_through, longhand.longhand),
     "w": (
+        farside.rotated,
         filet.filet,
         repeats.whole_times,
         _going_on,

@@ -1,0 +1,102 @@
+"""The expressions by which lines are told apart: headings, facts, instructions, sentences that repeat rows."""
+
+from __future__ import annotations
+
+import re
+
+CRAFT_START = re.compile(
+    r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
+    r"ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
+    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
+    r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
+    r"dec|"
+    r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
+    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|"
+    r"s c|d c))",
+    re.IGNORECASE,
+)
+CRAFT_WORDS = re.compile(
+    r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
+    r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
+    r"fasten off|finish off|magic ring|mr|row|rows|rounds?|rnds?|sc2tog|dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
+    re.IGNORECASE,
+)
+FACT = re.compile(
+    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?|hook(?: size)?|needles?|gauge|"
+    r"tension|sizes?|finished (?:size|measurements?)|measurements?|approximate size|size of|abbreviations?|terms|"
+    r"notes?|tips?|"
+    r"skill level|level|difficulty|special st\w*|stitch(?:es)? used|stitch guide|recommended|designer|designed by|"
+    r"copyright|notions|dimensions|colou?rs?|terminology|author|about|pattern notes?|multiple of|nb|"
+    r"directions are|illus|quantity|other materials|key|legend|photo|picture|video|tools|helpful|optional|us terms|"
+    r"uk terms|pattern is written|weight|yardage|worsted|cotton|fibre|made by|written by|time|"
+    r"price)\b[^\n]{0,40}?(?::|=|\.{3}|-|\b)",
+    re.IGNORECASE,
+)
+ASIDE_SECTION = re.compile(
+    r"(?:materials?(?: required| needed| list)?|supplies|you will need|what you(?:'ll)? need|gauge|tension|"
+    r"abbreviations?(?: used)?|pattern notes?|notes?|tips?|finished (?:size|measurements?)|sizes?|measurements?|"
+    r"yarns?|hooks?|notions|tools|skill level|"
+    r"difficulty|introduction|about.*|copyright.*|terms(?: of use)?|colou?r key|arrangement chart|"
+    r"colou?r combination chart|directions|instructions|pattern|how to|equipment|blocking|joining instructions|"
+    r"stitches used|stitch guide|color chart|key|"
+    r"schematic|video|download|comments?|related|share.*|rows and colou?rs)[:.]?",
+    re.IGNORECASE,
+)
+SPECIAL_SECTION = re.compile(
+    r"(?:special|other|unusual)\s+st(?:itch(?:es)?|s?\b).*|stitch\s+(?:guide|key|glossary|explanations?|definitions?|"
+    r"instructions?)|special (?:techniques|abbreviations)|pattern stitch(?:es)?|stitches",
+    re.IGNORECASE,
+)
+NO_PART = re.compile(
+    r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|"
+    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:for\s+)?[\w ,&/+-]{1,40}\b(?:sizes?\s+)?only$|(?:for\s+)?(?:all|both)\s+sizes$|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
+)
+FINISHING = re.compile(
+    r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|"
+    r"pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?",
+    re.IGNORECASE,
+)
+REPEAT_SENTENCE = re.compile(
+    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
+    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|"
+    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
+    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|"
+    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
+    re.IGNORECASE,
+)
+CAPITAL_HEAD = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
+SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
+INLINE_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
+    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
+    r":|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])"
+)
+NAME_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
+)
+SIZE_LINE = re.compile(
+    r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
+    r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
+)
+AS_ANOTHER = re.compile(r"(?i)\s*(?:work|make|crochet|same|as|like|repeat)\b[^.\n]{0,40}\b(?:as|like|same|for)\b[^.\n]{1,60}\.?\s*$")
+CHAIN_RULE = re.compile(
+    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
+    r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"
+    r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
+)
+REPEAT_LINE = re.compile(
+    r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
+)
+DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])")
+BEGINS = re.compile(
+    r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|"
+    r"commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
+)
+CHAIN_TOLD = re.compile(
+    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
+)
+WORD = re.compile(r"[A-Za-z]+")

@@ -1,0 +1,47 @@
+"""Going on along the far side of the foundation chain: "turn to work along the other side", "rotate and work in opposite side"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Place, Step
+from .cursor import Cursor
+from .places import spot
+
+EXAMPLES = (
+    (
+        "sc in next 6 ch, 3 sc in last ch, rotate to work along the other side of the ch, sc in next 6 ch",
+        "sc×6@next ch, 3sc@last ch, sc×6@under ch",
+    ),
+)
+_TURNING = frozenset(("rotate", "pivot", "rotating", "swivel", "spin"))
+
+
+def far_side(c: Cursor, start: int) -> list[Step] | None:
+    """After "turn"/"rotate": what follows goes along the far side, and the work is not turned over; None where nothing says so."""
+    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle"):
+        return None
+    k = next((k for k in range(c.i, min(c.i + 9, len(c.t))) if c.t[k].kind == "opp"), None)
+    if k is None or any(t.kind in ("st", "n", ".") for t in c.t[c.i : k]):
+        return None
+    c.i = k
+    spot(c, bare=True)
+    c.elsewhere = Place(where="under", what="ch")
+    c.drop(",", ":")
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def rotated(c: Cursor) -> list[Step] | None:
+    """ "Rotate to work along the other side …", "rotate the piece 90 degrees": turned in the plane, not over."""
+    start = c.i
+    if c.t[c.i].val not in _TURNING:
+        return None
+    c.i += 1
+    got = far_side(c, start)
+    if got is not None:
+        return got
+    while c.kind in ("the", "work", "piece", "idle", "w", "n", "to", "your", "around", "side", "down", "along") and c.t[c.i].val not in (
+        "sc",
+    ):
+        if c.kind == "n" and c.look().kind in ("st", "ch", "inc"):
+            break
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]

@@ -1,0 +1,34 @@
+"""Rounds that go on without a join: a slip stitch "in next sc" at a spiral's end lies in its own first stitch."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import Make, Step
+from .fabric import How, Role
+from .needs import asks_for_work, is_space
+from .reaching import Reaching
+
+
+class Spiralling(Reaching):
+    """Ends rounds that no words join."""
+
+    def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
+        if step.stitch == "sl st" and self._may_end(tail) and self._slips_on(step):
+            return "closes the round"
+        return super()._make(step, tail)
+
+    def _may_end(self, tail: Sequence[Step]) -> bool:
+        """Whether this is the round's last work, outside a repeat, in a round that began with no counted chain."""
+        if not self.context.in_round or self.inside is not None or not self.started or self.iteration or self.stood:
+            return False
+        return not asks_for_work(tail) and not asks_for_work(self.rest_of_row)
+
+    def _slips_on(self, step: Make) -> bool:
+        """Where the round has used all there is, the next stitch is its own first one."""
+        if step.at.where != "next" or step.places == "rest" or self.pos < self.offer.n or not self.offer.n or is_space(step.at.what):
+            return False
+        first = next((i for i, r in enumerate(self.basket.role) if r in (Role.STITCH, Role.START_TOP)), 0)
+        for _ in range(step.places.at(self.size) or 0):
+            self.basket.put("sl st", Role.JOIN, step.id, self.iteration, self.yarn, ((0, first, int(How.TOP)),))
+        return True

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
-from ..pattern import LIMITS, Chain, Count, Make, Place, Ring, Row, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
+from ..pattern import LIMITS, Chain, Count, Join, Make, Place, Ring, Row, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
@@ -127,6 +127,8 @@ class PartReader:
             loop = str(reading.told["hereafter_loop"])
             self.hereafter = "" if loop == "both" else loop
         self.ring = self.ring or reading.in_ring
+        if reading.told.get("ends_alike") and self.done:
+            steps = (*steps, *(step for step in self.done[-1].steps[-4:] if isinstance(step, Join)))
         if "skipped" in reading.told:
             return _with_skipped(steps, self.done, reading.told["skipped"])
         return steps

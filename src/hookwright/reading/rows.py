@@ -110,8 +110,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.stops = sentence_ends(cursor)
     read_steps(cursor, len(found) - 1)
     _open_stars(cursor)
-    if context.rounds:
-        cursor.frames[0].out[:] = closed(cursor.frames[0].out)
+    cursor.frames[0].out[:] = closed(cursor.frames[0].out, context.rounds)
     if context.old:
         _goes_round(cursor)
         cursor.frames[0].out[:] = map(_loose_end, cursor.frames[0].out)

@@ -108,7 +108,7 @@ def _plain(step: Step) -> str:
         case Turn():
             return "no turn" if step.no else "turn"
         case Join():
-            return "no join" if step.no else "join"
+            return "no join" if step.no else f"join({shown(step.closing)})" if step.closing else "join"
         case Ring():
             return "ring"
         case Colour():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Make, Place, Refer, Repeat, Step, Together, Turn, Unread
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Step, Together, Turn, Unread
 
 
 def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
@@ -18,11 +18,23 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = (change, *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
+        elif isinstance(change, Join):
+            steps = (*_without_end(steps), *change.closing)
         elif isinstance(change, Aside):
             continue
         else:
             steps = (*steps, Unread(id=change.id, span=change.span))
     return steps
+
+
+def _without_end(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps without what ends the row: its join, its turn, the last repeat's own ending."""
+    kept = list(steps)
+    while kept and isinstance(kept[-1], (Join, Turn, FastenOff, Aside)):
+        kept.pop()
+    if kept and isinstance(kept[-1], Repeat):
+        kept[-1] = replace(kept[-1], last=(), cut=None)
+    return tuple(kept)
 
 
 def _with_chains(step: Step, chain: Chain) -> Step:

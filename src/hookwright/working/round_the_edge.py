@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import LIMITS, Make, Part, Pattern, Row, Step
+from ..pattern import LIMITS, Aside, Chain, Colour, Make, Part, Pattern, Repeat, Row, Skip, Step, Together, Turn
 from .fabric import RowWork
 
 
@@ -18,6 +18,21 @@ def leaves_the_rows(row: Row, steps: Sequence[Step], before: RowWork | None) -> 
     return (
         row.made_in != "rows" and before is not None and not before.foundation and before.made_in == "rows" and goes_along_the_edge(steps)
     )
+
+
+def starts_on_row_ends(steps: Sequence[Step]) -> bool:
+    """Whether a row's first stitch goes into the end of a row: what it meets round the piece was not counted."""
+    for step in steps:
+        if isinstance(step, (Make, Together)):
+            return step.at.where == "row_end"
+        if isinstance(step, Skip):
+            if step.what != "row":
+                return False
+        elif isinstance(step, Repeat):
+            return starts_on_row_ends(step.body)
+        elif not isinstance(step, (Chain, Colour, Aside, Turn)):
+            return False
+    return False
 
 
 def stands_on_pieces_joined(pattern: Pattern, part: Part, before: Part, size: int) -> bool:

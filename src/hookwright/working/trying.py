@@ -16,7 +16,7 @@ from .in_pattern import told_as_pattern
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, stretchable, stretched, with_carried, with_travel
-from .round_the_edge import leaves_the_rows
+from .round_the_edge import leaves_the_rows, starts_on_row_ends
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
@@ -94,7 +94,11 @@ class RowTrying:
             if chain is None or not len(chain) or not _along_chain(due.row.steps):
                 return RING
             return offer_of(chain, turned=False, around=True, foundation=True)
-        if state.below is None or leaves_the_rows(due.row, due.steps, self.rows[-1] if self.rows else None):
+        if (
+            state.below is None
+            or leaves_the_rows(due.row, due.steps, self.rows[-1] if self.rows else None)
+            or (starts_on_row_ends(due.steps) and not state.foundation)
+        ):
             return NOTHING
         index = self.first_index + len(self.rows)
         back = index - state.below_index if state.below_index is not None else 1

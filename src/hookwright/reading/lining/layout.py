@@ -10,6 +10,7 @@ from ..seams import joins_pieces
 from . import lines_told as L
 from .finding import Finder
 from .labels import BARE, Label
+from .onward import ONWARD
 
 
 @dataclass(slots=True)
@@ -325,7 +326,8 @@ class Layer:
         first = True
         body = self.text
         found = sorted(
-            [*L.REPEAT_SENTENCE.finditer(body, start, end), *L.CAPITAL_HEAD.finditer(body, start, end)], key=lambda match: match.start()
+            [one for signs in (L.REPEAT_SENTENCE, L.CAPITAL_HEAD, ONWARD) for one in signs.finditer(body, start, end)],
+            key=lambda match: match.start(),
         )
         if label is None or label.kind == "next":
             found = sorted([*found, *L.SHAPING_SENTENCE.finditer(body, start, end)], key=lambda match: match.start())

@@ -9,7 +9,7 @@ from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Skip
 from .cursor import Cursor
 
 EXAMPLES = (
-    ("*sc in next loop, ch 5; rep from * around, ending ch 2, dc in first sc", "[sc@next sp, ch5]×rest, join"),
+    ("*sc in next loop, ch 5; rep from * around, ending ch 2, dc in first sc", "[sc@next sp, ch5]×rest, join(ch2, dc@first sc)"),
     ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
 )
 
@@ -17,13 +17,15 @@ _TALL = frozenset(("hdc", "dc", "tr", "dtr", "trtr"))
 _BEFORE = (Chain, Colour, Aside, Ring, Turn)
 
 
-def closed(steps: Sequence[Step]) -> list[Step]:
-    """The steps of a round, its closing chains and stitch put as the join they are."""
+def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
+    """The steps of a round, its closing chains and stitch put as the join they are; of rows where they go to the row's own first chain."""
     told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
     if not told:
         return list(steps)
     end = told[-1]
     last = steps[end]
+    if not rounds and not _to_own_chain(steps, last):
+        return list(steps)
     if isinstance(last, Repeat) and last.last:
         last = replace(last, last=_skips_first(last.last))
         cut = _closing_at(last.last)
@@ -43,6 +45,12 @@ def _skips_first(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     if len(steps) >= 3 and isinstance(steps[-3], Chain) and isinstance(steps[-2], Skip):
         return (*steps[:-3], steps[-2], steps[-3], steps[-1])
     return steps
+
+
+def _to_own_chain(steps: Sequence[Step], last: Step) -> bool:
+    """ "In 3rd st of 1st ch 13" of a row that begins with 13 chains."""
+    own = next((step for step in steps if not isinstance(step, (Aside, Colour))), None)
+    return isinstance(own, Chain) and isinstance(last, Make) and last.at.what == f"ch-{own.number.values[0]}" and last.at.nth is not None
 
 
 def _closing_at(steps: Sequence[Step]) -> int | None:

@@ -134,6 +134,12 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 2
         of_what(c, {})
         found = Spot(Place(where="row_end", what="row"))
+    elif kind == "end" and prep in ("in", "over") and c.look().kind == "of" and any(c.look(k).kind in ("row", "rnd") for k in (2, 3, 4)):
+        each = any(c.look(k).kind == "each" for k in (2, 3))
+        while c.kind not in ("row", "rnd"):
+            c.i += 1
+        c.i += 1
+        found = Spot(Place(where="row_end", what="row"), "rest" if each else ONE)
     elif kind == "ends":
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")
@@ -303,7 +309,7 @@ def _next(c: Cursor) -> Spot | None:
         told = number(c)
     c.drop("-") if c.kind == "-" and c.look().kind in ("ch",) else None
     c.drop("idle")
-    named = noun(c)
+    named = noun(c, chains=c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ";", ".", ""))
     places = told or ONE
     found = Spot(tail(c, named or "st"), places, told=told is not None)
     if told is None and c.kind == "and" and c.look().kind in ("o", "last") and c.look(2).kind in ("st", "noun", "ch", "sp", "lp"):

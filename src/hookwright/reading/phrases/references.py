@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Refer, Sized, Step
+from ...pattern import Aside, Join, Make, Refer, Sized, Step
 from .cursor import Cursor, Frame
 from .numbers import number
 from .untils import until
@@ -362,6 +362,7 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
         return ()
     from .sentences import steps
 
+    ends = c.kind == "ending" or c.look().kind == "ending"
     c.i += 1
     c.drop("with", "ending", "work", "the", "row", "rnd")
     c.frames.append(Frame())
@@ -373,7 +374,16 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
         found = tuple(c.frames[-1].out)
     finally:
         c.frames.pop()
+    if ends and found and not any(type(step).__name__ == "Unread" for step in found):
+        return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+
+
+def _as_join(step: Step) -> Step:
+    """A slip stitch into the row's beginning joins it."""
+    if isinstance(step, Make) and step.stitch == "sl st" and step.at.where in ("first", "named"):
+        return Join(id=step.id, span=step.span, to=step.at)
+    return step
 
 
 def one_more(c: Cursor) -> list[Step] | None:

@@ -335,12 +335,28 @@ def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     if c.kind == "w" and c.t[c.i].val in ("correspond", "match", "before", "last"):
         c.i += 1
         return ((), None)
+    if _ends_alike(c):
+        return ((), None)
     steps = _ending_steps(c)
     if not steps:
         if not (c.kind in ("join", "turn", "not") or (c.kind in ("st", "a") and c.t[c.i - 1].kind == "with")):
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), _where_ends(frame, mark, steps) if last_named else None)
+
+
+def _ends_alike(c: Cursor) -> bool:
+    """ "Ending row same as last row", "ending like the previous round": the ending is told there."""
+    begin = c.i
+    if c.kind in ("same", "as") or c.t[c.i].val == "like":
+        c.drop("same", "as", "in", "the", "of", "idle", "for", "w")
+        if c.kind in ("last", "prev") or c.t[c.i].val in ("last", "previous"):
+            c.i += 1
+        if c.take("row", "rnd", "around"):
+            c.told["ends_alike"] = True
+            return True
+    c.i = begin
+    return False
 
 
 def _where_ends(frame: Frame, mark: Mark, last: list[Step]) -> int | None:

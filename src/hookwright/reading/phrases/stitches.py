@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
+from .edges import how_the_thread_goes
 from .limits import limit
 from .nouns import noun
 from .numbers import number
@@ -77,6 +78,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         kind = c.us(raw.removeprefix("b").removeprefix("fl"))
     if post:
         kind = post + kind
+    how_the_thread_goes(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)

@@ -1,0 +1,17 @@
+"""Where a row's text goes on with the border, the yarn not broken: "…, without breaking thread start border, ch 13 …"."""
+
+from __future__ import annotations
+
+import re
+
+_KEPT = r"(?:without\s+(?:breaking|cutting|fastening)|do\s+not\s+(?:break|cut|fasten)|don't\s+(?:break|cut|fasten)|not\s+breaking)"
+_GOES_ON = r"(?:start|begin|commence|work|make|continue|proceed|do|go)"
+_EDGE = r"(?:border|edging|edge|trimming|along|around|across|side)"
+
+_THREAD = r"(?:off\s+)?(?:the\s+)?(?:thread|yarn|cotton|wool|off)?"
+
+ONWARD = re.compile(
+    rf"[.;,]\s{{1,3}}(?=(?:{_KEPT}\s+{_THREAD},?\s+(?:but\s+|and\s+)?{_GOES_ON}\b[\w ]{{0,24}}{_EDGE}\b)"
+    rf"|{_GOES_ON}\s+(?:the\s+)?(?:border|edging)\b)",
+    re.IGNORECASE,
+)

@@ -1,0 +1,82 @@
+"""Along the edge of a piece, and remarks on what a row has done: told between steps, asking for nothing themselves."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Place, Step
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("ch 5, working across short side, sc in end of next row", "ch5, sc@row_end row"),
+    ("ch 3, dc in next sp, this completes one scallop", "ch3, dc@next sp"),
+)
+
+_WORK = frozenset(("work", "start", "beg", "cont"))
+_ALONG = frozenset(("across", "along", "over", "around", "down", "up"))
+_WHICH = frozenset("short long narrow lower upper wide right left outer inner remaining entire bottom straight side selvage".split())  # noqa: SIM905
+_SKIPPED = frozenset(("the", "each", "o", "other", "next", "same", "all", "last", "idle", "top", "base", "both"))
+_EDGES = frozenset(("side", "end", "top", "base"))
+
+
+def along_edge(c: Cursor) -> list[Step] | None:
+    """ "Working across short side", "now work along the lower edge,", "start border": where it goes on, told before the steps."""
+    start = c.i
+    begins = c.kind in _WORK or c.t[c.i].val in ("start", "begin", "continue")
+    if not begins:
+        return None
+    c.i += 1
+    c.drop("work", "the", "a", "idle")
+    if c.t[c.i].val in ("border", "edging", "edge") and c.look().kind in (",", ".", ";", "-", ":"):
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind not in _ALONG:
+        c.i = start
+        return None
+    c.i += 1
+    begin = c.i
+    while (c.kind in _SKIPPED or c.t[c.i].text.lower() in _WHICH) and c.i - begin < 5:
+        c.i += 1
+    if c.kind in _EDGES or (c.i > begin and c.t[c.i - 1].kind in _EDGES):
+        c.drop(*_EDGES)
+        if c.kind == "of" and c.look().kind in ("the", "piece", "w", "group"):
+            while c.kind in ("of", "the", "piece", "group") or (c.kind == "w" and c.t[c.i - 1].kind in ("of", "the")):
+                c.i += 1
+        if c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch"):
+            if not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
+                c.elsewhere = Place(where="row_end", what="row")
+            return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+_NAMING = ("this", "which", "these")
+_DOES = frozenset("brings completes forms gives finishes ends makes form complete bringing completing forming".split())  # noqa: SIM905
+
+
+def this_does(c: Cursor) -> list[Step] | None:
+    """ "This brings thread in position for next row", "which completes the scallop": what the steps before have done."""
+    start = c.i
+    named = c.t[c.i].val in _NAMING
+    verb = c.i + 1 if named else c.i
+    if not (named or c.t[c.i - 1].val in _NAMING) or c.t[verb].text.lower() not in _DOES:
+        return None
+    k = verb + 1
+    while c.t[k].kind not in (",", ".", ";", "", ")", "]", "("):
+        if c.t[k].kind in ("skip", "turn", "rep", "inc", "dec") or (c.t[k].kind == "ch" and c.t[k + 1].kind == "n"):
+            return None
+        k += 1
+    if any(t.kind == "n" for t in c.t[c.i : k]) and any(t.kind in ("st", "noun") for t in c.t[c.i : k]):
+        return None  # "this makes 24 sc": a count
+    c.i = k
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def how_the_thread_goes(c: Cursor) -> None:
+    """Pass over "(3 times over needle)", "(thread over twice)" after a stitch's name."""
+    close = c.close.get(c.i) if c.kind == "(" else None
+    if close is None or close - c.i > 8:
+        return
+    inner = c.t[c.i + 1 : close]
+    if any(t.kind in ("hook", "yo") or t.val in ("needle", "thread", "over") for t in inner) and not any(
+        t.kind in ("st", "ch", "grp", "inc") for t in inner
+    ):
+        c.i = close + 1

@@ -1,0 +1,68 @@
+"""Lace as period writers tell it: many ways of one meaning. Every line is invented."""
+
+import pytest
+
+from hookwright.reading.rows import Context, Lexicon, read_row
+from hookwright.reading.shown import shown
+from hookwright.reading.wording.characters import plain
+
+
+def said(words: str, *, rounds: bool = True, old: bool = False) -> str:
+    reading = read_row(plain(words), Context(main="sc", rounds=rounds, old=old), Lexicon())
+    return shown(reading.steps, reading.counts)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "4 dc over next ch-3",
+        "4 dc under next ch 3",
+        "4 dc in next ch-3",
+        "4 dc in next ch-3 loop",
+        "4 d c over the next 3-ch loop",
+    ],
+)
+def test_a_chain_worked_round_is_its_space(words: str) -> None:
+    assert said(words) == "4dc@next ch-3 sp"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ch 3, dc in next sp, this completes 1 pattern",
+        "ch 3, dc in next sp, which brings thread to position for next row",
+        "ch 3, dc in next sp. This forms the first scallop",
+    ],
+)
+def test_what_a_row_has_done_is_a_remark(words: str) -> None:
+    assert said(words) == "ch3, dc@next sp"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ch 3, working along short side, dc in end of next row",
+        "ch 3 and work across narrow edge, d c over end of next row",
+        "ch 3, start border, dc in end of next row",
+        "ch 3, now working along the left side, 1 dc in end st of next row",
+    ],
+)
+def test_the_edge_of_a_piece(words: str) -> None:
+    assert said(words, rounds=False) == "ch3, dc@row_end row"
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "* ch 5, sc in next loop; repeat from * around, ending ch 2, dc in first sc",
+        "* ch 5, sc in next loop, rep from * around, end with ch 2, d c in 1st s c.",
+        "* Ch 5, s c in next loop. Repeat from * around, ending with ch 2, dc in first sc made.",
+    ],
+)
+def test_a_round_closed_by_a_stitch(words: str) -> None:
+    assert said(words) == "[ch5, sc@next sp]×rest, join(ch2, dc@first sc)"
+
+
+def test_the_thread_round_the_needle_is_no_stitch() -> None:
+    assert said("d tr c (3 times over needle) in next sp, ch 2") == "dtr@next sp, ch2"
+    assert said("tr (thread over twice) in next st") == "tr"

@@ -28,7 +28,7 @@ from ..pattern import (
 )
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
-from .phrases.cursor import Context, Cursor
+from .phrases.cursor import Context, Cursor, Frame
 from .phrases.sentences import steps as read_steps
 from .picots import gathered
 from .shift import placed
@@ -108,7 +108,12 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor = Cursor(found, context, dict(lexicon.specials))
     cursor.close = brackets(found)
     cursor.stops = sentence_ends(cursor)
-    read_steps(cursor, len(found) - 1)
+    try:
+        read_steps(cursor, len(found) - 1)
+    except IndexError:  # a phrase looked beyond the last word: reading never raises, the words stand as not understood
+        span = cursor.span(0, len(found) - 1)
+        cursor.frames[:] = [Frame()]
+        cursor.out.append(Unread(id=cursor.id(), span=span))
     _open_stars(cursor)
     cursor.frames[0].out[:] = closed(cursor.frames[0].out, context.rounds)
     if context.old:

@@ -7,6 +7,7 @@ from typing import Literal
 
 from . import labels as L
 from .labels import Label
+from .lines_told import COUNTS
 
 _CANDIDATE = re.compile(
     r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|"
@@ -150,7 +151,7 @@ class Finder:
         line = self._line_start(place)
         bare = before.rstrip()
         if line and strong and not self.wrapped:
-            return not _names_only(bare)
+            return bool(_BLANK.search(self._before(place).rstrip("*_=~# \t"))) or not _names_only(bare)
         if line:
             if _BLANK.search(self._before(place).rstrip("*_=~# \t")) or not bare:
                 return True
@@ -174,7 +175,7 @@ class Finder:
         if match and (label := self._noun_first(match)):
             return label
         match = L.FOUNDATION.match(text, start, end)
-        if match and self._may_open(start, True):
+        if match and self._may_open(start, True) and not COUNTS.match(text, match.start("label"), end):
             return self._named(match, "Foundation", "foundation")
         match = L.NEXT_ROW.match(text, start, end)
         if match and self._may_open(start, True):

@@ -353,7 +353,7 @@ class Layer:
                 continue
             if kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
-            elif kind == "aside" and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
+            elif kind in ("aside", "special") and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
                 self._split(part, None, a, b)
                 kind = "part"
             elif (
@@ -369,8 +369,10 @@ class Layer:
 
     def _begun(self, a: int, b: int) -> int | None:
         """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
-        match = L.CHAIN_TOLD.search(self.text, a, b)
-        return match.start("ch") if match and not L.DEFINITION.match(self.text[a:b]) else None
+        if L.DEFINITION.match(self.text[a:b]):
+            return None
+        told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
+        return next((at for at in told if not L.COUNTS.match(self.text, at, b)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text):

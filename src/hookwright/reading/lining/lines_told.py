@@ -91,11 +91,21 @@ REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
 )
-DEFINITION = re.compile(r"(?i)[\s*_•·-]*(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])")
+DEFINITION = re.compile(
+    r"(?i)[\s*_•·-]*(?:(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])"
+    r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl\s?st|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
+    r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
+    r"\s?[:–—-]\s?[a-z][a-z()/ ,'-]{2,40}\.?\s*(?=\n|$))"
+)
+"""A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
     r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|"
     r"commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
 )
+COUNTS = re.compile(
+    r"(?i)(?:starting |beginning |turning )?ch(?:ain)?s?[\s-]?\d?[^.;:\n()]{0,50}?\s(?:counts?|counted|(?:does|do|will|is|are)(?:\s?n['’o]t)?\s+count|stands?)\b"
+)
+"""A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
     r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
 )

@@ -97,7 +97,8 @@ def starred(c: Cursor) -> list[Step] | None:
 
 def _makes_chain(c: Cursor, k: int) -> bool:
     """Whether chains are made here; "insert hook in ch 2 loop" names a place."""
-    return c.t[k].kind == "ch" and c.t[k - 1].kind not in ("in", "the", "next", "each") and c.t[k + 2].kind not in ("lp", "sp")
+    after = c.t[min(k + 2, len(c.t) - 1)].kind
+    return c.t[k].kind == "ch" and c.t[k - 1].kind not in ("in", "the", "next", "each") and after not in ("lp", "sp")
 
 
 def _times(c: Cursor) -> int:

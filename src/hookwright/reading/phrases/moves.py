@@ -66,7 +66,8 @@ def skip(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
     if c.elsewhere is not None and c.elsewhere.loop != "both":
         what = "st"
-    first = c.t[start + 1].kind == "o" or (c.t[start + 2].kind == "o" and c.t[start + 1].kind == "the")
+    told = [token.kind for token in c.t[start + 1 : start + 3]]
+    first = told[:1] == ["o"] or told == ["the", "o"]
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     steps: list[Step] = [step]
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from ..pattern import LIMITS, Chain, Count, Join, Make, Place, Ring, Row, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
+from .foundation_told import foundation_told
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
@@ -43,6 +44,7 @@ class PartReader:
 
     def rows(self) -> tuple[Row, ...]:
         """All rows, their `made_in` decided."""
+        self._told_in_prose()
         for k, one in enumerate(self.draft.rows):
             if self.all.rows_left <= 0:
                 self.all.troubles.append(
@@ -58,6 +60,25 @@ class PartReader:
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
         return tuple(decide_made_in(every_second(self.done, labels), self.draft.name))
+
+    def _told_in_prose(self) -> None:
+        """The foundation chain, where only the prose above the first row tells it."""
+        rows = self.draft.rows
+        first = rows[0].label if rows else None
+        if first is None or first.numbers[:1] != ((1,),) or not self.context.old:
+            return
+        told = foundation_told(self.all.text, self.draft.start, first.start)
+        if told is None:
+            return
+        self.all.row_ids += 1
+        self.all.ids += 1
+        chain = Chain(id=self.all.ids - 1, span=told[1], number=Sized((told[0],)), foundation=True)
+        row = Row(
+            id=self.all.row_ids, label="Foundation", numbers=(), noun=first.noun, steps=(chain,), span=told[1],
+            label_span=Span(told[1].start, told[1].start),
+        )  # fmt: skip
+        self.done.append(row)
+        self._keep(row)
 
     def _keep(self, row: Row) -> None:
         self.noun = row.noun

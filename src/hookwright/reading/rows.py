@@ -29,6 +29,7 @@ from ..pattern import (
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor, Frame
+from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
 from .picots import gathered
 from .shift import placed
@@ -118,7 +119,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = closed(cursor.frames[0].out, context.rounds)
     if context.old:
         _goes_round(cursor)
-        cursor.frames[0].out[:] = map(_loose_end, cursor.frames[0].out)
+        cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
     return RowReading(
         steps=gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id),
         counts=tuple(cursor.counts),

@@ -160,6 +160,8 @@ class Repeating(Closing):
         ending = best[1]
         self._once(ending, k + 1)
         self.repeats = (0, k + 1, step.span)
+        if step.times.loose and left > 0:
+            self.pos, self.partial = self.offer.n, True
         return k + 1
 
     def _wraps(self, step: Repeat, done: int) -> None:

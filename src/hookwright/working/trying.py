@@ -110,7 +110,7 @@ class RowTrying:
         name = row_named(work)
         number = next((int(w) for w in (name or "").replace(".", " ").split() if w.isdigit()), None)
         row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
-        if row is None:
+        if row is None or row is self.rows[-1]:
             return None
         if due.row.side is not None and due.row.made_in == "rows":
             same = next((r for r in self.rows if not r.foundation and r.side == due.row.side), None)

@@ -153,6 +153,9 @@ def _how_often(c: Cursor) -> Times | None:
     c.take(";")
     again = bool(c.take("rep"))
     c.take("the")
+    if again and c.ctx.old and c.kind in (".", ""):
+        c.i = begin  # "(3 chain, miss 2, 1 plain 5 times); repeat.": all of the row
+        return None
     if again and c.kind in ("from", "*", "row", "rnd", "o", "last"):
         c.i = begin
         return None

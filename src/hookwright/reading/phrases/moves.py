@@ -8,6 +8,7 @@ from .farside import far_side
 from .limits import limit
 from .nouns import noun
 from .numbers import number
+from .old_books import skip_in_chain
 from .places import spot
 from .tails import of_what
 
@@ -69,6 +70,9 @@ def skip(c: Cursor) -> list[Step] | None:
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
+    bound = skip_in_chain(c, step)
+    if bound is not None:
+        return bound
     steps: list[Step] = [step]
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
         begin = c.i

@@ -10,6 +10,7 @@ from .cursor import Cursor
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
+from .old_books import counted_chain
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import of_what, row_name, tail
 
@@ -323,6 +324,9 @@ def _listed(c: Cursor, found: Spot) -> Spot:
 
 def _numbered(c: Cursor) -> Spot | None:
     """ "in 3 dc", "over 2 sts", "in 3-ch loop", "in the 3 chain"."""
+    loop = counted_chain(c)
+    if loop is not None:
+        return Spot(loop)
     if count_noun_here(c):
         what = noun(c)
         return Spot(tail(c, what)) if what else None

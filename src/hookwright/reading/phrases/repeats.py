@@ -281,17 +281,18 @@ def _whole(c: Cursor, frame: Frame) -> Mark:
     """The row from its beginning, without the chain, joins and colours that open it."""
     index = 0
     for step in frame.out:
-        if isinstance(step, (Chain, Turn, Join, Colour, Ring, Aside)) and not (isinstance(step, Chain) and _is_unit(frame)):
+        if isinstance(step, (Chain, Turn, Join, Colour, Ring, Aside)) and not (isinstance(step, Chain) and _is_unit(c, frame)):
             index += 1
         else:
             break
     return Mark("", index, 0)
 
 
-def _is_unit(frame: Frame) -> bool:
+def _is_unit(c: Cursor, frame: Frame) -> bool:
     """The row's first step is a chain that belongs to the unit (old books: "3 chain, miss 2, 1 plain: repeat")."""
     first = frame.out[0]
-    return isinstance(first, Chain) and not first.foundation and len(frame.out) > 1 and type(frame.out[1]).__name__ == "Skip"
+    follows = len(frame.out) > 1 and (c.ctx.old or type(frame.out[1]).__name__ == "Skip")
+    return isinstance(first, Chain) and not first.foundation and follows
 
 
 def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:

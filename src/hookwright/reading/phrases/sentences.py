@@ -17,6 +17,7 @@ from . import (
     lasts,
     longhand,
     moves,
+    old_books,
     references,
     repeats,
     shaping,
@@ -98,8 +99,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pick": (colours.colour,),
     "carry": (colours.colour,),
     "color": (colours.colour,),
-    "in": (stitches.goes_on, *_PLACE),
-    "with": _PLACE,
+    "in": (old_books.with_thread, stitches.goes_on, *_PLACE),
+    "with": (old_books.with_thread, *_PLACE),
     "over": (together.rows_below, together.at_place),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
@@ -114,6 +115,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (moves.stuff,),
     "pull": (shutting.draw_through, longhand.longhand),
     "w": (
+        old_books.open_crochet,
         farside.rotated,
         edges.this_does,
         filet.filet,
@@ -306,7 +308,7 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     first = c.t[k]
     if toys.made_up(c, end):
         return _set_aside(c, _stop(c, end))
-    if c.ctx.filet and first.kind in ("sp", "group"):
+    if (c.ctx.filet and first.kind in ("sp", "group")) or (first.val == "single" and c.look().val == "open"):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
     if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):

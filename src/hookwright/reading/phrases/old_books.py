@@ -1,0 +1,96 @@
+"""Ways of the books of 1840-1880 that no later maker used: chains named by their number, thread by its number, open crochet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Skip, Step, Times
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("3 chain, miss 3, 1 plain in the 3 chain", "ch3, skip3, sc@next ch-3 sp"),
+    ("5 plain, and miss 1 in the 5 chain", "sc×5@next ch-5 sp, skip"),
+    ("Single open crochet, with thread No. 40", "[dc, ch1, skip]×rest"),
+)
+
+
+def counted_chain(c: Cursor) -> Place | None:
+    """ "(in) the 3 chain (of the last row)": the loop of so many chains; None with the cursor unmoved."""
+    start = c.i
+    if c.kind != "n" or c.t[c.i - 1].kind != "the" or c.look().kind != "ch" or not isinstance(c.t[c.i].val, int) or c.t[c.i].val < 2:
+        return None
+    if c.look(2).kind in ("noun", "-") or (c.look(2).kind == "n" and c.look(3).kind != "times"):
+        return None
+    chains = c.t[c.i].val
+    c.i += 2
+    from .tails import tail
+
+    found = tail(c, f"ch-{chains} sp")
+    if c.i == start:
+        return None
+    return found
+
+
+def skip_in_chain(c: Cursor, step: Skip) -> list[Step] | None:
+    """ "5 plain, and miss 1 in the 5 chain": the place is that of the stitches before it."""
+    last = c.out[-1] if c.out else None
+    if c.kind not in ("in", "on") or not isinstance(last, Make) or last.at != Place():
+        return None
+    start = c.i
+    c.i += 1
+    c.take("the")
+    place = counted_chain(c)
+    if place is None:
+        c.i = start
+        return None
+    c.out[-1] = replace(last, at=place)
+    return [step]
+
+
+def open_crochet(c: Cursor) -> list[Step] | None:
+    """ "Single open crochet": one long, one chain, miss one, to the end (from memory: manuals of the 1850s)."""
+    start = c.i
+    if c.t[c.i].val != "single" or c.look().val != "open":
+        return None
+    c.i += 2
+    if c.t[c.i].val in ("crochet", "stitch"):
+        c.i += 1
+    body = (
+        Make(id=c.id(), span=c.span(start), stitch="dc"),
+        Chain(id=c.id(), span=c.span(start), number=ONE),
+        Skip(id=c.id(), span=c.span(start), number=ONE),
+    )
+    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest"))]
+
+
+def with_thread(c: Cursor) -> list[Step] | None:
+    """ "With thread No. 90", "using cotton No. 12": which thread, not how many stitches."""
+    start = c.i
+    if c.kind not in ("with", "in") or c.look().val not in ("thread", "cotton", "wool", "silk"):
+        return None
+    c.i += 2
+    if c.t[c.i].text.lower() not in ("no", "nos", "number", "size"):
+        c.i = start
+        return None
+    c.i += 1
+    c.drop(".", "n", "and")
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
+    """ "5 chain, 7 long": where a unit tells nothing to be missed, each chain lies over as many stitches as it has (from memory)."""
+    if not isinstance(step, Repeat) or step.times.kind != "rest":
+        return step
+    if not all(
+        isinstance(one, (Chain, Aside)) or (isinstance(one, Make) and one.at == Place() and one.places != "rest") for one in step.body
+    ):
+        return step
+    if not any(isinstance(one, Make) for one in step.body):
+        return step
+    body: list[Step] = []
+    for one in step.body:
+        body.append(one)
+        if isinstance(one, Chain):
+            body.append(Skip(id=id_of(), span=one.span, number=one.number))
+    return replace(step, body=tuple(body))

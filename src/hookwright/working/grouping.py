@@ -189,6 +189,14 @@ class Grouping(Making):
         if self.travelled is not None and self.offer.around and not self.started:
             self._begin_at(self.travelled)
 
+    def _joined_at(self, place: Place | None) -> None:
+        """Yarn joined in a space ("join B in any ch-2 sp"): the round begins there, and what comes next may go into it."""
+        if place is None or not self.offer.around or not (is_space(place.what) or place.what == "corner"):
+            return
+        spot = self._find(place.what, place)
+        if spot is not None and spot.how == How.SPACE:
+            self._begin_at(spot)
+
     def _begin_at(self, spot: Spot) -> None:
         """The round begins at a space reached by slip stitches: what they passed over is met at its end."""
         length = spot.end - spot.start

@@ -97,6 +97,7 @@ class Hand(Spiralling):
                 self.yarn = self.basket.use_colour(step.yarn)
                 if step.join_in and not len(self.basket):
                     self.started, self.origin = False, self.pos  # joined here: what comes next begins the row
+                    self._joined_at(step.at)
             case Even():
                 kind = step.stitch or self.context.main
                 self._rest(kind, 1, 1, Place(), 0, step.id, need_of(tail, self.size))

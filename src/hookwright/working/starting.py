@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Chain, Skip, Step
+from ..pattern import Chain, Repeat, Skip, Step
 from .context import Foot, Spot
 from .custom import HEIGHT, start_chain_customs
 from .fabric import RING_FOOT, How, Role
@@ -35,6 +35,8 @@ class Starting(Finding):
         stands = stood_for(told, stitch)
         self.started = True
         if answer == "counts":
+            if over or (tail and isinstance(tail[0], Repeat)):
+                self.travelled = None  # the stitch stands in the space it was led to: "next space" is the one after
             spot = self.inside or self.last or Spot(self.origin, self.origin + 1, How.TOP)
             feet = ((1, RING_FOOT, int(How.RING)),) if self.offer.ring else self._feet(spot) if self.offer.n else ()
             if self.inside is None and self.last is None and self.offer.n:

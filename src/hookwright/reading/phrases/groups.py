@@ -418,7 +418,7 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
 
 def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
     """The steps just named become the group they are, and so do like steps told before them in the row."""
-    if name in GROUPS_AS_ONE or len(body) < 2 or not isinstance(body[0], Make):
+    if name in GROUPS_AS_ONE or not isinstance(body[0], Make) or (len(body) < 2 and body[0].each == ONE):
         return
     out = c.out
     wanted = [_like(step) for step in body]

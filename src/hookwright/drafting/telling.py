@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any, Literal, TypeVar
 
-from ..pattern import Count, MadeIn, Part, Pattern, Refer, Row, Sized, Step
+from ..pattern import FLAT, Count, MadeIn, Part, Pattern, Refer, Row, Sized, Step
 
 T = TypeVar("T")
 
@@ -34,7 +34,7 @@ def tell(
     before: int | None = None,
 ) -> tuple[Row, ...]:
     """The rows as instructions. `first` is the number of the first; `side` its side; `before` the count already told before it."""
-    noun: Literal["row", "round"] = "row" if made_in == "rows" else "round"
+    noun: Literal["row", "round"] = "row" if made_in in FLAT else "round"
     instructions: list[Row] = []
     direct: list[int | None] = []
     at, in_full = 0, 0

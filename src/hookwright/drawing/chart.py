@@ -20,6 +20,7 @@ from .rounds import place_rounds
 from .rows import place_rows
 from .symbols import Cross
 from .telling import tell
+from .tunisian import is_tunisian, passes, place_passes
 from .yarn_letters import colour_of, letters_of
 
 Form: TypeAlias = Literal["auto", "rows", "round"]
@@ -69,13 +70,17 @@ def chart(
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
     )
     relieve(made)
+    if form == "auto" and is_tunisian(lines):
+        made.strokes += passes(placed, mirrored=handed == "left")
     made.described = tell(work, made)
     furnish(made, placed, work, key=key)
     return made
 
 
 def place(lines: list[Line], form: Form = "auto") -> Placed:
-    """Lay the lines out: in the round when the part grows from a centre, flat otherwise."""
+    """Lay the lines out: in the round when the part grows from a centre, in cells when it is Tunisian, flat otherwise."""
+    if form == "auto" and is_tunisian(lines):
+        return place_passes(lines)
     if form == "round" or (form == "auto" and grows_round(lines)):
         return place_rounds(lines)
     return place_rows(lines)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple
 
+from ..pattern import FLAT
 from ..working.fabric import How, PartWork, Role, RowWork
 
 
@@ -111,7 +112,7 @@ def _sort_out(line: Line) -> None:
     stack: list[int] = []
     run: list[int] = []
     for e, role in enumerate(line.roles):
-        if role == Role.CHAIN and leading and e in stood_on and line.row.made_in == "rows":
+        if role == Role.CHAIN and leading and e in stood_on and line.row.made_in in FLAT:
             line.ledge.append(e)
         elif role in (Role.CHAIN, Role.FOUNDATION):
             run.append(e)
@@ -148,7 +149,7 @@ def _runs_rightwards(line: Line, below: list[Line]) -> bool:
 
 def _beyond_the_chain(line: Line, below: list[Line]) -> None:
     """Foundation chains that are skipped and count stand up where the chain goes on, beyond the one the first stitch is worked into."""
-    if not below or not below[-1].foundation or len(line.posts) < 2 or line.row.made_in != "rows":
+    if not below or not below[-1].foundation or len(line.posts) < 2 or line.row.made_in not in FLAT:
         return
     first, second = line.posts[0], line.posts[1]
     if line.roles[first] == Role.START_TOP and line.feet[first] == line.feet[second]:
@@ -176,7 +177,7 @@ def _close_run(line: Line, run: list[int], after: int | None) -> None:
 
 def _close_ring(line: Line) -> None:
     """In rounds the first and last runs meet: an open end is tied to the round's other end."""
-    if line.row.made_in == "rows" or line.row.made_in == "passes" or not line.posts or line.foundation:
+    if line.row.made_in in FLAT or line.row.made_in == "passes" or not line.posts or line.foundation:
         return
     first, last = line.posts[0], line.posts[-1]
     for r, run in enumerate(line.runs):

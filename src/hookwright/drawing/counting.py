@@ -137,6 +137,9 @@ def worked(row: RowWork, told: Collection[int] = ()) -> Counter[str]:
         if e in told:
             continue
         kind = made.name(e)
+        if role == Role.START_TOP and row.made_in == "passes":
+            out[slug(kind)] += 1
+            continue
         if role in (Role.START, Role.START_TOP, Role.FOUNDATION, Role.CHAIN) or kind == "ch":
             out["ch"] += 1
             continue

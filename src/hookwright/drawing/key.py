@@ -98,6 +98,9 @@ def _signs(chart: Chart) -> list[tuple[Shape, float, str]]:
             d = move("M", 0, -0.9, "L", 0.9, 0.9, "L", -0.9, 0.9, "Z")
             fill = ' fill="currentColor"' if stroke.filled else ""
             out.append((Shape(f'<path d="{d}"{fill}/>', ((-0.9, -0.9, 0.9, 0.9, WEIGHT_MM / 2),)), 1.8, words))
+    if any(stroke.what == "return-pass" for stroke in chart.strokes):
+        d = move("M", -2, 0, "q", 0.5, -0.55, 1, 0, "t", 1, 0, "t", 1, 0, "t", 1, 0)
+        out.append((Shape(f'<path d="{d}"/>', ((-2.0, 0.0, 2.0, 0.0, 0.4),)), 1.8, "return pass"))
     return out + _yarns(chart)
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..pattern import FLAT
 from .cloth import Foot, Line, Run, walked_backwards
 
 WIDEST = 46
@@ -50,7 +51,7 @@ class _Slices:
 def narrow(lines: Sequence[Line]) -> list[Cut]:
     """Cut the lines where they repeat, in place; answers what was cut, from left to right."""
     base = next((line for line in lines if line.posts or line.foundation), None)
-    if base is None or base.index or len(base) < WIDEST or any(line.row.made_in != "rows" for line in lines):
+    if base is None or base.index or len(base) < WIDEST or any(line.row.made_in not in FLAT for line in lines):
         return []
     slices = _slices(lines, len(base))
     if slices is None:

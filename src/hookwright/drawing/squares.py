@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import Literal, TypeAlias
 
+from ..pattern import FLAT
 from ..trade.kinds import base
 from ..working.fabric import Fabric, PartWork, Role, RowWork
 from .marks import Chart
@@ -49,7 +50,7 @@ class Squares:
 def squares_of(part: PartWork) -> Squares | None:
     """The part as a chart of squares; None when it is none of these."""
     rows = [row for row in part.rows if not row.foundation and len(row.stitches)]
-    if len(rows) < 2 or any(row.made_in != "rows" for row in rows):
+    if len(rows) < 2 or any(row.made_in not in FLAT for row in rows):
         return None
     for find in (corner_to_corner, mosaic, filet, tapestry):
         found = find(rows)

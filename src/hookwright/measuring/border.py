@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..pattern import FLAT
 from ..working.fabric import How, RowWork
 from .edging import Border
 from .elements import Laid
@@ -28,7 +29,7 @@ class RoundBorder:
 def goes_round_an_edge(rows: Sequence[RowWork]) -> bool:
     """Whether a part of rounds begins along the edge of other pieces: on no ring, no chain and no row."""
     first = rows[0] if rows else None
-    if first is None or first.foundation or first.below is not None or first.made_in == "rows":
+    if first is None or first.foundation or first.below is not None or first.made_in in FLAT:
         return False
     return int(How.RING) not in first.stitches.foot_how and len(rows[0].stitches) > 1
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import accumulate
 
+from ..pattern import FLAT
 from ..working.fabric import RING_FOOT, How, PartWork, Role, RowWork, Stitches
 from .scale import Scale
 
@@ -75,7 +76,7 @@ class Layer:
         if base is None:
             centres, total = _centres(widths)
             return Laid(widths, centres, total, height)
-        closed = row.made_in != "rows"
+        closed = row.made_in not in FLAT
         own = len(st) - (0 if closed else _tail(st))
         rise, chain_cm = _fit_chains(st, widths, base, own, closed)
         centres, total = _centres(widths)

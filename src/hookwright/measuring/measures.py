@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from ..pattern import FLAT
 from ..working.fabric import Fabric, How, PartWork, RowWork, Stitches
 from .bias import Bias, bias_of
 from .edging import Border, borders_of
@@ -61,7 +62,7 @@ class PartMeasures:
     def in_rounds(self) -> bool:
         """Whether most of its rows are rounds."""
         worked = [row for row in self.part.rows if not row.foundation]
-        return 2 * sum(row.made_in != "rows" for row in worked) > len(worked)
+        return 2 * sum(row.made_in not in FLAT for row in worked) > len(worked)
 
     @cached_property
     def edging(self) -> frozenset[int]:

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from ..pattern import FLAT
 from ..working.fabric import How, PartWork, Stitches
 from .corners import corner_chains, corners_of
 from .elements import Laid, chain_runs
@@ -126,7 +127,7 @@ def _first_lasting(rounds: Sequence[RoundMeasure], lies: Lies) -> RoundMeasure |
 
 def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> RoundsMeasure | None:
     """How the rounds of a part lie, or None when it has none."""
-    rows = [row for row in part.rows if row.made_in != "rows" and not row.foundation and laid[row.index].total_cm > 0]
+    rows = [row for row in part.rows if row.made_in not in FLAT and not row.foundation and laid[row.index].total_cm > 0]
     if not rows:
         return None
     band = band_of(part, scale)

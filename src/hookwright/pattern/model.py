@@ -13,6 +13,8 @@ from .spans import NOWHERE, Span
 
 SeamKind: TypeAlias = Literal["told", "motifs", "fold", "tube", "base", "edges", "attached"]
 MadeIn: TypeAlias = Literal["rows", "joined", "joined-turned", "spiral", "passes"]
+FLAT: tuple[MadeIn, ...] = ("rows", "passes")
+"""Worked to and fro, not round and round."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

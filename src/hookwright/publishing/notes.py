@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ..pattern import FLAT
 from ..working.fabric import Fabric, Role, RowWork
 from ..writing import Lexicon, Style, Written
 
@@ -38,10 +39,10 @@ def _start(row: RowWork) -> tuple[int, str, bool] | None:
             chains += 1
         elif role == Role.START_TOP:
             stands = row.stitches.stands.get(i, "")
-            return (chains + 1, stands, row.made_in != "rows") if row.index > 1 or row.made_in != "rows" else None
+            return (chains + 1, stands, row.made_in not in FLAT) if row.index > 1 or row.made_in not in FLAT else None
         else:
             break
-    return (chains, "", row.made_in != "rows") if chains and (row.index > 1 or row.made_in != "rows") else None
+    return (chains, "", row.made_in not in FLAT) if chains and (row.index > 1 or row.made_in not in FLAT) else None
 
 
 def _sides(fabrics: Sequence[Fabric]) -> Iterator[str]:

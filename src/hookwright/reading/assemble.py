@@ -24,6 +24,7 @@ from .wording.characters import plain
 from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
 
+_TUNISIAN = re.compile(r"\b(?:forward pass|return pass|tunisian|FwP|RetP|T[skp]s)\b")
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
@@ -103,11 +104,16 @@ class Assembly:
         terms = self._terms_of(draft, end)
         context = Context(
             terms=terms.terms, main=self._main(draft, terms), sizes=self.sizes, size_names=self.told.facts.size_names,
-            colours=self.told.colours, old=self._old(draft), filet=self._filet(draft), parts=self._other_names(draft),
+            colours=self.told.colours, old=self._old(draft), filet=self._filet(draft), passes=self._passes(draft),
+            parts=self._other_names(draft),
         )  # fmt: skip
         reader = PartReader(self, draft, context)
         rows = reader.rows()
         return Part(name=draft.name, copies=self._copies(draft), rows=rows, terms=terms.terms, span=Span(draft.start, end))
+
+    def _passes(self, draft: PartDraft) -> bool:
+        """Whether a part is Tunisian, by its own words."""
+        return _TUNISIAN.search(self.text[draft.start : draft.end or len(self.text)]) is not None
 
     def _other_names(self, draft: PartDraft) -> tuple[str, ...]:
         names = dict.fromkeys(one.name for one in self.layout.parts[:200] if one.name and one is not draft)

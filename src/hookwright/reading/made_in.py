@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Join, MadeIn, Ring, Row, Step, Turn
+from ..pattern import Join, MadeIn, Make, Ring, Row, Step, Turn
+from ..trade.kinds import TUNISIAN
 
 
 def _all(steps: tuple[Step, ...]) -> list[Step]:
@@ -34,6 +35,8 @@ def decide_made_in(rows: list[Row], name: str) -> list[Row]:
     """Each row with its `made_in`."""
     if not rows:
         return rows
+    if any(isinstance(step, Make) and step.stitch in TUNISIAN for row in rows for step in row.steps):
+        return [replace(row, made_in="passes") for row in rows]
     base = _base(rows)
     out: list[Row] = []
     spiral = base == "spiral"

@@ -13,6 +13,7 @@ from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .numbering import every_second
+from .phrases.passes import in_passes, loops_as_stitches
 from .rows import Context, Lexicon, RowReading, at, read_row
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
@@ -118,6 +119,9 @@ class PartReader:
 
     def _read(self, text: str, context: Context) -> RowReading:
         reading = read_row(text, context, self.all.lexicon)
+        if context.passes:
+            steps, nodes = in_passes(reading.steps, reading.nodes)
+            reading = replace(reading, steps=steps, nodes=nodes, counts=loops_as_stitches(reading.counts))
         if not self._unsaid_ring(reading, context):
             return reading
         again = read_row(text, replace(context, magic=True, begins=False), self.all.lexicon)

@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..measuring import Laid, PartMeasures
+from ..pattern import FLAT
 from ..working.fabric import RING_FOOT, How, Role, RowWork, Stitches
 
 Floats: TypeAlias = npt.NDArray[np.float64]
@@ -88,7 +89,7 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     counts = [len(sheet.element) for sheet in rows]
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
     ring = int(first[-1]) if any(_on_ring(row) for row in part.rows) else -1
-    closed = tuple(row.made_in != "rows" for row in part.rows)
+    closed = tuple(row.made_in not in FLAT for row in part.rows)
     return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0))
 
 
@@ -105,7 +106,7 @@ def _base_of(row: RowWork) -> int:
 
 
 def _on_ring(row: RowWork) -> bool:
-    return row.made_in != "rows" and not row.foundation and int(How.RING) in row.stitches.foot_how
+    return row.made_in not in FLAT and not row.foundation and int(How.RING) in row.stitches.foot_how
 
 
 @dataclass(slots=True)
@@ -136,7 +137,7 @@ class _Weaver:
         if base is not None and under is not None and stands.any():
             base_role = np.frombuffer(base.stitches.role, dtype=np.uint8)
             base_centre = np.asarray(under.centre_cm)[_IN_CLOTH[base_role]]
-            closed = row.made_in != "rows" and base.made_in != "rows"
+            closed = row.made_in not in FLAT and base.made_in not in FLAT
             wide = max(SMOOTH, len(element) // 10) if closed and not self._corners() else SMOOTH
             along = _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element), wide)
             foot, share = _between(along, base_centre, under.total_cm, closed)
@@ -185,13 +186,13 @@ def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None) 
     how = np.frombuffer(st.foot_how, dtype=np.uint8)
     if base is None or under is None:
         stands = np.zeros(n, dtype=bool)
-        stands[owner[at == RING_FOOT]] = row.made_in != "rows"
+        stands[owner[at == RING_FOOT]] = row.made_in not in FLAT
         return np.zeros(n), stands
     good = (row.index - back == base.index) & (at >= 0) & (at < len(under.centre_cm)) & (how != How.SIDE)
     centre = np.asarray(under.centre_cm)
     total: Floats = np.asarray(np.bincount(owner[good], weights=centre[at[good]], minlength=n), dtype=np.float64)
     many = np.bincount(owner[good], minlength=n)
-    if row.made_in != "rows" and under.total_cm > 0:
+    if row.made_in not in FLAT and under.total_cm > 0:
         total = total - _turns_over(owner[good], centre[at[good]], n, under.total_cm)
     return np.asarray(total / np.maximum(many, 1)), many > 0
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from ..pattern import Aside, Chain, FastenOff, Ring
+from ..pattern import FLAT, Aside, Chain, FastenOff, Ring
 from ..trade.kinds import base, closes
 from ..trade.terms import System, abbr
 from ..trade.terms import name as full_name
@@ -48,7 +48,7 @@ def actions_of(row: RowWork, below: RowWork | None) -> tuple[Action, ...]:
 def _begin(row: RowWork, below: RowWork | None) -> Iterator[Action]:
     """The turn, the ring, the starting chain."""
     if row.turned:
-        yield Action("turn", "round" if row.made_in != "rows" else "row")
+        yield Action("turn", "round" if row.made_in not in FLAT else "row")
     for step in inside(row.written.steps):
         if isinstance(step, Ring):
             yield Action("start", "ring" if step.chains is None else "ring of chains")

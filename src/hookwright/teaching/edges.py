@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from ..pattern import FLAT
 from ..trade.terms import System
 from ..trade.terms import name as full_name
 from ..working import How, PartWork, Role, RowWork
@@ -29,7 +30,7 @@ class Edges:
         kinds = [row.stitches.name(i) for i in row.stitches.counted() if row.stitches.role[i] == Role.STITCH]
         if not kinds:
             return ()
-        plain = self.first == "first" and row.made_in != "rows"
+        plain = self.first == "first" and row.made_in not in FLAT
         first = "" if plain else _FIRST[self.first].format(stitch=full_name(kinds[0], terms), passed=self.passed, chains=self.chains)
         last = _LAST[self.last].format(stitch=full_name(kinds[-1], terms), left=self.left, s="" if self.left == 1 else "s")
         return tuple(words for words in (first, last) if words)
@@ -118,7 +119,7 @@ def _last(row: RowWork, below: RowWork, places: list[int], i: int) -> tuple[Last
         return "", 0
     left = len(places) - 1 - places.index(at)
     if left:
-        return ("leaves some", left) if row.made_in == "rows" else ("", 0)
-    if below.stitches.role[at] == Role.START_TOP and row.made_in == "rows":
+        return ("leaves some", left) if row.made_in in FLAT else ("", 0)
+    if below.stitches.role[at] == Role.START_TOP and row.made_in in FLAT:
         return "top of the chain", 0
     return "last", 0

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..pattern import Pattern
+from ..pattern import FLAT, Pattern
 from ..working import Fabric
 from .edges import edges_of
 from .shots import FilmPlan, Shot
@@ -65,7 +65,7 @@ def _edge(fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]
     for part in fabric.parts:
         for row in part.rows:
             edges = edges_of(part, row)
-            if row.made_in == "rows" and edges.first and edges.last:
+            if row.made_in in FLAT and edges.first and edges.last:
                 face = "right side" if row.side == "RS" else "wrong side"
                 words = " ".join(edges.words(row, plan.terms))
                 yield row.label, face, "both edges, with a pin in the first and the last stitch", f"{row.label}, both edges. {words}"

@@ -16,6 +16,9 @@ PLAIN: tuple[str, ...] = ("sl st", "sc", "esc", "hdc", "ehdc", "dc", "edc", "tr"
 GROUPS_AS_ONE: tuple[str, ...] = ("cl", "bobble", "puff", "popcorn", "star")
 """Several strands or stitches gathered into one top: each counts 1."""
 
+TUNISIAN: tuple[str, ...] = ("tss", "tks", "tps", "trs", "tfs", "tes")
+"""Stitches whose loops stay on the hook until the return pass: simple, knit, purl, reverse, full, extended."""
+
 FOUNDATION_STITCHES = {"fsc": "sc", "fhdc": "hdc", "fdc": "dc", "ftr": "tr"}
 
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<n>\d+)tog$")

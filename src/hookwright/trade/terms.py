@@ -11,7 +11,7 @@ import re
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from .kinds import base
+from .kinds import TUNISIAN, base
 
 System: TypeAlias = Literal["US", "UK"]
 
@@ -67,6 +67,12 @@ US_NAMES: dict[str, str] = {
     "shell": "shell",
     "V-st": "V-stitch",
     "picot": "picot",
+    "tss": "Tunisian simple stitch",
+    "tks": "Tunisian knit stitch",
+    "tps": "Tunisian purl stitch",
+    "trs": "Tunisian reverse stitch",
+    "tfs": "Tunisian full stitch",
+    "tes": "Tunisian extended stitch",
 }
 
 UK_NAMES: dict[str, str] = {
@@ -149,6 +155,8 @@ def abbr(kind: str, system: System) -> str:
     >>> abbr("dc2tog", "US")
     'dc2tog'
     """
+    if kind in TUNISIAN:
+        return kind.capitalize()
     if system == "US":
         return kind
     together = _TOG.match(kind)

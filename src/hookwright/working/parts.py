@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import NOWHERE, Chain, Colour, Count, Ring, Step, Unread
+from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, Ring, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count
@@ -62,7 +62,7 @@ class PartWorker(RowTrying):
         outcome = self._best(due, work, offer, shaped)
         if due.number is not None and self._numbered_back(due):
             offer, outcome = self._other_version(due, work, shaped, offer, outcome)
-        if outcome.misfits >= MISFIT and offer.foundation and due.row.made_in != "rows" and offer.n <= 8:
+        if outcome.misfits >= MISFIT and offer.foundation and due.row.made_in not in FLAT and offer.n <= 8:
             outcome = self._untold_ring(due, work, shaped, outcome)
         self._record(due, shaped, work, offer, outcome, ahead)
 
@@ -192,7 +192,7 @@ class PartWorker(RowTrying):
 
     def _joined(self, stitches: Stitches, shaped: Shaped, due: Due) -> Stitches:
         """The round's stitches with the slip stitch that closes it."""
-        if shaped.joined is None or shaped.joined.no or shaped.joined.closing or due.row.made_in == "rows" or not len(stitches):
+        if shaped.joined is None or shaped.joined.no or shaped.joined.closing or due.row.made_in in FLAT or not len(stitches):
             return stitches
         key = (id(stitches), shaped.joined.id)
         known = self.shared.joined.get(key)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import LIMITS, Aside, Chain, Colour, Make, Part, Pattern, Repeat, Row, Skip, Step, Together, Turn
+from ..pattern import FLAT, LIMITS, Aside, Chain, Colour, Make, Part, Pattern, Repeat, Row, Skip, Step, Together, Turn
 from .fabric import RowWork
 
 
@@ -16,7 +16,7 @@ def goes_along_the_edge(steps: Sequence[Step]) -> bool:
 def leaves_the_rows(row: Row, steps: Sequence[Step], before: RowWork | None) -> bool:
     """Whether a round goes evenly round a piece that was worked in rows until now."""
     return (
-        row.made_in != "rows" and before is not None and not before.foundation and before.made_in == "rows" and goes_along_the_edge(steps)
+        row.made_in not in FLAT and before is not None and not before.foundation and before.made_in in FLAT and goes_along_the_edge(steps)
     )
 
 
@@ -37,7 +37,7 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
 
 def stands_on_pieces_joined(pattern: Pattern, part: Part, before: Part, size: int) -> bool:
     """Whether a part goes round several pieces put together (motifs, or copies), not on the last row of the part before it."""
-    if not part.rows or (part.rows[0].made_in == "rows" and not goes_along_the_edge(part.rows[0].steps)):
+    if not part.rows or (part.rows[0].made_in in FLAT and not goes_along_the_edge(part.rows[0].steps)):
         return False
     joined = {name for seam in pattern.seams if seam.kind == "motifs" for name in seam.parts}
     several = 1 < (before.copies.at(size) or 1) <= LIMITS.stitches

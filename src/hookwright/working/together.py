@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from ..pattern import Pattern, Seam
+from ..pattern import FLAT, Pattern, Seam
 from .fabric import PartWork, SeamWork
 
 Place = tuple[int, int, int]
@@ -72,7 +72,7 @@ def _layout(seam: Seam, which: tuple[int, ...], parts: Sequence[PartWork]) -> tu
 
 
 def _in_rows(part: PartWork) -> bool:
-    return 2 * sum(row.made_in == "rows" for row in part.rows) > len(part.rows)
+    return 2 * sum(row.made_in in FLAT for row in part.rows) > len(part.rows)
 
 
 def _based(named: tuple[int, ...], parts: Sequence[PartWork]) -> tuple[int, ...]:

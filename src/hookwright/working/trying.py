@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Step, Together
+from ..pattern import FLAT, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Step, Together
 from ..trade.kinds import base
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count
@@ -85,7 +85,7 @@ class RowTrying:
         if due.row.side is not None:
             state.side = due.row.side
         state.turned = turned
-        state.around = due.row.made_in != "rows"
+        state.around = due.row.made_in not in FLAT
 
     def _offer(self, due: Due) -> Offer:
         state = self.state
@@ -112,13 +112,13 @@ class RowTrying:
         row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
         if row is None or row is self.rows[-1]:
             return None
-        if due.row.side is not None and due.row.made_in == "rows":
+        if due.row.side is not None and due.row.made_in in FLAT:
             same = next((r for r in self.rows if not r.foundation and r.side == due.row.side), None)
             self.state.direction = same.direction if same is not None else self.state.direction
         index = self.first_index + len(self.rows)
-        turned = row.direction != self.state.direction and due.row.made_in == "rows"
+        turned = row.direction != self.state.direction and due.row.made_in in FLAT
         self.state.below, self.state.below_index = row.stitches, row.index
-        offer = offer_of(row.stitches, turned=turned, around=due.row.made_in != "rows", back=index - row.index, foundation=row.foundation)
+        offer = offer_of(row.stitches, turned=turned, around=due.row.made_in not in FLAT, back=index - row.index, foundation=row.foundation)
         return offer if _strands_only(work) else _unworked(offer, self._used_of(row))
 
     def _used_of(self, row: RowWork) -> set[int]:
@@ -134,7 +134,7 @@ class RowTrying:
     def _context(self, due: Due) -> Context:
         return Context(
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
-            turning=dict(self.turning), shapes=self.shapes, in_round=due.row.made_in != "rows",
+            turning=dict(self.turning), shapes=self.shapes, in_round=due.row.made_in not in FLAT,
             spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
         )  # fmt: skip
 
@@ -152,14 +152,14 @@ class RowTrying:
         index = self.first_index + len(self.rows)
         for row in self.rows[-2:-5:-1]:
             turned = row.direction != state.direction
-            around = row.made_in != "rows"
+            around = row.made_in not in FLAT
             offers.append(offer_of(row.stitches, turned=turned, around=around, back=index - row.index, foundation=row.foundation))
         return tuple(offers)
 
     def _try(self, work: tuple[Step, ...], offer: Offer, due: Due) -> Outcome:
         """Work the steps on the offer, or take the same work from the cache."""
         deep = any(_looks_deeper(s) for s in work)
-        around = due.row.made_in != "rows"
+        around = due.row.made_in not in FLAT
         key: tuple[object, ...] = (
             id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,

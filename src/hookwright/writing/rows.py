@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from ..pattern import Count, Even, Refer, Row, Sized, Span
+from ..pattern import Chain, Count, Even, Make, Refer, Row, Sized, Span, Step
+from ..trade.kinds import TUNISIAN
 from .lexicon import Lexicon
 from .numbers import figure, number, one, plural, sizes, spans_of
 from .steps import Voice, say_steps, sizes_only
@@ -100,13 +102,25 @@ def say_row(voice: Voice, row: Row) -> RowWords:
 
 def _say_instruction(voice: Voice, row: Row, begins: list[int]) -> None:
     """The steps; how long they are repeated is said right behind the row they repeat."""
-    lead = 1 if row.until is not None and row.steps and isinstance(row.steps[0], (Refer, Even)) else len(row.steps)
-    say_steps(voice, row.steps[:lead], begins=begins)
+    steps = [step for step in row.steps if not _loop_on_hook(step)]
+    lead = 1 if row.until is not None and steps and isinstance(steps[0], (Refer, Even)) else len(steps)
+    say_steps(voice, steps[:lead], begins=begins)
     if row.until is not None:
         voice.out.say(_until(row, voice))
-    if row.steps[lead:]:
+    if steps[lead:]:
         voice.out.say(", ")
-        say_steps(voice, row.steps[lead:], begins=begins)
+        say_steps(voice, steps[lead:], begins=begins)
+    if _tunisian(row.steps):
+        voice.out.say(f", {voice.lexicon.word('return pass')}")
+
+
+def _tunisian(steps: Sequence[Step]) -> bool:
+    return any((isinstance(step, Make) and step.stitch in TUNISIAN) or _tunisian(getattr(step, "body", ())) for step in steps)
+
+
+def _loop_on_hook(step: Step) -> bool:
+    """Whether a chain is the loop that a Tunisian row begins with: nobody writes it."""
+    return isinstance(step, Chain) and not step.foundation and bool(step.stands_for) and step.stands_for[0] in TUNISIAN
 
 
 def _until(row: Row, voice: Voice) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
+from ..pattern import FLAT
 from .amounts import YarnError
 from .calibrate import Kind, Weighing
 from .estimating import Estimate, YarnUse
@@ -68,7 +69,7 @@ def turning(found: Estimate, *, have_g: float | None = None, yarn: str | None = 
     if not use.fabric_m:
         return None
     main = _without_chain(found, _main(found, use.supplied.id))
-    in_rounds = sum(row.row.made_in != "rows" for row in found.threads[main.index].rows) * 2 > len(main.metres)
+    in_rounds = sum(row.row.made_in not in FLAT for row in found.threads[main.index].rows) * 2 > len(main.metres)
     many = 0 if in_rounds else growing_part(main.metres)
     have = have_g if have_g is not None else grams_in_hand(use)
     if not many or have is None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from ...pattern import Gauge, Pattern, TurningChain
+from ...pattern import FLAT, Gauge, Pattern, TurningChain
 from ...trade.kinds import base
 from ...working import Fabric, PartWork, Role, RowWork, Stitches, work
 from ..asks import TURNING, Custom, Refused, custom_of
@@ -86,7 +86,7 @@ def _plain(part: PartWork) -> Plain:
     rows = [row for row in part.rows if not row.foundation and row.counted.total]
     if not rows:
         raise Refused(f"{part.name} has no rows.")
-    if any(row.made_in != "rows" for row in rows):
+    if any(row.made_in not in FLAT for row in rows):
         counts = tuple(row.counted.total for row in rows)
         return Plain(part.name, stitch, counts=counts, ring=_in_ring(rows[0]), closed=counts[-1] <= 12 and len(counts) > 3)
     first = rows[0]

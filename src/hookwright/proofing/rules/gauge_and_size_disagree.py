@@ -24,7 +24,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-from ...pattern import NOWHERE, Finding, FinishedSize, Gauge, Span
+from ...pattern import FLAT, NOWHERE, Finding, FinishedSize, Gauge, Span
 from ...trade.terms import spelled
 from ...trade.units import decimal
 from ...working import Fabric, PartWork, RowWork
@@ -77,7 +77,7 @@ def _made(part: PartWork, what: str, gauges: tuple[Gauge, ...]) -> tuple[float, 
     gauge = next((gauge for gauge in gauges if gauge.stitch == stitch and gauge.stitches), None)
     if gauge is None or number < MOST_OF_IT * sum(kinds.values()):
         return None
-    flat = all(row.made_in == "rows" for row in rows)
+    flat = all(row.made_in in FLAT for row in rows)
     if what == "width" and flat:
         widest = max(row.counted.total for row in rows)
         return widest * gauge.width_cm, f"{widest} {{{stitch}}} at {_per(gauge.stitches, gauge.over_cm)}"
@@ -85,7 +85,7 @@ def _made(part: PartWork, what: str, gauges: tuple[Gauge, ...]) -> tuple[float, 
         return None
     if what == "length" and flat:
         return len(rows) * gauge.height_cm, f"{len(rows)} rows at {_per(gauge.rows or 0, gauge.over_rows_cm or gauge.over_cm)}"
-    if what == "diameter" and not flat and all(row.made_in != "rows" for row in rows) and _grows(rows):
+    if what == "diameter" and not flat and all(row.made_in not in FLAT for row in rows) and _grows(rows):
         return 2 * len(rows) * gauge.height_cm, f"{len(rows)} rounds at {_per(gauge.rows or 0, gauge.over_rows_cm or gauge.over_cm)}, twice"
     return None
 

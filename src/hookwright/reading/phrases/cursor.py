@@ -25,6 +25,8 @@ class Context:
     """Names of the pattern's pieces, for "same as Front"."""
     filet: bool = False
     """The part is filet: it speaks of blocks and spaces."""
+    passes: bool = False
+    """The part is Tunisian: loops are picked up going and worked off coming back."""
     rounds: bool = False
     loop: str = ""
     """A loop told to hold from here on ("hereafter work in back loops")."""

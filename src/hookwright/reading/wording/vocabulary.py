@@ -54,6 +54,12 @@ bptr : bptr, back post tr, back post treble, back post treble crochet, bp tr, bp
     raised treble back, rtrb, back raised treble
 bpdtr : bpdtr, back post dtr, back post double treble, bp dtr, rdtrb
 bphtr : bphtr, back post htr, back post half treble, raised half treble back
+tss : tss, tunisian simple stitch, tunisian simple stitches, tunisian simple, afghan st, afghan stitch
+tks : tks, tunisian knit stitch, tunisian knit stitches, tunisian knit
+tps : tps, tunisian purl stitch, tunisian purl stitches, tunisian purl
+trs : tunisian reverse stitch, tunisian reverse
+tfs : tfs, tunisian full stitch, tunisian full
+tes : tes, tunisian extended stitch, tunisian extended
 bsc : blsc, bsc
 flsc : flsc
 bhdc : blhdc, bhdc
@@ -76,6 +82,9 @@ beg shell : beginning shell, beg shell, starting shell
 """
 
 _WORDS = """
+pass forward : forward pass, fwp, fwdp, fwd pass
+pass back : return pass, retp, rtn pass, work return pass, work the return pass, complete return pass, complete with return pass,
+    work a return pass, standard return pass
 ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, ch stitches,
     chain loops, chn, chaining, chained
 skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out
@@ -134,7 +143,8 @@ prev : previous, prev, preceding, prec, prior, foregoing
 center : center, centre, middle, mid, ctr, cent
 beg : beginning, beg, begin, start, starting, initial, begins, begg, starts, opening, began
 half : half
-noun : st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes
+noun : vertical bar, vertical bars, front vertical bar, front vertical bars,
+    st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes
 sp : sp, sps, space, spaces, spc, gap, gaps, spcs
 lp : lp, lps, loop, loops, arch, arches, arc, arcs
 mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets

@@ -1,0 +1,87 @@
+"""Tunisian rows: a forward pass that keeps its loops on the hook, a return pass that works them off."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ...pattern import Aside, Chain, Count, Make, Sized, Skip, Step, Turn
+from ...trade.kinds import TUNISIAN
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("Forward pass: Tss in next 3 sts, Tps in next 2 sts. Return pass", "tss×3, tps×2"),
+    ("Tss in each st across, return pass", "tss×rest"),
+    ("Tks in next 5 sts. Return pass: yo, pull through 1 loop, *yo, pull through 2 loops; repeat from * until 1 loop remains", "tks×5"),
+)
+_OFF = frozenset(("yo", "pull", "rep", "*", "until", "over"))
+"""How sentences begin that tell how loops are worked off."""
+
+
+def a_pass(c: Cursor) -> list[Step] | None:
+    """ "Forward pass:" and "Return pass …": what is told of the way back asks for no stitch of its own."""
+    start = c.i
+    back = c.t[c.i].val == "back"
+    c.i += 1
+    c.take(":", "-")
+    while back and c.kind in _OFF:
+        while c.kind and c.kind not in (".", ";", ",", "pass", "("):
+            c.i += 1
+        if c.kind in (".", ";", ",") and c.look().kind in _OFF:
+            c.i += 1
+    return [Aside(id=c.id(), span=c.span(start), kind="note")]
+
+
+def loop_up(c: Cursor) -> list[Step] | None:
+    """ "Pull up a loop in 2nd ch from hook and in each ch across" of a Tunisian row: simple stitches."""
+    from .stitches import _in_places
+
+    if not c.ctx.passes:
+        return None
+    start = c.i
+    while c.kind and c.kind not in ("in", "under", ".", ",", ";", "("):
+        c.i += 1
+    if c.kind not in ("in", "under"):
+        c.i = start
+        return None
+    found = _in_places(c, start, "tss", None, "")
+    if not found:
+        c.i = start
+        return None
+    return found
+
+
+def in_passes(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]:
+    """A Tunisian row's steps with what nobody writes: the loop on the hook is its first stitch.
+
+    `nodes`: the ids given so far; answers how many there are now. Rows that hold no Tunisian stitch stay as they are.
+    """
+    if not any(isinstance(step, Make) and step.stitch in TUNISIAN for step in _flat(steps)):
+        return tuple(steps), nodes
+    kept = list(steps)
+    out: list[Step] = []
+    while kept and isinstance(kept[0], (Aside, Chain)):
+        step = kept.pop(0)
+        if not (isinstance(step, Chain) and not step.foundation):
+            out.append(step)
+    if kept and isinstance(kept[0], Skip) and kept[0].number.values == (1,):
+        kept.pop(0)
+    from_chain = any(isinstance(step, Make) and step.at.where == "from_hook" for step in kept[:1])
+    if not from_chain:
+        nodes += 1
+        out.append(Chain(id=nodes, span=steps[0].span, number=Sized((1,)), counts=True, stands_for=("tss",)))
+    out += [step for step in kept if not isinstance(step, Turn)]
+    return tuple(out), nodes
+
+
+def loops_as_stitches(counts: tuple[Count, ...]) -> tuple[Count, ...]:
+    """Counts of loops on the hook are counts of stitches."""
+    return tuple(replace(count, kind="st") if count.kind == "sp" else count for count in counts)
+
+
+def _flat(steps: Sequence[Step]) -> list[Step]:
+    found: list[Step] = []
+    for step in steps:
+        found.append(step)
+        found += _flat(getattr(step, "body", ()))
+    return found

@@ -10,6 +10,7 @@ from ..working.fabric import Fabric, How, PartWork, RowWork
 from .abridging import Abridged, abridge
 from .cloth import Line, lines_of
 from .engraving import Engraver
+from .fan import grows_like_a_fan, place_fan
 from .furniture import furnish
 from .marks import Chart, Gap
 from .narrowing import narrow
@@ -83,6 +84,8 @@ def place(lines: list[Line], form: Form = "auto") -> Placed:
         return place_passes(lines)
     if form == "round" or (form == "auto" and grows_round(lines)):
         return place_rounds(lines)
+    if form == "auto" and grows_like_a_fan(lines):
+        return place_fan(lines)
     return place_rows(lines)
 
 

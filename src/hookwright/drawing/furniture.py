@@ -10,6 +10,7 @@ from ..pattern import Colour, FastenOff, Step
 from ..working.fabric import PartWork
 from .arcs import Point
 from .cloth import Line
+from .fan import start_of_row
 from .key import add_key
 from .labels import text_width
 from .marks import Chart, Label, Stroke
@@ -26,7 +27,10 @@ MARGIN_MM = 3.0
 def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
     """Add numbers, arrows, breaks and the key, and measure the box."""
     side = Sides(chart, placed)
-    if placed.form == "rows":
+    if placed.form == "fan":
+        for line in placed.lines:
+            side.number_fan_row(line)
+    elif placed.form == "rows":
         for line in placed.lines:
             side.number_row(line)
         side.start_of_rows()
@@ -79,6 +83,20 @@ class Sides:
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
         self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+
+    def number_fan_row(self, line: Line) -> None:
+        """The same on an arc: number and arrow beside the beginning, along the row."""
+        begin = start_of_row(self.placed, line) if line.posts and not line.foundation else None
+        if begin is None:
+            return
+        (x, y), (ux, uy) = begin
+        tip, tail = self.paper((x - ux * 0.9, y - uy * 0.9)), self.paper((x - ux * 3.9, y - uy * 3.9))
+        turn = math.atan2(tip[1] - tail[1], tip[0] - tail[0])
+        head = [(tip[0] - 0.95 * math.cos(turn + side), tip[1] - 0.95 * math.sin(turn + side)) for side in (-0.55, 0.55)]
+        d = move("M", *tail, "L", *tip, "M", *head[0], "L", *tip, "L", *head[1])
+        self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
+        lx, ly = self.paper((x - ux * 5.6, y - uy * 5.6))
+        self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
@@ -186,7 +204,7 @@ class Sides:
             below = next((line for line in reversed(self.placed.lines) if line.row.index < gap.rows[0]), None)
             if below is None:
                 continue
-            if self.placed.form == "rows":
+            if self.placed.form != "round":
                 self._break_rows(below, gap.words)
             else:
                 self._break_rounds(below, gap.words)

@@ -59,7 +59,7 @@ class Placed:
 
     def _turn_seats(self, who: list[tuple[int, int]]) -> None:
         """A round that begins and ends in one space: its last stitches stand before its first."""
-        if self.form == "rows" or len(who) < 2:
+        if self.form != "round" or len(who) < 2:
             return
         line = self.lines[who[0][0]]
         if who[0] != (line.index, line.posts[0]) or who[-1] != (line.index, line.posts[-1]):
@@ -138,8 +138,8 @@ class Placed:
             point = next((p for foot in line.feet[e] if (p := self.foot_point(line, e, foot)) is not None), None)
             if point is not None:
                 ox, oy = self.out(point)
-                self.dots[line.index][e] = (point[0] + ox * 0.8, point[1] + oy * 0.8)
-        if self.form == "rows":
+                self._set_small(line, e, (point[0] + ox * 0.8, point[1] + oy * 0.8))
+        if self.form != "round":
             self._join_flat(line)
 
     def _join_flat(self, line: Line) -> None:
@@ -273,6 +273,16 @@ class Placed:
         ox, oy = self.out((oval.x, oval.y))
         self.top[line.index][e] = (oval.x + ox * CHAIN_HALF_MM, oval.y + oy * CHAIN_HALF_MM)
 
+    def _set_small(self, line: Line, e: int, point: Point) -> None:
+        """A slip stitch that travels or closes a picot is a dot; any other stitch in its place stands up there."""
+        if line.kinds[e] == "sl st":
+            self.dots[line.index][e] = point
+            return
+        ox, oy = self.out(point)
+        tall = height_mm(line.kinds[e])
+        self.feet[line.index][e] = (point,)
+        self.top[line.index][e] = (point[0] + ox * tall, point[1] + oy * tall)
+
     def _stack(self, line: Line, post: int, stack: list[int]) -> None:
         """Starting chains stand on end: in the first place when they count, beside the first stitch when not."""
         top, feet = self.top[line.index][post], self.feet[line.index].get(post)
@@ -330,8 +340,8 @@ class Placed:
             return
         chains = [e for e in elements if line.kinds[e] == "ch"]
         ox, oy = self.out(base)
-        for e, oval in zip(chains, loop(base, len(chains), (ox, oy)), strict=True):
+        for e, oval in zip(chains, loop(base, len(chains), (ox, oy)) if chains else [], strict=True):
             self.ovals[line.index][e] = oval
         for e in elements:
             if line.kinds[e] != "ch":
-                self.dots[line.index][e] = (base[0] + ox * 0.35, base[1] + oy * 0.35)
+                self._set_small(line, e, (base[0] + ox * 0.35, base[1] + oy * 0.35))

@@ -9,10 +9,13 @@ import pytest
 from hookwright.drawing.chart import chart
 from hookwright.drawing.clear import ClearSpace, box_of
 from hookwright.drawing.cloth import lines_of
+from hookwright.drawing.counting import count_back
 from hookwright.drawing.export import svg
 from hookwright.drawing.overlaps import overlaps
 from hookwright.drawing.relief import MOST_MOVE_MM, relieve
 from hookwright.drawing.symmetry import NONE, find_symmetry
+from hookwright.reading import read
+from hookwright.working import work
 from hookwright.working.fabric import Fabric
 
 
@@ -71,3 +74,29 @@ def test_a_motif_tells_which_way_it_runs_and_how_often_it_repeats(pieces: dict[s
     assert any(label.words.endswith("repeats") for label in made.labels)
     left = chart(pieces["doily"], handed="left")
     assert svg(left) != svg(made)
+
+
+HALF_ROUND = """Ch 4.
+Row 1 (RS): 6 dc in 4th ch from hook (skipped ch-3 counts as dc), turn. (7 dc)
+Row 2: Ch 3 (counts as dc), dc in same st, 2 dc in each st across, turn. (14 dc)
+Row 3: Ch 3 (counts as dc), dc in same st, dc in next st, * 2 dc in next st, dc in next st; rep from * across, turn. (21 dc)
+Row 4: Ch 3 (counts as dc), dc in same st, dc in next 2 sts, * 2 dc in next st, dc in next 2 sts; rep from * across, turn. (28 dc)
+"""
+
+
+def test_a_half_round_is_laid_on_arcs_and_opens_upwards() -> None:
+    made = chart(work(read(HALF_ROUND)))
+    assert made.form == "fan"
+    assert overlaps(made) == []
+    for row in (2, 3, 4):
+        far = [math.hypot(*ties.top) for mark, ties in zip(made.marks, made.ties, strict=True) if mark.row == row and mark.kind == "dc"]
+        assert max(far) - min(far) < 2.5
+    assert min(ties.top[1] for ties in made.ties) < -25
+    assert max(ties.top[1] for ties in made.ties) < 6
+    assert len([label for label in made.labels if label.what == "row"]) == 4
+    assert count_back(work(read(HALF_ROUND)), [svg(made)]).differences == 0
+
+
+def test_a_shawl_with_a_spine_and_a_strip_keep_straight_rows(pieces: dict[str, Fabric]) -> None:
+    for name in ("triangle", "bevel", "ripple", "shells"):
+        assert chart(pieces[name]).form == "rows"

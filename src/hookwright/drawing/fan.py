@@ -1,0 +1,199 @@
+"""Flat pieces that grow like a fan (half rounds, crescents, half motifs): their rows are laid on arcs round the place they begin at.
+
+Such a piece is worked to and fro and still grows by more than straight rows can take up; drawn with straight rows its outer stitches would
+lie down. Rows run on arcs of one angle, so wide that each row has room; the piece opens upwards.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from .arcs import Oval, Point
+from .cloth import Line, between
+from .placed import Placed
+from .rows import LOWEST, same_foot, skips_nothing
+from .spacing import FAR, half_width, least, pitch_of, settle
+from .symbols import CHAIN_HALF_MM, height_mm
+
+LEAST_ANGLE = 1.9
+"""Radians: the angle that a piece must grow by before it is drawn as a fan; below it straight rows do."""
+MOST_ANGLE = 5.4
+FEWEST_ROWS = 2
+HEART_MM = 1.6
+"""From the centre to the foot of the first row, when it is worked into one place."""
+
+
+def grows_like_a_fan(lines: Sequence[Line]) -> bool:
+    """Whether a part worked in rows grows by so much, steadily and from one row to the next, that it must be laid on arcs."""
+    rows = [line for line in lines if line.posts and not line.foundation]
+    if len(rows) < FEWEST_ROWS or any(line.row.made_in != "rows" or line.past for line in rows):
+        return False
+    if len(rows[0].posts) > 24 or not all(_on_the_row_below(line) for line in rows):
+        return False
+    wide = [_length(line, pitch_of(sorted(set(line.kinds)))) for line in rows]
+    tall = [_mean_height(line) for line in rows]
+    most = max(range(len(rows)), key=lambda k: wide[k])
+    return most >= 1 and wide[most] > LEAST_ANGLE * sum(tall[: most + 1]) and _spread_out(rows[: most + 1])
+
+
+def _on_the_row_below(line: Line) -> bool:
+    """Whether everything in a row stands on the row right below it."""
+    return all(foot.line in (line.index - 1, -1) for post in line.posts for foot in line.feet[post])
+
+
+def _spread_out(rows: Sequence[Line]) -> bool:
+    """Whether the growth is spread over the rows' length, not heaped at a few points as in a shawl with a spine."""
+    grown = 0
+    for line in rows[1:]:
+        feet = [line.feet[post] for post in line.posts]
+        where = [k for k, (a, b) in enumerate(pairwise(feet)) if a == b and a]
+        if len(where) >= 3 and where[-1] - where[0] > 0.6 * len(feet):
+            grown += 1
+    return grown * 2 >= max(len(rows) - 1, 1)
+
+
+def _mean_height(line: Line) -> float:
+    return sum(height_mm(line.kinds[post]) for post in line.posts) / len(line.posts)
+
+
+def _gaps(line: Line, pitch: float) -> list[float]:
+    """Least distances of neighbours from left to right."""
+    posts = _order(line)
+    chains = between(line)
+    return [
+        least(
+            line.kinds[a],
+            line.kinds[b],
+            chains.get((a, b), 0) or chains.get((b, a), 0),
+            pitch,
+            fan=same_foot(line, a, b),
+            apart=not skips_nothing(line, a, b),
+        )
+        for a, b in pairwise(posts)
+    ]
+
+
+def _order(line: Line) -> list[int]:
+    return line.posts if line.rightwards else line.posts[::-1]
+
+
+def _length(line: Line, pitch: float) -> float:
+    return sum(_gaps(line, pitch))
+
+
+def place_fan(lines: list[Line]) -> Placed:
+    """Lay the rows on arcs round the middle of the foundation."""
+    pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
+
+    def out(p: Point) -> Point:
+        far = math.hypot(*p)
+        return (p[0] / far, p[1] / far) if far > 1e-9 else (0.0, 1.0)
+
+    placed = Placed(lines=lines, pitch=pitch, form="fan", out=out)
+    rows = [line for line in lines if line.posts and not line.foundation]
+    radius = _radii(lines, rows, pitch)
+    angle = min(max(_length(line, pitch) / radius[line.index] for line in rows), MOST_ANGLE)
+    turn: list[dict[int, float]] = []
+    for line in lines:
+        turn.append({})
+        if line.foundation or not line.posts:
+            _lay_heart(placed, line, angle, radius[line.index])
+        else:
+            turn[-1] = _turns(line, rows[0], turn, angle, radius[line.index], pitch)
+            _stand(placed, line, turn[-1], radius[line.index])
+        placed.place_the_rest(line)
+    return placed
+
+
+def _radii(lines: Sequence[Line], rows: Sequence[Line], pitch: float) -> list[float]:
+    """How far out the tops of each row lie."""
+    chains = len(lines[0]) if lines[0].foundation else 1
+    at = HEART_MM + (chains - 1) * 0.9
+    out = []
+    for line in lines:
+        if line.posts and not line.foundation:
+            natural = at + _mean_height(line)
+            at = max(natural, min(_length(line, pitch) / MOST_ANGLE, natural * 1.4))
+        out.append(at)
+    return out
+
+
+def _lay_heart(placed: Placed, line: Line, angle: float, radius: float) -> None:
+    """The foundation: one chain at the centre, or a small arc of them."""
+    n = len(line)
+    if n == 1:
+        placed.set_chain(line, 0, Oval(0.0, -CHAIN_HALF_MM, 0.0, 2.6))
+        placed.top[line.index][0] = (0.0, 0.0)
+        return
+    far = max(radius - CHAIN_HALF_MM, n * 2.6 / angle)
+    for e in range(n):
+        t = math.pi / 2 + angle * (0.5 - (e + 0.5) / n)
+        placed.set_chain(line, e, Oval(far * math.cos(t), far * math.sin(t), math.degrees(t) - 90, min(3.0, angle * far / n - 0.3)))
+
+
+def _turns(line: Line, first: Line, turn: list[dict[int, float]], angle: float, radius: float, pitch: float) -> dict[int, float]:
+    """Direction of every post, from the upright, to the right: over the middle of its feet, the first row evenly."""
+    posts = _order(line)
+    gaps = _gaps(line, pitch)
+    if line is first or not turn[-2]:
+        whole = sum(gaps) or 1.0
+        at, out = -angle / 2, {}
+        for post, gap in zip(posts, [*gaps, 0.0], strict=True):
+            out[post] = at
+            at += angle * gap / whole
+        return out
+    below = turn[line.index - 1]
+    raw = []
+    for post in posts:
+        feet = [t for foot in line.feet[post] if foot.line >= 0 for t in _over(placed_line=foot.at, below=below)]
+        raw.append(sum(feet) / len(feet) if feet else None)
+    wanted = [t if t is not None else (-angle / 2 if k * 2 < len(raw) else angle / 2) for k, t in enumerate(raw)]
+    share = min(1.0, angle * radius / (sum(gaps) or 1.0))
+    tight = [gap * share for gap in gaps]
+    weights = [1.0] * len(posts)
+    weights[0] = weights[-1] = 300.0
+    even = [angle * radius * gap / (sum(gaps) or 1.0) if gap < FAR else FAR for gap in gaps]
+    wanted[0], wanted[-1] = -angle / 2, angle / 2
+    at_mm = settle([t * radius for t in wanted], tight, even, weights, pull=1.5, push=1.5)
+    return {post: x / radius for post, x in zip(posts, at_mm, strict=True)}
+
+
+def _over(placed_line: int, below: dict[int, float]) -> list[float]:
+    """The direction of a place of the row below; for a chain between its neighbours' directions."""
+    if placed_line in below:
+        return [below[placed_line]]
+    before = [e for e in below if e < placed_line]
+    after = [e for e in below if e > placed_line]
+    return [below[max(before)], below[min(after)]] if before and after else []
+
+
+def _stand(placed: Placed, line: Line, turn: dict[int, float], radius: float) -> None:
+    """Feet and tops of a row, then everything that follows from them."""
+    i = line.index
+    for post in line.posts:
+        t = math.pi / 2 - turn[post]
+        points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
+        if not points:
+            near = max(radius - height_mm(line.kinds[post]), HEART_MM)
+            points = ((near * math.cos(t), near * math.sin(t)),)
+        foot = sum(math.hypot(*p) for p in points) / len(points)
+        far = min(radius, foot + 1.5 * height_mm(line.kinds[post]))
+        far = max(far, foot + LOWEST * height_mm(line.kinds[post]))
+        placed.feet[i][post] = points
+        placed.top[i][post] = (far * math.cos(t), far * math.sin(t))
+    placed.finish_line(line)
+
+
+def start_of_row(placed: Placed, line: Line) -> tuple[Point, Point] | None:
+    """Where a row of a fan begins: the middle of its first stitch's edge, and the direction it runs in."""
+    first = line.posts[0]
+    top, feet = placed.top[line.index][first], placed.feet[line.index].get(first)
+    if top is None or not feet:
+        return None
+    x, y = (top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2
+    ox, oy = placed.out(top)
+    way = (oy, -ox) if line.rightwards else (-oy, ox)
+    beside = half_width(line.kinds[first]) + (1.6 if first in line.stacks else 0.5)
+    return (x - way[0] * beside, y - way[1] * beside), way

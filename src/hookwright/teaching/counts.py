@@ -12,7 +12,7 @@ _SAME_PLURAL = ("crochet", "treble")
 
 
 def count_words(row: RowWork, terms: System) -> str:
-    """What a row holds: "15 double crochet, 7 chain-1 spaces"; the total alone where there are more than three kinds, "" where nothing counts.
+    """What a row holds: "15 double crochet, 7 chain-1 spaces"; the total alone for more than three kinds, "" where nothing counts.
 
     >>> from types import SimpleNamespace as N
     >>> count_words(N(counted=N(total=9, by_kind={"dc": 9, "ch-1 sp": 7, "sp": 7, "ch": 7})), "UK")

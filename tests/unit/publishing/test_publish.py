@@ -15,8 +15,8 @@ import pytest
 from hookwright.pattern import Facts, Pattern
 from hookwright.publishing import MANIFEST, Publication, files_of, publish
 from hookwright.publishing.care import rights_of
-from hookwright.teaching.cautions import cautions_of, subjects_of
 from hookwright.reading import read
+from hookwright.teaching.cautions import cautions_of, subjects_of
 from hookwright.working import work
 
 from .conftest import published, worked

@@ -1,0 +1,1 @@
+"""What was said against what is written: captions read, words as they were meant, rows found in them, differences weighed and ranked."""

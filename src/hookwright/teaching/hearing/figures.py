@@ -1,0 +1,106 @@
+"""Numbers in speech: words, figures, ordinals, and what a machine hears for them."""
+
+from __future__ import annotations
+
+ONES = {
+    w: n
+    for n, w in enumerate(
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+    )
+}
+TENS = {w: n * 10 for n, w in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), start=2)} | {"fourty": 40}
+SOUNDS = {
+    "to": 2, "too": 2, "tu": 2, "tool": 2, "for": 4, "fore": 4, "won": 1, "wan": 1, "ate": 8, "tree": 3, "free": 3, "sex": 6, "sicks": 6,
+    "sics": 6, "tin": 10, "fife": 5, "hive": 5, "nein": 9, "mine": 9, "heaven": 7,
+}  # fmt: skip
+"""What a machine writes for a number; taken for one only where a number must stand."""
+ORDINALS = {
+    w: n
+    for n, w in enumerate(
+        "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth "
+        "seventeenth eighteenth nineteenth twentieth".split(),
+        start=1,
+    )
+} | {"forth": 4, "tents": 10}
+_TEEN_STEMS = {"thir": 13, "for": 14, "four": 14, "fif": 15, "fifth": 15, "six": 16, "seven": 17, "eight": 18, "ate": 18, "nine": 19}
+
+
+def number_at(words: list[str], k: int) -> tuple[int, int] | None:
+    """(number, words taken) of a number that begins at word k; None where none does.
+
+    >>> number_at("one hundred and thirteen stitches".split(), 0), number_at(["24"], 0), number_at("twenty four".split(), 0)
+    ((113, 4), (24, 1), (24, 2))
+    >>> number_at("for teen stitches".split(), 0), number_at("a hundred".split(), 0), number_at("a dozen".split(), 0)
+    ((14, 2), (100, 2), (12, 2))
+    """
+    word = words[k]
+    if word == "a" and k + 1 < len(words) and words[k + 1] in ("hundred", "dozen"):
+        return _hundreds(words, k + 1, 1) if words[k + 1] == "hundred" else (12, 2)
+    if word == "dozen":
+        return 12, 1
+    if k + 1 < len(words) and words[k + 1] in ("teen", "teens") and word in _TEEN_STEMS:
+        return _TEEN_STEMS[word], 2
+    small = _below_hundred(words, k)
+    if small is None:
+        return None
+    number, taken = small
+    if k + taken < len(words) and words[k + taken] == "hundred" and number < 100:
+        return _hundreds(words, k + taken, number, taken)
+    if number == 1 and taken == 1 and word == "one":  # "one thirteen" for 113
+        rest = _below_hundred(words, k + 1) if k + 1 < len(words) else None
+        if rest is not None and 10 <= rest[0] < 100 and not words[k + 1].isdigit():
+            return 100 + rest[0], 1 + rest[1]
+    return number, taken
+
+
+def _hundreds(words: list[str], at: int, head: int, before: int = 1) -> tuple[int, int]:
+    """`at` is the word "hundred"."""
+    number, taken = head * 100, before + 1
+    nxt = at + 1
+    if nxt < len(words) and words[nxt] == "and":
+        nxt += 1
+    rest = _below_hundred(words, nxt) if nxt < len(words) else None
+    if rest is not None and rest[0] < 100:
+        return number + rest[0], taken + (nxt - at - 1) + rest[1]
+    return number, taken
+
+
+def _below_hundred(words: list[str], k: int) -> tuple[int, int] | None:
+    word = words[k]
+    if word.isdigit() and len(word) <= 4:
+        return int(word), 1
+    if word in TENS:
+        if k + 1 < len(words) and words[k + 1] in ONES and 0 < ONES[words[k + 1]] < 10:
+            return TENS[word] + ONES[words[k + 1]], 2
+        if k + 1 < len(words) and words[k + 1].isdigit() and len(words[k + 1]) == 1 and words[k + 1] != "0":
+            return TENS[word] + int(words[k + 1]), 2
+        return TENS[word], 1
+    return (ONES[word], 1) if word in ONES else None
+
+
+def ordinal_at(words: list[str], k: int) -> tuple[int, int] | None:
+    """(number, words taken) of an ordinal: "third", "3rd", "twenty first".
+
+    >>> ordinal_at(["twenty", "first"], 0), ordinal_at(["3rd"], 0), ordinal_at(["row"], 0)
+    ((21, 2), (3, 1), None)
+    """
+    word = words[k]
+    if word in ORDINALS:
+        return ORDINALS[word], 1
+    if word[:-2].isdigit() and word[-2:] in ("st", "nd", "rd", "th") and len(word) <= 6:
+        return int(word[:-2]), 1
+    if word in TENS and k + 1 < len(words) and ORDINALS.get(words[k + 1], 99) < 10:
+        return TENS[word] + ORDINALS[words[k + 1]], 2
+    return None
+
+
+def sound_alike(a: int, b: int) -> bool:
+    """Whether two numbers are easily heard for one another: thirteen and thirty, or one that lost its end (twenty for twenty-four).
+
+    >>> sound_alike(13, 30), sound_alike(20, 24), sound_alike(12, 13)
+    (True, True, False)
+    """
+    low, high = sorted((a, b))
+    teen = 13 <= low <= 19 and high == (low - 10) * 10
+    lost = low >= 20 and low % 10 == 0 and low < high < low + 10
+    return teen or lost or (low >= 100 and low % 100 == 0 and high < low + 100)

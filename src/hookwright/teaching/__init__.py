@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from .chapters import Chapter, chapter_lines, chapters, description
     from .checklist import Checklist, CheckRow, checklist_of
     from .film import Film, film_of
-    from .heard import CannotHear, Heard, compare, mended, read_captions
+    from .hearing.caption_files import CannotHear, Captions, read_captions
+    from .hearing.compare import compare
+    from .hearing.findings import Heard
     from .photos import PhotoShot, photo_list
     from .plan import film_plan
     from .script import Card, Scene, script
@@ -29,7 +31,9 @@ _HOME = {
     "checklist": "CheckRow Checklist checklist_of",
     "film": "Film film_of",
     "texts": "film_texts",
-    "heard": "CannotHear Heard compare mended read_captions",
+    "hearing.caption_files": "CannotHear Captions read_captions",
+    "hearing.compare": "compare",
+    "hearing.findings": "Heard",
     "photos": "PhotoShot photo_list",
     "plan": "film_plan",
     "script": "Card Scene script",
@@ -39,10 +43,10 @@ _HOME = {
 _WHERE = {name: module for module, names in _HOME.items() for name in names.split()}
 
 __all__ = [
-    "CannotHear", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "PhotoShot", "Sample", "Scene",
-    "Shot", "SkipLine", "captions", "cautions_of", "chapter_lines", "chapters", "checklist_of", "clock", "compare", "description",
-    "film_of", "film_plan", "film_texts", "mended", "photo_list", "read_captions", "script", "shorter_cut", "subjects_of", "to_srt",
-    "to_vtt",
+    "CannotHear", "Captions", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "PhotoShot",
+    "Sample", "Scene", "Shot", "SkipLine", "captions", "cautions_of", "chapter_lines", "chapters", "checklist_of", "clock", "compare",
+    "description", "film_of", "film_plan", "film_texts", "photo_list", "read_captions", "script", "shorter_cut", "subjects_of",
+    "to_srt", "to_vtt",
 ]  # fmt: skip
 
 

@@ -22,7 +22,8 @@ def finishing_of(pattern: Pattern, fabric: Fabric) -> Iterator[tuple[str, str, f
     """(title, what the camera shows, seconds) for each thing done after the rows."""
     pieces = sum(part.copies for part in fabric.parts)
     if pattern.seams or pieces > 1:
-        words = "; ".join(" ".join(seam.words.split()) for seam in pattern.seams[:3] if seam.words.strip())
+        told = [" ".join(seam.words.split()).rstrip(".") for seam in pattern.seams]
+        words = "; ".join(one for one in told if one and len(one) <= 120 and "=" not in one)
         shows = f"the first 5 cm of the seam close, then the rest at speed{f': {words}' if words else f' ({pieces} pieces)'}"
         yield "Joining the pieces", shows, pacing.FINISHING_S["seam"]
     for kind in dict.fromkeys(trim.kind for trim in pattern.facts.trims):

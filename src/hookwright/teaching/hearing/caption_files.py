@@ -15,10 +15,18 @@ from ..captions import Cue
 
 _TIME = r"(?:\d{1,3}:)?\d{1,3}:\d{2}(?:[.,]\d{1,3})?"
 _ARROW = re.compile(rf"^\s*(?P<start>{_TIME})\s*(?:-->|,)\s*(?P<end>{_TIME})(?P<settings>[^\n]*)$")
-_PLAIN = re.compile(rf"^\s*[\[(]?(?P<at>{_TIME}|\d+(?:\.\d+)?\s?s(?:ec)?\b)[\])]?(?:\s*(?:-->|-|–|to)\s*[\[(]?{_TIME}[\])]?)?\s*[-–:|]?\s*(?P<words>.*)$")
+_PLAIN = re.compile(
+    rf"^\s*[\[(]?(?P<at>{_TIME}|\d+(?:\.\d+)?\s?s(?:ec)?\b)[\])]?(?:\s*(?:-->|-|–|to)\s*[\[(]?{_TIME}[\])]?)?\s*[-–:|]?\s*(?P<words>.*)$"
+)
 _WORD_TIME = re.compile(rf"<(?P<at>{_TIME})>")
 _TAG = re.compile(r"<[^>]{0,80}>|\{\\[^}]{0,40}\}")
-_NOISE = re.compile(r"\[[^\]]{0,60}\]|\((?:music|laughs?|laughter|applause|sighs?|silence|inaudible)[^)]{0,30}\)|♪[^♪]*♪?|^\s*>+|^-\s+", re.I)
+_NOISE = re.compile(
+    r"\[[^\]]{0,60}\]|\((?:music|laughs?|laughter|applause|sighs?|silence|inaudible)[^)]{0,30}\)|♪[^♪]*♪?|^\s*>+|^-\s+", re.I
+)
+
+
+SHARED_S = 2.5
+"""Words that the file does not time are placed within so many seconds of their caption's beginning, which is where one looks for them."""
 
 
 class CannotHear(Exception):
@@ -30,6 +38,7 @@ class TimedLine:
     """One line of a cue. `words` its words with the second each begins, exact where the file times words, else shared out."""
 
     start: float
+    end: float
     words: tuple[tuple[str, float], ...]
 
 
@@ -68,7 +77,9 @@ def read_captions(text: str) -> Captions:
     remarks = []
     turned = next(((a, b) for a, b in pairwise(raw) if b.start < a.start - 0.001), None)
     if turned:
-        remarks.append(f"The times run backward at {_clock(turned[1].start)} (“{turned[1].lines[0][:30].strip()}”): the captions were put in order.")
+        remarks.append(
+            f"The times run backward at {_clock(turned[1].start)} (“{turned[1].lines[0][:30].strip()}”): the captions were put in order."
+        )
         raw.sort(key=lambda cue: cue.start)
     lapping = sum(1 for a, b in pairwise(raw) if b.start < a.end - 0.25 and b.lines != a.lines)
     if lapping and not turned:
@@ -120,7 +131,7 @@ def _plain(text: str) -> list[_Raw]:
     for k, (start, lines) in enumerate(begins):
         words = len(" ".join(lines).split())
         following = next((other for other, _ in begins[k + 1 :] if other > start), start + max(2.0, words / 2.5))
-        found.append(_Raw(start, min(following, start + max(2.0, words / 1.6)), tuple(lines)))
+        found.append(_Raw(start, following, tuple(lines)))
     return found
 
 
@@ -142,17 +153,17 @@ def _lines(cue: _Raw) -> tuple[TimedLine, ...]:
     told = [_timed_words(line, cue.start) for line in cue.lines]
     shared = [line for line, exact in zip(cue.lines, told, strict=True) if exact is None]
     letters = max(sum(len(_clean(line)) + 1 for line in shared), 1)
-    length = min(max(cue.end - cue.start, 0.0), letters / 9.0 + 1.0)
+    length = min(max(cue.end - cue.start, 0.0), SHARED_S)
     out, place = [], 0
     for line, exact in zip(cue.lines, told, strict=True):
         if exact is not None:
-            out.append(TimedLine(start=exact[0][1] if exact else cue.start, words=exact))
+            out.append(TimedLine(start=exact[0][1] if exact else cue.start, end=cue.end, words=exact))
             continue
         words = []
         for word in _clean(line).split():
             words.append((word, cue.start + length * place / letters))
             place += len(word) + 1
-        out.append(TimedLine(start=cue.start, words=tuple(words)))
+        out.append(TimedLine(start=cue.start, end=cue.end, words=tuple(words)))
     return tuple(line for line in out if line.words)
 
 

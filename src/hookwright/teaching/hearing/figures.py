@@ -2,26 +2,23 @@
 
 from __future__ import annotations
 
-ONES = {
-    w: n
-    for n, w in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-    )
-}
-TENS = {w: n * 10 for n, w in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), start=2)} | {"fourty": 40}
+_TEENS = ("ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen")
+_BELOW_TEN = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+ONES = {w: n for n, w in enumerate((*_BELOW_TEN, *_TEENS))}
+_TEN_WORDS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+TENS = {w: n * 10 for n, w in enumerate(_TEN_WORDS, start=2)} | {"fourty": 40}
 SOUNDS = {
     "to": 2, "too": 2, "tu": 2, "tool": 2, "for": 4, "fore": 4, "won": 1, "wan": 1, "ate": 8, "tree": 3, "free": 3, "sex": 6, "sicks": 6,
     "sics": 6, "tin": 10, "fife": 5, "hive": 5, "nein": 9, "mine": 9, "heaven": 7,
 }  # fmt: skip
 """What a machine writes for a number; taken for one only where a number must stand."""
+_FIRST_TO_NINTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
 ORDINALS = {
-    w: n
-    for n, w in enumerate(
-        "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth "
-        "seventeenth eighteenth nineteenth twentieth".split(),
-        start=1,
-    )
-} | {"forth": 4, "tents": 10}
+    **{w: n for n, w in enumerate(_FIRST_TO_NINTH, start=1)},
+    **{"twelfth" if w == "twelve" else f"{w}th": n for n, w in enumerate(_TEENS, start=10)},
+    "twentieth": 20,
+    "forth": 4,
+}
 _TEEN_STEMS = {"thir": 13, "for": 14, "four": 14, "fif": 15, "fifth": 15, "six": 16, "seven": 17, "eight": 18, "ate": 18, "nine": 19}
 
 

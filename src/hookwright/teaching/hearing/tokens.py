@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from .figures import SOUNDS, TENS, number_at, ordinal_at
+from .lexicon import meanings, words
 from .words import Word
 
 
@@ -26,56 +27,17 @@ class Token:
     stop: bool = False
     number: int = 0
     sure: float = 1.0
+    until: float = 0.0
 
 
-_CROCHET = frozenset(
-    "crochet crochets crocheting crocheted crotchet croche crochey croshay croshey crowshay croquet croquette crochette crush crushed crouch "
-    "krochet kroshay croissant crow croach crosher crusher roche cochet coachet groshay crochete".split()
-)
-_SECOND = frozenset("shay shea shade say shet che chet hey a say sheet shape".split())
-_HALF = frozenset("half have hoff halve hath haf".split())
-_HEADS = {
-    "single": "single", "singles": "single", "signal": "single", "sinkle": "single", "cingle": "single", "singled": "single", "singer": "single",
-    "double": "double", "doubles": "double", "dubble": "double", "devil": "double", "doubled": "double", "dabble": "double", "duple": "double",
-    "treble": "treble", "trebles": "treble", "trebel": "treble", "trouble": "treble", "tremble": "treble", "travel": "treble",
-    "trebled": "treble", "trebble": "treble", "terrible": "treble", "triple": "triple", "tripled": "triple", "tribal": "treble",
-    "troubled": "treble", "pebble": "treble",
-}  # fmt: skip
-_ABBREVIATIONS = {
-    "sc": "single crochet", "scs": "single crochet", "hdc": "half double crochet", "hdcs": "half double crochet", "dc": "double crochet",
-    "dcs": "double crochet", "tr": "treble", "trs": "treble", "trc": "treble", "htr": "half treble", "dtr": "double treble",
-    "fpdc": "front post double crochet", "bpdc": "back post double crochet", "fptr": "front post treble", "bptr": "back post treble",
-    "fphdc": "front post half double crochet", "bphdc": "back post half double crochet",
-}  # fmt: skip
-_PHRASES: dict[str, str] = {
-    "slip stitch": "slip", "slip stitches": "slip", "slip stick": "slip", "slips ditch": "slip", "slip switch": "slip", "slipped stitch": "slip",
-    "sleep stitch": "slip", "slip stich": "slip", "ss": "slip", "sl st": "slip", "slipstitch": "slip", "flip stitch": "slip", "slip titch": "slip",
-    "chain": "chain", "chains": "chain", "chained": "chain", "ch": "chain", "chaining": "chain", "chane": "chain",
-    "turn": "turn", "turned": "turn", "turning": "turn", "churn": "turn", "turns": "turn", "term your": "turn",
-    "skip": "skip", "skipped": "skip", "skipping": "skip", "miss": "skip", "missing": "skip", "missed": "skip",
-    "join": "join", "joined": "join", "joining": "join", "joint": "join",
-    "stitch": "stitch", "stitches": "stitch", "stich": "stitch", "st": "stitch", "sts": "stitch", "stiches": "stitch", "stitched": "stitch",
-    "ditches": "stitch", "switches": "stitch",
-    "space": "space", "spaces": "space", "sp": "space", "sps": "space", "gap": "space", "gaps": "space", "hole": "space", "holes": "space",
-    "increase": "increase", "increases": "increase", "inc": "increase", "in crease": "increase", "increased": "increase",
-    "increasing": "increase", "incs": "increase",
-    "decrease": "decrease", "decreases": "decrease", "dec": "decrease", "the crease": "decrease", "decreased": "decrease",
-    "decreasing": "decrease", "d crease": "decrease", "decs": "decrease", "degrees": "decrease", "de crease": "decrease",
-    "together": "together", "tog": "together", "2tog": "together",
-    "repeat": "repeat", "repeating": "repeat", "repeats": "repeat", "rep": "repeat", "repeated": "repeat",
-    "shell": "shell", "shells": "shell", "cluster": "cluster", "clusters": "cluster", "bobble": "bobble", "bobbles": "bobble", "bauble": "bobble",
-    "puff": "puff", "puffs": "puff", "popcorn": "popcorn", "popcorns": "popcorn", "picot": "picot", "picots": "picot", "pico": "picot",
-    "peco": "picot", "peacoat": "picot", "v stitch": "v-stitch", "v stitches": "v-stitch", "picos": "picot",
-    "ring": "ring", "magic circle": "ring", "magic ring": "ring", "magic loop": "ring",
-    "row": "row", "rows": "rows", "roe": "row", "rho": "row", "roes": "rows", "rowe": "row", "rose": "rows?", "road": "row?", "roads": "rows?",
-    "wrote": "row?", "roll": "row?", "raw": "row?", "ro": "row?", "rogue": "row?", "grow": "row?", "throw": "row?", "rove": "row?",
-    "round": "row", "rounds": "rows", "rnd": "row", "rnds": "rows", "rown": "row?", "ground": "row?", "brown": "row?", "bound": "row?",
-    "around": "around", "rand": "row?", "rount": "row?",
-    "front post": "front post", "back post": "back post", "front most": "front post", "back most": "back post",
-    "sc2tog": "sc2tog", "dc2tog": "dc2tog", "hdc2tog": "hdc2tog", "tr2tog": "tr2tog",
-}  # fmt: skip
+_CROCHET = words("tokens", "crochet")
+_SECOND = frozenset(["shay", "shea", "shade", "say", "shet", "che", "chet", "hey", "a", "say", "sheet", "shape"])
+_HALF = frozenset(["half", "have", "hoff", "halve", "hath", "haf"])
+_HEADS = meanings("tokens", "heads")
+_ABBREVIATIONS = meanings("tokens", "abbreviations")
+_PHRASES = meanings("tokens", "phrases")
 _TOG = {"sc2tog": "single crochet", "dc2tog": "double crochet", "hdc2tog": "half double crochet", "tr2tog": "treble"}
-_AFTER_BARE = frozenset("in into across around all each next the two 2 twice to too evenly inc".split())
+_AFTER_BARE = words("tokens", "after_bare")
 
 
 def tokens_of(words: list[Word]) -> list[Token]:
@@ -92,7 +54,8 @@ def tokens_of(words: list[Word]) -> list[Token]:
 
 def _token(words: list[Word], k: int, taken: int, kind: str, text: str, number: int = 0, sure: float = 1.0) -> Token:
     raw = " ".join(word.raw for word in words[k : k + taken])
-    return Token(kind, text, words[k].at, raw, words[k + taken - 1].stop, number, sure)
+    last = words[k + taken - 1]
+    return Token(kind, text, words[k].at, raw, last.stop, number, sure, last.until)
 
 
 def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tuple[int, list[Token]]:
@@ -151,7 +114,7 @@ def _headed(texts: list[str], k: int, at: int, half: bool, before: list[Token]) 
     name = {"single": "single crochet", "double": "double crochet", "treble": "treble", "triple": "treble"}[head]
     if crochet:
         return (f"half {name}" if half else name), nxt + crochet - k, 1.0 if honest else 0.9
-    if half and (texts[k] == "half" or honest and texts[k] == "have" and nxt < len(texts) and texts[nxt] in _AFTER_BARE):
+    if half and (texts[k] == "half" or (honest and texts[k] == "have" and nxt < len(texts) and texts[nxt] in _AFTER_BARE)):
         return f"half {name}", nxt - k, 0.9
     if half:
         return None
@@ -171,7 +134,11 @@ def _crochet(texts: list[str], k: int) -> int:
     """How many words from k on were "crochet"; 0 where none."""
     if k >= len(texts):
         return 0
-    if texts[k] in ("crow", "grow", "crew", "row", "cro", "kro", "crow's", "crowed", "cro") and k + 1 < len(texts) and texts[k + 1] in _SECOND:
+    if (
+        texts[k] in ("crow", "grow", "crew", "row", "cro", "kro", "crow's", "crowed", "cro")
+        and k + 1 < len(texts)
+        and texts[k + 1] in _SECOND
+    ):
         return 2
     if texts[k] in _CROCHET and texts[k] != "crow":
         return 1
@@ -192,7 +159,13 @@ def _skeleton(word: str) -> str:
 
 def _spelled(texts: list[str], k: int) -> tuple[str, int, float] | None:
     """Letters said one by one: "d c", "h d c", "s c"."""
-    for letters, name in (("h d c", "half double crochet"), ("d c", "double crochet"), ("s c", "single crochet"), ("h t r", "half treble"), ("t r", "treble")):
+    for letters, name in (
+        ("h d c", "half double crochet"),
+        ("d c", "double crochet"),
+        ("s c", "single crochet"),
+        ("h t r", "half treble"),
+        ("t r", "treble"),
+    ):
         run = letters.split()
         if texts[k : k + len(run)] == run:
             return name, len(run), 1.0
@@ -200,7 +173,7 @@ def _spelled(texts: list[str], k: int) -> tuple[str, int, float] | None:
 
 
 _NOUNS = frozenset(("stitch", "st", "space", "chain", "shell", "cluster", "picot"))
-_BEFORE_NUMBER = frozenset("next last first have has had of skip these those other total are is got count makes gives leaves".split())
+_BEFORE_NUMBER = words("tokens", "before_number")
 
 
 def _numbers_by_place(tokens: list[Token]) -> list[Token]:
@@ -212,9 +185,9 @@ def _numbers_by_place(tokens: list[Token]) -> list[Token]:
             if number is not None:
                 if isinstance(number, _Joined):
                     last = out.pop()
-                    out.append(Token("num", last.text, last.at, f"{last.raw} {token.raw}", token.stop, number.value, 0.7))
+                    out.append(Token("num", last.text, last.at, f"{last.raw} {token.raw}", token.stop, number.value, 0.7, token.until))
                 else:
-                    out.append(Token("num", token.text, token.at, token.raw, token.stop, number, 0.7))
+                    out.append(Token("num", token.text, token.at, token.raw, token.stop, number, 0.7, token.until))
                 continue
         out.append(token)
     return _tens_and_ones(out)
@@ -237,10 +210,14 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return _Joined(before.number + number)
     if before.kind == "row" and not (after is not None and after.kind in ("row", "num")) and not before.stop:
         return number
-    if before.kind == "rows" and after is not None and after.kind in ("num", "word") and not (after.kind == "num" and token.text in ("to", "too") and False):
+    if before.kind == "rows" and after is not None and after.kind in ("num", "word"):
         return number
     if before.kind == "chain" and token.text not in ("mine", "heaven") and not before.stop:
-        return number if not (token.text in ("for", "to") and after is not None and after.text in ("the", "a", "this", "your", "turn")) else None
+        return (
+            number
+            if not (token.text in ("for", "to") and after is not None and after.text in ("the", "a", "this", "your", "turn"))
+            else None
+        )
     if after is not None and after.text == "times":
         return number
     if noun and (before.text in _BEFORE_NUMBER or before.kind in ("skip", "decrease")):
@@ -259,7 +236,7 @@ def _tens_and_ones(tokens: list[Token]) -> list[Token]:
             last is not None and token.kind == "num" and last.kind == "num" and last.number in TENS.values() and 0 < token.number < 10
             and not last.stop and k + 1 < len(tokens) and tokens[k + 1].kind in _NOUNS
         ):  # fmt: skip
-            out[-1] = Token("num", last.text, last.at, f"{last.raw} {token.raw}", token.stop, last.number + token.number, 0.8)
+            out[-1] = Token("num", last.text, last.at, f"{last.raw} {token.raw}", token.stop, last.number + token.number, 0.8, token.until)
         else:
             out.append(token)
     return out

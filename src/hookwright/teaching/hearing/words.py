@@ -21,6 +21,8 @@ class Word:
     at: float
     stop: bool
     raw: str
+    until: float = 0.0
+    """The end of its caption."""
 
 
 def spoken_words(captions: Captions) -> list[Word]:
@@ -42,7 +44,7 @@ def _words(line: TimedLine) -> Iterator[Word]:
             text = _EDGES.sub("", piece).lower().replace("’", "'")
             if text:
                 last = k == len(pieces) - 1
-                yield Word(text, at, last and raw.rstrip("\"'”’)")[-1:] in (".", "!", "?", ";", ":", ","), piece)
+                yield Word(text, at, last and raw.rstrip("\"'”’)")[-1:] in (".", "!", "?", ";", ":", ","), piece, line.end)
 
 
 def _rolling(captions: Captions) -> bool:

@@ -1,0 +1,173 @@
+"""Which row each naming means: the cheapest way through the pattern that explains all that is said, wrong numbers included.
+
+A naming may mean the row of its number, another row (a slip of the tongue), or none (a remark). Rows nobody names cost too, so that one
+wrong number is not taken for a row said twice and another left out. Costs are ours, set on our own narrations; see docs/teach.md.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .anchors import Anchor
+from .units import Unit
+
+UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
+AGAIN, BACK = 1.9, 2.2
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """What the words after a naming say, whatever the number: counts told, plain stitches named (by both tongues), anything worked."""
+
+    counts: tuple[int, ...]
+    kinds: frozenset[str]
+    works: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Meant:
+    """What a naming means: a unit, or nothing. `right` whether its numbers are those of the unit."""
+
+    anchor: Anchor
+    unit: Unit | None
+    right: bool
+
+
+def align(units: Sequence[Unit], anchors: Sequence[Anchor], hints: Sequence[Hint]) -> list[Meant]:
+    """The meaning of every naming. Dynamic programming over namings and units; time grows with namings x units."""
+    if not units or not anchors:
+        return [Meant(anchor, None, False) for anchor in anchors]
+    n = len(units)
+    start = n  # nothing said yet
+    state: dict[int, tuple[float, tuple[int, int] | None]] = {start: (0.0, None)}
+    trail: list[dict[int, tuple[float, tuple[int, int] | None]]] = [state]
+    for a, (anchor, hint) in enumerate(zip(anchors, hints, strict=True)):
+        trail.append(_step(units, anchor, hint, trail[-1], a))
+    return _walk_back(units, anchors, trail)
+
+
+_State = dict[int, tuple[float, tuple[int, int] | None]]
+
+
+def _step(units: Sequence[Unit], anchor: Anchor, hint: Hint, state: _State, a: int) -> _State:
+    """`state`: place (last unit named; len(units) = none yet) → (cost, where it came from and what this naming meant)."""
+    n = len(units)
+    new: _State = {}
+    nothing = _nothing(anchor, hint)
+    for place, (cost, _) in state.items():
+        _keep(new, place, cost + nothing, (place, -1))
+    fits = [(unit, fit) for unit in units if (fit := _fit(anchor, hint, unit)) is not None]
+    if anchor.how in ("refers",):
+        return new
+    for place, (cost, _) in state.items():
+        for unit, fit in fits:
+            move = _move(units, place if place < n else -1, unit.index, anchor, hint)
+            if move is not None:
+                _keep(new, unit.index, cost + fit + move, (place, unit.index))
+    return _best(new, 24)
+
+
+def _best(state: _State, most: int) -> _State:
+    """The cheapest places only: what is far behind never catches up."""
+    if len(state) <= most:
+        return state
+    cut = sorted(cost for cost, _ in state.values())[most - 1]
+    return {place: value for place, value in state.items() if value[0] <= cut}
+
+
+def _keep(state: _State, place: int, cost: float, origin: tuple[int, int]) -> None:
+    if place not in state or cost < state[place][0] - 1e-9:
+        state[place] = (cost, origin)
+
+
+def _nothing(anchor: Anchor, hint: Hint) -> float:
+    if anchor.how in ("refers", "perhaps", "next", "until", "repeats"):
+        return 0.0
+    if anchor.how == "closes":
+        return 0.4
+    return (NOTHING if hint.works else NOTHING_BARE) * anchor.sure
+
+
+def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
+    """What it costs that this naming means this unit; None where it cannot."""
+    cost = _number_fit(anchor, unit)
+    if cost is None:
+        return None
+    if hint.counts:
+        cost += -0.8 if any(count in unit.any_allowed for count in hint.counts) else 0.4
+    if hint.kinds:
+        cost += -0.4 if hint.kinds & unit.kinds else 0.6
+    return cost
+
+
+def _number_fit(anchor: Anchor, unit: Unit) -> float | None:
+    first, last = anchor.first, anchor.last
+    if anchor.how == "repeats":
+        return 0.0 if unit.refers and set(range(first, last + 1)) <= unit.refers | {first} and first in unit.refers else None
+    if anchor.how == "next":
+        return 0.3
+    if anchor.how == "until":
+        return 0.1 if unit.first <= first <= unit.last else None
+    inside = unit.first <= first and last <= unit.last and {first, last} <= set(unit.numbers)
+    if inside:
+        return 0.0 if first == unit.first and last in (first, unit.last) else 0.15
+    if first <= unit.last <= last and first < last:
+        return 0.2 if last == unit.last else 1.5  # a range over several units, or one whose end is wrong
+    if anchor.how == "perhaps":
+        return None
+    if first < last and unit.first == first:
+        return 1.6
+    if anchor.how == "closes":
+        return WRONG + 0.4
+    if (first < last) != (unit.first < unit.last):
+        return WRONG + 0.6
+    return WRONG_UNSURE if anchor.sure < 0.9 else WRONG
+
+
+def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint) -> float | None:
+    """What it costs to go from the unit named last to this one."""
+    unit = units[to]
+    exact = unit.first <= anchor.first <= unit.last
+    if to == place:
+        if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
+            return 0.1 if anchor.how != "perhaps" else 0.3
+        if unit.first < unit.last:
+            return 0.1
+        return AGAIN if hint.works else 0.3
+    if to < place:
+        return BACK if exact and anchor.how in ("begins", "closes") else None
+    if anchor.how == "next" and to != place + 1:
+        return None
+    left = [u for u in units[place + 1 : to] if not (anchor.first <= u.last <= anchor.last and anchor.first < anchor.last)]
+    if anchor.how == "until":
+        left = [u for u in left if u.part != unit.part]
+    return _unsaid(len(left))
+
+
+def _unsaid(rows: int) -> float:
+    return UNSAID * min(rows, 3) + UNSAID_MORE * max(rows - 3, 0)
+
+
+def _walk_back(units: Sequence[Unit], anchors: Sequence[Anchor], trail: list[_State]) -> list[Meant]:
+    n = len(units)
+    final = trail[-1]
+    place = min(final, key=lambda p: final[p][0] + _unsaid(n - 1 - p if p < n else n))
+    out: list[Meant] = []
+    for a in range(len(anchors), 0, -1):
+        origin = trail[a][place][1]
+        assert origin is not None
+        before, meant = origin
+        unit = units[meant] if meant >= 0 else None
+        out.append(Meant(anchors[a - 1], unit, unit is not None and _right(anchors[a - 1], unit)))
+        place = before
+    return out[::-1]
+
+
+def _right(anchor: Anchor, unit: Unit) -> bool:
+    """Whether the numbers said are numbers of the unit."""
+    if anchor.how in ("next", "repeats") or not anchor.first:
+        return True
+    if anchor.first == anchor.last:
+        return anchor.first in unit.numbers
+    return anchor.first <= unit.last <= anchor.last if unit.last == unit.first else anchor.last == unit.last or anchor.last in unit.numbers

@@ -1,0 +1,233 @@
+"""Where rows are named in the words, and how: begun, closed, referred to, reached; and what of it was taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias
+
+from .lexicon import phrases, words
+from .tokens import Token
+
+How: TypeAlias = Literal["begins", "closes", "refers", "until", "next", "repeats", "perhaps"]
+
+
+@dataclass(frozen=True, slots=True)
+class Anchor:
+    """One naming of rows. `k` the token it begins at, `end` the one after it; `first`, `last` the numbers said (0: none said)."""
+
+    k: int
+    end: int
+    how: How
+    first: int
+    last: int
+    at: float
+    sure: float = 1.0
+    count: int = 0
+    """Rows told by their number ("the next six rows")."""
+
+
+_RANGE = frozenset(["to", "through", "thru", "till", "until", "and", "too", "two", "2", "-", "or"])
+_LIKE = words("anchors", "like")
+_DONE = frozenset(["done", "complete", "finished", "over"])
+_SORRY = phrases("anchors", "sorry")
+
+
+def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
+    """Every naming of rows, in order; those a speaker took back at once are left out."""
+    found = list(_found(tokens))
+    kept: list[Anchor] = []
+    for anchor in found:
+        before = kept[-1] if kept else None
+        if (
+            before is not None
+            and anchor.how in ("begins", "perhaps")
+            and anchor.k - before.end <= 8
+            and takes_back(tokens, before.end, anchor.k)
+        ):
+            kept[-1] = replace(anchor, k=before.k, at=before.at)
+            continue
+        kept.append(anchor)
+    return kept
+
+
+def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
+    """Whether a speaker corrects herself between two tokens."""
+    words = " ".join(token.text for token in tokens[max(start, 0) : end])
+    return any(f" {sorry} " in f" {words} " for sorry in _SORRY)
+
+
+def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
+    k = 0
+    while k < len(tokens):
+        anchor = _at(tokens, k)
+        if anchor is None:
+            k += 1
+            continue
+        yield anchor
+        k = max(anchor.end, k + 1)
+
+
+def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
+    token = tokens[k]
+    if token.kind == "ord" and k + 1 < len(tokens) and tokens[k + 1].kind in ("row", "rows") and token.number < 100:
+        return _placed(tokens, k, k + 2, token.number, token.number, 1.0)
+    if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
+        return _next(tokens, k)
+    if (
+        token.kind == "word"
+        and token.text == "number"
+        and k + 1 < len(tokens)
+        and tokens[k + 1].kind == "num"
+        and k
+        and tokens[k - 1].kind in ("row", "rows")
+    ):
+        return None
+    if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
+        return _soft(tokens, k, k + 2, tokens[k + 1].number)
+    if token.kind not in ("row", "rows"):
+        return _bare(tokens, k)
+    at = k + 1
+    if at < len(tokens) and tokens[at].text in ("number", "numbers", "no"):
+        at += 1
+    if at >= len(tokens) or tokens[at].kind != "num":
+        return None
+    first = last = tokens[at].number
+    sure = min(token.sure, tokens[at].sure)
+    end = at + 1
+    ranged = _range_end(tokens, end, plural=token.kind == "rows", first=first)
+    if ranged is not None:
+        last, end = ranged
+    if first == 0 or last > 999:
+        return None
+    if token.sure < 1:
+        return _soft(tokens, k, end, first, last)
+    if tokens[k].kind == "row" and _counts_rows(tokens, end):
+        return None
+    return _placed(tokens, k, end, first, max(first, last), sure)
+
+
+def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
+    """ "row 3 times" is no row."""
+    return end < len(tokens) and tokens[end].text in ("times", "inches", "cm", "centimeters", "centimetres", "minutes")
+
+
+def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) -> tuple[int, int] | None:
+    """(last number, token after it) of a range: "to nine", "through 9", "and nine"; a single "row" takes no range with "and"."""
+    if at >= len(tokens):
+        return None
+    word = tokens[at]
+    joined = word.text in _RANGE or word.raw.lower() in _RANGE
+    if word.kind == "num" and joined and plural and at + 1 < len(tokens) and tokens[at + 1].kind == "num":
+        return tokens[at + 1].number, at + 2
+    if word.kind == "num" and plural and word.number > first and not tokens[at - 1].stop:
+        return word.number, at + 1
+    if not joined:
+        return None
+    nxt = at + 1
+    while nxt < len(tokens) and (tokens[nxt].text in ("the", "including", "and") or tokens[nxt].kind == "row"):
+        nxt += 1
+    if nxt < len(tokens) and tokens[nxt].kind == "num" and (plural or word.text not in ("and", "or")) and tokens[nxt].number > first:
+        return tokens[nxt].number, nxt + 1
+    return None
+
+
+def _placed(tokens: Sequence[Token], k: int, end: int, first: int, last: int, sure: float) -> Anchor:
+    how = _how(tokens, k, end)
+    return Anchor(k, end, how, first, last, tokens[k].at, sure)
+
+
+def _how(tokens: Sequence[Token], k: int, end: int) -> How:
+    before = _words_before(tokens, k, 5)
+    last = before[-1] if before else ""
+    two = " ".join(before[-2:])
+    three = " ".join(before[-3:])
+    if any(word in ("repeat", "repeating", "rep", "repeated") for word in before[-3:]):
+        return "repeats"
+    if (
+        last in ("until", "till", "through", "thru")
+        or two in ("up to", "way to", "reach the", "got to", "get to", "end at")
+        or last == "reach"
+    ):
+        return "until"
+    if last in _LIKE or two in (
+        "same as",
+        "like in",
+        "did in",
+        "did for",
+        "did on",
+        "back in",
+        "did at",
+        "made in",
+        "worked in",
+        "end of",
+        "from the",
+    ):
+        return "closes" if two == "end of" else "refers"
+    if three in ("like we did", "as we did", "back to the") or two in ("work the", "as the", "like the", "of the"):
+        return "refers"
+    if two in ("that's", "that is", "that was", "was my", "finishes off", "completes the") or last in (
+        "that's",
+        "finishes",
+        "completes",
+        "ends",
+        "was",
+        "concludes",
+        "finished",
+    ):
+        return "closes"
+    after = [token.text for token in tokens[end : end + 4]]
+    if after and (after[0] in _DONE or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
+        return "closes"
+    return "begins"
+
+
+def _words_before(tokens: Sequence[Token], k: int, n: int) -> list[str]:
+    """Up to n words before token k, of the same sentence."""
+    out: list[str] = []
+    for token in reversed(tokens[max(0, k - n) : k]):
+        if token.stop:
+            break
+        out.insert(0, token.text)
+    return out
+
+
+def _next(tokens: Sequence[Token], k: int) -> Anchor | None:
+    """ "the next row", "the following round", "the next six rows"."""
+    at = k + 1
+    count = 1
+    if tokens[at].kind == "num" and at + 1 < len(tokens) and tokens[at + 1].kind == "rows":
+        count, at = tokens[at].number, at + 1
+    if tokens[at].kind not in ("row", "rows") or tokens[at].sure < 1:
+        return None
+    if at + 1 < len(tokens) and tokens[at + 1].kind == "num":
+        return None
+    return Anchor(k, at + 1, "next", 0, 0, tokens[k].at, 0.8, count)
+
+
+def _soft(tokens: Sequence[Token], k: int, end: int, first: int, last: int | None = None) -> Anchor:
+    return Anchor(k, end, "perhaps", first, last or first, tokens[k].at, 0.5)
+
+
+def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
+    """A number that stands alone at the beginning of a sentence, before a colon or a chain: a row whose "row" was lost."""
+    token = tokens[k]
+    if token.kind != "num" or not 0 < token.number < 200 or k + 1 >= len(tokens):
+        return None
+    begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "number", "and", "alright", "right", "then")
+    follows = tokens[k + 1].kind in ("chain", "turn", "word") and tokens[k + 1].text in (
+        "chain",
+        "ch",
+        "chains",
+        "turn",
+        "we",
+        "is",
+        "we're",
+        "you",
+        "it's",
+        "i'm",
+        "again",
+    )
+    if begins and (follows or (token.stop and tokens[k - 1].text in ("number", "okay", "ok", "now"))):
+        return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
+    return None

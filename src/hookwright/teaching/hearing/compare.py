@@ -1,0 +1,83 @@
+"""What was said against what is written: every difference, with time, words and row, the surest first.
+
+What is merely said differently raises no alarm: other orders of words, a stitch named by its parts, counts of any kind the row has, a
+slip taken back at once, the other terms named to explain, numbers of a story. Machines mishear, so each difference is weighed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ...trade.terms import System
+from ...working import Fabric
+from ..captions import Cue
+from .caption_files import CannotHear, Captions, of_cues
+from .count_slips import count_slips, counts_never_said
+from .dialect import Speaking, speaking_of
+from .findings import Heard
+from .lexicon import words
+from .row_slips import row_slips, rows_never_said
+from .segments import Speech, lay_out
+from .stitch_slips import stitch_slips
+from .tokens import Token, tokens_of
+from .units import Unit, units_of
+from .words import spoken_words
+
+_ENGLISH = words("compare", "english")
+
+
+def compare(
+    fabric: Fabric, captions: Captions | tuple[Cue, ...], *, sizes: Sequence[Fabric] = (), doubtful: bool = False
+) -> tuple[Heard, ...]:
+    """Every difference between the spoken instructions and the rows, the surest first.
+
+    `sizes`: the pattern in all its sizes; the one that agrees best with the counts told is taken. `doubtful`: also what is less sure than
+    one half. Raises CannotHear in one sentence where nothing of the craft is said, or the words are of another language.
+    """
+    heard = captions if isinstance(captions, Captions) else of_cues(captions)
+    tokens = tokens_of(spoken_words(heard))
+    _refuse(tokens)
+    best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=_weight)
+    return tuple(h for h in best if doubtful or not h.doubtful)
+
+
+def _weight(found: tuple[Heard, ...]) -> float:
+    return sum(h.sure for h in found if not h.doubtful)
+
+
+def _refuse(tokens: list[Token]) -> None:
+    craft = sum(token.kind in ("row", "rows", "st", "chain", "stitch") and token.sure == 1 for token in tokens)
+    english = sum(token.text in _ENGLISH for token in tokens)
+    if len(tokens) >= 6 and english * 25 < len(tokens) and craft * 8 < len(tokens):
+        raise CannotHear("These captions are not in English as far as can be told: only English narrations are compared.")
+    if not any(token.kind in ("row", "rows", "st") and token.sure == 1 for token in tokens):
+        raise CannotHear("No row number and no stitch is said in these captions: are they of this pattern, and in English?")
+
+
+def _differences(fabric: Fabric, tokens: list[Token]) -> tuple[Heard, ...]:
+    units = units_of(fabric)
+    own: System = fabric.pattern.terms
+    speaking = speaking_of(tokens, units, own)
+    speech = lay_out(tokens, units, speaking.terms)
+    found = list(_all(units, speech, speaking))
+    return tuple(sorted(_single(found), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind)))
+
+
+def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
+    if speaking.alarm is not None:
+        yield speaking.alarm
+    yield from row_slips(units, speech)
+    yield from count_slips(units, speech)
+    yield from stitch_slips(units, speech, speaking)
+    yield from rows_never_said(units, speech)
+    yield from counts_never_said(units, speech)
+
+
+def _single(found: list[Heard]) -> list[Heard]:
+    """The same difference at the same row once: the surest, and of equals the first."""
+    kept: dict[tuple[str, str, str], Heard] = {}
+    for h in found:
+        key = (h.kind, h.row, h.message)
+        if key not in kept or h.sure > kept[key].sure:
+            kept[key] = h
+    return list(kept.values())

@@ -1,0 +1,130 @@
+"""Wrong counts, and counts nobody tells."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ...working import RowWork
+from .figures import sound_alike
+from .findings import Heard
+from .segments import Speech, Stretch
+from .tallies import Told, says_same
+from .units import Unit
+
+STRONG = 0.5
+
+
+def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
+    """Counts told that the row does not have."""
+    for stretch in speech.stretches:
+        before = _allowed_before(units, stretch)
+        allowed = (
+            stretch.unit.any_allowed
+            if len(stretch.unit.numbers) > 1 and stretch.meant.anchor.first != stretch.meant.anchor.last
+            else stretch.unit.allowed(stretch.number)
+        )
+        right = [told for told in stretch.counts if told.number in allowed]
+        for told in stretch.counts:
+            if told.number in allowed or told.strength < STRONG:
+                continue
+            sure = _sure(stretch, told, right, allowed, before)
+            row = stretch.unit.row_at(stretch.number)
+            message = f"{told.number} is told, and {row.label} has {_counted(row)}"
+            yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
+
+
+def _counted(row: RowWork) -> str:
+    kinds = {kind: n for kind, n in row.counted.by_kind.items() if kind not in ("ch", "sp")}
+    spaces = ", ".join(f"{n} {kind}s" for kind, n in kinds.items() if kind.endswith(" sp"))
+    return f"{row.counted.total} stitches{f' and {spaces}' if spaces else ''}"
+
+
+def _allowed_before(units: Sequence[Unit], stretch: Stretch) -> frozenset[int]:
+    row = stretch.number - 1
+    if row in stretch.unit.numbers:
+        return stretch.unit.allowed(row)
+    if stretch.unit.index and units[stretch.unit.index - 1].part == stretch.unit.part:
+        before = units[stretch.unit.index - 1]
+        return before.allowed(before.last)
+    return frozenset()
+
+
+def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[int], before: frozenset[int]) -> float:
+    sure = told.strength
+    if told.sure < 1:
+        sure -= 0.25
+    if any(sound_alike(told.number, n) for n in allowed):
+        sure -= 0.3
+    if told.number in before and not any(h.k < told.k for h in stretch.heard):
+        return 0.1  # what one begins with
+    if told.number in _instructed(stretch) and told.strength < 0.9:
+        sure -= 0.35
+    later = [other for other in right if other.k > told.k]
+    if later:
+        sure -= 0.3 if told.noun != "stitch" else 0.2
+    elif right and told.noun and told.noun != right[-1].noun:
+        sure -= 0.15
+    if told.number <= 4 and max(allowed) > 8:
+        sure -= 0.25
+    return max(0.05, min(sure, 0.97))
+
+
+def _instructed(stretch: Stretch) -> frozenset[int]:
+    """The numbers in the row's own words, which are no counts."""
+    return stretch.unit.instructed
+
+
+def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
+    """Rows whose stated count nobody tells. A speaker who tells most counts is held to her habit; unchanged counts may go unsaid."""
+    last: dict[int, Stretch] = {}
+    told: set[int] = set()
+    for stretch in speech.stretches:
+        last[stretch.unit.index] = stretch
+        if _tells(speech, stretch):
+            told.add(stretch.unit.index)
+    asked = [index for index in last if units[index].stated]
+    if not asked:
+        return
+    habit = len(told & set(asked)) / len(asked)
+    for index in asked:
+        if index in told:
+            continue
+        unit, stretch = units[index], last[index]
+        changed = index == 0 or units[index - 1].part != unit.part or units[index - 1].total != unit.total
+        sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
+        if not changed and habit < 0.8:
+            sure = min(sure, 0.45)
+        if _lost(stretch):
+            sure -= 0.2
+        row = unit.row_at(stretch.number)
+        at, words = _where(speech, stretch)
+        message = f"the count of {row.label} ({_counted(row)}) is never told"
+        yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
+
+
+def _tells(speech: Speech, stretch: Stretch) -> bool:
+    """Whether a count is told in the stretch, rightly or wrongly; "the same count" counts, and so does the very number anywhere."""
+    if any(told.strength >= STRONG for told in stretch.counts):
+        return True
+    if says_same(speech.tokens, stretch.start, stretch.end):
+        return True
+    row = stretch.unit.row_at(stretch.number)
+    main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
+    return any(t.kind == "num" and t.number in main and t.number > 9 for t in speech.tokens[stretch.meant.anchor.end : stretch.end])
+
+
+def _lost(stretch: Stretch) -> bool:
+    """Whether a count may have been told and lost its number to the machine."""
+    return any(told.strength >= 0.3 for told in stretch.counts)
+
+
+def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
+    """Where the count would have been told: behind the last work of the row."""
+    k = max((h.k for h in stretch.heard), default=stretch.meant.anchor.end - 1)
+    stop = min(stretch.end - 1, k + 25)
+    while k < stop and not speech.tokens[k].stop:
+        k += 1
+        if k + 1 < stretch.end and speech.tokens[k + 1].at - speech.tokens[k].at > 1.6:
+            break
+    words = " ".join(t.raw for t in speech.tokens[max(stretch.start, k - 5) : k + 1])
+    return speech.after(k), words

@@ -1,0 +1,128 @@
+"""Wrong row numbers, and rows nobody says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from .align import Meant
+from .figures import sound_alike
+from .findings import Heard
+from .segments import Speech, Stretch
+from .tokens import raw_of
+from .units import Unit
+
+
+def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
+    """Namings whose number is not that of the row they mean, or of no row at all."""
+    known = {n for unit in units for n in unit.numbers}
+    for k, meant in enumerate(speech.meant):
+        anchor = meant.anchor
+        if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
+            continue
+        words = raw_of(speech.tokens[anchor.k : anchor.end])
+        if meant.unit is not None:
+            yield _wrong(meant, meant.unit, words)
+        elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
+            noun = units[0].noun if units else "Row"
+            yield Heard(
+                kind="row", at=anchor.at, words=words, row=f"{noun} {anchor.last}",
+                message=f"“{words}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=0.7 if _works(speech, k) else 0.45,
+            )  # fmt: skip
+
+
+def _works(speech: Speech, k: int) -> bool:
+    """Whether something is worked in the words after naming k."""
+    start = speech.meant[k].anchor.end
+    end = speech.meant[k + 1].anchor.k if k + 1 < len(speech.meant) else len(speech.tokens)
+    return any(token.kind in ("st", "chain", "increase", "decrease", "repeat") for token in speech.tokens[start:end])
+
+
+def _wrong(meant: Meant, unit: Unit, words: str) -> Heard:
+    anchor = meant.anchor
+    sure = 0.85 if anchor.sure >= 0.9 else 0.4
+    said = anchor.last if anchor.first < anchor.last else anchor.first
+    if any(sound_alike(said, n) for n in unit.numbers):
+        sure = min(sure, 0.55)
+    message = f"“{words}” is said where {_name(unit)} is worked"
+    return Heard(kind="row", at=anchor.at, words=words, row=unit.label, message=message, sure=sure)
+
+
+def _name(unit: Unit) -> str:
+    where = f" of {unit.part_name}" if unit.part_name else ""
+    return f"{unit.label}{where}"
+
+
+def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
+    """Written rows that no naming means; less sure where their count is told all the same, so that only the number was lost."""
+    said = _said(units, speech)
+    if not said:
+        return
+    for unit in units:
+        if unit.index in said:
+            continue
+        before = [s for s in speech.stretches if s.unit.index < unit.index]
+        after = [s for s in speech.stretches if s.unit.index > unit.index]
+        start = before[-1] if before else None
+        at = _where(speech, unit, start is not None, bool(after))
+        sure = 0.75
+        if start is not None and _count_told(unit, start.counts, start.unit):
+            sure = 0.4
+        yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+
+
+def _said(units: Sequence[Unit], speech: Speech) -> set[int]:
+    """The units that are said, those that a range or an "until row 9" goes over included."""
+    said: set[int] = set()
+    place = -1
+    for meant in speech.meant:
+        if meant.unit is None:
+            continue
+        anchor, unit = meant.anchor, meant.unit
+        said.add(unit.index)
+        if anchor.first < anchor.last:
+            said |= {u.index for u in units if u.part == unit.part and anchor.first <= u.first and u.last <= anchor.last}
+        if anchor.how == "until":
+            said |= {u.index for u in units if place < u.index <= unit.index and u.part == unit.part}
+        if anchor.how == "next" and anchor.count > 1:
+            said |= _next_rows(units, place, anchor.count)
+        place = unit.index
+    return said
+
+
+def _next_rows(units: Sequence[Unit], place: int, count: int) -> set[int]:
+    out: set[int] = set()
+    for unit in units[place + 1 :]:
+        if count <= 0:
+            break
+        out.add(unit.index)
+        count -= len(unit.numbers)
+    return out
+
+
+def _count_told(unit: Unit, counts: Sequence[object], before: Unit) -> bool:
+    from .tallies import Told
+
+    own = unit.allowed(unit.last) - before.allowed(before.last)
+    return any(isinstance(told, Told) and told.number in own and told.strength >= 0.6 for told in counts)
+
+
+def _where(speech: Speech, unit: Unit, before: bool, after: bool) -> float:
+    """Where the row would have been said: before the next row that is, else after the last work of the row before."""
+    if after:
+        following = next(s for s in speech.stretches if s.unit.index > unit.index)
+        return speech.after(following.meant.anchor.k - 1) if following.meant.anchor.k else following.meant.anchor.at
+    if before:
+        return speech.after(_last_work(speech, [s for s in speech.stretches if s.unit.index < unit.index][-1]))
+    return 0.0
+
+
+def _last_work(speech: Speech, stretch: Stretch) -> int:
+    """The token that ends the last sentence in which the row is worked or counted."""
+    last = max((told.k for told in stretch.counts), default=-1)
+    last = max(last, max((h.k for h in stretch.heard), default=stretch.start))
+    stop = min(stretch.end - 1, last + 20)
+    while last < stop and not (speech.tokens[last].stop and speech.tokens[last].raw[-1:] != ","):
+        last += 1
+        if speech.tokens[last].until != speech.tokens[last - 1].until:
+            return last - 1
+    return last

@@ -1,0 +1,203 @@
+"""What of a row was said: stitches, increases, decreases, chains, groups, in order; and whether it was told as "the same again"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from ...trade.terms import System, kind_of
+from .lexicon import phrases, words
+from .tokens import Token
+from .units import Item, ItemKind
+
+_GROUPS = frozenset(("shell", "cluster", "bobble", "puff", "popcorn", "picot", "v-stitch"))
+_WORKED = words("said", "worked")
+_MAKES = words("said", "makes")
+_NOT = phrases("said", "not")
+_SAME = phrases("said", "same")
+_WHICH = frozenset(("next", "first", "last", "each", "same", "every", "that", "previous", "following", "the", "this"))
+_LANDS = frozenset(
+    ["uk", "british", "britain", "england", "english", "america", "american", "americans", "uk's", "terminology", "terms", "us"]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Heard_:
+    """One thing heard in a row. `item` by the pattern's terms, `other` as the other terms have it (None where they agree or have none)."""
+
+    item: Item
+    other: Item | None
+    k: int
+    at: float
+    words: str
+    clear: float
+    """How clearly it is an instruction: 1 for "double crochet in the next", less for a name dropped in passing."""
+
+
+def told_as_same(tokens: Sequence[Token], start: int, end: int) -> bool:
+    words = " " + " ".join(token.text for token in tokens[start:end]) + " "
+    return any(f" {phrase} " in words for phrase in _SAME)
+
+
+def heard_in(tokens: Sequence[Token], start: int, end: int, terms: System) -> list[Heard_]:
+    """Everything worked in tokens[start:end], in the order of the words."""
+    return list(_heard(tokens, start, end, terms))
+
+
+def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iterator[Heard_]:
+    post = ""
+    k = start
+    while k < end:
+        token = tokens[k]
+        if token.kind in ("front post", "back post"):
+            post = "FP" if token.kind[0] == "f" else "BP"
+        elif token.kind == "st":
+            if not _explains(tokens, k, start, end) and not _worked_into(tokens, k, start, end):
+                yield _stitch(tokens, k, start, end, terms, post)
+            post = ""
+        elif token.kind == "increase":
+            yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.9)
+        elif token.kind == "decrease":
+            yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.9)
+        elif token.kind == "together" and not (k and tokens[k - 1].kind == "st" and tokens[k - 1].raw == token.raw):
+            yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.8)
+        elif token.kind == "together":
+            yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.9)
+        elif token.kind == "chain" and not _place(tokens, k):
+            number = tokens[k + 1].number if k + 1 < end and tokens[k + 1].kind == "num" else 1
+            yield Heard_(Item("ch", str(number)), None, k, token.at, token.raw, 0.9)
+        elif token.kind in _GROUPS:
+            yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
+        elif (token.kind == "num" and token.number >= 2 and _two_in_one(tokens, k)) or (
+            token.text in ("twice", "both")
+            and k + 2 < end
+            and tokens[k + 1].text in ("in", "into")
+            and tokens[k + 2].text in ("the", "each", "every", "that", "same")
+        ):
+            yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.8)
+        k += 1
+
+
+def _place(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the chain named is a place ("chain space", "the chain 3 from row 2", "fourth chain from the hook", "top of the chain")."""
+    after = [t for t in tokens[k + 1 : k + 3]]
+    if any(t.kind == "space" for t in after):
+        return True
+    before = tokens[k - 1] if k else None
+    if before is not None and (
+        before.kind == "ord"
+        or before.text in ("turning", "starting", "beginning", "that", "top", "your", "each", "foundation", "this", "next", "last")
+    ):
+        return True
+    if before is not None and before.text == "the":
+        return True
+    return bool(after) and after[0].text in ("counts", "count", "from", "doesn't", "does", "stands", "of")
+
+
+def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
+    """Whether the stitch named is the place of another: "in the next double crochet", "skip the next 2 treble"."""
+    at = k - 1
+    if at >= start and tokens[at].kind == "num":
+        at -= 1
+    if at < start or tokens[at].stop or tokens[at].text not in _WHICH:
+        return False
+    lead = [t for t in tokens[max(start, at - 4) : at]]
+    while any(t.stop for t in lead):
+        lead = lead[1:]
+    if not any(t.text in ("in", "into", "around", "over", "between", "of", "to") or t.kind in ("skip", "around", "join") for t in lead):
+        return False
+    after = tokens[k + 1] if k + 1 < end else None
+    return tokens[k].stop or after is None or after.text not in ("in", "into", "across", "around")
+
+
+def _two_in_one(tokens: Sequence[Token], k: int) -> bool:
+    """ "two in the next stitch", "2 of them in each"."""
+    after = [t.text for t in tokens[k + 1 : k + 6]]
+    if not after:
+        return False
+    if after[0] in ("in", "into") and len(after) > 1 and after[1] in ("the", "each", "every", "that", "same", "one", "this"):
+        return True
+    return after[:2] in (["of", "them"], ["of", "those"]) and "in" in after
+
+
+def _stitch(tokens: Sequence[Token], k: int, start: int, end: int, terms: System, post: str) -> Heard_:
+    token = tokens[k]
+    other_terms: System = "UK" if terms == "US" else "US"
+    mine, theirs = _kind(token.text, terms), _kind(token.text, other_terms)
+    family = _family(tokens, k, start, end)
+    item = Item(family, f"{post}{mine}") if mine else Item(family, token.text)
+    other = Item(family, f"{post}{theirs}") if theirs and theirs != mine else None
+    return Heard_(item, other, k, token.at, token.raw, _clear(tokens, k, start, end))
+
+
+def _kind(words: str, terms: System) -> str:
+    plain = words.removeprefix("front post ").removeprefix("back post ")
+    kind = kind_of(plain, terms) or kind_of(plain.removesuffix(" crochet"), terms) or kind_of(f"{plain} crochet", terms)
+    post = "FP" if words.startswith("front post") else "BP" if words.startswith("back post") else ""
+    return f"{post}{kind}" if kind else ""
+
+
+def _family(tokens: Sequence[Token], k: int, start: int, end: int) -> ItemKind:
+    """ "st", "inc" (two of them in one place) or "dec" (worked together)."""
+    after = [t for t in tokens[k + 1 : min(end, k + 6)]]
+    if after and after[0].kind == "together":
+        return "dec"
+    if len(after) > 1 and after[0].kind == "num" and after[1].kind == "together":
+        return "dec"
+    for n, t in enumerate(after):
+        if t.stop or t.kind in ("st", "chain"):
+            break
+        if t.kind == "together" and n < 5:
+            return "dec"
+    before = tokens[k - 1] if k > start else None
+    number = before.number if before is not None and before.kind == "num" and not before.stop else 0
+    texts = [t.text for t in after]
+    if after and after[0].kind == "increase":
+        return "inc"
+    if 2 <= number <= 9 and texts[:1] in (["in"], ["into"]) and _one_place(after[1:]):
+        return "inc"
+    if before is not None and before.text in ("another", "second") and texts[:1] in (["in"], ["into"]) and "same" in texts[:4]:
+        return "inc"
+    if texts[:3] in (["in", "the", "same"], ["into", "the", "same"]) and k > start:
+        return "inc"
+    return "st"
+
+
+def _one_place(after: list[Token]) -> bool:
+    """Whether what follows "in" is one place (or each of many), not a run of them."""
+    if not after:
+        return False
+    for token in after[:3]:
+        if token.kind == "num":
+            return token.number == 1
+        if token.kind in ("space", "ring"):
+            return False
+        if token.kind == "stitch" and token.text in ("stitches", "sts"):
+            return False
+    return after[0].text in ("the", "each", "every", "that", "same", "next", "one", "last", "first", "this", "it")
+
+
+def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
+    """Whether the name is given only to explain the other terms ("in UK terms that's a treble")."""
+    near = tokens[max(start, k - 7) : min(end, k + 6)]
+    lands = [t for t in near if t.text in _LANDS and (t.text != "us" or t.raw.strip(".,").isupper())]
+    if any(t.text in ("uk", "british", "britain", "american", "americans", "england", "america") or (t.text == "us") for t in lands):
+        return True
+    before = [t.text for t in tokens[max(start, k - 4) : k] if not t.stop]
+    return bool(before) and any(word in _NOT for word in before[-2:])
+
+
+def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
+    after = [t for t in tokens[k + 1 : min(end, k + 4)]]
+    before = tokens[k - 1] if k > start else None
+    if after and (
+        after[0].text in _WORKED
+        or after[0].kind in ("turn", "around", "chain", "together", "increase")
+        or (after[0].kind == "num" and len(after) > 1 and after[1].kind == "together")
+    ):
+        return 0.95
+    if before is not None and (before.kind in ("num", "front post", "back post", "chain") or before.text in _MAKES):
+        return 0.85
+    if tokens[k].stop or (after and after[0].kind in ("row", "st")):
+        return 0.75
+    return 0.55

@@ -1,0 +1,98 @@
+"""The stretches of speech that belong to each row."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from ...trade.terms import System
+from .align import Hint, Meant, align
+from .anchors import Anchor, anchors_of
+from .said import Heard_, heard_in
+from .tallies import Told, tallies
+from .tokens import Token
+from .units import Unit
+
+HOLE_S = 4.0
+"""A silence so long after a caption is a hole in the narration."""
+
+
+@dataclass(slots=True)
+class Stretch:
+    """Words that belong to one row: tokens[start:end], begun by the naming `meant` of row number `number`."""
+
+    meant: Meant
+    unit: Unit
+    number: int
+    start: int
+    end: int
+    counts: list[Told] = field(default_factory=list)
+    heard: list[Heard_] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Speech:
+    """A narration laid out: tokens, the meaning of each naming of a row, the stretches in order of time."""
+
+    tokens: list[Token]
+    meant: list[Meant]
+    stretches: list[Stretch]
+
+    def after(self, k: int) -> float:
+        """The second at which what follows token k would have been said: the next word, or the end of its caption where a hole follows."""
+        if k < 0:
+            return 0.0
+        token = self.tokens[k]
+        following = self.tokens[k + 1].at if k + 1 < len(self.tokens) else token.until
+        return following if following - token.until < HOLE_S else max(token.until, token.at)
+
+
+def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System) -> Speech:
+    """The rows found in the words."""
+    anchors = anchors_of(tokens)
+    hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
+    meant = align(units, anchors, hints)
+    return Speech(tokens, meant, _stretches(tokens, meant, terms))
+
+
+def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> Hint:
+    start = anchors[i].end
+    end = next((a.k for a in anchors[i + 1 :] if a.how in ("begins", "closes")), len(tokens))
+    end = min(end, start + 160)
+    counts = tuple(told.number for told in tallies(tokens, start, end) if told.strength >= 0.6)
+    heard = heard_in(tokens, start, end, terms)
+    kinds = {h.item.plain for h in heard if h.item.what} | {h.other.plain for h in heard if h.other is not None}
+    if anchors[i].how == "closes":
+        return Hint(counts[:1], frozenset(), False)
+    return Hint(counts[-1:], frozenset(kinds), bool(heard))
+
+
+def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[Stretch]:
+    found: list[Stretch] = []
+    marks = [m for m in meant if m.unit is not None]
+    for i, mark in enumerate(marks):
+        unit = mark.unit
+        assert unit is not None
+        start = mark.anchor.k
+        end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
+        if (
+            found
+            and found[-1].unit.index == unit.index
+            and (mark.anchor.how in ("closes", "until", "repeats", "perhaps") or not mark.right)
+        ):
+            found[-1].end = end
+            if mark.anchor.last in unit.numbers:
+                found[-1].number = mark.anchor.last
+            continue
+        found.append(Stretch(mark, unit, _number(mark, unit), start, end))
+    for stretch in found:
+        stretch.counts = tallies(tokens, stretch.start, stretch.end)
+        stretch.heard = heard_in(tokens, stretch.start, stretch.end, terms)
+    return found
+
+
+def _number(mark: Meant, unit: Unit) -> int:
+    """The row whose count is told at the stretch's end."""
+    if mark.anchor.first and mark.anchor.first == mark.anchor.last and mark.anchor.first in unit.numbers and mark.right:
+        return mark.anchor.first
+    return mark.anchor.last if mark.anchor.last in unit.numbers else unit.last

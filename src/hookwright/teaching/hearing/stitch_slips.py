@@ -1,0 +1,155 @@
+"""Stitches said in the other dialect, and stitches left out of a row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ...trade.terms import System
+from ...trade.terms import name as full_name
+from .dialect import Speaking
+from .findings import Heard
+from .said import Heard_, told_as_same
+from .segments import Speech, Stretch
+from .stitchwork import Pair, compared
+from .units import Item, Unit
+
+_HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
+"""A taller or shorter name that is left when a machine loses "half" or "double": no alarm by itself."""
+
+
+def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
+    """The slips of every stretch in which work is told."""
+    by_unit: dict[int, list[Stretch]] = {}
+    for stretch in speech.stretches:
+        by_unit.setdefault(stretch.unit.index, []).append(stretch)
+    for stretches in by_unit.values():
+        heard = [h for stretch in stretches for h in stretch.heard]
+        if not heard:
+            continue
+        main = max(stretches, key=lambda s: len(s.heard))
+        unit = main.unit
+        pairs = compared(unit, main.heard)
+        yield from _dialect(unit, heard, pairs, speaking)
+        if not _retold(unit, stretches, speech):
+            yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
+
+
+def _retold(unit: Unit, stretches: Sequence[Stretch], speech: Speech) -> bool:
+    """Whether the row is told as another row again, so that nothing need be named in it."""
+    return any(told_as_same(speech.tokens, s.start, s.end) for s in stretches) or bool(unit.refers and len(unit.refers) > 1)
+
+
+def _dialect(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], speaking: Speaking) -> Iterator[Heard]:
+    terms = speaking.terms
+    other: System = "UK" if terms == "US" else "US"
+    substituted = {id(p.heard): p for p in pairs if p.op == "dialect"}
+    for h in heard:
+        if h.other is None or not h.item.what:
+            continue
+        absent = h.item.plain not in unit.kinds
+        if absent and h.other.plain in unit.kinds:
+            sure = 0.9 * h.clear
+        elif id(h) in substituted and not absent:
+            wanted = substituted[id(h)].item
+            if wanted is None or _said_rightly(wanted, heard):
+                continue
+            sure = 0.62 * h.clear
+        else:
+            continue
+        if (h.other.plain, h.item.plain) in _HALVED:
+            sure -= 0.5
+        message = f"“{h.words}” is said, and {unit.label} is worked in {full_name(h.other.plain, terms)}: that is the {other} name"
+        yield Heard(kind="dialect", at=h.at, words=h.words, row=unit.label, message=message, sure=round(max(sure, 0.05), 2))
+
+
+def _said_rightly(item: Item, heard: Sequence[Heard_]) -> bool:
+    return any(h.item.plain == item.plain and h.item.what for h in heard)
+
+
+def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: Stretch, speech: Speech, terms: System) -> Iterator[Heard]:
+    for k, pair in enumerate(pairs):
+        if pair.op != "left out" or pair.item is None:
+            continue
+        sure = _sure(unit, pair.item, heard, pairs, k)
+        if sure <= 0:
+            continue
+        at, words = _where(pairs, k, main, speech)
+        message = f"{unit.label} also has {_item_words(pair.item, terms)}, which is not said"
+        yield Heard(kind="left out", at=at, words=words, row=unit.label, message=message, sure=round(sure, 2))
+
+
+def _sure(unit: Unit, item: Item, heard: Sequence[Heard_], pairs: Sequence[Pair], k: int) -> float:
+    """How surely the item was left out: by kind, by whether it is named anywhere, and by whether its neighbours are."""
+    matched = sum(p.op in ("same", "dialect") for p in pairs)
+    written = sum(p.item is not None for p in pairs)
+    if not matched or any(p.op == "dialect" and p.item is not None and p.item.plain == item.plain for p in pairs):
+        return 0.0
+    named = _named(item, heard)
+    inside = _beside(pairs, k, -1) and _beside(pairs, k, 1)
+    if not named:
+        if item.kind == "ch":
+            return 0.6 if matched >= 2 and matched >= 0.5 * (written - 1) else 0.35
+        return {"st": 0.68, "inc": 0.62, "dec": 0.66, "group": 0.68}[item.kind] if matched >= 0.4 * written else 0.4
+    if inside and matched >= 0.7 * written and item.kind == "st" and _once(pairs, item) <= 2:
+        return 0.45 if written - matched > 1 else 0.55
+    return 0.25
+
+
+def _named(item: Item, heard: Sequence[Heard_]) -> bool:
+    """Whether the item is named anywhere in the row, said in any way."""
+    for h in heard:
+        if (
+            item.kind == "ch"
+            and h.item.kind == "ch"
+            and (h.item.what == item.what or (h.k and len([x for x in heard if x.item.kind == "ch"]) > 1))
+        ):
+            return True
+        if item.kind == "group" and (h.item.kind == "group" or h.item.kind == "inc"):
+            return True
+        if item.kind in ("inc", "dec") and h.item.kind == item.kind:
+            return True
+        if (
+            item.kind == "st"
+            and h.item.what
+            and h.item.kind in ("st", "inc", "dec")
+            and (h.item.plain == item.plain or (h.other is not None and h.other.plain == item.plain))
+        ):
+            return True
+        if item.kind == "st" and h.item.kind in ("inc", "dec") and not h.item.what:
+            return True
+    return False
+
+
+def _beside(pairs: Sequence[Pair], k: int, step: int) -> bool:
+    """Whether the neighbour on that side is matched, or there is none."""
+    at = k + step
+    while 0 <= at < len(pairs) and pairs[at].op == "extra":
+        return False
+    return not 0 <= at < len(pairs) or pairs[at].op in ("same", "dialect")
+
+
+def _once(pairs: Sequence[Pair], item: Item) -> int:
+    return sum(p.item == item for p in pairs)
+
+
+def _where(pairs: Sequence[Pair], k: int, main: Stretch, speech: Speech) -> tuple[float, str]:
+    """Where it would have been said: before the next thing heard, else after the one before."""
+    after = next((p.heard for p in pairs[k + 1 :] if p.heard is not None and p.op != "extra"), None)
+    before = next((p.heard for p in reversed(pairs[:k]) if p.heard is not None), None)
+    token = after or before
+    if token is None:
+        return main.meant.anchor.at, ""
+    words = " ".join(t.raw for t in speech.tokens[max(main.start, token.k - 3) : token.k + 3])
+    at = token.at if after is not None or before is None else before.at + 1.0
+    if before is not None and after is not None and after.at - before.at > 6:
+        at = before.at + 3.0
+    return at, words
+
+
+def _item_words(item: Item, terms: System) -> str:
+    if item.kind == "ch":
+        return f"chain {item.what}"
+    if item.kind == "group":
+        return f"a {full_name(item.what, terms)}"
+    name = full_name(item.what, terms)
+    return {"st": name, "inc": f"an increase ({name})", "dec": f"a decrease ({name})"}[item.kind]

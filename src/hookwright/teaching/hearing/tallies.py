@@ -1,0 +1,219 @@
+"""Where a count is told: "you should have 24 stitches", "that's 12", "24 double crochet" at the end of a row; and how surely it is one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .anchors import takes_back
+from .lexicon import phrases, words
+from .tokens import Token, raw_of
+
+_HAVE = words("tallies", "have")
+_IS = words("tallies", "is")
+_FILL = words("tallies", "fill")
+_SUBJECT = words("tallies", "subject")
+_ALL = phrases("tallies", "all")
+_NO_TALLY = words("tallies", "no_tally")
+_PLACES = words("tallies", "places")
+_SAME = phrases("tallies", "same")
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One count as told. `strength` 0 to 1: how surely it is a count and not a number of the instruction; `noun` what was counted."""
+
+    number: int
+    k: int
+    at: float
+    words: str
+    strength: float
+    noun: str
+    sure: float
+
+
+def tallies(tokens: Sequence[Token], start: int, end: int) -> list[Told]:
+    """The counts told in tokens[start:end], without those taken back at once."""
+    found: list[Told] = []
+    for k in range(start, end):
+        if tokens[k].kind == "num":
+            told = _told(tokens, k, start, end)
+            if told is not None:
+                found.append(told)
+    return [told for i, told in enumerate(found) if not _taken_back(tokens, found, i)]
+
+
+def _taken_back(tokens: Sequence[Token], found: list[Told], i: int) -> bool:
+    """Whether the speaker put another number in its place in the next few words, or denies it ("not fourteen")."""
+    told = found[i]
+    if told.k and tokens[told.k - 1].text in ("not", "isn't", "wasn't"):
+        return True
+    following = next((k for k in range(told.k + 1, min(told.k + 12, len(tokens))) if tokens[k].kind == "num"), None)
+    return following is not None and takes_back(tokens, told.k + 1, following)
+
+
+def says_same(tokens: Sequence[Token], start: int, end: int) -> bool:
+    """Whether the count is told as unchanged."""
+    words = " ".join(token.text for token in tokens[start:end])
+    return any(phrase in words for phrase in _SAME)
+
+
+def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
+    token = tokens[k]
+    after = [t for t in tokens[k + 1 : min(k + 5, len(tokens))]]
+    before = _before(tokens, k, start)
+    if _part_of_instruction(tokens, k, start, after):
+        return None
+    noun = _noun(after)
+    strength = _strength(tokens, k, end, before, after, noun)
+    if strength <= 0:
+        return None
+    words = raw_of(tokens[max(start, k - 4) : min(k + 3, len(tokens))])
+    return Told(token.number, k, token.at, words, strength, noun, token.sure)
+
+
+def _before(tokens: Sequence[Token], k: int, start: int) -> list[str]:
+    out: list[str] = []
+    for token in reversed(tokens[max(start, k - 7) : k]):
+        if token.stop and token.raw[-1:] in ".!?":
+            break
+        out.insert(0, token.text)
+    return out
+
+
+def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: list[Token]) -> bool:
+    """Whether the number belongs to chains, places, rows, repeats, inches …"""
+    before = tokens[k - 1] if k else None
+    if before is not None and not before.stop and (before.kind in ("chain", "row", "rows", "skip") or before.text in _PLACES):
+        return True
+    if before is not None and before.kind == "num" and not before.stop:
+        return True
+    nxt = after[0] if after else None
+    if nxt is not None and not tokens[k].stop:
+        if nxt.text in _NO_TALLY and not (nxt.text in ("and", "to") or nxt.text == "round"):
+            return True
+        if nxt.kind in ("chain", "ord", "row", "rows", "times"):
+            return not (nxt.kind == "chain" and _spaces(after))
+        if nxt.kind == "num":
+            return not tokens[k].stop and nxt.number == tokens[k].number + 1  # counting aloud: "one two three"
+    return False
+
+
+def _spaces(after: list[Token]) -> bool:
+    """ "7 chain 1 spaces", "seven chain spaces"."""
+    return any(token.kind == "space" for token in after[:3])
+
+
+def _noun(after: list[Token]) -> str:
+    if not after:
+        return ""
+    first = after[0]
+    if first.kind == "stitch":
+        return "stitch"
+    if first.kind == "st":
+        return first.text
+    if first.kind == "space" or (first.kind == "chain" and _spaces(after)):
+        return "space"
+    if first.kind in ("shell", "cluster", "picot", "bobble", "puff", "popcorn"):
+        return first.kind
+    if first.kind in ("front post", "back post"):
+        return "stitch"
+    return ""
+
+
+def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], after: list[Token], noun: str) -> float:
+    """How surely a count: a verb of having before it, a noun behind it, the end of a sentence or of the row."""
+    tail = " ".join(token.text for token in after)
+    placed = any(word in tail.split()[:4] for word in ("in", "into")) and noun and "total" not in tail and "all" not in tail.split()[:3]
+    in_place = (
+        placed
+        and after[1:2]
+        and after[1].text in ("in", "into")
+        and len(after) > 2
+        and after[2].text in ("the", "each", "next", "same", "every", "that", "ring", "a")
+    )
+    have = _having(before)
+    whole = any(phrase in tail for phrase in _ALL)
+    ends = tokens[k].stop or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
+    if have and noun and not in_place:
+        return 0.95
+    if have and (
+        ends
+        or whole
+        or not after
+        or after[0].text in ("and", "so", "now", "okay", "ok", "all", "at", "on", "then", "here", "again", "good", "you", "we", "if")
+    ):
+        return 0.8
+    if noun and whole and not in_place:
+        return 0.85
+    if noun and ends and not in_place:
+        return 0.65
+    if (
+        tokens[k].stop
+        and k > 0
+        and (tokens[k - 1].stop or tokens[k - 1].text in ("across", "around", "turn", "total", "end", "off", "count"))
+    ):
+        return 0.6
+    if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):
+        return 0.55
+    return 0.0
+
+
+def _having(before: list[str]) -> bool:
+    """Whether the words before say that one has so many: "you should have a total of", "that's", "makes", "stitch count is"."""
+    words = list(before)
+    while words and words[-1] in _FILL and words[-1] not in ("have", "count", "total", "be"):
+        words.pop()
+    if not words:
+        return bool(before) and " ".join(before[-3:]) in ("a total of", "in total", "total of")
+    last = words[-1]
+    if last in _HAVE:
+        return last in (
+            "count",
+            "counts",
+            "total",
+            "totals",
+            "equals",
+            "makes",
+            "leaves",
+            "gives",
+            "leaving",
+            "giving",
+            "brings",
+            "totaling",
+            "totalling",
+        ) or any(word in _SUBJECT for word in words[-5:])
+    if last in ("that's", "thats", "there's", "it's", "be", "there'll", "are", "is", "remain", "to", "with", "at", "was", "ending"):
+        joined = " ".join(words[-4:])
+        return last in ("that's", "thats", "there's", "be") or any(
+            phrase in joined
+            for phrase in (
+                "there are",
+                "that is",
+                "count is",
+                "total is",
+                "this is",
+                "there is",
+                "up with",
+                "down to",
+                "up to",
+                "now at",
+                "left with",
+                "you're at",
+                "we're at",
+                "stays at",
+                "still at",
+                "answer is",
+                "number is",
+                "it is",
+                "back to",
+                "end with",
+                "finish with",
+                "back at",
+                "count was",
+                "count to",
+                "are at",
+                "ending",
+            )
+        )
+    return False

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-from dataclasses import asdict
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -23,7 +21,8 @@ def teach(
     size: str | None = None,
     left: Annotated[bool, Parameter(negative=())] = False,
     errata: str = "",
-    heard: Path | None = None,
+    heard: str | None = None,
+    doubtful: Annotated[bool, Parameter(negative=())] = False,
     output: Annotated[Path | None, Parameter(name=["--output", "-o"])] = None,
     json_: Annotated[bool, Parameter(name="--json", negative=())] = False,
 ) -> int:
@@ -44,7 +43,9 @@ def teach(
     errata
         Where corrections stand, for the text below the film; else the front matter's `errata` or `link`.
     heard
-        Captions of a film (.vtt, .srt, or lines that begin with a time): lists what was said otherwise than it is written.
+        Captions of a film (.vtt, .srt, .sbv, or lines that begin with a time): lists what was said otherwise than it is written.
+    doubtful
+        With --heard: list also what is less sure than one half.
     output
         Write script, captions (.vtt, .srt), chapters and the text below the film into this folder.
     json_
@@ -58,31 +59,11 @@ def teach(
         raise CannotDo("There is no row to film in this pattern.")
     chosen = sizes_of(pattern, size)[0] if size else 0
     if heard is not None:
-        return _heard(fabrics[chosen], heard, json_)
+        from .teach_heard import tell_heard
+
+        return tell_heard(fabrics if size is None else [fabrics[chosen]], heard, doubtful=doubtful, as_json=json_)
     film = film_of(pattern, fabrics, size=chosen, terms=terms, left=left, errata=errata)
     if output is not None:
         write_folder(output, film_texts(film))
     print(film_json(film, minutes) if json_ else checklist_text(film, minutes))
-    return 0
-
-
-def _heard(fabric: object, heard: Path, as_json: bool) -> int:
-    from ..teaching import CannotHear, clock, compare, read_captions
-    from ..working import Fabric
-
-    assert isinstance(fabric, Fabric)
-    try:
-        text = heard.read_text(encoding="utf-8-sig", errors="replace")
-        found = compare(fabric, read_captions(text))
-    except CannotHear as why:
-        raise CannotDo(f"{heard.name}: {why}") from why
-    except OSError as error:
-        raise CannotDo(f"{heard} could not be read: {error.strerror}.") from error
-    if as_json:
-        print(json.dumps({"schema": "hookwright/heard/1", "heard": [asdict(h) for h in found]}))
-    else:
-        for h in found:
-            when = clock(h.at)[:8] if h.at is not None else "never   "
-            print(f"{when}  {h.kind:16} {h.row:8} {h.message} (sure {h.sure:.0%})")
-        print(f"{len(found)} differences." if found else "What is said agrees with what is written.")
     return 0

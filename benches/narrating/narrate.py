@@ -32,6 +32,10 @@ class Line:
     slip: Planted | None = None
     before: Planted | None = None
     """A slip that lies just before this line: something left out."""
+    after: Planted | None = None
+    """A slip that lies just behind it."""
+    wrong: str = ""
+    """The words that are wrong in it."""
 
 
 @dataclass
@@ -65,7 +69,7 @@ def narrate(r: random.Random, rows: list[ToSay], style: Style, terms: str, slips
         lines += told
         if slip is not None:
             planted.append(slip)
-        if style.between and r.random() < style.often:
+        if style.between and kind != "row never said" and r.random() < style.often:
             lines.append(Line(voiced(style, r.choice(style.between))))
     lines += [Line(voiced(style, s)) for s in style.closing]
     if waiting is not None:
@@ -173,7 +177,8 @@ def _row_lines(
     else:
         lines += _told(r, style, row, clauses, terms, slip if kind == "dialect" else None)
     if kind == "count never said":
-        return lines, slip, slip
+        lines[-1].after = slip
+        return lines, slip, None
     counted = row if kind != "count" else _wrong_count(r, rows, k)
     text = voiced(style, style.count(r, counted))
     if style.corrects and r.random() < 0.25 and kind != "count":
@@ -198,7 +203,7 @@ def _told(r: random.Random, style: Style, row: ToSay, clauses: list[str], terms:
     if style.figures:
         wrong = {"double crochet": "dc", "half double crochet": "hdc", "single crochet": "sc"}.get(wrong, wrong)
     hit = next((line for line in lines if wrong in line.text.lower()), lines[0])
-    hit.slip = slip
+    hit.slip, hit.wrong = slip, wrong
     return lines
 
 
@@ -242,21 +247,22 @@ def timed(r: random.Random, narration: Narration, *, machine: bool, form: str) -
         for k, piece in enumerate(pieces):
             start = at + length * k / len(pieces)
             narration.cues.append((start, at + length * (k + 1) / len(pieces), piece))
-            if line.slip is not None and k and _holds(line, piece):
-                line.slip.at = start
-        at += length + r.uniform(0.2, 1.5)
+        if line.slip is not None and line.slip.kind in ("count", "dialect"):
+            line.slip.at = at + length * _share(line) - 0.3
+        at += length
+        if line.after is not None:
+            line.after.at = at
+        at += r.uniform(0.2, 1.5)
     narration.seconds = at
     narration.captions = _FORMS[form](narration.cues)
     return narration
 
 
-def _holds(line: Line, piece: str) -> bool:
-    """Whether this piece of a long line is the one with the slip in it: the last with a number, or with a stitch name."""
-    slip = line.slip
-    assert slip is not None
-    if slip.kind == "count":
-        return bool(re.search(r"\d|stitches|stitch", piece))
-    return False
+def _share(line: Line) -> float:
+    """How far into a line its wrong word stands: the name, or the number of a count."""
+    text = line.text.lower()
+    at = text.find(line.wrong) if line.wrong else max((m.start() for m in re.finditer(r"\d+|stitches|stitch", text)), default=0)
+    return max(at, 0) / max(len(text), 1)
 
 
 def _pieces(text: str, most: int = 9) -> list[str]:

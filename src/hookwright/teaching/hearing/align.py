@@ -13,7 +13,7 @@ from .anchors import Anchor
 from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
-AGAIN, BACK = 1.9, 2.2
+AGAIN, BACK, INSIDE = 1.9, 2.2, 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,7 @@ def _number_fit(anchor: Anchor, unit: Unit) -> float | None:
         return 0.1 if unit.first <= first <= unit.last else None
     inside = unit.first <= first and last <= unit.last and {first, last} <= set(unit.numbers)
     if inside:
-        return 0.0 if first == unit.first and last in (first, unit.last) else 0.15
+        return 0.0 if first == unit.first and last in (first, unit.last) else 0.15 if last > first else INSIDE
     if first <= unit.last <= last and first < last:
         return 0.2 if last == unit.last else 1.5  # a range over several units, or one whose end is wrong
     if anchor.how == "perhaps":
@@ -132,8 +132,8 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     if to == place:
         if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
             return 0.1 if anchor.how != "perhaps" else 0.3
-        if unit.first < unit.last:
-            return 0.1
+        if unit.first < unit.last and anchor.first > unit.first:
+            return 0.1 - INSIDE
         return AGAIN if hint.works else 0.3
     if to < place:
         return BACK if exact and anchor.how in ("begins", "closes") else None

@@ -112,7 +112,10 @@ def _where(speech: Speech, unit: Unit, before: bool, after: bool) -> float:
         following = next(s for s in speech.stretches if s.unit.index > unit.index)
         return speech.after(following.meant.anchor.k - 1) if following.meant.anchor.k else following.meant.anchor.at
     if before:
-        return speech.after(_last_work(speech, [s for s in speech.stretches if s.unit.index < unit.index][-1]))
+        stretch = [s for s in speech.stretches if s.unit.index < unit.index][-1]
+        last = _last_work(speech, stretch)
+        closing = next((k for k in range(last + 1, stretch.end) if _closes(speech, k)), None)
+        return speech.tokens[closing].at if closing is not None else speech.after(last)
     return 0.0
 
 
@@ -126,3 +129,15 @@ def _last_work(speech: Speech, stretch: Stretch) -> int:
         if speech.tokens[last].until != speech.tokens[last - 1].until:
             return last - 1
     return last
+
+
+_CLOSING = (
+    "that's it", "all done", "we're done", "you're done", "thank you", "thanks for", "bye", "see you", "weave in", "the whole of", "finished",
+    "that is it", "fasten off", "happy crocheting", "the end", "you did it", "congratulations",
+)  # fmt: skip
+
+
+def _closes(speech: Speech, k: int) -> bool:
+    """Whether the film is being closed at token k."""
+    words = " ".join(token.text for token in speech.tokens[k : k + 3])
+    return words.startswith(_CLOSING)

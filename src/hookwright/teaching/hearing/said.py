@@ -200,4 +200,4 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
         return 0.85
     if tokens[k].stop or (after and after[0].kind in ("row", "st")):
         return 0.75
-    return 0.55
+    return 0.45

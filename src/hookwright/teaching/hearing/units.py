@@ -138,7 +138,7 @@ def _runs(row: RowWork) -> tuple[Item, ...]:
         foot = next(((back, at) for back, at, how in st.feet_of(i) if how is not How.RING), None)
         space = any(how in (How.SPACE, How.SIDE, How.UNDER) for _, _, how in st.feet_of(i))
         if role == Role.STITCH or foot is not None:
-            same = foot is not None and foot == before and not space
+            same = foot is not None and foot == before and not space and not (i and st.role[i - 1] == Role.START_TOP)
             _stitch(out, _kind(st.name(i)), same, closes(st.name(i)) > 1)
         before = foot
     return tuple(out)

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from .caption_files import Captions, TimedLine
 
 _EDGES = re.compile(r"^[^\w]+|[^\w]+$")
-TAIL = 40
-"""Words looked back over for what a rolling caption repeats."""
+RECENT = 4
+"""Lines looked back over for what a rolling caption shows again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,11 +29,13 @@ def spoken_words(captions: Captions) -> list[Word]:
     """The words in the order they are said, each once."""
     rolling = _rolling(captions)
     said: list[Word] = []
+    recent: list[tuple[str, ...]] = []
     for lines in captions.lines:
         for line in lines:
             words = list(_words(line))
-            skip = _repeated([w.text for w in said[-TAIL:]], [w.text for w in words], rolling)
-            said += words[skip:]
+            texts = tuple(word.text for word in words)
+            said += words[_repeated(recent, texts, rolling) :]
+            recent = [*recent[-RECENT:], texts]
     return said
 
 
@@ -55,14 +57,18 @@ def _rolling(captions: Captions) -> bool:
     return (again + grows) * 5 >= len(texts) >= 4
 
 
-def _repeated(tail: list[str], words: list[str], rolling: bool) -> int:
-    """How many of the first words were said already: the longest beginning that is the end of what was said."""
-    least = 1 if rolling else 4
-    for k in range(min(len(words), len(tail)), 0, -1):
-        if tail[-k:] == words[:k]:
-            return k if k >= least or (k == len(words) and k >= 2) else 0
-    if rolling and len(words) >= 3:  # a line shown again after the next had begun
-        for back in range(1, len(tail) - len(words) + 1):
-            if tail[-len(words) - back : -back] == words:
-                return len(words) if back <= 14 else 0
+def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bool) -> int:
+    """How many of the first words of a line were said already: all, where the line is shown again; those it grows from; an overlap."""
+    if not recent or not texts:
+        return 0
+    if texts == recent[-1] and (rolling or len(texts) >= 3):
+        return len(texts)
+    if rolling and texts in recent[-RECENT:]:
+        return len(texts)
+    if len(recent[-1]) >= 2 and texts[: len(recent[-1])] == recent[-1]:
+        return len(recent[-1])
+    tail = tuple(word for line in recent[-2:] for word in line)
+    for k in range(min(len(texts), len(tail)), 3, -1):
+        if tail[-k:] == texts[:k]:
+            return k
     return 0

@@ -131,14 +131,16 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     exact = unit.first <= anchor.first <= unit.last
     if to == place:
         if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
-            return 0.1 if anchor.how != "perhaps" else 0.3
+            return {"perhaps": 0.3, "repeats": 0.0}.get(anchor.how, 0.1)
         if unit.first < unit.last and anchor.first > unit.first:
-            return 0.1 - INSIDE
+            return 0.1 - INSIDE + (0.9 if anchor.first == anchor.last and hint.works else 0.0)
         return AGAIN if hint.works else 0.3
     if to < place:
         return BACK if exact and anchor.how in ("begins", "closes") else None
     if anchor.how == "next" and to != place + 1:
         return None
+    if anchor.how == "repeats":
+        return 1.0 + _unsaid(to - place - 1)
     left = [u for u in units[place + 1 : to] if not (anchor.first <= u.last <= anchor.last and anchor.first < anchor.last)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]

@@ -91,7 +91,7 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     if at < len(tokens) and tokens[at].text in ("number", "numbers", "no"):
         at += 1
     if at >= len(tokens) or tokens[at].kind != "num":
-        return None
+        return _numberless(tokens, k)
     first = last = tokens[at].number
     sure = min(token.sure, tokens[at].sure)
     end = at + 1
@@ -105,6 +105,16 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     if tokens[k].kind == "row" and _counts_rows(tokens, end):
         return None
     return _placed(tokens, k, end, first, max(first, last), sure)
+
+
+_NO_NEW_ROW = frozenset("this each every the a per that whole previous last your entire any of same another one every my our".split())
+
+
+def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
+    """A row named without its number, which the machine may have lost: "so for row you're going to"."""
+    if tokens[k].kind != "row" or tokens[k].sure < 1 or tokens[k].stop or (k and tokens[k - 1].text in _NO_NEW_ROW):
+        return None
+    return Anchor(k, k + 1, "next", 0, 0, tokens[k].at, 0.4)
 
 
 def _counts_rows(tokens: Sequence[Token], end: int) -> bool:

@@ -28,6 +28,9 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             if told.number in allowed or told.strength < STRONG:
                 continue
             sure = _sure(stretch, told, right, allowed, before)
+            if right and right[0].k < told.k and told.number in _allowed_after(units, stretch):
+                sure -= 0.5  # the next row, whose naming was lost
+            sure = max(sure, 0.05)
             row = stretch.unit.row_at(stretch.number)
             message = f"{told.number} is told, and {row.label} has {_counted(row)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
@@ -49,12 +52,17 @@ def _allowed_before(units: Sequence[Unit], stretch: Stretch) -> frozenset[int]:
     return frozenset()
 
 
+def _allowed_after(units: Sequence[Unit], stretch: Stretch) -> frozenset[int]:
+    after = units[stretch.unit.index + 1 : stretch.unit.index + 2]
+    return after[0].allowed(after[0].first) if after else frozenset()
+
+
 def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[int], before: frozenset[int]) -> float:
     sure = told.strength
     if told.sure < 1:
         sure -= 0.25
     if any(sound_alike(told.number, n) for n in allowed):
-        sure -= 0.3
+        sure -= 0.5
     if told.number in before and not any(h.k < told.k for h in stretch.heard):
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
@@ -94,7 +102,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
         if not changed and habit < 0.8:
             sure = min(sure, 0.45)
-        if _lost(stretch):
+        if _lost(speech, stretch):
             sure -= 0.2
         row = unit.row_at(stretch.number)
         at, words = _where(speech, stretch)
@@ -113,18 +121,47 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     return any(t.kind == "num" and t.number in main and t.number > 9 for t in speech.tokens[stretch.meant.anchor.end : stretch.end])
 
 
-def _lost(stretch: Stretch) -> bool:
-    """Whether a count may have been told and lost its number to the machine."""
-    return any(told.strength >= 0.3 for told in stretch.counts)
+_BEFORE_STITCHES = frozenset("each next the last first same every of more all these those your and other both few some any any two".split())
+
+
+def _lost(speech: Speech, stretch: Stretch) -> bool:
+    """Whether a count may have been told and lost its number to the machine: "you should have stitches"."""
+    tokens = speech.tokens
+    return any(
+        tokens[k].kind == "stitch" and tokens[k].text != "stitch" and tokens[k - 1].kind not in ("num", "ord", "chain", "skip")
+        and tokens[k - 1].text not in _BEFORE_STITCHES
+        for k in range(stretch.meant.anchor.end + 1, stretch.end)
+    ) or any(told.strength >= 0.3 for told in stretch.counts)  # fmt: skip
+
+
+_WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
 
 
 def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
     """Where the count would have been told: behind the last work of the row."""
+    tokens = speech.tokens
     k = max((h.k for h in stretch.heard), default=stretch.meant.anchor.end - 1)
-    stop = min(stretch.end - 1, k + 25)
-    while k < stop and not speech.tokens[k].stop:
-        k += 1
-        if k + 1 < stretch.end and speech.tokens[k + 1].at - speech.tokens[k].at > 1.6:
+    while True:
+        k = _sentence_end(speech, k, stretch.end)
+        more = next(
+            (
+                i
+                for i in range(k + 1, min(k + 9, stretch.end))
+                if tokens[i].kind in _WORK or tokens[i].text in ("across", "fasten", "times")
+            ),
+            None,
+        )
+        if more is None:
             break
-    words = " ".join(t.raw for t in speech.tokens[max(stretch.start, k - 5) : k + 1])
-    return speech.after(k), words
+        k = more
+    return speech.after(k), " ".join(t.raw for t in tokens[max(stretch.start, k - 5) : k + 1])
+
+
+def _sentence_end(speech: Speech, k: int, end: int) -> int:
+    """The last token of the sentence (or of the caption, where nothing is marked) in which token k stands."""
+    stop = min(end - 1, k + 25)
+    while k < stop and not speech.tokens[k].stop:
+        if speech.tokens[k + 1].at - speech.tokens[k].at > 1.6:
+            break
+        k += 1
+    return k

@@ -92,7 +92,8 @@ def ordinal_at(words: list[str], k: int) -> tuple[int, int] | None:
 
 
 def sound_alike(a: int, b: int) -> bool:
-    """Whether two numbers are easily heard for one another: thirteen and thirty, or one that lost its end (twenty for twenty-four).
+    """Whether two numbers are easily heard for one another: thirteen and thirty, or one that lost its end or its
+    beginning (twenty for twenty-four, eight for fifty-eight).
 
     >>> sound_alike(13, 30), sound_alike(20, 24), sound_alike(12, 13)
     (True, True, False)
@@ -100,4 +101,5 @@ def sound_alike(a: int, b: int) -> bool:
     low, high = sorted((a, b))
     teen = 13 <= low <= 19 and high == (low - 10) * 10
     lost = low >= 20 and low % 10 == 0 and low < high < low + 10
-    return teen or lost or (low >= 100 and low % 100 == 0 and high < low + 100)
+    head_lost = (low < 10 and high > 20 and high % 10 == low) or (high > 100 and high % 100 == low)
+    return teen or lost or head_lost or (low >= 100 and low % 100 == 0 and high < low + 100)

@@ -64,7 +64,8 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     kinds = {h.item.plain for h in heard if h.item.what} | {h.other.plain for h in heard if h.other is not None}
     if anchors[i].how == "closes":
         return Hint(counts[:1], frozenset(), False)
-    return Hint(counts[-1:], frozenset(kinds), bool(heard))
+    works = bool(heard) or bool(counts) or any(token.kind == "repeat" for token in tokens[start:end])
+    return Hint(counts[-1:], frozenset(kinds), works)
 
 
 def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[Stretch]:

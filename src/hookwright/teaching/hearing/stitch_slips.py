@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ...trade.kinds import base
 from ...trade.terms import System
 from ...trade.terms import name as full_name
 from .dialect import Speaking
@@ -112,12 +113,20 @@ def _named(item: Item, heard: Sequence[Heard_]) -> bool:
             item.kind == "st"
             and h.item.what
             and h.item.kind in ("st", "inc", "dec")
-            and (h.item.plain == item.plain or (h.other is not None and h.other.plain == item.plain))
+            and (_alike(h.item.what, item.what) or (h.other is not None and _alike(h.other.what, item.what)))
         ):
             return True
         if item.kind == "st" and h.item.kind in ("inc", "dec") and not h.item.what:
             return True
     return False
+
+
+def _alike(heard: str, written: str) -> bool:
+    """Whether one stitch is named for another: the same, posts told apart only where both say which."""
+    if base(heard) != base(written):
+        return False
+    posts = {what[:2] for what in (heard, written) if what[:2] in ("FP", "BP")}
+    return len(posts) < 2
 
 
 def _beside(pairs: Sequence[Pair], k: int, step: int) -> bool:

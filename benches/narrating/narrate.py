@@ -24,6 +24,7 @@ class Planted:
     kind: str
     row: str
     at: float = -1.0
+    what: str = ""
 
 
 @dataclass
@@ -108,7 +109,7 @@ def _possible(rows: list[ToSay], k: int, kind: str) -> bool:
 
 def _named(clause: str) -> str | None:
     for name in ("half double crochet", "half treble", "double treble", "single crochet", "double crochet", "treble crochet", "treble"):
-        if name in clause and not re.search(rf"counts? as (?:an? )?{name}", clause):
+        if re.match(rf"(?:\d+ |front post |back post )?{name}", clause):
             return name
     return None
 
@@ -122,6 +123,8 @@ def _droppable(row: ToSay) -> int | None:
     if row.again:
         return None
     names = [_item(c) for c in row.clauses]
+    first = next((k for k, name in enumerate(names) if name and name != "chain"), len(names))
+    names = ["" if name == "chain" and k < first else name for k, name in enumerate(names)]
     for k in range(len(row.clauses) - 1, 0, -1):
         if names[k] and names.count(names[k]) == 1 and sum(bool(n) for n in names) >= 2:
             return k
@@ -169,6 +172,8 @@ def _row_lines(
     if kind == "left out":
         drop = _droppable(row)
         assert drop is not None
+        assert slip is not None
+        slip.what = row.clauses[drop]
         kept = [*row.lead, *row.clauses[:drop]], row.clauses[drop + 1 :]
         first = [Line(voiced(style, s)) for s in style.tell(r, row, kept[0])] if kept[0] else []
         second = [Line(voiced(style, s)) for s in style.tell(r, row, kept[1])] if kept[1] else []

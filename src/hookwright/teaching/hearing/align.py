@@ -95,7 +95,7 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
     if cost is None:
         return None
     if hint.counts:
-        cost += -0.8 if any(count in unit.any_allowed for count in hint.counts) else 0.4
+        cost += -0.8 if any(count in unit.main_counts for count in hint.counts) else 0.4
     if hint.kinds:
         cost += -0.4 if hint.kinds & unit.kinds else 0.6
     return cost

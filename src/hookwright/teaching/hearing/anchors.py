@@ -39,6 +39,8 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
+        if anchor.how == "repeats" and before is not None and before.how in ("begins", "next", "perhaps") and anchor.k - before.end <= 14:
+            continue  # "row 5: repeat row 2": what row 5 is, not another row
         if (
             before is not None
             and anchor.how in ("begins", "perhaps")

@@ -29,7 +29,10 @@ def speaking_of(tokens: list[Token], units: Sequence[Unit], own: System) -> Spea
     other: System = "UK" if own == "US" else "US"
     mine, theirs = [], []
     for heard in heard_in(tokens, 0, len(tokens), own):
-        if heard.other is None or heard.item.kind not in ("st", "inc", "dec"):
+        if not heard.item.what or heard.item.kind not in ("st", "inc", "dec") or heard.clear < 0.7:
+            continue
+        if heard.other is None:
+            mine += [heard] if heard.item.plain in kinds else []
             continue
         if heard.item.plain in kinds and heard.other.plain not in kinds:
             mine.append(heard)

@@ -33,6 +33,8 @@ def number_at(words: list[str], k: int) -> tuple[int, int] | None:
     word = words[k]
     if word == "a" and k + 1 < len(words) and words[k + 1] in ("hundred", "dozen"):
         return _hundreds(words, k + 1, 1) if words[k + 1] == "hundred" else (12, 2)
+    if word in SOUNDS and k + 1 < len(words) and words[k + 1] == "hundred" and SOUNDS[word] < 10:
+        return _hundreds(words, k + 1, SOUNDS[word])
     if word == "dozen":
         return 12, 1
     if k + 1 < len(words) and words[k + 1] in ("teen", "teens") and word in _TEEN_STEMS:

@@ -39,10 +39,10 @@ def _works(speech: Speech, k: int) -> bool:
 
 def _wrong(meant: Meant, unit: Unit, words: str) -> Heard:
     anchor = meant.anchor
-    sure = 0.85 if anchor.sure >= 0.9 else 0.4
+    sure = 0.85 if anchor.sure >= 0.9 else 0.55 if anchor.sure >= 0.7 else 0.4
     said = anchor.last if anchor.first < anchor.last else anchor.first
     if any(sound_alike(said, n) for n in unit.numbers):
-        sure = min(sure, 0.55)
+        sure = min(sure, 0.45)
     message = f"“{words}” is said where {_name(unit)} is worked"
     return Heard(kind="row", at=anchor.at, words=words, row=unit.label, message=message, sure=sure)
 
@@ -79,7 +79,7 @@ def _said(units: Sequence[Unit], speech: Speech) -> set[int]:
             continue
         anchor, unit = meant.anchor, meant.unit
         said.add(unit.index)
-        if anchor.first < anchor.last:
+        if anchor.first < anchor.last and anchor.how != "repeats":
             said |= {u.index for u in units if u.part == unit.part and anchor.first <= u.first and u.last <= anchor.last}
         if anchor.how == "until":
             said |= {u.index for u in units if place < u.index <= unit.index and u.part == unit.part}

@@ -90,7 +90,7 @@ def _sure(unit: Unit, item: Item, heard: Sequence[Heard_], pairs: Sequence[Pair]
     if not named:
         if item.kind == "ch":
             return 0.6 if matched >= 2 and matched >= 0.5 * (written - 1) else 0.35
-        return {"st": 0.68, "inc": 0.62, "dec": 0.66, "group": 0.68}[item.kind] if matched >= 0.4 * written else 0.4
+        return {"st": 0.68, "inc": 0.62, "dec": 0.66, "group": 0.68}[item.kind] if matched >= 0.3 * written else 0.4
     if inside and matched >= 0.7 * written and item.kind == "st" and _once(pairs, item) <= 2:
         return 0.45 if written - matched > 1 else 0.55
     return 0.25

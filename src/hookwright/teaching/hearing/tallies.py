@@ -40,15 +40,15 @@ def tallies(tokens: Sequence[Token], start: int, end: int) -> list[Told]:
             told = _told(tokens, k, start, end)
             if told is not None:
                 found.append(told)
-    return [told for i, told in enumerate(found) if not _taken_back(tokens, found, i)]
+    return [told for i, told in enumerate(found) if not _taken_back(tokens, found, i, end)]
 
 
-def _taken_back(tokens: Sequence[Token], found: list[Told], i: int) -> bool:
+def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) -> bool:
     """Whether the speaker put another number in its place in the next few words, or denies it ("not fourteen")."""
     told = found[i]
     if told.k and tokens[told.k - 1].text in ("not", "isn't", "wasn't"):
         return True
-    following = next((k for k in range(told.k + 1, min(told.k + 12, len(tokens))) if tokens[k].kind == "num"), None)
+    following = next((k for k in range(told.k + 1, min(told.k + 10, end)) if tokens[k].kind == "num"), None)
     return following is not None and takes_back(tokens, told.k + 1, following)
 
 
@@ -159,8 +159,24 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return 0.0
 
 
+_AT = (
+    " be at ",
+    " end up with ",
+    " ends up with ",
+    " you're at ",
+    " we're at ",
+    " ending up with ",
+    " left with ",
+    " finish with ",
+    " end with ",
+    " are at ",
+)
+
+
 def _having(before: list[str]) -> bool:
     """Whether the words before say that one has so many: "you should have a total of", "that's", "makes", "stitch count is"."""
+    if any(phrase in f" {' '.join(before[-6:])} " for phrase in _AT):
+        return True
     words = list(before)
     while words and words[-1] in _FILL and words[-1] not in ("have", "count", "total", "be"):
         words.pop()
@@ -169,6 +185,13 @@ def _having(before: list[str]) -> bool:
     last = words[-1]
     if last in _HAVE:
         return last in (
+            "give",
+            "make",
+            "leave",
+            "bring",
+            "holds",
+            "yields",
+            "contains",
             "count",
             "counts",
             "total",

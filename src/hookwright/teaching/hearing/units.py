@@ -63,6 +63,14 @@ class Unit:
         return known_numbers(row.counted.by_kind, row.counted.total) | frozenset(stated)
 
     @cached_property
+    def main_counts(self) -> frozenset[int]:
+        """The counts told of its rows as a rule: all stitches, each kind, what is stated."""
+        found: set[int] = set()
+        for row in self.rows:
+            found |= {row.counted.total, *row.counted.by_kind.values()}
+        return frozenset(found)
+
+    @cached_property
     def any_allowed(self) -> frozenset[int]:
         return frozenset().union(*(self.allowed(row.number) for row in self.rows if row.number is not None))
 

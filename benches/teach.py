@@ -17,7 +17,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from narrating.narrate import Narration, Planted, narrate, timed
 from narrating.rows import rows_to_say
-from narrating.styles import HELD_OUT, TUNED, Style
+from narrating.styles import HELD_OUT, SECOND, TUNED, Style
 
 from hookwright.pattern import Pattern
 from hookwright.reading import read
@@ -78,7 +78,7 @@ def main() -> None:
     kinds: dict[tuple[str, str], list[int]] = defaultdict(lambda: [0, 0])
     print(f"{'style':18} {'narrations':>10} {'minutes':>8} {'planted':>8} {'found':>6} {'share':>6} {'false':>6} {'per 10 min':>10}")
     spent = 0.0
-    for group, styles in (("tuned", TUNED), ("held out", HELD_OUT)):
+    for group, styles in (("tuned", TUNED), ("second", SECOND), ("held out", HELD_OUT)):
         sums = [0, 0.0, 0, 0, 0]
         for style in styles:
             tally = [0, 0.0, 0, 0, 0]

@@ -204,7 +204,40 @@ VOICEOVER = Style(
     closing=("The piece is finished.",),
 )  # fmt: skip
 
-HELD_OUT = (QUESTIONS, ORDINAL, CLASSROOM, VOICEOVER)
+SECOND = (QUESTIONS, ORDINAL, CLASSROOM, VOICEOVER)
+"""First held out; their misses were then looked at, and what they showed in general (not their words) was mended."""
+
+# ---------------------------------------------------------------- held out for good: nothing was changed for them
+FRIEND = Style(
+    name="to a friend",
+    announce=lambda r, row: r.choice(("Ready? {rows}.", "So, {rows}, same idea.", "And {rows}, we can do this.", "Quick sip of tea, then {rows}.")).format(rows=_rows(row)),
+    tell=lambda r, row, clauses: [f"I {r.choice(('always', 'just', 'simply'))} do this: " + "; ".join(clauses) + ".", "See?"],
+    count=lambda r, row: r.choice(("Mine came to {n} stitches.", "I counted twice, {n} stitches both times.", "You and I both have {n} now.", "{N} stitches, on the dot.")).format(n=_n(row.count), N=_n(row.count).capitalize()),
+    opening=("Come in, sit down.", "I saved you two biscuits."),
+    closing=("Look at that, we finished.",),
+    between=("My sister called three times today.", "This yarn smells of sheep, I love it.", "Where did I put my glasses?"),
+    often=0.4,
+)  # fmt: skip
+
+MANUAL = Style(
+    name="manual",
+    announce=lambda r, row: f"Instruction for {_rows(row)}:",
+    tell=lambda r, row, clauses: [f"{'First' if not k else 'Then'}, {c}." for k, c in enumerate(clauses)],
+    count=lambda r, row: r.choice(("Result: {n} stitches.", "Expected count: {n}.", "Verify a total of {n} stitches before proceeding.", "End count {n}.")).format(n=_n(row.count)),
+)  # fmt: skip
+
+PODCAST = Style(
+    name="podcast",
+    announce=lambda r, row: r.choice(("which brings us to {rows} and", "then comes {rows} where", "moving along to {rows} and here", "now {rows} is where")).format(rows=_rows(row)),
+    tell=lambda r, row, clauses: [r.choice(("what you do is ", "basically you ", "all that happens is you ")) + " plus ".join(clauses)],
+    count=lambda r, row: r.choice(("so count those up and it comes to {n} stitches", "which is {n} stitches if you did it right", "and voila {n} stitches", "we're looking at {n} stitches")).format(n=_n(row.count)),
+    opening=("what's up crafty people", "episode forty seven today"),
+    closing=("and that was that folks",),
+    between=("i was at the market on saturday and bought three lemons", "you know what i mean", "honestly my hands are tired"),
+    often=0.4,
+)  # fmt: skip
+
+HELD_OUT = (FRIEND, MANUAL, PODCAST)
 
 
 def voiced(style: Style, sentence: str) -> str:

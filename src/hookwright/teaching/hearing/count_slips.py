@@ -73,7 +73,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     elif right and told.noun and told.noun != right[-1].noun:
         sure -= 0.15
     if told.number <= 4 and max(allowed) > 8:
-        sure -= 0.25
+        sure -= 0.5
     return max(0.05, min(sure, 0.97))
 
 

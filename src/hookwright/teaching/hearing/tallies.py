@@ -148,6 +148,11 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.85
     if noun and ends and not in_place:
         return 0.65
+    near = before[-3:]
+    if not noun and ends and any(word in _NEAR for word in near) and not any(word in _NEAR_NOT for word in before[-4:]):
+        return 0.7
+    if noun in ("stitch", "space") and not in_place and not any(word in _PLACES for word in near):
+        return 0.6
     if (
         tokens[k].stop
         and k > 0
@@ -159,6 +164,9 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return 0.0
 
 
+_NEAR = frozenset("is are it's that's at with of total count holds answer was be makes get closes reads says exactly precisely".split())
+_NEAR_NOT = frozenset("row round hook number size page minute step part version mm old pattern film about".split())
+"""A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
 _AT = (
     " be at ",
     " end up with ",

@@ -228,18 +228,25 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
 
 
 def _tens_and_ones(tokens: list[Token]) -> list[Token]:
-    """ "20 4 stitches" as one number."""
+    """ "20 4 stitches", "row 20 four", "20 one" as one number."""
     out: list[Token] = []
     for k, token in enumerate(tokens):
         last = out[-1] if out else None
-        if (
-            last is not None and token.kind == "num" and last.kind == "num" and last.number in TENS.values() and 0 < token.number < 10
-            and not last.stop and k + 1 < len(tokens) and tokens[k + 1].kind in _NOUNS
-        ):  # fmt: skip
+        if last is not None and _belong(out, last, token, tokens[k + 1] if k + 1 < len(tokens) else None):
             out[-1] = Token("num", last.text, last.at, f"{last.raw} {token.raw}", token.stop, last.number + token.number, 0.8, token.until)
         else:
             out.append(token)
     return out
+
+
+def _belong(out: list[Token], last: Token, token: Token, after: Token | None) -> bool:
+    """Whether a number below ten belongs to the tens before it."""
+    if last.kind != "num" or token.kind != "num" or last.stop or last.number not in TENS.values() or not 0 < token.number < 10:
+        return False
+    if last.text.isdigit() and not token.text.isdigit():
+        return True
+    named = len(out) > 1 and out[-2].kind in ("row", "rows")
+    return named or (after is not None and after.kind in _NOUNS)
 
 
 def raw_of(tokens: Iterable[Token]) -> str:

@@ -1,5 +1,7 @@
 """Planted slips found in narrations made up by machine: `python benches/teach.py [--many N] [--list] [--seed N]`.
 
+# ruff: noqa: E501 - spoken sentences stand on one line
+
 For every style of speaking (six that the comparison was worked on, four held out) and every example, narrations with slips planted at
 random are written as captions of four forms, half of them with the noise of machine captions. A slip is found when it is reported with
 its kind, at its row, within five seconds; whatever else is reported is a false alarm. The table gives both for both groups of styles.

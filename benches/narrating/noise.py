@@ -1,5 +1,7 @@
 """What machines make of speech: sounds taken for other words, lost words, no marks, lines that roll."""
 
+# ruff: noqa: E501 - spoken sentences stand on one line
+
 from __future__ import annotations
 
 import random

@@ -1,5 +1,7 @@
 """What there is to say of a pattern: each written row with its clauses in spoken words, and its count."""
 
+# ruff: noqa: E501 - spoken sentences stand on one line
+
 from __future__ import annotations
 
 import re

@@ -72,7 +72,10 @@ def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
 
 def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
-    if token.kind == "ord" and k + 1 < len(tokens) and tokens[k + 1].kind in ("row", "rows") and token.number < 100:
+    if token.kind == "ord" and k + 1 < len(tokens) and tokens[k + 1].kind in ("row", "rows") and token.number < 1000:
+        last = _ordinal_range(tokens, k + 2)
+        if last is not None and last[0] > token.number:
+            return Anchor(k, last[1], "begins", token.number, last[0], token.at)
         return _placed(tokens, k, k + 2, token.number, token.number, 1.0)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
@@ -109,7 +112,30 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     return _placed(tokens, k, end, first, max(first, last), sure)
 
 
-_NO_NEW_ROW = frozenset("this each every the a per that whole previous last your entire any of same another one every my our".split())
+_NO_NEW_ROW = frozenset(
+    [
+        "this",
+        "each",
+        "every",
+        "the",
+        "a",
+        "per",
+        "that",
+        "whole",
+        "previous",
+        "last",
+        "your",
+        "entire",
+        "any",
+        "of",
+        "same",
+        "another",
+        "one",
+        "every",
+        "my",
+        "our",
+    ]
+)
 
 
 def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
@@ -122,6 +148,16 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
 def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
     """ "row 3 times" is no row."""
     return end < len(tokens) and tokens[end].text in ("times", "inches", "cm", "centimeters", "centimetres", "minutes")
+
+
+def _ordinal_range(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
+    """(last number, token after it) of "… to the ninth row"."""
+    if at >= len(tokens) or tokens[at].text not in ("to", "through", "till", "until", "too"):
+        return None
+    at += 2 if at + 1 < len(tokens) and tokens[at + 1].text == "the" else 1
+    if at + 1 < len(tokens) and tokens[at].kind == "ord" and tokens[at + 1].kind in ("row", "rows"):
+        return tokens[at].number, at + 2
+    return None
 
 
 def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) -> tuple[int, int] | None:

@@ -118,10 +118,38 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
         return True
     row = stretch.unit.row_at(stretch.number)
     main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
-    return any(t.kind == "num" and t.number in main and t.number > 9 for t in speech.tokens[stretch.meant.anchor.end : stretch.end])
+    own = stretch.unit.instructed
+    return any(
+        t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own)
+        for t in speech.tokens[stretch.meant.anchor.end : stretch.end]
+    )
 
 
-_BEFORE_STITCHES = frozenset("each next the last first same every of more all these those your and other both few some any any two".split())
+_BEFORE_STITCHES = frozenset(
+    [
+        "each",
+        "next",
+        "the",
+        "last",
+        "first",
+        "same",
+        "every",
+        "of",
+        "more",
+        "all",
+        "these",
+        "those",
+        "your",
+        "and",
+        "other",
+        "both",
+        "few",
+        "some",
+        "any",
+        "any",
+        "two",
+    ]
+)
 
 
 def _lost(speech: Speech, stretch: Stretch) -> bool:

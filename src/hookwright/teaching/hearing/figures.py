@@ -90,6 +90,10 @@ def ordinal_at(words: list[str], k: int) -> tuple[int, int] | None:
         return int(word[:-2]), 1
     if word in TENS and k + 1 < len(words) and ORDINALS.get(words[k + 1], 99) < 10:
         return TENS[word] + ORDINALS[words[k + 1]], 2
+    if word in ("one", "a", "two", "three") and words[k + 1 : k + 2] == ["hundred"]:
+        at = k + 3 if words[k + 2 : k + 3] == ["and"] else k + 2
+        rest = ordinal_at(words, at) if at < len(words) else None
+        return (100 * ONES.get(word, 1) + rest[0], at - k + rest[1]) if rest is not None and rest[0] < 100 else None
     return None
 
 

@@ -84,6 +84,8 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     if any(t.kind == "space" for t in after):
         return True
     before = tokens[k - 1] if k else None
+    if before is not None and before.text == "that" and after and after[0].kind == "num":
+        return False
     if before is not None and (
         before.kind == "ord"
         or before.text in ("turning", "starting", "beginning", "that", "top", "your", "each", "foundation", "this", "next", "last")
@@ -156,11 +158,25 @@ def _family(tokens: Sequence[Token], k: int, start: int, end: int) -> ItemKind:
         return "inc"
     if 2 <= number <= 9 and texts[:1] in (["in"], ["into"]) and _one_place(after[1:]):
         return "inc"
+    if 2 <= number <= 5 and after and after[0].kind != "stitch" and _one_stitch(after):
+        return "inc"  # "two double crochet next stitch", the small word lost
     if before is not None and before.text in ("another", "second") and texts[:1] in (["in"], ["into"]) and "same" in texts[:4]:
         return "inc"
     if texts[:3] in (["in", "the", "same"], ["into", "the", "same"]) and k > start:
         return "inc"
     return "st"
+
+
+def _one_stitch(after: list[Token]) -> bool:
+    """Whether one stitch, not several, is named in the next few words."""
+    for token in after[:4]:
+        if token.stop and token.kind != "stitch":
+            return False
+        if token.kind in ("num", "st", "space", "ring", "chain"):
+            return False
+        if token.kind == "stitch":
+            return token.text in ("stitch", "st", "stich")
+    return False
 
 
 def _one_place(after: list[Token]) -> bool:

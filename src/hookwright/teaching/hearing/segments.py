@@ -88,8 +88,16 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[S
         found.append(Stretch(mark, unit, _number(mark, unit), start, end))
     for stretch in found:
         stretch.counts = tallies(tokens, stretch.start, stretch.end)
-        stretch.heard = heard_in(tokens, stretch.start, stretch.end, terms)
+        counted = {k for told in stretch.counts if told.strength >= 0.6 for k in _noun_of(tokens, told.k)}
+        stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def _noun_of(tokens: list[Token], k: int) -> tuple[int, ...]:
+    """The places of the stitch name that a count counts: "24 double crochet", "8 front post treble"."""
+    if k + 2 < len(tokens) and tokens[k + 1].kind in ("front post", "back post"):
+        return (k + 1, k + 2)
+    return (k + 1,)
 
 
 def _number(mark: Meant, unit: Unit) -> int:

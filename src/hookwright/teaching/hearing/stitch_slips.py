@@ -87,6 +87,8 @@ def _sure(unit: Unit, item: Item, heard: Sequence[Heard_], pairs: Sequence[Pair]
         return 0.0
     named = _named(item, heard)
     inside = _beside(pairs, k, -1) and _beside(pairs, k, 1)
+    if not named and item.kind in ("inc", "dec") and _as_often(unit, item, heard):
+        return 0.35  # its number or its "together" may have been lost
     if not named:
         if item.kind == "ch":
             return 0.6 if matched >= 2 and matched >= 0.5 * (written - 1) else 0.35
@@ -94,6 +96,12 @@ def _sure(unit: Unit, item: Item, heard: Sequence[Heard_], pairs: Sequence[Pair]
     if inside and matched >= 0.7 * written and item.kind == "st" and _once(pairs, item) <= 2:
         return 0.45 if written - matched > 1 else 0.55
     return 0.25
+
+
+def _as_often(unit: Unit, item: Item, heard: Sequence[Heard_]) -> bool:
+    """Whether the stitch is named as often as it is written, increases and decreases included."""
+    written = sum(base(other.what) == base(item.what) for other in unit.items if other.kind in ("st", "inc", "dec"))
+    return sum(bool(h.item.what) and h.item.plain == item.plain and h.clear >= 0.8 for h in heard) >= written
 
 
 def _named(item: Item, heard: Sequence[Heard_]) -> bool:

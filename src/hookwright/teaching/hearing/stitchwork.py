@@ -92,8 +92,8 @@ MOST_ITEMS = 24
 
 
 def compared(unit: Unit, heard: Sequence[Heard_]) -> list[Pair]:
-    """The row's work against what was heard of it; neighbouring repeats of the same thing heard once."""
-    once = [h for k, h in enumerate(heard) if k == 0 or h.item != heard[k - 1].item or h.item.kind == "inc"]
+    """The row's work against what was heard of it."""
+    once = list(heard)
     while once and once[0].item.kind == "ch" and unit.items and unit.items[0].kind != "ch":
         once = once[1:]  # the starting chain
     return lay(unit.items[:MOST_ITEMS], once[: 3 * MOST_ITEMS])

@@ -86,6 +86,8 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
     before = tokens[k - 1] if k else None
     if before is not None and not before.stop and (before.kind in ("chain", "row", "rows", "skip") or before.text in _PLACES):
         return True
+    if before is not None and before.text in _NUMBERED:
+        return True
     if before is not None and before.kind == "num" and not before.stop:
         return True
     nxt = after[0] if after else None
@@ -151,6 +153,12 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     near = before[-3:]
     if not noun and ends and any(word in _NEAR for word in near) and not any(word in _NEAR_NOT for word in before[-4:]):
         return 0.7
+    if (
+        not noun
+        and any(word in ("total", "count", "answer", "tally") for word in near)
+        and not any(word in _NEAR_NOT for word in before[-4:])
+    ):
+        return 0.6
     if noun in ("stitch", "space") and not in_place and not any(word in _PLACES for word in near):
         return 0.6
     if (
@@ -164,9 +172,56 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return 0.0
 
 
-_NEAR = frozenset("is are it's that's at with of total count holds answer was be makes get closes reads says exactly precisely".split())
-_NEAR_NOT = frozenset("row round hook number size page minute step part version mm old pattern film about".split())
+_NEAR = frozenset(
+    [
+        "is",
+        "are",
+        "it's",
+        "that's",
+        "at",
+        "with",
+        "of",
+        "total",
+        "count",
+        "holds",
+        "answer",
+        "was",
+        "be",
+        "makes",
+        "get",
+        "closes",
+        "reads",
+        "says",
+        "exactly",
+        "precisely",
+    ]
+)
+_NEAR_NOT = frozenset(
+    ["row", "round", "hook", "number", "size", "page", "minute", "step", "part", "version", "mm", "old", "pattern", "film", "about"]
+)
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
+_NUMBERED = frozenset(
+    [
+        "step",
+        "part",
+        "size",
+        "version",
+        "page",
+        "figure",
+        "number",
+        "chapter",
+        "episode",
+        "hook",
+        "minute",
+        "lesson",
+        "video",
+        "film",
+        "needle",
+        "image",
+        "picture",
+        "photo",
+    ]
+)
 _AT = (
     " be at ",
     " end up with ",

@@ -131,49 +131,52 @@ def items_of(row: RowWork) -> tuple[Item, ...]:
 
 
 def _runs(row: RowWork) -> tuple[Item, ...]:
+    """Every element of the row as an item, runs of the same once."""
     st = row.stitches
     out: list[Item] = []
-    before: tuple[int, int] | None = None
     for i, role in enumerate(st.role):
-        if role == Role.CHAIN:
-            _chain(out, row, i)
-            before = None
-            continue
-        if role not in (Role.STITCH, Role.START_TOP):
-            continue
+        if role == Role.CHAIN and (i == 0 or st.role[i - 1] != Role.CHAIN):
+            _add(out, Item("ch", str(_chain_length(row, i))))
         if i in st.groups:
-            out.append(Item("group", st.groups[i][1]))
-        foot = next(((back, at) for back, at, how in st.feet_of(i) if how is not How.RING), None)
-        space = any(how in (How.SPACE, How.SIDE, How.UNDER) for _, _, how in st.feet_of(i))
-        if role == Role.STITCH or foot is not None:
-            same = foot is not None and foot == before and not space and not (i and st.role[i - 1] == Role.START_TOP)
-            _stitch(out, _kind(st.name(i)), same, closes(st.name(i)) > 1)
-        before = foot
+            _add(out, Item("group", st.groups[i][1]))
+        if role == Role.STITCH:
+            _add(out, _item(row, i))
+        elif role == Role.START_TOP and any(how is not How.RING for _, _, how in st.feet_of(i)):
+            _add(out, Item("st", _kind(st.name(i))))
     return tuple(out)
+
+
+def _add(out: list[Item], item: Item) -> None:
+    if not out or out[-1] != item:
+        out.append(item)
+
+
+def _item(row: RowWork, i: int) -> Item:
+    """One stitch: plain, one of several in one place, or several worked together."""
+    kind = _kind(row.stitches.name(i))
+    if closes(row.stitches.name(i)) > 1:
+        return Item("dec", kind)
+    foot = _foot(row, i)
+    beside = [k for k in (i - 1, i + 1) if 0 <= k < len(row.stitches) and row.stitches.role[k] == Role.STITCH]
+    return Item("inc" if foot is not None and any(_foot(row, k) == foot for k in beside) else "st", kind)
+
+
+def _foot(row: RowWork, i: int) -> tuple[int, int] | None:
+    """The stitch that element i stands in; None in a ring, a space, an edge, which take any number."""
+    for back, at, how in row.stitches.feet_of(i):
+        return None if how in (How.RING, How.SPACE, How.SIDE, How.UNDER) else (back, at)
+    return None
 
 
 def _kind(name: str) -> str:
     return name[:2] + base(name) if name[:2] in ("FP", "BP") else base(name)
 
 
-def _chain(out: list[Item], row: RowWork, i: int) -> None:
-    if i and row.stitches.role[i - 1] == Role.CHAIN:
-        return
+def _chain_length(row: RowWork, i: int) -> int:
     n = 1
     while i + n < len(row.stitches) and row.stitches.role[i + n] == Role.CHAIN:
         n += 1
-    out.append(Item("ch", str(n)))
-
-
-def _stitch(out: list[Item], kind: str, same: bool, together: bool) -> None:
-    item = Item("dec" if together else "st", kind)
-    if same and out and out[-1].kind in ("st", "inc") and out[-1].plain == base(kind):
-        if out[-1].kind == "st":
-            out[-1] = Item("inc", kind)
-        return
-    if out and out[-1] == item and item.kind in ("st", "dec"):
-        return
-    out.append(item)
+    return n
 
 
 def _once(items: tuple[Item, ...], most: int = 16) -> tuple[Item, ...]:

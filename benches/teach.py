@@ -1,6 +1,6 @@
 """Planted slips found in narrations made up by machine: `python benches/teach.py [--many N] [--list] [--seed N]`.
 
-# ruff: noqa: E501 - spoken sentences stand on one line
+# ruff: noqa: E501
 
 For every style of speaking (six that the comparison was worked on, four held out) and every example, narrations with slips planted at
 random are written as captions of four forms, half of them with the noise of machine captions. A slip is found when it is reported with
@@ -106,9 +106,7 @@ def main() -> None:
                         for slip in missed:
                             print(f"   MISSED {style.name} / {name} {k}: {slip}")
                         for h in alarms:
-                            print(
-                                f"   ALARM  {style.name} / {name} {k}: {h.at or -1:.1f} {h.kind} {h.row}: {h.message} ({h.sure}) “{h.words}”"
-                            )
+                            print(f"   ALARM  {style.name} / {name} {k}: {h.at or -1:.1f} {h.kind} {h.row}: {h.message} ({h.sure})")
             _line(style.name, tally)
             sums = [a + b for a, b in zip(sums, tally, strict=True)]
         _line(f"ALL {group}", sums)
@@ -120,9 +118,8 @@ def main() -> None:
 
 def _line(name: str, tally: list[float]) -> None:
     narrations, minutes, planted, found, alarms = tally
-    print(
-        f"{name:18} {narrations:10.0f} {minutes:8.1f} {planted:8.0f} {found:6.0f} {found / max(planted, 1):6.0%} {alarms:6.0f} {alarms / max(minutes, 0.1) * 10:10.2f}"
-    )
+    share, rate = found / max(planted, 1), alarms / max(minutes, 0.1) * 10
+    print(f"{name:18} {narrations:10.0f} {minutes:8.1f} {planted:8.0f} {found:6.0f} {share:6.0%} {alarms:6.0f} {rate:10.2f}")
 
 
 if __name__ == "__main__":

@@ -1,3 +1,1 @@
 """Narrations made up from patterns in several styles of speaking, with slips planted and the noise of captions made by machines."""
-
-# ruff: noqa: E501 - spoken sentences stand on one line

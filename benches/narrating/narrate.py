@@ -1,7 +1,5 @@
 """A narration: sentences with times, slips planted in it, written as captions of one kind or another."""
 
-# ruff: noqa: E501 - spoken sentences stand on one line
-
 from __future__ import annotations
 
 import random

@@ -1,6 +1,6 @@
 """What machines make of speech: sounds taken for other words, lost words, no marks, lines that roll."""
 
-# ruff: noqa: E501 - spoken sentences stand on one line
+# ruff: noqa: E501
 
 from __future__ import annotations
 

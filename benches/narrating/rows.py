@@ -1,6 +1,6 @@
 """What there is to say of a pattern: each written row with its clauses in spoken words, and its count."""
 
-# ruff: noqa: E501 - spoken sentences stand on one line
+# ruff: noqa: E501
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """Styles of speaking: how a row is announced, its work told, its count given; what is said between. Tuned ones, and ones held out.
 
-# ruff: noqa: E501 - spoken sentences stand on one line
+# ruff: noqa: E501
 
 The held-out styles were written after the tuned ones had been worked on, and nothing was changed for them.
 """

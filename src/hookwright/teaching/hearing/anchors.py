@@ -27,7 +27,7 @@ class Anchor:
     """Rows told by their number ("the next six rows")."""
 
 
-_RANGE = frozenset(["to", "through", "thru", "till", "until", "and", "too", "two", "2", "-", "or"])
+_RANGE = words("anchors", "range")
 _LIKE = words("anchors", "like")
 _DONE = frozenset(["done", "complete", "finished", "over"])
 _SORRY = phrases("anchors", "sorry")
@@ -73,21 +73,12 @@ def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
 def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind == "ord" and k + 1 < len(tokens) and tokens[k + 1].kind in ("row", "rows") and token.number < 1000:
-        last = _ordinal_range(tokens, k + 2)
-        if last is not None and last[0] > token.number:
-            return Anchor(k, last[1], "begins", token.number, last[0], token.at)
+        upto = _ordinal_range(tokens, k + 2)
+        if upto is not None and upto[0] > token.number:
+            return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
         return _placed(tokens, k, k + 2, token.number, token.number, 1.0)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
-    if (
-        token.kind == "word"
-        and token.text == "number"
-        and k + 1 < len(tokens)
-        and tokens[k + 1].kind == "num"
-        and k
-        and tokens[k - 1].kind in ("row", "rows")
-    ):
-        return None
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
         return _soft(tokens, k, k + 2, tokens[k + 1].number)
     if token.kind not in ("row", "rows"):
@@ -112,30 +103,7 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     return _placed(tokens, k, end, first, max(first, last), sure)
 
 
-_NO_NEW_ROW = frozenset(
-    [
-        "this",
-        "each",
-        "every",
-        "the",
-        "a",
-        "per",
-        "that",
-        "whole",
-        "previous",
-        "last",
-        "your",
-        "entire",
-        "any",
-        "of",
-        "same",
-        "another",
-        "one",
-        "every",
-        "my",
-        "our",
-    ]
-)
+_NO_NEW_ROW = words("anchors", "no_new_row")
 
 
 def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...working import RowWork
 from .figures import sound_alike
 from .findings import Heard
+from .lexicon import words
 from .segments import Speech, Stretch
 from .tallies import Told, says_same
 from .units import Unit
@@ -125,31 +126,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     )
 
 
-_BEFORE_STITCHES = frozenset(
-    [
-        "each",
-        "next",
-        "the",
-        "last",
-        "first",
-        "same",
-        "every",
-        "of",
-        "more",
-        "all",
-        "these",
-        "those",
-        "your",
-        "and",
-        "other",
-        "both",
-        "few",
-        "some",
-        "any",
-        "any",
-        "two",
-    ]
-)
+_BEFORE_STITCHES = words("count_slips", "before_stitches")
 
 
 def _lost(speech: Speech, stretch: Stretch) -> bool:

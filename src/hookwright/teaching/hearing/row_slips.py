@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from .align import Meant
 from .figures import sound_alike
 from .findings import Heard
+from .lexicon import phrases
 from .segments import Speech, Stretch
 from .tokens import raw_of
 from .units import Unit
@@ -131,10 +132,7 @@ def _last_work(speech: Speech, stretch: Stretch) -> int:
     return last
 
 
-_CLOSING = (
-    "that's it", "all done", "we're done", "you're done", "thank you", "thanks for", "bye", "see you", "weave in", "the whole of", "finished",
-    "that is it", "fasten off", "happy crocheting", "the end", "you did it", "congratulations",
-)  # fmt: skip
+_CLOSING = phrases("row_slips", "closing")
 
 
 def _closes(speech: Speech, k: int) -> bool:

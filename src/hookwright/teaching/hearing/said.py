@@ -15,10 +15,8 @@ _WORKED = words("said", "worked")
 _MAKES = words("said", "makes")
 _NOT = phrases("said", "not")
 _SAME = phrases("said", "same")
-_WHICH = frozenset(("next", "first", "last", "each", "same", "every", "that", "previous", "following", "the", "this"))
-_LANDS = frozenset(
-    ["uk", "british", "britain", "england", "english", "america", "american", "americans", "uk's", "terminology", "terms", "us"]
-)
+_WHICH = words("said", "which")
+_LANDS = words("said", "lands")
 
 
 @dataclass(frozen=True, slots=True)

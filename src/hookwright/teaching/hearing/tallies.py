@@ -172,68 +172,11 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return 0.0
 
 
-_NEAR = frozenset(
-    [
-        "is",
-        "are",
-        "it's",
-        "that's",
-        "at",
-        "with",
-        "of",
-        "total",
-        "count",
-        "holds",
-        "answer",
-        "was",
-        "be",
-        "makes",
-        "get",
-        "closes",
-        "reads",
-        "says",
-        "exactly",
-        "precisely",
-    ]
-)
-_NEAR_NOT = frozenset(
-    ["row", "round", "hook", "number", "size", "page", "minute", "step", "part", "version", "mm", "old", "pattern", "film", "about"]
-)
+_NEAR = words("tallies", "near")
+_NEAR_NOT = words("tallies", "near_not")
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
-_NUMBERED = frozenset(
-    [
-        "step",
-        "part",
-        "size",
-        "version",
-        "page",
-        "figure",
-        "number",
-        "chapter",
-        "episode",
-        "hook",
-        "minute",
-        "lesson",
-        "video",
-        "film",
-        "needle",
-        "image",
-        "picture",
-        "photo",
-    ]
-)
-_AT = (
-    " be at ",
-    " end up with ",
-    " ends up with ",
-    " you're at ",
-    " we're at ",
-    " ending up with ",
-    " left with ",
-    " finish with ",
-    " end with ",
-    " are at ",
-)
+_NUMBERED = words("tallies", "numbered")
+_AT = phrases("tallies", "at")
 
 
 def _having(before: list[str]) -> bool:

@@ -11,6 +11,7 @@ import numpy as np
 
 from ..measuring import Lies, Measures, PartMeasures
 from .cloth import Cloth, Floats, Ints, cloth_of, too_full
+from .coarse import by_distances
 from .relax import Relaxed, edge_error, relax, stretch
 from .skin import stuffing, triangles
 from .start import gathered, unroll
@@ -22,10 +23,19 @@ GIVE: Final = 0.03
 """What a round piece laid flat takes up without showing it: rounds are seldom exactly as full as a plane wants."""
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
+GOOD, GOOD_ROUNDS = 1e-2, 1e-3
+"""A gain smaller than this share of the energy, three steps running, ends the solving. Rounds laid flat share out what is too much or too
+little between all their stitches, which takes a few steps more."""
 CANNOT_LIE: Final = 0.05
 """Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
 BURST: Final = 0.05
 """A stuffed piece stretched further than this (RMS) was not closed enough to be stuffed."""
+ASTRAY: Final = 0.02
+"""A solved piece further off than this (RMS) is solved again from distances alone, and the better of the two is kept."""
+FOLDED: Final = 0.03
+"""A flat piece with more than this share of its area face down lies folded."""
+MOST_AGAIN: Final = 30_000
+"""Nodes beyond which a piece is not solved again from distances."""
 LARGEST: Final = 400_000
 """Nodes beyond which a part is drawn from its unrolled start alone."""
 
@@ -188,7 +198,7 @@ def shape_part(
     wanted = start is not None or solve == "always" or (solve == "needed" and not start_error <= FITS)
     relaxed = None
     if wanted and 1 < cloth.nodes <= LARGEST:
-        relaxed = _solve(measures, cloth, ties, begun if start is None else start, flat, seconds)
+        relaxed = _solve(measures, cloth, ties, begun if start is None else start, flat, seconds, start is not None)
     spent = Seconds(
         cloth=times[1] - times[0], ties=times[2] - times[1], start=times[3] - times[2],
         factor=relaxed.seconds_factor if relaxed else 0.0, run=relaxed.seconds_run if relaxed else 0.0,
@@ -206,9 +216,50 @@ def shape_part(
     return made
 
 
-def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float) -> Relaxed:
+def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float, given: bool) -> Relaxed:
+    """Relax from `start`; where that ends astray, from distances alone as well.
+
+    Rounds pressed flat that are far from a plane's fullness are meant to stay off; they are solved again only from a start `given`.
+    """
+    good = GOOD_ROUNDS if flat and measures.in_rounds and measures.lies == "flat" else GOOD
+    first = _relax(measures, cloth, ties, start, flat, seconds, good)
+    if cloth.nodes > MOST_AGAIN or (flat and measures.in_rounds and not given) or not _astray(measures, cloth, ties, first, flat):
+        return first
+    again = _relax(measures, cloth, ties, _in_space(by_distances(ties, cloth.nodes, 2 if flat else 3)), flat, seconds, good)
+    if _folded(cloth, again, flat):
+        return first
+    better = again.error < first.error or _folded(cloth, first, flat)
+    kept = again if better else first
+    return replace(
+        kept, iterations=first.iterations + again.iterations, seconds_run=first.seconds_run + again.seconds_run,
+        seconds_factor=first.seconds_factor + again.seconds_factor,
+    )  # fmt: skip
+
+
+def _astray(measures: PartMeasures, cloth: Cloth, ties: Ties, out: Relaxed, flat: bool) -> bool:
+    give = GIVE if flat and measures.in_rounds else 0.0
+    return edge_error(ties, out.at, give) > ASTRAY or _folded(cloth, out, flat)
+
+
+def _folded(cloth: Cloth, out: Relaxed, flat: bool) -> bool:
+    """Whether a flat piece lies folded on itself, however small its edge error: some of its meshes then lie face down."""
+    faces = triangles(cloth) if flat else np.zeros((0, 3), np.int64)
+    if not len(faces):
+        return False
+    area = _facing(out.at, faces) * np.sign(_facing(unroll(cloth, flat=True), faces))
+    down, up = float(-area[area < 0].sum()), float(area[area > 0].sum())
+    return min(down, up) > FOLDED * (down + up)
+
+
+def _facing(at: Floats, faces: Ints) -> Floats:
+    """Twice the area of each triangle in the plane; the sign tells which way it faces."""
+    a, b, c = (at[faces[:, k]] for k in range(3))
+    return np.asarray((b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0]))
+
+
+def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float, good: float) -> Relaxed:
     if flat:
-        return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds)
+        return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds, good=good)
     start = _off_the_saddle(start)
     if measures.lies != "closed" or measures.rounds is None:
         return relax(ties, start, seconds=seconds)
@@ -216,9 +267,16 @@ def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
     unit = float(np.median(ties.rest[ties.edges]))
     push = stuffing(cloth, triangles(cloth), start, pressure=PRESSURE / radius / unit**2)
     stuffed = relax(ties, start, extra=push, good=1e-3, seconds=seconds)
-    if stuffed.error <= BURST:
+    if stuffed.error <= BURST and _whole(measures, stuffed):
         return stuffed
     return relax(ties, start, seconds=seconds)  # it has holes or loose chains that stuffing would tear wide: it is shaped empty
+
+
+def _whole(measures: PartMeasures, out: Relaxed) -> bool:
+    """Whether nothing was blown away: no part of a closed piece lies further off than the fabric reaches."""
+    rounds = measures.rounds
+    reach = 0.0 if rounds is None else rounds.rounds[-1].reach_cm + rounds.girth_cm
+    return float(np.ptp(out.at, axis=0).max()) <= 1.2 * reach
 
 
 def _off_the_saddle(start: Floats) -> Floats:

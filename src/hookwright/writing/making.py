@@ -16,7 +16,7 @@ def _make(voice: Voice, step: Make) -> None:
     lexicon, say = voice.lexicon, voice.out.say
     word = lexicon.stitch(step.stitch)
     many = "" if one(step.each) else f"{number(step.each)}{lexicon.space}"
-    if voice.grouped and step.at.where in ("next", "same") and step.places != "rest" and step.closes == 1:
+    if voice.grouped and step.at.where in ("next", "same") and step.places != "rest":
         count = step.places if one(step.each) else step.each
         say(word if one(count) else f"{number(count)}{lexicon.space}{word}")
     elif step.at.where == "hook":
@@ -91,6 +91,9 @@ def _together(voice: Voice, step: Together) -> None:
     place = place_words(step.at, step.places, step.but, lexicon, over=voice.over, upto=step.upto) + _skipped(voice, step.at)
     if step.name is not None and step.name in lexicon.own:
         say(f"{step.name} {place}")
+    elif _a_cluster(step):
+        say_steps(replace(voice, grouped=True), step.body)
+        say(f" {place}")
     elif voice.spoken:
         say("group of ")
         say_steps(replace(voice, grouped=True), step.body)
@@ -99,6 +102,13 @@ def _together(voice: Voice, step: Together) -> None:
         say("(")
         say_steps(replace(voice, grouped=True), step.body)
         say(f") {place}")
+
+
+def _a_cluster(step: Together) -> bool:
+    """One together-stitch with all its feet in one space: "dc3tog in next ch-2 sp" says so without brackets."""
+    only = step.body[0] if len(step.body) == 1 else None
+    space = step.at.what == "sp" or step.at.what.endswith(" sp")
+    return isinstance(only, Make) and only.closes > 1 and one(only.each) and space and (step.places == "rest" or one(step.places))
 
 
 @says(Chain)

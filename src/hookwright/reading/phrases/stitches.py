@@ -275,7 +275,11 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
     name = f"{kind}{closes}tog"
     if c.kind == "(" and c.close.get(c.i, 0) - c.i <= 3 and c.look().kind == "dec":
         c.i = c.close[c.i] + 1
+    begin = c.i
     found = spot(c)
+    if found is not None and c.t[begin].kind == "in" and told is None and _in_one_place(c, found):
+        gathered = make(c, start, name, found=_with_loop(Spot(Place(where="same")), loop), closes=closes)
+        return [Together(id=c.id(), span=c.span(start), body=(gathered,), at=found.at, places=found.places, but=found.but, upto=found.upto)]
     if found is None:
         but = limit(c)
         if but is not None:
@@ -297,6 +301,13 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
         if found.places == ONE:
             _second_foot(c)
     return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]
+
+
+def _in_one_place(c: Cursor, found: Spot) -> bool:
+    """ "dc3tog in next ch-2 sp", "dc2tog in same st": all its feet in one place; "in same st and next st" and "over next 2 sps" are not."""
+    alone = not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
+    space = found.at.what == "sp" or found.at.what.endswith(" sp")
+    return alone and ((space and found.places in (ONE, "rest")) or (found.at.where == "same" and found.places == ONE))
 
 
 def _second_foot(c: Cursor) -> None:

@@ -133,6 +133,8 @@ def leave(c: Cursor) -> list[Step] | None:
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
     c.drop("the", "idle", "rem", "last", "next", "all", "other")
+    if c.kind == "o" and c.t[c.i].val == 1:
+        c.i += 1  # "leaving first 2 sts unworked": passed over where the row begins
     told = number(c)
     c.drop("rem", "idle")
     what = noun(c)

@@ -238,7 +238,8 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
     if (
         c.kind in ("around", "across", "", ".", ",", ";", ")", "until", "once", "=", "(")
         or (c.kind == "to" and c.look().kind in ("end", "last", "the"))
-        or (c.kind == "n" and c.look().kind in ("times", "more", "x") and len(c.frames[0].out) > 0)
+        or (c.kind == "n" and (c.look().kind in ("times", "more", "x") or c.look().val == "x") and len(c.frames[0].out) > 0)
+        or (c.t[c.i].val == "x" and c.look().kind == "n" and len(c.frames[0].out) > 0)
         or (c.kind == "all" and c.look().kind in ("around", "across"))
         or c.kind == "and"
     ):

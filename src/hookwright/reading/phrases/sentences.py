@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
 from . import (
+    bare,
     chains,
     colours,
     counts,
@@ -52,6 +53,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         shaping.change,
         moves.closing,
         stitches.stitch,
+        bare.bare_number,
     ),
     "a": (filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
@@ -71,9 +73,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "foff": (ends.fasten,),
     "rep": (references.refer, repeats.repeat),
     "*": (repeats.star,),
-    "(": (groups.bracket,),
-    "[": (groups.bracket,),
-    "{": (groups.bracket,),
+    "(": (bare.bracketed_repeat, groups.bracket),
+    "[": (bare.bracketed_repeat, groups.bracket),
+    "{": (bare.bracketed_repeat, groups.bracket),
     "=": (counts.trailing,),
     ":": (counts.trailing,),
     "total": (counts.sentence,),

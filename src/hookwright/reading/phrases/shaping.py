@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Make, Place, Repeat, Shape, Sized, Step, Times
+from ...pattern import ONE, Aside, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -23,6 +24,8 @@ EXAMPLES = (
     ("dec over next 2 sts", "sc2tog"),
     ("dec 1 st each end", "shape−1 each_end"),
     ("inc 6 sts evenly", "shape+6 evenly"),
+    ("3 sc, inc all around", "[sc×3, 2sc]×rest"),
+    ("inc every 8 sts", "[sc×7, 2sc]×rest"),
 )
 
 
@@ -59,8 +62,20 @@ def change(c: Cursor) -> list[Step] | None:
     triple = c.kind == "n" and c.t[c.i].val == 3 and c.t[c.i].gap is False
     if triple:
         c.i += 1
+    goes_round = c.kind in ("around", "all") and c.ctx.rounds
     step, every = _one(c, start, more, main, told, loop)
+    if goes_round and step.places == "rest" and _a_unit(c):
+        body = (*(one for one in c.out if isinstance(one, Make)), replace(step, places=ONE))
+        c.out.clear()
+        return [Repeat(id=c.id(), span=c.span(0), body=body, times=Times(kind="rest"))]
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
+
+
+def _a_unit(c: Cursor) -> bool:
+    """ "3 sc, inc around": a few plain stitches before the shaping are a unit with it, which goes round."""
+    plain = [one for one in c.out if not isinstance(one, Aside)]
+    few = all(isinstance(one, Make) and one.places != "rest" and one.at == Place() and one.closes == 1 for one in plain)
+    return 0 < len(plain) <= 4 and few and not c.frames[-1].marks and len(c.frames) == 1
 
 
 def _every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
@@ -95,10 +110,16 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
 
 
 def _where(c: Cursor, more: bool) -> Spot | None:
-    if c.kind in ("around", "across", "to", "along"):
+    if c.kind in ("around", "across", "to", "along") or (c.kind == "all" and c.look().kind in ("around", "across")):
+        c.take("all")
         but = limit(c)
         if but is not None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)
+    every = c.t[c.i + 2] if c.t[c.i].text.lower() == "every" and c.look().kind == "n" else None
+    if every is not None and every.kind in ("noun", "st") and isinstance(c.look().val, int):
+        count = c.look().val
+        c.i += 3
+        return Spot(Place(), every=count if isinstance(count, int) else 1)
     if c.kind in PREPS or c.kind in ("next", "each", "last", "same", "o"):
         found = spot(c, bare=True)
         if found is None:

@@ -16,6 +16,7 @@ _SAME = {
     "\uff0c": ",",
     "\uff1a": ":",
     "\u2026": ".",
+    "\u2192\u21d2\u279c\u2794": "=",
     "\u2028\u2029\x85\r": "\n",
     # letters of other alphabets that a scanner or a keyboard puts into Latin words
     "АΑ": "A", "ВΒ": "B", "С": "C", "ЕΕ": "E", "НΗ": "H", "КΚ": "K", "МΜ": "M", "ОΟ": "O", "РΡ": "P", "ТΤ": "T", "ХΧ": "X",

@@ -1,0 +1,53 @@
+"""Shorthand of toys in rounds: a number alone is so many plain stitches ("(3, inc) x 6"), and a repeat may stand in a bracket of its own."""
+
+from __future__ import annotations
+
+from ...pattern import Make, Place, Sized, Step
+from .cursor import Cursor
+from .shapes import make
+from .spots import Spot
+
+EXAMPLES = (
+    ("(3, inc) x 6", "[sc×3, 2sc]×6"),
+    ("[2, dec] 6 times", "[sc×2, sc2tog]×6"),
+    ("3 sc, inc (rep x6)", "[sc×3, 2sc]×6"),
+    ("3 sc, inc; repeat 6x", "[sc×3, 2sc]×6 more"),
+)
+_BEFORE = frozenset(("(", "[", "{", "*", ",", ""))
+_AFTER = frozenset((",", ")", "]", "}", "*", "+"))
+_OPEN = {"(": ")", "[": "]", "{": "}"}
+
+
+def bare_number(c: Cursor) -> list[Step] | None:
+    """ "3" before a comma, beside an increase or decrease, in the stitch of the piece."""
+    token, before = c.t[c.i], c.t[c.i - 1].kind if c.i else ""
+    if not c.ctx.rounds or not c.ctx.main or not isinstance(token.val, int) or not 0 < token.val <= 200:
+        return None
+    if before not in _BEFORE or c.look().kind not in _AFTER or not _beside_shaping(c):
+        return None
+    start = c.i
+    c.i += 1
+    return [make(c, start, c.ctx.main, found=Spot(Place(), Sized((token.val,))))]
+
+
+def _beside_shaping(c: Cursor) -> bool:
+    """An increase or decrease stands in the same unit."""
+    near = c.t[max(0, c.i - 6) : c.i + 7]
+    return any(token.kind in ("inc", "dec") for token in near)
+
+
+def bracketed_repeat(c: Cursor) -> list[Step] | None:
+    """ "(rep x6)", "(repeat 6 times)" after the words that are repeated."""
+    from .repeats import repeat
+
+    close = c.close.get(c.i)
+    if close is None or c.look().kind != "rep" or not any(isinstance(step, Make) for step in c.out):
+        return None
+    start = c.i
+    c.i += 1
+    got = repeat(c)
+    if got is None or c.i != close:
+        c.i = start
+        return None
+    c.i = close + 1
+    return got

@@ -237,6 +237,10 @@ class Refer(Node):
     changes: tuple[Step, ...] = ()
     stretch: bool = False
     reverse: bool = False
+    grow: int = 0
+    """So many stitches more (less) in the plain run between increases (decreases), each time the row is worked again."""
+    upto: str = ""
+    """How far the other part is followed, in the words' own terms: "armhole", "underarm", "neck" … ("" = to its end)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -183,6 +183,7 @@ class PartReader:
         name, numbers = (label.text, label.numbers) if label is not None else self._unlabelled(draft, k, steps)
         until, rows_count = self._how_long(reading, draft, label)
         note = label.note if label else ""
+        numbers = _through(numbers, reading.told.get("until_rows"))
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
@@ -234,6 +235,13 @@ def _goes_on(text: str, draft: PartDraft) -> bool:
     if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
         return False
     return not re.search(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}", text[first.start : first.end])
+
+
+def _through(numbers: tuple[tuple[int, ...], ...], upto: object) -> tuple[tuple[int, ...], ...]:
+    """ "Rnd 7: Repeat in this manner … Work through Rnd 14.": the rows up to the one told are this instruction's too."""
+    if not isinstance(upto, int) or len(numbers) != 1 or len(numbers[0]) != 1 or not 0 < upto - numbers[0][0] <= 500:
+        return numbers
+    return (tuple(range(numbers[0][0], upto + 1)),)
 
 
 def _following(draft: PartDraft) -> list[Label | None]:

@@ -97,8 +97,13 @@ def _times(times: Times) -> str:
 
 
 def _refer(step: Refer) -> str:
+    if step.upto == "side":
+        return "as side before" + (" reversed" if step.reverse else "")
     rows = f"rows {', '.join(map(str, step.rows))}" if step.rows else f"last {step.last}" if step.last else "all rows"
-    return f"as {rows}" + (f" of {step.part}" if step.part else "") + (f" but {shown(step.changes)}" if step.changes else "")
+    far = f" to {step.upto}" if step.upto else ""
+    but = f" but {shown(step.changes)}" if step.changes else ""
+    grow = f" growing {step.grow:+d}".replace("-", "−") if step.grow else ""
+    return f"as {rows}" + (f" of {step.part}" if step.part else "") + far + but + grow
 
 
 def _plain(step: Step) -> str:

@@ -14,6 +14,22 @@ _NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?\(((?:[^()\
 _ONE = re.compile(r"(?<![\w.])\d{1,3}\s\(\d{1,3}\)\s(?:sts?|sc|s c|dc|d c|hdc|tr|times|inches|rows|rnds|in\b|cm|more|\d+ yd)", re.I)
 
 
+_CHANGES = re.compile(
+    r"(?i)\b(?:changes|figures|numbers|directions)?\s?for\s((?:(?:extra\s)?(?:small|medium|large|petite|\d{1,2}|size|sizes|and|to|&|,|x|-)[\s,]{0,3}){1,16})"
+    r"(?:are\s)?(?:given\s|shown\s)?(?:in\s)?(?:parenthes[ei]s|brackets)"
+)
+
+
+def _told_in_brackets(text: str) -> int:
+    """ "Changes for medium and large sizes are in parentheses": so many sizes beside the first; 0 when not told so."""
+    match = _CHANGES.search(text[:20_000])
+    if match is None:
+        return 0
+    words = re.sub(r"(?i)\bsizes?\b|\bextra\b", " ", match[1])
+    words = re.sub(r"(?i)\s(?:to)\s", "-", words)
+    return len([word for word in re.split(r"(?i),|\band\b|&", words) if word.strip(" -")])
+
+
 def how_many_sizes(facts: Facts, text: str) -> int:
     """The number of sizes (at least 1)."""
     if facts.size_names:
@@ -34,6 +50,9 @@ def how_many_sizes(facts: Facts, text: str) -> int:
         count, n = max(many)
         if count >= 2 or named:
             return min(n, LIMITS.sizes)
+    told = _told_in_brackets(text)
+    if told:
+        return min(1 + told, LIMITS.sizes)
     if (named and single) or (len(_ONE.findall(text)) >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text)):
         return 2
     return 1

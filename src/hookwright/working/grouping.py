@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Aside, Chain, Colour, Make, Place, Repeat, Skip, Step, Together
+from ..pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
 from .context import Spot
+from .custom import NO_YES
 from .fabric import RING_FOOT, How, Role
 from .making import Making
 from .needs import first_stitch, is_space, need_of
+
+SLIPS_WORKED_INTO = "Are the slip stitches at a row's beginning worked into later?"
 
 
 class Grouping(Making):
@@ -19,7 +22,8 @@ class Grouping(Making):
         if step.stitch == "picot" and places > 0:
             self._hanging(step, places, 3)
             return None
-        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail):
+        if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places):
+            self.started = False
             self._travel(places, step)
             return None
         if step.stitch == "sl st" and is_space(step.at.what) and step.at.where == "next" and self.inside is None and _begins_with_it(tail):
@@ -162,18 +166,24 @@ class Grouping(Making):
             self.basket.put("sl st", Role.HANGING, step.id, self.iteration, self.yarn, ((0, max(on, 0), int(How.TOP)),))
             self.basket.groups.append((first, chains + 1, "picot"))
 
-    def _only_travels(self, tail: Sequence[Step]) -> bool:
-        """Slip stitches before a starting chain only move along."""
+    def _at_the_beginning(self) -> bool:
+        """Nothing is worked yet but, at most, a chain that stands for nothing."""
+        return not self.started or (not self.stood and not self.pos and not any(r != Role.START for r in self.basket.role))
+
+    def _only_travels(self, tail: Sequence[Step], places: int) -> bool:
+        """Slip stitches before a starting chain only move along; several that begin a flat row are not worked into again, as a rule."""
         for step in tail:
             if isinstance(step, Make) and step.stitch == "sl st":
                 continue
             if isinstance(step, (Chain, Colour, Aside)):
                 if isinstance(step, Chain):
-                    return True
+                    return not self.started or places > 1
                 continue
-            if isinstance(step, Repeat):
-                return bool(step.body) and not isinstance(step.body[0], (Chain, Colour)) and self._only_travels(step.body)
-            return isinstance(step, Together) and bool(step.body) and _moves_on(step.body[0])
+            if isinstance(step, Together) and step.body and isinstance(step.body[0], Chain):
+                return True
+            if places < 2 or self.context.in_round or self.offer.foundation or not isinstance(step, (Make, Even, Repeat, Shape)):
+                return False
+            return self.context.answers.pick(SLIPS_WORKED_INTO, NO_YES) == 0
         return False
 
     def _travel(self, places: int, step: Make) -> None:

@@ -9,15 +9,16 @@ from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, Ring, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count
+from .dividing import Dividing, side_again
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .needs import asks_for_work
 from .offer import NOTHING, RING, Offer
 from .plan import Astray, Due, Shaped, founded, lay_out, shape_row
 from .standing import Outcome
-from .trying import DIFFERS, MISFIT, RowTrying
+from .trying import DIFFERS, MISFIT
 
 
-class PartWorker(RowTrying):
+class PartWorker(Dividing):
     """Works one part under one set of answers."""
 
     def work(self) -> None:
@@ -43,6 +44,11 @@ class PartWorker(RowTrying):
         return rows
 
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
+        other = side_again(due.steps)
+        if other is not None:
+            if self._second_side(due, other):
+                return
+            due = replace(due, steps=(*due.steps, Unread(id=other.id, span=other.span)))
         shaped = shape_row(due.steps, self.shared.shaped)
         if self.state.below is None and not self.state.ring and not shaped.foundation:
             begun = founded(due.steps)
@@ -58,7 +64,8 @@ class PartWorker(RowTrying):
         if not asks_for_work(work):
             self._nothing_worked(due, shaped, work)
             return
-        offer = self._named_offer(due, work) or self._offer(due)
+        offer = self._named_offer(due, work) or self._rest_offer(due, shaped) or self._offer(due)
+        self.ahead = ahead
         outcome = self._best(due, work, offer, shaped)
         if due.number is not None and self._numbered_back(due):
             offer, outcome = self._other_version(due, work, shaped, offer, outcome)
@@ -110,6 +117,10 @@ class PartWorker(RowTrying):
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
             self._doubt(outcome, comparison),
         )  # fmt: skip
+        self.state.uncounted = outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is None
+        self.worked_from[self.rows[-1].index] = due
+        if shaped.fastened:
+            self.ended.add(self.rows[-1].index)
         self.state.sure = self._sure_of(due, state, outcome, carries_stated)
         if self.state.sure and state != "differs":
             self.right.add(due.label)
@@ -163,7 +174,8 @@ class PartWorker(RowTrying):
         stitches = self._joined(stitches, shaped, due)
         self.rows.append(
             RowWork(
-                label=due.label, number=due.number, written=due.row, index=self.first_index + len(self.rows), made_in=due.row.made_in,
+                label=due.label, number=due.number, written=due.written or due.row, index=self.first_index + len(self.rows),
+                made_in=due.row.made_in,
                 side=now.side, side_because=self._side_because(due), begins=self._begins(due), turned=now.turned,
                 direction=now.direction, stitches=stitches, offered=offered, used=used, counted=counted, stated=stated, state=state,
                 decided_by=decided_by,  # type: ignore[arg-type]
@@ -349,7 +361,8 @@ class PartWorker(RowTrying):
         first = not self.rows
         self.rows.append(
             RowWork(
-                label="Foundation", number=None, written=due.row, index=self.first_index + len(self.rows), made_in=due.row.made_in,
+                label="Foundation", number=None, written=due.written or due.row, index=self.first_index + len(self.rows),
+                made_in=due.row.made_in,
                 side="RS", side_because="assumed: the first row is a right-side row", begins="A", turned=False, direction=1,
                 stitches=stitches, offered=None, used=None, counted=EMPTY if ring else Counted(total=0, by_kind={"ch": chains}, made={}),
                 stated=(), state="unstated", read="whole", worked="yes", yarn=self.state.yarn, foundation=True,
@@ -358,7 +371,7 @@ class PartWorker(RowTrying):
         if first or self.state.fastened:
             self.state.direction, self.state.side = 1, "RS"
         self.state.below, self.state.below_index = stitches, self.first_index + len(self.rows) - 1
-        self.state.ring, self.state.foundation = ring, not ring
+        self.state.ring, self.state.foundation, self.state.uncounted = ring, not ring, False
         self.state.total, self.state.sure = None, True
         self.state.assumed = self.state.fastened = self.state.turned = False
         self.state.carried, self.state.travel = None, ()
@@ -381,7 +394,7 @@ class PartWorker(RowTrying):
         before: int | None = None
         while done < rows and not self.stopped:
             number = due.number + done if due.number is not None else None
-            steps, wrong, meant = self.follow.steps(due.row, done)
+            steps, wrong, meant = (due.follow or self.follow).steps(due.row, done)
             label = f"{due.label.split(' ')[0]} {number}" if number is not None else f"{due.label}"
             last = target is None and done == rows - 1
             one = replace(
@@ -390,7 +403,7 @@ class PartWorker(RowTrying):
             )  # fmt: skip
             self._row(one, ())
             done += 1
-            if self.rows and self.rows[-1].read != "whole":
+            if self.rows and (self.rows[-1].read != "whole" or self.rows[-1].worked == "unworkable"):
                 break
             total = self.rows[-1].counted.total if self.rows else 0
             if target is not None and (total in (target, before) or done > 2000):

@@ -26,6 +26,8 @@ from ..pattern import (
     Until,
 )  # fmt: skip
 from .changes import changed
+from .following import part_dues, part_named, whole_part
+from .growing import grown
 from .in_pattern import pattern_rows, told_as_pattern, widened
 from .needs import asks_for_work
 
@@ -57,6 +59,10 @@ class Due:
     wrong_reference: Astray | None = None
     stretched: bool = False
     from_row: str = ""
+    written: Row | None = None
+    """The instruction as written, where it stands for a row of another piece."""
+    follow: Follow | None = None
+    """Follows references in the piece it comes from."""
 
 
 def noun_of(row: Row) -> str:
@@ -68,13 +74,17 @@ class Follow:
 
     def __init__(
         self, part: Part, parts: Sequence[Part], size: int, written: dict[tuple[Step, ...], tuple[Step, ...]],
-        whole: dict[tuple[int, ...], tuple[Step, ...]],
+        whole: dict[tuple[int, ...], tuple[Step, ...]], source: str = "", depth: int = 0,
     ) -> None:  # fmt: skip
-        self.part, self.parts, self.size = part, parts, size
+        self.part, self.parts, self.size, self.source, self.depth = part, parts, size, source, depth
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
         self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], Astray | None, str]] = {}
         self._written, self._whole = written, whole
+
+    def into(self, part: Part) -> Follow:
+        """A follower for another piece, that this one refers to."""
+        return Follow(part, self.parts, self.size, self._written, self._whole, self.source, self.depth + 1)
 
     def saw(self, row: Row, number: int | None) -> None:
         """Remember a row that has been laid out, for later references."""
@@ -86,8 +96,9 @@ class Follow:
         """The steps of the k-th row of an instruction, references replaced by what they mean; a wrong reference; the row meant."""
         if told_as_pattern(row):
             return self._in_pattern(row, k)
-        period = next((len(s.rows) or s.last for s in row.steps if isinstance(s, Refer)), 1)
-        key = (row.id, k % max(period, 1))
+        refer = next((s for s in row.steps if isinstance(s, Refer)), None)
+        period = (len(refer.rows) or refer.last) if refer is not None else 1
+        key = (row.id, k if refer is not None and refer.grow else k % max(period, 1))
         if key not in self._cache:
             self._cache[key] = self._follow(row, k, 0)
         return self._cache[key]
@@ -102,12 +113,12 @@ class Follow:
         inner, wrong, _ = self._follow(meant, 0, 0)
         key = (row.id, -1 - k % len(lace))
         if key not in self._cache:
-            self._cache[key] = (self._shared(widened(inner, row)), wrong, meant.label)
+            self._cache[key] = (self.shared(widened(inner, row)), wrong, meant.label)
         return self._cache[key]
 
     def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         refer = next((s for s in row.steps if isinstance(s, Refer)), None)
-        if refer is None:
+        if refer is None or refer.upto == "side":
             return self._written.setdefault(row.steps, row.steps), None, ""
         if depth > MAX_FOLLOWED:
             working = (f"{MAX_FOLLOWED} references were followed one after another, and none of them came to words that can be worked.",)
@@ -126,14 +137,15 @@ class Follow:
         kept = tuple(s for s in inner if not (isinstance(s, Chain) and s.foundation))
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
+        kept = grown(kept, refer.grow * (k // max(len(refer.rows) or refer.last, 1) + 1))
         steps = (*before, *changed(kept, refer), *after)
-        return self._shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
+        return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
 
     def _before(self, row: Row) -> str:
         known = sorted(number for number, other in self.by_number.items() if other.id != row.id)
         return f"Before it the numbers {_numbers(known)} are used." if known else "No numbered row stands before it."
 
-    def _shared(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    def shared(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """One tuple for equal lists of the same steps, so that the row cache knows them again."""
         return self._whole.setdefault(tuple(id(s) for s in steps), steps)
 
@@ -162,12 +174,11 @@ class Follow:
         return before[-1] if before else None
 
     def _in_part(self, refer: Refer, k: int) -> tuple[Row | None, int | None]:
-        name = (refer.part or "").lower()
-        for part in self.parts:
-            if part is not self.part and part.name.lower().startswith(name):
-                numbered = {n: r for r in part.rows for n in r.numbers_at(self.size)}
-                wanted = refer.rows[k % len(refer.rows)] if refer.rows else min(numbered, default=None)
-                return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
+        part = part_named(refer.part or "", self.parts, self.part)
+        if part is not None:
+            numbered = {n: r for r in part.rows for n in r.numbers_at(self.size)}
+            wanted = refer.rows[k % len(refer.rows)] if refer.rows else min(numbered, default=None)
+            return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
         return None, refer.rows[0] if refer.rows else None
 
 
@@ -194,9 +205,13 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
     for row in part.rows:
         if row.only is not None and size not in row.only:
             continue
-        piece = _whole_piece(row, follow)
-        if piece is not None:
-            yield from _as_that_piece(row, piece, follow, size)
+        meant_part = whole_part(row)
+        dues = part_dues(row, meant_part, follow, counter) if meant_part is not None else []
+        for due in dues:
+            yield due
+            follow.saw(due.row, due.number)
+            counter = due.number if due.number is not None else counter
+        if dues:
             continue
         numbers: tuple[int | None, ...] = row.numbers_at(size)
         told = row.rows_count.at(size) if row.rows_count is not None else None
@@ -214,31 +229,6 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
             follow.saw(row, number)
             if number is not None:
                 counter = number
-
-
-def _whole_piece(row: Row, follow: Follow) -> Part | None:
-    """The part that a row tells to work wholly again ("BACK: Work as for Front."); None where more or less is told."""
-    refer = row.steps[0] if row.steps else None
-    if not isinstance(refer, Refer) or refer.part is None or refer.rows or refer.last or refer.changes or refer.reverse:
-        return None
-    if (
-        row.until is not None
-        or row.rows_count is not None
-        or row.numbers
-        or any(not isinstance(s, (Aside, FastenOff)) for s in row.steps[1:])
-    ):
-        return None
-    name = refer.part.lower()
-    found = next((part for part in follow.parts if part is not follow.part and part.name.lower().startswith(name)), None)
-    if found is None or any(isinstance(s, Refer) and s.part is not None for one in found.rows for s in one.steps):
-        return None
-    return found
-
-
-def _as_that_piece(row: Row, piece: Part, follow: Follow, size: int) -> Iterator[Due]:
-    inner = Follow(piece, follow.parts, size, follow._written, follow._whole)
-    for due in lay_out(piece, inner, size):
-        yield replace(due, row=replace(due.row, id=row.id, span=row.span, label_span=row.label_span))
 
 
 @dataclass(frozen=True, slots=True)
@@ -376,7 +366,8 @@ def stretched(work: tuple[Step, ...], at: int) -> tuple[Step, ...]:
     """The same steps with the plain run taking whatever is left."""
     step = work[at]
     assert isinstance(step, Make)
-    return (*work[:at], replace(step, places="rest"), *work[at + 1 :])
+    place = replace(step.at, where="next") if step.at.where == "first" else step.at
+    return (*work[:at], replace(step, places="rest", at=place), *work[at + 1 :])
 
 
 Turning = Mapping[tuple[str, int], bool]

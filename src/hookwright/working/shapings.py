@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Chain, Colour, Even, Make, Place, Shape, Sized, Step
+from ..pattern import Chain, Colour, Even, Make, Place, Shape, Sized, Skip, Step
 from .needs import first_stitch
 
 
@@ -28,8 +28,10 @@ def spell_out(steps: Sequence[Step], k: int, size: int, main: str) -> tuple[Step
             end += change
         if shape.where == "evenly":
             spread += change
-    before = [s for s in steps if isinstance(s, (Chain, Colour))]
-    after = [s for s in steps if not isinstance(s, (Chain, Colour, Shape, Even, Make))]
+    shaped = steps.index(shapes[0])
+    skipped = [s for s in steps[:shaped] if isinstance(s, Skip)]
+    before = [s for s in steps if isinstance(s, (Chain, Colour))] + skipped
+    after = [s for s in steps if not isinstance(s, (Chain, Colour, Shape, Even, Make)) and s not in skipped]
     one = shapes[0]
     middle: Step = Even(id=one.id, span=one.span, stitch=stitch)
     if spread:

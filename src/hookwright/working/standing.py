@@ -52,6 +52,8 @@ class Standing:
     total: int | None = None
     assumed: bool = False
     fastened: bool = False
+    uncounted: bool = False
+    """The row below went along an edge whose places nobody counted: how many it holds is not known."""
     sure: bool = True
     """Whether the row below is known for certain: its count agreed, or every place was accounted for since one that did."""
     base: Chain | None = None

@@ -40,7 +40,7 @@ class RowTrying:
         self.first_index = rows_before
         self.rows: list[RowWork] = []
         self.penalty = 0.0
-        self.follow = Follow(part, pattern.parts, size, shared.written, shared.whole)
+        self.follow = Follow(part, pattern.parts, size, shared.written, shared.whole, pattern.source)
         self.main = main_stitch(part)
         self.turning: Mapping[tuple[str, int], bool] = {
             (base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()
@@ -52,6 +52,10 @@ class RowTrying:
         """Labels of rows found not to fit: rows that repeat them raise no alarm of their own."""
         self.right: set[str] = set()
         """Labels of rows known to be right."""
+        self.ended: set[int] = set()
+        """Indices of rows at whose end the yarn was cut."""
+        self.worked_from: dict[int, Due] = {}
+        """What each row was worked from, by its index."""
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
         work = with_carried(shaped.work, self.state.carried, self.shared.carried)
@@ -96,6 +100,7 @@ class RowTrying:
             return offer_of(chain, turned=False, around=True, foundation=True)
         if (
             state.below is None
+            or state.uncounted
             or leaves_the_rows(due.row, due.steps, self.rows[-1] if self.rows else None)
             or (starts_on_row_ends(due.steps) and not state.foundation)
         ):
@@ -119,7 +124,7 @@ class RowTrying:
         turned = row.direction != self.state.direction and due.row.made_in in FLAT
         self.state.below, self.state.below_index = row.stitches, row.index
         offer = offer_of(row.stitches, turned=turned, around=due.row.made_in not in FLAT, back=index - row.index, foundation=row.foundation)
-        return offer if _strands_only(work) else _unworked(offer, self._used_of(row))
+        return offer if _strands_only(work) else unworked(offer, self._used_of(row))
 
     def _used_of(self, row: RowWork) -> set[int]:
         """The elements of `row` that later rows stand on."""
@@ -328,7 +333,7 @@ def _along_chain(steps: Sequence[Step]) -> bool:
     return False
 
 
-def _unworked(offer: Offer, used: set[int]) -> Offer:
+def unworked(offer: Offer, used: set[int]) -> Offer:
     """The places after the last one used, in the offer's order (before the first used one where the rest lies there)."""
     taken = [i for i in range(offer.n) if offer.at[i] in used]
     if not taken:

@@ -25,6 +25,7 @@ _REFERRING = frozenset(
         "after",
         "all",
         "and",
+        "any",
         "as",
         "at",
         "before",

@@ -9,8 +9,9 @@ from itertools import pairwise
 from ..seams import joins_pieces
 from . import lines_told as L
 from .finding import Finder
+from .instructing import edging_begun, refers_to_a_piece
 from .labels import BARE, Label
-from .onward import ONWARD
+from .splitting import DANGLING, NOT_A_PIECE, row_breaks
 
 
 @dataclass(slots=True)
@@ -173,6 +174,8 @@ class Layer:
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
             name = match["name"].strip(" .")
+            if DANGLING.search(self.text[max(0, place - 40) : place]):
+                return None  # "NEXT ROW: SHAPE", broken over the line's end before "NECKLINE:"
             if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
                 r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b", name
             ):
@@ -206,7 +209,7 @@ class Layer:
             kind = "special"
         elif L.ASIDE_SECTION.fullmatch(plain):
             kind = "aside"
-        elif L.NO_PART.match(plain):
+        elif L.NO_PART.match(plain) or NOT_A_PIECE.match(plain):
             kind = "none"
         elif L.FINISHING.fullmatch(plain):
             kind = "finishing"
@@ -325,12 +328,7 @@ class Layer:
         place = start
         first = True
         body = self.text
-        found = sorted(
-            [one for signs in (L.REPEAT_SENTENCE, L.CAPITAL_HEAD, ONWARD) for one in signs.finditer(body, start, end)],
-            key=lambda match: match.start(),
-        )
-        if label is None or label.kind == "next":
-            found = sorted([*found, *L.SHAPING_SENTENCE.finditer(body, start, end)], key=lambda match: match.start())
+        found = row_breaks(body, start, end, shaping=label is None or label.kind == "next")
         for match in found:
             if not body[place : match.start()].strip(" .,;*_="):
                 continue
@@ -356,10 +354,10 @@ class Layer:
             elif kind in ("aside", "special") and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
                 self._split(part, None, a, b)
                 kind = "part"
-            elif (
-                kind == "finishing" and re.match(r"\s*(?:with|attach|join|ch|work)\b", text, re.I) and self._instructs(text, part, labelled)
-            ):
-                self._split(part, None, a, b)
+            elif kind == "finishing" and (edging := edging_begun(text)) is not None:
+                if text[:edging].strip():
+                    self.layout.notes.append((a, a + edging))
+                self._split(part, None, a + edging, b)
             elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:
                 if begun > a:
                     self.layout.notes.append((a, begun))
@@ -379,7 +377,7 @@ class Layer:
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if part.name and not part.rows and self._as_another(text):
+        if labelled and refers_to_a_piece(text):
             return True
         if not L.CRAFT_START.match(text) or joins_pieces(text):
             return False
@@ -388,13 +386,6 @@ class Layer:
         if not labelled and craft < 2:
             return False
         return craft >= 1 and craft * 7 >= len(words)
-
-    def _as_another(self, text: str) -> bool:
-        """ "Work as given for Front.": a piece told by another one's name."""
-        if not L.AS_ANOTHER.match(text):
-            return False
-        low = text.lower()
-        return any(one.name and one.name.lower() in low for one in self.layout.parts if one.rows)
 
     def _pieces(self, start: int, stop: int) -> list[tuple[int, int]]:
         """Paragraphs (print) or lines (web); a line that an instruction wraps onto stays with it."""

@@ -58,17 +58,6 @@ FINISHING = re.compile(
     r"pom[- ]?poms?|embroidery|weaving|seams?|putting (?:it )?together|face|eyes|stuffing|to assemble)[:.]?",
     re.IGNORECASE,
 )
-REPEAT_SENTENCE = re.compile(
-    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
-    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
-    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
-    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until)\b|"
-    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
-    re.IGNORECASE,
-)
-CAPITAL_HEAD = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
-SHAPING_SENTENCE = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 INLINE_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
     r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
@@ -81,7 +70,6 @@ SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
     r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
 )
-AS_ANOTHER = re.compile(r"(?i)\s*(?:work|make|crochet|same|as|like|repeat)\b[^.\n]{0,40}\b(?:as|like|same|for)\b[^.\n]{1,60}\.?\s*$")
 CHAIN_RULE = re.compile(
     r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
     r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Aside, Colour, Place, Step
 from .cursor import Cursor
 from .places import spot
+from .uncounted import edge
 
 EXAMPLES = (
     ("with A, sc in next 3 sts", "A:, sc×3"),
@@ -243,7 +244,7 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
-        if where is None and not change:
+        if where is None and not change and not edge(c):
             c.drop("in", "to")
     if c.kind == "with" and c.look().kind in ("st", "a"):
         _pass_slip(c)

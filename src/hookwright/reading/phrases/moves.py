@@ -11,6 +11,7 @@ from .numbers import number
 from .old_books import skip_in_chain
 from .places import spot
 from .tails import of_what
+from .uncounted import long_row
 
 EXAMPLES = (
     ("skip 3 sts", "skip3"),
@@ -102,6 +103,8 @@ def _skip_goes_on(c: Cursor) -> bool:
 
 def _more_named(c: Cursor) -> str | None:
     """Pass over "behind post sts", "of previous row" after what is skipped; a row named outright ("of Row 18") comes back."""
+    if long_row(c):
+        return None
     if c.kind == "below":
         c.i += 1
     if c.kind in ("of", "in", "on", "from", "behind", "at", "between"):

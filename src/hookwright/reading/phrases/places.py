@@ -374,6 +374,8 @@ def _ordinal(c: Cursor) -> Spot | None:
         if c.kind == "of" and what in ("ch", "st", "sp"):
             of: dict[str, object] = {}
             if of_what(c, of) and of.get("what"):
+                if of["what"] == "ch":
+                    return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
                 return Spot(Place(where="named", what=str(of["what"]), nth=1))
         at = tail(c, what or "st")
         return Spot(moved(at, where="first"), told or ONE, told=told is not None)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from ...pattern import Aside, Join, Make, Refer, Sized, Step
 from .cursor import Cursor, Frame
+from .growing import clause
 from .numbers import number
+from .row_ends import ending_row
+from .sides import how_far, named_part, reversing
 from .untils import until
 
 EXAMPLES = (
@@ -32,27 +35,27 @@ def refer(c: Cursor) -> list[Step] | None:
         return None
     rows, last = got
     part = _as_part(c)
+    upto = ""
+    if part is not None and not rows:
+        rows, upto = how_far(c)
     star = (c.kind == "from" and c.look().kind in ("*", "o", "beg")) or (c.kind == "from" and c.look(2).kind == "*")
     if star:
         while c.kind in ("from", "the", "*", "o", "beg"):
             c.i += 1
     _how_long(c, max(1, len(rows) or last))
-    changes = _changes(c) or _growing(c)
-    reverse = False
-    begin = c.i
-    c.take(",")
-    if c.kind == "reversing":
-        reverse = True
-        c.i += 1
-        c.take("shaping")
-    else:
-        c.i = begin
-    return [Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse)]
+    grow = clause(c)
+    if grow is not None:
+        _how_long(c, max(1, len(rows) or last))
+    changes = () if _row_end(c) else _changes(c) or _growing(c)
+    reverse = reversing(c)
+    return [
+        Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
+    ]
 
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
-    name = _named_part(c)
+    name = named_part(c)
     if name is None:
         return None
     c.told["part"] = name
@@ -67,29 +70,10 @@ def _as_part(c: Cursor) -> str | None:
     begin = c.i
     while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on"):
         c.i += 1
-    found = _named_part(c)
+    found = named_part(c)
     if found is None:
         c.i = begin
     return found
-
-
-def _named_part(c: Cursor) -> str | None:
-    """The name of a piece of this pattern at the cursor, the longest that fits; None with the cursor unmoved."""
-    best: str | None = None
-    end = c.i
-    for name in c.ctx.parts:
-        words = name.lower().split()
-        k = c.i
-        for word in words:
-            if str(c.t[k].text).lower() != word and str(c.t[k].val) != word:
-                break
-            k += 1
-        else:
-            if words and k > end:
-                best, end = name, k
-    if best is not None:
-        c.i = end
-    return best
 
 
 def _opens(c: Cursor) -> bool | None:
@@ -121,7 +105,7 @@ def _opens(c: Cursor) -> bool | None:
     if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
         c.i += 1
         c.drop("idle", "the")
-        if c.kind in ROW and c.look().kind == "n":
+        if (c.kind in ROW and c.look().kind == "n") or (c.kind == "o" and c.look().kind == "n" and c.look(2).kind in ROW):
             return True
     if c.kind == "same":
         c.i += 1
@@ -162,7 +146,7 @@ def _to_name(c: Cursor) -> None:
     """Pass over small words up to what is named; a piece's name may itself begin with one ("right front")."""
     while c.kind in _BEFORE_NAMES:
         begin = c.i
-        found = _named_part(c)
+        found = named_part(c)
         c.i = begin
         if found is not None:
             return
@@ -289,6 +273,8 @@ def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
 
 def _how_long(c: Cursor, rows: int) -> None:
     """ "nine times", "3 more times", "once more", "until …", "alternately", "for …", "9 more times, then one more row 2"."""
+    if c.kind == "for" and c.look().kind == "patt":
+        c.i += 2  # "repeat these 2 rows for pattern"
     for _ in range(5):
         begin = c.i
         c.drop("alt", "idle", "again", "by")
@@ -339,6 +325,16 @@ def _times(c: Cursor, rows: int) -> bool:
         c.i += 1
     c.told["rows_count"] = Sized(tuple(None if n is None else n * rows for n in value.values))
     return True
+
+
+def _row_end(c: Cursor) -> bool:
+    """ ", ending with a wrong side row": where the rows stop; passed over."""
+    begin = c.i
+    c.take(",")
+    if c.kind in ("ending", "end") and ending_row(c) is not None:
+        return True
+    c.i = begin
+    return False
 
 
 def _growing(c: Cursor) -> tuple[Step, ...]:

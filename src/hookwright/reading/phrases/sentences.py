@@ -15,6 +15,7 @@ from . import (
     farside,
     filet,
     groups,
+    growing,
     lasts,
     longhand,
     moves,
@@ -22,19 +23,23 @@ from . import (
     passes,
     references,
     repeats,
+    row_ends,
+    runs,
     shaping,
     shutting,
+    sides,
     stitches,
     together,
     toys,
+    uncounted,
 )
 from .cursor import Cursor
 from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
-_STITCH: tuple[Phrase, ...] = (moves.closing, shaping.change, stitches.stitch)
-_PLACE: tuple[Phrase, ...] = (lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
+_STITCH: tuple[Phrase, ...] = (uncounted.edge_run, moves.closing, shaping.change, stitches.stitch)
+_PLACE: tuple[Phrase, ...] = (uncounted.facing, lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 
 def _going_on(c: Cursor) -> list[Step] | None:
@@ -50,6 +55,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         repeats.whole_times,
         groups.prefixed,
         chains.chain,
+        uncounted.edge_run,
         shaping.change,
         moves.closing,
         stitches.stitch,
@@ -62,8 +68,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "loop": (together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
     "back": (stitches.stitch,),
-    "inc": (shaping.change,),
-    "dec": (shaping.change,),
+    "inc": (growing.in_manner, shaping.change),
+    "dec": (growing.in_manner, shaping.change),
     "skip": (moves.skip,),
     "leave": (longhand.longhand, moves.leave),
     "turn": (moves.turn,),
@@ -71,7 +77,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "join": (chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
-    "rep": (references.refer, repeats.repeat),
+    "rep": (growing.in_manner, references.refer, repeats.repeat),
     "*": (repeats.star,),
     "(": (bare.bracketed_repeat, groups.bracket),
     "[": (bare.bracketed_repeat, groups.bracket),
@@ -90,11 +96,20 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         groups.skipped_sentence,
         together.worked_in,
     ),
-    "same": (references.refer, together.at_place),
+    "same": (sides.side_before, references.refer, together.at_place),
     "as": (references.refer,),
     "row": (references.refer,),
     "rnd": (references.refer,),
-    "cont": (edges.along_edge, references.refer, moves.even, moves.completing, repeats.go_on),
+    "cont": (
+        edges.along_edge,
+        growing.in_manner,
+        sides.side_before,
+        references.refer,
+        runs.run,
+        moves.even,
+        moves.completing,
+        repeats.go_on,
+    ),
     "even": (moves.even,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
@@ -127,6 +142,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         _going_on,
         colours.colour,
         moves.marker,
+        sides.side_before,
         references.refer,
         counts.sentence,
         stitches.stitch,
@@ -135,8 +151,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "yo": (longhand.longhand,),
     "insert": (passes.loop_up, longhand.longhand),
-    "ending": (moves.ending,),
-    "end": (moves.ending,),
+    "ending": (row_ends.ending_row, moves.ending),
+    "end": (row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (edges.this_does, repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
     "from": (repeats.between, together.at_place),
@@ -150,7 +166,18 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (colours.stripes,),
-    "work": (edges.along_edge, lasts.last_of_run, references.refer, moves.rows_of, moves.more_pieces, moves.even, together.at_place),
+    "work": (
+        edges.along_edge,
+        uncounted.edge_run,
+        lasts.last_of_run,
+        sides.side_before,
+        references.refer,
+        runs.run,
+        moves.rows_of,
+        moves.more_pieces,
+        moves.even,
+        together.at_place,
+    ),
 }
 
 MOST_STEPS = LIMITS.steps // 10
@@ -312,7 +339,11 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     first = c.t[k]
     if toys.made_up(c, end):
         return _set_aside(c, _stop(c, end))
-    if (c.ctx.filet and first.kind in ("sp", "group")) or (first.val == "single" and c.look().val == "open"):
+    if (
+        (c.ctx.filet and first.kind in ("sp", "group"))
+        or (first.val == "single" and c.look().val == "open")
+        or first.val in ("complete", "finish")
+    ):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
     if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):

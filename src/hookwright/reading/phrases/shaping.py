@@ -14,6 +14,7 @@ from .places import PREPS, spot
 from .shapes import make
 from .spots import Spot
 from .stitches import _times_after
+from .uncounted import edge
 
 EXAMPLES = (
     ("inc", "2sc"),
@@ -94,7 +95,10 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
         c.i = c.close[c.i] + 1
     name = (main or "inc") if more else (f"{main}2tog" if main else "dec")
     each = Sized((2,)) if more and main else ONE
+    three = not more and told is None and main is not None and _over_three(c)
     found = _where(c, more)
+    if three and found is not None:
+        name, closes = f"{main}3tog", 3
     if found is None:
         count = told if told is not None else _times_after(c)
         c.take("noun")
@@ -107,6 +111,12 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     if loop:
         found.at = Place(where=found.at.where, what=found.at.what, loop=loop)  # type: ignore[arg-type]
     return make(c, start, name, each=each, found=found, closes=closes, main=main), found.every
+
+
+def _over_three(c: Cursor) -> bool:
+    """ "Dec in the 3 sts": all three become one."""
+    at = next((k for k in range(1, 4) if c.look(k).kind == "n"), None)
+    return c.kind in ("in", "over") and at is not None and c.look(at).val == 3 and c.look(at + 1).kind in ("st", "noun")
 
 
 def _where(c: Cursor, more: bool) -> Spot | None:
@@ -157,6 +167,8 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
                 break
             c.i += 1
         return "evenly"
+    if c.kind in ("around", "along", "over", "across") and edge(c):
+        return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
     c.drop("in", "at", "on")
     c.drop("the", "idle")
     if c.kind == "w" and c.look().kind == "side":

@@ -86,6 +86,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         at["where"], at["what"] = "same", "made"
         c.i += 2
         return True
+    if ((kind == "o" and c.t[c.i].val == 1) or kind == "idle") and c.look().val in ("made", "worked"):
+        c.i += 2  # "3rd ch of ch-3 first made"
+        return True
     if kind == "idle" and c.t[c.i].val in ("only", "also"):
         c.i += 1
         return True
@@ -207,6 +210,8 @@ def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
         return True
     if c.kind in ("prev", "last", "beg", "same", "next"):
         c.i += 1
+    if c.kind == "st" and c.t[c.i].val == "long" and c.look().kind in ("row", "rnd"):
+        c.i += 1  # "on last long row"
     if c.kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
         at["below"] = max(0, int(c.t[c.i].val) - 1)
         c.i += 3

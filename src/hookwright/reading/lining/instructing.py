@@ -1,0 +1,49 @@
+"""Sentences that instruct though few words of the craft stand in them: references to a piece, edgings told among the finishing."""
+
+from __future__ import annotations
+
+import re
+
+_LEAD = (
+    r"\s*[*_=]{0,3}(?:(?:then|now)\s+)?(?:(?:with|using)\s[\w .'’]{1,40}?,?\s+(?:and\s[\w ]{1,24}?,\s+)?)?"
+    r"(?:(?:with|from|on|having)\s+(?:the\s+)?(?:right|wrong)\sside(?:\s(?:of\swork\s)?(?:facing|toward)(?:\syou)?)?,?\s+)?"
+    r"(?:(?:starting|beginning|commencing|working)\s[^.;:]{1,70}?,\s+)?"
+)
+_REFERS = re.compile(
+    _LEAD + r"(?:ch(?:ain)?\s\d+[^.;]{0,40}?,?\s+(?:and\s+)?)?(?:work|make|complete|finish|crochet|knit)?\b[^.;:]{0,60}?"
+    r"\b(?:same\sas|(?:exactly\s)?(?:as|like)\s(?:for\s|the\s)*(?=[A-Za-z]{3,})|to\s(?:correspond|match)|same\smanner)",
+    re.IGNORECASE,
+)
+_VERB = re.compile(r"(?:" + _LEAD + r"(?:work|make|complete|finish|crochet|attach|join|ch(?:ain)?)\b)", re.IGNORECASE)
+_CRAFT = re.compile(
+    r"(?<![A-Za-z])(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|dtr|sl ?sts?|slip st\w*|single crochet|double crochet|treble\w*|half double|"
+    r"picots?|shells?|(?:ch|chain)\s?-?\d+)(?![A-Za-z])",
+    re.IGNORECASE,
+)
+_HEAD = re.compile(r"(?:(?<=[.;:])|\A)\s+(?=(?:[A-Z][A-Z ]{3,24}:\s*)?\S)")
+_PIECES = re.compile(r"(?i)\b(?:necessary|required)\s(?:number|amount)|\bsew\b|\bembroider|\billustrat|\bpictured\b|\bshown\b")
+
+
+def refers_to_a_piece(text: str) -> bool:
+    """Whether the first sentence tells a piece by another: "Work same as Back to underarm", "With Brown work 1st 3 rounds same as flower".
+
+    >>> refers_to_a_piece("With Red, work first 4 rounds same as Head. Fasten off."), refers_to_a_piece("Block as for any fine work.")
+    (True, False)
+    """
+    first = text.strip().split(". ")[0]
+    match = _REFERS.match(first)
+    if match is None or _PIECES.search(first) or not _VERB.match(first):
+        return False
+    return len(first) < 260
+
+
+def edging_begun(text: str) -> int | None:
+    """Where, among finishing instructions, the first sentence begins that works stitches ("Attach yarn …, work 1 row of s c around")."""
+    starts = [0, *(match.end() for match in _HEAD.finditer(text))]
+    for k, at in enumerate(starts):
+        sentence = text[at : starts[k + 1] if k + 1 < len(starts) else len(text)]
+        head = re.match(r"[A-Z][A-Z ]{3,24}:\s*", sentence)
+        body = sentence[head.end() :] if head else sentence
+        if _VERB.match(body) and _CRAFT.search(body) and not _PIECES.search(body):
+            return at
+    return None

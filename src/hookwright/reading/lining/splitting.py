@@ -1,0 +1,50 @@
+"""Where an instruction in running prose begins a row of its own: sentences that repeat, run on, shape, or are headed in capitals."""
+
+from __future__ import annotations
+
+import re
+
+from .onward import ONWARD
+
+REPEAT = re.compile(
+    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
+    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|last\s+(?:\d+\s+|two\s+|three\s+|"
+    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
+    r"|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
+    re.IGNORECASE,
+)
+HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
+SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
+
+_N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
+RUN = re.compile(
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet)\s+(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
+    r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
+    rf"{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
+    re.IGNORECASE,
+)
+AS_ELSEWHERE = re.compile(
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
+    re.IGNORECASE,
+)
+REJOINED = re.compile(
+    r"(?:(?<=fasten off)|(?<=finish off)|(?<=break off)|(?<=break yarn)|(?<=cut yarn)|(?<=cut thread)|(?<=end off))[.;]\s{1,40}"
+    r"(?=(?:with\s[^.;]{3,60}?,\s)?(?:skip|attach|join|rejoin|working)\b[^.;]{0,160}?\b(?:complete|work|dec|inc|s ?c|d ?c|h ?d ?c|tr)\b)",
+    re.IGNORECASE,
+)
+"""The yarn is cut and joined again: what follows is a row of its own."""
+DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
+"""A heading broken over the line's end: what stands on the next line belongs to it."""
+NOT_A_PIECE = re.compile(
+    r"(?i)(?:shap(?:e|ing)\b|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$)"
+)
+"""Headings inside a piece: what follows goes on with the same piece."""
+
+
+def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[re.Match[str]]:
+    """Where, in a row's own text, sentences begin that are rows of their own, in order; `shaping`: also "Dec 1 st …"."""
+    forms = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, *((SHAPING,) if shaping else ()))
+    found = {match.end(): match for form in forms for match in form.finditer(text, start, end)}
+    return [found[at] for at in sorted(found)]

@@ -1,0 +1,124 @@
+"""Rows that go on as the one before, a little wider or narrower each time: "continue to increase in this manner, having 1 more s c between
+increases, until there are 64 s c", "repeat last round having 1 st less between decreases"."""
+
+from __future__ import annotations
+
+from ...pattern import Refer, Step
+from .cursor import Cursor
+from .limits import limit
+from .numbers import number
+from .untils import until
+
+EXAMPLES = (
+    ("Continue to increase in this manner, having 1 more sc between increases, until there are 64 sc", "as last 1 growing +1"),
+    ("Continue increasing as before until there are 48 sts", "as last 1 growing +1"),
+    ("Repeat in this manner, increasing 1 st ahead each time", "as last 1 growing +1"),
+    ("Continue decreasing in same way, having 1 st less between decs, until 8 sts remain", "as last 1 growing −1"),
+    ("Repeat last round having 1 more st between increases until there are 36 sc", "as last 1 growing +1"),
+)
+
+_MANNER = frozenset(("manner", "way", "same-way", "fashion", "established", "before", "previously"))
+_WORDS = frozenset(
+    """to in the same as idle w before prev inc dec n noun st a work each row rnd o and patt even around""".split()  # noqa: SIM905
+)
+_CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "]", "until", "for", "("))
+_OPENS = frozenset(("cont", "rep", "work", "inc", "dec"))
+
+
+def in_manner(c: Cursor) -> list[Step] | None:
+    """The reference such a sentence is; how long goes to what is told of the row. None with the cursor unmoved."""
+    start = c.i
+    if c.kind not in _OPENS:
+        return None
+    kept = dict(c.told)
+    manner = False
+    change = 0
+    while c.kind in _WORDS or (c.i == start and c.kind in _OPENS):
+        manner = manner or c.t[c.i].val in _MANNER or c.kind in ("before", "prev")
+        change = change or (1 if c.kind == "inc" else -1 if c.kind == "dec" else 0)
+        c.i += 1
+        if manner:
+            break
+    goes_on = c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
+    if not manner or not goes_on:
+        c.i = start
+        return None
+    grow = change
+    for _ in range(6):
+        told = clause(c)
+        if told is not None:
+            grow = told or grow
+            continue
+        if not _how_long(c):
+            break
+    if c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and"):
+        c.i = start
+        c.told.clear()
+        c.told.update(kept)
+        return None
+    return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
+
+
+def clause(c: Cursor) -> int | None:
+    """ "having 1 more st between increases", "and increase 1 st ahead each time", "allowing one st less before the dec": by how many the
+    plain run grows each time; 0 for words that only tell where; None with the cursor unmoved."""
+    start = c.i
+    c.drop(",", "and", ";") if c.kind != "." else None
+    if c.kind in ("inc", "dec") or c.t[c.i].val in ("watching", "allowing", "adding", "skipping", "spacing", "being") or c.kind in (
+        "having", "with", "leave", "work", "even"
+    ):  # fmt: skip
+        begin = c.i
+        shrinks = False
+        told: int | None = None
+        between = ahead = False
+        while c.kind not in (",", ";", ".", "", ")", "]", "until", "for", "(") and not (
+            c.kind == "and" and c.look().kind in ("inc", "dec")
+        ):
+            if c.kind == "n" and told is None and isinstance(c.t[c.i].val, int):
+                told = c.t[c.i].val
+            shrinks = shrinks or c.t[c.i].val in ("less", "fewer")
+            between = between or c.kind in ("between", "before") or c.t[c.i].val in ("apart",)
+            ahead = ahead or c.t[c.i].val == "ahead"
+            if c.kind in ("ch", "skip", "turn", "*"):
+                c.i = start
+                return None
+            c.i += 1
+        watching = c.t[begin].val in ("watching", "spacing", "being") or c.t[begin].kind == "even"
+        if told is not None and told <= 6 and (between or ahead):
+            return -told if shrinks else told
+        if watching:
+            return 0
+    c.i = start
+    return None
+
+
+def _how_long(c: Cursor) -> bool:
+    """ "until there are 64 sts", "for 5 rounds", "through Rnd 14", "4 times more", "around"."""
+    start = c.i
+    c.drop(",", "and", ".") if c.kind in (",", "and") or c.look().kind == "work" else None
+    c.take("work") if c.look().kind == "over" else None
+    if c.kind == "over" and c.t[c.i].val in ("through", "thru") and c.look().kind in ("rnd", "row", "around") and c.look(2).kind == "n":
+        c.told["until_rows"] = c.look(2).val
+        c.i += 3
+        return True
+    if c.kind in ("until", "for"):
+        got = until(c) if c.kind == "until" else None
+        if got is not None:
+            c.told["until"] = got
+            return True
+        c.take("for")
+        told = number(c)
+        if told is not None and c.take("row", "rnd"):
+            c.told["rows_count"] = told
+            return True
+    elif c.kind == "n":
+        told = number(c)
+        c.take("more")
+        if told is not None and c.take("times", "row", "rnd"):
+            c.drop("more")
+            c.told["rows_count"] = told
+            return True
+    elif c.kind in ("around", "across") and limit(c) is not None:
+        return True
+    c.i = start
+    return False

@@ -1,0 +1,35 @@
+"""How a run of rows ends, told as a row and not as stitches: "ending with a wrong side row", "ending at front edge"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Step
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("Repeat Row 2 until piece measures 12 inches, ending with a wrong side row", "as rows 2"),
+    ("Repeat last 2 rows 4 times, ending with a 2nd row", "as last 2"),
+    ("Work even until armhole measures 5 inches, ending at front edge", "even"),
+)
+
+_ROWS = frozenset(("row", "rnd", "side", "sides", "opp"))
+_SMALL = frozenset(
+    """w idle the a o n sides patt front back side color of on at for last next center grp group in same as shaping base
+    top inc dec even all opp""".split()  # noqa: SIM905
+)
+
+
+def ending_row(c: Cursor) -> list[Step] | None:
+    """ "ending with a 2nd row", "finishing on wrong side", "ending at inside edge": where the run stops; asks for nothing."""
+    start = c.i
+    c.i += 1
+    if not c.take("with", "at", "on", "in", "after", "by"):
+        c.i = start
+        return None
+    found = False
+    while c.kind in _SMALL or c.kind in _ROWS:
+        found = found or c.kind in _ROWS or c.t[c.i].val in ("edge", "armhole", "colour", "color")
+        c.i += 1
+    if not found or c.kind not in (",", ";", ".", "", ")", "]", "("):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]

@@ -1,0 +1,109 @@
+"""Work along an edge that nobody counted: "work 74 s c around armhole", "2 rows of s c around each armhole"."""
+
+from __future__ import annotations
+
+from ...pattern import ONE, Aside, Make, Place, Sized, Step
+from .cursor import Cursor
+from .numbers import number
+
+EXAMPLES = (
+    ("Work 74 sc around armhole", "74sc@row_end row"),
+    ("Work 36 sc evenly along top edge", "36sc@row_end row"),
+    ("Work 1 row of sc around each armhole", "sc×rest@row_end row evenly"),
+    ("Work one row of sc around entire outer edge, join", "sc×rest@row_end row evenly, join"),
+    ("Sc around neck opening", "sc×rest@row_end row evenly"),
+)
+
+_EDGES = frozenset("""
+    armhole armholes neck neckline edge edges opening openings brim cuff cuffs sleeve sleeves hem collar side sides afghan blanket pocket
+    pockets thumb waist waistline foot ankle seam seams shawl scarf jacket sweater border rug mat outside""".split())  # noqa: SIM905  # fmt: skip
+_WORDS = frozenset("""
+    the a idle w all each both any o of and front back side top base rem piece opp end ends corner center beg other free work last same
+    next group""".split())  # noqa: SIM905  # fmt: skip
+_PREPS = frozenset(("around", "along", "across", "over", "at", "in", "up", "down", "to", "from"))
+_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "join", "with", "having", "work", "turn", "for", "until", "foff", "=", "-", ":"))
+REACH = 9
+"""How many words a description of an edge may have."""
+
+
+def edge(c: Cursor) -> bool:
+    """Pass over "around (the) entire outer edge", "along neck edge of right front"; False with the cursor unmoved."""
+    start = c.i
+    if c.kind not in _PREPS:
+        return False
+    found = False
+    while c.kind in _PREPS and c.i - start < 3:
+        c.i += 1
+    first = c.i
+    while (c.kind in _WORDS or c.kind in _PREPS) and c.i - first < REACH:
+        if c.kind == "and" and c.look().kind in ("work", "n", "st", "ch", "join", "turn", "foff"):
+            break
+        if c.kind == "side" and c.look().kind == "of" and c.look(2).kind in ("ch", "beg", "st"):
+            break  # the other side of a chain has places of its own
+        found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES
+        c.i += 1
+    if found and (c.kind in _ENDS or c.kind == "and"):
+        return True
+    c.i = start
+    return False
+
+
+def long_row(c: Cursor) -> bool:
+    """Pass over "of last long row", "on the long row", "left free on last row": the row that was divided."""
+    start = c.i
+    c.drop("free", "unworked", "rem")
+    if c.take("of", "on", "in", "from"):
+        c.drop("the", "last", "prev")
+        long = c.kind == "st" and c.t[c.i].val == "long"
+        c.i += long
+        if c.kind in ("row", "rnd") and c.look().kind != "n" and (long or c.t[c.i - 1].kind in ("last", "prev")):
+            c.i += 1
+            return True
+    c.i = start
+    return False
+
+
+def edge_run(c: Cursor) -> list[Step] | None:
+    """ "74 sc around armhole", "2 rows of sc around each armhole", "sc evenly along edge": stitches whose places nobody counted."""
+    start = c.i
+    c.take("work")
+    told = number(c) if c.kind == "n" else None
+    if told is None and c.kind == "a":
+        c.i += 1
+    c.drop("more", "idle")
+    rows = bool(c.take("row", "rnd"))
+    if rows:
+        c.take("of")
+    if c.kind != "st" or c.t[c.i].val == "sl st":
+        c.i = start
+        return None
+    stitch = c.us(str(c.t[c.i].val))
+    c.i += 1
+    c.drop("noun", "idle")
+    evenly = bool(c.take("even"))
+    c.drop("idle")
+    if not edge(c) or (told is None and not rows and not evenly and c.t[start].kind not in ("work", "st")):
+        c.i = start
+        return None
+    along = Place(where="row_end", what="row")
+    if told is not None and not rows:
+        return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=told, places=ONE, at=along)]
+    if rows and told is not None and told != ONE:
+        c.told.setdefault("rows_count", told)
+    return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=Sized((1,)), places="rest", at=along, evenly=True)]
+
+
+def facing(c: Cursor) -> list[Step] | None:
+    """ "With right side facing", "with wrong side of last long row toward you": how the work is held."""
+    start = c.i
+    if not c.take("with", "from", "on", "having", "in"):
+        return None
+    c.drop("the", "a")
+    if c.kind != "sides":
+        c.i = start
+        return None
+    while c.kind not in (",", ";", ".", "", "(", ")"):
+        if c.kind in ("ch", "foff", "join", "attach", "skip") or (c.kind == "n" and c.look().kind in ("st", "ch")):
+            break
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]

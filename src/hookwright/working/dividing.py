@@ -1,0 +1,153 @@
+"""A row divided: its first side worked on alone, the yarn joined again for the second, and the second told as the first.
+
+"Work across first 8 sts, turn" over 30 stitches leaves 22: said, where the yarn is joined again later, or where as many were slipped at
+the beginning. "Attach yarn in next st" then goes on along the row that was divided; "complete other side to correspond" works the
+first side's rows from their other end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..pattern import Aside, Chain, Colour, Leave, Make, Refer, Skip, Step
+from .changes import mirrored
+from .fabric import Role, RowWork
+from .offer import Offer, offer_of
+from .plan import Due, Shaped, shape_row
+from .standing import Outcome
+from .trying import MISFIT, RowTrying, unworked
+
+
+def says_it_leaves(due: Due, shaped: Shaped, outcome: Outcome) -> bool:
+    """Whether the words that stop a row short say so themselves: "to within last 6 sts, turn", or as many left as were slipped over."""
+    if not (shaped.turns_last or shaped.fastened or shaped.carried is not None) or outcome.offered is None or outcome.used is None:
+        return False
+    left = outcome.offered - outcome.used
+    told = [s for s in shaped.work if isinstance(s, Make) and s.places == "rest" and any(s.but.values)]
+    if any(0 < left <= max(n or 0 for n in step.but.values) for step in told):
+        return True
+    slipped = sum(1 for role in outcome.stitches.role if role == Role.TRAVEL)
+    return 1 < left <= slipped
+
+
+def rejoins(shaped: Shaped) -> bool:
+    """Whether a row begins with yarn joined anew, maybe after skipped stitches."""
+    if shaped.foundation:
+        return False
+    for step in shaped.work:
+        if isinstance(step, Colour):
+            if step.join_in:
+                return True
+        elif not isinstance(step, (Skip, Chain, Aside)):
+            return False
+    return False
+
+
+def side_again(steps: Sequence[Step]) -> Refer | None:
+    """The step by which a row stands for the whole side worked before."""
+    return next((s for s in steps if isinstance(s, Refer) and s.upto == "side"), None)
+
+
+class Dividing(RowTrying):
+    """Works both sides of a row that was divided."""
+
+    def _divides(self, shaped: Shaped, ahead: Sequence[Due]) -> bool:
+        """Whether yarn is joined again, or a second side told, before another piece begins: then what a row leaves is left on purpose."""
+        if not (shaped.turns_last or shaped.carried is not None or any(isinstance(s, Leave) for s in shaped.work)):
+            return False
+        for later in ahead:
+            coming = shape_row(later.steps, self.shared.shaped)
+            if coming.foundation:
+                return False
+            if side_again(later.steps) is not None or (rejoins(coming) and later.row.made_in == "rows"):
+                return True
+        return False
+
+    ahead: Sequence[Due] = ()
+    """The rows due after the one that is being worked."""
+
+    def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
+        """The row's outcome; one that says that it stops short is not stretched to fit."""
+        outcome = self._try(work, offer, due)
+        excused = self._excused(due, shaped, outcome, self.ahead)
+        return excused if excused is not outcome else super()._best(due, work, offer, shaped)
+
+    def _excused(self, due: Due, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> Outcome:
+        """The outcome of a row that stops short, without the trouble where stopping short is meant."""
+        if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
+            return outcome
+        if due.row.made_in == "rows" and (says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead)):
+            return replace(outcome, misfits=0.0, troubles=())
+        return outcome
+
+    def _divided(self) -> tuple[RowWork, Offer] | None:
+        """The row that was divided, and what is left of it: of the rows with stitches that nothing stands on, the one with most of them."""
+        best: tuple[int, RowWork, Offer] | None = None
+        index = self.first_index + len(self.rows)
+        for row in reversed(self.rows[:-1]):
+            if row.foundation:
+                break
+            used = self._used_of(row)
+            if not used:
+                continue
+            later = next((r for r in self.rows[row.index - self.first_index + 1 :] if r.below == row.index), None)
+            turned = later.direction != row.direction if later is not None else False
+            whole = offer_of(row.stitches, turned=turned, around=False, back=index - row.index)
+            rest = unworked(whole, used)
+            if 1 < rest.n < whole.n and (best is None or rest.n > best[0]):
+                best = (rest.n, row, rest)
+        return None if best is None else best[1:]
+
+    def _rest_offer(self, due: Due, shaped: Shaped) -> Offer | None:
+        """What is left of the divided row, for a row that joins the yarn anew."""
+        if not self.state.fastened or due.row.made_in != "rows" or not rejoins(shaped):
+            return None
+        found = self._divided()
+        if found is None:
+            return None
+        row, offer = found
+        first = next((r for r in self.rows if r.below == row.index), None)
+        if first is not None:
+            self.state.direction, self.state.side, self.state.turned = first.direction, first.side, first.turned
+        self.state.below, self.state.below_index, self.state.total = row.stitches, row.index, offer.n
+        return offer
+
+    def _second_side(self, due: Due, refer: Refer) -> bool:
+        """Work the rows of the side before once more, from their other end; False when there is no such side."""
+        found = self._divided()
+        last_end = max((i for i, r in enumerate(self.rows) if r.index in self.ended), default=-1)
+        divided = found[0] if found is not None else None
+        if divided is None and last_end < 0:
+            return False
+        begins = self.ended_from(divided, last_end)
+        side = [r for r in self.rows[begins : last_end + 1] if not r.foundation] if last_end >= begins else []
+        done = len(self.rows) - 1 - last_end
+        todo = [self.worked_from[r.index] for r in side[done:] if r.index in self.worked_from]
+        if not todo:
+            return False
+        before = due.steps[: due.steps.index(refer)]
+        for k, one in enumerate(todo):
+            steps = mirrored(one.steps) if refer.reverse else one.steps
+            if not k and before:
+                steps = (*before, *(s for s in steps if not isinstance(s, Colour)))
+            steps = self.follow.shared(steps)
+            again = replace(
+                one, steps=steps, written=due.written or due.row, until=None, number=None, stated=(), from_row=one.label, k=one.k
+            )
+            self._row(again, ())
+        return True
+
+    def ended_from(self, divided: RowWork | None, last_end: int) -> int:
+        """Where the side begins that ends at row `last_end`: after the divided row, or after the side before it."""
+        last = self.rows[last_end].written
+        earlier = max((i for i, r in enumerate(self.rows[:last_end]) if r.index in self.ended and r.written is not last), default=-1)
+        if divided is not None:
+            return max(divided.index - self.first_index + 1, earlier + 1)
+        return earlier + 1
+
+    def _row(self, due: Due, ahead: Sequence[Due]) -> None:
+        raise NotImplementedError
+
+
+__all__ = ["Dividing", "rejoins", "says_it_leaves", "side_again"]

@@ -1,0 +1,63 @@
+"""A row worked again with its plain runs longer: "… having 1 more sc between increases", each time one more."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..pattern import ONE, Make, Repeat, Sized, Step, Times
+
+
+def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
+    """The steps with every plain run of their repeats `by` stitches longer (shorter when negative).
+
+    A row of nothing but increases ("2 sc in each sc") gets its first plain stitches; a run that comes to nothing falls away.
+    """
+    if not by:
+        return steps
+    if any(isinstance(step, Repeat) for step in steps):
+        return tuple(replace(step, body=_longer(step.body, by)) if isinstance(step, Repeat) else step for step in steps)
+    return tuple(_opened(step, by) if _all_over(step) else step for step in steps)
+
+
+def _plain(step: Step) -> bool:
+    return isinstance(step, Make) and step.each == ONE and step.closes == 1 and step.places != "rest" and step.stitch != "sl st"
+
+
+def _shapes(step: Step) -> bool:
+    return isinstance(step, Make) and (step.closes > 1 or step.each != ONE or step.stitch in ("inc", "dec"))
+
+
+def _longer(body: Sequence[Step], by: int) -> tuple[Step, ...]:
+    runs = [i for i, step in enumerate(body) if _plain(step)]
+    shapings = [i for i, step in enumerate(body) if _shapes(step)]
+    if not shapings:
+        return tuple(body)
+    if not runs:
+        first = body[shapings[0]]
+        assert isinstance(first, Make)
+        return (*body[: shapings[0]], _run(first, by), *body[shapings[0] :]) if by > 0 else tuple(body)
+    out: list[Step] = list(body)
+    for i in runs:
+        step = out[i]
+        assert isinstance(step, Make) and isinstance(step.places, Sized)
+        out[i] = replace(step, places=Sized(tuple(None if n is None else max(0, n + by) for n in step.places.values)))
+    return tuple(step for step in out if not (_plain(step) and isinstance(step, Make) and step.places == Sized((0,))))
+
+
+def _run(beside: Make, number: int) -> Make:
+    stitch = beside.main or (beside.stitch if beside.closes == 1 else beside.stitch.split("2tog")[0].split("3tog")[0])
+    return Make(id=beside.id, span=beside.span, stitch=stitch, places=Sized((number,)))
+
+
+def _all_over(step: Step) -> bool:
+    return isinstance(step, Make) and step.places == "rest" and _shapes(step)
+
+
+def _opened(step: Step, by: int) -> Step:
+    """ "2 sc in each sc" a row later: so many plain, then two in one, to the end."""
+    assert isinstance(step, Make)
+    if by < 0:
+        return step
+    one = replace(step, places=ONE)
+    return Repeat(id=step.id, span=step.span, body=(_run(step, by), one), times=Times(kind="rest"))

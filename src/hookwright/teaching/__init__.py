@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from .chapters import Chapter, chapter_lines, chapters, description
     from .checklist import Checklist, CheckRow, checklist_of
     from .film import Film, film_of
+    from .glossary import Mended, mend
     from .hearing.caption_files import CannotHear, Captions, read_captions
     from .hearing.compare import compare
     from .hearing.findings import Heard
@@ -30,6 +31,7 @@ _HOME = {
     "chapters": "Chapter chapter_lines chapters description",
     "checklist": "CheckRow Checklist checklist_of",
     "film": "Film film_of",
+    "glossary": "Mended mend",
     "texts": "film_texts",
     "hearing.caption_files": "CannotHear Captions read_captions",
     "hearing.compare": "compare",
@@ -43,9 +45,9 @@ _HOME = {
 _WHERE = {name: module for module, names in _HOME.items() for name in names.split()}
 
 __all__ = [
-    "CannotHear", "Captions", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "PhotoShot",
+    "CannotHear", "Captions", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "Mended", "PhotoShot",
     "Sample", "Scene", "Shot", "SkipLine", "captions", "cautions_of", "chapter_lines", "chapters", "checklist_of", "clock", "compare",
-    "description", "film_of", "film_plan", "film_texts", "photo_list", "read_captions", "script", "shorter_cut", "subjects_of",
+    "description", "film_of", "film_plan", "film_texts", "mend", "photo_list", "read_captions", "script", "shorter_cut", "subjects_of",
     "to_srt", "to_vtt",
 ]  # fmt: skip
 

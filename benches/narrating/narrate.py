@@ -6,7 +6,7 @@ import random
 import re
 from dataclasses import dataclass, field, replace
 
-from hookwright.teaching.captions import clock
+from hookwright.teaching.cues import clock
 from hookwright.trade.terms import name as full_name
 
 from .noise import misheard

@@ -13,7 +13,7 @@ import webvtt
 
 from hookwright.reading import read
 from hookwright.teaching import film_of, read_captions, to_srt, to_vtt
-from hookwright.teaching.captions import Cue
+from hookwright.teaching.cues import Cue
 from hookwright.working import work
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.md"))

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
+from .common import CannotDo, read_source
+
 if TYPE_CHECKING:
     from ..teaching import Film
 
@@ -97,3 +99,22 @@ def _shot(film: Film, k: int) -> dict[str, Any]:
         "card": str(scene.card),
         "says": list(scene.spoken),
     }
+
+
+def shot_times(name: str) -> dict[int, float]:
+    """Shot number → seconds, from lines such as "4 1:24". Raises CannotDo for a line that is none, or times that run backward."""
+    import re
+
+    source = read_source(name)
+    found: dict[int, float] = {}
+    for k, line in enumerate(source.text.splitlines(), start=1):
+        if not line.strip() or line.lstrip().startswith("#"):
+            continue
+        match = re.match(r"^\s*(\d+)[.:)]?\s+(?:(\d+):)?(\d+):(\d\d(?:\.\d+)?)\b", line)
+        if match is None:
+            raise CannotDo(f"{source.name}, line {k}: write the number of the shot and its time, such as `4 1:24`.")
+        found[int(match[1])] = int(match[2] or 0) * 3600 + int(match[3]) * 60 + float(match[4])
+    ordered = [found[number] for number in sorted(found)]
+    if ordered != sorted(ordered):
+        raise CannotDo(f"{source.name}: the times of the shots run backward.")
+    return found

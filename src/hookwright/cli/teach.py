@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from cyclopts import Parameter
 
 from .common import CannotDo, load, sizes_of, write_folder
-from .film_words import checklist_text, film_json
+from .film_words import checklist_text, film_json, shot_times
 from .publish import worked
 
 
@@ -22,6 +22,10 @@ def teach(
     left: Annotated[bool, Parameter(negative=())] = False,
     errata: str = "",
     heard: str | None = None,
+    mend: str | None = None,
+    since: str | None = None,
+    manifest: str | None = None,
+    times: str | None = None,
     doubtful: Annotated[bool, Parameter(negative=())] = False,
     output: Annotated[Path | None, Parameter(name=["--output", "-o"])] = None,
     json_: Annotated[bool, Parameter(name="--json", negative=())] = False,
@@ -44,6 +48,15 @@ def teach(
         Where corrections stand, for the text below the film; else the front matter's `errata` or `link`.
     heard
         Captions of a film (.vtt, .srt, .sbv, or lines that begin with a time): lists what was said otherwise than it is written.
+    mend
+        Captions made by a machine: writes them with the stitch terms mended, into -o or to the screen, and lists what was changed.
+    since
+        The pattern as it was when the film was made: lists which shots, captions, chapters, pictures and pages are touched, with a
+        correction note for each change.
+    manifest
+        With --since: the manifest.json of the published folder, for pages and pictures.
+    times
+        Where the shots begin in the film as it was cut, a line a shot: its number and its time (`4 1:24`).
     doubtful
         With --heard: list also what is less sure than one half.
     output
@@ -62,7 +75,16 @@ def teach(
         from .teach_heard import tell_heard
 
         return tell_heard(fabrics if size is None else [fabrics[chosen]], heard, doubtful=doubtful, as_json=json_)
-    film = film_of(pattern, fabrics, size=chosen, terms=terms, left=left, errata=errata)
+    if mend is not None:
+        from .teach_mend import tell_mended
+
+        return tell_mended(mend, output, as_json=json_)
+    if since is not None:
+        from .teach_since import tell_drift
+
+        return tell_drift(since, pattern, fabrics, manifest=manifest, size=chosen, terms=terms, as_json=json_)
+    starts = shot_times(times) if times is not None else None
+    film = film_of(pattern, fabrics, size=chosen, terms=terms, left=left, errata=errata, starts=starts)
     if output is not None:
         write_folder(output, film_texts(film))
     print(film_json(film, minutes) if json_ else checklist_text(film, minutes))

@@ -9,10 +9,11 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from .captions import Cue, captions, clock, to_srt, to_vtt
     from .cautions import cautions_of, subjects_of
-    from .chapters import Chapter, chapter_lines, chapters, description
+    from .chapter_list import Chapter, chapter_lines, chapters, description
     from .checklist import Checklist, CheckRow, checklist_of
+    from .cues import Cue, captions, clock, to_srt, to_vtt
+    from .drifting import Touched, drift, note_of
     from .film import Film, film_of
     from .glossary import Mended, mend
     from .hearing.caption_files import CannotHear, Captions, read_captions
@@ -20,16 +21,18 @@ if TYPE_CHECKING:
     from .hearing.findings import Heard
     from .photos import PhotoShot, photo_list
     from .plan import film_plan
-    from .script import Card, Scene, script
+    from .scenes import Card, Scene, script
     from .shorter import Cut, shorter_cut
     from .shots import FilmPlan, Sample, Shot, SkipLine
     from .texts import film_texts
+    from .versions import RowChange, row_changes
 
 _HOME = {
-    "captions": "Cue captions clock to_srt to_vtt",
+    "cues": "Cue captions clock to_srt to_vtt",
     "cautions": "cautions_of subjects_of",
-    "chapters": "Chapter chapter_lines chapters description",
+    "chapter_list": "Chapter chapter_lines chapters description",
     "checklist": "CheckRow Checklist checklist_of",
+    "drifting": "Touched drift note_of",
     "film": "Film film_of",
     "glossary": "Mended mend",
     "texts": "film_texts",
@@ -38,17 +41,18 @@ _HOME = {
     "hearing.findings": "Heard",
     "photos": "PhotoShot photo_list",
     "plan": "film_plan",
-    "script": "Card Scene script",
+    "scenes": "Card Scene script",
     "shorter": "Cut shorter_cut",
+    "versions": "RowChange row_changes",
     "shots": "FilmPlan Sample Shot SkipLine",
 }
 _WHERE = {name: module for module, names in _HOME.items() for name in names.split()}
 
 __all__ = [
-    "CannotHear", "Captions", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "Mended", "PhotoShot",
-    "Sample", "Scene", "Shot", "SkipLine", "captions", "cautions_of", "chapter_lines", "chapters", "checklist_of", "clock", "compare",
-    "description", "film_of", "film_plan", "film_texts", "mend", "photo_list", "read_captions", "script", "shorter_cut", "subjects_of",
-    "to_srt", "to_vtt",
+    "CannotHear", "Captions", "Card", "Chapter", "CheckRow", "Checklist", "Cue", "Cut", "Film", "FilmPlan", "Heard", "Mended",
+    "PhotoShot", "RowChange", "Sample", "Scene", "Shot", "SkipLine", "Touched", "captions", "cautions_of", "chapter_lines", "chapters",
+    "checklist_of", "clock", "compare", "description", "drift", "film_of", "film_plan", "film_texts", "mend", "note_of", "photo_list",
+    "read_captions", "row_changes", "script", "shorter_cut", "subjects_of", "to_srt", "to_vtt",
 ]  # fmt: skip
 
 

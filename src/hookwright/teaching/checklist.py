@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from .film import Film
-from .script import Scene
+from .scenes import Scene
 from .shorter import shorter_cut
 
 _DOING = {

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from ..pattern import Pattern
 from ..trade.terms import System
 from ..working import Fabric
-from .captions import Cue, captions
 from .cautions import cautions_of
-from .chapters import Chapter, chapters, description
+from .chapter_list import Chapter, chapters, description
+from .cues import Cue, captions
 from .pacing import row_seconds
 from .photos import PhotoShot, photo_list
 from .plan import film_plan
-from .script import Scene, script
+from .scenes import Scene, script
 from .shots import FilmPlan
 
 

@@ -22,7 +22,8 @@ _PROPER = (
 )  # fmt: skip
 _SAID = {"slip": "slip stitch", "rows": "rows", "v-stitch": "V stitch", "ring": "magic ring"}
 _NAMES = re.compile(
-    r"(?:front post |back post )?(?:half |extended )?(?:single|double|treble|triple)(?: treble)?(?: crochets?)?s?|[a-z]{1,5}\d?(?:tog)?|h d c|d c|s c"
+    r"(?:front post |back post )?(?:half |extended )?(?:single|double|treble|triple)(?: treble)?(?: crochets?)?s?"
+    r"|[a-z]{1,5}\d?(?:tog)?|h d c|d c|s c"
 )
 
 
@@ -63,7 +64,12 @@ def _line(line: str, number: int) -> tuple[str, list[Mended]]:
     changes: list[Mended] = []
     at = 0
     for token in tokens_of([word for word, _ in words]):
-        if token.kind == "together" and "tog" in token.raw.lower() and token.raw.lower() != "tog" and not token.raw.lower().startswith("tog"):
+        if (
+            token.kind == "together"
+            and "tog" in token.raw.lower()
+            and token.raw.lower() != "tog"
+            and not token.raw.lower().startswith("tog")
+        ):
             continue  # the second half of "sc2tog"
         taken = max(1, len(token.raw.split()))
         now = _meant(token)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from .captions import clock, to_srt, to_vtt
-from .chapters import chapter_lines
+from .chapter_list import chapter_lines
+from .cues import clock, to_srt, to_vtt
 from .film import Film
 
 

@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ..captions import Cue
+from ..cues import Cue
 
 _TIME = r"(?:\d{1,3}:)?\d{1,3}:\d{2}(?:[.,]\d{1,3})?"
 _ARROW = re.compile(rf"^\s*(?P<start>{_TIME})\s*(?:-->|,)\s*(?P<end>{_TIME})(?P<settings>[^\n]*)$")

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from ...trade.terms import System
 from ...working import Fabric
-from ..captions import Cue
+from ..cues import Cue
 from .caption_files import CannotHear, Captions, of_cues
 from .count_slips import count_slips, counts_never_said
 from .dialect import Speaking, speaking_of

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from ..pattern import Pattern
 from ..writing.materials import materials_of, texts
 from .cautions import cautions_of
-from .script import Scene
+from .plan import title_of
+from .scenes import Scene
 from .shots import FilmPlan
 
 SHORTEST_CHAPTER_S, FEWEST = 10.0, 3
@@ -61,7 +62,7 @@ def _title(group: Sequence[Scene]) -> str:
     if not rows:
         return group[0].shot.title
     first, last = rows[0].shot, rows[-1].shot
-    title = first.title if first is last else f"{first.title} to {last.title.partition(' ')[2] or last.title}"
+    title = first.title if first is last else title_of(first.rows[0], last.rows[1]) if first.part == last.part else first.title
     head = f"{first.part}, {title}" if first.part and any(s.shot.part != first.part for s in rows) else title
     return head
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from .script import Scene
+from .scenes import Scene
 from .speech import aloud
 
 LINE, LINES, SHORTEST, LONGEST = 42, 2, 1.0, 7.0

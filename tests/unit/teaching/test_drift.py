@@ -1,0 +1,78 @@
+"""Two versions side by side: what is touched, and the note."""
+
+import json
+from pathlib import Path
+
+from hookwright.publishing import MANIFEST, publish
+from hookwright.reading import read
+from hookwright.teaching import Touched, drift, film_of
+from hookwright.working import work
+
+OLD = """---
+title: Thrift mat
+version: "1.0"
+hook: 4 mm
+terms: US
+---
+
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)
+Row 2: Ch 1 (does not count as st), sc in each st across, turn. (20 sc)
+Row 3: Ch 1 (does not count as st), 2 sc in first st, sc in each st across, turn. (21 sc)
+Rows 4-9: Rep Row 2. (21 sc)
+Row 10: Ch 1 (does not count as st), sc in each st across. Fasten off. (21 sc)
+"""
+
+
+def changes(new: str, *, old: str = OLD, published: bool = False) -> tuple[Touched, ...]:
+    a, b = read(old), read(new)
+    before, after = [work(a, size=k) for k in range(a.sizes)], [work(b, size=k) for k in range(b.sizes)]
+    manifest = json.loads(publish(a, before).files[MANIFEST]) if published else None
+    return drift(a, before, b, after, film_of(a, before), manifest)
+
+
+def test_the_same_version_touches_nothing() -> None:
+    assert changes(OLD) == ()
+
+
+def test_a_changed_row_names_its_shots_captions_chapters_and_pages() -> None:
+    new = OLD.replace("2 sc in first st", "3 sc in first st").replace("21 sc", "22 sc").replace('"1.0"', '"1.1"')
+    found = changes(new, published=True)
+    row = next(t for t in found if t.change.label == "Row 3")
+    assert row.note.startswith("Row 3: was “") and " / now “" in row.note and row.note.endswith("since version 1.1")
+    assert "everyone working from version 1.0 who has reached Row 3" in row.note
+    film = film_of(read(OLD), [work(read(OLD))])
+    assert [film.plan.shots[n - 1].title for n in row.shots] == ["Row 3"]
+    assert row.captions and row.chapters
+    assert any(page.startswith("thrift-mat.html#") for page in row.pages) and any("page" in page for page in row.pages)
+    assert any(picture.endswith(".svg") for picture in row.pictures)
+    assert {t.change.label for t in found} >= {"Row 3", "Rows 4-9", "Row 10"}
+
+
+def test_a_row_that_is_repeated_touches_the_card_that_says_so() -> None:
+    new = OLD.replace("Row 2: Ch 1 (does not count as st), sc in each", "Row 2: Ch 1 (does not count as st), hdc in each")
+    found = {t.change.label: t for t in changes(new)}
+    film = film_of(read(OLD), [work(read(OLD))])
+    titles = [film.plan.shots[n - 1].title for n in found["Row 2"].shots]
+    assert "Row 2" in titles and any(title.startswith("Rows") for title in titles)
+
+
+def test_words_alone_change_nobodys_stitches() -> None:
+    new = OLD.replace("Sc in 2nd ch from hook and in each ch across", "Sc in 2nd ch from hook, sc in each ch across")
+    for touched in changes(new):
+        assert "nobody's stitches change" in touched.note
+
+
+def test_only_the_makers_of_a_size_are_told() -> None:
+    hat = (Path(__file__).parents[3] / "examples" / "fogbell-hat.md").read_text(encoding="utf-8")
+    found = changes(hat.replace("2 hdc in next st] 8 times. (80 hdc)", "2 hdc in next st] 7 times. (79 hdc)"), old=hat)
+    row = next(t for t in found if t.change.numbers == (10,) and t.change.kind == "words")
+    assert row.change.sizes == ("Large",) and "makers of size Large" in row.note
+
+
+def test_rows_that_come_and_go_and_facts() -> None:
+    found = changes(OLD.replace("Row 10: Ch 1", "Row 11: Ch 1").replace("hook: 4 mm", "hook: 5 mm"))
+    kinds = {(t.change.kind, t.change.label) for t in found}
+    assert {("facts", "Hook"), ("new", "Row 11"), ("gone", "Row 10")} <= kinds
+    hook = next(t for t in found if t.change.label == "Hook")
+    assert hook.shots and "before beginning" in hook.note

@@ -115,6 +115,13 @@ def _as_far(first: tuple[int, ...], told: tuple[int, ...]) -> tuple[int, ...]:
     return told
 
 
+def _star_kept(match: re.Match[str]) -> int:
+    """Where the label ends: a single star behind it ("4th rnd-* Ch 6") opens the row's repeat, unless one stands before the label too."""
+    whole, pre = match[0], match["pre"] or ""
+    single = whole.endswith("*") and not whole.endswith("**") and "*" not in pre and not whole[:-1].rstrip(" _=").endswith("*")
+    return match.end() - 1 if single else match.end()
+
+
 class Finder:
     """One pass over a text's body, from `start` on."""
 
@@ -301,7 +308,7 @@ class Finder:
         text = match["nums"]
         note, note_span = self._note(match)
         label = Label(
-            start=match.start("label"), end=match.end(), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
+            start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
@@ -326,7 +333,7 @@ class Finder:
         groups = match.groupdict()
         noun: Literal["row", "round"] = L.noun_of(groups.get("noun") or match["label"].split()[-1])
         nums = groups.get("nums")
-        return Label(start=match.start("label"), end=match.end(), text=name, noun=noun, note=note, note_span=span, kind=kind, label_end=match.end("label"),  # noqa: E501
+        return Label(start=match.start("label"), end=_star_kept(match), text=name, noun=noun, note=note, note_span=span, kind=kind, label_end=match.end("label"),  # noqa: E501
                      numbers=((int(nums),),) if nums and kind != "foundation" else ())  # fmt: skip
 
     def _next(self, match: re.Match[str]) -> Label:
@@ -338,7 +345,7 @@ class Finder:
         note, span = self._note(match)
         return Label(
             start=match.start("label"),
-            end=match.end(),
+            end=_star_kept(match),
             text=name,
             noun=L.noun_of(match["noun"]),
             count=values,
@@ -354,7 +361,7 @@ class Finder:
         upto = re.search(r"\d+", match["upto"] or "")
         label = Label(
             start=match.start("label"),
-            end=match.end(),
+            end=_star_kept(match),
             text=f"All {which} {word}",
             noun=L.noun_of(match["noun"]),
             also=which,

@@ -88,7 +88,8 @@ DEFINITION = re.compile(
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
     r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|"
-    r"commence with\s)?(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
+    r"commence with\s)?(?:(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
+    r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b)"
 )
 COUNTS = re.compile(
     r"(?i)(?:starting |beginning |turning )?ch(?:ain)?s?[\s-]?\d?[^.;:\n()]{0,50}?\s(?:counts?|counted|(?:does|do|will|is|are)(?:\s?n['’o]t)?\s+count|stands?)\b"

@@ -79,6 +79,15 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         if close is None:
             return step
         c.i += 1
+    elif c.kind == "for" and c.look().kind in ("a", "o", "the", "n") and c.look(2).kind in ("st", "o", "noun"):
+        c.i += 2
+        c.take("o")
+        clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
+        stood = _stitches(c, clause)
+        if stood and isinstance(step, Chain):
+            return replace(step, counts=True, stands_for=stood, span=c.span(start))
+        c.i = begin
+        return step
     elif c.kind == ",":
         if c.look().kind in ("counts", "not"):
             c.i += 1

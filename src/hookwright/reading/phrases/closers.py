@@ -28,7 +28,7 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
         return list(steps)
     if isinstance(last, Repeat) and last.last:
         last = replace(last, last=_skips_first(last.last))
-        cut = _closing_at(last.last)
+        cut = _closing_at(last.last, ending=True)
         if cut is not None and last.cut is None:
             join = _join(last.last[cut:])
             return [*steps[:end], replace(last, last=last.last[:cut]), join, *steps[end + 1 :]]
@@ -53,12 +53,13 @@ def _to_own_chain(steps: Sequence[Step], last: Step) -> bool:
     return isinstance(own, Chain) and isinstance(last, Make) and last.at.what == f"ch-{own.number.values[0]}" and last.at.nth is not None
 
 
-def _closing_at(steps: Sequence[Step]) -> int | None:
+def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     """Where the closing begins: chains, then one tall stitch into the round's beginning."""
     last = steps[-1]
     if not isinstance(last, Make) or last.stitch not in _TALL or last.each != ONE or last.places != ONE:
         return None
-    if last.at.where not in ("first", "named") or len(steps) < 2 or not isinstance(steps[-2], Chain):
+    to_stitch = ending and last.at.where == "next" and last.at.what in (*_TALL, "sc", "cl")
+    if (last.at.where not in ("first", "named") and not to_stitch) or len(steps) < 2 or not isinstance(steps[-2], Chain):
         return None
     return len(steps) - 2
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Place, Sized, Step
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Step
 from .cursor import Cursor
 from .places import spot
 from .shapes import make
@@ -182,7 +184,21 @@ def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
     if isinstance(places, Sized) and (places.values[0] or 1) > 1 and at.where in ("next", "first", "last"):
         closes = places.values[0] or 2
         return [make(c, start, f"{stitch_name}{closes}tog", found=Spot(at), closes=closes)]
+    _with_start(c)
     return [make(c, start, "cl", found=Spot(at))]
+
+
+def _with_start(c: Cursor) -> None:
+    """ "Ch 4, holding back the last loop of each tr, make 2 tr in ring, …": the chain is the cluster's first stitch, and none by itself."""
+    chain = c.out[-1] if c.out else None
+    before = c.out[:-1]
+    opens = all(isinstance(s, (Aside, Colour, Ring, Join)) or (isinstance(s, Chain) and s.foundation) or _slips(s) for s in before)
+    if isinstance(chain, Chain) and not chain.foundation and chain.counts is None and len(c.frames) == 1 and opens:
+        c.out[-1] = replace(chain, counts=False)
+
+
+def _slips(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _kind(c: Cursor, start: int, end: int, yos: int) -> str:

@@ -41,6 +41,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     if token.kind in PREPS:
         prep = token.kind
         c.i += 1
+        _side_of_work(c)
         if prep == "between" or c.kind in ("in", "over", "around", "at", "along"):
             c.drop("in", "over", "around", "at", "along")
     elif not bare:
@@ -55,6 +56,21 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
+
+
+def _side_of_work(c: Cursor) -> None:
+    """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
+    begin = c.i
+    c.drop("the")
+    if c.kind in ("back", "front") and c.look().kind == "of":
+        c.i += 2
+        c.drop("the", "idle")
+        if c.kind in ("work", "piece", "grp", "group"):
+            c.i += 1
+            c.take(",")
+            if c.kind in ("between", "in", "over", "around"):
+                return
+    c.i = begin
 
 
 def _as_space(found: Spot, prep: str) -> Place:
@@ -175,8 +191,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return after_prep(c, prep)
     if loop:
         found.at = moved(found.at, loop=loop)
-    if found.at.where in ("first", "named") and c.t[c.i].val in ("made", "worked", "completed"):
-        c.i += 1
+    if found.at.where in ("first", "named"):
+        if c.kind == "o" and c.t[c.i].val == 1 and c.look().val in ("made", "worked"):
+            c.i += 1  # "3rd st of ch-4 first made"
+        c.i += c.t[c.i].val in ("made", "worked", "completed")
     if c.kind == "tog":
         found.tog = True
         c.i += 1
@@ -395,8 +413,9 @@ def _ordinal(c: Cursor) -> Spot | None:
             if c.take("end"):
                 of_what(c, {})
                 return Spot(Place(where="last", what=what or "st", nth=nth))
-    if what is None:
+    if what is None and not (c.kind == "of" and nth <= 12):
         return None
+    what = what or "ch"
     facts: dict[str, object] = {}
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))

@@ -354,7 +354,7 @@ def _ends_alike(c: Cursor) -> bool:
         c.drop("same", "as", "in", "the", "of", "idle", "for", "w")
         if c.kind in ("last", "prev") or c.t[c.i].val in ("last", "previous"):
             c.i += 1
-        if c.take("row", "rnd", "around"):
+        if c.take("row", "rnd", "around", "before", "above"):
             c.told["ends_alike"] = True
             return True
     c.i = begin

@@ -43,7 +43,7 @@ class Closing(Grouping):
             start -= 1
         if start <= 0:
             return
-        self.offer = replace(offer.from_place(start), closed=False)
+        self.offer, self.runs = replace(offer.from_place(start), closed=False), {}
 
 
 def _first_work(steps: Sequence[Step]) -> Make | Together | None:

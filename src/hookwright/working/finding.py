@@ -82,6 +82,8 @@ class Finding(Holding):
             if group is not None:
                 self.spaced = self.loose = True
                 return group
+            if self._shaped(what):
+                return None
         for i in range(self.pos, n):
             if offer.matches(i, what):
                 self.loose = self.loose or 0 in offer.chain[self.pos : i]
@@ -148,6 +150,8 @@ class Finding(Holding):
         ahead = self._groups_ahead(what)
         if ahead:
             return self._middle_of((*ahead[0], what))
+        if self._shaped(what):
+            return None  # what the words call so is known, and all of it lies behind
         runs = [run for run in self._together_runs() if self._ahead(run)]
         space = self._find_space(self._space_in_groups())
         open_run = next((run for run in runs if any(self.offer.chain[run[0] : run[1]])), None)
@@ -159,6 +163,8 @@ class Finding(Holding):
 
     def _space_of_group(self, place: Place) -> Spot | None:
         """ "In ch-2 loop of next shell": the space alone, so that the shell's own last stitches are still ahead."""
+        if place.where == "last" and self._shaped(place.of) and not self._groups_ahead(place.of):
+            return None
         group = self._last_group(place.of) if place.where == "last" else self._find_group(place.of)
         if group is None or (group.how == How.SPACE and group.feet is None):
             return group
@@ -333,7 +339,7 @@ class Finding(Holding):
     def _take(self, spot: Spot) -> None:
         self.travelled = None
         if self.first_taken is None:
-            self.first_taken = spot.start
+            self.first_taken = spot
         self.pos = max(self.pos, spot.end)
         self.last = spot
 

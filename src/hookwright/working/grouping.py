@@ -193,7 +193,7 @@ class Grouping(Making):
             if spot is None:
                 break
             self.pos = max(self.pos, spot.end)
-            self.last = spot
+            self.last = self.first_taken = spot
             self.basket.put("sl st", Role.TRAVEL, step.id, 0, self.yarn, self._feet(spot))
         self.travelled = spot if spot is not None and spot.how == How.SPACE else None
         if self.travelled is not None and self.offer.around and not self.started:
@@ -210,7 +210,7 @@ class Grouping(Making):
     def _begin_at(self, spot: Spot) -> None:
         """The round begins at a space reached by slip stitches: what they passed over is met at its end."""
         length = spot.end - spot.start
-        self.offer = self.offer.from_place(spot.start)
+        self.offer, self.runs = self.offer.from_place(spot.start), {}
         self.travelled = self.last = Spot(0, length, spot.how, spot.feet)
         self.pos = length
 

@@ -51,7 +51,7 @@ class Holding(ABC):
         self.extra_offered = 0
         self.skips = 0
         """How many places the last skip that was told passes over."""
-        self.first_taken: int | None = None
+        self.first_taken: Spot | None = None
         """The first place that was gone to by name."""
         self.before: Sequence[Step] = ()
         """The row's steps before the one at hand."""

@@ -160,20 +160,20 @@ class Repeating(Closing):
         ending = best[1]
         self._once(ending, k + 1)
         self.repeats = (0, k + 1, step.span)
-        if step.times.loose and left > 0:
+        if step.times.loose and best[0] > 0:
             self.pos, self.partial = self.offer.n, True
         return k + 1
 
     def _wraps(self, step: Repeat, done: int) -> None:
         """A round that began beyond its first places ("in next ch-7 loop …, sl st in next sc") ends its last unit on them."""
-        if not self.first_taken or not done or self.offer.plain or not self.leftover():
+        if self.first_taken is None or not self.first_taken.start or not done or self.offer.plain or not self.leftover():
             return
         mark, offer = self._bookmark(), self.offer
-        self.offer = come_round(offer, self.first_taken)
+        self.offer, self.runs = come_round(offer, self.first_taken.start), {}
         if self._once(step.body, done + 1) and self.pos > offer.n - 1:
             self.pos = self.offer.n  # what lies between here and the first unit was passed over by it
             return
-        self.offer = offer
+        self.offer, self.runs = offer, {}
         self._return_to(mark)
 
     def _comes_round(self, step: Repeat) -> bool:
@@ -182,16 +182,41 @@ class Repeating(Closing):
         first = next((k for k, inner in enumerate(self.before) if not isinstance(inner, (Chain, Colour, Aside))), len(self.before))
         begun = [one for one in atoms(self.before[first:], self.size) if not (isinstance(one, Make) and one.stitch == "sl st")]
         unit = atoms(step.body, self.size)
-        if any(isinstance(inner, Chain) or (isinstance(inner, Join) and inner.closing) for inner in self.rest_of_row):
-            return False  # the round's last loop is told
-        if not begun or len(begun) >= len(unit) or any(not alike(a, b) for a, b in zip(reversed(begun), reversed(unit), strict=False)):
+        if not begun or len(begun) >= len(unit):
             return False
+        ends = unit[len(unit) - len(begun) :]
+        if not alike(begun[0], ends[0], self.stood) or any(not alike(a, b) for a, b in zip(begun[1:], ends[1:], strict=True)):
+            return False
+        told = next((inner for inner in self.rest_of_row if isinstance(inner, Chain) or (isinstance(inner, Join) and inner.closing)), None)
+        if told is not None:  # the round's last loop is told after the repeat: it is the unit's own
+            while unit and len(unit) > len(begun) and isinstance(unit[-len(begun) - 1], (Skip, Aside)):
+                del unit[-len(begun) - 1]
+            if not isinstance(unit[-len(begun) - 1], Chain):
+                return False
+            del unit[-len(begun) - 1]
         mark = self._bookmark()
         self.iteration += 1
-        if not self._once(unit[: len(unit) - len(begun)], self.iteration) or self.leftover():
-            self._return_to(mark)
+        last = unit[: len(unit) - len(begun)]
+        if self._once(last, self.iteration) and not self.leftover():
+            return True
+        self._return_to(mark)
+        if not self._meets_itself(step):
             return False
+        self._once(last, self.iteration)
+        self.pos = self.offer.n  # what is left leads up to the round's own beginning
         return True
+
+    def _meets_itself(self, step: Repeat) -> bool:
+        """Whether one more unit, gone round to the round's first place, ends just there."""
+        first = self.first_taken
+        if first is None or self.offer.plain:
+            return False
+        mark, offer = self._bookmark(), self.offer
+        self.offer, self.runs = come_round(offer, first.end), {}
+        met = self._once(step.body, self.iteration) and self.pos == offer.n + first.end
+        self.offer, self.runs = offer, {}
+        self._return_to(mark)
+        return met
 
     def _part_of_repeat(self, step: Repeat) -> None:
         """Rows often end inside a repeat without a word: on its first stitch ("* dc in next, ch 1, skip 1; rep across" ends with a dc).
@@ -232,13 +257,19 @@ def atoms(steps: Sequence[Step], size: int) -> list[Step]:
     return found
 
 
-def alike(a: Step, b: Step) -> bool:
-    """Whether two steps ask for the same stitch or chain, wherever they put it."""
+def alike(a: Step, b: Step, stood: bool = False) -> bool:
+    """Whether two steps ask for the same stitch or chain, wherever they put it; `stood`: a starting chain is the first stitch of `a`."""
     if isinstance(a, Make) and isinstance(b, Make):
-        return (a.stitch, a.each, a.places) == (b.stitch, b.each, b.places)
+        return a.stitch == b.stitch and (_number(a) + stood == _number(b) or (not stood and a.places == b.places == "rest"))
     if isinstance(a, Together) and isinstance(b, Together):
-        return len(a.body) == len(b.body) and all(alike(x, y) for x, y in zip(a.body, b.body, strict=True))
+        pairs = list(zip(a.body, b.body, strict=False))
+        return len(a.body) == len(b.body) and all(alike(x, y, stood and k == 0) for k, (x, y) in enumerate(pairs))
     return isinstance(a, (Chain, Skip)) and type(a) is type(b) and a.number == b.number
+
+
+def _number(step: Make) -> int:
+    places = 1 if step.places == "rest" else step.places.values[0] or 0
+    return (step.each.values[0] or 0) * places
 
 
 def _unlike(a: Step, b: Step) -> int:

@@ -41,7 +41,7 @@ class Starting(Finding):
             feet = ((1, RING_FOOT, int(How.RING)),) if self.offer.ring else self._feet(spot) if self.offer.n else ()
             if self.inside is None and self.last is None and self.offer.n:
                 self.pos = max(self.pos, self.origin + 1)
-                self.last = spot
+                self.last = self.first_taken = spot
             self.stood = True
             self._put_start("counts", number - over, over, stands, step.id, feet, loop=0)
             return f"counts as {stands}" + (f" and ch {over}" if over else "")

@@ -81,3 +81,29 @@ def test_the_thread_round_the_needle_is_no_stitch() -> None:
 def test_old_books_give_a_unit_with_the_number_first(words: str, expected: str) -> None:
     reading = read_row(plain(words), Context(terms="UK", old=True), Lexicon())
     assert shown(reading.steps, reading.counts) == expected
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "3 dc, ch 2 and 3 dc in next ch-5 loop",
+        "3 dc, ch 2, 3 dc in next ch-5 sp",
+        "3 d c, 2 ch, 3 d c under next 5-ch loop",
+    ],
+)
+def test_a_list_told_before_its_place_goes_into_it(words: str) -> None:
+    assert said(words) == "{3dc@same st, ch2, 3dc@same st}@next ch-5 sp"
+
+
+@pytest.mark.parametrize(
+    "words", ["Ch 4 for a tr, tr in next sp", "4 ch for the first tr, 1 tr in next sp", "Ch 4 for 1 tr, 1 tr in next sp"]
+)
+def test_a_chain_for_a_stitch_counts(words: str) -> None:
+    assert said(words) == "ch4=tr, tr@next sp"
+
+
+@pytest.mark.parametrize(
+    "words", ["Sl st across to next sp, ch 3", "Sl st along to the centre of next loop, ch 3", "sl st up to next loop, ch 3"]
+)
+def test_slip_stitches_travel_to_a_place(words: str) -> None:
+    assert said(words) == "sl st@next sp, ch3"

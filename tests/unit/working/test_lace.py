@@ -110,3 +110,46 @@ def test_a_popcorn_told_where_it_is_made() -> None:
         "draw loop through; dc in next 5 dc.\n"
     )
     assert rows[1].counted.made == {"dc": 9, "popcorn": 1}
+
+
+DOILY = """
+Starting at center, ch 10. Join with sl st to form ring.
+
+1st rnd: Ch 3, 23 dc in ring. Join with sl st to 3rd st of ch-3 first made.
+
+2nd rnd: Ch 4, * dc in next dc, ch 1. Repeat from * around. Join to 3rd st of ch-4 first made (24 sps).
+
+3rd rnd: Sl st in next sp, ch 4, 2 tr in same sp, * ch 2, skip next sp, 3 tr in next sp. Repeat from * around, ending with ch 2. Join.
+
+4th rnd: Sl st to next ch-2 sp, ch 4 (to count as 1 tr), 2 tr, ch 2, and 3 tr in same sp (shell made), * ch 3, in next sp make 3 tr,
+ch 2 and 3 tr (another shell made). Repeat from * around. Ch 3, join with sl st in 4th st of ch-4.
+
+5th rnd: Sl st across to sp of shell, ch 4 and complete a shell in same place, * ch 4, shell in sp of next shell. Repeat from * around.
+Ch 4, join.
+
+6th rnd: Sl st to sp of shell, ch 4, 2 tr, ch 2, 3 tr in same sp, * ch 3, 9 tr in sp of next shell, ch 3, shell in next shell. Repeat from
+* around, ending with ch 3, 9 tr in sp of last shell, ch 3, join.
+
+7th rnd: Shell over shell, * ch 3, tr in first tr of next 9-tr group, (ch 1, tr in next tr) 8 times, ch 3, shell over next shell. Repeat
+from * around, ending with ch 3. Join.
+
+8th rnd: Shell over shell, * ch 3, sc in first ch-1 sp of pineapple, (ch 3, sc in next sp) 7 times, ch 3, shell over shell. Repeat from *
+around. Join.
+"""
+
+
+def test_a_pineapple_doily_closes_round_by_round() -> None:
+    rows = rows_of(DOILY)
+    assert [row.counted.total for row in rows] == [24, 24, 36, 72, 72, 90, 90, 84]
+    assert rows[6].counted.by_kind["ch-1 sp"] == 6 * 8
+    assert rows[7].counted.by_kind["sc"] == 6 * 8
+
+
+def test_petals_worked_behind_count_by_the_petal() -> None:
+    rows = rows_of(
+        "Rnd 1: Ch 5, join with sl st to form ring, ch 1, 12 sc in ring, join.\n"
+        "Rnd 2: Ch 5, * skip 1 sc, dc in next sc, ch 2; repeat from * 4 times, join to 3rd st of ch 5.\n"
+        "Rnd 3: In each ch-2 sp make sc, 3 dc, sc (6 petals). Join.\n"
+        "Rnd 4: * Ch 4, sc in back of work between next 2 petals; repeat from * around.\n"
+    )
+    assert rows[-1].counted.by_kind["sc"] == 6

@@ -16,6 +16,7 @@ from . import (
     filet,
     groups,
     growing,
+    lace_moves,
     lasts,
     longhand,
     moves,
@@ -38,7 +39,7 @@ from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
-_STITCH: tuple[Phrase, ...] = (uncounted.edge_run, moves.closing, shaping.change, stitches.stitch)
+_STITCH: tuple[Phrase, ...] = (uncounted.edge_run, lace_moves.travel, moves.closing, shaping.change, stitches.stitch)
 _PLACE: tuple[Phrase, ...] = (uncounted.facing, lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 
@@ -134,6 +135,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        lace_moves.complete_group,
         old_books.open_crochet,
         farside.rotated,
         edges.this_does,
@@ -239,6 +241,7 @@ def steps(c: Cursor, end: int) -> None:
                 continue
         got = one(c)
         if got is not None:
+            got = lace_moves.listed_before_place(c, got)
             ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
             out.extend(got)
             if ring is None and got and type(got[-1]).__name__ == "Chain":

@@ -1,0 +1,125 @@
+"""How lace rounds begin: slip stitches to a space, a shell completed on its chains; and a list told before its place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Step, Together
+from .cursor import Cursor
+from .places import spot
+from .specials import body_of
+from .tails import of_what
+
+EXAMPLES = (
+    ("sl st across to next ch-2 sp, ch 3", "sl st@next ch-2 sp, ch3"),
+    ("3 dc, ch 2 and 3 dc in next ch-5 loop", "{3dc@same st, ch2, 3dc@same st}@next ch-5 sp"),
+)
+
+_OVER = frozenset(("across", "along", "over", "in", "up", "to"))
+_PLACES = frozenset(("sp", "lp", "mesh", "grp", "group", "center", "ch", "next", "o", "corner", "top"))
+
+
+def travel(c: Cursor) -> list[Step] | None:
+    """ "Sl st across to sp of shell", "slip stitch along to centre of first loop": one move to that place."""
+    start = c.i
+    c.take("a", "n") if c.look().kind == "st" else None
+    if not (c.kind == "st" and c.t[c.i].val == "sl st"):
+        c.i = start
+        return None
+    c.i += 1
+    if c.kind not in _OVER:
+        c.i = start
+        return None
+    long_way = c.kind != "to"
+    c.i += 1
+    if long_way and (not c.take("to") and c.t[c.i - 1].kind != "to"):
+        c.i = start
+        return None
+    c.drop("the")
+    if not long_way or c.kind not in _PLACES or (c.kind == "ch" and c.look().kind != "-" and c.look(2).kind not in ("sp", "lp")):
+        c.i = start
+        return None
+    place = _target(c)
+    if place is None:
+        c.i = start
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch="sl st", at=place)]
+
+
+def _target(c: Cursor) -> Place | None:
+    """The space, loop or group gone to; "center of" and "sp of" a group mean its middle."""
+    if c.kind in ("center", "sp", "lp") and c.look().kind == "of":
+        c.i += 1
+        facts: dict[str, object] = {}
+        if not of_what(c, facts):
+            return None
+        what = str(facts.get("what", "sp"))
+        return Place(what=what)
+    found = spot(c, bare=True)
+    if found is None or found.at.where not in ("next", "first"):
+        return None
+    return replace(found.at, where="next")
+
+
+def complete_group(c: Cursor) -> list[Step] | None:
+    """ "Ch 4 and complete a shell in same place", "complete shell": the group without its first stitch, which the chain is."""
+    start = c.i
+    if c.t[c.i].val not in ("complete", "completing"):
+        return None
+    c.i += 1
+    c.drop("a", "the")
+    if c.kind != "grp" or not c.out or not isinstance(c.out[-1], Chain):
+        c.i = start
+        return None
+    body = list(body_of(c, str(c.t[c.i].val)))
+    if len(body) == 1 and isinstance(body[0], Together):
+        body = list(body[0].body)
+    first = body[0] if body else None
+    if not isinstance(first, Make):
+        c.i = start
+        return None
+    c.i += 1
+    found = spot(c) if c.kind in ("in", "over") else None
+    many = first.each if first.each != ONE or first.places == "rest" else first.places
+    assert isinstance(many, Sized)
+    left = Sized(tuple(None if n is None else n - 1 for n in many.values))
+    rest = body[1:] if (left.values[0] or 0) < 1 else [replace(first, each=left, places=ONE, at=Place(where="same")), *body[1:]]
+    at = found.at if found is not None else Place(where="same", what="sp")
+    return [Together(id=c.id(), span=c.span(start), body=tuple(rest), at=replace(at, where="same"))]
+
+
+def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
+    """ "3 dc, ch 2 and 3 dc in next loop": what is told before the last of a list goes into its place too; `made` holds that last one."""
+    last = made[-1] if len(made) == 1 else None
+    if not isinstance(last, Make) or last.places != ONE or last.each == ONE or not _space_like(last.at):
+        return made
+    out = c.out
+    floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
+    if len(out) - floor < 2:
+        return made
+    first, chain = out[-2], out[-1]
+    if (
+        not isinstance(chain, Chain)
+        or chain.foundation
+        or not isinstance(first, Make)
+        or first.at != Place()
+        or first.stitch != last.stitch
+    ):
+        return made
+    number = first.places if first.each == ONE else first.each
+    if not isinstance(number, Sized):
+        return made
+    begun = len(out) - floor > 2 and isinstance(out[-3], Chain) and all(isinstance(s, (Chain, Ring, Join)) or _slip(s) for s in out[:-2])
+    if number != last.each and not (begun and number.values == tuple(None if n is None else n - 1 for n in last.each.values)):
+        return made
+    del out[-2:]
+    body = (replace(first, each=number, places=ONE, at=Place(where="same")), chain, replace(last, at=Place(where="same")))
+    return [Together(id=last.id, span=last.span, body=body, at=last.at)]
+
+
+def _slip(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch == "sl st"
+
+
+def _space_like(at: Place) -> bool:
+    return at.where in ("next", "first", "same", "last") and (at.what in ("sp", "corner") or at.what.endswith(" sp"))

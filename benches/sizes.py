@@ -1,17 +1,28 @@
 """Of real patterns that state both a gauge and a finished size: how many come out within 5 % of it.
 
-Run: `python benches/sizes.py --folder FOLDER` with a folder of patterns (`patterns/*.md` or `*.txt` inside it, or directly). A piece whose
-plain counts over its own gauge already contradict its stated size is counted apart: no measuring could bring the two together.
+Run: `python benches/sizes.py --folder FOLDER` with a folder of patterns (`patterns/*.md` or `*.txt` inside it, or directly), and/or
+`--pieces FILE.csv` with made pieces (columns stitch, gauge_sts_10cm, gauge_rows_10cm, width_cm, length_cm, note; the note tells the count:
+"25 sc wide", "196 sts x 47 rows"). `--truth FILE.jsonl` adds sizes and gauges that were taken from the texts by hand. A piece whose plain
+counts over its own gauge already contradict its stated size is counted apart: no measuring could bring the two together. Where a text
+does not say which side is the width, the nearer way round is taken.
 """
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
-from dataclasses import dataclass
+import csv
+import json
+import re
+import sys
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from hookwright.measuring import Measures, measure
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from tests import fabrics
+
+from hookwright.measuring import Measures, measure, put_together
 from hookwright.reading import read
 from hookwright.working import work
 
@@ -36,50 +47,121 @@ class Compared:
         return self.plain_cm is not None and abs(self.plain_cm / self.stated_cm - 1) > NEAR
 
 
-def compared(name: str, text: str) -> Iterator[Compared]:
-    """Every stated size of a pattern beside what comes out."""
+def compared(name: str, text: str, told: Mapping[str, str]) -> Iterator[Compared]:
+    """Every stated size of a pattern beside what comes out. `told`: gauge and finished size by hand, used where none was read."""
     pattern = read(text)
-    if not pattern.facts.gauge or not pattern.facts.finished:
+    extra = ""
+    if not pattern.facts.gauge and not pattern.facts.motif_cm and told.get("gauge"):
+        extra += f"Gauge: {told['gauge']}\n\n"
+    if not pattern.facts.finished and told.get("finished_size"):
+        extra += f"Finished size: {told['finished_size']}\n\n"
+    if extra:
+        facts = read(extra + text).facts
+        pattern = read(text) if not (facts.gauge or facts.motif_cm) else read(extra + text)
+    facts = pattern.facts
+    if not (facts.gauge or facts.motif_cm) or not facts.finished:
         return
     for size in range(pattern.sizes):
         measures = measure(work(pattern, size=size))
-        for stated in pattern.facts.finished:
-            cm = stated.cm[min(size, len(stated.cm) - 1)]
-            found = _nearest(measures, stated.what, cm)
-            if found is not None and cm > 0:
-                yield Compared(f"{name} size {size + 1}", stated.what, cm, found[0], found[1])
+        if (
+            facts.motif_cm
+            and max(one.cm[0] for one in facts.finished) > 1.5 * facts.motif_cm
+            and not any(thing.kind == "blanket" for thing in put_together(measures))
+        ):
+            print(f"{name}: the size of one motif is told, but not how many lie in a row: left out", file=sys.stderr)
+            return
+        stated = {one.what: one.cm[min(size, len(one.cm) - 1)] for one in facts.finished}
+        sizes = list(_sizes(measures))
+        if set(stated) == {"width", "length"}:
+            best = min((_both(stated, each) for each in sizes), key=lambda pair: sum(abs(c.off) for c in pair), default=())
+            yield from (replace(each, name=f"{name} size {size + 1}") for each in best)
+            continue
+        for what, cm in stated.items():
+            if facts.motif_cm and abs(cm / facts.motif_cm - 1) < 0.02:
+                continue  # the very size that the stitches were scaled to
+            found = [Compared("", what, cm, each[what][0], each[what][1]) for each in sizes if what in each and each[what][0] > 0]
+            if found:
+                yield replace(min(found, key=lambda c: abs(c.off)), name=f"{name} size {size + 1}")
 
 
-def _nearest(measures: Measures, what: str, cm: float) -> tuple[float, float | None] | None:
-    """The measured size nearest to what is stated, over the parts; and the plain arithmetic for it."""
-    gauge = measures.fabric.pattern.facts.gauge[0]
-    found: list[tuple[float, float | None]] = []
+Sizes = dict[str, tuple[float, float | None]]
+
+
+def _both(stated: Mapping[str, float], each: Sizes) -> tuple[Compared, Compared]:
+    """Width and length, whichever way round is nearer."""
+    ways = []
+    for one, other in (("width", "length"), ("length", "width")):
+        ways.append((Compared("", "width", stated["width"], *each[one]), Compared("", "length", stated["length"], *each[other])))
+    return min(ways, key=lambda pair: sum(abs(c.off) for c in pair))
+
+
+def _sizes(measures: Measures) -> Iterator[Sizes]:
+    """The sizes of every part and of everything put together, each beside the plain arithmetic for it (None where there is none)."""
+    gauges = measures.fabric.pattern.facts.gauge
+    gauge = gauges[0] if gauges else None
+    things = put_together(measures)
+    for thing in things:
+        plain = None, None
+        motif = measures.fabric.pattern.facts.motif_cm
+        if motif and thing.rows and thing.across:
+            plain = thing.across * motif, thing.rows * motif
+        yield {"width": (thing.width_cm, plain[0]), "length": (thing.length_cm, plain[1]), "girth": (thing.girth_cm or 0.0, None)}
     for part in measures.parts:
         rows = [row for row in part.rows if row.height_cm]
-        if not rows:
+        if not rows or part.width_cm <= 0 or part.length_cm <= 0:
             continue
-        widest = max(row.stitches for row in rows) * gauge.width_cm
-        tall = len(rows) * gauge.height_cm if gauge.height_cm else None
+        widest = max(row.stitches for row in rows) * gauge.width_cm if gauge else None
+        tall = len(rows) * gauge.height_cm if gauge and gauge.height_cm else None
         if part.rounds is not None:
-            by_what = {"diameter": (part.rounds.diameter_cm, None), "girth": (part.rounds.girth_cm, widest)}
-            by_what |= {"width": (part.width_cm, widest / 2 if part.lies != "flat" else None), "length": (part.length_cm, tall)}
+            round_plain = widest / 2 if widest and part.lies != "flat" else None
+            yield {
+                "diameter": (part.rounds.diameter_cm, None), "girth": (part.rounds.girth_cm, widest), "width": (part.width_cm, round_plain),
+                "length": (part.length_cm, tall if part.lies != "flat" else None),
+            }  # fmt: skip
         else:
-            by_what = {"width": (part.width_cm, widest), "length": (part.length_cm, tall)}
-        if what in by_what and by_what[what][0] > 0:
-            found.append(by_what[what])
-    return min(found, key=lambda pair: abs(pair[0] - cm), default=None)
+            yield {"width": (part.width_cm, widest), "length": (part.length_cm, tall)}
+
+
+_COUNTED = re.compile(r"\b(\d{2,3})\s?(?:sts?|sc|hdc|dc|tr)\b(?:\s?(?:x|×)\s?(\d{1,3})\s?rows)?")
+
+
+def made_pieces(path: Path) -> Iterator[Compared]:
+    """Pieces of a table with gauge, count and size."""
+    with path.open(encoding="utf-8", newline="") as lines:
+        for row in csv.DictReader(lines):
+            count = _COUNTED.search(row["note"] or "")
+            if count is None or not row["gauge_sts_10cm"] or not row["width_cm"]:
+                continue
+            stitches, per = int(count[1]), float(row["gauge_sts_10cm"])
+            high = float(row["gauge_rows_10cm"]) if row["gauge_rows_10cm"] else None
+            rows = int(count[2]) if count[2] else 10
+            kind = row["stitch"] if row["stitch"] in ("sc", "hdc", "dc", "tr") else "dc"
+            part = measure(fabrics.rectangle(stitches, rows, kind, gauge={kind: (per, high or per)})).parts[0]
+            yield Compared(row["id"], "width", float(row["width_cm"]), part.width_cm, stitches * 10 / per)
+            if count[2] and high:
+                yield Compared(row["id"], "length", float(row["length_cm"]), part.length_cm, rows * 10 / high)
 
 
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
-    asked.add_argument("--folder", type=Path, required=True)
-    folder = asked.parse_args().folder
-    root = folder / "patterns" if (folder / "patterns").is_dir() else folder
-    files = sorted(path for path in root.iterdir() if path.suffix in (".md", ".txt"))
+    asked.add_argument("--folder", type=Path)
+    asked.add_argument("--truth", type=Path)
+    asked.add_argument("--pieces", type=Path)
+    told = asked.parse_args()
+    files: list[Path] = []
     all_of: list[Compared] = []
+    by_hand: dict[str, dict[str, str]] = {}
+    if told.truth:
+        entries = [json.loads(line) for line in told.truth.read_text(encoding="utf-8").splitlines() if line.strip()]
+        by_hand = {entry["id"]: entry for entry in entries}
+    if told.folder:
+        root = told.folder / "patterns" if (told.folder / "patterns").is_dir() else told.folder
+        files = sorted(path for path in root.iterdir() if path.suffix in (".md", ".txt"))
     for path in files:
         text = "\n".join(line for line in path.read_text(encoding="utf-8").splitlines() if not line.startswith("# "))
-        all_of += compared(path.stem, text)
+        all_of += compared(path.stem, text, by_hand.get(path.stem, {}))
+    if told.pieces:
+        all_of += made_pieces(told.pieces)
     print("| piece | what | stated cm | measured cm | off % | plain counts over gauge, cm |")
     print("| --- | --- | --- | --- | --- | --- |")
     for each in all_of:

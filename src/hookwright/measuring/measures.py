@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from ..pattern import FLAT
@@ -175,7 +175,25 @@ def measure(fabric: Fabric, *, blocked: bool | None = None) -> Measures:
     scale = scale_of(fabric, blocked=blocked)
     layer = Layer(scale)
     parts = tuple(PartMeasures(part, scale, layer) for part in fabric.parts)
+    told = fabric.pattern.facts.motif_cm
+    if told and not scale.own:
+        fitted = _to_motif(scale, parts, told)
+        if fitted is not None:
+            scale, layer = fitted, Layer(fitted)
+            parts = tuple(PartMeasures(part, scale, layer) for part in fabric.parts)
     return Measures(fabric=fabric, scale=scale, parts=parts, assumed=scale.assumed)
+
+
+def _to_motif(scale: Scale, parts: Sequence[PartMeasures], told_cm: float) -> Scale | None:
+    """The scale by which the motif comes out at the size told for it: a gauge told as "each motif measures 4 in"."""
+    motif = next((part for part in parts if part.copies > 1 and part.in_rounds), None) or next((p for p in parts if p.in_rounds), None)
+    if motif is None or motif.rounds is None or not motif.rounds.diameter_cm > 0:
+        return None
+    times = told_cm / motif.rounds.diameter_cm
+    if not 0.2 < times < 5:
+        return None
+    because = f"the gauge is told as the size of {motif.name or 'the motif'}, {told_cm:.1f} cm across: all stitches are scaled to it"
+    return replace(scale, unit_cm=scale.unit_cm * times, assumed=(because, *scale.assumed[1:]))
 
 
 def _measure_rows(part: PartWork, laid: Sequence[Laid], scale: Scale) -> tuple[RowMeasure, ...]:

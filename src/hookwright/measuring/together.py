@@ -79,7 +79,7 @@ def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
         return
     kind = seam.seam.kind
     if kind == "motifs" and seam.rows and seam.across:
-        yield _blanket(seam, parts, seam.rows, seam.across)
+        yield _blanket(seam, parts, seam.rows, seam.across, measures.fabric.pattern.facts.motif_cm)
     elif kind == "fold":
         yield _folded(seam, parts[0])
     elif kind == "tube":
@@ -90,12 +90,14 @@ def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
         yield from _edge_to_edge(seam, parts)
 
 
-def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: int) -> Assembled:
-    """Motifs in rows: squares side by side, hexagons in a honeycomb, circles where they touch."""
+def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: int, told_cm: float | None) -> Assembled:
+    """Motifs in rows: squares side by side, hexagons in a honeycomb, circles where they touch. `told_cm`: a motif's size as told."""
     cell = parts[0]
     corners = cell.rounds.corners if cell.rounds is not None else 4
     wide = cell.rounds.diameter_cm if cell.rounds is not None else cell.width_cm
     tall = wide if cell.rounds is not None else cell.length_cm
+    if told_cm:
+        wide = tall = told_cm
     what = f"{cell.name or 'motif'} of {wide:.1f} x {tall:.1f} cm"
     if corners == 6:
         pitch = (wide, wide * math.sqrt(3) / 2)
@@ -282,7 +284,7 @@ def _bordered(made: Sequence[Assembled], measures: Measures) -> Iterator[Assembl
     borders = [i for i, part in enumerate(measures.parts) if goes_round_an_edge(part.part.rows)]
     laid_out = next((thing for thing in made if thing.kind == "blanket"), None)
     for thing in made:
-        yield _with_borders(thing, borders, measures) if thing is laid_out else thing
+        yield _with_borders(thing, [i for i in borders if i > max(thing.parts)], measures) if thing is laid_out else thing
     if laid_out is not None:
         return
     for i in borders[:1]:

@@ -127,6 +127,8 @@ class Facts:
     turning_chains: Mapping[str, TurningChain] = field(default_factory=dict)
     trims: tuple[Trim, ...] = ()
     finished: tuple[FinishedSize, ...] = ()
+    motif_cm: float | None = None
+    """The size of one motif across, told where a gauge would stand ("Gauge: each motif measures 4 in")."""
     pace: Mapping[str, float] = field(default_factory=dict)
     """Seconds per stitch, by kind; "st" for all."""
     prices: Mapping[str, float | str] = field(default_factory=dict)

@@ -9,6 +9,7 @@ from typing import Any
 
 from ..pattern import Facts, Trouble
 from .facts_front import FrontFacts
+from .facts_motif import with_heading
 from .facts_prose import prose_facts
 from .lining.front import Front
 from .lining.layout import Layout
@@ -40,7 +41,7 @@ def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
     taken = FrontFacts(values, front.spans, terms)
     written = taken.facts()
     told.troubles += taken.troubles
-    spoken = prose_facts(source, _prose(layout, front.end), terms)
+    spoken = prose_facts(source, _prose(source, layout, front.end), terms)
     told.troubles += _contradictions(written, spoken)
     told.facts = _both(written, spoken, layout.title)
     told.colours = frozenset(
@@ -49,8 +50,8 @@ def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
     return told
 
 
-def _prose(layout: Layout, start: int) -> list[tuple[int, int]]:
-    return [(max(a, start), b) for a, b in layout.notes if b > start]
+def _prose(source: str, layout: Layout, start: int) -> list[tuple[int, int]]:
+    return [(with_heading(source, max(a, start), start), b) for a, b in layout.notes if b > start]
 
 
 def _both(written: Facts, spoken: Facts, title: str) -> Facts:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from ..pattern import Facts, FinishedSize, Gauge, Span, Yarn
 from ..trade import hooks, units
 from ..trade.kinds import base
+from .facts_motif import bare_size, motif_cm
 from .wording.terms import Terms, us_id
 
 _MOST = 20_000
@@ -32,6 +33,7 @@ def prose_facts(text: str, spans: Sequence[tuple[int, int]], terms: Terms) -> Fa
     gauges: list[Gauge] = []
     finished: tuple[FinishedSize, ...] = ()
     hook: float | None = None
+    motif: float | None = None
     yarns: dict[str, Yarn] = {}
     places: dict[str, Span] = {}
     left = _MOST
@@ -43,6 +45,8 @@ def prose_facts(text: str, spans: Sequence[tuple[int, int]], terms: Terms) -> Fa
         for span, gauge in _gauges(piece, terms):
             places.setdefault(f"gauge.{len(gauges)}", _moved(span, start))
             gauges.append(gauge)
+        for span, across in _motifs(piece, terms) if motif is None else ():
+            motif, places["motif"] = across, _moved(span, start)
         for span, size in _hook(piece) if hook is None else ():
             hook, places["hook"] = size, _moved(span, start)
         for span, sides in _finished(piece) if not finished else ():
@@ -50,7 +54,8 @@ def prose_facts(text: str, spans: Sequence[tuple[int, int]], terms: Terms) -> Fa
         for span, yarn in _yarns(piece):
             if yarn.id not in yarns:
                 yarns[yarn.id], places[f"yarns.{yarn.id}"] = yarn, _moved(span, start)
-    return Facts(gauge=tuple(gauges), finished=finished, hook_mm=hook, yarns=yarns, spans=places)
+    finished = finished or bare_size(text, spans)
+    return Facts(gauge=tuple(gauges), finished=finished, motif_cm=motif, hook_mm=hook, yarns=yarns, spans=places)
 
 
 def _moved(span: Span, by: int) -> Span:
@@ -64,6 +69,15 @@ def _gauges(piece: str, terms: Terms) -> Iterator[tuple[Span, Gauge]]:
         gauge = _gauge(window, terms)
         if gauge is not None:
             yield Span(told.start(), told.end() + len(window.rstrip())), gauge
+
+
+def _motifs(piece: str, terms: Terms) -> Iterator[tuple[Span, float]]:
+    """A motif's size, where it stands for a gauge."""
+    for told in _GAUGE.finditer(piece):
+        window = re.split(r"\n\s*\n|\n#", piece[told.end() : told.end() + 160])[0]
+        across = motif_cm(window) if _gauge(window, terms) is None else None
+        if across is not None:
+            yield Span(told.start(), told.end() + len(window.rstrip())), across
 
 
 def _gauge(window: str, terms: Terms) -> Gauge | None:
@@ -131,6 +145,8 @@ def _hook(piece: str) -> Iterator[tuple[Span, float]]:
 
 def _finished(piece: str) -> Iterator[tuple[Span, tuple[FinishedSize, ...]]]:
     for told in _SIZE.finditer(piece):
+        if _GAUGE.search(piece, piece.rfind("\n", 0, told.start()) + 1, told.start()):
+            continue  # "gauge: each motif measures 4 inches" tells no finished size
         stop = piece.find("\n", told.end())
         end = stop if stop != -1 else len(piece)
         window = piece[told.end() : min(end, told.end() + 120)]

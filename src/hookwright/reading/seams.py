@@ -39,6 +39,7 @@ _LAYOUT = (
     re.compile(rf"\b{_N}\s(?:{_MOTIF}\s)?(?:wide|across)\b[^.;]{{0,12}}?\b{_N}\s(?:{_MOTIF}\s)?(?:long|high|down|deep|tall)", re.I),
     re.compile(rf"\b{_N}\s?(?:x|×|by)\s?{_N}\b(?=\s(?:{_MOTIF}|grid|layout|arrangement))|(?<=grid\sof\s){_N}\s?(?:x|×|by)\s?{_N}\b", re.I),
 )
+_ON_ROW = re.compile(rf"\b{_N}\s{_MOTIF}\s(?:on|in|per|to)\s(?:a|each|the|one|every)?\s?row\b", re.I)
 _IN_ROWS = re.compile(rf"\bin(?:to)?\s{_N}\s(?:rows|strips)\b", re.I)
 _STRIPS = re.compile(rf"\bstrips\sof\s{_N}\b", re.I)
 _TOTAL = re.compile(rf"\b{_N}\s(?:[a-z]+\s){{0,2}}?{_MOTIF}\b", re.I)
@@ -162,7 +163,7 @@ def _laid_out(words: str) -> tuple[int | None, int | None, int | None]:
     """(rows, motifs in a row, motifs in all) as far as they are told or follow from each other."""
     rows, across = _layout(words)
     total = _number(_TOTAL.search(words))
-    if rows and across:
+    if (rows and across) or total in (rows, across):
         return rows, across, total if total not in (rows, across) else None
     if total and across and total % across == 0:
         return total // across, across, total
@@ -178,6 +179,9 @@ def _layout(words: str) -> tuple[int | None, int | None]:
         if match is not None:
             a, b = (_value(group) for group in [group for group in match.groups() if group][:2])
             return (a, b) if k == 0 else (b, a)
+    on_row = _ON_ROW.search(words)
+    if on_row is not None:
+        return (None, _number(on_row))
     into, strips = _IN_ROWS.search(words), _STRIPS.search(words)
     if strips is not None:
         return (_number(into), _number(strips))

@@ -132,7 +132,7 @@ class Grouping(Making):
         if where == "last" and not is_space(place.what):
             self._jump(self._from_end(max(place.nth or 1, 1), place.what))
         if where == "from_hook" and self.offer.foundation:
-            self._begin_from_hook(place, first_stitch(body) or self.context.main, 0)
+            self._begin_from_hook(place, first_stitch(body) or self.context.main, 0, group=True)
         found = self._find_top(place) if where == "named" else None
         found = found or self._find(place.what, place)
         if found is None:
@@ -187,6 +187,10 @@ class Grouping(Making):
         return False
 
     def _travel(self, places: int, step: Make) -> None:
+        if step.places == "rest":
+            places = self._remaining(step.at.what)  # as far as the offer reaches just now
+            if not places:
+                return
         spot: Spot | None = None
         for _ in range(max(places, 1)):
             spot = self._find(step.at.what, step.at) if self.offer.n else None

@@ -43,6 +43,8 @@ class Holding(ABC):
         self.loose = False
         """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
         self.leaves = False
+        self.met_piece = False
+        """Another piece was worked into."""
         self.unread = False
         self.uncounted = False
         self.partial = False

@@ -54,7 +54,7 @@ class Making(Extending):
         elif where == "under" and self.offer.foundation and not self.extra_offered:
             self._other_side()
             self._next(kind, each, places, takes, step, tail)
-        elif where in ("row_end", "marked") or self.offer.n == 0:
+        elif where in ("row_end", "marked") or self.offer.n == 0 or self._on_own_chain(step):
             self._uncounted_place(kind, each, places, step)
         elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
             pass
@@ -76,6 +76,12 @@ class Making(Extending):
         else:
             self._next(kind, each, places, takes, step, tail)
         return "in each" if step.places == "rest" else None
+
+    def _on_own_chain(self, step: Make) -> bool:
+        """Whether chains are named and only this row has any: those that bridge it to another piece."""
+        if not step.at.what.startswith("ch") or step.places == "rest" or not self.met_piece or not self.offer.plain or self.offer.foundation:
+            return False
+        return step.at.where in ("next", "under", "same", "first", "last") and any(r not in (Role.STITCH,) for r in self.basket.role)
 
     def _into(self, spot: Spot, kind: str, number: int, step: int) -> None:
         """Work `number` stitches of one kind, all into `spot`."""
@@ -113,7 +119,8 @@ class Making(Extending):
 
     def _uncounted_place(self, kind: str, each: int, places: int, step: Make) -> None:
         """Row ends, marked stitches, a piece that was not counted: the stitches count, the places are not checked."""
-        self.leaves = self.leaves or step.at.what == "piece" or (step.at.where == "row_end" and self.pos == 0)
+        self.met_piece = self.met_piece or step.at.what == "piece"
+        self.leaves = self.leaves or self.met_piece or (step.at.where == "row_end" and self.pos == 0)
         self.started = True
         if step.places == "rest":
             self.uncounted = True
@@ -218,7 +225,7 @@ class Making(Extending):
         self._begin_from_hook(step.at, base(kind), step.id)
         self._next(kind, each, places, takes, step, ())
 
-    def _begin_from_hook(self, place: Place, stitch: str, step: int) -> None:
+    def _begin_from_hook(self, place: Place, stitch: str, step: int, *, group: bool = False) -> None:
         """Pass over the chains nearest the hook: they may stand for the row's first stitch."""
         skipped = (place.nth or 1) - 1
         if not self.offer.foundation:
@@ -239,6 +246,10 @@ class Making(Extending):
             customs = ("counts",) if told.counts else ("not",)
         answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
         over = 0 if answer != "counts" else (skipped - top + 1) // 2
+        if answer == "counts" and skipped - top == 1:
+            spaced = ("no", "yes") if group else ("yes", "no")
+            question = f"Is there a space beside the {stitch} that the {skipped} skipped chains stand for?"
+            over = 1 if spaced[self.context.answers.pick(question, spaced)] == "yes" else 0
         moved = min(skipped, self.offer.n)
         self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
         base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()

@@ -25,7 +25,7 @@ GROUP_WORDS = frozenset(("shell", "V-st", "fan", "group", "cl", "picot", "petal"
 """Words for several stitches in one place; a stitch "into" one goes into its middle."""
 
 NONE = Need(0, 0)
-_FREE = frozenset(("same", "ring", "hook", "skipped", "row_end", "marked", "from_hook"))
+_FREE = frozenset(("same", "ring", "hook", "skipped", "row_end", "marked", "from_hook", "under"))
 _ANYWHERE = frozenset(("corner",))
 """Places that may be a stitch or a space, as the row below has it."""
 

@@ -97,7 +97,7 @@ class Follow:
         if told_as_pattern(row):
             return self._in_pattern(row, k)
         refer = next((s for s in row.steps if isinstance(s, Refer)), None)
-        period = (len(refer.rows) or refer.last) if refer is not None else 1
+        period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
         key = (row.id, k if refer is not None and refer.grow else k % max(period, 1))
         if key not in self._cache:
             self._cache[key] = self._follow(row, k, 0)
@@ -134,7 +134,7 @@ class Follow:
         inner, wrong, _ = self._follow(target, _index_in(target, number, self.size), depth + 1)
         before = tuple(s for s in row.steps[: row.steps.index(refer)])
         after = tuple(s for s in row.steps[row.steps.index(refer) + 1 :])
-        kept = tuple(s for s in inner if not (isinstance(s, Chain) and s.foundation))
+        kept = tuple(s for s in inner if refer.part is not None or not (isinstance(s, Chain) and s.foundation))
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
         kept = grown(kept, refer.grow * (k // max(len(refer.rows) or refer.last, 1) + 1))
@@ -151,7 +151,8 @@ class Follow:
 
     def _target(self, refer: Refer, row: Row, k: int) -> tuple[Row | None, int | None]:
         if refer.part is not None:
-            return self._in_part(refer, k)
+            numbers = row.numbers_at(self.size)
+            return self._in_part(refer, k, numbers[k] if k < len(numbers) else None)
         if refer.rows:
             number = refer.rows[k % len(refer.rows)]
             return self.by_number.get(number) or self._in_earlier_part(number), number
@@ -173,11 +174,11 @@ class Follow:
             before += [row for row in part.rows if number in row.numbers_at(self.size)]
         return before[-1] if before else None
 
-    def _in_part(self, refer: Refer, k: int) -> tuple[Row | None, int | None]:
+    def _in_part(self, refer: Refer, k: int, own: int | None) -> tuple[Row | None, int | None]:
         part = part_named(refer.part or "", self.parts, self.part)
         if part is not None:
             numbered = {n: r for r in part.rows for n in r.numbers_at(self.size)}
-            wanted = refer.rows[k % len(refer.rows)] if refer.rows else min(numbered, default=None)
+            wanted = refer.rows[k % len(refer.rows)] if refer.rows else own or min(numbered, default=None)
             return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
         return None, refer.rows[0] if refer.rows else None
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
-from ..pattern import Make, Repeat, Step, Times, Together
+from ..pattern import ONE, Make, Repeat, Step, Times, Together
 from .corners import centres
 from .needs import chains_of, is_space
 from .repeating import Repeating
@@ -18,8 +18,17 @@ class Reaching(Repeating):
     def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
         if not step.upto:
             return super()._make(step, tail)
+        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail):
+            return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
             return super()._make(replace(step, upto=""), () if reached else tail)
+
+    def _travel_to(self, step: Make, tail: Sequence[Step]) -> str | None:
+        """ "Sl st across to corner sp": along the stitches, and into the place itself."""
+        place = replace(step.at, what=step.upto)
+        with self._as_far_as(step.upto) as reached:
+            super()._make(replace(step, upto=""), tail)
+        return super()._make(replace(step, upto="", places=ONE, at=place), tail) if reached and step.upto != "center" else None
 
     def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
         if not step.upto:

@@ -69,7 +69,8 @@ def test_a_pattern_is_read_worked_and_judged(name: str) -> None:
         assert wrong_counts(fabric, told) == []
         sure = [row for row, number in zip(rows, told, strict=True) if number is not None and row.label not in mistakes]
         assert [(row.label, row.worked) for row in sure if row.worked != "yes"] == []
-        assert wrong_counts(work(bare, size=fabric.size), told) == [], "with every stated count blanked"
+        if not mistakes:
+            assert wrong_counts(work(bare, size=fabric.size), told) == [], "with every stated count blanked"
     alarms = [finding for finding in proof(pattern, tuple(fabrics)) if finding.severity in ("error", "warning")]
     assert [(one.rule, one.row, one.message) for one in alarms if one.row not in mistakes] == []
     assert {one.row for one in alarms if one.severity == "error"} == mistakes

@@ -183,7 +183,8 @@ class Finder:
         if match and (label := self._noun_first(match)):
             return label
         match = L.FOUNDATION.match(text, start, end)
-        if match and self._may_open(start, True) and not COUNTS.match(text, match.start("label"), end):
+        counts = bool(COUNTS.match(text, match.start("label"), end)) if match else False
+        if match and self._may_open(start, True) and not counts and not self._heads(match):
             return self._named(match, "Foundation", "foundation")
         match = L.NEXT_ROW.match(text, start, end)
         if match and self._may_open(start, True):
@@ -211,6 +212,13 @@ class Finder:
             ):
                 return self._make(match, None)
         return None
+
+    def _heads(self, match: re.Match[str]) -> bool:
+        """ "Base:" on a line by itself, before numbered rows, is the name of a piece."""
+        if match["which"].lower() != "base":
+            return False
+        line_end = self.text.find("\n", match.end())
+        return line_end >= 0 and not self.text[match.end() : line_end].strip(" *_")
 
     def _in_turn(self, match: re.Match[str]) -> bool:
         """A number alone opens a row when it follows the last one, or when it is 1 and the next line begins with 2."""

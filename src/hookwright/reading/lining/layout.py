@@ -373,7 +373,7 @@ class Layer:
         return next((at for at in told if not L.COUNTS.match(self.text, at, b)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
-        if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text):
+        if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False

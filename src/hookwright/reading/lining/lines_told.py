@@ -70,6 +70,10 @@ SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
     r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
 )
+DESCRIBED = re.compile(
+    r"(?i)[\s*_•·-]*[A-Za-z][\w' -]{1,40}(?:\([^()\n]{1,24}\)\s?)?[*_]{0,2}:[*_]{0,2}\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
+)
+"""A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
 CHAIN_RULE = re.compile(
     r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
     r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"

@@ -158,11 +158,11 @@ def stripes(c: Cursor) -> list[Step] | None:
     if c.kind == "n" and c.look().kind in ("row", "rnd"):
         c.i += 2
         c.drop("of", "in", "each", "with")
-        if name(c) is not None or c.kind == "each":
+        if _yarn_told(c) or c.kind == "each":
             while c.kind in (",", "and") and c.look().kind == "n" and c.look(2).kind in ("row", "rnd"):
                 c.i += 3
                 c.drop("of", "in", "each", "with")
-                if name(c) is None:
+                if not _yarn_told(c):
                     break
             return [Aside(id=c.id(), span=c.span(start))]
     elif alternating and (c.kind in ("color", "w")):
@@ -171,6 +171,14 @@ def stripes(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+def _yarn_told(c: Cursor) -> bool:
+    """Pass over a yarn's name, also the letter A."""
+    if c.kind == "a" and c.t[c.i].text == "A":
+        c.i += 1
+        return True
+    return name(c) is not None
 
 
 def colour(c: Cursor) -> list[Step] | None:

@@ -205,8 +205,10 @@ def _used_up(c: Cursor) -> bool:
         return True
     for step in reversed(c.out):
         name = type(step).__name__
-        if name in ("Aside", "Turn", "Join", "Chain"):
+        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff"):
             continue
+        if name == "Leave":
+            return True
         if name == "Make" or name == "Together":
             return getattr(step, "places", None) == "rest" or step.at.where == "last"  # type: ignore[union-attr]
         if name == "Repeat":

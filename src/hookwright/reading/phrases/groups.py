@@ -201,6 +201,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "same" and any(t.kind == "as" for t in inner[1:4]):
+        c.i = close + 1  # "(same ch as first sc)"
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "with" and not any(t.kind in ("n", "color", "work") for t in inner):
         c.i = close + 1  # "2 sc in last ch (with first sc)": where a stitch lies, not another stitch
         return [Aside(id=c.id(), span=c.span(start))]

@@ -216,8 +216,27 @@ def join(c: Cursor) -> list[Step] | None:
         _this_and_following(c)
         _mark(c)
         return [Join(id=c.id(), span=c.span(start), no=True)]
+    standing = _joined_with(c)
+    if standing is not None:
+        return standing
     to = _join_tail(c)
     return [Join(id=c.id(), span=c.span(start), to=to)]
+
+
+def _joined_with(c: Cursor) -> list[Step] | None:
+    """ "join with sc in first st", "join with a dc to first leg": a stitch like any other, which begins a new yarn or meets another piece."""
+    start = c.i
+    if c.kind in ("with", "by"):
+        c.i += 1
+        c.drop("a")
+        if c.kind == "st" and c.t[c.i].val != "sl st" and not _worked(c):
+            from .stitches import stitch
+
+            got = stitch(c)
+            if got is not None:
+                return got
+    c.i = start
+    return None
 
 
 def _mark(c: Cursor) -> None:

@@ -23,7 +23,7 @@ def other_piece(c: Cursor) -> bool:
         c.i = start
         return False
     c.i += 1
-    if c.t[c.i].text.lower() not in _LIMBS or c.look().kind in ("sp", "lp", "ch"):
+    if c.t[c.i].text.lower() not in _LIMBS or c.kind in ("st", "ch", "noun") or c.look().kind in ("sp", "lp", "ch", "st", "noun"):
         c.i = start
         return False
     c.i += 1

@@ -141,8 +141,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = Spot(Place(where="ring", what="ring"))
     elif kind == "opp":
         c.i += 1
+        told = _how_many_under(c)
         of_what(c, {})
-        found = Spot(Place(where="under", what="ch"), "rest")
+        found = Spot(Place(where="under", what="ch"), told or "rest", told=told is not None)
     elif kind == "end" and c.look().kind in ("noun", "st", "ch") and not (c.look().kind == "noun" and c.look(2).kind == "of"):
         c.i += 1
         what = noun(c) or "st"
@@ -202,6 +203,16 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found.tog = True
         c.i += 2
     return found
+
+
+def _how_many_under(c: Cursor) -> Sized[int] | None:
+    """ "other side of 3 ch": how many chains; the cursor stays."""
+    begin = c.i
+    c.drop("of", "the", "next", "same", "first", "each")
+    told = number(c) if c.kind == "n" and not count_noun_here(c) else None
+    told = told if c.kind == "ch" else None
+    c.i = begin
+    return told
 
 
 def _loop(c: Cursor) -> str:

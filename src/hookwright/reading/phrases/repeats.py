@@ -7,6 +7,7 @@ from typing import Literal
 
 from ...pattern import Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
+from .numbers import number
 from .places import spot
 from .shapes import times
 
@@ -42,6 +43,13 @@ def star(c: Cursor) -> list[Step] | None:
         and c.t[c.i - 1].kind in (")", "]", "}")
     ):
         return None
+    if _times_star(c) and _open(frame, sign) is None:
+        start = c.i
+        c.i += 1
+        told = number(c)
+        if told is not None and (mark := _whole(c, frame)).index < len(frame.out):
+            return _fold(c, frame, mark, Times(kind="n", number=told), ((), None))
+        c.i = start
     c.i += 1
     mark = _open(frame, sign)
     if mark is not None:
@@ -54,6 +62,13 @@ def star(c: Cursor) -> list[Step] | None:
             return told
     frame.marks.append(Mark(sign, len(frame.out), c.i - 1))
     return []
+
+
+def _times_star(c: Cursor) -> bool:
+    """ "2sc, inc *6 (24)": the star is a sign of times, glued to its number, and nothing but a count follows."""
+    return (
+        c.look().kind == "n" and not c.look().gap and bool(c.t[c.i].gap) and bool(c.out) and c.look(2).kind in ("", ".", "(", "[", "=", "{")
+    )
 
 
 def _open(frame: Frame, sign: str) -> Mark | None:

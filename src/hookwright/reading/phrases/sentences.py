@@ -239,6 +239,9 @@ def steps(c: Cursor, end: int) -> None:
             if aside is not None:
                 out.append(aside)
                 continue
+        if toys.careful(c):
+            out.append(_set_aside(c, _stop(c, end)))
+            continue
         got = one(c)
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
@@ -340,7 +343,7 @@ def _prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
-    if toys.made_up(c, end):
+    if toys.made_up(c, end) or toys.seamed(c, end):
         return _set_aside(c, _stop(c, end))
     if (
         (c.ctx.filet and first.kind in ("sp", "group"))

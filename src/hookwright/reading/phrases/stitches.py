@@ -395,8 +395,11 @@ def goes_on(c: Cursor) -> list[Step] | None:
 
 
 def _spot_after(c: Cursor) -> Spot | None:
+    single = c.kind in ("to", "in")
     if other_piece(c):
-        return Spot(Place(where="marked", what="piece"), "rest")
+        return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
+    if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
+        return spot(c)
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the"):
         return every_one(c)
     if c.kind in PREPS:
@@ -529,6 +532,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     each, note = told or ONE, False
     if found.at.what == "piece" and found.places == "rest" and told is not None:
         found.places, each = told, ONE
+    elif found.at.where == "under" and found.places == "rest" and told is not None:
+        found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     if found.evenly and told is not None:
         found.places, each = told, ONE
     elif (

@@ -16,6 +16,31 @@ _THINGS = frozenset(
 _WORK = frozenset(("st", "ch", "inc", "dec", "skip", "grp", "mring", "turn"))
 
 
+_CARE = frozenset(("taking", "take", "being", "be", "making", "make", "careful", "ensuring", "remembering", "keeping"))
+_CARES = frozenset(("care", "careful", "sure", "not", "twist", "twisted", "twisting", "tension", "loose"))
+_SEAMED = ("sl st", "sc", "hdc", "dc")
+_EDGES = frozenset(("ends", "end", "side", "row", "piece"))
+
+
+def seamed(c: Cursor, end: int) -> bool:
+    """Whether the sentence tells of a seam: "Sl st the last row to the foundation chain to form a ring"."""
+    first = c.t[c.i]
+    if not ((first.kind == "st" and first.val in _SEAMED) or first.kind in ("join", "attach")) or c.look().kind not in ("the", "both", "o", "last"):
+        return False
+    words = []
+    k = c.i + 1
+    while k < end and c.t[k].kind not in (".", "!", ";"):
+        words.append(c.t[k])
+        k += 1
+    edges = [t for t in words[:6] if t.kind in _EDGES or t.text.lower() in ("ends", "edges", "sides", "short", "long", "brim", "strip", "band")]
+    return bool(edges) and not any(t.kind in ("next", "each", "inc", "dec", "skip", "n") for t in words[:3])
+
+
+def careful(c: Cursor) -> bool:
+    """ ", taking care that the chain isn't twisted", "being careful not to twist": advice in the middle of an instruction."""
+    return c.t[c.i].text.lower() in _CARE and any(c.t[k].text.lower() in _CARES for k in range(c.i + 1, min(c.i + 4, len(c.t))))
+
+
 def made_up(c: Cursor, end: int) -> bool:
     """Whether the sentence that begins here tells of the making up: a verb of it, a thing it is done to, and no stitch to work."""
     first = c.t[c.i]

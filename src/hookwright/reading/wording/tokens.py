@@ -186,6 +186,9 @@ def _angle(text: str, at: int, sign: str) -> str | None:
 _ANGLED = re.compile(r"<\s?\d[^<>\n]{0,28}>")
 
 
+_COUNT_LAST = re.compile(r"\d{1,4} (?:sc|hdc|dc|tr|htr|sts?|stitches)\b\.?\s*(?:\n|$)")
+
+
 def _shade(word: object) -> bool:
     return word in ("lt", "dk")
 
@@ -194,6 +197,8 @@ def _goes_on(text: str, at: int, end: int) -> bool:
     """After the full stop of an abbreviation the sentence goes on: a small letter, a digit or a comma comes next."""
     while at < end and text[at].isspace():
         at += 1
+    if _COUNT_LAST.match(text, at, end):
+        return False  # "… in each rem ch. 46 dc.": a count of its own
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
 
 

@@ -170,7 +170,7 @@ _MAIN_ASKED = re.compile(r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*
 
 
 _BLOCKS = re.compile(r"(?i)(?<![a-z])(?:\d+\s)?bls?(?![a-z])|\d\sblocks?(?![a-z])")
-_SPACES = re.compile(r"(?i)(?:\d|another|more|over|\(|,)\s?sps?(?![a-z])")
+_SPACES = re.compile(r"(?i)(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])")
 
 
 def _sized_in(row: Row) -> Iterator[tuple[Sized[int], Span]]:

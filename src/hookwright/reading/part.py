@@ -12,6 +12,7 @@ from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
 from .made_in import decide_made_in
+from .named_groups import named
 from .numbering import every_second
 from .phrases.passes import in_passes, loops_as_stitches
 from .rows import Context, Lexicon, RowReading, at, read_row
@@ -57,7 +58,8 @@ class PartReader:
             self.all.rows_left -= 1
             row = self._row(one, k)
             if row is not None:
-                self.done += _foundation_apart(self.all, row)
+                for one_row in _foundation_apart(self.all, row):
+                    self.done += _end_apart(self.all, one_row)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
         return tuple(decide_made_in(every_second(self.done, labels), self.draft.name))
@@ -109,7 +111,7 @@ class PartReader:
         self.all.ids += reading.nodes
         self.all.troubles += troubles
         self._unread(steps)
-        steps = with_rules(self._told(reading, start, steps), self.all.starting)
+        steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
         self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:
             self.all.notes.append(Span(start, end))
@@ -283,6 +285,29 @@ def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
     late = tuple(count for count in row.stated if count.span.end > end)
     base = replace(row, label="Foundation", numbers=(), steps=before, stated=early, span=Span(row.span.start, end))
     return [base, replace(row, id=assembly.row_ids, steps=row.steps[turn + 1 :], stated=late, span=Span(end, row.span.end))]
+
+
+_WORKING = frozenset(("Make", "Together", "Repeat", "Unread", "Even"))
+
+
+def _end_apart(assembly: Assembly, row: Row) -> list[Row]:
+    """ "… across. Fasten off. Make a loop at each end: …": what is told after the yarn is cut is no part of the row."""
+    cut = next((k for k, step in enumerate(row.steps) if type(step).__name__ == "FastenOff"), None)
+    if cut is None or assembly.layout.wrapped or not any(type(step).__name__ in _WORKING for step in row.steps[:cut]):
+        return [row]
+    after = row.steps[cut + 1 :]
+    sentence = assembly.text[row.steps[cut].span.end : row.span.end].lstrip()[:1] in (".", "")
+    if not sentence or not any(type(step).__name__ in _WORKING for step in after):
+        return [row]
+    assembly.row_ids += 1
+    end = row.steps[cut].span.end
+    early = tuple(count for count in row.stated if count.span.end <= end or not any(c.span.end <= end for c in row.stated))
+    late = tuple(count for count in row.stated if count not in early)
+    rest = replace(
+        row, id=assembly.row_ids, label="Next row", numbers=(), rows_count=None, steps=after, stated=late, until=None, side=None,
+        span=Span(end, row.span.end), label_span=Span(end, end),
+    )  # fmt: skip
+    return [replace(row, steps=row.steps[: cut + 1], stated=early, span=Span(row.span.start, end)), rest]
 
 
 def trim(text: str, start: int, end: int) -> tuple[int, int]:

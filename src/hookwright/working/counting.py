@@ -43,7 +43,17 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
     for _, told in stitches.groups.values():
         name = told.removeprefix("beg ")
         by_kind[name] = by_kind.get(name, 0) + 1
-    return Counted(total=total, by_kind=by_kind, made=made)
+    return Counted(total=total, by_kind=by_kind, made=made, grouped=_grouped(stitches) if stitches.groups else {})
+
+
+def _grouped(stitches: Stitches) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for first, (length, _) in stitches.groups.items():
+        for i in range(first, min(first + length, len(stitches))):
+            if stitches.role[i] == Role.STITCH:
+                key = counts_as(stitches.name(i))
+                found[key] = found.get(key, 0) + 1
+    return found
 
 
 def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:
@@ -92,7 +102,10 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
     if item.kind == "st":
         with_chains = chains_count if item.chains is None else item.chains
         return counted.total + (by_kind.get("ch", 0) if with_chains else 0)
-    return number_of(by_kind, item.kind, told)
+    number = number_of(by_kind, item.kind, told)
+    others = (number or 0) - counted.grouped.get(item.kind, 0)
+    apart = item.kind in counted.grouped and any(kind in by_kind and kind not in PLAIN_KINDS and " " not in kind for kind in told)
+    return others if apart and others in item.number.values else number
 
 
 def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[str] = frozenset()) -> int | None:

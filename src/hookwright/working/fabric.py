@@ -125,6 +125,8 @@ class Counted:
     total: int
     by_kind: Mapping[str, int]
     made: Mapping[str, int]
+    grouped: Mapping[str, int] = field(default_factory=dict)
+    """Of each plain kind, how many stand in named groups: "(10 V-sts, 2 dc)" counts the others."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,7 +79,13 @@ class Making(Extending):
 
     def _on_own_chain(self, step: Make) -> bool:
         """Whether chains are named and only this row has any: those that bridge it to another piece."""
-        if not step.at.what.startswith("ch") or step.places == "rest" or not self.met_piece or not self.offer.plain or self.offer.foundation:
+        if (
+            not step.at.what.startswith("ch")
+            or step.places == "rest"
+            or not self.met_piece
+            or not self.offer.plain
+            or self.offer.foundation
+        ):
             return False
         return step.at.where in ("next", "under", "same", "first", "last") and any(r not in (Role.STITCH,) for r in self.basket.role)
 
@@ -260,11 +266,21 @@ class Making(Extending):
         first = self._first_entered()
         assert self.offer.stitches is not None
         self.extra_offered = self.offer.n
-        under = list(self.offer.at[first : max(self.pos - 1, first)])[::-1]
+        end = self.pos if self._entered_once(self.pos - 1) else self.pos - 1  # an end turned round is shared by both sides
+        under = list(self.offer.at[first : max(end, first)])[::-1]
         self.offer = Offer(
             stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,
         )  # fmt: skip
         self.pos, self.runs = 0, {}
+
+    def _entered_once(self, place: int) -> bool:
+        """Whether one stitch alone stands in this place."""
+        if not 0 <= place < self.offer.n:
+            return False
+        element = self.offer.at[place]
+        return (
+            sum(1 for at, back in zip(self.basket.foot_at, self.basket.back, strict=True) if at == element and back == self.offer.back) == 1
+        )
 
     def _rounds_the_end(self) -> bool:
         """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side."""

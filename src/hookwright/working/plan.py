@@ -134,7 +134,8 @@ class Follow:
         inner, wrong, _ = self._follow(target, _index_in(target, number, self.size), depth + 1)
         before = tuple(s for s in row.steps[: row.steps.index(refer)])
         after = tuple(s for s in row.steps[row.steps.index(refer) + 1 :])
-        kept = tuple(s for s in inner if refer.part is not None or not (isinstance(s, Chain) and s.foundation))
+        begins = refer.part is not None and not self.order and not any(isinstance(s, Chain) for s in before)
+        kept = tuple(s for s in inner if begins or not (isinstance(s, Chain) and s.foundation))
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
         kept = grown(kept, refer.grow * (k // max(len(refer.rows) or refer.last, 1) + 1))

@@ -181,6 +181,10 @@ class Layer:
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
+        match = L.BOLD_HEAD.match(self.text, place)
+        if match and match.end() <= place + len(raw) and L.CRAFT_START.match(self.text[match.end() : place + len(raw)]):
+            fact = L.FACT.match(match["name"]) or re.match(r"(?i)(?:row|round|rnd|r|note|tip|step|next|special)\b", match["name"])
+            return None if fact else self._named(match["name"], at, match.end(), inline=True, heading=match[0])
         match = L.NAME_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw):
             name = match["name"]

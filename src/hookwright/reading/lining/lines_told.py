@@ -66,12 +66,14 @@ INLINE_HEAD = re.compile(
 NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
+BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
 SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
     r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
 )
 DESCRIBED = re.compile(
-    r"(?i)[\s*_•·-]*[A-Za-z][\w' -]{1,40}(?:\([^()\n]{1,24}\)\s?)?[*_]{0,2}:[*_]{0,2}\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
+    r"(?i)[\s*_•·-]*[A-Za-z][\w' -]{1,40}(?:\([^()\n]{1,24}\)\s?)?[*_]{0,2}:[*_]{0,2}"
+    r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
 )
 """A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
 CHAIN_RULE = re.compile(

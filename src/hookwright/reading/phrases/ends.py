@@ -15,6 +15,9 @@ _WORK = frozenset(("st", "ch", "inc", "dec", "skip", "grp", "rep", "turn", "mrin
 _STOPS = frozenset((".", ";", "", ")", "]", "("))
 
 
+_TAIL_VERBS = frozenset(("weave", "sew", "hide", "thread", "pull", "draw", "run", "use"))
+
+
 def fasten(c: Cursor) -> list[Step] | None:
     """ "Fasten off", "cut yarn, leaving a long tail for sewing", "fasten off first leg"."""
     start = c.i
@@ -52,7 +55,7 @@ def _tail_words(c: Cursor) -> None:
     """ "leaving a long tail for sewing", "and weave in ends", "securely": asks for nothing that is counted."""
     begin = c.i
     c.drop(",", "and")
-    if c.kind == "leave" or (c.kind == "w" and c.t[c.i].val in ("weave", "sew", "hide")):
+    if c.kind == "leave" or c.t[c.i].text.lower() in _TAIL_VERBS:
         while c.kind not in _STOPS:
             c.i += 1
         return

@@ -224,7 +224,7 @@ def join(c: Cursor) -> list[Step] | None:
 
 
 def _joined_with(c: Cursor) -> list[Step] | None:
-    """ "join with sc in first st", "join with a dc to first leg": a stitch like any other, which begins a new yarn or meets another piece."""
+    """ "join with sc in first st", "join with a dc to first leg": a stitch like any other, which meets another piece."""
     start = c.i
     if c.kind in ("with", "by"):
         c.i += 1
@@ -333,6 +333,8 @@ def _near_end(c: Cursor) -> bool:
         kind = c.t[k].kind
         if kind in ("", "foff", "turn", "join", "(", "[", "=", "{"):
             return True
+        if kind == "." and c.t[k + 1].kind in ("w", "the", "total", "n", "idle", "rep", "counts", "counter"):
+            return True  # a new sentence: a count, a remark
         if kind == "ch" or (kind == "st" and c.t[k].val == "sl st"):
             return True
         if kind not in (",", ".", ";", "-", "and", ":", "to", "not", "with", "the"):
@@ -569,6 +571,22 @@ def having(c: Cursor) -> list[Step] | None:
         end += 1
     words = c.t[c.i : end]
     if any(t.kind in ("ch", "skip", "turn") for t in words) or not any(t.kind in ("between", "w", "inc", "dec", "idle") for t in words):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def each_row(c: Cursor) -> list[Step] | None:
+    """ ", each row having one block more", "every round growing by 6": how the rows change, told of a repeat that says so already."""
+    start = c.i
+    if not (c.kind == "each" and c.look().kind in ("row", "rnd")):
+        return None
+    end = c.i
+    while c.t[end].kind not in (".", ";", "", ")", "]"):
+        if c.t[end].kind in ("st", "ch", "skip", "turn", "join"):
+            return None
+        end += 1
+    if end - start < 4 or not any(type(step).__name__ == "Refer" for step in c.out):
         return None
     c.i = end
     return [Aside(id=c.id(), span=c.span(start))]

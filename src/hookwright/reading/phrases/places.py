@@ -142,6 +142,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "opp":
         c.i += 1
         told = _how_many_under(c)
+        if str(c.t[c.i - 1].val).endswith(" of"):
+            c.drop("the", "foundation", "beg")
+            noun(c, chains=True)
         of_what(c, {})
         found = Spot(Place(where="under", what="ch"), told or "rest", told=told is not None)
     elif kind == "end" and c.look().kind in ("noun", "st", "ch") and not (c.look().kind == "noun" and c.look(2).kind == "of"):

@@ -47,8 +47,8 @@ def star(c: Cursor) -> list[Step] | None:
         start = c.i
         c.i += 1
         told = number(c)
-        if told is not None and (mark := _whole(c, frame)).index < len(frame.out):
-            return _fold(c, frame, mark, Times(kind="n", number=told), ((), None))
+        if told is not None and (row := _whole(c, frame)).index < len(frame.out):
+            return _fold(c, frame, row, Times(kind="n", number=told), ((), None))
         c.i = start
     c.i += 1
     mark = _open(frame, sign)

@@ -128,7 +128,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "along": (together.at_place,),
     "at": (moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
-    "each": (stitches.goes_on, together.at_place),
+    "each": (moves.each_row, stitches.goes_on, together.at_place),
     "place": (lasts.last_of_run, moves.marker),
     "marker": (moves.marker,),
     "stuff": (moves.stuff,),
@@ -614,6 +614,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
     if len(words) == 1 and words[0].kind in (")", "]", "}"):
         c.trouble("bracket-open", c.span(start), "this bracket closes nothing", bracket=words[0].kind)
         return []
+    if c.kind == ":" and not any(t.kind in ("st", "ch", "inc", "dec", "skip", "rep", "n") for t in words):
+        return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
     told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
     if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
         return [

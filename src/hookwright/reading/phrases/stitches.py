@@ -532,7 +532,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     each, note = told or ONE, False
     if found.at.what == "piece" and found.places == "rest" and told is not None:
         found.places, each = told, ONE
-    elif found.at.where == "under" and found.places == "rest" and told is not None:
+    elif found.at.where == "under" and found.places == "rest" and told is not None and c.t[c.i - 1].kind == "ch":
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     if found.evenly and told is not None:
         found.places, each = told, ONE

@@ -38,6 +38,9 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         c.i += 1
         what = noun(c, chains=True) or "st"
     if what is None:
+        if c.kind == "w" and where and c.look().kind in (",", ";", ".", "", ")", "(", "and"):
+            c.i += 1  # "ch-3 sp of first block": a thing of the pattern's own, which says no more
+            return True
         if where in ("next", "same", "last", "first"):
             facts["where"], facts["what"] = where, "st"
             return True
@@ -99,6 +102,16 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             return True
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
+        return True
+    if kind in ("along", "in", "at") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
+        c.i += 1
+        c.drop("the")
+        of_whole = str(c.t[c.i].val).endswith(" of")
+        c.i += 1
+        c.drop("the", "foundation", "beg") if of_whole else None
+        if not (of_whole and noun(c, chains=True) is not None):
+            of_what(c, {})
+        at["where"], at["what"] = "under", "ch"
         return True
     if kind in ("in", "of") and other_piece(c):
         at["where"], at["what"] = "marked", "piece"

@@ -25,14 +25,21 @@ _EDGES = frozenset(("ends", "end", "side", "row", "piece"))
 def seamed(c: Cursor, end: int) -> bool:
     """Whether the sentence tells of a seam: "Sl st the last row to the foundation chain to form a ring"."""
     first = c.t[c.i]
-    if not ((first.kind == "st" and first.val in _SEAMED) or first.kind in ("join", "attach")) or c.look().kind not in ("the", "both", "o", "last"):
+    if not ((first.kind == "st" and first.val in _SEAMED) or first.kind in ("join", "attach")) or c.look().kind not in (
+        "the",
+        "both",
+        "o",
+        "last",
+    ):
         return False
     words = []
     k = c.i + 1
     while k < end and c.t[k].kind not in (".", "!", ";"):
         words.append(c.t[k])
         k += 1
-    edges = [t for t in words[:6] if t.kind in _EDGES or t.text.lower() in ("ends", "edges", "sides", "short", "long", "brim", "strip", "band")]
+    edges = [
+        t for t in words[:6] if t.kind in _EDGES or t.text.lower() in ("ends", "edges", "sides", "short", "long", "brim", "strip", "band")
+    ]
     return bool(edges) and not any(t.kind in ("next", "each", "inc", "dec", "skip", "n") for t in words[:3])
 
 

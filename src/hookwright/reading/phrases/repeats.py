@@ -46,9 +46,9 @@ def star(c: Cursor) -> list[Step] | None:
     if _times_star(c) and _open(frame, sign) is None:
         start = c.i
         c.i += 1
-        told = number(c)
-        if told is not None and (row := _whole(c, frame)).index < len(frame.out):
-            return _fold(c, frame, row, Times(kind="n", number=told), ((), None))
+        often = number(c)
+        if often is not None and (row := _whole(c, frame)).index < len(frame.out):
+            return _fold(c, frame, row, Times(kind="n", number=often), ((), None))
         c.i = start
     c.i += 1
     mark = _open(frame, sign)

@@ -7,7 +7,7 @@ from collections import Counter
 
 from ..pattern import LIMITS, Facts
 
-_LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?\((\d{1,4}[½¼¾]?(?:\s?[,-]\s?\d{1,4}[½¼¾]?){0,10})\)")
+_LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?[(\[](\d{1,4}[½¼¾]?(?:\s?[,-]\s?\d{1,4}[½¼¾]?){0,10})[)\]]")
 _DASHED = re.compile(r"(?<![\w./-])\d{1,3}(?:-\d{1,3}){2,7}(?=\s?(?:sts?|sc|dc|hdc|tr|times|rows|inches|in\b|\"|cm|\.|,))")
 _REPEATED = re.compile(r"(?<![\w.])\d{1,4}\s?(?:\(\d{1,4}\)\s?){2,10}")
 _NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?\(((?:[^()\n]{1,14},\s?){0,9}[^()\n]{1,20})\)")

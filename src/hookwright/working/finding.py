@@ -240,8 +240,7 @@ class Finding(Holding):
     def _find_space(self, what: str) -> Spot | None:
         offer = self.offer
         if offer.plain:
-            length = chains_of(what)
-            return self._under_start(length) if length is not None else None
+            return None
         if self.travelled is not None:
             spot, self.travelled = self.travelled, None
             return spot
@@ -263,22 +262,7 @@ class Finding(Holding):
                 return spot
             first = first or spot
             i = end
-        return first or (self._under_start(length) if length is not None else None)
-
-    def _under_start(self, length: int) -> Spot | None:
-        """The space beneath a counted starting chain of so many chains ("sl st in ch-3 sp of block"), where no other is ahead."""
-        stitches = self.offer.stitches
-        if stitches is None or self.context.in_round:
-            return None
-        for i in range(self.pos, self.offer.n):
-            top = self.offer.at[i]
-            if (
-                stitches.role[top] == Role.START_TOP
-                and top + 1 >= length
-                and all(r == Role.START for r in stitches.role[top + 1 - length : top])
-            ):
-                return Spot(i, i + 1, How.SPACE)
-        return None
+        return first
 
     def _find_top(self, place: Place) -> Spot | None:
         """The top of a counted turning chain, when that is what the words name; or the n-th chain of the next loop."""

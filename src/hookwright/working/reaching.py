@@ -18,7 +18,7 @@ class Reaching(Repeating):
     def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
         if not step.upto:
             return super()._make(step, tail)
-        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail):
+        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
             return super()._make(replace(step, upto=""), () if reached else tail)

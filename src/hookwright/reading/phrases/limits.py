@@ -57,6 +57,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         after = c.look()
         if (
             after.kind in ("each", "next", "o", "same", "post")
+            or (after.kind == "last" and kind == "around" and c.look(2).kind in ("n", "st", "noun"))
             or (after.kind in ("st", "skip", "tch") and kind == "around")
             or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem"))
             or after.kind == "base"

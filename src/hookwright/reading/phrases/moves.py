@@ -141,6 +141,10 @@ def leave(c: Cursor) -> list[Step] | None:
     told = number(c)
     c.drop("rem", "idle")
     what = noun(c)
+    if c.t[c.i - 1].kind == "rem" and c.kind == "for":  # "leave rest for second side"
+        while c.kind not in (",", ";", ".", "", ")", "]"):
+            c.i += 1
+        return [Leave(id=c.id(), span=c.span(start), number=told)]
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
         return [Leave(id=c.id(), span=c.span(start), number=told)]
     if c.kind == "free":

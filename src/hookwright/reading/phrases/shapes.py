@@ -25,6 +25,8 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
         at = _moved(c, at)
     if c.told.pop("marked", None):
         at = replace(at, where="marked")
+    if stitch == "spike":  # a single crochet drawn up from a row further down
+        stitch, at = "sc", replace(at, below=max(at.below, 1))
     loop = c.loop
     if loop and at.loop == "both" and at.where in ("next", "first", "last", "same"):
         at = Place(where=at.where, what=at.what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]

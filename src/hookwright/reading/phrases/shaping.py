@@ -51,6 +51,9 @@ def change(c: Cursor) -> list[Step] | None:
     word = c.t[c.i]
     more = word.kind == "inc"
     c.i += 1
+    if told is None and stitch is None and c.kind in ("row", "rnd") and c.look().kind in (":", "-", ",", ".", ")", ""):
+        c.i += 1  # "Inc row:": what kind of row it is
+        return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "-":
         c.i += 1 if c.t[c.i].val == "tight" else 0
     shaped = _shape(c, start, more) if told is None else None

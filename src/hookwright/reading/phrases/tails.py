@@ -84,6 +84,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
         at["below"] = max(0, int(c.t[c.i].val) - 1)
         c.i += 3
+        if c.kind == "next" and c.look().kind in ("noun", "st") and c.look(2).kind in (",", ";", ".", "", ")", "]", "*"):
+            c.i += 2  # "in st 2 rows below next st"
         return True
     if kind == "idle" and c.t[c.i].val == "just" and c.look().val in ("made", "worked", "completed"):
         at["where"], at["what"] = "same", "made"

@@ -37,6 +37,7 @@ fdc : fdc, foundation double crochet, foundation dc
 fhtr : fhtr, foundation half treble
 ftr : ftr, foundation treble, foundation treble crochet, foundation tr
 rsc : rsc, reverse sc, reverse single crochet, rev sc, crab st, crab stitch, reverse sc st, crab stitches
+spike : spike, spike st, spike stitch, spike sc, spike stitches, spike sts, long sc, long single crochet
 plain : plain, plain st, plain stitch, plain stitches, plain crochet
 long : long, long st, long stitch, long crochet, long stitches, long treble, longs
 xlong : extra long

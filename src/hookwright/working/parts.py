@@ -410,7 +410,7 @@ class PartWorker(Dividing):
                 if total != target and self.rows:
                     self._never_reaches(target, total, due)
                 break
-            if target is not None and before is not None and (total - target) * (before - target) < 0:
+            if target is not None and before is not None and _past(total - target, before - target):
                 self._never_reaches(target, total, due)
                 break
             before = total
@@ -434,6 +434,11 @@ class PartWorker(Dividing):
 
 RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
 """Troubles that mean something only where the row below is certain and every word of this one was understood."""
+
+
+def _past(now: int, before: int) -> bool:
+    """Whether the count has gone past what it is worked to, or further away from it."""
+    return now * before < 0 or abs(now) > abs(before)
 
 
 def _total(stitches: Stitches) -> int:

@@ -60,11 +60,11 @@ def teach(
     doubtful
         With --heard: list also what is less sure than one half.
     output
-        Write script, captions (.vtt, .srt), chapters and the text below the film into this folder.
+        Write the checklist (HTML and PDF), script, captions (.vtt, .srt), chapters and the text below the film into this folder.
     json_
         Print the plan, or what was heard, for a program.
     """
-    from ..teaching import film_of, film_texts
+    from ..teaching import film_of
 
     _, pattern = load(file)
     fabrics = worked(pattern)
@@ -86,6 +86,9 @@ def teach(
     starts = shot_times(times) if times is not None else None
     film = film_of(pattern, fabrics, size=chosen, terms=terms, left=left, errata=errata, starts=starts)
     if output is not None:
-        write_folder(output, film_texts(film))
+        from ..publishing import film_files
+        from ..publishing.stamp import stamp_of
+
+        write_folder(output, film_files(film, stamp=stamp_of(pattern), minutes=minutes))
     print(film_json(film, minutes) if json_ else checklist_text(film, minutes))
     return 0

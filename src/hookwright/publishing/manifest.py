@@ -13,8 +13,10 @@ NAME = "manifest.json"
 SCHEMA = "hookwright/publication/1"
 
 
-def manifest(sheet: Sheet, files: Mapping[str, bytes], pages: Mapping[str, Mapping[str, int]], page_name: str) -> bytes:
-    """JSON, keys in a fixed order. `pages`: booklet file → row anchor → page."""
+def manifest(
+    sheet: Sheet, files: Mapping[str, bytes], pages: Mapping[str, Mapping[str, int]], page_name: str, *, film: dict[str, Any] | None = None
+) -> bytes:
+    """JSON, keys in a fixed order. `pages`: booklet file → row anchor → page; `film`: its shots and chapters, where there is one."""
     told: dict[str, Any] = {
         "schema": SCHEMA,
         "title": sheet.title,
@@ -35,6 +37,8 @@ def manifest(sheet: Sheet, files: Mapping[str, bytes], pages: Mapping[str, Mappi
             for row in part.rows
         ],
     }
+    if film is not None:
+        told["film"] = film
     return (json.dumps(told, ensure_ascii=False, indent=2) + "\n").encode()
 
 

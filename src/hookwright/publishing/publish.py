@@ -9,6 +9,7 @@ from ..pattern import Pattern, Picture
 from ..working.fabric import Fabric
 from .anchors import slug
 from .booklet import Paper, booklet
+from .film import film_pages, told_in_manifest
 from .gather import BOTH, sheet_of
 from .manifest import NAME, manifest
 from .page import page
@@ -69,8 +70,11 @@ def publish(
         for words in sheet.editions[system].aloud:
             ending = f"-{slug(words.size) or 'size'}" if words.size else ""
             files[f"aloud/{name}-{system.lower()}{ending}.txt"] = aloud_text(sheet, system, words).encode()
+    progress("film")
+    pages_of_film, film = film_pages(pattern, fabrics, stamp=sheet.stamp, terms=terms)
+    files |= pages_of_film
     progress("pictures")
     files |= picture_files(sheet.edition.drawings)
     files |= {f"pictures/{photo.file}": photo.data for photo in photos}
-    files[NAME] = manifest(sheet, files, pages, f"{name}.html")
+    files[NAME] = manifest(sheet, files, pages, f"{name}.html", film=told_in_manifest(film))
     return Publication(sheet=sheet, files=files)

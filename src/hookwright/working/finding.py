@@ -124,6 +124,8 @@ class Finding(Holding):
         groups = self.offer.groups.items()
         named = {(i, end) for i, (end, name) in groups if name == what or what == "group"}
         named |= {run for run in self._shaped(what) if not any(run[0] < end and i < run[1] for i, end in named)}
+        if what == "group":
+            named |= {run for run in self._together_runs() if not any(run[0] < end and i < run[1] for i, end in named)}
         others = named or ({(i, end) for i, (end, _) in groups} if self._is_group(what) else set())
         return sorted(run for run in others if self._ahead(run))
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import ONE, Make, Repeat, Sized, Step, Times
+from .needs import GROUP_WORDS
 
 
 def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
@@ -15,6 +16,9 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
     """
     if not by:
         return steps
+    looped = fewer_loops(steps, by)
+    if looped is not None:
+        return looped
     if any(isinstance(step, Repeat) for step in steps):
         return tuple(replace(step, body=_longer(step.body, by)) if isinstance(step, Repeat) else step for step in steps)
     return tuple(_opened(step, by) if _all_over(step) else step for step in steps)
@@ -61,3 +65,27 @@ def _opened(step: Step, by: int) -> Step:
         return step
     one = replace(step, places=ONE)
     return Repeat(id=step.id, span=step.span, body=(_run(step, by), one), times=Times(kind="rest"))
+
+
+def fewer_loops(steps: Sequence[Step], by: int) -> tuple[Step, ...] | None:
+    """The steps with `by` loops more in the repeat that runs over a figure's loops ("having 1 loop less on each pineapple"); None where the
+    steps name no such loops."""
+    out: list[Step] = []
+    in_figure = changed = False
+    for step in steps:
+        if isinstance(step, Make) and step.at.of and step.at.of not in GROUP_WORDS:
+            in_figure = True
+        elif isinstance(step, Repeat):
+            if in_figure and step.times.kind in ("n", "more"):
+                less = Sized(tuple(None if n is None else max(0, n + by) for n in step.times.number.values))
+                changed, in_figure = True, False
+                if step.times.kind == "n" and less == Sized((0,)):
+                    continue
+                step = replace(step, times=replace(step.times, number=less))  # noqa: PLW2901
+            else:
+                inner = fewer_loops(step.body, by)
+                if inner is not None:
+                    changed = True
+                    step = replace(step, body=inner)  # noqa: PLW2901
+        out.append(step)
+    return tuple(out) if changed else None

@@ -413,6 +413,9 @@ class PartWorker(Dividing):
             if target is not None and before is not None and _past(total - target, before - target):
                 self._never_reaches(target, total, due)
                 break
+            if target is not None and before is not None and abs(total - target) > abs(before - target):
+                self._never_reaches(target, total, due)  # each row is further from it
+                break
             before = total
 
     def _never_reaches(self, target: int, total: int, due: Due) -> None:

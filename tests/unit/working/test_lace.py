@@ -153,3 +153,16 @@ def test_petals_worked_behind_count_by_the_petal() -> None:
         "Rnd 4: * Ch 4, sc in back of work between next 2 petals; repeat from * around.\n"
     )
     assert rows[-1].counted.by_kind["sc"] == 6
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Work as for 8th rnd, having 1 loop less on each pineapple on each rnd.",
+        "Same as 8th rnd, having one loop less over each pineapple.",
+        "Repeat 8th rnd, having 1 less sp on each pineapple each time.",
+    ],
+)
+def test_pineapples_lose_a_loop_each_round(told: str) -> None:
+    rows = rows_of(DOILY + f"\n9th to 12th rnds incl: {told}\n")
+    assert [row.counted.by_kind["sc"] for row in rows[8:]] == [6 * n for n in (7, 6, 5, 4)]

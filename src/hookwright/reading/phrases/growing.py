@@ -7,6 +7,7 @@ from ...pattern import Refer, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .tails import FIGURES
 from .untils import until
 
 EXAMPLES = (
@@ -70,7 +71,7 @@ def clause(c: Cursor) -> int | None:
         begin = c.i
         shrinks = False
         told: int | None = None
-        between = ahead = False
+        between = ahead = loops = False
         while c.kind not in (",", ";", ".", "", ")", "]", "until", "for", "(") and not (
             c.kind == "and" and c.look().kind in ("inc", "dec")
         ):
@@ -79,12 +80,13 @@ def clause(c: Cursor) -> int | None:
             shrinks = shrinks or c.t[c.i].val in ("less", "fewer")
             between = between or c.kind in ("between", "before") or c.t[c.i].val in ("apart",)
             ahead = ahead or c.t[c.i].val == "ahead"
+            loops = loops or c.kind in ("lp", "sp", "mesh") or c.t[c.i].val in FIGURES
             if c.kind in ("ch", "skip", "turn", "*"):
                 c.i = start
                 return None
             c.i += 1
         watching = c.t[begin].val in ("watching", "spacing", "being") or c.t[begin].kind == "even"
-        if told is not None and told <= 6 and (between or ahead):
+        if told is not None and told <= 6 and (between or ahead or (loops and shrinks)):
             return -told if shrinks else told
         if watching:
             return 0

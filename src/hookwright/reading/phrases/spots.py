@@ -36,7 +36,7 @@ class Spot:
 
 
 def moved(at: Place, **changes: object) -> Place:
-    values = {name: getattr(at, name) for name in ("where", "what", "nth", "loop", "post", "below", "between", "row", "span")}
+    values = {name: getattr(at, name) for name in ("where", "what", "nth", "loop", "post", "below", "between", "row", "of", "span")}
     values.update(changes)
     return Place(**values)
 

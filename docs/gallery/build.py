@@ -21,7 +21,8 @@ CHARTS = (
     "charts/limpet-shells",
     "charts/net-and-fan", "charts/groundswell-ripple", "charts/rope-panel", "charts/filet-gull", "charts/cockle-trim",
     "charts/sea-urchin-motif", "charts/pinecone-doily", "charts/cobble-round",
-    "charts/keel-oval", "charts/capstan-square", "bollard-seat-pad",
+    "charts/keel-oval", "charts/capstan-square", "bollard-seat-pad", "charts/picot-tile", "charts/spindrift-fan",
+    "charts/quay-wall-cloth", "charts/shingle-throw", "charts/edged-swatch", "charts/pebble-panel",
 )  # fmt: skip
 SQUARES = ("charts/filet-gull", "charts/tideline-band")
 DPI = 150

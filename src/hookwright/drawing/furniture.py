@@ -74,7 +74,12 @@ class Sides:
         points = list(self._extent(line))
         if not points or line.foundation:
             return
+        if line.index in self.placed.edging:
+            self._number_edging(line)
+            return
         way = 1.0 if line.rightwards else -1.0
+        for e in sorted(self.placed.edging):
+            points += list(self._extent(self.placed.lines[e]))
         edge = min(p[0] for p in points) if way > 0 else max(p[0] for p in points)
         first = line.posts[0] if line.posts else 0
         y = self._middle(line, first, points)
@@ -83,6 +88,18 @@ class Sides:
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
         self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+
+    def _number_edging(self, line: Line) -> None:
+        """An edging's number stands before its first stitch, in the direction it comes from."""
+        tops = [p for post in line.posts[:2] if (p := self.placed.top[line.index][post]) is not None]
+        if not tops:
+            return
+        (x, y), (bx, by) = tops[0], tops[-1]
+        far = math.hypot(bx - x, by - y) or 1.0
+        ux, uy = ((bx - x) / far, (by - y) / far) if far > 0.1 else (0.0, -1.0)
+        back = 2.4 + (2.6 if line.posts[0] in line.stacks else 0.0)
+        lx, ly = self.paper((x - ux * back, y - uy * back))
+        self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
 
     def number_fan_row(self, line: Line) -> None:
         """The same on an arc: number and arrow beside the beginning, along the row."""

@@ -40,6 +40,8 @@ class Placed:
     """Slip stitches that join, travel or close a picot."""
     seats: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
     """Space (line, run) → the (line, post) that are worked into it, in worked order."""
+    edging: set[int] = field(default_factory=set)
+    """Lines that lie along row ends, beside the rows."""
     repeats: int = 1
     """How often a motif repeats round its centre."""
 

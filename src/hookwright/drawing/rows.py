@@ -14,6 +14,7 @@ from ..working.fabric import How
 from .arcs import Oval
 from .cloth import Foot, Line, between, walked_backwards
 from .placed import Placed
+from .side_edges import lay_sides, side_posts
 from .spacing import CUT_MM, FAR, least, natural, pitch_of, settle
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, post_of
 
@@ -44,19 +45,23 @@ def place_rows(lines: list[Line]) -> Placed:
     """Place a part worked in rows (or any part cut open and laid flat)."""
     pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
     placed = Placed(lines=lines, pitch=pitch, form="rows", out=lambda _: (0.0, 1.0))
-    widths = [_spacing(line, pitch) for line in lines]
+    sides = side_posts(lines)
+    widths = [_spacing(line, pitch, sides[line.index]) for line in lines]
     x = _along(placed, widths)
     rise = _wave(placed, x)
     for line in lines:
-        _upwards(placed, line, x, rise)
+        _upwards(placed, line, x, rise, sides[line.index])
+        if sides[line.index]:
+            lay_sides(placed, line, sides)
+            placed.edging.add(line.index)
         if line.posts:
             placed.finish_line(line)
         placed.place_the_rest(line)
     return placed
 
 
-def _spacing(line: Line, pitch: float) -> Spacing:
-    posts = line.posts if line.rightwards else line.posts[::-1]
+def _spacing(line: Line, pitch: float, side: set[int]) -> Spacing:
+    posts = [post for post in (line.posts if line.rightwards else line.posts[::-1]) if post not in side]
     chains = between(line)
     gaps, easy = [], []
     for a, b in pairwise(posts):
@@ -118,7 +123,8 @@ def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]
     """Settle a line's posts, fill in its chains; answers whether anything had to give way."""
     row = x[line.index]
     if not width.posts:
-        _lay_foundation(placed, line, row)
+        if not line.posts:
+            _lay_foundation(placed, line, row)
         return False
     weights = list(width.weights)
     if sum(width.gaps) <= wanted[-1] - wanted[0] + 0.1:
@@ -271,7 +277,7 @@ def _waves(line: Line) -> bool:
     return widens >= 2 and narrows + skips >= 1 and not line.runs
 
 
-def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None) -> None:
+def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None, side: set[int]) -> None:
     """y of a line's tops."""
     if not line.posts:
         _lay_base(placed, line, x, rise)
@@ -284,7 +290,8 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     level_posts = any(not post_of(line.kinds[post]) for post in line.posts)
     deep: list[int] = []
     heights: dict[int, float] = {}
-    for post in line.posts:
+    stood = [post for post in line.posts if post not in side]
+    for post in stood:
         points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
         if not points:
             points = ((row[post], _ground(placed, line, row[post])),)
@@ -296,7 +303,7 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     levelled = _levelled(line, heights, row, placed, rise) if heights else {}
     levelled |= {post: _level_of_deep(line, post, levelled, placed) for post in deep}
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
-    for post in line.posts:
+    for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
 
 

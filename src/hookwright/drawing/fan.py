@@ -21,6 +21,8 @@ LEAST_ANGLE = 1.9
 """Radians: the angle that a piece must grow by before it is drawn as a fan; below it straight rows do."""
 MOST_ANGLE = 5.4
 FEWEST_ROWS = 2
+LONGEST_HEART = 12
+"""Chains that a fan may begin on."""
 HEART_MM = 1.6
 """From the centre to the foot of the first row, when it is worked into one place."""
 
@@ -30,7 +32,7 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
     rows = [line for line in lines if line.posts and not line.foundation]
     if len(rows) < FEWEST_ROWS or any(line.row.made_in != "rows" or line.past for line in rows):
         return False
-    if len(rows[0].posts) > 24 or not all(_on_the_row_below(line) for line in rows):
+    if (lines[0].foundation and len(lines[0]) > LONGEST_HEART) or not all(_on_the_row_below(line) for line in rows):
         return False
     wide = [_length(line, pitch_of(sorted(set(line.kinds)))) for line in rows]
     tall = [_mean_height(line) for line in rows]

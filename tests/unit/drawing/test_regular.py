@@ -100,3 +100,8 @@ def test_a_half_round_is_laid_on_arcs_and_opens_upwards() -> None:
 def test_a_shawl_with_a_spine_and_a_strip_keep_straight_rows(pieces: dict[str, Fabric]) -> None:
     for name in ("triangle", "bevel", "ripple", "shells"):
         assert chart(pieces[name]).form == "rows"
+
+
+def test_lace_on_a_long_chain_is_no_fan(pieces: dict[str, Fabric]) -> None:
+    for name in ("lace", "filet", "cables"):
+        assert chart(pieces[name]).form == "rows"

@@ -56,6 +56,8 @@ class Engraver:
     glyphs: dict[str, Shape] = field(default_factory=dict)
     _shared: set[int] = field(default_factory=set)
     """Elements of the line in hand that share their foot with a neighbour."""
+    _tight: set[int] = field(default_factory=set)
+    """Elements that stand so close in one space that their slashes must part."""
     _gathered: dict[tuple[str, tuple[tuple[int, int], ...]], str] = field(default_factory=dict)
     _counts: dict[str, int] = field(default_factory=dict)
 
@@ -64,6 +66,7 @@ class Engraver:
         for line in self.placed.lines:
             cuts = crossings(self.placed, line)
             self._shared = _sharing(line)
+            self._tight = _tight(self.placed, line)
             for e in range(len(line)):
                 self._element(line, e, cuts.get(e))
 
@@ -117,8 +120,9 @@ class Engraver:
         length = max(2 * round((long - gap) * 5), 6)
         broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in cuts or ()}))
         crosses = cuts is not None or (plain(kind) in LOW and e in self._shared)
-        name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "") + "".join(f"u{cut}" for cut in broken)
-        shape = upright(kind, length, loop, self.cross, broken, crosses)
+        tight = e in self._tight and not crosses
+        name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "t" if tight else "") + "".join(f"u{u}" for u in broken)
+        shape = upright(kind, length, loop, self.cross, broken, crosses, tight)
         self._mark(line, e, name, kind, fx + dx / long * gap, fy + dy / long * gap, math.degrees(math.atan2(dx, -dy)), shape)
 
     def _one_footed(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point) -> None:
@@ -171,6 +175,17 @@ class Engraver:
         if e in line.run_of:
             feet.append(((line.row.index, line.runs[line.run_of[e]].chains[0]), at))
         return Ties(self.paper(top) if top is not None else at, tuple(feet))
+
+
+def _tight(placed: Placed, line: Line) -> set[int]:
+    """Neighbours in one space whose feet nearly meet and whose tops stand close: their slashes would touch halfway up."""
+    found: set[int] = set()
+    feet, tops = placed.feet[line.index], placed.top[line.index]
+    for a, b in pairwise(line.posts):
+        p, q, r, s = feet.get(a, ()), feet.get(b, ()), tops[a], tops[b]
+        if len(p) == len(q) == 1 and r is not None and s is not None and math.dist(p[0], q[0]) < 1.0 and math.dist(r, s) < 2.9:
+            found.update((a, b))
+    return found
 
 
 def _sharing(line: Line) -> set[int]:

@@ -274,7 +274,8 @@ def _waves(line: Line) -> bool:
     widens = sum(1 for a, b in pairwise(seen) if a == b and len(a) == 1)
     narrows = sum(1 for feet in seen if len(feet) > 1)
     skips = sum(1 for a, b in pairwise(seen) if len(a) == len(b) == 1 and abs(a[0].at - b[0].at) > 2)
-    return widens >= 2 and narrows + skips >= 1 and not line.runs
+    plain = sum(1 for a, b in pairwise(seen) if len(a) == len(b) == 1 and abs(a[0].at - b[0].at) == 1)
+    return widens >= 2 and narrows + skips >= 1 and 2 * plain >= len(seen) and not line.runs
 
 
 def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None, side: set[int]) -> None:

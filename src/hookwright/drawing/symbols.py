@@ -77,19 +77,27 @@ def post_of(kind: str) -> str:
 
 
 @lru_cache(maxsize=4096)
-def upright(kind: str, length: int, loop: Loop = "", cross: Cross = "plus", under: tuple[int, ...] = (), high: bool = False) -> Shape:
+def upright(
+    kind: str,
+    length: int,
+    loop: Loop = "",
+    cross: Cross = "plus",
+    under: tuple[int, ...] = (),
+    high: bool = False,
+    tight: bool = False,
+) -> Shape:
     """The symbol of one stitch standing on one foot. `length`: foot to top in tenths of a millimetre.
 
     `high` in a single crochet: it shares its foot, so its cross stands higher on a short leg (the V of an increase).
     `under`: where (tenths of a millimetre above the foot) other stems cross in front: the stem is broken there. `high`: it crosses, so its
-    slashes stand near the top.
+    slashes stand near the top. `tight`: it stands close to another in one space, so they stand somewhat higher.
     """
     tall = length / 10
     name = plain(kind)
     ink = Ink()
     foot = _foot(ink, kind, loop, 0.42 if high else 0.65)
     if name in SLASHES:
-        _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.58)
+        _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.67 if tight else 0.58)
         if name.startswith("l"):
             ink.line(0, -tall * 0.3, 1.5, -tall * 0.3)
         if name.startswith("e"):

@@ -183,7 +183,7 @@ def _tight(placed: Placed, line: Line) -> set[int]:
     feet, tops = placed.feet[line.index], placed.top[line.index]
     for a, b in pairwise(line.posts):
         p, q, r, s = feet.get(a, ()), feet.get(b, ()), tops[a], tops[b]
-        if len(p) == len(q) == 1 and r is not None and s is not None and math.dist(p[0], q[0]) < 1.0 and math.dist(r, s) < 2.9:
+        if len(p) == len(q) == 1 and r is not None and s is not None and 0.01 < math.dist(p[0], q[0]) < 1.0 and math.dist(r, s) < 2.9:
             found.update((a, b))
     return found
 

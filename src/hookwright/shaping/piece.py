@@ -23,9 +23,11 @@ GIVE: Final = 0.03
 """What a round piece laid flat takes up without showing it: rounds are seldom exactly as full as a plane wants."""
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
-GOOD, GOOD_ROUNDS = 1e-2, 1e-3
+GOOD, GOOD_ROUNDS = 1e-2, 1e-4
 """A gain smaller than this share of the energy, three steps running, ends the solving. Rounds laid flat share out what is too much or too
 little between all their stitches, which takes a few steps more."""
+SMALL: Final = 5_000
+"""Nodes up to which those few steps more are worth their time."""
 CANNOT_LIE: Final = 0.05
 """Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
 BURST: Final = 0.05
@@ -221,7 +223,8 @@ def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
 
     Rounds pressed flat that are far from a plane's fullness are meant to stay off; they are solved again only from a start `given`.
     """
-    good = GOOD_ROUNDS if flat and measures.in_rounds and measures.lies == "flat" else GOOD
+    shared_out = flat and measures.in_rounds and measures.lies == "flat" and cloth.nodes <= SMALL
+    good = GOOD_ROUNDS if shared_out else GOOD
     first = _relax(measures, cloth, ties, start, flat, seconds, good)
     if cloth.nodes > MOST_AGAIN or (flat and measures.in_rounds and not given) or not _astray(measures, cloth, ties, first, flat):
         return first

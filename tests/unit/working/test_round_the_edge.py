@@ -50,3 +50,22 @@ Rnd 2: 2 sc in each st around. (12 sc)
 Rnd 3: Sc evenly around. (13 sc)
 """
     assert fabric(text).parts[0].rows[-1].state == "differs"
+
+
+GAUGE = "Gauge: 14 dc and 7 rows = 10 cm\n"
+
+
+def rules_found(text: str) -> list[str]:
+    from hookwright.proofing import proof
+
+    pattern = read(text)
+    return [finding.message for finding in proof(pattern, [work(pattern)]) if finding.rule == "border-pulls-or-waves"]
+
+
+def test_a_border_round_the_piece_that_pulls_is_a_finding_with_the_right_number() -> None:
+    text = GAUGE + FLAT
+    found = rules_found(text)
+    assert len(found) == 1 and "they pull the edge in; 346 would lie flat" in found[0]
+    flat = text.replace("(260 sc)", "(346 sc)").replace("(268 sc)", "(354 sc)").replace("(268 dc)", "(354 dc)")
+    assert rules_found(flat) == []
+    assert rules_found(FLAT) == []  # no gauge, nothing to judge by

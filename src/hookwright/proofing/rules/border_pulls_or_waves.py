@@ -1,7 +1,8 @@
-"""A border along row ends has too few or too many stitches for its edge.
+"""A border along row ends, or round a whole piece, has too few or too many stitches for its edge.
 
-What it checks: runs of stitches worked into row ends, where the pattern gives a gauge with rows: their width at the gauge beside the length
-of the edge. More than 15 % too few pull the edge in, more than 15 % too many make it wave. Rows in doubt are left alone.
+What it checks: runs of stitches worked into row ends, and the first round of a border that goes round a piece worked in rows or round
+motifs laid out to a blanket, where the pattern gives a gauge with rows: their width at the gauge beside the length of the edge. More than
+15 % too few pull the edge in, more than 15 % too many make it wave. Rows in doubt are left alone.
 
 Why: a border is counted once, at the end, when the piece is already as long as it is.
 
@@ -18,9 +19,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...measuring import measure
+from ...measuring import Assembled, Border, Measures, measure, put_together
 from ...pattern import Finding
-from ...working import How
+from ...working import Fabric, How
 from .rule import At, Case, Rule, at_row
 
 
@@ -29,18 +30,44 @@ def check(case: Case) -> Iterator[Finding]:
     if not any(gauge.rows for gauge in case.pattern.facts.gauge):
         return
     for fabric in case.fabrics:
-        if not any(int(How.SIDE) in row.stitches.foot_how for part in fabric.parts for row in part.rows):
+        sides = any(int(How.SIDE) in row.stitches.foot_how for part in fabric.parts for row in part.rows)
+        round_it = any(part.rows and part.rows[0].below is None and part.rows[0].made_in != "rows" for part in fabric.parts[1:])
+        if not sides and not round_it:
             continue
-        for part in measure(fabric).parts:
-            firm = all(row.read == "whole" and row.worked == "yes" for row in part.part.rows)
-            terms = next((one.terms for one in case.pattern.parts if one.name == part.name), case.pattern.terms)
-            for border in part.borders if firm else ():
-                if border.lies != "flat":
-                    row = part.part.rows[border.index]
-                    span = row.written.label_span if row.written.label_span.end else row.written.span
-                    wide = border.fullness * border.along_cm
-                    working = (f"{border.stitches} stitches are {wide:.1f} cm, the edge is {border.along_cm:.1f} cm",)
-                    yield at_row(RULE, At(fabric, part.part, row, terms), span, border.said, working=working)
+        measures = measure(fabric)
+        yield from _along_row_ends(case, fabric, measures) if sides else ()
+        for thing in put_together(measures) if round_it else ():
+            yield from _round_the_piece(case, fabric, measures, thing)
+
+
+def _along_row_ends(case: Case, fabric: Fabric, measures: Measures) -> Iterator[Finding]:
+    for part in measures.parts:
+        firm = all(row.read == "whole" and row.worked == "yes" for row in part.part.rows)
+        for border in part.borders if firm else ():
+            if border.lies != "flat":
+                yield _finding(case, fabric, fabric.parts.index(part.part), border)
+
+
+def _round_the_piece(case: Case, fabric: Fabric, measures: Measures, thing: Assembled) -> Iterator[Finding]:
+    """The first round of a border, its count told, round pieces that were all read and worked without a doubt."""
+    if thing.border is None or thing.border_part is None or not thing.border.rounds or thing.misfits:
+        return
+    inner = [measures.parts[i].part for i in thing.parts if i != thing.border_part]
+    firm = all(row.read == "whole" and row.worked == "yes" and not row.troubles for part in inner for row in part.rows)
+    first = thing.border.rounds[0]
+    row = fabric.parts[thing.border_part].rows[first.index]
+    if firm and first.lies != "flat" and (row.stated or row.worked == "yes") and not row.troubles:
+        yield _finding(case, fabric, thing.border_part, first)
+
+
+def _finding(case: Case, fabric: Fabric, part: int, border: Border) -> Finding:
+    work = fabric.parts[part]
+    row = work.rows[border.index]
+    terms = next((one.terms for one in case.pattern.parts if one.name == work.name), case.pattern.terms)
+    span = row.written.label_span if row.written.label_span.end else row.written.span
+    wide = border.fullness * border.along_cm
+    working = (f"{border.stitches} stitches are {wide:.1f} cm, the edge is {border.along_cm:.1f} cm",)
+    return at_row(RULE, At(fabric, work, row, terms), span, border.said, working=working)
 
 
 RULE = Rule("border-pulls-or-waves", "warning", check)

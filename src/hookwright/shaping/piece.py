@@ -23,11 +23,8 @@ GIVE: Final = 0.03
 """What a round piece laid flat takes up without showing it: rounds are seldom exactly as full as a plane wants."""
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
-GOOD, GOOD_ROUNDS = 1e-2, 1e-4
-"""A gain smaller than this share of the energy, three steps running, ends the solving. Rounds laid flat share out what is too much or too
-little between all their stitches, which takes a few steps more."""
-SMALL: Final = 5_000
-"""Nodes up to which those few steps more are worth their time."""
+GOOD: Final = 1e-2
+"""A gain smaller than this share of the energy, three steps running, ends the solving."""
 CANNOT_LIE: Final = 0.05
 """Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
 BURST: Final = 0.05
@@ -223,12 +220,10 @@ def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
 
     Rounds pressed flat that are far from a plane's fullness are meant to stay off; they are solved again only from a start `given`.
     """
-    shared_out = flat and measures.in_rounds and measures.lies == "flat" and cloth.nodes <= SMALL
-    good = GOOD_ROUNDS if shared_out else GOOD
-    first = _relax(measures, cloth, ties, start, flat, seconds, good)
+    first = _relax(measures, cloth, ties, start, flat, seconds)
     if cloth.nodes > MOST_AGAIN or (flat and measures.in_rounds and not given) or not _astray(measures, cloth, ties, first, flat):
         return first
-    again = _relax(measures, cloth, ties, _in_space(by_distances(ties, cloth.nodes, 2 if flat else 3)), flat, seconds, good)
+    again = _relax(measures, cloth, ties, _in_space(by_distances(ties, cloth.nodes, 2 if flat else 3)), flat, seconds)
     if _folded(cloth, again, flat):
         return first
     better = again.error < first.error or _folded(cloth, first, flat)
@@ -260,9 +255,9 @@ def _facing(at: Floats, faces: Ints) -> Floats:
     return np.asarray((b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0]))
 
 
-def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float, good: float) -> Relaxed:
+def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float) -> Relaxed:
     if flat:
-        return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds, good=good)
+        return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds, good=GOOD)
     start = _off_the_saddle(start)
     if measures.lies != "closed" or measures.rounds is None:
         return relax(ties, start, seconds=seconds)

@@ -121,6 +121,8 @@ class Skip(Node):
     row: str | None = None
     first: bool = False
     """"Skip first st": the place that a counted starting chain stands in is meant, where there is one."""
+    ordinal: bool = False
+    """No skip was told: "in 2nd sc" names a place by counting its kind, and other kinds before it are passed over with it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

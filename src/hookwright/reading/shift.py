@@ -19,7 +19,7 @@ def _names(cls: Any) -> tuple[tuple[str, int], ...]:
     """A class's fields and what to do with each: 0 keep, 1 id, 2 span, 3 go inside."""
     plain = {"stitch", "number", "each", "places", "but", "closes", "main", "evenly", "counts", "stands_for", "foundation", "no", "only", "where", "what", "nth",  # noqa: E501
              "loop", "post", "below", "between", "row", "kind", "yarn", "join_in", "change", "every", "times", "cut", "question", "rows", "part", "stretch",  # noqa: E501
-             "reverse", "name", "message", "data", "per", "running", "approximate", "chains", "turning_chain", "stitches", "length_cm", "upto", "first"}  # fmt: skip  # noqa: E501
+             "reverse", "name", "message", "data", "per", "running", "approximate", "chains", "turning_chain", "stitches", "length_cm", "upto", "first", "ordinal"}  # fmt: skip  # noqa: E501
     found = []
     for field in fields(cast(Any, cls)):
         name = field.name

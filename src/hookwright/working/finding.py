@@ -87,8 +87,11 @@ class Finding(Holding):
         for i in range(self.pos, n):
             if offer.matches(i, what):
                 self.loose = self.loose or 0 in offer.chain[self.pos : i]
-                if i > self.pos and self.skipped and what != "ch" and not offer.chain[self.pos]:
-                    self._pass_unsaid(i, place)
+                if i > self.pos and what != "ch" and not offer.chain[self.pos]:
+                    if self.skipped:
+                        self._pass_unsaid(i, place)
+                    else:
+                        self.by_name = max(self.by_name, offer.chain.count(0, self.pos, i))
                 return Spot(i, i + 1, How.TOP)
         i = offer.chain.find(0, self.pos)
         if i < 0:
@@ -268,7 +271,7 @@ class Finding(Holding):
 
     def _find_top(self, place: Place) -> Spot | None:
         """The top of a counted turning chain, when that is what the words name; or the n-th chain of the next loop."""
-        if place.nth and (place.what == "ch" or is_space(place.what)):
+        if place.nth and (place.what == "ch" or is_space(place.what) or self._is_loop(place.what)):
             return self._find_nth_chain(place, place.nth)
         if not place.what.startswith(("ch-", "tch", "turning", "beg")) or is_space(place.what):
             return None
@@ -300,11 +303,28 @@ class Finding(Holding):
             return Spot(start, start + 1, How.TOP)
         if offer.plain:
             return None
-        space = self._find_space("sp" if place.what == "ch" else place.what)
+        here = self._in_loop_again(place, nth)
+        if here is not None:
+            return here
+        space = self._find_space("sp" if place.what == "ch" else place.what if is_space(place.what) else f"{place.what} sp")
         if space is None or space.end - space.start < nth:
             return None
         self.spaced = self.loose = True
         return Spot(space.start, space.end, How.TOP, ((offer.back, offer.at[space.start + nth - 1], int(How.TOP)),))
+
+    def _is_loop(self, what: str) -> bool:
+        """Whether "the ch-20" is a loop of so many chains in this offer."""
+        length = None if is_space(what) else chains_of(what)
+        return length is not None and not self.offer.plain and length in Counter(g for g in self.offer.space if g >= 0).values()
+
+    def _in_loop_again(self, place: Place, nth: int) -> Spot | None:
+        """The very chain worked into last, named once more ("twice in 11th ch of the ch-20, sc in 11th ch")."""
+        last = self.last
+        if last is None or is_space(place.what) or not 0 <= last.start + nth - 1 < last.end:
+            return None
+        foot = (self.offer.back, self.offer.at[last.start + nth - 1], int(How.TOP))
+        right = place.what == "ch" or chains_of(place.what) == last.end - last.start
+        return last if right and last.feet == (foot,) else None
 
     def _from_end(self, want: int, what: str) -> int:
         """The place from which `want` places of `what` are left."""

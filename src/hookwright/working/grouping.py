@@ -22,6 +22,8 @@ class Grouping(Making):
         if step.stitch == "picot" and places > 0:
             self._hanging(step, places, 3)
             return None
+        if step.stitch == "sl st" and self.offer.around and not self.started and self._climb(places, step):
+            return None
         if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places):
             self.started = False
             self._travel(places, step)
@@ -49,6 +51,9 @@ class Grouping(Making):
         place = Place(what=step.what)
         if self.offer.n == 0:
             return
+        if step.ordinal and step.what not in ("st", "ch", "any") and not is_space(step.what):
+            self._count_past(number, place)
+            return
         if step.first and self.stood and number and self.pos == self.origin + 1:
             number -= 1  # the counted chain stands in the first place already
             if not number:
@@ -69,6 +74,16 @@ class Grouping(Making):
             self.skipped.extend(range(spot.start, spot.end))
             self.pos = max(self.pos, spot.end)
         self.spaced = spaced
+
+    def _count_past(self, number: int, place: Place) -> None:
+        """The places before "the 3rd sc": two of its kind, with whatever stands between them."""
+        self.loose = True
+        for _ in range(number):
+            spot = self._find(place.what, place)
+            if spot is None:
+                self._overflow(1)
+                return
+            self.pos = max(self.pos, spot.end)
 
     def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
         picot = picot_chains(step, self.size)
@@ -202,6 +217,21 @@ class Grouping(Making):
         self.travelled = spot if spot is not None and spot.how == How.SPACE else None
         if self.travelled is not None and self.offer.around and not self.started:
             self._begin_at(self.travelled)
+
+    def _climb(self, places: int, step: Make) -> bool:
+        """ "Sl st in 10 ch of the ch-20": up along one loop; the hand is then at its next chain."""
+        if not self._is_loop(step.at.what):
+            return False
+        loop = self._find_space(f"{step.at.what} sp")
+        if loop is None or loop.end - loop.start <= places:
+            return False
+        back, at, how = self.offer.back, self.offer.at, int(How.TOP)
+        for i in range(loop.start, loop.start + places):
+            self.basket.put("sl st", Role.TRAVEL, step.id, 0, self.yarn, ((back, at[i], how),))
+        foot = (back, at[loop.start + places], how)
+        self._begin_at(Spot(loop.start, loop.end, How.TOP, (foot,)))
+        self.travelled, self.spaced, self.loose = None, True, True
+        return True
 
     def _joined_at(self, place: Place | None) -> None:
         """Yarn joined in a space ("join B in any ch-2 sp"): the round begins there, and what comes next may go into it."""

@@ -42,6 +42,8 @@ class Holding(ABC):
         self.spaced = False
         self.loose = False
         """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
+        self.by_name = 0
+        """The most stitches of other kinds passed over at once on the way to a stitch named by its kind."""
         self.leaves = False
         self.met_piece = False
         """Another piece was worked into."""

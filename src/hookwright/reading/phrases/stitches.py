@@ -528,7 +528,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     """The Make (or Choice, or Skip and Make) for a stitch with its place."""
     before: list[Step] = []
     if found.skip:
-        before.append(Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what))
+        before.append(Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True))
     each, note = told or ONE, False
     if found.at.what == "piece" and found.places == "rest" and told is not None:
         found.places, each = told, ONE

@@ -86,7 +86,7 @@ def _define(
     what = match["what"]
     reading = read_row(what, context, lexicon)
     group = str(known_name or abbr or name)
-    steps = _body(reading.steps)
+    steps = _body(reading.steps) or _body(read_row(re.split(r"\.\s", what)[0], context, lexicon).steps)
     if group in ("inc", "dec"):
         return
     start = offset + match.start()

@@ -23,7 +23,9 @@ class Finding(Holding):
             return self._remaining_spaces(self.pos, what)
         if what == "corner" and (turns := self._corners()):
             return sum(1 for spot in turns if spot.start >= self.pos)
-        if what in ("st", "any"):
+        if what == "any":
+            return self.offer.n - self.pos  # every stitch and every chain
+        if what == "st":
             return self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
         found = sum(1 for i in range(self.pos, self.offer.n) if self.offer.matches(i, what))
         if found == 0 and what not in ("ch",):

@@ -307,19 +307,22 @@ def closing(c: Cursor) -> list[Step] | None:
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
         if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c) and (_worked(c) or c.ctx.begins):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
-        if _closes(c, found.at) and c.ctx.rounds and c.out and _near_end(c) and _worked(c):
+        if _closes(c, found.at) and (c.ctx.rounds or c.in_ring) and c.out and _near_end(c) and _worked(c):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
     elif (
-        c.ctx.rounds
+        (c.ctx.rounds or c.in_ring)
         and c.out
         and _near_end(c)
-        and c.t[start - 1].kind in (",", ".", ";", "with", "and")
+        and (c.t[start - 1].kind in _ENDED or (c.t[start - 1].kind == "n" and c.t[start - 2].val in ("x", "*")))
         and _worked(c)
         and c.kind in ("", ".", "(", "[")
     ):
         return [Join(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+_ENDED = frozenset((",", ".", ";", "with", "and", "*", ")", "]", "}", "times", "around", "across"))
 
 
 def _closes(c: Cursor, at: Place) -> bool:
@@ -577,22 +580,6 @@ def having(c: Cursor) -> list[Step] | None:
         end += 1
     words = c.t[c.i : end]
     if any(t.kind in ("ch", "skip", "turn") for t in words) or not any(t.kind in ("between", "w", "inc", "dec", "idle") for t in words):
-        return None
-    c.i = end
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def each_row(c: Cursor) -> list[Step] | None:
-    """ ", each row having one block more", "every round growing by 6": how the rows change, told of a repeat that says so already."""
-    start = c.i
-    if not (c.kind == "each" and c.look().kind in ("row", "rnd")):
-        return None
-    end = c.i
-    while c.t[end].kind not in (".", ";", "", ")", "]"):
-        if c.t[end].kind in ("st", "ch", "skip", "turn", "join"):
-            return None
-        end += 1
-    if end - start < 4 or not any(type(step).__name__ == "Refer" for step in c.out):
         return None
     c.i = end
     return [Aside(id=c.id(), span=c.span(start))]

@@ -26,6 +26,7 @@ from ..pattern import (
     Unread,
     Until,
 )
+from .one_place import in_one_place
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor, Frame
@@ -121,7 +122,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         _goes_round(cursor)
         cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
     return RowReading(
-        steps=gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id),
+        steps=in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id),
         counts=tuple(cursor.counts),
         troubles=tuple(cursor.troubles),
         told=dict(cursor.told),

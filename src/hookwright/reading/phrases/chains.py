@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Chain, Make, Place, Ring, Sized, Step
+from ...pattern import Aside, Chain, Make, Place, Ring, Sized, Step
 from .cursor import Cursor
 from .numbers import number
 
@@ -52,9 +52,31 @@ def chain(c: Cursor) -> list[Step] | None:
             return None
         told = Sized((1,))
     c.drop("idle") if c.kind == "idle" and c.t[c.i].val != "which" else None
+    if _so_long(c):
+        return [Aside(id=c.id(), span=c.span(start))]  # "a ch 22 inches long": of how many chains is not told
     step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c))
     step = counting(c, step, start)
     return [step]
+
+
+def _so_long(c: Cursor) -> bool:
+    """ "(ch 22) inches long": the number was a length. "(Ch 40) to measure 14 inches" tells a length beside the number; passed over."""
+    begin = c.i
+    if c.kind in ("to", "or", "(") and any(c.look(k).kind == "measures" for k in (1, 2)):
+        while c.kind not in (",", ";", ".", ""):
+            c.i += 1
+        return False
+    unit = str(c.t[c.i].val)
+    if unit in ("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "feet", "foot") and c.t[c.i - 1].kind == "n":
+        c.i += 1
+        if c.kind == "." and c.look().text[:1].islower():
+            c.i += 1
+        if c.t[c.i].val == "long" or c.kind in ("in", ",", ".", ";", "", "for"):
+            while c.kind not in (",", ";", ".", "", "("):
+                c.i += 1
+            return True
+    c.i = begin
+    return False
 
 
 def _opens_piece(c: Cursor) -> bool:

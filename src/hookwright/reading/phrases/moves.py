@@ -508,12 +508,22 @@ _PIECES = frozenset(
 )
 
 
+def limit_told(c: Cursor) -> bool:
+    """ "(work) to within last 2 sts", "(work) to last 6 sts": how far is told at once."""
+    begin = c.i
+    told = limit(c) if c.kind in ("to", "until") else None
+    c.i = begin
+    return told is not None and told.values != (0,)
+
+
 def even(c: Cursor) -> list[Step] | None:
     """ "work even", "even in pat", "work in pattern across", "work in sc"."""
 
     start = c.i
     c.take("cont")
     worked = bool(c.take("work"))
+    if worked and limit_told(c):
+        return _even(c, start, None)
     if worked and c.kind in ("across", "over") and c.look().kind in ("n", "o", "next", "last"):
         got = _even(c, start, None)
         if isinstance(got[0], Make):
@@ -654,6 +664,7 @@ def for_rows(c: Cursor) -> list[Step] | None:
     c.drop("the", "next", "a", "total", "of")
     told = number(c)
     c.drop("more", "total")
+    c.i += told is not None and c.t[c.i].val in ("complete", "full", "whole")
     if told is None or not c.take("row", "rnd"):
         c.i = start
         return None

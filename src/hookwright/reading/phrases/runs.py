@@ -104,6 +104,7 @@ def _so_many(c: Cursor, found: _Run) -> bool:
     start = c.i
     told = number(c) if c.kind == "n" else None
     c.drop("more", "idle")
+    c.i += c.t[c.i].val in ("complete", "full", "whole", "plain")
     if told is None or not (c.take("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.take("around"))):
         c.i = start
         return False
@@ -167,6 +168,7 @@ def _how_long(c: Cursor, found: _Run) -> bool:
         c.drop("the", "next")
         told = number(c)
         c.drop("more", "idle")
+        c.i += c.t[c.i].val in ("complete", "full", "whole", "plain")
         if told is not None and c.take("row", "rnd"):
             c.drop("more")
             found.rows = told

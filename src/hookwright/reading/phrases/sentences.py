@@ -9,6 +9,7 @@ from . import (
     bare,
     chains,
     colours,
+    copies,
     counts,
     direction,
     each_row,
@@ -172,6 +173,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "alt": (colours.stripes,),
     "work": (
         edges.along_edge,
+        copies.another,
         uncounted.edge_run,
         lasts.last_of_run,
         sides.side_before,

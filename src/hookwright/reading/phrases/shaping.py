@@ -116,6 +116,20 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     return make(c, start, name, each=each, found=found, closes=closes, main=main), found.every
 
 
+def _on_next_rows(c: Cursor) -> None:
+    """ "(dec 6 sts evenly) on next 2 rounds": so many rows."""
+    begin = c.i
+    if c.kind == "in" and c.look().kind in ("next", "each", "the"):
+        c.i += 1
+        c.drop("each", "of", "the")
+        c.drop("next")
+        told = number(c)
+        if told is not None and c.take("row", "rnd"):
+            c.told.setdefault("rows_count", told)
+            return
+    c.i = begin
+
+
 def _over_three(c: Cursor) -> bool:
     """ "Dec in the 3 sts": all three become one."""
     at = next((k for k in range(1, 4) if c.look(k).kind == "n"), None)
@@ -169,6 +183,7 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
             if c.kind == "w" and c.t[c.i].val not in ("spaced", "apart"):
                 break
             c.i += 1
+        _on_next_rows(c)
         return "evenly"
     if c.kind in ("around", "along", "over", "across") and edge(c):
         return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
@@ -262,6 +277,7 @@ def _every(c: Cursor) -> int:
             step = c.t[c.i].val
             c.i += 1
         if c.take("row", "rnd", "around", "ends"):
+            c.i += c.t[c.i].val in ("thereafter", "following", "after")
             _how_often(c)
             _until_when(c)
             return step

@@ -142,6 +142,11 @@ def _rest(c: Cursor) -> None:
         and c.kind
     ):
         c.i += 1
+    if c.kind in ("rnd", "row", "around") and c.t[c.i - 1].kind in ("on", "in", "the", "each"):
+        c.i += 1
+    if c.kind == "or" and c.look().val in ("desired", "for", "length", "as", "to"):
+        while c.kind not in (",", ";", ".", "", ")", "("):
+            c.i += 1  # "or desired length"
     if c.kind == "(" and c.look().kind in ("all", "both"):
         c.i = c.close.get(c.i, c.i) + 1
     c.drop("rem")

@@ -1,0 +1,54 @@
+"""Stitches, a chain and the same stitches again, told before the one place they all go into: "2 dc, ch 2, 2 dc in next sp".
+
+Print leaves out the brackets. That each lot goes into places of its own is kept as the second reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ..pattern import NEXT, ONE, Chain, Choice, Make, Repeat, Sized, Span, Step, Together
+
+QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
+_MOST = 8
+_SPACES = ("sp", "lp", "loop", "corner", "ring")
+
+
+def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Step, ...]:
+    """The steps with such a three taken as one group (or apart, where only that fits). `fresh` gives ids for new nodes."""
+    out: list[Step] = []
+    k = 0
+    while k < len(steps):
+        three = steps[k : k + 3]
+        group = _group(three[0], three[1], three[2], fresh) if len(three) == 3 else None
+        step = group or steps[k]
+        out.append(replace(step, body=in_one_place(step.body, fresh)) if isinstance(step, Repeat) else step)
+        k += 3 if group is not None else 1
+    return tuple(out)
+
+
+def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Choice | None:
+    if not (isinstance(first, Make) and isinstance(chain, Chain) and isinstance(last, Make)) or chain.foundation:
+        return None
+    if first.at != NEXT or first.each != ONE or first.closes > 1 or first.evenly or first.upto or first.stitch != last.stitch:
+        return None
+    number = first.places
+    if not isinstance(number, Sized) or number.many or not 0 < (number.values[0] or 0) <= _MOST:
+        return None
+    if last.each != number or last.places != ONE or not _one_place(last, number):
+        return None
+    before, after = replace(first, id=fresh(), each=number, places=ONE), replace(last, id=fresh(), at=NEXT)
+    span = Span(first.span.start, last.span.end)
+    one = Together(id=fresh(), span=span, body=(before, chain, after), at=last.at)
+    return Choice(id=fresh(), span=span, question=QUESTION, answers=((one,), (first, chain, last)))
+
+
+def _one_place(last: Make, number: Sized[int]) -> bool:
+    """A space, a corner, the middle of a shell; a single stitch on each side only round a corner."""
+    what = last.at.what
+    if last.at.where not in ("next", "same", "first", "ring", "named"):
+        return False
+    if number == ONE:
+        return what == "corner"
+    return what.endswith(_SPACES) or last.at.where == "ring" or (last.at.nth == 0 and what in ("shell", "group", "fan", "cl"))

@@ -1,0 +1,40 @@
+"""Further copies of a piece: "make another slipper the same", "work second mitten in same manner", "make 2 pieces alike"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Step
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("Make another slipper the same", ""),
+    ("Make second mitten in same manner", ""),
+    ("Make 2 pieces alike", ""),
+    ("Work another sock to match", ""),
+)
+
+_ALIKE = frozenset("alike same match manner way identical".split())  # noqa: SIM905
+_NOT = frozenset(("st", "ch", "row", "rnd", "skip", "inc", "dec", "sp", "lp", "patt", "side", "half", "in", "*", "("))
+_PASSED = frozenset(("the", "as", "to", "in", "this", "exactly", "way", "like", "same", "idle", "w", "a", "o", "one", "piece", "prev"))
+
+
+def another(c: Cursor) -> list[Step] | None:
+    """ "Make another … the same": asks for no new stitches; None with the cursor unmoved."""
+    start = c.i
+    if not c.take("work"):
+        return None
+    opens = c.kind == "o" or (c.kind == "the" and c.t[c.i].val == "another") or (c.kind == "n" and c.look().kind in ("w", "piece", "group"))
+    c.take("n", "o", "the")
+    words = 0
+    while (
+        opens and words < 4 and c.kind not in _NOT and c.kind not in (",", ";", ".", "") and c.t[c.i].val not in _ALIKE and c.kind != "same"
+    ):
+        words += 1
+        c.i += 1
+    alike = False
+    while c.kind in _PASSED and c.kind:
+        alike = alike or c.kind == "same" or c.t[c.i].val in _ALIKE
+        c.i += 1
+    if opens and words and (alike or c.t[start + 1].val == "another") and c.kind in (".", ";", "", ",", ")"):
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None

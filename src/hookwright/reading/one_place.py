@@ -20,12 +20,30 @@ def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Ste
     out: list[Step] = []
     k = 0
     while k < len(steps):
+        pair = _first_two(steps, k, fresh) if not any(isinstance(step, (Make, Together, Repeat, Choice)) for step in out) else None
+        if pair is not None:
+            out.append(pair)
+            k += 2
+            continue
         three = steps[k : k + 3]
         group = _group(three[0], three[1], three[2], fresh) if len(three) == 3 else None
         step = group or steps[k]
         out.append(replace(step, body=in_one_place(step.body, fresh)) if isinstance(step, Repeat) else step)
         k += 3 if group is not None else 1
     return tuple(out)
+
+
+def _first_two(steps: tuple[Step, ...], k: int, fresh: Callable[[], int]) -> Together | None:
+    """ "S c, d c in 1st d c": at a row's beginning, two stitches before the first place told are both in it."""
+    if k + 1 >= len(steps):
+        return None
+    one, two = steps[k], steps[k + 1]
+    if not (isinstance(one, Make) and isinstance(two, Make)) or one.at != NEXT or one.places != ONE or one.each != ONE:
+        return None
+    if two.at.where != "first" or two.places != ONE or two.closes > 1 or "sl st" in (one.stitch, two.stitch):
+        return None
+    span = Span(one.span.start, two.span.end)
+    return Together(id=fresh(), span=span, body=(one, replace(two, id=fresh(), at=NEXT)), at=two.at)
 
 
 def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Choice | None:

@@ -74,3 +74,15 @@ def _swapped(step: Step) -> Step:
     if isinstance(step, Repeat):
         return replace(step, body=tuple(_swapped(s) for s in reversed(step.body)))
     return step
+
+
+def lifted(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """A row written on the foundation chain, worked again on stitches: "in each st of ch" is then in each stitch."""
+    out: list[Step] = []
+    for step in steps:
+        if isinstance(step, (Make, Together)) and step.at.what == "ch" and step.at.where in ("next", "first", "last"):
+            step = replace(step, at=replace(step.at, what="st"))
+        elif isinstance(step, Repeat):
+            step = replace(step, body=lifted(step.body))
+        out.append(step)
+    return tuple(out)

@@ -43,6 +43,9 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
     for _, told in stitches.groups.values():
         name = told.removeprefix("beg ")
         by_kind[name] = by_kind.get(name, 0) + 1
+    leading = _first_group(stitches)
+    if leading is not None:
+        by_kind[leading] = by_kind.get(leading, 0) + 1
     return Counted(total=total, by_kind=by_kind, made=made, grouped=_grouped(stitches) if stitches.groups else {})
 
 
@@ -54,6 +57,26 @@ def _grouped(stitches: Stitches) -> dict[str, int]:
                 key = counts_as(stitches.name(i))
                 found[key] = found.get(key, 0) + 1
     return found
+
+
+def _first_group(stitches: Stitches) -> str | None:
+    """The group that a round begins with: "ch 3, 2 dc in ring, ch 2, * shell of 3 dc in ring …" holds one more shell than are named."""
+    if Role.START_TOP not in stitches.role or not stitches.groups:
+        return None
+    start = stitches.role.index(Role.START_TOP)
+    kind = stitches.stands.get(start)
+    feet = tuple(stitches.feet_of(start + 1)) if start + 1 < len(stitches) else ()
+    end = start + 1
+    while end < len(stitches) and stitches.role[end] == Role.STITCH and stitches.name(end) == kind and tuple(stitches.feet_of(end)) == feet:
+        end += 1
+    if (
+        end - start < 2
+        or (end - start == 2 and feet != tuple(stitches.feet_of(start)))
+        or any(start <= first < end for first in stitches.groups)
+    ):
+        return None
+    names = {told for length, told in stitches.groups.values() if length == end - start}
+    return names.pop() if len(names) == 1 else None
 
 
 def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:

@@ -64,6 +64,8 @@ class Dividing(RowTrying):
                 return True
         return False
 
+    parting: RowWork | None = None
+    """The divided row whose second side is being worked."""
     ahead: Sequence[Due] = ()
     """The rows due after the one that is being worked."""
 
@@ -107,6 +109,7 @@ class Dividing(RowTrying):
         if found is None:
             return None
         row, offer = found
+        self.parting = row
         first = next((r for r in self.rows if r.below == row.index), None)
         if first is not None:
             self.state.direction, self.state.side, self.state.turned = first.direction, first.side, first.turned
@@ -115,9 +118,9 @@ class Dividing(RowTrying):
 
     def _second_side(self, due: Due, refer: Refer) -> bool:
         """Work the rows of the side before once more, from their other end; False when there is no such side."""
-        found = self._divided()
+        found = None if self.parting is not None else self._divided()
         last_end = max((i for i, r in enumerate(self.rows) if r.index in self.ended), default=-1)
-        divided = found[0] if found is not None else None
+        divided = self.parting if found is None else found[0]
         if divided is None and last_end < 0:
             return False
         begins = self.ended_from(divided, last_end)
@@ -126,7 +129,7 @@ class Dividing(RowTrying):
         todo = [self.worked_from[r.index] for r in side[done:] if r.index in self.worked_from]
         if not todo:
             return False
-        before = due.steps[: due.steps.index(refer)]
+        before, mine = due.steps[: due.steps.index(refer)], len(self.rows)
         for k, one in enumerate(todo):
             steps = mirrored(one.steps) if refer.reverse else one.steps
             if not k and before:
@@ -136,6 +139,8 @@ class Dividing(RowTrying):
                 one, steps=steps, written=due.written or due.row, until=None, number=None, stated=(), from_row=one.label, k=one.k
             )
             self._row(again, ())
+        # Its words were written for the other side: what does not fit here is no certain mistake.
+        self.rows[mine:] = [replace(row, doubt=row.doubt + 2) if row.troubles else row for row in self.rows[mine:]]
         return True
 
     def ended_from(self, divided: RowWork | None, last_end: int) -> int:

@@ -372,6 +372,7 @@ class PartWorker(Dividing):
             self.state.direction, self.state.side = 1, "RS"
         self.state.below, self.state.below_index = stitches, self.first_index + len(self.rows) - 1
         self.state.ring, self.state.foundation, self.state.uncounted = ring, not ring, False
+        self.parting = None
         self.state.total, self.state.sure = None, True
         self.state.assumed = self.state.fastened = self.state.turned = False
         self.state.carried, self.state.travel = None, ()

@@ -25,7 +25,7 @@ from ..pattern import (
     Turn,
     Until,
 )  # fmt: skip
-from .changes import changed
+from .changes import changed, lifted
 from .following import part_dues, part_named, whole_part
 from .growing import grown
 from .in_pattern import pattern_rows, told_as_pattern, widened
@@ -138,6 +138,8 @@ class Follow:
         kept = tuple(s for s in inner if begins or not (isinstance(s, Chain) and s.foundation))
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
+        if refer.part is None and target is next((r for r, _ in self.order if asks_for_work(r.steps)), None):
+            kept = lifted(kept)
         kept = grown(kept, refer.grow * (k // max(len(refer.rows) or refer.last, 1) + 1))
         steps = (*before, *changed(kept, refer), *after)
         return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
@@ -368,7 +370,7 @@ def stretched(work: tuple[Step, ...], at: int) -> tuple[Step, ...]:
     """The same steps with the plain run taking whatever is left."""
     step = work[at]
     assert isinstance(step, Make)
-    place = replace(step.at, where="next") if step.at.where == "first" else step.at
+    place = replace(step.at, where="next") if step.at.where in ("first", "last") else step.at
     return (*work[:at], replace(step, places="rest", at=place), *work[at + 1 :])
 
 

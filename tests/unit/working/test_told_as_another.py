@@ -168,3 +168,42 @@ def test_sizes_told_in_brackets() -> None:
     )
     assert pattern.sizes == 2
     assert [work(pattern, size=k).parts[0].rows[-1].counted.total for k in (0, 1)] == [8, 10]
+
+
+@pytest.mark.parametrize(
+    ("words", "made"),
+    [
+        ("* dc in next dc, 2 dc, ch 2, 2 dc in next sp; rep from * around, join.", [8, 20]),
+        ("* dc in next dc, 3 dc, ch 3, 3 dc in next loop; rep from * around, join.", [8, 28]),
+    ],
+)
+def test_stitches_round_a_chain_go_into_the_one_place_told(words: str, made: list[int]) -> None:
+    text = (
+        "Ch 4, join to form ring.\nRnd 1: Ch 1, 4 dc in ring, join.\nRnd 2: Ch 1, * 2 dc in next dc, ch 1; rep from * around, join.\n"
+        f"Rnd 3: Ch 1, * skip next dc, dc in next dc, {words.split(', ', 1)[1]}\n"
+    )
+    assert totals(text, "")[1:] == made
+
+
+def test_the_group_a_round_begins_with_is_counted_among_the_shells() -> None:
+    text = (
+        "Rnd 1: Ch 5, join to form ring, ch 3, 2 dc in ring, ch 2, * work a shell of 3 dc in same sp, ch 2; rep from * twice, join in top of ch-3 "
+        "(4 shells).\n"
+    )
+    assert [row.state for row in rows(text, "")] == ["agrees"]
+
+
+def test_two_stitches_before_the_first_place_are_both_in_it() -> None:
+    text = "Ch 11. Row 1: Sc in 2nd ch from hook and in each ch across.\nRow 2: Ch 1, turn, sc, dc in 1st sc (inc), sc in each remaining st. (11 sts)\n"
+    assert totals(text, "") == [10, 11]
+
+
+def test_a_chain_told_by_its_length_has_no_number() -> None:
+    fabric = work(read("TIE: With Red, make a ch 40 inches long. Fasten off.\n"))
+    assert not any(row.troubles or row.counted.total for part in fabric.parts for row in part.rows)
+
+
+@pytest.mark.parametrize("words", ["Make another sock the same.", "Make second mitten in same manner.", "Make 2 pieces alike."])
+def test_further_copies_ask_for_no_stitches(words: str) -> None:
+    text = f"SOLE: Ch 6, s c in 2nd ch from hook and in each ch across. 2nd ROW: Ch 1, turn, s c in each s c. Fasten off. {words}\n"
+    assert totals(text, "SOLE") == [5, 5]

@@ -181,9 +181,11 @@ def _how_long(c: Cursor, found: _Run) -> bool:
             c.told["until"] = got
             found.lasts = True
             return True
-    if c.kind in ("across", "to") and limit(c) is not None:
-        found.all_over = True
-        return True
+    if c.kind in ("across", "to"):
+        but = limit(c)
+        if but is not None and but.values == (0,):
+            found.all_over = True
+            return True
     c.i = start
     return False
 

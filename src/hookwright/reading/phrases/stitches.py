@@ -42,6 +42,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     if told is None and c.kind == "a":
         c.i += 1
         one = True
+    again = (told is not None or one) and c.kind == "more"
     if told is not None or one:
         c.drop("more", "idle", "x") if c.kind in ("more", "idle", "x") else None
         if c.kind == "w" and c.t[c.i].val == "x":
@@ -85,6 +86,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     loop = loop or loop_before or _loop_after(c)
     colour = _in_colour(c)
     steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
+    if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
+        steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + _ring_first(c, start, steps) + steps
     return _with_between(c, start, steps)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -49,7 +48,6 @@ def shape(
     out
         Write the outline in true size (.svg), or the relaxed fabric with yarn-thick stitches (.glb, .obj).
     """
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # one thread is faster for fabrics, and the same digits come out everywhere
     from ..measuring import measure
     from ..shaping import shape as relax
     from ..shaping import shape_json, shape_lines

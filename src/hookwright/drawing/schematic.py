@@ -9,13 +9,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from ..measuring import Measures, PartMeasures, Point
+from ..measuring import Measures, PartMeasures, Point, goes_round_an_edge, put_together
 from ..measuring.silhouette import profile
 from . import svg
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
 from .from_above import draw_from_above
 from .labels import Box, Label, Sheet, measure_words, number_words
 from .landmarks import ColourStart, KeyRow, colour_starts, key_rows
+from .layout import layout
 from .notes import write_notes
 from .outline_frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
 
@@ -33,11 +34,23 @@ def schematics(sizes: Sequence[Measures], *, each_size: bool = False, left_hande
         return made
     for part in sizes[0].parts if sizes else ():
         same = [other for measures in sizes for other in measures.parts if other.name == part.name]
-        if part.right_side_outline():
+        if part.right_side_outline() and not goes_round_an_edge(part.part.rows):
             made[_free_name(part.name or "Piece", made)] = schematic(
                 same, names=[_size_name(each) for each in sizes], left_handed=left_handed
             )
+    made.update(_layouts(sizes, made))
     return made
+
+
+def _layouts(sizes: Sequence[Measures], made: dict[str, str]) -> dict[str, str]:
+    """The layout of motifs joined to a blanket, and of a piece with its border."""
+    found: dict[str, str] = {}
+    things = [put_together(each) for each in sizes]
+    for k, thing in enumerate(things[0] if things else ()):
+        if thing.kind == "blanket" or (thing.kind == "bordered" and thing.border is not None):
+            same = [each[k] for each in things if k < len(each) and each[k].kind == thing.kind]
+            found[_free_name("Put together", {**made, **found})] = layout(same, names=[_size_name(each) for each in sizes])
+    return found
 
 
 def _free_name(name: str, taken: dict[str, str]) -> str:

@@ -239,6 +239,8 @@ class Refer(Node):
     changes: tuple[Step, ...] = ()
     stretch: bool = False
     reverse: bool = False
+    rest: bool = False
+    """Only what is left of that row: "complete round as for First Motif"."""
     grow: int = 0
     """So many stitches more (less) in the plain run between increases (decreases), each time the row is worked again."""
     upto: str = ""

@@ -14,6 +14,7 @@ from ..pattern import (
     Count,
     Make,
     Place,
+    Refer,
     Repeat,
     Ring,
     Skip,
@@ -187,6 +188,8 @@ def _open_stars(c: Cursor) -> None:
     from .phrases.repeats import _fold
 
     frame = c.frames[0]
+    if any(isinstance(step, Refer) and step.rest for step in frame.out):
+        return  # "* …; complete round as for First Motif": that closes it
     for mark in list(frame.marks):
         if _footnote(c, frame, mark):
             break

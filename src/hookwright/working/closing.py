@@ -45,6 +45,26 @@ class Closing(Grouping):
             return
         self.offer, self.runs = replace(offer.from_place(start), closed=False), {}
 
+    def _finish(self) -> None:
+        """Finish the round as another piece's was: its stitches from where this one stands, place for place."""
+        model = self.context.model
+        names = self.basket.names
+        done = sum(1 for k, r in zip(self.basket.kind, self.basket.role, strict=True) if r in _COUNTED and names[k] != "sl st")
+        if model is None:
+            self.unread = True
+            return
+        made = [i for i, r in enumerate(model.role) if r in _COUNTED and model.name(i) != "sl st"]
+        start = (made[done - 1] + 1) if 0 < done <= len(made) else 0 if not done else len(model)
+        for i in range(start, len(model)):
+            if model.role[i] == Role.JOIN:
+                continue
+            feet = tuple((back, at, int(how)) for back, at, how in model.feet_of(i) if back)
+            self.basket.put(model.names[model.kind[i]], Role(model.role[i]), 0, self.iteration, self.yarn, feet)
+        self.pos = self.offer.n
+
+
+_COUNTED = frozenset((Role.STITCH, Role.START_TOP))
+
 
 def _first_work(steps: Sequence[Step]) -> Make | Together | None:
     for step in steps:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from ..pattern import Chain, Limits
 from .custom import Answers
-from .fabric import How
+from .fabric import How, Stitches
 from .offer import Offer
 
 CHAINS_ARE_STITCHES = "Do chains count as stitches to be worked into?"
@@ -52,5 +52,7 @@ class Context:
     spiral: bool = False
     shapes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """What the pattern's own groups look like (`shells.shapes_of`)."""
+    model: Stitches | None = None
+    """The other piece's row that this one is to be finished as."""
     base: Chain | None = None
     """The foundation chain the row stands on, when what its skipped chains count as was told with it."""

@@ -27,7 +27,7 @@ _MEASURES = re.compile(r"(?i)\b(?:until|measures?)\b")
 
 def whole_part(row: Row) -> Refer | None:
     """The reference by which this row stands for another piece, or for several rows of it."""
-    refer = next((s for s in row.steps if isinstance(s, Refer)), None)
+    refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
     if refer is None or refer.part is None or len(refer.rows) == 1 or (row.numbers and not refer.rows):
         return None
     return refer

@@ -81,11 +81,11 @@ def fewer_loops(steps: Sequence[Step], by: int) -> tuple[Step, ...] | None:
                 changed, in_figure = True, False
                 if step.times.kind == "n" and less == Sized((0,)):
                     continue
-                step = replace(step, times=replace(step.times, number=less))  # noqa: PLW2901
+                step = replace(step, times=replace(step.times, number=less))
             else:
                 inner = fewer_loops(step.body, by)
                 if inner is not None:
                     changed = True
-                    step = replace(step, body=inner)  # noqa: PLW2901
+                    step = replace(step, body=inner)
         out.append(step)
     return tuple(out) if changed else None

@@ -113,6 +113,8 @@ class Hand(Spiralling):
                 self._close(step.closing)
             case Shape():
                 self._spread(step, need_of(tail, self.size))
+            case Refer(rest=True):
+                self._finish()
             case Turn() | Ring() | FastenOff() | Aside() | Refer():
                 pass
         return None

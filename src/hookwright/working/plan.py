@@ -96,7 +96,7 @@ class Follow:
         """The steps of the k-th row of an instruction, references replaced by what they mean; a wrong reference; the row meant."""
         if told_as_pattern(row):
             return self._in_pattern(row, k)
-        refer = next((s for s in row.steps if isinstance(s, Refer)), None)
+        refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
         period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
         key = (row.id, k if refer is not None and refer.grow else k % max(period, 1))
         if key not in self._cache:
@@ -117,7 +117,7 @@ class Follow:
         return self._cache[key]
 
     def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
-        refer = next((s for s in row.steps if isinstance(s, Refer)), None)
+        refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
         if refer is None or refer.upto == "side":
             return self._written.setdefault(row.steps, row.steps), None, ""
         if depth > MAX_FOLLOWED:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from ..pattern import Chain, Pattern, Span, Step
 from .basket import content_key
-from .fabric import Counted, Derived, RowTrouble, Side, Stitches
+from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
 from .plan import Shaped
 
 
@@ -83,6 +83,8 @@ class Shared:
     """Ids of steps put together by references → their tuple."""
     joined: dict[tuple[int, int], tuple[Stitches, Stitches]] = field(default_factory=dict)
     """A round and its slip stitch → the round with it."""
+    pieces: dict[str, tuple[RowWork, ...]] = field(default_factory=dict)
+    """The rows of the pieces worked before this one, by name in small letters."""
     made: int = 0
     epoch: int = 0
     spans: dict[int, Span] = field(default_factory=dict)

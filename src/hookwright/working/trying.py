@@ -139,9 +139,18 @@ class RowTrying:
     def _context(self, due: Due) -> Context:
         return Context(
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
-            turning=dict(self.turning), shapes=self.shapes, in_round=due.row.made_in not in FLAT,
+            turning=dict(self.turning), shapes=self.shapes, model=self._model(due), in_round=due.row.made_in not in FLAT,
             spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
         )  # fmt: skip
+
+    def _model(self, due: Due) -> Stitches | None:
+        """The row of another piece that this one is told to be finished as: of the same number, else its last."""
+        refer = next((s for s in due.steps if isinstance(s, Refer) and s.rest), None)
+        if refer is None:
+            return None
+        rows = self.shared.pieces.get((refer.part or "").lower(), ())
+        found = [row for row in rows if row.number == due.number and due.number is not None] or list(rows[-1:])
+        return found[-1].stitches if found and found[-1].worked == "yes" else None
 
     def _main_here(self, due: Due) -> str:
         below = self.state.below
@@ -165,8 +174,9 @@ class RowTrying:
         """Work the steps on the offer, or take the same work from the cache."""
         deep = any(_looks_deeper(s) for s in work)
         around = due.row.made_in not in FLAT
+        model = self._model(due)
         key: tuple[object, ...] = (
-            id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
+            id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
         )  # fmt: skip
         for known in self.shared.rows.get(key, ()):
@@ -183,7 +193,7 @@ class RowTrying:
         outcome = self._hand(work, offer, due)
         outcome.epoch = self.shared.epoch
         outcome.asked = {q: self.answers.asked[q] for q in outcome.consulted}
-        outcome.keep = (work, offer.stitches, [r.stitches for r in self.rows[-4:]] if deep else None)
+        outcome.keep = (model, work, offer.stitches, [r.stitches for r in self.rows[-4:]] if deep else None)
         self.shared.rows.setdefault(key, []).append(outcome)
         return outcome
 

@@ -326,6 +326,8 @@ _ENDED = frozenset((",", ".", ";", "with", "and", "*", ")", "]", "}", "times", "
 
 
 def _closes(c: Cursor, at: Place) -> bool:
+    if at.what == "piece":
+        return False  # of another piece: joined as it is made
     return at.where in ("first", "named", "marked") or (at.where == "next" and at.what == "tch")
 
 

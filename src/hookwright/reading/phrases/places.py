@@ -87,6 +87,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
+    if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
+        c.i += 1
     if that and (made := noun(c)) is not None:
         return Spot(Place(where="same", what=made))
     loop = _loop(c)

@@ -115,6 +115,11 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             of_what(c, {})
         at["where"], at["what"] = "under", "ch"
         return True
+    if kind in ("of", "in", "on", "from"):
+        from .motifs import of_motif
+
+        if of_motif(c, at):
+            return True
     if kind in ("in", "of") and other_piece(c):
         at["where"], at["what"] = "marked", "piece"
         return True

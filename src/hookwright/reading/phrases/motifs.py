@@ -1,0 +1,124 @@
+"""Motifs joined as they are made: loops of another motif, and a round finished as the first motif's was."""
+
+from __future__ import annotations
+
+from ...pattern import Refer, Sized, Step
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("ch 2, sl st in corresponding loop on First Motif, ch 2", "ch2, sl st@marked piece, ch2"),
+    ("ch 1, sl st in next lp of 1st Motif, ch 1, 3 dc in next lp of 2d Motif", "ch1, sl st@marked piece, ch1, 3dc@next sp"),
+)
+
+_PIECES = frozenset("motif motifs block blocks square squares medallion wheel strip hexagon octagon flower doily".split())  # noqa: SIM905
+_FIRST = frozenset(("first", "previous", "adjacent", "adjoining", "preceding", "former", "other", "another", "one"))
+_OWN = frozenset(("second", "same", "this", "new", "present"))
+
+
+def of_motif(c: Cursor, at: dict[str, object]) -> bool:
+    """ "(in next loop) on First Motif" is a place of another piece, "of 2d Motif" and "of this motif" of the one at hand."""
+    start = c.i
+    if c.kind not in ("of", "in", "on", "from"):
+        return False
+    c.i += 1
+    c.drop("the")
+    word, named = c.t[c.i], c.look()
+    if str(named.val) not in _PIECES and named.text.lower() not in _PIECES:
+        c.i = start
+        return False
+    low = word.text.lower()
+    other = low in _FIRST or (word.kind == "o" and word.val == 1) or word.kind in ("prev", "last", "other")
+    own = low in _OWN or (word.kind == "o" and word.val != 1) or word.kind == "same" or str(word.val) in ("this", "that")
+    if not (other or own):
+        c.i = start
+        return False
+    c.i += 2
+    if other:
+        at["where"], at["what"] = "marked", "piece"
+    return True
+
+
+def first_piece(c: Cursor) -> str | None:
+    """ "1st Motif", "first block", where no piece is called so: the pattern's first piece, the cursor behind it."""
+    first = c.kind == "o" and c.t[c.i].val == 1
+    if not first or c.look().text.lower() not in _PIECES or not c.ctx.parts:
+        return None
+    c.i += 2
+    return c.ctx.parts[0]
+
+
+def finish(c: Cursor) -> list[Step] | None:
+    """ "Complete rnd as for First Motif (no more joinings)", "finish round same as 1st block": the rest of that piece's round."""
+    start = c.i
+    if c.t[c.i].val not in ("complete", "finish") and c.kind != "cont":
+        return None
+    c.i += 1
+    c.drop("the", "idle", "of", "group", "w") if c.kind not in ("rnd", "row") else None
+    if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES:
+        c.i = start
+        return None
+    if not c.take("same", "as", "like"):
+        c.i = start
+        return None
+    c.drop("same", "as", "for", "in", "on", "the", "with", "idle")
+    from .sides import named_part
+
+    part = named_part(c) or first_piece(c)
+    if part is None:
+        c.i = start
+        return None
+    if c.kind == "(" and c.close.get(c.i) and any(t.kind in ("join", "not") for t in c.t[c.i : c.close[c.i]]):
+        c.i = c.close[c.i] + 1
+    return [Refer(id=c.id(), span=c.span(start), part=part, rest=True)]
+
+
+def as_motif(c: Cursor) -> list[Step] | None:
+    """ "Work as for First Motif until 2 rnds are completed", "work same as 1st Motif thru 4th rnd": its first rows again."""
+    start = c.i
+    if c.kind not in ("work", "same", "as"):
+        return None
+    c.take("work")
+    if not c.take("same", "as", "like"):
+        c.i = start
+        return None
+    c.drop("same", "as", "for", "in", "the")
+    from .sides import named_part
+
+    part = named_part(c) or first_piece(c)
+    count = _so_far(c) if part is not None else None
+    if part is None or count is None:
+        c.i = start
+        return None
+    c.told["rows_count"] = Sized((count,))
+    return [Refer(id=c.id(), span=c.span(start), part=part, rows=tuple(range(1, count + 1)))]
+
+
+def _so_far(c: Cursor) -> int | None:
+    """ "until 2 rnds are completed", "thru 4th rnd", "to end of 3rd row", "through rnd 5"."""
+    through = c.kind in ("over", "to", "until")
+    if not through:
+        return None
+    c.i += 1
+    c.drop("the", "end", "of", "and", "w") if c.kind in ("the", "end", "of", "and") or c.t[c.i].val in ("including", "inclusive") else None
+    value = None
+    if c.kind in ("n", "o") and c.look().kind in ("rnd", "row"):
+        value = c.t[c.i].val
+        c.i += 2
+    elif c.kind in ("rnd", "row") and c.look().kind in ("n", "o"):
+        value = c.look().val
+        c.i += 2
+    if not isinstance(value, int) or not 0 < value < 200:
+        return None
+    while c.kind in ("counts", "w", "idle", "has", "work") and c.t[c.i].val in (
+        "are",
+        "is",
+        "have",
+        "been",
+        "completed",
+        "complete",
+        "made",
+        "worked",
+        "done",
+    ):
+        c.i += 1
+    return value

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...working import RowWork
-from .figures import sound_alike
+from .figures import lost_end, sound_alike
 from .findings import Heard
 from .lexicon import words
 from .segments import Speech, Stretch
@@ -63,7 +63,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     if told.sure < 1:
         sure -= 0.25
     if any(sound_alike(told.number, n) for n in allowed):
-        sure -= 0.5
+        sure -= 0.4 if any(lost_end(told.number, n) for n in allowed) else 0.5
     if told.number in before and not any(h.k < told.k for h in stretch.heard):
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
@@ -113,13 +113,13 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
 
 def _tells(speech: Speech, stretch: Stretch) -> bool:
     """Whether a count is told in the stretch, rightly or wrongly; "the same count" counts, and so does the very number anywhere."""
-    if any(told.strength >= STRONG for told in stretch.counts):
+    own = stretch.unit.instructed
+    if any(told.strength >= STRONG and (told.strength >= 0.8 or told.number not in own) for told in stretch.counts):
         return True
     if says_same(speech.tokens, stretch.start, stretch.end):
         return True
     row = stretch.unit.row_at(stretch.number)
     main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
-    own = stretch.unit.instructed
     return any(
         t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own)
         for t in speech.tokens[stretch.meant.anchor.end : stretch.end]

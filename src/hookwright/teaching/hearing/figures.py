@@ -97,15 +97,20 @@ def ordinal_at(words: list[str], k: int) -> tuple[int, int] | None:
     return None
 
 
-def sound_alike(a: int, b: int) -> bool:
-    """Whether two numbers are easily heard for one another: thirteen and thirty, or one that lost its end or its
-    beginning (twenty for twenty-four, eight for fifty-eight).
+def sound_alike(said: int, meant: int) -> bool:
+    """Whether a machine may write `said` for `meant`: thirteen for thirty, or a number that lost its end or its beginning.
 
-    >>> sound_alike(13, 30), sound_alike(20, 24), sound_alike(12, 13)
-    (True, True, False)
+    >>> sound_alike(13, 30), sound_alike(20, 24), sound_alike(24, 20), sound_alike(8, 58), sound_alike(12, 13)
+    (True, True, False, True, False)
     """
-    low, high = sorted((a, b))
+    low, high = sorted((said, meant))
     teen = 13 <= low <= 19 and high == (low - 10) * 10
-    lost = low >= 20 and low % 10 == 0 and low < high < low + 10
-    head_lost = (low < 10 and high > 20 and high % 10 == low) or (high > 100 and high % 100 == low)
-    return teen or lost or head_lost or (low >= 100 and low % 100 == 0 and high < low + 100)
+    head_lost = said == low and ((low < 10 and high > 20 and high % 10 == low) or (high > 100 and high % 100 == low))
+    return teen or head_lost or lost_end(said, meant)
+
+
+def lost_end(said: int, meant: int) -> bool:
+    """Whether `said` is `meant` without its last words: twenty for twenty-four, one hundred for one hundred and three."""
+    if said >= 100 and said % 100 == 0 and said < meant < said + 100:
+        return True
+    return said >= 20 and said % 10 == 0 and said < meant < said + 10

@@ -24,7 +24,7 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
     for stretch in speech.stretches:
         by_unit.setdefault(stretch.unit.index, []).append(stretch)
     for stretches in by_unit.values():
-        heard = [h for stretch in stretches for h in stretch.heard]
+        heard = [h for stretch in stretches for h in _worked(stretch)]
         if not heard:
             continue
         main = max(stretches, key=lambda s: len(s.heard))
@@ -33,6 +33,15 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         yield from _dialect(unit, heard, pairs, speaking)
         if not _retold(unit, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
+
+
+def _worked(stretch: Stretch) -> list[Heard_]:
+    """What is heard of a row without the chain it starts with."""
+    heard = list(stretch.heard)
+    items = stretch.unit.items
+    while heard and heard[0].item.kind == "ch" and items and items[0].kind != "ch":
+        heard = heard[1:]
+    return heard
 
 
 def _retold(unit: Unit, stretches: Sequence[Stretch], speech: Speech) -> bool:

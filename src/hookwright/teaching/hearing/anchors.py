@@ -72,7 +72,7 @@ def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
 
 def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
-    if token.kind == "ord" and k + 1 < len(tokens) and tokens[k + 1].kind in ("row", "rows") and token.number < 1000:
+    if token.kind == "ord" and not token.stop and k + 1 < len(tokens) and tokens[k + 1].kind == "row" and token.number < 1000:
         upto = _ordinal_range(tokens, k + 2)
         if upto is not None and upto[0] > token.number:
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
@@ -166,6 +166,8 @@ def _how(tokens: Sequence[Token], k: int, end: int) -> How:
         or last == "reach"
     ):
         return "until"
+    if end - k > 3 and last == "from":
+        return "begins"  # "from round 10 to round 22"
     if last in _LIKE or two in (
         "same as",
         "like in",

@@ -111,10 +111,15 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
 
 
+def _of_the_work(told: Told, own: frozenset[int]) -> bool:
+    """Whether the number is rather one of the instruction: "3 double crochet, chain 2"."""
+    return told.strength < 0.8 and told.noun not in ("", "stitch", "space") and told.number in own
+
+
 def _tells(speech: Speech, stretch: Stretch) -> bool:
     """Whether a count is told in the stretch, rightly or wrongly; "the same count" counts, and so does the very number anywhere."""
     own = stretch.unit.instructed
-    if any(told.strength >= STRONG and (told.strength >= 0.8 or told.number not in own) for told in stretch.counts):
+    if any(told.strength >= STRONG and not _of_the_work(told, own) for told in stretch.counts):
         return True
     if says_same(speech.tokens, stretch.start, stretch.end):
         return True
@@ -136,7 +141,7 @@ def _lost(speech: Speech, stretch: Stretch) -> bool:
         tokens[k].kind == "stitch" and tokens[k].text != "stitch" and tokens[k - 1].kind not in ("num", "ord", "chain", "skip")
         and tokens[k - 1].text not in _BEFORE_STITCHES
         for k in range(stretch.meant.anchor.end + 1, stretch.end)
-    ) or any(told.strength >= 0.3 for told in stretch.counts)  # fmt: skip
+    ) or any(told.strength >= 0.3 and told.number not in stretch.unit.instructed for told in stretch.counts)  # fmt: skip
 
 
 _WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
@@ -151,7 +156,7 @@ def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
         more = next(
             (
                 i
-                for i in range(k + 1, min(k + 9, stretch.end))
+                for i in range(k + 1, min(k + 15, stretch.end))
                 if tokens[i].kind in _WORK or tokens[i].text in ("across", "fasten", "times")
             ),
             None,

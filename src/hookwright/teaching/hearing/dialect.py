@@ -38,9 +38,10 @@ def speaking_of(tokens: list[Token], units: Sequence[Unit], own: System) -> Spea
             mine.append(heard)
         elif heard.item.plain not in kinds and heard.other.plain in kinds:
             theirs.append(heard)
-    if len(theirs) >= FEWEST and len(theirs) >= SHARE * (len(mine) + len(theirs)):
-        if _declared(tokens, other):
-            return Speaking(other, own)
+    share = len(theirs) >= SHARE * (len(mine) + len(theirs))
+    if share and len(theirs) >= 2 and _declared(tokens, other):
+        return Speaking(other, own)
+    if share and len(theirs) >= FEWEST:
         first = theirs[0]
         message = f"the whole narration is in {other} terms and the pattern in {own} terms: say so at the beginning, or say the other names"
         return Speaking(other, own, Heard(kind="dialect", at=first.at, words=first.words, row="", message=message, sure=0.9))

@@ -15,6 +15,7 @@ _WORKED = words("said", "worked")
 _MAKES = words("said", "makes")
 _NOT = phrases("said", "not")
 _SAME = phrases("said", "same")
+_SPOTS = frozenset(("corner", "place", "spot", "loop", "marked", "one", "count", "number", "yarn", "colour", "color", "turning"))
 _WHICH = words("said", "which")
 _LANDS = words("said", "lands")
 
@@ -33,8 +34,16 @@ class Heard_:
 
 
 def told_as_same(tokens: Sequence[Token], start: int, end: int) -> bool:
+    """Whether the row is told as another one again ("the same", "like row 2"); "in the same stitch" is no such thing."""
     words = " " + " ".join(token.text for token in tokens[start:end]) + " "
-    return any(f" {phrase} " in words for phrase in _SAME)
+    if any(f" {phrase} " in words for phrase in _SAME):
+        return True
+    return any(tokens[k].text == "same" and not _place_follows(tokens, k, end) for k in range(start, end))
+
+
+def _place_follows(tokens: Sequence[Token], k: int, end: int) -> bool:
+    after = tokens[k + 1] if k + 1 < end else None
+    return after is not None and (after.kind in ("stitch", "space", "st", "chain", "num", "ring", "shell") or after.text in _SPOTS)
 
 
 def heard_in(tokens: Sequence[Token], start: int, end: int, terms: System) -> list[Heard_]:

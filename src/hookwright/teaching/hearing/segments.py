@@ -88,7 +88,9 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[S
         found.append(Stretch(mark, unit, _number(mark, unit), start, end))
     for stretch in found:
         stretch.counts = tallies(tokens, stretch.start, stretch.end)
-        counted = {k for told in stretch.counts if told.strength >= 0.6 for k in _noun_of(tokens, told.k)}
+        own = stretch.unit.instructed
+        counts = [told for told in stretch.counts if told.strength >= 0.8 or (told.strength >= 0.6 and told.number not in own)]
+        counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ...pattern import Chain
 from ...trade.kinds import base
 from ...trade.terms import System
 from ...trade.terms import name as full_name
+from ...working import Role
 from .dialect import Speaking
 from .findings import Heard
 from .said import Heard_, told_as_same
@@ -29,17 +31,21 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
             continue
         main = max(stretches, key=lambda s: len(s.heard))
         unit = main.unit
-        pairs = compared(unit, main.heard)
+        pairs = compared(unit, _worked(main))
         yield from _dialect(unit, heard, pairs, speaking)
         if not _retold(unit, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
 def _worked(stretch: Stretch) -> list[Heard_]:
-    """What is heard of a row without the chain it starts with."""
+    """What is heard of a row without the chain it starts with (and without a foundation chain told in it)."""
+    row = stretch.unit.rows[0]
+    starts = any(isinstance(step, Chain) for step in row.written.steps[:2])
+    own = sum(role in (Role.START, Role.START_TOP) for role in row.stitches.role) if starts else 0
     heard = list(stretch.heard)
-    items = stretch.unit.items
-    while heard and heard[0].item.kind == "ch" and items and items[0].kind != "ch":
+    while heard and heard[0].item.kind == "ch" and int(heard[0].item.what) > 12:
+        heard = heard[1:]
+    if heard and heard[0].item.kind == "ch" and own and heard[0].item.what == str(own):
         heard = heard[1:]
     return heard
 

@@ -80,12 +80,12 @@ def _trace(items: Sequence[Item], heard: Sequence[Heard_], best: list[list[float
                 yield Pair(paired[1], items[i], heard[j])
                 i, j = i + 1, j + 1
                 continue
-        if j < m and abs(best[i][j] - best[i][j + 1] - EXTRA) < 1e-9:
-            yield Pair("extra", None, heard[j])
-            j += 1
-        else:
+        if i < n and abs(best[i][j] - best[i + 1][j] - LEFT_OUT) < 1e-9:
             yield Pair("left out", items[i], None)
             i += 1
+        else:
+            yield Pair("extra", None, heard[j])
+            j += 1
 
 
 MOST_ITEMS = 24
@@ -94,6 +94,4 @@ MOST_ITEMS = 24
 def compared(unit: Unit, heard: Sequence[Heard_]) -> list[Pair]:
     """The row's work against what was heard of it."""
     once = list(heard)
-    while once and once[0].item.kind == "ch" and unit.items and unit.items[0].kind != "ch":
-        once = once[1:]  # the starting chain
     return lay(unit.items[:MOST_ITEMS], once[: 3 * MOST_ITEMS])

@@ -40,6 +40,7 @@ class Unit:
     rows: tuple[RowWork, ...]
     refers: frozenset[int]
     stated: bool
+    size: int = 0
 
     @property
     def first(self) -> int:
@@ -59,7 +60,8 @@ class Unit:
     def allowed(self, number: int) -> frozenset[int]:
         """Every number that may be told as the count of a row of this unit."""
         row = self.row_at(number)
-        stated = {n for count in row.stated for n in count.number.values if n is not None and not count.change and not count.running}
+        told = (count.number.at(self.size) for count in row.stated if not count.change and not count.running)
+        stated = {n for n in told if n is not None}
         return known_numbers(row.counted.by_kind, row.counted.total) | frozenset(stated)
 
     @cached_property
@@ -105,7 +107,7 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
             numbers = tuple(sorted({row.number for row in rows if row.number is not None}))
             refers = frozenset(n for step in rows[0].written.steps if isinstance(step, Refer) for n in step.rows)
             found.append(
-                Unit(len(found), k, part.name, _label(rows), numbers, tuple(rows), refers, any(row.stated for row in rows))
+                Unit(len(found), k, part.name, _label(rows), numbers, tuple(rows), refers, any(row.stated for row in rows), fabric.size)
             )  # fmt: skip
     return tuple(found)
 

@@ -58,7 +58,8 @@ class Hand(Spiralling):
         left = self.offer.n - self.pos
         if not self.offer.plain:
             left = self.offer.n - self.pos if self._chains_are_stitches() else self.offer.chain.count(0, self.pos)
-        if left == self.skips and not self.gap and self.context.in_round and self._ends_in_chain():
+        slipped = self.basket.role.count(Role.TRAVEL)
+        if self.skips and self.skips - slipped <= left <= self.skips and not self.gap and self.context.in_round and self._ends_in_chain():
             return 0  # the chain that closes the round lies over as many places as those before it
         if self.offer.around and left <= self.by_name:
             left = 0  # the round ends among stitches such as its units pass over on the way to the next

@@ -207,3 +207,27 @@ def test_a_chain_told_by_its_length_has_no_number() -> None:
 def test_further_copies_ask_for_no_stitches(words: str) -> None:
     text = f"SOLE: Ch 6, s c in 2nd ch from hook and in each ch across. 2nd ROW: Ch 1, turn, s c in each s c. Fasten off. {words}\n"
     assert totals(text, "SOLE") == [5, 5]
+
+
+def test_dec_evenly_on_the_next_rounds() -> None:
+    text = (
+        "CAP: Ch 3, join. 1st RND: 6 s c in ring. 2nd RND: 3 s c in each s c. Dec 3 sts evenly on next 2 rounds. Draw opening together.\n"
+    )
+    assert totals(text, "CAP") == [6, 18, 15, 12]
+
+
+def test_the_last_chain_of_a_round_spans_what_was_slipped_over() -> None:
+    text = (
+        "Ch 4, join to form ring.\nRnd 1: Ch 1, 24 sc in ring, join.\nRnd 2: Sl st in next 2 sc, sc in next 2 sc, * ch 7, skip 4 sc, sc in next "
+        "2 sc; rep from * around, ending with ch 7, join.\n"
+    )
+    assert [row.counted.by_kind.get("sc", 0) for row in rows(text, "")] == [24, 8]
+
+
+def test_same_as_last_names_the_row_before() -> None:
+    assert (
+        totals(
+            "Ch 11. 1st row: Sc in 2nd ch from hook and in each ch across. 2nd row: Ch 1, turn, sc in each sc. 3rd row: Same as last.\n", ""
+        )
+        == [10] * 3
+    )

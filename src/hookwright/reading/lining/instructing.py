@@ -37,6 +37,17 @@ def refers_to_a_piece(text: str) -> bool:
     return len(first) < 260
 
 
+def goes_along(text: str) -> bool:
+    """Whether the text first tells where the work goes on, and then works stitches.
+
+    >>> goes_along("Working along opposite side of chain, join yarn at back, sc in each ch around."), goes_along("Work in ends.")
+    (True, False)
+    """
+    first = text.strip(" -").split(". ")[0]
+    along = re.match(r"(?i)\s*(?:starting|beginning|working)\s(?:at|along|on|in|across)\b", first)
+    return along is not None and _CRAFT.search(first) is not None and _PIECES.search(first) is None
+
+
 def edging_begun(text: str) -> int | None:
     """Where, among finishing instructions, the first sentence begins that works stitches ("Attach yarn …, work 1 row of s c around")."""
     starts = [0, *(match.end() for match in _HEAD.finditer(text))]

@@ -9,7 +9,7 @@ from itertools import pairwise
 from ..seams import joins_pieces
 from . import lines_told as L
 from .finding import Finder
-from .instructing import edging_begun, refers_to_a_piece
+from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .splitting import DANGLING, NOT_A_PIECE, row_breaks
 
@@ -381,7 +381,7 @@ class Layer:
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if labelled and refers_to_a_piece(text):
+        if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
         if not L.CRAFT_START.match(text) or joins_pieces(text):
             return False

@@ -29,6 +29,10 @@ AS_ELSEWHERE = re.compile(
     r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b(?!\s(?:the\s)?(?:rnd|round|row)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
 )
+SPREAD = re.compile(
+    r"[.;]\s{1,40}(?=(?:inc|dec)[a-z]*\s\d{1,2}\s(?:sts?|s ?c|d ?c)\sevenly\s(?:spaced\s)?(?:on|in)\s(?:each\sof\s)?(?:the\s)?next\s\d)",
+    re.IGNORECASE,
+)
 REJOINED = re.compile(
     r"(?:(?<=fasten off)|(?<=finish off)|(?<=break off)|(?<=break yarn)|(?<=cut yarn)|(?<=cut thread)|(?<=end off))[.;]\s{1,40}"
     r"(?=(?:with\s[^.;]{3,60}?,\s)?(?:skip|attach|join|rejoin|working)\b[^.;]{0,160}?\b(?:complete|work|dec|inc|s ?c|d ?c|h ?d ?c|tr)\b)",
@@ -45,6 +49,6 @@ NOT_A_PIECE = re.compile(
 
 def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[re.Match[str]]:
     """Where, in a row's own text, sentences begin that are rows of their own, in order; `shaping`: also "Dec 1 st …"."""
-    forms = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, *((SHAPING,) if shaping else ()))
+    forms = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, *((SHAPING,) if shaping else ()))
     found = {match.end(): match for form in forms for match in form.finditer(text, start, end)}
     return [found[at] for at in sorted(found)]

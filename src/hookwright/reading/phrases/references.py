@@ -181,6 +181,9 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if c.told.pop("last", None):
         return (), 1
     kind = c.kind
+    if kind in ("last", "prev") and c.t[c.i - 1].kind == "as" and c.look().kind in (",", ".", ";", "", ")"):
+        c.i += 1  # "3rd round: same as last."
+        return (), 1
     if kind in ("last", "prev", "these") or (
         c.t[c.i - 1].val in ("these", "this", "last") and (kind in ROW or (kind == "n" and c.look().kind in ROW) or kind == "around")
     ):

@@ -180,6 +180,8 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind == "even" and c.t[c.i].val in ("evenly", "evenly spaced", "evenly across"):
         c.i += 1
         while c.kind in ("around", "across", "along", "in", "row", "rnd", "the", "over", "all", "even", "w") and c.kind:
+            if c.kind == "in" and c.look().kind == "next" and c.look(2).kind == "n":
+                break
             if c.kind == "w" and c.t[c.i].val not in ("spaced", "apart"):
                 break
             c.i += 1

@@ -14,7 +14,7 @@ def draw_through(c: Cursor) -> list[Step] | None:
     start = c.i
     if not c.take("pull"):
         return None
-    while c.kind in _BETWEEN or (c.kind in ("top", "end", "along") and c.look().kind in ("tog", "over", "the")):
+    while c.kind in _BETWEEN or (c.kind in ("top", "end", "along", "beg", "base", "side") and c.look().kind in ("tog", "over", "the")):
         c.i += 1
     if c.kind == "tog" and c.i > start + 1 and c.look().kind in _BREAKS | {"and", ","}:
         c.i += 1  # "Draw opening together"

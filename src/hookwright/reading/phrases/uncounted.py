@@ -99,7 +99,8 @@ def facing(c: Cursor) -> list[Step] | None:
     if not c.take("with", "from", "on", "having", "in"):
         return None
     c.drop("the", "a")
-    if c.kind != "sides":
+    c.drop("idle") if c.look().kind in ("side", "sides") else None
+    if c.kind != "sides" and not (c.kind == "side" and c.t[c.i - 1].val in ("right", "wrong")):
         c.i = start
         return None
     while c.kind not in (",", ";", ".", "", "(", ")"):

@@ -115,3 +115,12 @@ def test_slip_stitches_travel_to_a_place(words: str) -> None:
 )  # fmt: skip
 def test_a_loop_of_another_motif_is_no_place_of_this_one(words: str) -> None:
     assert said(f"ch 2, {words}, ch 2, 3 dc in next sp of this motif") == "ch2, sl st@marked piece, ch2, 3dc@next sp"
+
+
+def test_where_stitches_are_is_told_after_them() -> None:
+    reading = read_row(
+        plain("4 chain, miss 7, 2 plain; the 2 plain are in the middle of the 6 chain in the 5th round."),
+        Context(terms="UK", old=True),
+        Lexicon(),
+    )
+    assert "???" not in shown(reading.steps, reading.counts)

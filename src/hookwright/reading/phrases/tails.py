@@ -24,7 +24,7 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     if c.kind in ("row", "rnd") and c.look().kind == "n":
         facts["row"] = row_name(c)
         return True
-    if c.kind == "o" and c.look().kind in ("row", "rnd"):
+    if c.kind == "o" and (c.look().kind in ("row", "rnd") or c.look().val == "round"):
         facts["row"] = f"Row {c.t[c.i].val}"
         c.i += 2
         return True
@@ -219,7 +219,7 @@ def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
     if c.kind in ("row", "rnd") and c.look().kind == "n":
         at["row"] = words + row_name(c)
         return True
-    if c.kind == "o" and c.look().kind in ("row", "rnd"):
+    if c.kind == "o" and (c.look().kind in ("row", "rnd") or c.look().val == "round"):
         nth = c.t[c.i].val
         word = "Rnd" if c.look().kind == "rnd" else "Row"
         c.i += 2

@@ -7,6 +7,7 @@ from .cursor import Cursor, Frame
 from .places import PREPS, spot
 from .shapes import times
 from .spots import Spot
+from .tails import of_what
 
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
@@ -296,6 +297,8 @@ def worked_in(c: Cursor) -> list[Step] | None:
     if found is None:
         c.i = start
         return None
+    if c.kind in ("in", "of"):
+        of_what(c, {})  # "... of the 8 chain in the 9th round": which round's they are
     out = c.out
     first = len(out)
     have = 0

@@ -8,7 +8,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
-SIDES = ("Fabric", "Yarn", "Fit", "Draft", "Log", "Publish", "Learn")
+SIDES = ("Fabric", "Yarn", "Fit", "Draft", "Log", "Film", "Publish", "Learn")
 
 
 def look(page: Page, where: str) -> None:

@@ -157,7 +157,11 @@ export function takeDrops(): void {
       event.stopPropagation();
       over = 0;
       document.body.classList.remove("dropping");
-      void bringIn([...(event.dataTransfer?.files ?? [])]);
+      const files = [...(event.dataTransfer?.files ?? [])];
+      const captions = files.find((file) => /\.(vtt|srt)$/i.test(file.name));
+      if (captions) dispatchEvent(new CustomEvent("hookwright-captions", { detail: captions }));
+      const others = files.filter((file) => !/\.(vtt|srt)$/i.test(file.name));
+      if (others.length) void bringIn(others);
     },
     { capture: true },
   );

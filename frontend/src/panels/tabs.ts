@@ -3,6 +3,7 @@
 import { h } from "../dom";
 import { makeDraft } from "./draft";
 import { makeFabric } from "./fabric";
+import { makeFilm } from "./film";
 import { makeFit } from "./fit";
 import { makeLearn } from "./learn";
 import { makeLog } from "./log";
@@ -25,7 +26,7 @@ export function turnTo(key: string): void {
 }
 
 export function makeTabs(page: HTMLElement): HTMLElement {
-  const sides: Side[] = [makeFabric(), makeYarn(), makeFit(), makeDraft(), makeLog(), makePublish(), makeLearn()];
+  const sides: Side[] = [makeFabric(), makeYarn(), makeFit(), makeDraft(), makeLog(), makeFilm(), makePublish(), makeLearn()];
   const list = h("div", { role: "tablist", class: "tabs", "aria-label": "Sides of the table" });
   const bodies = h("div", { class: "sides" });
   const all: Side[] = [{ key: "page", name: "Page", body: page, shown: () => {} }, ...sides];

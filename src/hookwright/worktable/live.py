@@ -35,6 +35,8 @@ LANES: dict[str, str] = {
     "draft": "draft",
     "families": "draft",
     "write": "write",
+    "film": "film",
+    "heard": "heard",
 }
 """Slower questions and the lane each runs in; a newer question ends the older one of its lane."""
 LONG = frozenset({"publish"})

@@ -32,6 +32,8 @@ _HOMES = {
     "draft": "draft:draft",
     "families": "draft:families",
     "write": "see:words",
+    "film": "film:film",
+    "heard": "film:heard",
     "publish": "publish:publish",
 }
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal, TypeAlias
 
+from ..pattern import FLAT
 from ..working.fabric import Fabric, How, PartWork, RowWork
 from .abridging import Abridged, abridge
 from .cloth import Line, lines_of
@@ -94,7 +95,8 @@ def grows_round(lines: Sequence[Line]) -> bool:
     if oval_sides(lines) is not None:
         return True
     worked = [line for line in lines if line.posts and not line.foundation]
-    if not worked or any(line.row.made_in in ("rows", "passes") for line in worked):
+    flat = sum(line.row.made_in in FLAT for line in worked)
+    if not worked or worked[0].row.made_in in FLAT or 3 * flat > len(worked):
         return False
     first = worked[0]
     if any(foot.how == How.RING for post in first.posts for foot in first.feet[post]):

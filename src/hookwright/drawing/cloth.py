@@ -159,7 +159,7 @@ def _beyond_the_chain(line: Line, below: list[Line]) -> None:
 def _hang(line: Line, e: int, run: list[int]) -> None:
     anchor = run[-1] if run else (line.posts[-1] if line.posts else None)
     if anchor is None:
-        line.ledge.append(e)
+        (line.ledge if line.kinds[e] == "ch" else line.travel).append(e)
         return
     if line.hanging and line.hanging[-1][0] == anchor and line.hanging[-1][1][-1] == e - 1:
         line.hanging[-1][1].append(e)

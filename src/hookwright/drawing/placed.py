@@ -140,7 +140,7 @@ class Placed:
             point = next((p for foot in line.feet[e] if (p := self.foot_point(line, e, foot)) is not None), None)
             if point is not None:
                 ox, oy = self.out(point)
-                self._set_small(line, e, (point[0] + ox * 0.8, point[1] + oy * 0.8))
+                self.set_small(line, e, (point[0] + ox * 0.8, point[1] + oy * 0.8))
         if self.form != "round":
             self._join_flat(line)
 
@@ -275,7 +275,7 @@ class Placed:
         ox, oy = self.out((oval.x, oval.y))
         self.top[line.index][e] = (oval.x + ox * CHAIN_HALF_MM, oval.y + oy * CHAIN_HALF_MM)
 
-    def _set_small(self, line: Line, e: int, point: Point) -> None:
+    def set_small(self, line: Line, e: int, point: Point) -> None:
         """A slip stitch that travels or closes a picot is a dot; any other stitch in its place stands up there."""
         if line.kinds[e] == "sl st":
             self.dots[line.index][e] = point
@@ -346,4 +346,4 @@ class Placed:
             self.ovals[line.index][e] = oval
         for e in elements:
             if line.kinds[e] != "ch":
-                self._set_small(line, e, (base[0] + ox * 0.35, base[1] + oy * 0.35))
+                self.set_small(line, e, (base[0] + ox * 0.35, base[1] + oy * 0.35))

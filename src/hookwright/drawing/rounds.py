@@ -126,6 +126,9 @@ def _lay_ring(placed: Placed, line: Line) -> None:
     n = len(line)
     if n <= 3:
         for e in range(n):
+            if line.kinds[e] != "ch":
+                placed.set_small(line, e, (0.0, (e - (n - 1) / 2) * 1.7))
+                continue
             placed.set_chain(line, e, Oval(0.0, (e - (n - 1) / 2) * 1.7, 0.0, 2.0))
             placed.top[line.index][e] = (0.0, 0.0)
         return
@@ -133,6 +136,9 @@ def _lay_ring(placed: Placed, line: Line) -> None:
     for e in range(n):
         t = START + 2 * math.pi * (e + 0.5) / n
         x, y = radius * math.cos(t), radius * math.sin(t)
+        if line.kinds[e] != "ch":
+            placed.set_small(line, e, (x, y))
+            continue
         placed.set_chain(line, e, Oval(x, y, math.degrees(t) + 90, min(CHAIN_MM, 2 * math.pi * radius / n - 0.45)))
 
 

@@ -347,6 +347,9 @@ def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, 
         up = _rise_at(rise, at, placed.pitch)
         tilt = _rise_at(rise, at + placed.pitch, placed.pitch) - _rise_at(rise, at - placed.pitch, placed.pitch)
         angle = math.degrees(math.atan2(tilt, 2 * placed.pitch))
+        if line.kinds[e] != "ch":
+            placed.set_small(line, e, (at, up))
+            continue
         placed.set_chain(line, e, Oval(at, up - CHAIN_HALF_MM, angle, min(CHAIN_MM, placed.pitch - 0.4)))
 
 

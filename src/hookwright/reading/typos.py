@@ -18,6 +18,10 @@ def _known() -> dict[str, tuple[str, object]]:
     return {words[0]: entry for words, entry in base_entries().items() if len(words) == 1 and len(words[0]) >= 4 and entry[0] in _KINDS}
 
 
+_SHORT = {"sx": "sc", "sv": "sc", "xc": "sc", "dx": "dc", "dv": "dc", "fc": "dc"}
+"""Slips to the key beside, in the two commonest names: too short to be told by likeness alone."""
+
+
 def _one_off(word: str) -> set[str]:
     """Every spelling one slip away: a letter too many, too few, wrong, or two exchanged."""
     cuts = [(word[:k], word[k:]) for k in range(len(word) + 1)]
@@ -36,6 +40,8 @@ def nearest(word: str) -> str | None:
     >>> nearest("trun"), nearest("snigle"), nearest("sandwich")
     ('turn', None, None)
     """
+    if word in _SHORT:
+        return _SHORT[word]
     if len(word) < 4 or len(word) > 20:
         return None
     known = _known()
@@ -60,6 +66,6 @@ def replaced(tokens: list[Token], changes: list[tuple[int, str]]) -> list[Token]
     out = list(tokens)
     for k, word in changes:
         old = out[k]
-        kind, value = _known()[word]
+        kind, value = base_entries()[(word,)]
         out[k] = Token(kind, value, old.start, old.end, old.text, old.gap)
     return out

@@ -210,7 +210,8 @@ def _used_up(c: Cursor) -> bool:
         if name == "Leave":
             return True
         if name == "Make" or name == "Together":
-            return getattr(step, "places", None) == "rest" or step.at.where == "last"  # type: ignore[union-attr]
+            whole = getattr(step, "places", None) == "rest" or getattr(step, "evenly", False)
+            return whole or step.at.where in ("last", "row_end")  # type: ignore[union-attr]
         if name == "Repeat":
             return step.times.kind in ("rest", "to_last") or c.t[c.i - 1].kind == "."  # type: ignore[union-attr]
         return name in ("Even", "Refer", "Shape")

@@ -1,4 +1,4 @@
-"""What a pattern tells once for all its rows: starting chains, names of sizes, rows kept for some sizes, sentences that ask for no stitch."""
+"""What a pattern tells once for all its rows: starting chains, names of sizes, rows kept for some; sentences that ask for no stitch."""
 
 import pytest
 

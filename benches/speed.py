@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import resource
 import statistics
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from pieces import blanket, motif, strip
@@ -22,7 +23,7 @@ def median_ms(call: Callable[[], object], runs: int = 5) -> float:
     """The median time of `call` in milliseconds."""
     times = []
     for _ in range(runs):
-        started = time.perf_counter()
+        started = time.process_time()
         call()
         times.append((time.perf_counter() - started) * 1000)
     return statistics.median(times)
@@ -48,6 +49,47 @@ def _whole(text: str) -> object:
     return proof(pattern, [work(pattern)])
 
 
+def edits(text: str, rows: int) -> Iterator[tuple[str, str]]:
+    """(what was done, the text after it): one row after another edited as a maker would, a few keys at a time."""
+    lines = text.split("\n")
+    first = next(k for k, line in enumerate(lines) if line.startswith("Row 2:"))
+    for n in range(rows):
+        k = first + (n * 37) % (len(lines) - first - 2)
+        for what, row in (
+            ("a remark", lines[k].replace("turn,", "turn the work" + "," * (n % 3 + 1))),
+            ("a count that differs", re.sub(r"\((\d+) dc\)", lambda m, n=n: f"({int(m[1]) + 1 + n} dc)", lines[k])),
+            ("a stitch more", lines[k].replace(". (", ", dc in last st" + " " * n + ". (")),
+            ("half a word", lines[k].replace("across. (", "acr" + "o" * n + ". (")),
+        ):
+            yield what, "\n".join([*lines[:k], row, *lines[k + 1 :]])
+
+
+def again(text: str, rows: int = 24) -> None:
+    """What a re-check after one edited row costs, stage by stage: each edit follows the untouched text, as an undo does."""
+    pattern = read(text)
+    fabric = work(pattern)
+    proof(pattern, [fabric])
+    spent: dict[str, list[tuple[float, float, float]]] = {}
+    for what, edited in edits(text, rows):
+        a = time.process_time()
+        after = read(edited, before=pattern)
+        b = time.process_time()
+        worked = work(after, before=fabric)
+        c = time.process_time()
+        proof(after, [worked])
+        d = time.process_time()
+        spent.setdefault(what, []).append(((b - a) * 1000, (c - b) * 1000, (d - c) * 1000))
+        pattern = read(text, before=after)
+        fabric = work(pattern, before=worked)
+    print(
+        "\n| one row of 126 edited | read ms | work ms | proof ms | all ms | all, 95th percentile |\n| --- | --- | --- | --- | --- | --- |"
+    )
+    for what, figures in spent.items():
+        whole = sorted(sum(one) for one in figures)
+        cells = " | ".join(f"{statistics.median(one):.1f}" for one in zip(*figures, strict=True))
+        print(f"| {what} | {cells} | {statistics.median(whole):.1f} | {whole[int(len(whole) * 0.95)]:.1f} |")
+
+
 def whole_process(*args: str) -> float:
     """The median time of a whole `hookwright` process, in seconds."""
     command = [str(Path(sys.executable).with_name("hookwright")), *args]
@@ -60,6 +102,7 @@ def main() -> None:
     stages("motif of 12 rounds", motif())
     stages("blanket, one range", blanket())
     stages("blanket, every row written", blanket(distinct=True))
+    again(strip())
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"\npeak memory of this process: {peak:.0f} MB")
     with tempfile.TemporaryDirectory() as folder:

@@ -6,12 +6,14 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 
 from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Trouble, Unread
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
 from .part import PartReader
+from .pieces import pieces, remembered
 from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
@@ -139,17 +141,20 @@ class Assembly:
 
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]
+        low = text.lower()
+        if low.count("bl") < 2 or low.count("sp") < 2:
+            return False
         return len(_BLOCKS.findall(text)) >= 2 and len(_SPACES.findall(text)) >= 2
 
     def _main(self, draft: PartDraft, terms: Decided) -> str | None:
         """The stitch that the part is mainly made of; single crochet in the round of a toy, when nothing else stands there."""
         text = self.text[draft.start : draft.end or len(self.text)][:60_000]
-        if not _MAIN_ASKED.search(text):
+        if not any(map(_asks_main, pieces(text))):
             return None
         kinds: Counter[str] = Counter()
-        for token in tokens(text, 0, min(len(text), 20_000), self.lexicon.trie):
-            if token.kind == "st" and token.val != "sl st":
-                kinds[us_id(str(token.val), terms.terms)] += 1
+        for piece in pieces(text[:20_000]):
+            for name, n in _stitches(piece, self.lexicon):
+                kinds[us_id(name, terms.terms)] += n
         return kinds.most_common(1)[0][0] if kinds else "sc"
 
     def _unequal(self, parts: list[Part]) -> None:
@@ -167,6 +172,18 @@ class Assembly:
 
 
 _MAIN_ASKED = re.compile(r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose)(?![a-z])")
+
+
+@remembered
+def _asks_main(text: str) -> bool:
+    return _MAIN_ASKED.search(text) is not None
+
+
+@lru_cache(maxsize=512)
+def _stitches(text: str, lexicon: Lexicon) -> tuple[tuple[str, int], ...]:
+    """The stitch names in a text and how often each stands there, slip stitches left out."""
+    found = Counter(str(token.val) for token in tokens(text, 0, len(text), lexicon.trie) if token.kind == "st" and token.val != "sl st")
+    return tuple(found.items())
 
 
 _BLOCKS = re.compile(r"(?i)(?<![a-z])(?:\d+\s)?bls?(?![a-z])|\d\sblocks?(?![a-z])")

@@ -52,7 +52,7 @@ def decide_made_in(rows: list[Row], name: str) -> list[Row]:
             kind = "spiral"
         elif base in ("joined", "joined-turned", "spiral"):
             kind = "rows" if row.noun == "row" and _turns(row) and base != "joined-turned" else base
-        out.append(replace(row, made_in=kind))
+        out.append(row if row.made_in == kind else replace(row, made_in=kind))
     return out
 
 

@@ -15,7 +15,7 @@ from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second
 from .phrases.passes import in_passes, loops_as_stitches
-from .rows import Context, Lexicon, RowReading, at, read_row
+from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
 from .walking import walk
@@ -23,6 +23,8 @@ from .walking import walk
 if TYPE_CHECKING:
     from .assemble import Assembly
 
+ROOM = 32
+"""A row's nodes are numbered from the next multiple of this on: an edit that leaves the room enough leaves the rows after it their ids."""
 WORK = frozenset(("Make", "Together", "Repeat", "Even", "Choice", "Refer"))
 
 
@@ -43,6 +45,7 @@ class PartReader:
         self.noun: Literal["row", "round"] = "row"
         self.following = _following(draft)
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
+        self.contexts: dict[tuple[bool, str, bool, bool], Context] = {}
 
     def rows(self) -> tuple[Row, ...]:
         """All rows, their `made_in` decided."""
@@ -102,13 +105,12 @@ class PartReader:
                 Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction")
             )
         noun = label.noun if label else self.noun
-        context = replace(
-            self.context, rounds=noun == "round" or self.ring, loop=self.hereafter, begins=not self.stitched and not self.founded and not self.continues, magic=self._waiting(),  # noqa: E501
-        )  # fmt: skip
+        begins = not self.stitched and not self.founded and not self.continues
+        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting())
         text = self.all.text[start:end]
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context)
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
-        self.all.ids += reading.nodes
+        self.all.ids += -(-reading.nodes // ROOM) * ROOM
         self.all.troubles += troubles
         self._unread(steps)
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
@@ -118,6 +120,12 @@ class PartReader:
             return None
         span = Span(label.start if label else start, max(end, label.end if label else end))
         return self._made(draft, k, steps, counts, reading, span)
+
+    def _context(self, rounds: bool, loop: str, begins: bool, magic: bool) -> Context:
+        key = (rounds, loop, begins, magic)
+        if key not in self.contexts:
+            self.contexts[key] = interned(replace(self.context, rounds=rounds, loop=loop, begins=begins, magic=magic))
+        return self.contexts[key]
 
     def _read(self, text: str, context: Context) -> RowReading:
         reading = read_row(text, context, self.all.lexicon)
@@ -169,6 +177,8 @@ class PartReader:
 
     def _defined(self, reading: RowReading, start: int) -> None:
         """A name given in mid-row joins the vocabulary for the rows after it."""
+        if not reading.defined:
+            return
         known = dict(self.all.lexicon.specials)
         fresh = {name: special for name, special in reading.defined.items() if name not in known}
         if not fresh:
@@ -269,6 +279,8 @@ def _labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
 
 def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
     """ "Row 1: 24 fsc. Ch 2, turn. Hdc across.": the foundation stitches are a row, and Row 1 stands on them."""
+    if not any(type(step) is Make and step.at.where == "hook" for step in row.steps):
+        return [row]
     first = next((k for k, step in enumerate(row.steps) if isinstance(step, Make) and step.at.where == "hook"), None)
     turn = next((k for k, step in enumerate(row.steps) if isinstance(step, Turn) and not step.no), None)
     if (

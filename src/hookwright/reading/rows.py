@@ -34,6 +34,7 @@ from .phrases.cursor import Context, Cursor, Frame
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
 from .picots import gathered
+from .pieces import LONGEST
 from .shift import placed
 from .typos import mended, replaced
 from .walking import walk
@@ -50,15 +51,22 @@ class Lexicon:
 
     words: Words = ()
     specials: tuple[tuple[str, Special], ...] = ()
+    _hash: int = field(default=0, init=False, compare=False, repr=False)
+
+    def __hash__(self) -> int:
+        """Told once and kept: rows are looked up by it."""
+        if not self._hash:
+            object.__setattr__(self, "_hash", hash((self.words, self.specials)) or 1)
+        return self._hash
 
     @property
     def trie(self) -> Trie:
         return trie_with(self.words)
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)
 class RowReading:
-    """What was read in a row's text. Spans count from the text's beginning, ids from 1."""
+    """What was read in a row's text. Spans count from the text's beginning, ids from 1. Known by identity: rows are placed by it."""
 
     steps: tuple[Step, ...] = ()
     counts: tuple[Count, ...] = ()
@@ -67,6 +75,8 @@ class RowReading:
     defined: Mapping[str, Special] = field(default_factory=dict)
     nodes: int = 0
     in_ring: bool = False
+    unread: bool = False
+    """Some of its words were not understood."""
 
 
 def brackets(found: list[Token]) -> dict[int, int]:
@@ -89,9 +99,18 @@ def brackets(found: list[Token]) -> dict[int, int]:
     return close
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=256)
+def interned(context: Context) -> Context:
+    """One object for equal contexts."""
+    return context
+
+
 def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     """The steps, counts and troubles of one row's text (already plain). Never raises."""
+    return (_row_known if len(text) <= LONGEST else _long_row_known)(text, context, lexicon)
+
+
+def _read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     found = tokens(text, 0, len(text), lexicon.trie)
     reading = _phrased(found, context, lexicon)
     slips = _slips(found, reading) if len(found) < MOST_FOR_SLIPS else []
@@ -104,6 +123,8 @@ def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     return replace(again, troubles=(*again.troubles, *notes))
 
 
+_row_known = lru_cache(maxsize=8192)(_read_row)
+_long_row_known = lru_cache(maxsize=4)(_read_row)
 MOST_FOR_SLIPS = 600
 
 
@@ -122,8 +143,10 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     if context.old:
         _goes_round(cursor)
         cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
+    steps = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id)
     return RowReading(
-        steps=in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id),
+        steps=steps,
+        unread=any(isinstance(step, Unread) for step in walk(steps)),
         counts=tuple(cursor.counts),
         troubles=tuple(cursor.troubles),
         told=dict(cursor.told),
@@ -234,13 +257,22 @@ def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:
     return True
 
 
-def at(reading: RowReading, offset: int, first: int) -> tuple[tuple[Step, ...], tuple[Count, ...], tuple[Trouble, ...]]:
-    """The reading's nodes moved to where the row stands in its source."""
+Placed = tuple[tuple[Step, ...], tuple[Count, ...], tuple[Trouble, ...]]
+
+
+def at(reading: RowReading, offset: int, first: int) -> Placed:
+    """The reading's nodes moved to where the row stands in its source: the same objects again while it stands there."""
+    return (_placed_known if reading.nodes <= MOST_FOR_SLIPS else _place)(reading, offset, first)
+
+
+def _place(reading: RowReading, offset: int, first: int) -> Placed:
     move = placed(offset, first)
     return move(reading.steps), move(reading.counts), move(reading.troubles)
 
 
-__all__ = ["Context", "Lexicon", "Place", "RowReading", "Until", "at", "read_row"]
+_placed_known = lru_cache(maxsize=2048)(_place)
+
+__all__ = ["Context", "Lexicon", "Place", "RowReading", "Until", "at", "interned", "read_row"]
 
 
 def _along_an_edge(before: tuple[Step, ...], step: Make | Together) -> bool:

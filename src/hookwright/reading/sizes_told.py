@@ -6,6 +6,7 @@ import re
 from collections import Counter
 
 from ..pattern import LIMITS, Facts
+from .pieces import pieces, remembered
 
 _LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?[(\[](\d{1,4}[½¼¾]?(?:\s?[,-]\s?\d{1,4}[½¼¾]?){0,10})[)\]]")
 _DASHED = re.compile(r"(?<![\w./-])\d{1,3}(?:-\d{1,3}){2,7}(?=\s?(?:sts?|sc|dc|hdc|tr|times|rows|inches|in\b|\"|cm|\.|,))")
@@ -34,16 +35,14 @@ def how_many_sizes(facts: Facts, text: str) -> int:
     """The number of sizes (at least 1)."""
     if facts.size_names:
         return min(len(facts.size_names), LIMITS.sizes)
-    named = _NAMED.search(text)
     votes: Counter[int] = Counter()
-    for match in _LIST.finditer(text):
-        votes[1 + len(re.split(r"[,-]", match[1]))] += 1
-    for match in _REPEATED.finditer(text):
-        votes[1 + match[0].count("(")] += 1
+    named, ones = 0, 0
+    for piece in pieces(text):
+        lists, name, one = _lists(piece)
+        votes.update(lists)
+        named, ones = named or name, ones + one
     if named:
-        votes[1 + named[1].count(",") + 1] += 3
-    for match in _DASHED.finditer(text):
-        votes[1 + match[0].count("-")] += 1
+        votes[named] += 3
     single = votes.pop(2, 0)
     many = [(count, n) for n, count in votes.items() if n > 2]
     if many:
@@ -53,6 +52,16 @@ def how_many_sizes(facts: Facts, text: str) -> int:
     told = _told_in_brackets(text)
     if told:
         return min(1 + told, LIMITS.sizes)
-    if (named and single) or (len(_ONE.findall(text)) >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text)):
+    if (named and single) or (ones >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text)):
         return 2
     return 1
+
+
+@remembered
+def _lists(text: str) -> tuple[tuple[int, ...], int, int]:
+    """How many sizes each list of numbers is for; for how many names are told (0 = none told); how many pairs of numbers there are."""
+    votes = [1 + len(re.split(r"[,-]", match[1])) for match in _LIST.finditer(text)]
+    votes += [1 + match[0].count("(") for match in _REPEATED.finditer(text)]
+    votes += [1 + match[0].count("-") for match in _DASHED.finditer(text)]
+    named = _NAMED.search(text)
+    return tuple(votes), (1 + named[1].count(",") + 1 if named else 0), len(_ONE.findall(text))

@@ -17,29 +17,36 @@ from .plan import Astray, Due, Shaped, founded, lay_out, shape_row
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
 
+AHEAD = 3
+"""Rows looked ahead at, to tell whether words or count were wrong."""
+
 
 class PartWorker(Dividing):
     """Works one part under one set of answers."""
 
     def work(self) -> None:
         """Work every row of the part."""
-        due = list(self._due())
+        if self.due is None:
+            self.due = self._due()
+        due = self.due
+        if len(due) > self.limits.rows:
+            self.penalty += MISFIT
         skip = 0
         for i, row in enumerate(due):
             if skip or self.stopped:
                 skip = max(0, skip - 1)
                 continue
+            ahead = due[i + 1 : i + 1 + AHEAD]
             if row.until is not None:
-                self._until(row, due[i + 1 :])
+                self._until(row, ahead)
             else:
-                self._row(row, due[i + 1 :])
+                self._row(row, ahead)
 
-    def _due(self) -> Sequence[Due]:
+    def _due(self) -> list[Due]:
         rows: list[Due] = []
         for due in lay_out(self.part, self.follow, self.size):
             rows.append(due)
             if len(rows) > self.limits.rows:
-                self.penalty += MISFIT
                 break
         return rows
 
@@ -254,14 +261,11 @@ class PartWorker(Dividing):
         worked, stated = self._probe(outcome.stitches, due, shaped, ahead), self._probe(other, due, shaped, ahead)
         return stated < worked
 
-    def _probe(self, below: Stitches, due: Due, shaped: Shaped, ahead: Sequence[Due], rows: int = 3) -> float:
+    def _probe(self, below: Stitches, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> float:
         """The penalty of the next rows if `below` is what they are offered."""
-        ghost = PartWorker(
-            self.pattern, self.part, self.size, self.limits, self.answers, self.shared, replace(self.state), self.first_index
-        )
+        start = replace(self.state)
+        ghost = PartWorker(self.pattern, self.part, self.size, self.limits, self.answers, self.shared, start, self.first_index, self)
         ghost.rows = list(self.rows)
-        ghost.follow = self.follow
-        ghost.main = self.main
         ghost.state.below, ghost.state.below_index = below, self.first_index + len(self.rows)
         ghost.state.foundation = ghost.state.ring = False
         ghost.state.total = _total(below)
@@ -269,7 +273,7 @@ class PartWorker(Dividing):
         ghost.state.travel = shaped.travel
         ghost.rows.append(_ghost_row(self, due, below))
         penalty = 0.0
-        for later in ahead[:rows]:
+        for later in ahead:
             if later.until is not None:
                 break
             ahead_shaped = shape_row(later.steps, self.shared.shaped)

@@ -74,17 +74,18 @@ class Follow:
 
     def __init__(
         self, part: Part, parts: Sequence[Part], size: int, written: dict[tuple[Step, ...], tuple[Step, ...]],
-        whole: dict[tuple[int, ...], tuple[Step, ...]], source: str = "", depth: int = 0,
+        whole: dict[tuple[int, ...], tuple[Step, ...]], alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]],
+        source: str = "", depth: int = 0,
     ) -> None:  # fmt: skip
         self.part, self.parts, self.size, self.source, self.depth = part, parts, size, source, depth
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
         self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], Astray | None, str]] = {}
-        self._written, self._whole = written, whole
+        self._written, self._whole, self._alike = written, whole, alike
 
     def into(self, part: Part) -> Follow:
         """A follower for another piece, that this one refers to."""
-        return Follow(part, self.parts, self.size, self._written, self._whole, self.source, self.depth + 1)
+        return Follow(part, self.parts, self.size, self._written, self._whole, self._alike, self.source, self.depth + 1)
 
     def saw(self, row: Row, number: int | None) -> None:
         """Remember a row that has been laid out, for later references."""
@@ -119,7 +120,7 @@ class Follow:
     def _follow(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
         if refer is None or refer.upto == "side":
-            return self._written.setdefault(row.steps, row.steps), None, ""
+            return self._one(row.steps), None, ""
         if depth > MAX_FOLLOWED:
             working = (f"{MAX_FOLLOWED} references were followed one after another, and none of them came to words that can be worked.",)
             return (), Astray(refer.span, "This reference goes round in a circle", working), ""
@@ -147,6 +148,13 @@ class Follow:
     def _before(self, row: Row) -> str:
         known = sorted(number for number, other in self.by_number.items() if other.id != row.id)
         return f"Before it the numbers {_numbers(known)} are used." if known else "No numbered row stands before it."
+
+    def _one(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+        """One tuple for equal rows; the very row met before is known by its id."""
+        known = self._alike.get(id(steps))
+        if known is None:
+            known = self._alike[id(steps)] = (steps, self._written.setdefault(steps, steps))
+        return known[1]
 
     def shared(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """One tuple for equal lists of the same steps, so that the row cache knows them again."""

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 
-from ..pattern import Chain, Pattern, Span, Step
+from ..pattern import NOWHERE, Chain, Choice, Join, Pattern, Refer, Repeat, Span, Step, Together
 from .basket import content_key
 from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
+from .offer import Offer, offer_of
 from .plan import Shaped
 
 
@@ -85,6 +87,12 @@ class Shared:
     """A round and its slip stitch → the round with it."""
     pieces: dict[str, tuple[RowWork, ...]] = field(default_factory=dict)
     """The rows of the pieces worked before this one, by name in small letters."""
+    offers: dict[tuple[object, ...], Offer] = field(default_factory=dict)
+    """What a row offers, by the row and the way it is met."""
+    deep: dict[int, tuple[tuple[Step, ...], bool]] = field(default_factory=dict)
+    """Whether steps look further down than the row below, by their id."""
+    alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]] = field(default_factory=dict)
+    """A row's steps, by id → those and the tuple of `written` that they equal."""
     made: int = 0
     epoch: int = 0
     spans: dict[int, Span] = field(default_factory=dict)
@@ -93,36 +101,77 @@ class Shared:
     def intern(self, stitches: Stitches) -> Stitches:
         return self.interned.setdefault(content_key(stitches), stitches)
 
+    def offer(self, stitches: Stitches, turned: bool, around: bool, back: int, foundation: bool) -> Offer:
+        """What a worked row offers; the row is interned, so that its id is its own."""
+        key = (id(stitches), turned, around, back, foundation)
+        known = self.offers.get(key)
+        if known is None:
+            known = self.offers[key] = offer_of(stitches, turned=turned, around=around, back=back, foundation=foundation)
+        return known
+
     def again(self) -> Shared:
         """The same memory for the next state of the text; a new one when it has grown too large."""
         if len(self.rows) > MOST_ROWS:
             return Shared(size=self.size)
+        if len(self.alike) > MOST_ROWS:
+            self.alike = {}
+        if len(self.offers) > MOST_ROWS:
+            self.offers = {}
         self.made, self.epoch, self.spans = 0, self.epoch + 1, {}
         return self
 
     def today(self, known: Outcome, pattern: Pattern) -> Outcome:
         """An outcome of an earlier state of the text with its derivation where the words stand now."""
+        now = self._now(pattern)
+        if any(now.get(line.step, line.span) != line.span for line in known.derivation):
+            lines = ((line, now.get(line.step, line.span)) for line in known.derivation)
+            known.derivation = tuple(Derived(one.step, span, one.took, one.made, one.so_far, one.note) for one, span in lines)
+        known.epoch = self.epoch
+        return known
+
+    def moves(self, work: tuple[Step, ...], pattern: Pattern) -> dict[Span, Span]:
+        """Where the words of steps, and of the places in them, stand now; equal rows share the steps of an earlier state of the text."""
+        if not self.epoch:
+            return {}
+        now = self._now(pattern)
+        moved: dict[Span, Span] = {}
+        for step in every(work):
+            moved[step.span] = now.get(step.id, step.span)
+            place = getattr(step, "at", None)
+            if place is not None and place.span != NOWHERE:
+                moved.setdefault(place.span, now.get(-step.id, place.span))
+        return moved
+
+    def _now(self, pattern: Pattern) -> dict[int, Span]:
         if not self.spans:
             self.spans = spans_of(pattern)
-        lines = tuple(replace(line, span=self.spans.get(line.step, line.span)) for line in known.derivation)
-        return replace(known, derivation=lines, epoch=self.epoch)
+        return self.spans
+
+
+_WITHIN = {Repeat: ("body", "last"), Together: ("body",), Join: ("closing",), Refer: ("changes",)}
+
+
+def every(steps: tuple[Step, ...]) -> Iterator[Step]:
+    """Every step, also those inside others."""
+    for step in steps:
+        yield step
+        kind = type(step)
+        if kind in _WITHIN:
+            for name in _WITHIN[kind]:
+                yield from every(getattr(step, name))
+        elif isinstance(step, Choice):
+            for answer in step.answers:
+                yield from every(answer)
 
 
 def spans_of(pattern: Pattern) -> dict[int, Span]:
-    """The span of every step, by its id."""
+    """The span of every step, by its id; of the place it names, by its id with a minus."""
     found: dict[int, Span] = {}
-
-    def walk(steps: tuple[Step, ...]) -> None:
-        for step in steps:
-            found[step.id] = step.span
-            for name in ("body", "last", "closing", "changes"):
-                inner = getattr(step, name, ())
-                if isinstance(inner, tuple):
-                    walk(inner)
-            for answer in getattr(step, "answers", ()):
-                walk(answer)
-
     for part in pattern.parts:
         for row in part.rows:
-            walk(row.steps)
+            for step in every(row.steps):
+                found[step.id] = step.span
+                place = getattr(step, "at", None)
+                if place is not None and place.span != NOWHERE:
+                    found[-step.id] = place.span
     return found

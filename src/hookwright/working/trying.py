@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Step, Together
+from ..pattern import FLAT, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
 from ..trade.kinds import base
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count
@@ -32,19 +32,24 @@ class RowTrying:
     """Tries rows from one standing of the work; what a row leaves behind is recorded by `PartWorker`."""
 
     def __init__(
-        self, pattern: Pattern, part: Part, size: int, limits: Limits, answers: Answers, shared: Shared, start: Standing, rows_before: int
-    ) -> None:
+        self, pattern: Pattern, part: Part, size: int, limits: Limits, answers: Answers, shared: Shared, start: Standing, rows_before: int,
+        like: RowTrying | None = None,
+    ) -> None:  # fmt: skip
+        """`like`: another worker of the same part and size, whose laid-out rows are taken over."""
         self.pattern, self.part, self.size, self.limits = pattern, part, size, limits
         self.answers, self.shared = answers, shared
         self.state = start
         self.first_index = rows_before
         self.rows: list[RowWork] = []
         self.penalty = 0.0
-        self.follow = Follow(part, pattern.parts, size, shared.written, shared.whole, pattern.source)
-        self.main = main_stitch(part)
-        self.turning: Mapping[tuple[str, int], bool] = {
-            (base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()
-        }  # fmt: skip
+        self.follow: Follow = (
+            Follow(part, pattern.parts, size, shared.written, shared.whole, shared.alike, pattern.source) if like is None else like.follow
+        )
+        self.due: list[Due] | None = None if like is None else like.due
+        self.main: str = main_stitch(part) if like is None else like.main
+        self.turning: Mapping[tuple[str, int], bool] = (
+            {(base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()} if like is None else like.turning
+        )
         self.shapes = shapes_of(pattern.defined, size)
         self.shapes_key = hash(tuple(sorted(self.shapes.items())))
         self.stopped = False
@@ -108,12 +113,14 @@ class RowTrying:
         index = self.first_index + len(self.rows)
         back = index - state.below_index if state.below_index is not None else 1
         around = state.around and not state.foundation
-        return offer_of(state.below, turned=state.turned or state.foundation, around=around, back=back, foundation=state.foundation)
+        return self.shared.offer(state.below, state.turned or state.foundation, around, back, state.foundation)
 
     def _named_offer(self, due: Due, work: tuple[Step, ...]) -> Offer | None:
         """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""
         name = row_named(work)
-        number = next((int(w) for w in (name or "").replace(".", " ").split() if w.isdigit()), None)
+        if name is None:
+            return None
+        number = next((int(w) for w in name.replace(".", " ").split() if w.isdigit()), None)
         row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
         if row is None or row is self.rows[-1]:
             return None
@@ -172,18 +179,22 @@ class RowTrying:
 
     def _try(self, work: tuple[Step, ...], offer: Offer, due: Due) -> Outcome:
         """Work the steps on the offer, or take the same work from the cache."""
-        deep = any(_looks_deeper(s) for s in work)
+        known_depth = self.shared.deep.get(id(work))
+        if known_depth is None:
+            known_depth = self.shared.deep[id(work)] = (work, any(_looks_deeper(s) for s in work))
+        deep = known_depth[1]
         around = due.row.made_in not in FLAT
         model = self._model(due)
         key: tuple[object, ...] = (
             id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
         )  # fmt: skip
-        for known in self.shared.rows.get(key, ()):
+        for known in list(self.shared.rows.get(key, ())):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
                 if known.epoch != self.shared.epoch:
-                    if known.troubles:
-                        continue  # its spans are those of an earlier text: work it once more
+                    if known.troubles:  # its spans are those of an earlier text: work it once more
+                        self.shared.rows[key].remove(known)
+                        continue
                     known = self.shared.today(known, self.pattern)
                     self.shared.rows[key] = [known]
                 self.answers.consulted.update(known.consulted)
@@ -214,11 +225,14 @@ class RowTrying:
         self.shared.made += len(stitches)
         counts_slips = self._slip_stitches_count(stitches)
         counted = count(stitches, slip_stitches=counts_slips)
-        misfits, found = self._fit(hand, work, due)
+        moves = self.shared.moves(work, self.pattern) if hand.troubles or hand.derivation or hand.repeats else {}
+        misfits, found = self._fit(hand, work, due, moves)
+        noticed = (replace(one, span=moves.get(one.span, one.span)) for one in hand.troubles)
+        derivation = (replace(one, span=moves.get(one.span, one.span)) for one in hand.derivation)
         offered = None if offer.n == 0 else offer.n + hand.extra_offered
         used = None if offered is None else min(offered, offered - hand.leftover()) + hand.missing
         return Outcome(
-            stitches, offered, used, misfits, (*troubles, *hand.troubles, *found), tuple(hand.derivation), counted, hand.unread,
+            stitches, offered, used, misfits, (*troubles, *noticed, *found), tuple(derivation), counted, hand.unread,
             hand.uncounted, hand.partial, hand.loose, hand.chains_moved, dict(self.answers.consulted),
         )  # fmt: skip
 
@@ -232,14 +246,14 @@ class RowTrying:
             return True
         return bool(slips) and self.answers.pick(SLIP_STITCHES, NO_YES) == 1
 
-    def _fit(self, hand: Hand, work: tuple[Step, ...], due: Due) -> tuple[float, list[RowTrouble]]:
+    def _fit(self, hand: Hand, work: tuple[Step, ...], due: Due, moves: Mapping[Span, Span]) -> tuple[float, list[RowTrouble]]:
         """How far the row is from using exactly what it was offered, and the troubles that say so."""
         left = 0 if _only_slips(hand) else hand.leftover()
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
             odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
             return (PARTLY if hand.partial else 0.0) + ODD * odd, []
-        span = hand.repeats[2] if hand.repeats else due.row.span
+        span = moves.get(hand.repeats[2], hand.repeats[2]) if hand.repeats else due.row.span
         if due.from_row:  # the words repeated are right where they stand; the row that repeats them is where it goes wrong
             span = next((s.span for s in due.row.steps if isinstance(s, Refer)), due.row.span)
         steps = [f"{d.took} places: {d.made} made" + (f" ({d.note})" if d.note else "") for d in hand.derivation]

@@ -98,12 +98,12 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
 
     asked: dict[str, tuple[str, ...]] = {}
 
-    def once(given: dict[str, int]) -> PartWorker:
-        worker = PartWorker(pattern, part, size, limits, Answers(given=dict(given), asked=asked), shared, replace(start), 0)
+    def once(given: dict[str, int], like: PartWorker | None = None) -> PartWorker:
+        worker = PartWorker(pattern, part, size, limits, Answers(given=dict(given), asked=asked), shared, replace(start), 0, like)
         worker.work()
         return worker
 
-    best = once({})
+    best = first = once({})
     best_cost = _cost(best)
     tries = 0
     improved = True
@@ -114,7 +114,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
                 if answer == best.answers.given.get(question, 0) or tries >= 24:
                     continue
                 tries += 1
-                other = once({**best.answers.given, question: answer})
+                other = once({**best.answers.given, question: answer}, first)
                 cost = _cost(other)
                 if cost < best_cost:
                     best, best_cost, improved = other, cost, True

@@ -19,6 +19,7 @@ import re
 from collections.abc import Iterator
 
 from ...pattern import Finding, Part, Row, Span
+from ...reading.pieces import remembered
 from ...trade.terms import ONLY_UK, ONLY_US
 from .rule import Case, Rule, in_text
 
@@ -52,8 +53,14 @@ def _part(source: str, part: Part) -> Iterator[Finding]:
 
 
 def _words(source: str, span: Span) -> Iterator[tuple[str, Span]]:
-    for match in _WORD.finditer(span.of(source)):
-        yield match["word"], Span(span.start + match.start("word"), span.start + match.end("word"))
+    for word, a, b in _told(span.of(source)):
+        yield word, Span(span.start + a, span.start + b)
+
+
+@remembered
+def _told(row: str) -> tuple[tuple[str, int, int], ...]:
+    """The words of one system only in a row's text, and where they stand in it."""
+    return tuple((match["word"], match.start("word"), match.end("word")) for match in _WORD.finditer(row))
 
 
 RULE = Rule("terms-mixed", "warning", check)

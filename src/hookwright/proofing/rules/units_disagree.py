@@ -26,6 +26,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ...pattern import Finding, Span
+from ...reading.pieces import cuts, remembered
 from ...trade.units import NUMBER, Amount, decimal, inches, parse_number, unit_of
 from .rule import Case, Rule, in_text, replace
 
@@ -73,6 +74,16 @@ def printed(source: str) -> Iterator[Printed]:
     >>> [(p.unit, [str(n) for n in p.numbers]) for p in printed("15 in / 38 cm; 20 (22, 24)\\" [51 (56, 61) cm], 9 x 12 in")]
     [('in', ['15']), ('cm', ['38']), ('in', ['20', '22', '24']), ('cm', ['51', '56', '61']), ('in', ['9', '12'])]
     """
+    for start, end in cuts(source, 0, len(source)):
+        for one in _printed(source[start:end]):
+            spans = tuple(Span(a + start, b + start) for a, b in one.spans)
+            yield Printed(one.start + start, one.end + start, one.unit, one.numbers, spans, one.steps)
+
+
+@remembered
+def _printed(source: str) -> tuple[Printed, ...]:
+    """The measures of a piece of text."""
+    found = []
     for match in _MEASURES.finditer(source):
         unit = unit_of(match["unit"] or match["mark"])
         if unit is None:
@@ -84,7 +95,8 @@ def printed(source: str) -> Iterator[Printed]:
         if all(number is not None for number in numbers):
             told = tuple(number for number in numbers if number is not None)
             steps = tuple(_step(spot.of(source), number) for spot, number in zip(spots, told, strict=True))
-            yield Printed(match.start(), match.end(), unit, told, tuple(spots), steps)
+            found.append(Printed(match.start(), match.end(), unit, told, tuple(spots), steps))
+    return tuple(found)
 
 
 def _side_by_side(source: str, first: Printed, second: Printed) -> bool:

@@ -36,7 +36,10 @@ def check(case: Case) -> Iterator[Finding]:
         notes = ((first, "first defined here"),) if isinstance(first, Span) else ()
         message = trouble.message if trouble.message.endswith(".") else f"{trouble.message}."
         yield in_text(RULE, trouble.span, message, notes=notes)
+    low = case.source.lower()
     for name in sorted({*case.pattern.defined, *GROUPS}):
+        if not all(word in low for word in name.lower().split()):
+            continue
         first, *more = _definitions(case.source, name) or [Span(0, 0)]
         for span in more:
             if _meaning(case.source, span) != _meaning(case.source, first):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Literal
 
+from ..pieces import LONGEST, cuts
 from . import labels as L
 from .labels import Label
 from .lines_told import COUNTS
@@ -130,18 +132,40 @@ class Finder:
         self.bare = bare
         self.wrapped = wrapped
         self.found: list[Label] = []
-        self.at = start
+        self.start = self.at = start
+        self.in_turn = False
+        """Whether a number alone was judged by the label before it."""
 
     def run(self, end: int) -> list[Label]:
-        for match in _CANDIDATE.finditer(self.text, self.at, end):
+        for a, b in cuts(self.text, self.start, end):
+            if a == self.start or self.at > a or b - a > LONGEST or not self._remembered(a, b, end):
+                self.scan(a, b, end)
+        return self.found
+
+    def scan(self, start: int, stop: int, end: int) -> None:
+        """Find the labels that begin in [start, stop) of a text that goes on to `end`."""
+        for match in _CANDIDATE.finditer(self.text, start, end):
             place = match.start()
+            if place >= stop:
+                break
             if place < self.at:
                 continue
             label = self._label(place, match.end(), end)
             if label is not None:
                 self.found.append(label)
                 self.at = label.end
-        return self.found
+
+    def _remembered(self, start: int, stop: int, end: int) -> bool:
+        """Take a piece's labels from memory, where its words and those around it alone decide them."""
+        before = max(0, start - _BEFORE)
+        window = self.text[before : min(stop + _AFTER, end)]
+        known = _labels_in(window, start - before, stop - before, self.bare, self.wrapped)
+        if known is None:
+            return False
+        if known:
+            self.found += [label.moved(before) for label in known]
+            self.at = self.found[-1].end
+        return True
 
     # ---- the words around ----------------------------------------------------------------------------------------------------
     def _line_start(self, place: int) -> bool:
@@ -222,6 +246,7 @@ class Finder:
 
     def _in_turn(self, match: re.Match[str]) -> bool:
         """A number alone opens a row when it follows the last one, or when it is 1 and the next line begins with 2."""
+        self.in_turn = True
         first = int(re.match(r"\d+", match["nums"])[0])  # type: ignore[index]
         last = self.found[-1].numbers[0][-1] if self.found and self.found[-1].numbers and self.found[-1].numbers[0] else None
         rest = self.text[match.end() : match.end() + 90].split("\n")[0]
@@ -379,3 +404,15 @@ class Finder:
         if upto:
             label.count = (int(upto[0]),)
         return label
+
+
+_BEFORE, _AFTER = 61, 160
+"""Characters before and after a piece that may decide its labels."""
+
+
+@lru_cache(maxsize=4096)
+def _labels_in(window: str, start: int, stop: int, bare: bool, wrapped: bool) -> tuple[Label, ...] | None:
+    """The labels that begin in `window[start:stop]`; None where more than the window decides them, or one goes on beyond the piece."""
+    finder = Finder(window, start, bare, wrapped)
+    finder.scan(start, stop, len(window))
+    return None if finder.in_turn or finder.at > stop else tuple(finder.found)

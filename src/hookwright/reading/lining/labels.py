@@ -104,6 +104,14 @@ class Label:
     kind: str = "number"
     label_end: int = 0
 
+    def moved(self, by: int) -> Label:
+        """The same label, `by` characters further on."""
+        a, b = self.note_span
+        return Label(
+            self.start + by, self.end + by, self.text, self.numbers, self.noun, self.count, self.note, (a + by, b + by) if b else (a, b),
+            self.open_end, self.also, self.word, self.sure, self.kind, self.label_end + by if self.label_end else 0,
+        )  # fmt: skip
+
 
 def ordinal(text: str) -> int:
     low = text.lower().strip()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -12,6 +13,9 @@ from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .splitting import DANGLING, NOT_A_PIECE, row_breaks
+
+_ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
+"""How every line begins that opens with its part's name."""
 
 
 @dataclass(slots=True)
@@ -96,7 +100,7 @@ class Layer:
         return marks
 
     def _headings(self, taken: list[tuple[int, int]]) -> list[_Mark]:
-        starts = {start for start, _ in taken}
+        starts = sorted(start for start, _ in taken)
         found: list[_Mark] = []
         place = self.start
         lines = self.text[self.start :].split("\n")
@@ -104,13 +108,15 @@ class Layer:
         for k, raw in enumerate(lines):
             line = raw.strip()
             at = place + (len(raw) - len(raw.lstrip()))
-            if line and not any(at <= one < place + len(raw) for one in _near(starts, at, place + len(raw))):
+            first = bisect_left(starts, at)
+            label = starts[first] if first < len(starts) and starts[first] < place + len(raw) else None
+            if line and label is None:
                 mark = self._heading(raw, line, at, place, lines, k, blank_before)
                 if mark is not None:
                     found.append(mark)
             elif line:
                 mark = self._inline(raw, at, place)
-                if mark is not None and mark.end <= min(_near(starts, at, place + len(raw)), default=mark.end):
+                if mark is not None and (label is None or mark.end <= label):
                     found.append(mark)
             blank_before = not line
             place += len(raw) + 1
@@ -171,6 +177,8 @@ class Layer:
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
+        if not _ANY_HEAD.match(raw):
+            return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
             name = match["name"].strip(" .")
@@ -280,7 +288,7 @@ class Layer:
         start = label.end
         end = self._own_end(start, stop)
         self._split(part, label, start, end)
-        if end < stop:
+        if end < stop and self.text[end:stop].strip():
             self._loose(part, end, stop, "part", True, after_row=True)
 
     def _own_end(self, start: int, stop: int) -> int:
@@ -333,17 +341,17 @@ class Layer:
         first = True
         body = self.text
         found = row_breaks(body, start, end, shaping=label is None or label.kind == "next")
-        for match in found:
-            if not body[place : match.start()].strip(" .,;*_="):
+        for at, after in (match.span() for match in found):
+            if not body[place:at].strip(" .,;*_="):
                 continue
-            if body[match.start()] in ")]" and not _closed(body, start, match.start()):
+            if body[at] in ")]" and not _closed(body, start, at):
                 continue
             if first:
-                part.rows.append(RowDraft(label, place, match.start() + 1))
+                part.rows.append(RowDraft(label, place, at + 1))
             else:
-                part.rows.append(RowDraft(None, place, match.start() + 1, repeat=True))
+                part.rows.append(RowDraft(None, place, at + 1, repeat=True))
             first = False
-            place = match.end()
+            place = after
         if body[place:end].strip() or first:
             part.rows.append(RowDraft(label if first else None, place, end, repeat=not first))
 
@@ -436,14 +444,6 @@ def _closed(text: str, start: int, at: int) -> bool:
 
 def _begins(text: str) -> bool:
     return bool(re.search(r"(?i)\b(?:ch(?:ain)?\s?\d|magic|mr\b|ring)", text))
-
-
-def _near(starts: set[int], a: int, b: int) -> list[int]:
-    return [one for one in range(a, b) if one in starts] if len(starts) < 0 else _within(starts, a, b)
-
-
-def _within(starts: set[int], a: int, b: int) -> list[int]:
-    return [k for k in range(a, b) if k in starts]
 
 
 def lay_out(text: str, start: int) -> Layout:

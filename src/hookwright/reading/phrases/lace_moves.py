@@ -71,7 +71,7 @@ def complete_group(c: Cursor) -> list[Step] | None:
     if c.kind != "grp" or not c.out or not isinstance(c.out[-1], Chain):
         c.i = start
         return None
-    body = list(body_of(c, str(c.t[c.i].val)))
+    body = list(body_of(c, str(c.t[c.i].val), start))
     if len(body) == 1 and isinstance(body[0], Together):
         body = list(body[0].body)
     first = body[0] if body else None

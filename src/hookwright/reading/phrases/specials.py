@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Together
+from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .elsewhere import and_elsewhere
@@ -92,11 +92,11 @@ def _place(c: Cursor, told: Sized[int] | None) -> Spot | None:
     return None
 
 
-def body_of(c: Cursor, name: str) -> tuple[Step, ...]:
-    """What the group is made of: the pattern's own definition, or custom where custom is one."""
+def body_of(c: Cursor, name: str, start: int) -> tuple[Step, ...]:
+    """What the group named from token `start` on is made of: the pattern's own definition, or custom where custom is one."""
     own = c.specials.get(name) or c.defined.get(name)
     if own is not None and own.steps:
-        return own.steps
+        return anew(c, own.steps, c.span(start))
     if name == "V-st":
         dc = c.us("tr") if c.ctx.terms == "UK" else "dc"
         return (
@@ -107,9 +107,27 @@ def body_of(c: Cursor, name: str) -> tuple[Step, ...]:
     return ()
 
 
+def anew(c: Cursor, steps: tuple[Step, ...], span: Span) -> tuple[Step, ...]:
+    """The steps of a definition as steps of this row: ids of their own, and the words that stand for them here."""
+    return tuple(_again(c, step, span) for step in steps)
+
+
+def _again(c: Cursor, step: Step, span: Span) -> Step:
+    fresh = replace(step, id=c.id(), span=span)
+    if isinstance(fresh, (Make, Together)):
+        fresh = replace(fresh, at=replace(fresh.at, span=NOWHERE))
+    if isinstance(fresh, Together):
+        return replace(fresh, body=anew(c, fresh.body, span))
+    if isinstance(fresh, Repeat):
+        return replace(fresh, body=anew(c, fresh.body, span), last=anew(c, fresh.last, span))
+    if isinstance(fresh, Choice):
+        return replace(fresh, answers=tuple(anew(c, answer, span) for answer in fresh.answers))
+    return fresh
+
+
 def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spot | None) -> list[Step]:
     places = found.places if found else (told or ONE)
-    body = body_of(c, name)
+    body = body_of(c, name, start)
     if name == "beg shell" and found is None and body:
         own_steps = tuple(replace(step, id=c.id(), span=c.span(start)) for step in body)
         return [Together(id=c.id(), span=c.span(start), body=own_steps, at=Place(where="hook"), name=name)]
@@ -137,6 +155,6 @@ def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:
     """A picot hangs on the stitch before it: chains closed on themselves."""
     found = _place(c, told)
     own = c.specials.get("picot") or c.defined.get("picot")
-    body = own.steps if own else ()
+    body = anew(c, own.steps, c.span(start)) if own else ()
     at = found.at if found else Place(where="same")
     return [Together(id=c.id(), span=c.span(start), body=body, at=at, places=told or ONE, name="picot")]

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
+
+from ..pieces import pieces, remembered
 
 Terms: TypeAlias = Literal["US", "UK"]
 
@@ -68,6 +71,7 @@ _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)
 _DOUBLE = re.compile(r"(?<![a-z])(?:dcs?|d\.?\s?c|double\s+crochet)(?![a-z])", re.I)
 _MISS = re.compile(r"(?<![a-z])miss(?:ed|ing)?(?![a-z])", re.I)
 _SKIP = re.compile(r"(?<![a-z])(?:skip(?:ped|ping)?|sk)(?![a-z])", re.I)
+_SPELLING = re.compile(r"colour|tension|wool", re.I)
 _PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
 
 
@@ -77,33 +81,50 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     >>> decide("Row 1: miss 1 ch, 5 htr").terms, decide("Row 1: 5 sc, hdc").terms
     ('UK', 'US')
     """
-    strong_us, strong_uk = len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text))
+    words = pieces(text)
+    strong_us, strong_uk, says_us, says_uk = _sums(words, _evidence)
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
-    us, uk = _TOLD_US.search(text), _TOLD_UK.search(text)
-    if us and not uk:
+    if says_us and not says_uk:
         return Decided("US", "the text says US terms", _contradicts("US", strong_us, strong_uk), told=True)
-    if uk and not us:
+    if says_uk and not says_us:
         return Decided("UK", "the text says UK terms", _contradicts("UK", strong_us, strong_uk), told=True)
     if strong_us or strong_uk:
         if strong_uk > strong_us:
             return Decided("UK", f"half trebles stand in it and {strong_us} single crochets", strong_us > 0)
         return Decided("US", f"single or half double crochet stands in it ({strong_us} times)", strong_uk > 0)
-    return _weak(text)
+    return _weak(words)
+
+
+def _sums(words: Iterable[str], count: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:
+    """What is counted in each piece, added up."""
+    return tuple(map(sum, zip(*map(count, words), strict=True)))
+
+
+@remembered
+def _evidence(text: str) -> tuple[int, ...]:
+    """Words of US terms alone, words of UK terms alone; whether US, UK terms are told."""
+    told = (bool(_TOLD_US.search(text)), bool(_TOLD_UK.search(text)))
+    return (len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text)), *told)
+
+
+@remembered
+def _weak_evidence(text: str) -> tuple[int, ...]:
+    """How often miss, skip, treble, double, plain, and words in British spelling are said."""
+    return tuple(len(one.findall(text)) for one in (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING))
 
 
 def _contradicts(told: Terms, us: int, uk: int) -> bool:
     return (told == "UK" and us > 0) or (told == "US" and uk > 0)
 
 
-def _weak(text: str) -> Decided:
+def _weak(words: list[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip = len(_MISS.findall(text)), len(_SKIP.findall(text))
-    treble, double = len(_TREBLE.findall(text)), len(_DOUBLE.findall(text))
-    if _PLAIN.search(text) and treble:
+    miss, skip, treble, double, plain, british = _sums(words, _weak_evidence)
+    if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
     if miss > skip:
         return Decided("UK", f"'miss' is said {miss} times and 'skip' {skip} times")
-    if treble and double and not skip and re.search(r"colour|tension|wool", text, re.I):
+    if treble and double and not skip and british:
         return Decided("UK", "trebles beside doubles, and British spelling")
     return Decided("US", "nothing in it speaks against US terms")

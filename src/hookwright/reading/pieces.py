@@ -1,0 +1,60 @@
+"""A text cut where nothing is told across the cut, so that what was found in a piece may be remembered by the piece's words.
+
+While a pattern is written, all but one of its lines stay as they were. A cut lies after a closing bracket that ends a line and has a letter
+before it ("… across. (28 dc)"): no expression of this package that is used piece by piece can match across one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import lru_cache
+from typing import TypeVar
+
+T = TypeVar("T")
+LONGEST = 4_000
+"""Longer pieces are not remembered: memory stays bounded."""
+
+
+def cuts(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
+    """The pieces of `text[start:end]` as (start, end), in order and without gaps; each but the first begins with its line's end.
+
+    >>> [("ab (2 dc)\\ncd (3)\\nef")[a:b] for a, b in cuts("ab (2 dc)\\ncd (3)\\nef", 0, 19)]
+    ['ab (2 dc)', '\\ncd (3)\\nef']
+    """
+    begin = start
+    at = text.find(")\n", start, end)
+    while at != -1:
+        if at > begin and "A" <= text[at - 1] <= "z" and text[at - 1].isalpha():
+            yield begin, at + 1
+            begin = at + 1
+        at = text.find(")\n", at + 1, end)
+    yield begin, end
+
+
+def pieces(text: str) -> list[str]:
+    """The pieces of a text."""
+    return [text[a:b] for a, b in cuts(text, 0, len(text))]
+
+
+def remembered(count: Callable[[str], T]) -> Callable[[str], T]:
+    """What `count` finds in a piece, remembered by its words unless the piece is too long to keep."""
+    kept = lru_cache(maxsize=4096)(count)
+
+    _kept.append(kept.cache_clear)
+
+    def known(piece: str) -> T:
+        return kept(piece) if len(piece) <= LONGEST else count(piece)
+
+    return known
+
+
+_kept: list[Callable[[], None]] = []
+
+
+def forget() -> None:
+    """Forget what was found in pieces (for tests and measuring: an answer from memory must be the one read afresh)."""
+    for clear in _kept:
+        clear()
+
+
+__all__ = ["LONGEST", "cuts", "forget", "pieces", "remembered"]

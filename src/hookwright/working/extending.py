@@ -1,8 +1,8 @@
 """Stitches beyond the edge: chains of the row itself that are worked back along.
 
 "Ch 9, dc in 4th ch from hook, dc in each of next 5 ch, dc in each st across": the skipped chains are the row's start, the others hang under
-the new stitches and offer nothing more; no place of the row below is used. In the middle of a row ("ch 6, sc in 2nd ch from hook, dc in next
-4 ch, sl st in next sc") it is a leaf, a spike or a lock of hair.
+the new stitches and offer nothing more; no place of the row below is used. In the middle of a row ("ch 6, sc in 2nd ch from hook, dc in
+next 4 ch, sl st in next sc") it is a leaf, a spike or a lock of hair.
 """
 
 from __future__ import annotations

@@ -111,7 +111,7 @@ def test_slip_stitches_travel_to_a_place(words: str) -> None:
 
 @pytest.mark.parametrize(
     "words",
-    ["sl st in corresponding loop on First Motif", "sl st in a loop of previous motif", "sl st in next loop of 1st Motif", "sl st in facing loop on adjoining motif"],
+    ["sl st in corresponding loop on First Motif", "sl st in a loop of previous motif", "sl st in next loop of 1st Motif", "sl st in facing loop on adjoining motif"],  # noqa: E501
 )  # fmt: skip
 def test_a_loop_of_another_motif_is_no_place_of_this_one(words: str) -> None:
     assert said(f"ch 2, {words}, ch 2, 3 dc in next sp of this motif") == "ch2, sl st@marked piece, ch2, 3dc@next sp"

@@ -7,7 +7,10 @@ import pytest
 from hookwright.reading import read
 from hookwright.working import work
 
-ROWS = "\n\nCh 12.\nRow 1: Dc in 4th ch from hook and in each ch across. (10 dc)\nRow 2: Ch 3, turn, dc in next st and in each st across. (10 dc)\n"
+ROWS = (
+    "\n\nCh 12.\nRow 1: Dc in 4th ch from hook and in each ch across. (10 dc)\n"
+    "Row 2: Ch 3, turn, dc in next st and in each st across. (10 dc)\n"
+)
 ROUNDS = "\n\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
 BEFORE = (
     "Materials\n- Worsted weight yarn, about 100 yards\n- 5 mm hook\n- Stitch marker",

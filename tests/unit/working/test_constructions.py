@@ -155,7 +155,7 @@ def test_places_named_by_counting_their_kind_and_by_the_chain_of_a_loop() -> Non
         "Rnd 2: Ch 1, *sc in next 2 sc, (hdc, dc, hdc) in next sc; rep from * around, join. (20 sts)\n"
         "Rnd 3: *Sc in 2nd sc, ch 9, sc in same sc, ch 4, sc in next dc, ch 4; rep from * around, sl st to beg sc: 4 ch-9 lps.\n"
         "Rnd 4: Sl st in 4 chs of the ch-9, *ch 3, hdc in 5th ch of the ch-9, ch 3, sc in 5th ch, ch 4, sc in next ch-4 sp, ch 3, sc in "
-        "next ch-4 sp, ch 4, sc in 5th ch of next ch-9; rep from * 2 times more, ch 3, hdc in 5th ch of the ch-9, ch 3, sc in 5th ch, ch 4, "
-        "sc in next ch-4 sp, ch 3, sc in next ch-4 sp, ch 4; join.\n"
+        "next ch-4 sp, ch 4, sc in 5th ch of next ch-9; rep from * 2 times more, ch 3, hdc in 5th ch of the ch-9, ch 3, sc in 5th ch, "
+        "ch 4, sc in next ch-4 sp, ch 3, sc in next ch-4 sp, ch 4; join.\n"
     )
     assert fabric.parts[0].rows[-1].counted.by_kind["hdc"] == 4

@@ -98,7 +98,8 @@ BEGINS = re.compile(
     r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b)"
 )
 COUNTS = re.compile(
-    r"(?i)(?:starting |beginning |turning )?ch(?:ain)?s?[\s-]?\d?[^.;:\n()]{0,50}?\s(?:counts?|counted|(?:does|do|will|is|are)(?:\s?n['’o]t)?\s+count|stands?)\b"
+    r"(?i)(?:starting |beginning |turning )?ch(?:ain)?s?[\s-]?\d?[^.;:\n()]{0,50}?\s"
+    r"(?:counts?|counted|(?:does|do|will|is|are)(?:\s?n['’o]t)?\s+count|stands?)\b"
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(

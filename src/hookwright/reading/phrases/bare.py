@@ -1,4 +1,4 @@
-"""Shorthand of toys in rounds: a number alone is so many plain stitches ("(3, inc) x 6"), and a repeat may stand in a bracket of its own."""
+"""Shorthand of toys in rounds: a number alone is so many plain stitches ("(3, inc) x 6"), and a repeat may stand in a bracket."""
 
 from __future__ import annotations
 

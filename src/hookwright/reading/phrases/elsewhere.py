@@ -1,4 +1,4 @@
-"""A group told once for several places: "(2 dc, ch 2, 2 dc) in same sp and in each ch-2 sp around", "shell in next sc and in each sc across"."""
+"""A group told once for several places: "(2 dc, ch 2, 2 dc) in same sp and in each ch-2 sp around"."""
 
 from __future__ import annotations
 

@@ -28,7 +28,7 @@ def film(payload: Payload, tell: Tell) -> dict[str, Any]:
 
 
 def heard(payload: Payload, tell: Tell) -> dict[str, Any]:
-    """What the captions say against what is written, in the order of the film. Raises `Refusal` with one sentence for unreadable captions."""
+    """What the captions say against what is written, in the order of the film. Raises `Refusal` for captions that cannot be read."""
     fabric = fabric_of(payload)
     words = str(payload.get("captions", ""))
     if len(words) > LONGEST_CAPTIONS:
@@ -41,8 +41,9 @@ def heard(payload: Payload, tell: Tell) -> dict[str, Any]:
     ordered = sorted(found, key=lambda one: (one.doubtful, one.at is None, one.at or 0.0))
     return {
         "heard": [
-            {"at": "" if one.at is None else clock(one.at)[:8], "kind": one.kind, "row": one.row, "message": one.message, "words": one.words,
-             "sure": round(one.sure, 2), "doubtful": one.doubtful}
+            {
+                **asdict(one), "at": "" if one.at is None else clock(one.at)[:8], "sure": round(one.sure, 2), "doubtful": one.doubtful,
+            }  # fmt: skip
             for one in ordered[:MOST_HEARD]
         ],
         "more": max(0, len(ordered) - MOST_HEARD),

@@ -49,18 +49,18 @@ NOUN_FIRST = re.compile(
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?<![A-Za-z0-9-]){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?<![A-Za-z0-9-]){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})",
     re.IGNORECASE,
 )
 BARE = re.compile(
     r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?-\s?\d{1,3})?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
 )
 NEXT_ROW = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,3}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,3}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",
     re.IGNORECASE,
 )
 FOUNDATION = re.compile(
@@ -138,7 +138,7 @@ def numbers(text: str) -> tuple[int, ...]:
     found: list[int] = []
     through = False
     for match in re.finditer(
-        rf"(?P<n>{_ORD}|\d{{1,4}}|\b(?:{'|'.join(WORDS)})\b)|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",  # noqa: E501
+        rf"(?P<n>{_ORD}|\d{{1,4}}|\b(?:{'|'.join(WORDS)})\b)|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",
         text,
         re.IGNORECASE,
     ):

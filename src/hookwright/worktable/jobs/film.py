@@ -43,9 +43,9 @@ def heard(payload: Payload, tell: Tell) -> dict[str, Any]:
         "heard": [
             {
                 **asdict(one), "at": "" if one.at is None else clock(one.at)[:8], "sure": round(one.sure, 2), "doubtful": one.doubtful,
-            }  # fmt: skip
+            }
             for one in ordered[:MOST_HEARD]
         ],
         "more": max(0, len(ordered) - MOST_HEARD),
         "remarks": list(captions.remarks),
-    }  # fmt: skip
+    }

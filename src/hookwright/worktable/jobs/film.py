@@ -42,7 +42,10 @@ def heard(payload: Payload, tell: Tell) -> dict[str, Any]:
     return {
         "heard": [
             {
-                **asdict(one), "at": "" if one.at is None else clock(one.at)[:8], "sure": round(one.sure, 2), "doubtful": one.doubtful,
+                **asdict(one),
+                "at": "" if one.at is None else clock(one.at)[:8],
+                "sure": round(one.sure, 2),
+                "doubtful": one.doubtful,
             }
             for one in ordered[:MOST_HEARD]
         ],

@@ -61,6 +61,8 @@ class Hand(Spiralling):
         slipped = self.basket.role.count(Role.TRAVEL)
         if self.skips and self.skips - slipped <= left <= self.skips and not self.gap and self.context.in_round and self._ends_in_chain():
             return 0  # the chain that closes the round lies over as many places as those before it
+        if self.extra_offered and left <= self.single_ends:
+            left = 0
         if self.offer.around and left <= self.by_name:
             left = 0  # the round ends among stitches such as its units pass over on the way to the next
         return left + self.gap

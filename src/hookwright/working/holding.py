@@ -53,6 +53,8 @@ class Holding(ABC):
         self.stood = False
         self.travelled: Spot | None = None
         self.extra_offered = 0
+        self.single_ends = 0
+        """Ends of a chain worked on both sides in which one stitch stands: the far side may take them in or leave them."""
         self.skips = 0
         """How many places the last skip that was told passes over."""
         self.first_taken: Spot | None = None

@@ -266,7 +266,9 @@ class Making(Extending):
         first = self._first_entered()
         assert self.offer.stitches is not None
         self.extra_offered = self.offer.n
-        end = self.pos if self._entered_once(self.pos - 1) else self.pos - 1  # an end turned round is shared by both sides
+        ends = (self._entered_once(self.pos - 1), self._entered_once(first))
+        end = self.pos if ends[0] else self.pos - 1  # an end turned round is shared by both sides
+        self.single_ends = sum(ends)
         under = list(self.offer.at[first : max(end, first)])[::-1]
         self.offer = Offer(
             stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,

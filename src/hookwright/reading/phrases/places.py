@@ -12,7 +12,7 @@ from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
 from .old_books import counted_chain
 from .spots import CLOSE, ONE, Spot, as_loop, moved
-from .tails import of_what, row_name, tail
+from .tails import of_the_chain, of_what, row_name, tail
 
 EXAMPLES = (
     ("sc in next 3 sts", "sc×3"),
@@ -144,10 +144,11 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "opp":
         c.i += 1
         told = _how_many_under(c)
-        if str(c.t[c.i - 1].val).endswith(" of"):
-            c.drop("the", "foundation", "beg")
-            noun(c, chains=True)
-        of_what(c, {})
+        if not of_the_chain(c):
+            if str(c.t[c.i - 1].val).endswith(" of"):
+                c.drop("the", "foundation", "beg")
+                noun(c, chains=True)
+            of_what(c, {})
         found = Spot(Place(where="under", what="ch"), told or "rest", told=told is not None)
     elif kind == "end" and c.look().kind in ("noun", "st", "ch") and not (c.look().kind == "noun" and c.look(2).kind == "of"):
         c.i += 1

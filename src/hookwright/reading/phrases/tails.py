@@ -110,9 +110,10 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         c.drop("the")
         of_whole = str(c.t[c.i].val).endswith(" of")
         c.i += 1
-        c.drop("the", "foundation", "beg") if of_whole else None
-        if not (of_whole and noun(c, chains=True) is not None):
-            of_what(c, {})
+        if not of_the_chain(c):
+            c.drop("the", "foundation", "beg") if of_whole else None
+            if not (of_whole and noun(c, chains=True) is not None):
+                of_what(c, {})
         at["where"], at["what"] = "under", "ch"
         return True
     if kind in ("of", "in", "on", "from"):
@@ -189,6 +190,19 @@ def _middle_of_pair(c: Cursor, at: dict[str, object]) -> bool:
             c.told["pair"] = many
             return True
     c.i = start
+    return False
+
+
+def of_the_chain(c: Cursor) -> bool:
+    """ "(of) the foundation chain" after "the other side"; a count that follows ("— 24 sc") is none of its length."""
+    begin = c.i
+    c.take("of")
+    while c.kind in ("the", "beg", "base", "idle") or c.t[c.i].val in ("foundation", "starting", "original", "beginning"):
+        c.i += 1
+    if c.kind == "ch" and (c.look().kind != "n" or c.look().gap):
+        c.i += 1
+        return True
+    c.i = begin
     return False
 
 

@@ -37,7 +37,7 @@ class Making(Extending):
         self._bound(each * max(places, 1))
         takes = max(step.closes, closes(kind))
         where = step.at.where
-        if where == "from_hook" and self._turns_back(step):
+        if where == "from_hook" and self._turns_back(step) and not self._extends(step):
             self._back_along(kind, each, step)
             return None
         if self.own and where == "next" and step.at.what == "ch":

@@ -112,7 +112,8 @@ class PartReader:
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
         self.all.ids += -(-reading.nodes // ROOM) * ROOM
         self.all.troubles += troubles
-        self._unread(steps)
+        if reading.unread:
+            self._unread(steps)
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
         self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:

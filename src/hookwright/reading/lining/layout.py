@@ -341,7 +341,7 @@ class Layer:
         first = True
         body = self.text
         found = row_breaks(body, start, end, shaping=label is None or label.kind == "next")
-        for at, after in (match.span() for match in found):
+        for at, after in found:
             if not body[place:at].strip(" .,;*_="):
                 continue
             if body[at] in ")]" and not _closed(body, start, at):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ..pieces import remembered
+
 from .onward import ONWARD
 
 REPEAT = re.compile(
@@ -47,8 +49,25 @@ NOT_A_PIECE = re.compile(
 """Headings inside a piece: what follows goes on with the same piece."""
 
 
-def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[re.Match[str]]:
-    """Where, in a row's own text, sentences begin that are rows of their own, in order; `shaping`: also "Dec 1 st …"."""
-    forms = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, *((SHAPING,) if shaping else ()))
-    found = {match.end(): match for form in forms for match in form.finditer(text, start, end)}
-    return [found[at] for at in sorted(found)]
+def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[int, int]]:
+    """Where, in a row's own text, sentences begin that are rows of their own, in order: (the stop before it, its first word), as places in
+    `text`; `shaping`: also "Dec 1 st …"."""
+    return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
+
+
+_FORMS = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD)
+
+
+def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:
+    found = {match.end(): match.span() for form in forms for match in form.finditer(words)}
+    return tuple(found[at] for at in sorted(found))
+
+
+@remembered
+def _breaks(words: str) -> tuple[tuple[int, int], ...]:
+    return _found(words, _FORMS)
+
+
+@remembered
+def _shaping_breaks(words: str) -> tuple[tuple[int, int], ...]:
+    return _found(words, (*_FORMS, SHAPING))

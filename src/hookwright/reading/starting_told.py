@@ -64,11 +64,7 @@ def holding_on(text: str, steps: Iterable[Step]) -> dict[int, Rule]:
     told = [step for step in steps if isinstance(step, Chain) and step.counts is not None]
     if not told or not _HOLDS_ON.search(text):
         return {}
-    return {
-        step.number.values[0] or 0: Rule(step.counts, step.stands_for)
-        for step in told
-        if not step.foundation and not step.number.many
-    }
+    return {step.number.values[0] or 0: Rule(step.counts, step.stands_for) for step in told if not step.foundation and not step.number.many}
 
 
 def _rule(match: re.Match[str], terms: Terms) -> Rule | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from ..pieces import remembered
-
 from .onward import ONWARD
 
 REPEAT = re.compile(

@@ -61,10 +61,12 @@ _HOLDS_ON = re.compile(r"(?i)\b(?:here and throughout|now and throughout|through
 
 def holding_on(text: str, steps: Iterable[Step]) -> dict[int, Rule]:
     """The rule that a row tells for all rows after it ("ch 3 (counts as first dc here and throughout)")."""
-    told = [step for step in steps if isinstance(step, Chain) and step.counts is not None]
+    told = [(step, step.counts) for step in steps if isinstance(step, Chain) and step.counts is not None]
     if not told or not _HOLDS_ON.search(text):
         return {}
-    return {step.number.values[0] or 0: Rule(step.counts, step.stands_for) for step in told if not step.foundation and not step.number.many}
+    return {
+        step.number.values[0] or 0: Rule(counts, step.stands_for) for step, counts in told if not step.foundation and not step.number.many
+    }
 
 
 def _rule(match: re.Match[str], terms: Terms) -> Rule | None:

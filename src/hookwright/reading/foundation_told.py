@@ -1,4 +1,4 @@
-"""The foundation told in the prose above the rows: "Make a chain of 792 stitches per yard, or 33 for each pattern."."""
+"""The foundation told in the prose above the rows: "Chain 40 stitches for every hand of length, or 9 to a scallop."."""
 
 from __future__ import annotations
 

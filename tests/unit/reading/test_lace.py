@@ -119,7 +119,7 @@ def test_a_loop_of_another_motif_is_no_place_of_this_one(words: str) -> None:
 
 def test_where_stitches_are_is_told_after_them() -> None:
     reading = read_row(
-        plain("4 chain, miss 7, 2 plain; the 2 plain are in the middle of the 6 chain in the 5th round."),
+        plain("4 chain, miss 7, 3 plain; the 3 plain are in the middle of the 6 chain in the 5th round."),
         Context(terms="UK", old=True),
         Lexicon(),
     )

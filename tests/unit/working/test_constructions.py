@@ -97,9 +97,9 @@ TILES = (
 )
 NAMED = (
     "Row 1: Ch 6, dc in 4th ch from hook, dc in next 2 ch. Beginning shell (1 shell)\n"
-    "Row 2: Ch 6, dc in 4th ch from hook, dc in next 2 ch: beginning shell; turn, (slip st, ch 3, 3 dc) all in its ch-3 sp, shell made.\n"
-    "Row 3: Beginning shell, turn, *shell; repeat from * across. (3 shells)\nRow 4: As Row 3, one shell more.\n"
-    "Row 5: Ch 1, turn, slip st in first 3 dc, *slip st in ch-3 sp, shell, repeat from * across, slip st in last shell. (3 shells)\n"
+    "Row 2: Ch 6, dc in 4th ch from hook, dc in next 2 ch: beginning shell; turn, (sl st, ch 3, 3 dc) in next ch-3 sp, shell made.\n"
+    "Row 3: Turn, beginning shell, *1 shell; rep from * to end. (3 shells)\nRow 4: As Row 3, one shell more.\n"
+    "Row 5: Turn, sl st in first 3 dc, *sl st in ch-3 sp, 1 shell; rep from * to end, sl st in last shell. (3 shells)\n"
     "Row 6: As Row 5, one shell less.\n"
 )
 

@@ -1,4 +1,4 @@
-"""A group told where it is first made: "1 popcorn as follows: 5 dc in next dc, drop st from hook, …", "make a shell thus: …"."""
+"""A group told where it is first made: "1 popcorn as follows: 4 dc in next st, take out hook, …", "make a shell thus: …"."""
 
 from __future__ import annotations
 

@@ -154,7 +154,7 @@ def _how_often(c: Cursor) -> Times | None:
     again = bool(c.take("rep"))
     c.take("the")
     if again and c.ctx.old and c.kind in (".", ""):
-        c.i = begin  # "(3 chain, miss 2, 1 plain 5 times); repeat.": all of the row
+        c.i = begin  # "(4 chain, miss 3, 1 plain 6 times); repeat.": all of the row
         return None
     if again and c.kind in ("from", "*", "row", "rnd", "o", "last"):
         c.i = begin
@@ -283,7 +283,7 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
 
 
 def skipped_sentence(c: Cursor) -> list[Step] | None:
-    """ "The ch-4 that is left, here and at each round start, is a dc + ch-1.": what the chains passed over count as."""
+    """ "The ch-5 passed over, at every beginning, is a dc + ch-2.": what the chains passed over count as."""
     from .chains import _stands
 
     start = c.i
@@ -356,7 +356,7 @@ def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
 
 
 def _defines(c: Cursor, start: int, close: int) -> bool:
-    """ "(to dec: pull up a loop in each of 2 sts …)", "(puff: yo …)", "(sdc: …)"."""
+    """ "(to dec: draw a loop through each of 2 sts …)", "(puff: yo …)", "(sdc: …)"."""
     inner = c.t[start + 1 : close]
     for k, t in enumerate(inner[:5]):
         if t.kind in (":", "=") and k >= 1 and inner[k - 1].kind in ("dec", "inc", "grp", "st", "w", "noun", "tog"):

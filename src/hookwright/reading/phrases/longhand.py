@@ -11,8 +11,8 @@ from .shapes import make
 from .spots import Spot
 
 EXAMPLES = (
-    ("pull up a loop in each of next 2 sts, yo and draw through all loops on hook", "sc2tog"),
-    ("holding back on hook the last loop of each tr, make 2 tr in ring, yo and draw through all loops on hook", "cl@ring ring"),
+    ("pull up a loop in each of next 3 sts, yo and draw through all loops on hook", "sc3tog"),
+    ("holding back on hook last loop of each dc, make 3 dc in ring, yo and draw through all loops", "cl@ring ring"),
     ("yo, insert hook in next st, yo, pull up a loop, yo, draw through all loops on hook", "hdc"),
 )
 
@@ -159,7 +159,7 @@ def _place_ahead(c: Cursor) -> Spot | None:
 
 
 def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
-    """ "holding back the last loop of each tr, make 2 tr in ring, yo, draw through all": a cluster, or stitches together."""
+    """ "holding back last loop of each dc, make 3 dc in ring, yo, draw through all": a cluster, or stitches together."""
     if c.kind not in ("w", "leave") or c.t[c.i].val not in _HOLDING:
         return None
     from .stitches import stitch
@@ -189,7 +189,7 @@ def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
 
 
 def _with_start(c: Cursor) -> None:
-    """ "Ch 4, holding back the last loop of each tr, make 2 tr in ring, …": the chain is the cluster's first stitch, and none by itself."""
+    """ "Ch 4, holding back last loop of each dc, make 3 dc in ring, …": the chain is the cluster's first stitch, and none by itself."""
     chain = c.out[-1] if c.out else None
     before = c.out[:-1]
     opens = all(isinstance(s, (Aside, Colour, Ring, Join)) or (isinstance(s, Chain) and s.foundation) or _slips(s) for s in before)

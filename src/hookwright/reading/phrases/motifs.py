@@ -6,7 +6,7 @@ from ...pattern import Refer, Sized, Step
 from .cursor import Cursor
 
 EXAMPLES = (
-    ("ch 2, sl st in corresponding loop on First Motif, ch 2", "ch2, sl st@marked piece, ch2"),
+    ("ch 3, sl st in corresponding loop of previous motif, ch 3", "ch3, sl st@marked piece, ch3"),
     ("ch 1, sl st in next lp of 1st Motif, ch 1, 3 dc in next lp of 2d Motif", "ch1, sl st@marked piece, ch1, 3dc@next sp"),
 )
 
@@ -48,7 +48,7 @@ def first_piece(c: Cursor) -> str | None:
 
 
 def finish(c: Cursor) -> list[Step] | None:
-    """ "Complete rnd as for First Motif (no more joinings)", "finish round same as 1st block": the rest of that piece's round."""
+    """ "Finish round same as 1st block", "complete the round as in the first motif": the rest of that piece's round."""
     start = c.i
     if c.t[c.i].val not in ("complete", "finish") and c.kind != "cont":
         return None
@@ -73,7 +73,7 @@ def finish(c: Cursor) -> list[Step] | None:
 
 
 def as_motif(c: Cursor) -> list[Step] | None:
-    """ "Work as for First Motif until 2 rnds are completed", "work same as 1st Motif thru 4th rnd": its first rows again."""
+    """ "Work same as 1st Motif thru 4th rnd", "make as the first motif until 3 rounds are done": its first rows again."""
     start = c.i
     if c.kind not in ("work", "same", "as"):
         return None

@@ -9,7 +9,7 @@ from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Skip, Step, Times
 from .cursor import Cursor
 
 EXAMPLES = (
-    ("3 chain, miss 3, 1 plain in the 3 chain", "ch3, skip3, sc@next ch-3 sp"),
+    ("4 chain, miss 4, 1 plain in the 4 chain", "ch4, skip4, sc@next ch-4 sp"),
     ("5 plain, and miss 1 in the 5 chain", "sc×5@next ch-5 sp, skip"),
     ("Single open crochet, with thread No. 40", "[dc, ch1, skip]×rest"),
 )

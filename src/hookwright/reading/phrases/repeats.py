@@ -305,7 +305,7 @@ def _whole(c: Cursor, frame: Frame) -> Mark:
 
 
 def _is_unit(c: Cursor, frame: Frame) -> bool:
-    """The row's first step is a chain that belongs to the unit (old books: "3 chain, miss 2, 1 plain: repeat")."""
+    """The row's first step is a chain that belongs to the unit (old books: "4 chain, miss 3, 1 plain: repeat")."""
     first = frame.out[0]
     follows = len(frame.out) > 1 and (c.ctx.old or type(frame.out[1]).__name__ == "Skip")
     return isinstance(first, Chain) and not first.foundation and follows
@@ -461,7 +461,7 @@ def between(c: Cursor) -> list[Step] | None:
 
 
 def _times_in_place(c: Cursor, start: int, frame: Frame, got: Times) -> list[Step] | None:
-    """ "5 chain, and 1 treble 7 times in the 7 chain": all of it in one place."""
+    """ "4 chain, and 1 treble 6 times in the 8 chain": all of it in one place."""
     found = spot(c)
     if found is None or len(c.frames) < 2:
         c.i = start

@@ -153,7 +153,7 @@ def _in_colour(c: Cursor) -> list[Step]:
 
 
 def _with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
-    """ "7 dc in ring with ch 3 between each dc", "2 dc with ch 1 between in next st": chains stand between the stitches."""
+    """ "9 tr in ring with ch 2 between each tr", "2 dc with ch 1 between in next st": chains stand between the stitches."""
     begin = c.i
     c.take(",")
     if c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving")):

@@ -279,7 +279,7 @@ def _has_place(step: Step) -> bool:
 
 
 def worked_in(c: Cursor) -> list[Step] | None:
-    """ "these 8 stitches are worked in the 5 chain", "the 2 plain are in the middle of the 8 chain": the place, told afterwards."""
+    """ "these 6 stitches are made in the 4 chain", "the 3 plain stand in the middle of the 7 chain": the place, told afterwards."""
     start = c.i
     c.i += 1
     if not (c.kind == "n" and c.look().kind in ("st", "noun")):
@@ -318,7 +318,7 @@ def _amount(step: Make) -> int:
 
 
 def _placed_later(c: Cursor) -> bool:
-    """After the bracket here comes a place of its own ("(3 tr, ch 2, 2 tr) ch 1, in corner sp")."""
+    """After the bracket here comes a place of its own ("(2 tr, ch 3, 2 tr) ch 2, in corner sp")."""
     k = c.close.get(c.i, c.i) + 1
     while c.t[k].kind in ("ch", "n", ",", "-", "all"):
         k += 1
@@ -326,7 +326,7 @@ def _placed_later(c: Cursor) -> bool:
 
 
 def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
-    """A place told after a comma ("3 tr, ch 1, in next ch-sp", "(3 tr, ch 2, 2 tr) ch 1, in the corner sp"): of what stands before."""
+    """A place told after a comma ("2 tr, ch 1, in next ch-sp", "(2 tr, ch 3, 2 tr) ch 2, in the corner sp"): of what stands before."""
     if (
         not (c.kind in (",", ";", ".", "", ")", "*") or (c.kind == "n" and c.look().kind == "times"))
         or start == 0

@@ -94,7 +94,7 @@ def edge_run(c: Cursor) -> list[Step] | None:
 
 
 def facing(c: Cursor) -> list[Step] | None:
-    """ "With right side facing", "with wrong side of last long row toward you": how the work is held."""
+    """ "With right side facing", "with wrong side toward you": how the work is held."""
     start = c.i
     if not c.take("with", "from", "on", "having", "in"):
         return None

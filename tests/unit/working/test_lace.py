@@ -181,7 +181,7 @@ def test_a_motif_joined_as_it_is_made_is_finished_as_the_first(finish: str) -> N
         "FIRST MOTIF: Ch 6, join with sl st to form ring. 1st rnd: Ch 1, 12 sc in ring, join. 2nd rnd: Ch 1, sc in same sc, * ch 7, skip 1 sc, "  # noqa: E501
         "sc in next sc. Repeat from * 4 times, ch 7, join with sl st in first sc. 3rd rnd: * In next ch-7 loop make 4 sc, ch 3 and 4 sc. "
         "Repeat from * around. Join and break off.\n\n"
-        "SECOND MOTIF: Work same as First Motif until 2 rnds are done. 3rd rnd: 4 sc in next ch-7 loop, ch 1, sl st in corresponding loop "  # noqa: E501
+        "SECOND MOTIF: Work same as First Motif until 2 rnds are done. 3rd rnd: 4 sc in next ch-7 loop, ch 1, sl st in corresponding loop "
         f"on First Motif, ch 1, 4 sc in same loop on Second Motif, 4 sc in next ch-7 loop, ch 1, sl st in next loop on First Motif, ch 1. {finish}\n"  # noqa: E501
     )
     first, second = (part.rows[-1] for part in fabric.parts)

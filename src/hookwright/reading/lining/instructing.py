@@ -25,7 +25,7 @@ _PIECES = re.compile(r"(?i)\b(?:necessary|required)\s(?:number|amount)|\bsew\b|\
 
 
 def refers_to_a_piece(text: str) -> bool:
-    """Whether the first sentence tells a piece by another: "Work like the back as far as the armhole", "In green, first 2 rounds same as leaf".
+    """Whether the first sentence tells a piece by another: "Work like the back to the armhole", "In green, 2 rounds same as leaf".
 
     >>> refers_to_a_piece("With Red, work first 4 rounds same as Head. Fasten off."), refers_to_a_piece("Block as for any fine work.")
     (True, False)

@@ -90,15 +90,24 @@ class Window:
         elif do == "ask":
             self._tasks[message["id"]] = asyncio.create_task(self._ask(message))
         elif do == "cancel":
-            task = self._tasks.get(message["id"])
-            if task:
-                task.cancel()
+            await self._cancel(message["id"])
         elif do == "settle" and self.document and message["choice"] in ("mine", "theirs", "both"):
             await self._settle(message)
         elif do == "close" and self.document:
             document, self.document = self.document, None
             await self.desk.put_back(document)
             await self.push({"id": message.get("id"), "answer": True})
+
+    async def _cancel(self, number: Any) -> None:
+        """End one question. A task cancelled before its first step never runs, and so could not answer for itself."""
+        task = self._tasks.get(number)
+        if task is None:
+            return
+        task.cancel()
+        await asyncio.wait({task})
+        if task.cancelled():
+            self._tasks.pop(number, None)
+            await self.push({"id": number, "stale": True, "cancelled": True})
 
     async def _settle(self, message: dict[str, Any]) -> None:
         assert self.document

@@ -71,7 +71,9 @@ class PartReader:
         """The foundation chain, where only the prose above the first row tells it."""
         rows = self.draft.rows
         first = rows[0].label if rows else None
-        if first is None or first.numbers[:1] != ((1,),) or not self.context.old:
+        if first is None or first.numbers[:1] != ((1,),):
+            return
+        if not self.context.old and not _WANTS_CHAIN.match(self.all.text, rows[0].start, rows[0].end):
             return
         told = foundation_told(self.all.text, self.draft.start, first.start)
         if told is None:
@@ -276,6 +278,12 @@ def _labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
         for row in rows
         if row.label_span.start in by_start and row.label_span.end > row.label_span.start
     ]
+
+
+_WANTS_CHAIN = re.compile(
+    r"(?i)(?!\s*(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make|magic|mr\b|work\s\d+\sch))[^\n]{0,90}?\b(?:from\s(?:the\s|your\s)?hook|(?:each|every|next|rem\w*)\sch)\b"
+)
+"""A first row that stands on a chain told elsewhere."""
 
 
 def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:

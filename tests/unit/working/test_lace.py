@@ -21,8 +21,8 @@ PINEAPPLE = (
     "Row 1: Ch 23, 2 dc in 4th ch from hook, ch 2, 3 dc in next ch, ch 3, skip 7 ch, 3 dc in next ch, ch 2, 3 dc in next ch (shell), ch 3, "
     "skip 7 ch, 3 dc in next ch, ch 2, 3 dc in next ch, ch 4, turn.\n"
     "Row 2: Shell in shell, ch 3, 7 tr in next shell, ch 3, shell in shell, ch 4, turn.\n"
-    "Row 3: Shell in shell, ch 3, sc between first 2 tr, * ch 4, sc between next 2 tr, repeat from * 4 times, ch 3, shell in shell, "
-    "ch 4, turn.\n"
+    "Row 3: Shell in shell, ch 3, sc between first 2 tr, * ch 4, sc between next 2 tr, rep from * another 4 times, ch 3, shell in "
+    "shell, ch 4, turn.\n"
 )
 
 
@@ -37,7 +37,7 @@ def test_a_shell_over_two_stitches_is_a_shell() -> None:
 @pytest.mark.parametrize(
     "row",
     [
-        "Shell in shell, ch 3, sc in first loop of pineapple, * ch 4, sc in next loop, repeat from * 3 times, ch 3, shell in shell.",
+        "Shell on shell, ch 2, sc in the first loop of pineapple, * ch 4, sc in the next loop, rep from * 3 times, ch 2, shell on shell.",
         "Shell in shell, ch 3, s c in 1st ch-4 loop of the pineapple, (ch 4, s c in next ch-4 loop) 4 times, ch 3, shell in next shell.",
         "Shell over shell, ch 3, sc in 1st sp of same pineapple, * ch 4, sc in next sp, rep from * 3 times, ch 3, shell over shell.",
         "Shell in next shell, ch 3, sc in first arch of pineapple, * ch 4, sc in next arch, rep from * 3 more times, ch 3, shell in last shell.",  # noqa: E501
@@ -52,18 +52,18 @@ def test_the_first_loop_of_a_pineapple_is_its_own(row: str) -> None:
 def test_the_loop_that_is_left_is_one() -> None:
     pattern = PINEAPPLE + "".join(
         f"Row {4 + k}: Shell in shell, ch 3, sc in 1st loop of pineapple, {told}ch 3, shell in shell, ch 4, turn.\n"
-        for k, told in enumerate(("* ch 4, sc in next loop, repeat from * 3 times, ", "(ch 4, sc in next loop) 3 times, ",
+        for k, told in enumerate(("* ch 4, sc in the next loop, rep from * 3 times, ", "(ch 4, sc in next loop) 3 times, ",
                                   "(ch 4, sc in next loop) twice, ",
                                   "ch 4, sc in next loop, "))
     )  # fmt: skip
-    last = rows_of(pattern + "Row 8: Shell in shell, ch 3, sc in remaining loop of pineapple, ch 3, shell in shell, turn.\n")[-1]
+    last = rows_of(pattern + "Row 8: Shell in shell, ch 3, sc in the one remaining loop of pineapple, ch 3, shell in shell, turn.\n")[-1]
     assert (last.counted.by_kind["sc"], last.counted.by_kind["shell"]) == (1, 2)
 
 
 def test_work_even_in_pattern_is_the_lace_row_again() -> None:
     rows = rows_of(
         "Row 1: Ch 26, sc in 2nd ch from hook, * ch 3, skip 3 ch, sc in next ch; repeat from * across, ch 4, turn. (6 loops)\n"
-        "Row 2: * Sc in next ch-3 loop, ch 3, repeat from * 4 times, sc in last loop, ch 4, turn.\n"
+        "Row 2: * Sc in next loop, ch 3, rep from * another 4 times, sc in last loop, ch 4, turn.\n"
         "Work even in pattern for 3 inches.\n"
     )
     assert rows[-1].counted.by_kind["sc"] == 6

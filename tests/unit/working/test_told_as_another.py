@@ -48,7 +48,7 @@ def test_a_whole_piece_as_another_with_a_chain_of_its_own() -> None:
 
 VEST = (
     "BACK: Ch 31, s c in 2nd ch from hook and in each ch across; 30 s c. Ch 1, turn. 2nd ROW: S c in each s c, ch 1, turn. SHAPE ARMHOLES: "
-    "Sl st across first 4 sts, ch 1, s c in each s c to within last 4 sts, ch 1, turn. NEXT ROW: Dec 1 st at each end of row. Repeat last row "
+    "Sl st across first 4 sts, ch 1, s c across to within last 4 sts, ch 1, turn. NEXT ROW: Dec 1 st at both ends of row. Repeat last row "
     "once; 18 sts. NEXT ROW: S c in first 6 sts, ch 1, turn. NEXT ROW: Dec 1 st at beg of row, s c in each remaining st. Fasten off. "
 )
 
@@ -67,7 +67,8 @@ def test_the_second_side_is_worked_as_the_first(words: str) -> None:
 
 def test_what_stands_under_a_heading_is_followed_under_the_same_heading() -> None:
     text = (
-        VEST.split(" NEXT ROW: S c in first 6")[0] + "\n\nFRONT: Ch 31 and work same as back to underarm. SHAPE ARMHOLES: Same as back.\n"
+        VEST.split(" NEXT ROW: S c in first 6")[0]
+        + "\n\nFRONT: Ch 31 and work as for back as far as underarm. SHAPE ARMHOLES: As for back.\n"
     )
     made = totals(text, "FRONT")
     assert made[:2] == [30, 30]
@@ -101,7 +102,7 @@ HAT = "HAT: Ch 3, join. 1st RND: 8 s c in ring. 2nd RND: 2 s c in each s c. "
         "Continue increasing in same manner until there are 40 s c on round.",
         "Repeat last rnd having 1 more st between increases until there are 40 sts.",
         "Continue to inc in same way, allowing 1 st more between incs each rnd, for 3 rnds.",
-        "Repeat in this manner, increasing 1 st ahead each time, for 3 rounds.",
+        "Repeat in this manner, making the increase 1 st later each time, for 3 rounds.",
     ],
 )
 def test_a_round_that_grows(words: str) -> None:
@@ -119,7 +120,7 @@ def test_a_round_that_shrinks() -> None:
 def test_numbered_rounds_that_go_on_through_a_later_one() -> None:
     text = (
         "Ch 3, join.\nRound 1: 6 sc in ring.\nRound 2: * 1 sc in 1st st, 2 sc in next st. Repeat from * around.\n"
-        "Round 3: Repeat in this manner and increase 1 st ahead each time. Work through Round 5.\nRound 6: Sc in each sc.\n"
+        "Round 3: Repeat in this manner, increasing 1 st further on each time. Work through Round 5.\nRound 6: Sc in each sc.\n"
     )
     assert [row.number for row in rows(text, "")] == [1, 2, 3, 4, 5, 6]
 

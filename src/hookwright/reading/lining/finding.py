@@ -12,7 +12,7 @@ from .labels import Label
 from .lines_told import COUNTS
 
 _CANDIDATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}[.#]?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|"
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|for\s(?:rows|rounds|rnds)|"
     r"ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic ring|"
     r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
     r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
@@ -210,6 +210,9 @@ class Finder:
         counts = bool(COUNTS.match(text, match.start("label"), end)) if match else False
         if match and self._may_open(start, True) and not counts and not self._heads(match):
             return self._named(match, "Foundation", "foundation")
+        match = L.FOR_ROWS.match(text, start, end)
+        if match and self._line_start(start):
+            return self._make(match, match["noun"])
         match = L.NEXT_ROW.match(text, start, end)
         if match and self._may_open(start, True):
             return self._next(match)
@@ -250,7 +253,7 @@ class Finder:
         first = int(re.match(r"\d+", match["nums"])[0])  # type: ignore[index]
         last = self.found[-1].numbers[0][-1] if self.found and self.found[-1].numbers and self.found[-1].numbers[0] else None
         rest = self.text[match.end() : match.end() + 90].split("\n")[0]
-        if not re.search(r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|mr|magic)\b", rest):
+        if not re.search(r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|chain|crochet|trebles?|stitch(?:es)?|mr|magic)\b", rest):
             return False
         if last is not None and first == last + 1:
             return True
@@ -277,6 +280,10 @@ class Finder:
                 return None
         elif not self._may_open(start, not loose or self._line_start(start) or tail.strip(" *_=").startswith(".")):
             return None
+        if tail.strip() in ("**", "__") and not match["pre"].strip():
+            return None  # a sign of the row's own, not the end of bold letters
+        if ("=" in match["pre"] or self._before(start).rstrip()[-1:] == "=") and not self._line_start(start):
+            return None  # "Rows 3-6: = Row 2."
         if tail.strip(" *_=").startswith("-") and after.isdigit() and not self._line_start(start):
             return None
         if (

@@ -38,14 +38,15 @@ _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|th
 _STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|s c|d c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round)\s|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
 _SIZED = r"(?:\s{0,2}\((?:\d{1,4}\s?-\s?\d{1,4}(?:,\s?\d{1,4}\s?-\s?\d{1,4}){0,10}|\d{1,4}(?:,\s?\d{1,4}){1,10})\))?"
-_NOTE = r"(?:\s{0,2}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{1,60}\)){0,2}"
+_SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
+_NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"
 _MARK = r"[*_=~#>]{0,3}"
-_END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s))[*_=~]{0,3}[-:]{0,2})"
+_END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
 
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}[.#]?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-])){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-])){_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -54,6 +55,10 @@ ORDINAL_FIRST = re.compile(
 )
 NUMBER_FIRST = re.compile(
     rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})",
+    re.IGNORECASE,
+)
+FOR_ROWS = re.compile(
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>for\s(?P<noun>{_NOUN})\s(?P<nums>{_NUMBERS})(?P<note>))(?P<tail>(?P<end>\s?[,:]))(?=\s{{0,2}}(?:rep|work|same))",
     re.IGNORECASE,
 )
 BARE = re.compile(

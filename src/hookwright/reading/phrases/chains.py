@@ -27,6 +27,8 @@ def chain(c: Cursor) -> list[Step] | None:
         c.take("more")
         c.take("-")
     if c.kind != "ch":
+        if told is not None and start == 0 and c.ctx.begins and c.kind in ("", ".") and not c.look().kind:
+            return [Chain(id=c.id(), span=c.span(start), number=told, foundation=True)]  # "Starting chain: 24."
         c.i = start
         return None
     c.i += 1
@@ -110,6 +112,10 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
             return replace(step, counts=True, stands_for=stood, span=c.span(start))
         c.i = begin
         return step
+    elif c.kind == "-" and c.look().kind in ("counts", "not"):
+        close = next((k for k in range(c.i + 1, min(c.i + 12, len(c.t))) if c.t[k].kind in ("-", ".", ";", "")), None)
+        close = close if close is not None and c.t[close].kind == "-" else None
+        c.i += 1
     elif c.kind == ",":
         if c.look().kind in ("counts", "not"):
             c.i += 1
@@ -150,6 +156,7 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
         "having",
         "then",
         "of",
+        "beg",
     ):
         kind = c.kind
         word = c.t[c.i].val
@@ -159,15 +166,17 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
         said = said or kind in ("counts", "=")
         c.i += 1
     stands = _stitches(c, end)
+    if stands and c.i < end and c.t[c.i].val in ("made", "worked", "complete", "completed"):
+        c.i += 1
     if not said and not (
-        close is not None and stands and c.i >= end and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the"))
+        close is not None and stands and c.i >= end and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the", "beg"))
     ):
         return None
     if close is None and not stands and not no and not said:
         return None
     if said and not stands and close is None and not no:
         return None
-    if close is not None and stands and not said and c.t[first].kind not in ("a", "o", "the", "as"):
+    if close is not None and stands and not said and c.t[first].kind not in ("a", "o", "the", "as", "beg"):
         return None
     return (not no, () if no else stands)
 

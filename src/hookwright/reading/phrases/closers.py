@@ -32,6 +32,10 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
         if cut is not None and last.cut is None:
             join = _join(last.last[cut:])
             return [*steps[:end], replace(last, last=last.last[:cut]), join, *steps[end + 1 :]]
+        slipped = last.last[-1]
+        if rounds and isinstance(slipped, Make) and slipped.stitch == "sl st" and slipped.at.where in ("first", "named"):
+            join = Join(id=slipped.id, span=slipped.span, to=slipped.at)
+            return [*steps[:end], replace(last, last=last.last[:-1]), join, *steps[end + 1 :]]
         return list(steps)
     cut = _closing_at(steps[: end + 1])
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Count, Sized, Step
+from ...pattern import Aside, Count, Make, Sized, Step
 from ...trade.kinds import FOUNDATION_STITCHES
 from .cursor import Cursor
 from .nouns import noun
@@ -158,7 +158,7 @@ def trailing(c: Cursor) -> list[Step] | None:
                 return got
             c.i = start
             return None
-    end = _sentence_end(c)
+    end = next((k for k in range(c.i, _sentence_end(c)) if c.t[k].kind == "foff"), _sentence_end(c))
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
         return None
@@ -172,7 +172,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     found = _list(c, end)
     if found is None or (
-        c.kind not in _END and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
+        c.kind not in _END | {"foff"} and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
         c.i = start
         return None
@@ -186,36 +186,54 @@ def trailing(c: Cursor) -> list[Step] | None:
     dash = c.t[start].kind == "-"
     if not strong and not dash and c.t[start].kind != ",":
         first = c.t[start]
-        if first.kind == "n" and plain_noun and not _used_up(c):
+        if first.kind == "n" and plain_noun and not _used_up(c, start):
             c.i = start
             return None
-    if c.t[start].kind == "," and not (_used_up(c) or not plain_noun):
+    if c.t[start].kind == "," and not (_used_up(c, start) or not plain_noun):
         c.i = start
         return None
-    if dash and c.t[start].val == "tight" and not _used_up(c):
+    if dash and c.t[start].val == "tight" and not _used_up(c, start):
         c.i = start
         return None
     _add(c, found, start)
     return []
 
 
-def _used_up(c: Cursor) -> bool:
+def _used_up(c: Cursor, start: int) -> bool:
     """The last step already goes to the end of the row."""
     if c.out and type(c.out[-1]).__name__ == "Join" and not c.out[-1].no:  # type: ignore[union-attr]
         return True
-    for step in reversed(c.out):
-        name = type(step).__name__
-        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff"):
+    own = start > 0 and c.t[start - 1].kind == "."
+    """Whether the count is a sentence of its own."""
+    if own and len(c.frames) == 1 and _ends_row(c) and any(token.kind in ("in", "each", "next") for token in c.t[:start]):
+        return True  # "…, sc in next 12 sts. 25 sc.": the row tells where each stitch goes, and these are told nowhere to go
+    for k in range(len(c.out) - 1, -1, -1):
+        step, name = c.out[k], type(c.out[k]).__name__
+        if name == "Turn" and any(type(one).__name__ in ("Make", "Together", "Repeat") for one in c.out[:k]):
+            return True  # what is worked after a turn is the next row's
+        if name == "Join" and not step.no:  # type: ignore[union-attr]
+            return True
+        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff") or _closes_round(step):
             continue
         if name == "Leave":
             return True
         if name == "Make" or name == "Together":
             whole = getattr(step, "places", None) == "rest" or getattr(step, "evenly", False)
-            return whole or step.at.where in ("last", "row_end")  # type: ignore[union-attr]
+            return whole or step.at.where in (("last", "row_end", "named") if own else ("last", "row_end"))  # type: ignore[union-attr]
         if name == "Repeat":
-            return step.times.kind in ("rest", "to_last") or c.t[c.i - 1].kind == "."  # type: ignore[union-attr]
+            return step.times.kind in ("rest", "to_last") or own  # type: ignore[union-attr]
         return name in ("Even", "Refer", "Shape")
     return False
+
+
+def _closes_round(step: Step) -> bool:
+    """A slip stitch into the round's beginning."""
+    return isinstance(step, Make) and step.stitch == "sl st" and step.at.where == "first"
+
+
+def _ends_row(c: Cursor) -> bool:
+    """Nothing but a full stop is left."""
+    return all(token.kind in (".", "", "total") for token in c.t[c.i :])
 
 
 def _sentence_end(c: Cursor) -> int:
@@ -473,7 +491,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
 
 
 _WHEN = frozenset(
-    ("at", "after", "in", "the", "end", "of", "row", "rnd", "n", "o", "last", "for", "by", "this", "when", "work", "complete")
+    ("at", "after", "in", "the", "end", "of", "row", "rnd", "around", "n", "o", "last", "for", "by", "this", "when", "work", "complete")
 )
 
 

@@ -18,7 +18,8 @@ EXAMPLES = (
     ("Repeat last round having 1 more st between increases until there are 36 sc", "as last 1 growing +1"),
 )
 
-_MANNER = frozenset(("manner", "way", "same-way", "fashion", "established", "before", "previously"))
+_MANNER = frozenset(("manner", "way", "same-way", "fashion", "established", "before", "previously", "thus"))
+_LATER = frozenset(("ahead", "later", "further", "farther"))
 _WORDS = frozenset(
     """to in the same as idle w before prev inc dec n noun st a work each row rnd o and patt even around""".split()  # noqa: SIM905
 )
@@ -79,7 +80,7 @@ def clause(c: Cursor) -> int | None:
                 told = c.t[c.i].val
             shrinks = shrinks or c.t[c.i].val in ("less", "fewer")
             between = between or c.kind in ("between", "before") or c.t[c.i].val in ("apart",)
-            ahead = ahead or c.t[c.i].val == "ahead"
+            ahead = ahead or c.t[c.i].val in _LATER
             loops = loops or c.kind in ("lp", "sp", "mesh") or c.t[c.i].val in FIGURES
             if c.kind in ("ch", "skip", "turn", "*"):
                 c.i = start

@@ -29,6 +29,12 @@ def limit_spot(c: Cursor, found: Spot) -> bool:
     return True
 
 
+def limit_spot_rest(c: Cursor, found: Spot) -> None:
+    """ "(sc next 2 sts tog) around": again and again, as far as is told."""
+    if limit_spot(c, found):
+        found.places, found.each = "rest", True
+
+
 def limit(c: Cursor) -> Sized[int] | None:
     """How far a run goes: 0 = to the end, n = up to the last n; None when nothing is said (cursor unmoved).
 
@@ -59,7 +65,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             after.kind in ("each", "next", "o", "same", "post")
             or (after.kind == "last" and kind == "around" and c.look(2).kind in ("n", "st", "noun"))
             or (after.kind in ("st", "skip", "tch") and kind == "around")
-            or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem"))
+            or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem") and not _count_last(c))
             or after.kind == "base"
         ):
             c.i = start
@@ -77,13 +83,22 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
     return None
 
 
+def _count_last(c: Cursor) -> bool:
+    """ "… rep from * around 24 sc.": what stands last is the row's count, not what is gone over."""
+    every = any(token.kind in ("each", "all") for token in c.t[max(0, c.i - 3) : c.i])
+    if not (c.t[c.i - 1].kind in ("*", "rep") or every):
+        return False
+    k = 3 + (c.look(3).kind == "total")
+    return c.look(k).kind in ("", ".")
+
+
 def _over_what(c: Cursor) -> None:
     """Pass over "(across) the row", "(around) the piece", "the ch", "entire row", "edge", "each side"."""
     start = c.i
     c.drop("the", "all", "whole", "idle", "rem")
     if c.kind == "w" and c.t[c.i].val in ("entire", "whole", "full"):
         c.i += 1
-    if c.kind in ("row", "rnd", "piece", "ch", "side", "ring", "top", "patt", "motif"):
+    if c.kind in ("row", "rnd", "piece", "ch", "side", "ring", "top", "patt", "motif") or c.t[c.i].val == "round":
         c.i += 1
         if c.kind == "of" and c.look().kind in ("ch", "row", "the"):
             c.i += 1
@@ -98,7 +113,7 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     c.i += 1
     within = False
     while c.kind in ("the", "in", "idle", "w") and (
-        c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have")
+        c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have", "are")
     ):
         within = True
         c.i += 1

@@ -155,6 +155,8 @@ def leave(c: Cursor) -> list[Step] | None:
 
 
 def _left_over(c: Cursor, start: int) -> bool:
+    if c.kind == "for" and c.look().val in ("now", "later"):
+        c.i += 2
     return any(c.t[k].kind in ("rem", "last") for k in range(start, c.i)) and c.kind in (",", ";", ".", "")
 
 

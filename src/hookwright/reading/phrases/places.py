@@ -361,10 +361,18 @@ def _numbered(c: Cursor) -> Spot | None:
     """ "in 3 dc", "over 2 sts", "in 3-ch loop", "in the 3 chain"."""
     loop = counted_chain(c)
     if loop is not None:
-        return Spot(loop)
+        found = Spot(tail(c, loop.what) if loop.where == "next" else loop)
+        if loop.where == "next" and limit_spot(c, found):
+            found.places, found.each = "rest", True
+        return found
     if count_noun_here(c):
         what = noun(c)
-        return Spot(tail(c, what)) if what else None
+        if what is None:
+            return None
+        found = Spot(tail(c, what))
+        if limit_spot(c, found):
+            found.places, found.each = "rest", True
+        return found
     start = c.i
     told = number(c)
     if told is None:
@@ -554,6 +562,8 @@ def _part_of(c: Cursor) -> Spot | None:
         facts["what"] = what
     if token.kind == "base":
         return Spot(Place(where="same", what=str(facts.get("what", "st"))))
+    if str(facts.get("what", "")).startswith("ch-"):
+        facts["what"] = str(facts["what"]).removesuffix(" sp")  # "top of 3ch" is the chain's, not its space's
     where = cast(Where, facts.get("where", "named"))
     if where in ("next", "same", "first", "last") and facts.get("what") not in ("tch",):
         return Spot(Place(where=where, what=str(facts.get("what", "st"))))
@@ -583,6 +593,10 @@ def _plain(c: Cursor) -> Spot | None:
         return Spot(Place(where="same", what="join"))
     if what.startswith("ch") and c.kind == "from" and c.look().kind in ("hook", "the"):
         return _from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
+    if what == "st" and c.kind == "at" and c.look().kind == "base":
+        c.i += 1
+        _part_of(c)  # "st at base of ch-3"
+        return Spot(Place(where="same", what="st"))
     at = tail(c, what)
     if joined and what in ("st", "ch", "sl st"):
         return Spot(Place(where="same", what="join"))

@@ -7,6 +7,7 @@ from .cursor import Cursor, Frame
 from .growing import clause
 from .numbers import number
 from .row_ends import ending_row
+from .shapes import so_many_more
 from .sides import how_far, named_part, reversing
 from .untils import until
 
@@ -114,6 +115,12 @@ def _opens(c: Cursor) -> bool | None:
             c.i += 1
             c.told["last"] = 1
             return True
+    if c.kind == "in":
+        _in_the_same_way(c)
+    if (c.kind == "=" and c.look().kind in ROW) or c.t[c.i].val == "follow":
+        c.i += 1
+        c.drop("the", "idle")
+        return False
     if c.kind in ("as", "like"):
         c.i += 1
         if c.t[c.i].val in ("given", "described", "set", "instructed", "directed", "told"):
@@ -126,6 +133,17 @@ def _opens(c: Cursor) -> bool | None:
     if c.told.get("last"):
         return True
     return None
+
+
+def _in_the_same_way(c: Cursor) -> None:
+    """ "(Work) in the same way as Row 2"."""
+    k = c.i + 1 + (c.look().kind == "the")
+    if c.t[k].kind == "same" and c.t[k + 1].val in ("way", "manner", "fashion"):
+        k += 1
+    elif c.t[k].val != "same-way":
+        return
+    if c.t[k + 1].kind in ("as", "like"):
+        c.i = k + 1
 
 
 def _these(c: Cursor) -> bool | None:
@@ -164,6 +182,8 @@ def _plain_names(c: Cursor) -> bool | None:
     ):
         k += 2
     after = c.t[k]
+    if c.i == 0 and after.kind in (".", "", "(", "[") and (not c.t[k + 1].kind or "n" in (c.t[k + 1].kind, c.t[k].kind, c.t[k + 2].kind)):
+        return True  # "Rows 3-6: = Row 2."
     if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
         return True
     if (
@@ -278,13 +298,17 @@ def _how_long(c: Cursor, rows: int) -> None:
     """ "nine times", "3 more times", "once more", "until …", "alternately", "for …", "9 more times, then one more row 2"."""
     if c.kind == "for" and c.look().kind == "patt":
         c.i += 2  # "repeat these 2 rows for pattern"
+    if c.kind == "for" and c.look().kind in ROW and c.look(2).kind == "n":
+        c.i += 2
+        c.told["rows_count"] = Sized((len(_numbers(c)),))  # "repeat Row 2 for Rows 3-6"
+        return
     for _ in range(5):
         begin = c.i
         c.drop("alt", "idle", "again", "by")
         if c.kind == "w" and c.t[c.i].val == "turns":
             c.i += 1
         c.drop(",", "and", "then") if c.kind in (",",) and c.look().kind in ("until", "for", "once") else None
-        if c.kind in ("n", "once", "more", "a") and _times(c, rows):
+        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
             continue
         got = until(c) if c.kind in ("until", "for", "to") else None
         if got is not None:
@@ -301,8 +325,9 @@ def _how_long(c: Cursor, rows: int) -> None:
 
 def _times(c: Cursor, rows: int) -> bool:
     begin = c.i
+    c.drop("total", "of")
+    so_many_more(c)
     c.drop("a", "total", "of")
-    c.take("more")
     if c.kind == "once":
         value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
         c.i += 1

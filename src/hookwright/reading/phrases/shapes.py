@@ -92,7 +92,7 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
     total = bool(c.take("total"))
     if total:
         c.take("of")
-    extra = bool(c.take("more"))
+    extra = so_many_more(c)
     if c.kind in ("w", "x") and c.t[c.i].val == "x":
         c.i += 1
         value = number(c)
@@ -114,6 +114,9 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
             return None
         value = got
         if c.kind == "more" and c.look().kind in ("times", "once"):
+            c.i += 1
+            extra = True
+        if c.kind == "more" and c.look().val == "x":
             c.i += 1
             extra = True
         if c.kind == "w" and c.t[c.i].val == "x":
@@ -140,6 +143,18 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
     if total or not star:
         return Times(kind="n", number=value)
     return Times(kind="more", number=value)
+
+
+def so_many_more(c: Cursor) -> bool:
+    """ "more", "another (5 times)", "an additional (5 times)", and the "for" in "for 5 more times"."""
+    if c.kind == "for" and c.look().kind == "n" and "times" in (c.look(2).kind, c.look(3).kind):
+        c.i += 1
+    if c.t[c.i].val == "another" and c.look().kind == "n":
+        c.i += 1
+        return True
+    if c.kind == "a" and c.look().kind == "more":
+        c.i += 1
+    return bool(c.take("more"))
 
 
 def plus_one(value: Sized[int]) -> Sized[int]:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from ...pattern import ONE, Aside, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
-from .limits import limit
+from .limits import limit, limit_spot_rest
 from .nouns import noun
 from .numbers import number
 from .places import PREPS, spot
@@ -75,6 +75,20 @@ def change(c: Cursor) -> list[Step] | None:
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
+def worked_together(c: Cursor) -> list[Step] | None:
+    """ "work 2 sts together", "work next 2 sts tog": a decrease in the stitch of the piece."""
+    start = c.i
+    c.take("work")
+    c.drop("the", "next", "idle")
+    told = number(c)
+    if told is None or told.many or noun(c) != "st" or not c.take("tog") or (told.values[0] or 0) < 2:
+        c.i = start
+        return None
+    closes = told.values[0] or 2
+    name = f"{c.ctx.main}{closes}tog" if c.ctx.main else "dec"
+    return [make(c, start, name, found=_where(c, False), closes=closes, main=c.ctx.main)]
+
+
 def _a_unit(c: Cursor) -> bool:
     """ "3 sc, inc around": a few plain stitches before the shaping are a unit with it, which goes round."""
     plain = [one for one in c.out if not isinstance(one, Aside)]
@@ -99,6 +113,8 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     name = (main or "inc") if more else (f"{main}2tog" if main else "dec")
     each = Sized((2,)) if more and main else ONE
     three = not more and told is None and main is not None and _over_three(c)
+    if more and main and told is None:
+        each = _with_so_many(c, main) or each
     found = _where(c, more)
     if three and found is not None:
         name, closes = f"{main}3tog", 3
@@ -111,9 +127,25 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
         found = found or Spot(Place(), count or ONE)
     elif told is not None and found.places == ONE:
         found.places = told
+    elif told is None and not more:
+        limit_spot_rest(c, found)
     if loop:
         found.at = Place(where=found.at.where, what=found.at.what, loop=loop)  # type: ignore[arg-type]
     return make(c, start, name, each=each, found=found, closes=closes, main=main), found.every
+
+
+def _with_so_many(c: Cursor, main: str) -> Sized[int] | None:
+    """ "inc with 2 sc in next st", "inc by working 3 dc in …": how the increase is made, told with it."""
+    begin = c.i
+    if c.kind in ("with", "by"):
+        c.i += 1
+        c.take("work")
+        told = number(c)
+        if told is not None and c.kind == "st" and c.us(str(c.t[c.i].val)) == main:
+            c.i += 1
+            return told
+    c.i = begin
+    return None
 
 
 def _on_next_rows(c: Cursor) -> None:

@@ -114,6 +114,9 @@ def how_far(c: Cursor) -> tuple[tuple[int, ...], str]:
     begin = c.i
     c.take(",")
     word = c.kind
+    if word == "as" and c.look().val == "far" and c.look(2).kind == "as":
+        word = "to"  # "as far as the armhole"
+        c.i += 2
     if word in ("for", "until", "to", "over", "up", "in"):
         c.i += 1
         c.drop("to", "up", "until", "the", "idle", "end", "of")

@@ -8,7 +8,7 @@ from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Si
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from .cursor import Cursor
 from .edges import how_the_thread_goes
-from .limits import limit
+from .limits import limit, limit_spot_rest
 from .nouns import noun
 from .numbers import number
 from .pieces import other_piece
@@ -256,6 +256,8 @@ def _with_loop(found: Spot | None, loop: str) -> Spot | None:
 def _together(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
     """ "sc2tog", "2 sc tog", "sc 2 tog", "sc next 2 sts tog", "dc 3 together over …"."""
     begin = c.i
+    if c.kind == "-" and c.look().kind == "n" and c.look(2).kind == "tog":
+        c.i += 1  # "sc-2tog"
     if c.kind == "n" and c.look().kind == "tog" and isinstance(c.t[c.i].val, int):
         closes = c.t[c.i].val
         c.i += 2
@@ -267,6 +269,8 @@ def _together(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     if found and found.tog and isinstance(found.places, Sized) and found.places.values[0]:
         closes = max(2, found.places.values[0])
         found.places = told or ONE
+        if told is None:
+            limit_spot_rest(c, found)
         name = f"{kind}{closes}tog"
         return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]
     c.i = begin
@@ -440,8 +444,8 @@ def _evenly(c: Cursor) -> Spot:
             limit(c)
             while c.kind in ("along", "side", "all", "the", "around", "across", "over", "of"):
                 c.i += 1
-    found = found or Spot(Place(), "rest", each=True)
-    found.evenly = True
+    found, each = found or Spot(Place(), "rest"), bool(found and found.each)
+    found.each, found.evenly = True, not each  # "2 sc evenly in each st": two in every one of them
     return found
 
 
@@ -470,6 +474,10 @@ def _and_place(c: Cursor) -> Spot | None:
         c.i += 1
         comma = False
     c.drop("then", "also", "idle")
+    if not comma and c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("st", "noun", "the", "grp"):
+        return every_one(c)
+    if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
+        c.i += 1
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):

@@ -140,6 +140,10 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             low = piece.lower()
             if low.endswith("'s") and low not in words:
                 low = low[:-2] + ("s" if low[:-2] + "s" in words else "")
+            if glued := _GLUED.fullmatch(low):  # "hdcdec"
+                cut = a + glued.end(1)
+                add(Token("w", glued[1], a, cut, text[a:cut], gap))
+                a, low, piece, gap = cut, glued[2], text[cut:b], False
             add(Token("w", low, a, b, piece, gap))
         elif group == "n":
             add(Token("n", _number(piece), a, b, piece, gap))
@@ -183,10 +187,15 @@ def _angle(text: str, at: int, sign: str) -> str | None:
     return ")" if opened >= 0 and _ANGLED.match(text, opened) else None
 
 
+_GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
+
+
 _ANGLED = re.compile(r"<\s?\d[^<>\n]{0,28}>")
 
 
-_COUNT_LAST = re.compile(r"\d{1,4} (?:sc|hdc|dc|tr|htr|sts?|stitches)\b\.?\s*(?:\n|$)")
+_COUNT_LAST = re.compile(
+    r"\d{1,4} (?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?(?:sc|hdc|dc|tr|htr|sts?|stitches)\b(?: (?:total|in total|in all|made|altogether))?\.?\s*(?:\n|$)"
+)
 
 
 def _shade(word: object) -> bool:
@@ -199,6 +208,8 @@ def _goes_on(text: str, at: int, end: int) -> bool:
         at += 1
     if _COUNT_LAST.match(text, at, end):
         return False  # "… in each rem ch. 46 dc.": a count of its own
+    if text[at : at + 1] == "-" and text[at + 1 : at + 2] == " ":
+        return False  # "top of 3ch. - 24 sts"
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
 
 

@@ -86,9 +86,10 @@ _WORDS = """
 pass forward : forward pass, fwp, fwdp, fwd pass
 pass back : return pass, retp, rtn pass, work return pass, work the return pass, complete return pass, complete with return pass,
     work a return pass, standard return pass
-ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, ch stitches,
+ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, foundation chain, foundation ch, base chain, base ch, commencing chain,
+    ch stitches,
     chain loops, chn, chaining, chained
-skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out
+skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out, pass over, pass by
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
 join : join, joins, jn, joined, joining, close, closing, jng
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
@@ -102,8 +103,9 @@ foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break 
 tog : tog, together, tg
 in : in, into, inside, onto, on, within, ino, inn, upon
 over : over, through, thru, thro
-around : around, round, all around, rounds about, all round, arnd, ard, about
-across : across, accross, acros, along row, across row
+around : around, round, all around, all the way around, all the way round, the whole way round, right around,
+    rounds about, all round, arnd, ard, about
+across : across, accross, acros, along row, across row, all the way across, the whole way across, all the way along
 along : along, up, down
 along : up along, down along, over ends of, along ends of
 from : from, frm, off
@@ -130,7 +132,7 @@ but : but, except, however
 then : then, now, next work, and then, immediately
 the : the, this, these, those, that, your, its, their, another, it
 a : a, an
-each : each, every, ea, evry, each of the, ever, per
+each : each, every, ea, evry, each and every, each and ev, each of the, ever, per
 all : all, both all
 both : both
 any : any
@@ -191,7 +193,7 @@ having : having, always, keeping
 sides : right side, rs, wrong side, ws
 loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps,
     back half, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
-    back of loop, bls only, back ridge, blp, back lo
+    back of loop, tbl, bls only, back ridge, blp, back lo
 loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp,
     front lps, front half, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
 loop both : both loops, both lps, both lps only, both loops only, both threads
@@ -246,7 +248,7 @@ loosely tightly carefully neatly firmly slightly gently very just only again sim
 first-time too more-or-less directly right left hand there here you should will can may be now have has been which where when
 actually basically usually normally approximately also yet their them they one's if need needed necessary desired
 required finally instead same-way thus ok okay securely temporarily securely closely regularly only. one another gather lightly
-rather also each-time completely entirely simply ordinary usual forward throughout ways way previously newly
+rather also each-time slip-knot slipknot slip-loop-on-hook completely entirely simply ordinary usual forward throughout ways way previously newly
 """.split()  # noqa: SIM905
 
 # Words that decide a number or a place: never skipped silently when unknown grammar surrounds them.

@@ -103,6 +103,7 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
+    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?"
+    r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -194,7 +194,8 @@ _ANGLED = re.compile(r"<\s?\d[^<>\n]{0,28}>")
 
 
 _COUNT_LAST = re.compile(
-    r"\d{1,4} (?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?(?:sc|hdc|dc|tr|htr|sts?|stitches)\b(?: (?:total|in total|in all|made|altogether))?\.?\s*(?:\n|$)"
+    r"\d{1,4} (?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
+    r"(?:sc|hdc|dc|tr|htr|sts?|stitches)\b(?: (?:total|in total|in all|made|altogether))?\.?\s*(?:\n|$)"
 )
 
 

@@ -86,8 +86,8 @@ _WORDS = """
 pass forward : forward pass, fwp, fwdp, fwd pass
 pass back : return pass, retp, rtn pass, work return pass, work the return pass, complete return pass, complete with return pass,
     work a return pass, standard return pass
-ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, foundation chain, foundation ch, base chain, base ch, commencing chain,
-    ch stitches,
+ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, foundation chain,
+    foundation ch, base chain, base ch, commencing chain, ch stitches,
     chain loops, chn, chaining, chained
 skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out, pass over, pass by
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
@@ -248,7 +248,8 @@ loosely tightly carefully neatly firmly slightly gently very just only again sim
 first-time too more-or-less directly right left hand there here you should will can may be now have has been which where when
 actually basically usually normally approximately also yet their them they one's if need needed necessary desired
 required finally instead same-way thus ok okay securely temporarily securely closely regularly only. one another gather lightly
-rather also each-time slip-knot slipknot slip-loop-on-hook completely entirely simply ordinary usual forward throughout ways way previously newly
+rather also each-time slip-knot slipknot slip-loop-on-hook completely entirely
+ordinary usual forward throughout ways way previously newly
 """.split()  # noqa: SIM905
 
 # Words that decide a number or a place: never skipped silently when unknown grammar surrounds them.

@@ -28,6 +28,12 @@ TURNING: dict[str, TurningChain] = {
 RATIO = {"sc": 0.89, "esc": 1.2, "hdc": 1.37, "ehdc": 1.6, "dc": 1.73, "edc": 2.1, "tr": 2.6, "dtr": 3.4, "trtr": 4.2}
 """Row height over stitch width, where a gauge tells no rows (`trade.stitches.WIDTHS_TALL` names the sources)."""
 
+LEAN_MOST = 1.75
+"""A row may run out by so much of its height at an end worked into one stitch: a lean of 60°, the stitches of it a fan. Common practice,
+no source (three dc in one at the gauges of printed patterns lean 49°)."""
+IN_ONE_MOST = 7
+"""The most stitches in one, or closed together, at an edge: a shell of seven is the largest that is usual. Common practice, no source."""
+
 
 class Refused(Exception):
     """What was asked cannot be drafted. `sentence` says why, `nearest` what can be had instead ("" when there is nothing near)."""
@@ -162,6 +168,7 @@ def custom_of(
         parity=parity,
         stacked=stacked,
         hook_mm=hook_mm,
+        most=max(2, min(IN_ONE_MOST - 1, int(height / gauge.width_cm * LEAN_MOST))),
         gauge=gauge,
         assumed=assumed,
     )

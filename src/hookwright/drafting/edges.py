@@ -26,10 +26,14 @@ _AHEAD = 48
 """Rows looked ahead at once; the rhythms that hold so long are followed further one by one."""
 _PHASES = 3
 """Phases of one rate that are followed: those that hold longest."""
-_STEP = 2
-"""The most a slanted row moves its edge by: three stitches in one, three together."""
 _STATES = 2500
 """Places looked at before the search takes the nearest stitch in each row that is left."""
+
+
+_STEEPER = 0.005
+"""By how much an edge may be steeper than a slanted row before its rows are cut square."""
+_TOO_FAR = 4.0
+"""What a slanted row that must be cut square after all costs, in lines of text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +47,8 @@ class Band:
     high: tuple[float, ...]
     ideal: tuple[float, ...]
     block: tuple[bool, ...]
+    most: int = 2
+    """The most a slanted row moves its edge by (2 = three stitches in one, three together)."""
 
 
 def band_of(asked: Side, rows: int, *, most: int, outward: int, corners: bool) -> Band:
@@ -52,25 +58,34 @@ def band_of(asked: Side, rows: int, *, most: int, outward: int, corners: bool) -
     within half a stitch of it. A square row lies half way between its bottom and its top, but where the edge comes furthest out it goes
     all the way: a piece asked 50 cm wide is 50 cm wide, if only for one row.
     """
-    tight = _corner_rows(asked, rows) if corners else {}
+    tight = _corner_rows(asked, rows, sharp=not corners)
     low, high, ideal, block = [], [], [], []
     for row in range(1, rows + 1):
         bottom, top, stepped = _row_edge(asked, row)
-        square = stepped or abs(top - bottom) > most + 0.05
+        square = stepped or abs(top - bottom) > most + _STEEPER or _turns_within(asked, row, bottom, most)
         if square:
             place = _square_place(asked, row, rows, bottom, top, outward)
-            near = [place]
+            least, greatest = (place - 0.5, place + 0.5) if stepped else square_room(asked, row, place)
         elif row in tight:
             place = tight[row]
-            near = [place]
+            least, greatest = place - 0.5, place + 0.5
         else:
             place = top
             near = [place, *(_row_value(asked, row, y) for y in (row - 0.45, row + 0.45))]
-        low.append(min(near) - 0.5)
-        high.append(max(near) + 0.5)
+            least, greatest = min(near) - 0.5, max(near) + 0.5
+        low.append(least)
+        high.append(greatest)
         ideal.append(place)
         block.append(square)
-    return Band(tuple(low), tuple(high), tuple(ideal), tuple(block))
+    return Band(tuple(low), tuple(high), tuple(ideal), tuple(block), most)
+
+
+def square_room(side: Side, row: int, place: float) -> tuple[float, float]:
+    """Where a square row may stand: within half a stitch of its place, both its corners within half a row of the edge, if any is."""
+    below, above = side.span(row - 1.5, row - 0.5), side.span(row - 0.5, row + 0.5)
+    low = max(below[0], above[0], place) - 0.5
+    high = min(below[1], above[1], place) + 0.5
+    return (low, high) if ceil(low - 1e-9) <= high + 1e-9 else (place - 0.5, place + 0.5)
 
 
 def _row_edge(side: Side, row: int) -> tuple[float, float, bool]:
@@ -111,20 +126,26 @@ def _steps(side: Side) -> list[tuple[float, float, float]]:
     return found
 
 
-def _corner_rows(side: Side, rows: int) -> dict[int, float]:
-    """Row nearest to each corner that is no step, and where the corner lies; the last row and the end of the edge among them."""
+def _corner_rows(side: Side, rows: int, *, sharp: bool) -> dict[int, float]:
+    """Row nearest to each corner that is no step, and where the corner lies; the last row and the end of the edge among them.
+
+    `sharp`: only corners where the edge turns back.
+    """
     levels = {y for y, _, _ in _steps(side)}
     found: dict[int, float] = {}
     for x, y in side.corners:
-        row = min(rows, round(y))
-        if row >= 1 and y not in levels:
+        row = min(rows, ceil(y - 0.5))
+        if row >= 1 and y not in levels and not (sharp and not _turns_at(side, x, y)):
             found[row] = x
     found[rows] = side.corners[-1][0]
     return found
 
 
 def _square_place(side: Side, row: int, rows: int, bottom: float, top: float, outward: int) -> float:
-    """Where a square row stands: in the middle of its slope, but all the way out where the edge turns back after it."""
+    """Where a square row stands: where the edge is at half its height, but all the way to a turn of the edge that it holds."""
+    turns = [x for x, y in side.corners if row - 1 < y < row and _turns_at(side, x, y)]
+    if turns:
+        return max(turns, key=lambda x: abs(x - (bottom + top) / 2))
     following = top if row == rows else _row_edge(side, row + 1)[1]
     if row == rows and (side.corners[-1][0] - bottom) * outward > 0:
         return side.corners[-1][0]
@@ -132,7 +153,19 @@ def _square_place(side: Side, row: int, rows: int, bottom: float, top: float, ou
         return top
     if (bottom - top) * outward > 0 and row == 1:
         return bottom
-    return (bottom + top) / 2
+    return side.at(row - 0.5)
+
+
+def _turns_within(side: Side, row: int, bottom: float, most: int) -> bool:
+    """Whether a row holds a turn that the edge comes to faster than a slanted row can follow."""
+    held = ((x, y) for x, y in side.corners if row - 1 < y < row)
+    return any(abs(x - bottom) > (most + _STEEPER) * (y - row + 1) and _turns_at(side, x, y) for x, y in held)
+
+
+def _turns_at(side: Side, x: float, y: float) -> bool:
+    """Whether the edge goes the same way from a corner down as up."""
+    below, above = side.at(y - 0.25) - x, side.at(y + 0.25, above=True) - x
+    return below * above > 0
 
 
 def plan_edge(band: Band, first: int, *, alike: bool = False) -> tuple[int, ...]:
@@ -196,11 +229,18 @@ class _Search:
         import numpy as np
 
         near = _nearest(self.band, at, row)
-        for place in {near, *(p for p in range(near - 1, near + 2) if self.low[row] <= p <= self.high[row])}:
-            if place == near or self.band.block[row] or abs(place - at) <= _STEP:
-                yield (place,), 1.0 + _FAR * abs(place - float(self.ideal[row]))
+        for place in {near, *(p for p in range(near - 2, near + 3) if self.low[row] <= p <= self.high[row])}:
+            fits = self.band.block[row] or abs(place - at) <= self.band.most
+            if place == near or fits:
+                yield (place,), (1.0 if fits else _TOO_FAR) + _FAR * abs(place - float(self.ideal[row]))
         end = next((int(t) for t in self.turns if t > row), self.rows)
-        keys = tuple(key for period in range(1, min(_PERIOD, end - row) + 1) for key in _rates(self.band, row, period))
+        steepest = self.rows * 10**6 if self.band.block[row] else self.band.most
+        keys = tuple(
+            (period, change)
+            for period in range(1, min(_PERIOD, end - row) + 1)
+            for period, change in _rates(self.band, row, period)
+            if abs(change) <= steepest * period
+        )
         if not keys:
             return
         patterns, table = _table(keys)

@@ -5,14 +5,21 @@ Edge A is where Row 1 begins (the left edge of the outline), B where it ends.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from .asks import Custom, Refused
-from .edges import Band, band_of, plan_edge
+from .edges import Band, band_of, plan_edge, square_room
+from .fit import misfit
 from .outline import Outline, Point, Side, checked, placed, sides
+from .phase import Phase, phases, tips_of
+from .result import View
 
 ROWS_MOST = 6000
 STITCHES_MOST = 4000
+FITS = 1.02
+"""The misfit up to which an outline counts as within its tolerance: rounding of the comparison itself."""
+_TRIED = 2
 _FEW_CORNERS = 24
 _NARROW = 2
 """Stitches of the narrowest rows: one, or two where both edges move alike on an even width or where a chain counts."""
@@ -62,16 +69,76 @@ def plan_flat(outline: Outline, custom: Custom, *, even_rows: int | None = None)
     w, h = custom.width_cm, custom.height_cm
     height = max(y for _, y in asked)
     wide = max(x for x, _ in asked)
-    rows = row_count(height, custom, even_rows or 1)
-    _bound(rows, wide / w, height, wide, custom)
+    nearest = row_count(height, custom, even_rows or 1)
+    _bound(nearest, wide / w, height, wide, custom)
     pair = tuple(Side(tuple((x / w, y / h) for x, y in side.corners)) for side in (left, right))
-    point = _width(pair, 0.0) < 1.0 and rows > 1
-    alike = _symmetric(left, right, height)
-    a, b = (_both if alike else _each)(pair, rows, custom, point)
-    if _comes_back(left, right, height):
+    alike, back = _symmetric(left, right, height), _comes_back(left, right, height)
+    best: tuple[float, FlatPlan] | None = None
+    refused: Refused | None = None
+    for phase in _phases(pair, nearest, custom, even_rows or 1, alike, back)[:_TRIED]:
+        try:
+            plan = _laid(pair, phase, asked, custom, alike, back)
+        except Refused as refusal:
+            refused = refused or refusal
+            continue
+        off = misfit(View("", asked, plan.compared), custom, *tolerance(custom))
+        if best is None or off < best[0] - 0.01:
+            best = off, plan
+        if off <= FITS:
+            break
+    if best is None:
+        raise refused or Refused("No rows follow this outline.")
+    return best[1]
+
+
+def tolerance(custom: Custom) -> tuple[float, float]:
+    """How far an outline may lie from the one asked, in stitches and rows."""
+    return 0.5, 1.0 if custom.parity else 0.5
+
+
+def _phases(pair: tuple[Side, ...], nearest: int, custom: Custom, multiple: int, alike: bool, back: bool) -> list[Phase]:
+    """How the rows may lie over the outline, the best first."""
+    height = max(y for side in pair for _, y in side.corners)
+    edges = [(_half(pair), 1)] if alike else list(zip(pair, (-1, 1), strict=True))
+    tips = [tip for side, outward in edges for tip in tips_of(side, outward, custom.most)]
+    offs = _parities(pair, custom) if alike else _beginnings(pair)
+    if not tips:
+        return [Phase(nearest, (height - nearest) / 2 if back else 0.0, offs[0])]
+    counts = [n for n in range(max(1, nearest - 2), nearest + 3) if n % multiple == 0 and _parity(n, custom)]
+    counts.sort(key=lambda n: (abs(n - height), n))
+    return phases(tips, height, counts, offs, within=tolerance(custom)[1], alike=back) or [Phase(nearest, 0.0, offs[0])]
+
+
+def _parities(pair: tuple[Side, ...], custom: Custom) -> list[float]:
+    """Where the stitches of a piece alike at both edges may begin: at its middle line or half a stitch from it, the nearer width first."""
+    least = 2 if custom.turning.counts else 1
+    half = _half(pair).corners
+    off = (max(least, round(2 * max(x for x, _ in half))) % 2) / 2
+    if least == 2 and min(half[0][0], half[-1][0]) < 0.75:
+        off = 0.0  # a row of two stitches comes nearer to a point than one of three
+    return [off, 0.5 - off]
+
+
+def _beginnings(pair: tuple[Side, ...]) -> list[float]:
+    """Where the stitches of other pieces may begin: where the straighter edge stands still, or at any eighth of a stitch."""
+    rests = _resting(pair[_straighter(pair)])
+    return [rests, *(rests + k / 8 for k in range(1, 8))]
+
+
+def _straighter(pair: tuple[Side, ...]) -> int:
+    return 0 if _travel(pair[0]) <= _travel(pair[1]) else 1
+
+
+def _laid(pair: tuple[Side, ...], phase: Phase, asked: Outline, custom: Custom, alike: bool, back: bool) -> FlatPlan:
+    """The rows of an outline, laid over it as `phase` says."""
+    moved = tuple(Side(tuple((x, y - phase.low) for x, y in side.corners)) for side in pair)
+    point = pair[1].corners[0][0] - pair[0].corners[0][0] < 1.0 and phase.rows > 1
+    point = point and moved[1].at(1.0) - moved[0].at(1.0) < 1.5 + 2 * custom.most
+    a, b = (_both if alike else _each)(moved, phase, custom, point)
+    if back:
         a, b = _returned(a), _returned(b)
-    middle = (left.at(0.0, above=True) + right.at(0.0, above=True)) / 2 if alike else 0.0
-    return _plan(a, b, middle, point, asked, height / h, custom)
+    middle = (pair[0].corners[0][0] + pair[1].corners[0][0]) / 2 * custom.width_cm if alike else 0.0
+    return _plan(a, b, middle, point, asked, phase, custom)
 
 
 def row_count(height_cm: float, custom: Custom, multiple: int = 1) -> int:
@@ -109,10 +176,6 @@ def _bound(rows: int, stitches: float, height: float, wide: float, custom: Custo
         )
 
 
-def _width(fitted: tuple[Side, ...], at: float) -> float:
-    return fitted[1].at(at, above=True) - fitted[0].at(at, above=True)
-
-
 def _symmetric(left: Side, right: Side, height: float) -> bool:
     middles = [left.at(y, above=up) + right.at(y, above=up) for y in _heights(left, right, height) for up in (False, True)]
     return max(middles) - min(middles) < 1e-6 * max(1.0, height)
@@ -143,26 +206,26 @@ def _heights(left: Side, right: Side, height: float) -> list[float]:
     return sorted({y for side in (left, right) for _, y in side.corners} | {height * k / 7 for k in range(1, 7)})
 
 
-def _both(pair: tuple[Side, ...], rows: int, custom: Custom, point: bool) -> tuple[_Places, _Places]:
+def _both(pair: tuple[Side, ...], phase: Phase, custom: Custom, point: bool) -> tuple[_Places, _Places]:
     """Both edges alike: half the width in whole stitches either side of the middle (which may be the middle of a stitch)."""
     least = 2 if custom.turning.counts else 1
-    half = _half(pair)
-    off = (max(least, round(2 * max(x for x, _ in half.corners))) % 2) / 2
+    half, off, rows = _half(pair), phase.off, phase.rows
     lowest = max(0 if off else 1, -int(-(least / 2 - off) // 1))
     half = _shifted(half, -off)
     band = band_of(half, rows, most=custom.most, outward=1, corners=_few(pair))
     first = max(lowest, round(half.at(0.0, above=True)))
     band = _at_least(_begun(band, half, point, 1), [lowest] * rows)
+    if point:
+        band = _at_most(band, [int(custom.most + 0.5 - off), *([STITCHES_MOST] * (rows - 1))])
     places = plan_edge(band, first, alike=True)
     b = _Places((first if point else places[0], *places), band.block, off)
     return _Places(tuple(-p for p in b.at), band.block, -off), b
 
 
-def _each(pair: tuple[Side, ...], rows: int, custom: Custom, point: bool) -> tuple[_Places, _Places]:
+def _each(pair: tuple[Side, ...], phase: Phase, custom: Custom, point: bool) -> tuple[_Places, _Places]:
     """Each edge for itself: the straighter first, the other kept at least a stitch (two where a chain counts) away."""
     least = 2 if custom.turning.counts else 1
-    one = 0 if _travel(pair[0]) <= _travel(pair[1]) else 1
-    off = _resting(pair[one])
+    one, off, rows = _straighter(pair), phase.off, phase.rows
     made: dict[int, _Places] = {}
     for which in (one, 1 - one):
         side, outward = _shifted(pair[which], -off), 1 if which else -1
@@ -222,12 +285,11 @@ def _resting(side: Side) -> float:
 def _begun(band: Band, fitted: Side, point: bool, outward: int) -> Band:
     """Row 1 is worked into a chain: square to it, unless the piece begins at a point and all of Row 1 goes into one chain."""
     if point:
-        return Band(band.low, band.high, band.ideal, (False, *band.block[1:]))
-    bottom, middle = fitted.at(0.0, above=True), fitted.at(0.5)
-    narrows = 2 * (bottom - middle) * outward
-    if narrows > 0.5:
-        middle = bottom - outward * narrows / 4 if narrows <= 2.0 else bottom
-    return Band((middle - 0.5, *band.low[1:]), (middle + 0.5, *band.high[1:]), (middle, *band.ideal[1:]), (True, *band.block[1:]))
+        return replace(band, block=(False, *band.block[1:]))
+    bottom, middle = fitted.corners[0][0], fitted.at(0.5)
+    place = bottom if (bottom - middle) * outward > 0.0 else middle
+    low, high = square_room(fitted, 1, place)
+    return Band((low, *band.low[1:]), (high, *band.high[1:]), (place, *band.ideal[1:]), (True, *band.block[1:]), band.most)
 
 
 def _at_least(band: Band, least: list[int]) -> Band:
@@ -237,6 +299,7 @@ def _at_least(band: Band, least: list[int]) -> Band:
         tuple(max(a, m) for a, m in zip(band.high, low, strict=True)),
         tuple(max(a, m) for a, m in zip(band.ideal, least, strict=True)),
         band.block,
+        band.most,
     )
 
 
@@ -247,10 +310,11 @@ def _at_most(band: Band, most: list[int]) -> Band:
         high,
         tuple(min(a, m) for a, m in zip(band.ideal, most, strict=True)),
         band.block,
+        band.most,
     )
 
 
-def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, rows_asked: float, custom: Custom) -> FlatPlan:
+def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, phase: Phase, custom: Custom) -> FlatPlan:
     wide = round(b.off - a.off)
     a, b = _overlapped(a, b, wide)
     counts = [q - p + wide for p, q in zip(a.at, b.at, strict=True)]
@@ -269,7 +333,8 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
         for k in range(1, len(counts))
     ]
     _touching(a, b, wide, custom)
-    obtained = outline_of(rows, counts[0], zero_cm + (a.at[0] + a.off) * custom.width_cm, custom)
+    low_cm = phase.low * custom.height_cm
+    obtained = outline_of(rows, counts[0], zero_cm + (a.at[0] + a.off) * custom.width_cm, custom, low_cm)
     if point and counts[0] == 2:
         obtained = _pointed(obtained, 0, -1, custom)
     if tip:
@@ -280,26 +345,32 @@ def _plan(a: _Places, b: _Places, zero_cm: float, point: bool, asked: Outline, r
         rows=tuple(rows),
         asked=asked,
         obtained=obtained,
-        rows_asked=rows_asked,
-        compared=_compared(obtained, rows, point, asked, custom),
+        rows_asked=max(y for _, y in asked) / custom.height_cm,
+        compared=_compared(obtained, rows, point, asked, custom, low_cm),
     )
 
 
-def _compared(obtained: Outline, rows: list[FlatRow], point: bool, asked: Outline, custom: Custom) -> Outline:
+def _compared(obtained: Outline, rows: list[FlatRow], point: bool, asked: Outline, custom: Custom, low_cm: float) -> Outline:
     """The outline with every row of the fewest stitches drawn in to the edges asked at its height."""
     narrow = {k for k, row in enumerate(rows, start=1) if row.count <= _NARROW} | ({0} if point else set())
     if not narrow:
         return obtained
-    left, right = sides(asked)
-    corners: list[Point] = []
-    for x, y in obtained:
-        k = round(y / custom.height_cm)
-        if k in narrow:
-            across = [p[0] for p in obtained if abs(p[1] - y) < 1e-9]
-            edge = left if x - min(across) <= max(across) - x else right
+    rights = 1 + len(rows) + sum(row.square_b for row in rows)
+    ends = (obtained[:rights], obtained[rights:][::-1])
+    drawn = [_drawn(end, edge, ends, narrow, custom, low_cm) for end, edge in zip(ends, reversed(sides(asked)), strict=True)]
+    return tuple(drawn[0] + drawn[1][::-1])
+
+
+def _drawn(end: Outline, edge: Side, ends: tuple[Outline, Outline], narrow: set[int], custom: Custom, low_cm: float) -> list[Point]:
+    """One end of the rows, where they are narrow no farther out than the edge asked."""
+    out: list[Point] = []
+    for k, (x, y) in enumerate(end):
+        row = round((y - low_cm) / custom.height_cm) + (1 if k and end[k - 1][1] == y else 0)
+        if row in narrow:
+            across = [p for side in ends for p, at in side if abs(at - y) < 1e-9]
             x = min(max(edge.at(y), min(across)), max(across))
-        corners.append((x, y))
-    return tuple(corners)
+        out.append((x, y))
+    return out
 
 
 def _overlapped(a: _Places, b: _Places, wide: int) -> tuple[_Places, _Places]:
@@ -350,17 +421,17 @@ def _square(change: int, block: bool, custom: Custom) -> bool:
     return change != 0 and (block or abs(change) > custom.most)
 
 
-def outline_of(rows: list[FlatRow] | tuple[FlatRow, ...], start: int, left_cm: float, custom: Custom) -> Outline:
+def outline_of(rows: Sequence[FlatRow], start: int, left_cm: float, custom: Custom, low_cm: float = 0.0) -> Outline:
     """The outline that the rows come out at, in cm: rows cut square stand up straight, the others slant from the row below."""
     w, h = custom.width_cm, custom.height_cm
     x_a, x_b = left_cm, left_cm + start * w
-    left, right = [(x_a, 0.0)], [(x_b, 0.0)]
+    left, right = [(x_a, low_cm)], [(x_b, low_cm)]
     for k, row in enumerate(rows):
         if row.square_a:
-            left.append((x_a - row.a * w, k * h))
+            left.append((x_a - row.a * w, low_cm + k * h))
         if row.square_b:
-            right.append((x_b + row.b * w, k * h))
+            right.append((x_b + row.b * w, low_cm + k * h))
         x_a, x_b = x_a - row.a * w, x_b + row.b * w
-        left.append((x_a, (k + 1) * h))
-        right.append((x_b, (k + 1) * h))
+        left.append((x_a, low_cm + (k + 1) * h))
+        right.append((x_b, low_cm + (k + 1) * h))
     return tuple(right + left[::-1])

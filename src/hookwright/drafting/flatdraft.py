@@ -8,7 +8,7 @@ from ..pattern import FinishedSize
 from .asks import Custom
 from .compiling import facts_of, flat_part, pattern_of
 from .fit import misfit
-from .flat import FlatPlan, plan_flat
+from .flat import FITS, FlatPlan, plan_flat, tolerance
 from .outline import Outline
 from .result import Draft, Obtained, View
 
@@ -31,8 +31,8 @@ def flat_draft(
     if sizes[0].cm > (plan.widest + 1) * custom.width_cm:
         finished = finished[1:]  # no row is as wide as the piece: its rows lie side by side
     view = View(title, plan.asked, plan.obtained)
-    tolerance = (0.5, 1.0 if custom.parity else 0.5)
-    off = misfit(View(title, plan.asked, plan.compared), custom, *tolerance)
+    allowed = tolerance(custom)
+    off = misfit(View(title, plan.asked, plan.compared), custom, *allowed)
     pattern = pattern_of(facts_of(custom, title, finished, "flat"), [flat_part(plan, custom, name)])
     return Draft(
         family=family,
@@ -41,8 +41,8 @@ def flat_draft(
         sizes=sizes,
         views=(view,),
         notes=(*custom.assumed, *notes, *parity_notes(plan, custom), *limit_notes(plan, off)),
-        limited=off > 1.02,
-        tolerance=tolerance,
+        limited=off > FITS,
+        tolerance=allowed,
         intended="flat",
         fit=off,
     )
@@ -50,7 +50,7 @@ def flat_draft(
 
 def limit_notes(plan: FlatPlan, off: float) -> tuple[str, ...]:
     """What keeps the outline from lying within half a stitch and half a row of the one asked; nothing where it does."""
-    if off <= 1.02:
+    if off <= FITS:
         return ()
     steepest = max((max(abs(row.a), abs(row.b)) for row in plan.rows[1:]), default=0)
     if steepest > 2:

@@ -112,6 +112,9 @@ class Side:
             k = max((i for i in range(len(c)) if c[i][1] <= y + _NOTHING), default=0)
             if k == len(c) - 1:
                 return c[-1][0]
+        elif y >= c[-1][1]:
+            top = next(i for i in range(len(c)) if c[i][1] >= c[-1][1] - _NOTHING)
+            return c[top][0]
         else:
             first = next((i for i in range(len(c)) if c[i][1] >= y - _NOTHING), len(c) - 1)
             if first == 0 or abs(c[first][1] - y) <= _NOTHING:
@@ -119,6 +122,11 @@ class Side:
             k = first - 1
         (x0, y0), (x1, y1) = c[k], c[k + 1]
         return x0 if y1 - y0 <= _NOTHING else x0 + (x1 - x0) * (y - y0) / (y1 - y0)
+
+    def span(self, low: float, high: float) -> tuple[float, float]:
+        """The least and the greatest place of the edge between two heights, both sides of a step among them."""
+        places = [self.at(low, above=True), self.at(high), *(x for x, y in self.corners if low < y < high)]
+        return min(places), max(places)
 
     def moved(self, height: Callable[[float], float], unit: float) -> Side:
         """The edge with every height sent through `height` and every place divided by `unit`."""

@@ -106,7 +106,7 @@ def _phases(pair: tuple[Side, ...], nearest: int, custom: Custom, multiple: int,
         return [Phase(nearest, (height - nearest) / 2 if back else 0.0, offs[0])]
     counts = [n for n in range(max(1, nearest - 2), nearest + 3) if n % multiple == 0 and _parity(n, custom)]
     counts.sort(key=lambda n: (abs(n - height), n))
-    return phases(tips, height, counts, offs, within=tolerance(custom)[1], alike=back) or [Phase(nearest, 0.0, offs[0])]
+    return phases(tips, height, counts, offs, within=tolerance(custom)[1]) or [Phase(nearest, 0.0, offs[0])]
 
 
 def _parities(pair: tuple[Side, ...], custom: Custom) -> list[float]:
@@ -135,7 +135,7 @@ def _laid(pair: tuple[Side, ...], phase: Phase, asked: Outline, custom: Custom, 
     point = pair[1].corners[0][0] - pair[0].corners[0][0] < 1.0 and phase.rows > 1
     point = point and moved[1].at(1.0) - moved[0].at(1.0) < 1.5 + 2 * custom.most
     a, b = (_both if alike else _each)(moved, phase, custom, point)
-    if back:
+    if back and not any(a.square[1:]) and not any(b.square[1:]):
         a, b = _returned(a), _returned(b)
     middle = (pair[0].corners[0][0] + pair[1].corners[0][0]) / 2 * custom.width_cm if alike else 0.0
     return _plan(a, b, middle, point, asked, phase, custom)

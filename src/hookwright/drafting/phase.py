@@ -50,7 +50,7 @@ def tips_of(side: Side, outward: int, most: int) -> list[Tip]:
         into = _run(side, x, y, -1.0) if y > bottom + 1e-9 else 0.0
         out = _run(side, x, y, 1.0) if y < top - 1e-9 else 0.0
         if y <= bottom + 1e-9:
-            turn = k == 0 and out * outward < 0 or k > 0 and corners[k - 1][1] == y and out * outward < 0
+            turn = (k == 0 and out * outward < 0) or (k > 0 and corners[k - 1][1] == y and out * outward < 0)
             into = 0.0
         elif y >= top - 1e-9:
             turn, out = into * outward < 0, 0.0
@@ -68,21 +68,20 @@ def _run(side: Side, x: float, y: float, rows: float) -> float:
     return 2 * (here - x)
 
 
-def phases(
-    tips: list[Tip], height: float, rows: list[int], offs: list[float], *, within: float = 0.5, alike: bool = False
-) -> list[Phase]:
+def phases(tips: list[Tip], height: float, rows: list[int], offs: list[float], *, within: float = 0.5) -> list[Phase]:
     """The ways to lay rows over a piece `height` rows long, the best first, one for each number of rows.
 
-    `rows`: the numbers of rows there may be, `offs`: where a stitch may begin, the best first. `alike`: the piece comes back as it went,
-    and must lie midway.
+    `rows`: the numbers of rows there may be, `offs`: where a stitch may begin, the best first.
     """
     found: list[tuple[float, Phase]] = []
     for rank, n in enumerate(rows):
         lowest, highest = max(-within, height - n - within), min(within, height - n + within)
         if lowest > highest + 1e-9:
             continue
-        lows = [(height - n) / 2] if alike else _lows(tips, lowest, highest)
-        tried = ((_missed(tips, n, low, off) + 0.02 * abs(low) + (0.05 if k else 0.0), low, off) for low in lows for k, off in enumerate(offs))
+        lows = _lows(tips, lowest, highest)
+        tried = (
+            (_missed(tips, n, low, off) + 0.02 * abs(low) + (0.05 if k else 0.0), low, off) for low in lows for k, off in enumerate(offs)
+        )
         price, low, off = min(tried, key=lambda entry: entry[0])
         found.append((price + (0.2 if abs(n - height) > 0.5 + 1e-9 else 0.0) + 0.001 * rank, Phase(n, low, off)))
     found.sort(key=lambda entry: entry[0])

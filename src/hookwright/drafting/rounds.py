@@ -145,9 +145,10 @@ def plan_rounds(counts: Sequence[int], *, stacked: bool = False, plain_first: bo
 def round_steps(runs: Sequence[Run], custom: Custom, *, in_chain: bool = False) -> tuple[Step, ...]:
     """A round in steps: starting chain where rounds are joined, the runs gathered into repeats, the join."""
     joined = custom.rounds == "joined"
-    own = joined and custom.turning.counts
-    head: tuple[Step, ...] = (start_chain(custom),) if joined else ()
     rest = tuple(runs)
+    closes = bool(rest) and rest[0].takes > 1
+    own = joined and custom.turning.counts and not closes
+    head: tuple[Step, ...] = (_beside(custom) if closes else start_chain(custom),) if joined else ()
     if own:
         first, rest = _stood(rest, custom)
         head = (*head, *first)
@@ -159,11 +160,17 @@ def round_steps(runs: Sequence[Run], custom: Custom, *, in_chain: bool = False) 
     return (*head, *body, Join()) if joined else (*head, *body)
 
 
+def _beside(custom: Custom) -> Chain:
+    """The starting chain of a round that begins with a decrease: no chain can stand for one, so here it is shorter and does not count."""
+    turning = custom.turning
+    if not turning.counts:
+        return start_chain(custom)
+    return Chain(number=Sized.of(turning.chains - 1 if turning.chains > 1 else turning.chains + 1), counts=False)
+
+
 def _stood(runs: tuple[Run, ...], custom: Custom) -> tuple[tuple[Step, ...], tuple[Run, ...]]:
     """What is left when a counted chain stands for the first stitch of the round."""
     first = runs[0]
-    if first.takes > 1:
-        raise Refused("A chain that counts cannot stand for a decrease.", "Let the starting chain not count.")
     left = (Run(first.makes, 1, first.times - 1),) if first.times > 1 else ()
     more: tuple[Step, ...] = (Make(stitch=custom.stitch, each=Sized.of(first.makes - 1), at=SAME),) if first.makes > 1 else ()
     return more, (*left, *runs[1:])

@@ -114,8 +114,8 @@ def _chained_on(more: int, custom: Custom) -> tuple[Step, ...]:
     first = Make(stitch=custom.stitch, at=Place(where="from_hook", what="ch", nth=custom.turning.chains + 1))
     chain = Chain(number=Sized.of(more + custom.turning.chains - own))
     rest = more - own - 1
-    if rest < 0:
-        return (Chain(number=Sized.of(custom.turning.chains), counts=True, stands_for=(custom.stitch,)),)
+    if rest < 0:  # the counted chain itself is the stitch beyond the edge; what it stood for is worked beside it
+        return (start_chain(custom), Make(stitch=custom.stitch, at=SAME))
     return (chain, first) if rest == 0 else (chain, first, Make(stitch=custom.stitch, places=Sized.of(rest), at=IN_CHAIN))
 
 

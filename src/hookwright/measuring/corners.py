@@ -80,16 +80,31 @@ def stacked(above: Sequence[Fan], below: Sequence[Fan], n: int) -> int:
 
 def corners_of(rounds: Sequence[Stitches]) -> int:
     """How many corners the stacked increases of a run of rounds make; 0 when they are staggered, changing, or too many to show."""
-    fans = [fans_of(st, below) for below, st in pairwise(rounds)]
     found: list[int] = []
-    for r in range(1, len(fans)):
-        if fans[r] and fans[r - 1]:
-            met = stacked(fans[r], fans[r - 1], len(rounds[r]))
-            found.append(len(fans[r]) if met >= 0.8 * len(fans[r]) else 0)
+    under: list[Fan] = []
+    for below, st in pairwise(rounds):
+        fans = fans_of(st, below)
+        if fans and under:
+            met = stacked(fans, under, len(below))
+            found.append(len(fans) if met >= 0.8 * len(fans) else 0)
+        under = fans or _carried(under, st)
     if len(found) < 2:
         return found[0] if found and 3 <= found[0] <= SHOWS else 0
     usual, times = Counter(found).most_common(1)[0]
     return usual if 3 <= usual <= SHOWS and times >= 0.6 * len(found) else 0
+
+
+def _carried(fans: Sequence[Fan], st: Stitches) -> list[Fan]:
+    """The fans of a round as they stand in the plain round on it: what is worked into their stitches."""
+    held: dict[int, list[int]] = {}
+    for i in range(len(st)):
+        for back, at, _ in st.feet_of(i):
+            if back == 1:
+                for k, fan in enumerate(fans):
+                    inside = fan.first <= at <= fan.last if fan.first <= fan.last else at >= fan.first or at <= fan.last
+                    if inside:
+                        held.setdefault(k, []).append(i)
+    return [Fan(fans[k].place, _first(e, len(st)), _last(e, len(st)), len(e)) for k, e in sorted(held.items())]
 
 
 def corner_chains(st: Stitches, below: Stitches) -> list[int]:

@@ -88,8 +88,8 @@ def joined(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
-def spans_of(numbers: Sequence[int]) -> str:
-    """Row numbers gathered into ranges.
+def spans_of(numbers: Sequence[int], *, least: int = 3) -> str:
+    """Row numbers gathered into ranges of `least` and more; between sizes, where "and" would be lost among the commas, 2 make a range.
 
     >>> spans_of((4, 5, 6)), spans_of((2, 4, 6)), spans_of((2, 3)), spans_of((1,))
     ('4-6', '2, 4 and 6', '2 and 3', '1')
@@ -99,6 +99,6 @@ def spans_of(numbers: Sequence[int]) -> str:
     for k in range(1, len(numbers) + 1):
         if k == len(numbers) or numbers[k] != numbers[k - 1] + 1:
             run = numbers[start:k]
-            said += [f"{run[0]}-{run[-1]}"] if len(run) > 2 else [str(n) for n in run]
+            said += [f"{run[0]}-{run[-1]}"] if len(run) >= least else [str(n) for n in run]
             start = k
     return joined(said)

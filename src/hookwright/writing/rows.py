@@ -46,7 +46,9 @@ def _numbered(row: Row, lexicon: Lexicon) -> str:
     told = [numbers for numbers in row.numbers if numbers]
     if told:
         many = any(len(numbers) > 1 for numbers in told)
-        return f"{noun}{'s' if many else ''}{lexicon.space}{sizes([spans_of(numbers) for numbers in told])}"
+        return (
+            f"{noun}{'s' if many else ''}{lexicon.space}{sizes([spans_of(numbers, least=2 if len(told) > 1 else 3) for numbers in told])}"
+        )
     if row.rows_count is not None:
         if one(row.rows_count):
             return f"Next {noun.lower()}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from ...pattern import FinishedSize, Join, Make, Part, Pattern, Place, Sized, Step
 from ..asks import Custom, Refused
@@ -12,11 +13,12 @@ from ..optimise import Prices, best_counts
 from ..outline import Outline
 from ..result import Asked, Draft, Family, Maker, Obtained, View
 from ..rounds import Run, merged, plan_rounds, ring_steps, round_steps
-from ..spread import rhythm
 from ..stepping import IN_CHAIN
 from ..telling import Told, tell
 
 RING_MOST = 60
+CORNER_MOST = 9
+"""The most stitches in one stitch of a corner; where it needs more, its neighbours take their share. Common practice, no source."""
 CORNERS = {"square": 4, "hexagon": 6, "octagon": 8, "round-triangle": 3}
 
 
@@ -99,31 +101,43 @@ def polygon_plan(corners: int, rounds: int, custom: Custom) -> tuple[list[int], 
     A corner stitch takes the whole gain of its corner; the next round's corner stands on the middle one of them.
     """
     growth = 2 * math.tan(math.pi / corners) * custom.ratio
-    gains = rhythm(growth, rounds)
-    if max(gains) + 1 > 9:
+    within = [max(1, int(growth * k + 0.5)) for k in range(rounds + 1)]
+    gains = [b - a for a, b in pairwise([0, *within[1:]])]
+    if corners * gains[0] > RING_MOST:
         raise Refused(
-            f"A corner of this gauge would need {max(gains) + 1} stitches in one.", "Work it in a shorter stitch, or check the row gauge."
+            f"The first round would need {corners * gains[0]} stitches, more than a ring holds ({RING_MOST}).",
+            "Work it in a shorter stitch, or check the row gauge.",
         )
-    first = corners * max(1, gains[0]) if gains[0] * corners >= 3 else corners * 1
-    counts, runs = [first], []
-    before = max(1, gains[0])
+    counts, runs = [corners * gains[0]], []
+    before = gains[0]
     side = 0
     for gain in gains[1:]:
         lead = (before - 1) // 2
         tail = before - 1 - lead
-        runs.append(_corner_runs(corners, side, lead, tail, gain))
-        side += before - 1
-        before = gain + 1
+        group = _corner_group(gain, before)
+        reach = (len(group) - 1) // 2
+        runs.append(_corner_runs(corners, side + lead - reach, tail - (len(group) - 1 - reach), group))
+        side += before - len(group)
+        before = gain + len(group)
         counts.append(counts[-1] + corners * gain)
     return counts, runs
 
 
-def _corner_runs(corners: int, side: int, lead: int, tail: int, gain: int) -> tuple[Run, ...]:
-    """One round: along each side to the middle of the corner group, `gain` more there."""
+def _corner_group(gain: int, room: int) -> tuple[int, ...]:
+    """What the stitches of a corner hold: all of it in the middle one, or in as many beside it as a large gain needs.
+
+    `room`: the stitches of the corner below, which the group must not outgrow.
+    """
+    wide = min(room, -(-gain // (CORNER_MOST - 1)) if gain >= CORNER_MOST else 1)
+    return tuple(1 + (gain * (k + 1)) // wide - (gain * k) // wide for k in range(wide))
+
+
+def _corner_runs(corners: int, plain: int, after: int, group: tuple[int, ...]) -> tuple[Run, ...]:
+    """One round: `plain` stitches along each side to its corner group, `after` of them beyond the last corner."""
     flags: list[Run] = []
     for k in range(corners):
-        flags += [Run(times=side + lead + (tail if k else 0)), Run(makes=gain + 1)]
-    return merged([*flags, Run(times=tail)])
+        flags += [Run(times=plain + (after if k else 0)), *(Run(makes=each) for each in group)]
+    return merged([*flags, Run(times=after)])
 
 
 def polygon_in_rounds(name: str) -> Maker:
@@ -148,11 +162,17 @@ def polygon_in_rounds(name: str) -> Maker:
             sizes=(Obtained("side", side, got, step, "round", f"{rounds} rounds, {counts[-1]} {custom.stitch}"),),
             views=(View(title, regular(corners, side), regular(corners, got)),),
             notes=(*custom.assumed, _corner_note(corners, counts, custom)),
-            tolerance=(0.5 if custom.ratio < 1 else 0.5 * custom.ratio, (1.0 if custom.parity else 0.5) / math.cos(math.pi / corners)),
+            tolerance=_half_a_round(corners, custom),
             intended="flat",
         )
 
     return make
+
+
+def _half_a_round(corners: int, custom: Custom) -> tuple[float, float]:
+    """Half a round more or less moves every side by half a row, and every corner by that over cos(π/n), whichever way it points."""
+    rows = (1.0 if custom.parity else 0.5) / math.cos(math.pi / corners)
+    return max(0.5, rows * custom.ratio), rows
 
 
 def _corner_note(corners: int, counts: list[int], custom: Custom) -> str:

@@ -69,15 +69,15 @@ def checked_profile(corners: Sequence[Point]) -> Profile:
 
 
 def plan_profile(profile: Profile, custom: Custom, *, multiple: int = 1, least: int = 0) -> tuple[tuple[int, ...], tuple[float, ...]]:
-    """(stitches of every round, stitches each should have): the best whole numbers for the girths at the middle of each round."""
+    """(stitches of every round, stitches each should have): the best whole numbers for the girths where each round is measured."""
     length = profile.ways[-1]
     rounds = row_count(length, custom)
-    step = length / rounds
     w = custom.width_cm
-    girths = _girths(profile, [step * k / 2 for k in range(2 * rounds + 1)])
-    wanted = [max(0.3, girths[2 * k + 1] / w) for k in range(rounds)]
-    bands = [(min(girths[2 * k : 2 * k + 3]) / w - 0.5, max(girths[2 * k : 2 * k + 3]) / w + 0.5) for k in range(rounds)]
-    closed = girths[0] < 2 * w
+    at = round_places(profile, rounds, w)
+    wanted = [max(0.3, g / w) for g in _girths(profile, at)]
+    near = [_girths(profile, [min(length, max(0.0, p + d * length / rounds / 2)) for d in (-1, 0, 1)]) for p in at]
+    bands = [(min(g) / w - 0.5, max(g) / w + 0.5) for g in near]
+    closed = profile.corners[0][1] < 2 * w
     floor = least or (2 if custom.turning.counts and not closed else 3)
     top = [wanted[0]] if not closed else []
     first = [max(floor, round(n / multiple) * multiple or multiple) for n in top]
@@ -87,6 +87,21 @@ def plan_profile(profile: Profile, custom: Custom, *, multiple: int = 1, least: 
         ring = [n for n in range(multiple, 10 * multiple, multiple) if n <= max(multiple, bands[0][1])]
     best = best_counts(wanted, first=ring, least=floor, prices=prices, bands=bands if multiple == 1 else ())
     return best.counts, tuple(wanted)
+
+
+def round_places(profile: Profile, rounds: int, width_cm: float) -> list[float]:
+    """How far up the side each round has its girth.
+
+    An open edge has the girth asked for itself: the first round stands on it, the last one ends at it. Between two points every round is
+    taken at its middle, so that a ball comes out the same from either end.
+    """
+    length = profile.ways[-1]
+    closed, shut = profile.corners[0][1] < 2 * width_cm, profile.corners[-1][1] < 2 * width_cm
+    first = (0.5 if shut else 1.0) if closed else 0.0
+    last = rounds - (0.5 if closed else 1.0) if shut else float(rounds)
+    if rounds == 1:
+        return [length * (first + last) / 2]
+    return [length * (first + (last - first) * k / (rounds - 1)) / rounds for k in range(rounds)]
 
 
 def _girths(profile: Profile, places: Sequence[float]) -> list[float]:
@@ -117,9 +132,9 @@ def revolve(
     )
     finished = [FinishedSize(what="girth", cm=(round(sizes[0].cm, 1),))]
     near = (
-        "Every round has the girth asked at its middle."
+        "Every round has the girth asked of it."
         if off < 0.05
-        else f"No round is more than {units.decimal(off, 1)} stitches from the girth asked at its middle."
+        else f"No round is more than {units.decimal(off, 1)} stitches from the girth asked of it."
     )
     return Draft(
         family=family,
@@ -153,7 +168,7 @@ def _worked(counts: Sequence[int], profile: Profile, custom: Custom) -> Outline:
     import numpy as np
 
     length, rounds = profile.ways[-1], len(counts)
-    way = [(k + 0.5) / rounds * length for k in range(rounds)]
+    way = round_places(profile, rounds, custom.width_cm)
     grown = rounds * custom.height_cm / length
     heights = np.interp(way, profile.ways, [z for z, _ in profile.corners]) * grown
     right = [(n * custom.width_cm / (2 * math.pi), float(z)) for n, z in zip(counts, heights, strict=True)]

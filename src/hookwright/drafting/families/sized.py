@@ -120,10 +120,10 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     gain = max(3, ring_gain(custom))
     multiple = int(asked.words.get("multiple", "1")) if asked.words.get("multiple", "1").isdigit() else 1
     counts = [max(gain + 1, max(multiple, round(c / w / multiple) * multiple)) for c in around]
-    _monotone(counts, names)
     regular, ending = crown_rounds(counts, gain)
     crown = regular + ending
     total = [max(crown + 1, round(CROWN_TO_EAR * g / h)) for g in around]
+    _apart(list(zip(counts, total, strict=True)), names)
     rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), _sides(crown, total, custom)]
     part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))
     sizes = _reported(names, girths, around, counts, total, custom)
@@ -141,11 +141,12 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     )  # fmt: skip
 
 
-def _monotone(counts: Sequence[int], names: Sequence[str]) -> None:
-    for k in range(1, len(counts)):
-        if counts[k] <= counts[k - 1]:
+def _apart(worked: Sequence[tuple[int, ...]], names: Sequence[str]) -> None:
+    """Refuses two sizes with the same stitches and the same rounds. `worked`: the numbers of each size, its stitches first."""
+    for k in range(1, len(worked)):
+        if worked[k] == worked[k - 1]:
             raise Refused(
-                f"In this gauge the sizes {names[k - 1]} and {names[k]} come out alike ({counts[k]} stitches).", "Leave one of them out."
+                f"In this gauge the sizes {names[k - 1]} and {names[k]} come out alike ({worked[k][0]} stitches).", "Leave one of them out."
             )
 
 
@@ -245,13 +246,13 @@ def mitten(asked: Asked, custom: Custom) -> Draft:
     ease = asked.get("ease", 1.5)
     w, h = custom.width_cm, custom.height_cm
     counts = [max(12, 4 * round((g + ease) / w / 4)) for g in girths]
-    _monotone(counts, names)
     if custom.rounds == "joined" and custom.turning.counts:
         raise Refused("A mitten in several sizes is drafted with a starting chain that does not count.", "Leave the turning chain out.")
     to_thumb = [max(4, round(0.65 * g / h)) for g in girths]
     gap = [max(2, round(n * 0.18)) for n in counts]
     plain = [1] * len(girths)
     tip = [max(t + 5, t + round(0.6 * g / h) - 3 - 2 * p) for t, g, p in zip(to_thumb, girths, plain, strict=True)]
+    _apart(list(zip(counts, to_thumb, gap, tip, strict=True)), names)
     start = Row(id=0, label="Foundation", steps=_ring_in_sizes(counts))
     rows = [start, *_hand(counts, to_thumb, gap, tip, custom), *_tip(counts, tip, plain, custom)]
     cut = Row(id=0, label="", steps=(Aside(kind="close"),))

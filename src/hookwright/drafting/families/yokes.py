@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 from ...pattern import Chain, FinishedSize, Make, Part, Row, Sized, Skip, Step
-from ..asks import Custom, Refused
+from ..asks import IN_ONE_MOST, Custom, Refused
 from ..compiling import ended, facts_of, pattern_of
 from ..flat import row_count
 from ..optimise import Prices, best_counts
@@ -117,8 +117,8 @@ def raglan(asked: Asked, custom: Custom) -> Draft:
                 f"The {name} is too narrow for a neck of {neck:.0f} cm: its part would have to shrink.", "Make the neck narrower."
             )
     per = [(b - a) / 2 / max(1, rounds - 1) for a, b in ((body0, body1), (sleeve0, sleeve1))]
-    if max(per) > 3:
-        least = max(body1 - body0, sleeve1 - sleeve0) / 2 / 3 * h
+    if max(per) > IN_ONE_MOST - 1:
+        least = max(body1 - body0, sleeve1 - sleeve0) / 2 / (IN_ONE_MOST - 1) * h
         raise Refused(
             f"A raglan {depth:.1f} cm deep would need {max(per):.1f} stitches more at each line in every round.",
             f"The shallowest is {least:.1f} cm.",

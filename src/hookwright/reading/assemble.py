@@ -12,6 +12,7 @@ from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Trou
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
+from .lining.tables import told_as_rows
 from .part import PartReader
 from .pieces import pieces, remembered
 from .rows import Context, Lexicon
@@ -36,7 +37,7 @@ class Assembly:
 
     def __init__(self, text: str) -> None:
         self.source = text
-        self.text = plain(text)
+        self.text = told_as_rows(plain(text))
         self.front = read_front(text)
         self.layout: Layout = lay_out(self.text, self.front.end)
         self.troubles: list[Trouble] = []

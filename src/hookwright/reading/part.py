@@ -217,8 +217,8 @@ class PartReader:
         if label is not None and label.kind == "next" and label.count != (1,):
             rows_count = Sized(label.count)
         wanted = told.get("until_rows")
-        if wanted and self.last_number and wanted > self.last_number:
-            return None, Sized((min(wanted - self.last_number, LIMITS.rows),))
+        if (more := _rows_more(wanted, self.last_number)) is not None:
+            return None, more
         if isinstance(until, Until):
             until = replace(until, span=Span(until.span.start + draft.start, until.span.end + draft.start))
         return (until if isinstance(until, Until) else None), (rows_count if isinstance(rows_count, Sized) else None)
@@ -242,6 +242,14 @@ class PartReader:
         if not stitches and any(type(step).__name__ == "FastenOff" for step in steps):
             return "Fasten off", ()
         return "Next row", ()
+
+
+def _rows_more(wanted: object, last: int) -> Sized[int] | None:
+    """ "Until you have 56 (60, 64) rows in all": how many that is after the last one numbered; None when none is left to work."""
+    values = wanted.values if isinstance(wanted, Sized) else (wanted,)
+    if not last or not all(isinstance(n, int) and n > last for n in values):
+        return None
+    return Sized(tuple(min(n - last, LIMITS.rows) for n in values))
 
 
 def _goes_on(text: str, draft: PartDraft) -> bool:

@@ -33,6 +33,7 @@ from .phrases.counts import stops as sentence_ends
 from .phrases.cursor import Context, Cursor, Frame
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
+from .phrases.toys import ring_in_letters
 from .picots import gathered
 from .pieces import LONGEST
 from .shift import placed
@@ -129,6 +130,7 @@ MOST_FOR_SLIPS = 600
 
 
 def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReading:
+    found = ring_in_letters(found) if context.begins else found
     cursor = Cursor(found, context, dict(lexicon.specials))
     cursor.close = brackets(found)
     cursor.stops = sentence_ends(cursor)

@@ -8,10 +8,10 @@ from collections import Counter
 from ..pattern import LIMITS, Facts
 from .pieces import pieces, remembered
 
-_LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?[(\[](\d{1,4}[½¼¾]?(?:\s?[,-]\s?\d{1,4}[½¼¾]?){0,10})[)\]]")
+_LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?((?:[(\[]\d{1,4}[½¼¾]?(?:\s?[,:/-]\s?\d{1,4}[½¼¾]?){0,10}[)\]]\s?){1,4})")
 _DASHED = re.compile(r"(?<![\w./-])\d{1,3}(?:-\d{1,3}){2,7}(?=\s?(?:sts?|sc|dc|hdc|tr|times|rows|inches|in\b|\"|cm|\.|,))")
 _REPEATED = re.compile(r"(?<![\w.])\d{1,4}\s?(?:\(\d{1,4}\)\s?){2,10}")
-_NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?\(((?:[^()\n]{1,14},\s?){0,9}[^()\n]{1,20})\)")
+_NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?((?:\((?:[^()\n]{1,14},\s?){0,9}[^()\n]{1,20}\)\s?){1,4})")
 _ONE = re.compile(r"(?<![\w.])\d{1,3}\s\(\d{1,3}\)\s(?:sts?|sc|s c|dc|d c|hdc|tr|times|inches|rows|rnds|in\b|cm|more|\d+ yd)", re.I)
 
 
@@ -60,8 +60,8 @@ def how_many_sizes(facts: Facts, text: str) -> int:
 @remembered
 def _lists(text: str) -> tuple[tuple[int, ...], int, int]:
     """How many sizes each list of numbers is for; for how many names are told (0 = none told); how many pairs of numbers there are."""
-    votes = [1 + len(re.split(r"[,-]", match[1])) for match in _LIST.finditer(text)]
+    votes = [1 + len(re.findall(r"\d[\d½¼¾]*", match[1])) for match in _LIST.finditer(text)]
     votes += [1 + match[0].count("(") for match in _REPEATED.finditer(text)]
     votes += [1 + match[0].count("-") for match in _DASHED.finditer(text)]
     named = _NAMED.search(text)
-    return tuple(votes), (1 + named[1].count(",") + 1 if named else 0), len(_ONE.findall(text))
+    return tuple(votes), (1 + len(re.findall(r"[^(),\s][^(),]*", named[1])) if named else 0), len(_ONE.findall(text))

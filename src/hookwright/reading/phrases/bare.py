@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Make, Place, Sized, Step
+from ...pattern import Colour, Make, Place, Sized, Step
 from .cursor import Cursor
 from .shapes import make
 from .spots import Spot
@@ -28,6 +28,24 @@ def bare_number(c: Cursor) -> list[Step] | None:
     start = c.i
     c.i += 1
     return [make(c, start, c.ctx.main, found=Spot(Place(), Sized((token.val,))))]
+
+
+def colour_block(c: Cursor) -> list[Step] | None:
+    """ "4A, 1B": so many plain stitches in that colour, where the pattern has such colours."""
+    token, yarn = c.t[c.i], c.look()
+    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or len(yarn.text) > 3 or not yarn.text.isupper():
+        return None
+    if yarn.text.lower() not in c.ctx.colours or c.look(2).kind not in (*_AFTER, "", ".", ";", "(", "[", "and"):
+        return None
+    start = c.i
+    c.i += 2
+    plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
+    return [Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), plain]
+
+
+def _plain_so_far(c: Cursor) -> str:
+    """The stitch of the row so far; single crochet where none stands there (common practice in charts of colour, no source)."""
+    return next((step.stitch for step in reversed(c.out) if isinstance(step, Make)), "sc")
 
 
 def _beside_shaping(c: Cursor) -> bool:

@@ -237,6 +237,19 @@ def _bare_number(c: Cursor) -> list[Step]:
     return [Make(id=c.id(), span=c.span(start), stitch=kind, each=count, at=Place(where="ring", what="ring"), main=kind)]
 
 
+def _slip_into_ring(c: Cursor) -> bool:
+    """ "Ch 4, sl st in ring" of a petal: the ring is there already."""
+    k = c.i
+    while c.t[k].kind in (",", "a", "n") and c.t[k].val in (",", 1, "a", "an"):
+        k += 1
+    if not (c.t[k].kind == "st" and c.t[k].val == "sl st" and c.t[k + 1].kind == "in"):
+        return False
+    k += 2
+    while c.t[k].kind in ("the", "a"):
+        k += 1
+    return c.t[k].kind in ("ring", "mring")
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
@@ -247,7 +260,7 @@ def ring(c: Cursor) -> list[Step] | None:
         if c.kind == "with" and c.look().kind in ("n", "st", "a"):
             c.i += 1
         return [Ring(id=c.id(), span=c.span(start)), *_bare_number(c)]
-    if not isinstance(before, Chain):
+    if not isinstance(before, Chain) or (not before.foundation and _slip_into_ring(c)):
         return None
     steps = 0
     saw_join = False

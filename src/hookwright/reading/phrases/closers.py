@@ -27,7 +27,7 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     if not rounds and not _to_own_chain(steps, last):
         return list(steps)
     if isinstance(last, Repeat) and last.last:
-        last = replace(last, last=_skips_first(last.last))
+        last = replace(last, last=_skips_first(last.last, ending=True))
         cut = _closing_at(last.last, ending=True)
         if cut is not None and last.cut is None:
             join = _join(last.last[cut:])
@@ -37,17 +37,19 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
             join = Join(id=slipped.id, span=slipped.span, to=slipped.at)
             return [*steps[:end], replace(last, last=last.last[:-1]), join, *steps[end + 1 :]]
         return list(steps)
+    steps = [*_skips_first(tuple(steps[: end + 1])), *steps[end + 1 :]]
+    end = max(k for k, step in enumerate(steps) if not isinstance(step, Aside))
     cut = _closing_at(steps[: end + 1])
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
     return [*steps[:cut], _join(steps[cut : end + 1]), *steps[end + 1 :]]
 
 
-def _skips_first(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+def _skips_first(steps: tuple[Step, ...], *, ending: bool = False) -> tuple[Step, ...]:
     """ "ch 2, skip 3, dc in first sc": the chain that closes is made after the skip as well as before it."""
-    steps = tuple(step for step in steps if not isinstance(step, Aside))
-    if len(steps) >= 3 and isinstance(steps[-3], Chain) and isinstance(steps[-2], Skip):
-        return (*steps[:-3], steps[-2], steps[-3], steps[-1])
+    told = tuple(step for step in steps if not isinstance(step, Aside))
+    if len(told) >= 3 and isinstance(told[-3], Chain) and isinstance(told[-2], Skip) and _closing_at((told[-3], told[-1]), ending=ending) is not None:
+        return (*told[:-3], told[-2], told[-3], told[-1])
     return steps
 
 

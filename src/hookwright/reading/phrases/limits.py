@@ -10,6 +10,9 @@ from .spots import ONE, ZERO, Spot
 from .upto import upto
 
 
+_BLOCKS = frozenset(("block", "blocks", "bl", "blk"))
+
+
 def limit_here(c: Cursor) -> bool:
     return c.kind in ("around", "across") or (c.kind == "to" and c.look().kind in ("end", "last", "the"))
 
@@ -140,6 +143,13 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
         c.i += 1
         told = number(c)
         what = noun(c)
+        if what is None and c.kind == "w" and c.t[c.i].val in _BLOCKS:
+            c.i += 1  # a block and the stitch at its far end: so many stitches as are told after it
+            after = c.look(4) if c.look(3).kind == "last" else None
+            if c.kind == "," and after is not None and after.kind == "n" and isinstance(after.val, int):
+                return Sized((after.val,))
+            c.i = start
+            return None
         if told is None and what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "*"):
             c.i = start
             return None

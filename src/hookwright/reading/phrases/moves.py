@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Join, Leave, Make, Place, Sized, Skip, Step, Turn
+from ...pattern import Aside, Even, Join, Leave, Make, Place, Repeat, Sized, Skip, Step, Together, Turn
 from .cursor import Cursor
 from .farside import far_side
 from .limits import limit
@@ -309,6 +309,8 @@ def closing(c: Cursor) -> list[Step] | None:
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
         if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c) and (_worked(c) or c.ctx.begins):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
+        if found.at == Place() and c.ctx.rounds and _gone_round(c) and _near_end(c):
+            return [Join(id=c.id(), span=c.span(start), to=None)]  # "… around, sl st in next st": a spiral's end
         if _closes(c, found.at) and (c.ctx.rounds or c.in_ring) and c.out and _near_end(c) and _worked(c):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
     elif (
@@ -331,6 +333,14 @@ def _closes(c: Cursor, at: Place) -> bool:
     if at.what == "piece":
         return False  # of another piece: joined as it is made
     return at.where in ("first", "named", "marked") or (at.where == "next" and at.what == "tch")
+
+
+def _gone_round(c: Cursor) -> bool:
+    """The last stitches already go to the round's end."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if isinstance(last, Repeat):
+        return last.times.kind == "rest"
+    return isinstance(last, Even) or (isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto)
 
 
 def _worked(c: Cursor) -> bool:
@@ -368,7 +378,7 @@ def in_pattern(c: Cursor) -> list[Step] | None:
 
 def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
     """Plainly on: over the row, over so many stitches, to the last n; until a length."""
-    from ...pattern import ONE, Even, Make
+    from ...pattern import ONE
     from .untils import until
 
     but = limit(c)
@@ -659,6 +669,21 @@ def at_next_rows(c: Cursor) -> list[Step] | None:
         return None
     c.told.setdefault("rows_count", told)
     return [Even(id=c.id(), span=c.span(start))]
+
+
+def instead(c: Cursor) -> list[Step] | None:
+    """ ", working into dc instead of sc": the same steps over other stitches."""
+    start = c.i
+    end = next((k for k in range(c.i, min(c.i + 10, len(c.t))) if c.t[k].val == "instead"), None)
+    if end is None or any(c.t[k].kind in (".", ";", "*", "(", "") for k in range(start, end)):
+        return None
+    if not any(c.t[k].kind in ("in", "over") for k in range(start, end)):
+        return None
+    c.i = end + 1
+    if c.take("of"):
+        c.drop("the", "in", "prev")
+        noun(c)
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def for_rows(c: Cursor) -> list[Step] | None:

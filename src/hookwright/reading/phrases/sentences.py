@@ -53,6 +53,7 @@ def _going_on(c: Cursor) -> list[Step] | None:
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        bare.colour_block,
         filet.filet,
         references.one_more,
         colours.stripes,
@@ -174,6 +175,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "group": (filet.filet,),
     "alt": (colours.stripes,),
     "work": (
+        moves.instead,
         motifs.as_motif,
         edges.along_edge,
         copies.another,

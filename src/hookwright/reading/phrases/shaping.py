@@ -10,7 +10,7 @@ from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .nouns import noun
 from .numbers import number
-from .places import PREPS, spot
+from .places import PREPS, every_one, spot
 from .shapes import make
 from .spots import Spot
 from .stitches import _times_after
@@ -179,6 +179,8 @@ def _where(c: Cursor, more: bool) -> Spot | None:
         count = c.look().val
         c.i += 3
         return Spot(Place(), every=count if isinstance(count, int) else 1)
+    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the"):
+        return every_one(c)
     if c.kind in PREPS or c.kind in ("next", "each", "last", "same", "o"):
         found = spot(c, bare=True)
         if found is None:

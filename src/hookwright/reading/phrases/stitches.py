@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
+from ..wording.terms import Terms, us_id
 from .cursor import Cursor
 from .edges import how_the_thread_goes
 from .limits import limit, limit_spot_rest
@@ -50,6 +51,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         if c.kind == "-" and c.t[c.i].val == "tight":
             c.i += 1
     loop_before = loop_before or _loop_before(c)
+    terms = _terms_said(c)
     if told is not None and c.kind == "w" and c.look().kind == "st":
         return _coloured(c, start, told)
     post = _post_before(c)
@@ -73,7 +75,9 @@ def stitch(c: Cursor) -> list[Step] | None:
     if raw == "sl st" and c.look().kind in ("st",) and c.look().val == "sl st":
         c.i += 1
     c.i += 1
-    kind = c.us(raw)
+    kind = us_id(raw, terms) if terms else c.us(raw)
+    if terms:
+        _other_terms(c)
     loop = {"bsc": "back", "bhdc": "back", "bdc": "back", "flsc": "front"}.get(raw, "")
     if loop:
         kind = c.us(raw.removeprefix("b").removeprefix("fl"))
@@ -90,6 +94,21 @@ def stitch(c: Cursor) -> list[Step] | None:
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + _ring_first(c, start, steps) + steps
     return _with_between(c, start, steps)
+
+
+def _terms_said(c: Cursor) -> Terms | None:
+    """ "1 UK dc (US sc)": the terms told with the very stitch."""
+    if c.kind == "w" and c.t[c.i].val in ("uk", "us") and c.look().kind == "st":
+        c.i += 1
+        return "UK" if c.t[c.i - 1].val == "uk" else "US"
+    return None
+
+
+def _other_terms(c: Cursor) -> None:
+    """Pass over "(US sc)" behind it: the same stitch in the other terms."""
+    close = c.close.get(c.i)
+    if close is not None and c.kind == "(" and c.look().val in ("uk", "us") and c.look(2).kind == "st" and close == c.i + 3:
+        c.i = close + 1
 
 
 def _coloured(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
@@ -138,6 +157,9 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
     return _placed(c, start, before.stitch, told, found)
 
 
+_COLOUR_TOLD = frozenset(("in", "over", "around", "between", ",", ")", "]", "}", "*", ";", ".", "", "and", "then", "("))
+
+
 def _in_colour(c: Cursor) -> list[Step]:
     """ "sc in Cream in a ch-1 sp": the colour is told with the stitch."""
     from .colours import name
@@ -146,7 +168,7 @@ def _in_colour(c: Cursor) -> list[Step]:
     if c.kind != "in":
         return []
     c.i += 1
-    if c.kind == "w" and (found := name(c)) is not None and c.kind in ("in", "over", "around", "between", ","):
+    if c.kind in ("w", "a") and (found := name(c)) is not None and c.kind in _COLOUR_TOLD:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..wording.token import Token
 from .cursor import Cursor
 
 _VERBS = frozenset(
@@ -22,6 +23,21 @@ _SEAMED = ("sl st", "sc", "hdc", "dc")
 _EDGES = frozenset(("ends", "end", "side", "row", "piece"))
 
 
+def ring_in_letters(found: list[Token]) -> list[Token]:
+    """ "6 sc in MC" as the very first stitches of a piece: magic circle, for no colour could be meant where there is no place yet."""
+    first = next((k for k, token in enumerate(found) if token.kind in ("st", "inc", "grp", "ch", ".", "*", "(")), None)
+    if first is None or found[first].kind != "st" or found[first].val == "sl st" or first > 3:
+        return found
+    k = first + 1
+    while found[k].kind in ("in", "the", "a", "work"):
+        k += 1
+    after = found[k + 1].kind if k + 1 < len(found) else ""
+    if k == first + 1 or found[k].val != "mc" or after not in ("", ".", ",", ";", "(", "[", "{", "=", "-"):
+        return found
+    token = found[k]
+    return [*found[:k], Token("mring", "mc", token.start, token.end, token.text, token.gap), *found[k + 1 :]]
+
+
 def seamed(c: Cursor, end: int) -> bool:
     """Whether the sentence tells of a seam: "Sl st the last row to the foundation chain to form a ring"."""
     first = c.t[c.i]
@@ -31,7 +47,11 @@ def seamed(c: Cursor, end: int) -> bool:
         "o",
         "last",
     ):
-        return False
+        if c.look().text.lower() not in ("short", "long", "side", "row", "ends", "edges", "seam", "cast") or c.look(2).kind not in (
+            *_EDGES,
+            "w",
+        ):
+            return False
     words = []
     k = c.i + 1
     while k < end and c.t[k].kind not in (".", "!", ";"):

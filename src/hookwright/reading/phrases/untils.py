@@ -98,7 +98,7 @@ def until(c: Cursor) -> Until | None:
         return Until(length_cm=cm, span=c.span(start))
     told = number(c)
     if told is not None and c.kind in ("row", "rnd") and word == "until":
-        c.told["until_rows"] = told.values[0]
+        c.told["until_rows"] = told if told.many else told.values[0]
         _to_clause(c)
         return Until(span=c.span(start))
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):

@@ -247,9 +247,8 @@ class PartReader:
 def _rows_more(wanted: object, last: int) -> Sized[int] | None:
     """ "Until you have 56 (60, 64) rows in all": how many that is after the last one numbered; None when none is left to work."""
     values = wanted.values if isinstance(wanted, Sized) else (wanted,)
-    if not last or not all(isinstance(n, int) and n > last for n in values):
-        return None
-    return Sized(tuple(min(n - last, LIMITS.rows) for n in values))
+    more = [min(n - last, LIMITS.rows) for n in values if isinstance(n, int) and n > last]
+    return Sized(tuple(more)) if last and len(more) == len(values) else None
 
 
 def _goes_on(text: str, draft: PartDraft) -> bool:

@@ -14,7 +14,7 @@ from .wording.terms import Terms
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
-    r"(?im)^[ \t*_=#>(•·-]{0,8}(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,16})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
+    r"(?im)^[ \t*_=#>(•·-]{0,8}(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4})?(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,40})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
 )
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
@@ -79,6 +79,8 @@ def _define(
     known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
     if known is None and any(key in base for key in keys[:1]):
         return
+    if known is None and _alias(keys, match, sure, words, context):
+        return
     known_name = known[1] if known else ""
     if not sure and known is None and name not in _KNOWN:
         return
@@ -106,6 +108,53 @@ def _define(
         troubles.append(Trouble(kind="word-with-two-meanings", span=span, message=message, data={"word": group}))
     if group not in specials:
         specials[group] = Special(name=group, steps=steps, counts=_counts(steps), span=Span(start, offset + match.end()))
+
+
+def _alias(keys: list[tuple[str, ...]], match: re.Match[str], sure: bool, words: dict[tuple[str, ...], Entry], context: Context) -> bool:
+    """A name for what the craft knows ("MC: magic circle", "X = single crochet") or for a stitch of its own that is one plain stitch
+    ("mdc (mosaic double crochet): dc in the stitch 2 rows below …"): taken as that. True when so taken."""
+    base = base_entries()
+    meaning = _spelled(match["what"])
+    entry = base.get(meaning)
+    if entry is None:
+        told = [key for key in (*keys, meaning) if len(key) > 1]
+        entry = next((found for key in told if (found := _last_words(key)) is not None), None)
+        if entry is None and sure and context.terms == "US" and len(keys[0]) == 1:
+            entry = _one_stitch(read_row(match["what"], context, Lexicon(tuple(words.items()))).steps)
+    if entry is None or entry[0] not in ("st", "mring", "inc", "dec", "sp", "skip"):
+        return False
+    for key in keys:
+        if len("".join(key)) > 1 and key not in base:
+            words.setdefault(key, entry)
+    return True
+
+
+def _spelled(what: str) -> tuple[str, ...]:
+    return tuple(re.split(r"[.;(,]", what)[0].lower().replace("-", " ").replace("*", "").split())
+
+
+def _last_words(key: tuple[str, ...]) -> Entry | None:
+    """The stitch that a name of several words ends in ("mosaic double crochet", "linked treble")."""
+    base = base_entries()
+    for k in range(1, len(key)):
+        entry = base.get(key[k:])
+        if entry is not None and entry[0] == "st":
+            return entry if all(word in _OWN for word in key[:k]) else None
+    return None
+
+
+_OWN = frozenset(
+    "mosaic linked modified elongated long deep drop dropped spike relief wide split twisted tall standing chainless chained lined".split()  # noqa: SIM905
+)
+
+
+def _one_stitch(steps: tuple[Step, ...]) -> Entry | None:
+    """The stitch of a definition that makes one, wherever it goes ("dc in the front loop 2 rows below, skip the st behind")."""
+    made = [step for step in steps if isinstance(step, (Make, Together))]
+    others = all(type(step).__name__ in ("Make", "Skip", "Aside") for step in steps)
+    if len(made) != 1 or not others or not isinstance(made[0], Make) or made[0].closes != 1 or made[0].each.values != (1,):
+        return None
+    return ("st", made[0].stitch) if made[0].places != "rest" and made[0].places.values == (1,) else None
 
 
 def _body(steps: tuple[Step, ...]) -> tuple[Step, ...]:

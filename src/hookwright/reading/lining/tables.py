@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 _LINE = re.compile(r"(?m)^[ ]{0,3}\|?[^\n|]*\|[^\n]*$")
 _ROW_HEAD = re.compile(r"(?i)\s*[*_]{0,2}(?P<noun>rounds?|rnds?|rds?|rows?|r|#|no\.?)(?:\s?(?:#|no\.?))?[*_]{0,2}\s*")
-_COUNT_HEAD = re.compile(r"(?i)\s*[*_]{0,2}(?:(?:total|no\.? of|number of|end)?\s?(?:sts?|stitch(?:es)?|count|total|stitch count|st count|#)(?:\s?count|\stotal)?)[*_]{0,2}\s*")
+_COUNT_HEAD = re.compile(
+    r"(?i)\s*[*_]{0,2}(?:(?:total|no\.? of|number of|end)?\s?"
+    r"(?:sts?|stitch(?:es)?|count|total|stitch count|st count|#)(?:\s?count|\stotal)?)[*_]{0,2}\s*"
+)
 _RULE = re.compile(r"[\s|:-]+")
-_NUMBER = re.compile(r"\s*[*_]{0,2}(?P<noun>(?:rounds?|rnds?|rds?|rows?|r)\s?)?(?P<nums>\d{1,3}(?:\s?(?:-|to|&|,)\s?\d{1,3})*)[*_.:)]{0,3}\s*", re.I)
+_NUMBER = re.compile(
+    r"\s*[*_]{0,2}(?P<noun>(?:rounds?|rnds?|rds?|rows?|r)\s?)?"
+    r"(?P<nums>\d{1,3}(?:\s?(?:-|to|&|,)\s?\d{1,3})*)[*_.:)]{0,3}\s*",
+    re.I,
+)
 _TOTAL = re.compile(r"(?i)\s*[\[(=]?\s*(?P<n>\d{1,4})(?:\s?(?:sc|hdc|dc|tr|sts?|stitches))?\s*[\])]?\s*")
 
 
@@ -44,7 +52,7 @@ def _cells(line: str) -> list[tuple[int, int]]:
     edges = bars if line.lstrip().startswith("|") else [-1, *bars]
     if not line.rstrip().endswith("|"):
         edges = [*edges, len(line)]
-    return [(a + 1, b) for a, b in zip(edges, edges[1:], strict=False)]
+    return [(a + 1, b) for a, b in pairwise(edges)]
 
 
 def _header(line: str, cells: list[tuple[int, int]]) -> tuple[int, int, str] | None:

@@ -48,7 +48,12 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
 def _skips_first(steps: tuple[Step, ...], *, ending: bool = False) -> tuple[Step, ...]:
     """ "ch 2, skip 3, dc in first sc": the chain that closes is made after the skip as well as before it."""
     told = tuple(step for step in steps if not isinstance(step, Aside))
-    if len(told) >= 3 and isinstance(told[-3], Chain) and isinstance(told[-2], Skip) and _closing_at((told[-3], told[-1]), ending=ending) is not None:
+    if (
+        len(told) >= 3
+        and isinstance(told[-3], Chain)
+        and isinstance(told[-2], Skip)
+        and _closing_at((told[-3], told[-1]), ending=ending) is not None
+    ):
         return (*told[:-3], told[-2], told[-3], told[-1])
     return steps
 

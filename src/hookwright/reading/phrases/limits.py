@@ -9,7 +9,6 @@ from .numbers import number
 from .spots import ONE, ZERO, Spot
 from .upto import upto
 
-
 _BLOCKS = frozenset(("block", "blocks", "bl", "blk"))
 
 

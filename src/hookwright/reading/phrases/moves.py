@@ -340,7 +340,9 @@ def _gone_round(c: Cursor) -> bool:
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
     if isinstance(last, Repeat):
         return last.times.kind == "rest"
-    return isinstance(last, Even) or (isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto)
+    return isinstance(last, Even) or (
+        isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto
+    )
 
 
 def _worked(c: Cursor) -> bool:

@@ -510,7 +510,7 @@ def _and_place(c: Cursor) -> Spot | None:
         return None
     bare = c.kind not in PREPS
     found = spot(c, bare=True)
-    if found is None or (c.kind in ("(", "[", "work", "st", "ch", "n", "grp", "a", ":") and not _count_ahead(c)) or (bare and comma):
+    if found is None or (c.kind in ("(", "[", "work", "st", "ch", "n", "grp", "a", ":") and not _said_of_it(c)) or (bare and comma):
         c.i = start
         return None
     if c.kind == "," and c.look().kind in ("work", "st", "ch", "(", "[") and comma and not found.each:
@@ -526,6 +526,17 @@ def _limit_after_and(c: Cursor) -> Sized[int] | None:
     if but is None:
         c.i = start
     return but
+
+
+def _said_of_it(c: Cursor) -> bool:
+    return _count_ahead(c) or _name_ahead(c)
+
+
+def _name_ahead(c: Cursor) -> bool:
+    """ ": beginning shell made": what was just worked is named, nothing more is worked there."""
+    return (
+        c.kind == ":" and c.look().kind == "grp" and (c.look(2).val in ("made", "completed") or c.look(2).kind in (";", ".", "", ",", "("))
+    )
 
 
 def _count_ahead(c: Cursor) -> bool:

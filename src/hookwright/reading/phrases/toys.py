@@ -20,6 +20,7 @@ _WORK = frozenset(("st", "ch", "inc", "dec", "skip", "grp", "mring", "turn"))
 _CARE = frozenset(("taking", "take", "being", "be", "making", "make", "careful", "ensuring", "remembering", "keeping"))
 _CARES = frozenset(("care", "careful", "sure", "not", "twist", "twisted", "twisting", "tension", "loose"))
 _SEAMED = ("sl st", "sc", "hdc", "dc")
+_EDGE_WORDS = frozenset(("short", "long", "side", "row", "ends", "edges", "seam"))
 _EDGES = frozenset(("ends", "end", "side", "row", "piece"))
 
 
@@ -41,17 +42,10 @@ def ring_in_letters(found: list[Token]) -> list[Token]:
 def seamed(c: Cursor, end: int) -> bool:
     """Whether the sentence tells of a seam: "Sl st the last row to the foundation chain to form a ring"."""
     first = c.t[c.i]
-    if not ((first.kind == "st" and first.val in _SEAMED) or first.kind in ("join", "attach")) or c.look().kind not in (
-        "the",
-        "both",
-        "o",
-        "last",
-    ):
-        if c.look().text.lower() not in ("short", "long", "side", "row", "ends", "edges", "seam", "cast") or c.look(2).kind not in (
-            *_EDGES,
-            "w",
-        ):
-            return False
+    begins = (first.kind == "st" and first.val in _SEAMED) or first.kind in ("join", "attach")
+    named = c.look().text.lower() in _EDGE_WORDS and c.look(2).kind in (*_EDGES, "w")
+    if not begins or not (named or c.look().kind in ("the", "both", "o", "last")):
+        return False
     words = []
     k = c.i + 1
     while k < end and c.t[k].kind not in (".", "!", ";"):

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import argparse
 import re
-import sys
+import textwrap
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from hookwright.reading import read
@@ -23,6 +24,25 @@ CASES = ROOT / "tests" / "cases"
 RULES: tuple[tuple[str, tuple[str, ...]], ...] = tuple(
     (rule["find"], tuple(rule["said"])) for rule in tomllib.loads(Path(__file__).with_suffix(".toml").read_text(encoding="utf-8"))["rule"]
 )
+
+
+def _wrapped(words: str) -> str:
+    """Every line broken at 60 columns, as a printed page breaks it."""
+    return "\n".join("\n".join(textwrap.wrap(line, 60, break_on_hyphens=False)) if len(line) > 60 else line for line in words.split("\n"))
+
+
+_ROW_LINE = re.compile(r"\n(?=(?:Row|Rnd|Round)s? \d)")
+SETTINGS: dict[str, Callable[[str], str]] = {
+    "all in capitals": str.upper,
+    "lines end in CR LF": lambda words: words.replace("\n", "\r\n"),
+    "no-break spaces": lambda words: re.sub(r"(?<=\d) (?=[a-z])", "\u00a0", words),
+    "rows parted by blank lines": lambda words: _ROW_LINE.sub("\n\n", words),
+    "rows run on in one paragraph": lambda words: _ROW_LINE.sub(" ", words),
+    "rows as a list": lambda words: _ROW_LINE.sub("\n- ", words),
+    "two spaces after each stop": lambda words: words.replace(". ", ".  "),
+    "wrapped at 60 columns": _wrapped,
+}
+"""The same words set otherwise on the page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +110,17 @@ def _capital(match: re.Match[str], other: str) -> str:
     return said[:1].upper() + said[1:] if match[0][:1].isupper() else said
 
 
+def changes() -> list[tuple[str, Callable[[str], str]]]:
+    """Every rewording by name, then every setting."""
+    return [
+        (f"{number:3} {other!r} for {told}", partial(_said, told, other)) for number, (told, others) in enumerate(RULES) for other in others
+    ] + list(SETTINGS.items())
+
+
+def _said(told: str, other: str, words: str) -> str:
+    return re.sub(told, lambda match: _capital(match, other), words)
+
+
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--corpus", type=Path)
@@ -98,25 +129,22 @@ def main() -> None:
     choice = asked.parse_args()
     pieces = [(text, outcome(text.words)) for text in texts(choice.corpus)]
     tried = bad = 0
-    for number, (told, others) in enumerate(RULES):
-        if choice.rule and number not in choice.rule:
+    every = changes()
+    for name, change in every:
+        if choice.rule and name[:3].strip() not in map(str, choice.rule):
             continue
-        for other in others:
-            hit, wrong = 0, []
-            for text, before in pieces:
-                words = re.sub(told, lambda match, other=other: _capital(match, other), text.words)  # type: ignore[misc]
-                if words == text.words:
-                    continue
-                hit += 1
-                if why := worse(before, outcome(words)):
-                    wrong.append(f"{text.name}: {why}"[:240])
-            tried, bad = tried + hit, bad + len(wrong)
-            if wrong:
-                print(f"{number:3} {len(wrong):3} of {hit:3}  {other!r}   ← {told}")
-                for line in wrong[: choice.show]:
-                    print(f"          {line}")
-                sys.stdout.flush()
-    print(f"{len(RULES)} rules; {tried} reworded texts, {tried - bad} worked as before ({(tried - bad) / max(1, tried):.1%})")
+        hit, wrong = 0, []
+        for text, before in pieces:
+            words = change(text.words)
+            if words == text.words:
+                continue
+            hit += 1
+            if why := worse(before, outcome(words)):
+                wrong.append(f"{text.name}: {why}"[:240])
+        tried, bad = tried + hit, bad + len(wrong)
+        if wrong:
+            print(f"{len(wrong):3} of {hit:3}  {name}", *(f"          {line}" for line in wrong[: choice.show]), sep="\n", flush=True)
+    print(f"{len(every)} rewordings; {tried} reworded texts, {tried - bad} worked as before ({(tried - bad) / max(1, tried):.1%})")
 
 
 if __name__ == "__main__":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Join, MadeIn, Make, Ring, Row, Step, Turn
+from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn
 from ..trade.kinds import TUNISIAN
 
 
@@ -52,8 +52,21 @@ def decide_made_in(rows: list[Row], name: str) -> list[Row]:
             kind = "spiral"
         elif base in ("joined", "joined-turned", "spiral"):
             kind = "rows" if row.noun == "row" and _turns(row) and base != "joined-turned" else base
-        out.append(row if row.made_in == kind else replace(row, made_in=kind))
+        row = row if row.made_in == kind else replace(row, made_in=kind)
+        out.append(_closed(row) if kind == "joined" and not _joins(row) else row)
     return out
+
+
+def _closed(row: Row) -> Row:
+    """A joined round whose last words are "sl st in first st": that slip stitch joins it."""
+    last = next((k for k in range(len(row.steps) - 1, 0, -1) if not isinstance(row.steps[k], (Aside, FastenOff, Colour))), None)
+    step = row.steps[last] if last is not None else None
+    if last is None or not isinstance(step, Make) or step.stitch != "sl st" or step.at.where != "first" or step.places != ONE:
+        return row
+    if not any(isinstance(one, (Make, Repeat, Together)) and getattr(one, "stitch", "") != "sl st" for one in row.steps[:last]):
+        return row
+    join = Join(id=step.id, span=step.span, to=step.at)
+    return replace(row, steps=(*row.steps[:last], join, *row.steps[last + 1 :]))
 
 
 def _base(rows: list[Row]) -> MadeIn:

@@ -192,7 +192,16 @@ class Finder:
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
-        return strong and bool(re.search(r"(?:turn|join|off|around|across|st|sc|dc|\d)$", bare)) and self._capital(place)
+        return (
+            strong
+            and bool(
+                re.search(
+                    r"(?:turn|join|off|around|across|sts?|sc|dc|tr|sps?|chs?|loops?|lps?|spaces?|stitches|shells?|clusters?|total|made|\d|>|/)$",
+                    bare,
+                )
+            )
+            and self._capital(place)
+        )
 
     def _capital(self, place: int) -> bool:
         k = place

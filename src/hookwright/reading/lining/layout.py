@@ -318,6 +318,7 @@ class Layer:
             return False
         open_end = (
             before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":")
+            or _CUT_OFF.search(before)
             or before.count("(") > before.count(")")
             or before.count("[") > before.count("]")
         )
@@ -437,13 +438,19 @@ def _is_wrapped(text: str) -> bool:
     return pairs >= 4 and within > 0.35 * pairs
 
 
+_CUT_OFF = re.compile(
+    r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same)\s*$"
+)
+"""A line that ends in the middle of what it says."""
+
+
 def _closed(text: str, start: int, at: int) -> bool:
     piece = text[start : at + 1]
     return piece.count("(") <= piece.count(")") and piece.count("[") <= piece.count("]")
 
 
 def _begins(text: str) -> bool:
-    return bool(re.search(r"(?i)\b(?:ch(?:ain)?\s?\d|magic|mr\b|ring)", text))
+    return bool(re.search(r"(?i)\b(?:ch(?:ain)?\s?(?:of\s)?\d|\d+\s?ch(?:ain)?\b|magic|mr\b|ring)", text))
 
 
 def lay_out(text: str, start: int) -> Layout:

@@ -62,12 +62,13 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         c.i += 1
         kind = c.kind
     if kind in ("around", "across", "along"):
-        after = c.look()
+        ahead = 1 + (c.look().kind == "the" and c.look(2).kind in ("next", "o", "last", "same", "post", "n"))
+        after = c.look(ahead)
         if (
             after.kind in ("each", "next", "o", "same", "post")
-            or (after.kind == "last" and kind == "around" and c.look(2).kind in ("n", "st", "noun"))
+            or (after.kind == "last" and kind == "around" and c.look(ahead + 1).kind in ("n", "st", "noun"))
             or (after.kind in ("st", "skip", "tch") and kind == "around")
-            or (after.kind == "n" and c.look(2).kind in ("st", "noun", "skip", "grp", "unworked", "rem") and not _count_last(c))
+            or (after.kind == "n" and c.look(ahead + 1).kind in ("st", "noun", "skip", "grp", "unworked", "rem") and not _count_last(c))
             or after.kind == "base"
         ):
             c.i = start

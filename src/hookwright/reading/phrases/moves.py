@@ -360,7 +360,7 @@ def _near_end(c: Cursor) -> bool:
             return True  # a new sentence: a count, a remark
         if kind == "ch" or (kind == "st" and c.t[k].val == "sl st"):
             return True
-        if kind == ":" and c.t[k + 1].kind == "n":
+        if kind in (":", "-") and c.t[k + 1].kind == "n":
             return True  # ": 8 ch-5 lps"
         if kind not in (",", ".", ";", "-", "and", ":", "to", "not", "with", "the"):
             return False

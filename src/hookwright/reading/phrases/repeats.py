@@ -202,6 +202,19 @@ def repeat(c: Cursor) -> list[Step] | None:
     return _fold(c, frame, mark, got or Times(kind="rest"), ending)
 
 
+def of_group(c: Cursor) -> list[Step] | None:
+    """ "Rep (sc, 2 sc in next) 6 times": the group in brackets, as often as is told behind it."""
+    from .groups import bracket
+
+    start = c.i
+    c.take("rep")
+    close = c.close.get(c.i)
+    if close is None or not (c.t[close + 1].kind in ("n", "once", "around", "across") or c.t[close + 1].val == "x"):
+        c.i = start
+        return None
+    return bracket(c)
+
+
 def _which(c: Cursor) -> Mark | Literal[False] | None:
     """The mark named after "repeat": a Mark, False for the row's beginning, None when it is no repeat inside the row."""
     frame = c.frames[-1]

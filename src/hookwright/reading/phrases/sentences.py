@@ -83,7 +83,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "join": (chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
-    "rep": (growing.in_manner, references.refer, repeats.repeat),
+    "rep": (growing.in_manner, references.refer, repeats.repeat, repeats.of_group),
     "*": (repeats.star,),
     "(": (bare.bracketed_repeat, groups.bracket),
     "[": (bare.bracketed_repeat, groups.bracket),

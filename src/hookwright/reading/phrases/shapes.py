@@ -87,6 +87,8 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
 
 def _told_times(c: Cursor, star: bool) -> Times | None:
     start = c.i
+    if c.kind == "for" and "total" in (c.look().kind, c.look(2).kind):
+        c.i += 1  # "for a total of 8 times"
     if c.kind == "a" and c.look().kind == "total":
         c.i += 1
     total = bool(c.take("total"))
@@ -101,7 +103,8 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
             return Times(kind="n", number=value)
         c.i = start
         return None
-    if c.kind == "*" and c.look().kind == "n" and c.look().gap is False:
+    shut = c.t[c.i - 1].kind in (")", "]", "}") and c.look(2).kind in ("", ".", ",", "(", "[", "=")
+    if c.kind == "*" and c.look().kind == "n" and (c.look().gap is False or shut):
         c.i += 1
         value = number(c)
         return Times(kind="n", number=value) if value else None

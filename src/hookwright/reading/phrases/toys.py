@@ -57,6 +57,18 @@ def seamed(c: Cursor, end: int) -> bool:
     return bool(edges) and not any(t.kind in ("next", "each", "inc", "dec", "skip", "n") for t in words[:3])
 
 
+def _put_together(c: Cursor, end: int) -> bool:
+    """ "Fold the cuff and sl st the short ends together", "Make 2 and sew together"."""
+    told = []
+    for token in c.t[c.i : end]:
+        if token.kind in (".", "!", ";"):
+            break
+        told.append(token.text.lower())
+    if told[:1] == ["fold"]:
+        return any(word in ("together", "tog", "half", "seam", "down", "up", "over", "back", "inside") for word in told)
+    return told[:1] == ["make"] and len(told) < 14 and "sew" in told
+
+
 def careful(c: Cursor) -> bool:
     """ ", taking care that the chain isn't twisted", "being careful not to twist": advice in the middle of an instruction."""
     return c.t[c.i].text.lower() in _CARE and any(c.t[k].text.lower() in _CARES for k in range(c.i + 1, min(c.i + 4, len(c.t))))
@@ -66,6 +78,8 @@ def made_up(c: Cursor, end: int) -> bool:
     """Whether the sentence that begins here tells of the making up: a verb of it, a thing it is done to, and no stitch to work."""
     first = c.t[c.i]
     words = {str(first.val), first.text.lower()}
+    if _put_together(c, end):
+        return True
     if not words & _VERBS and not (first.kind == "idle" and c.look().text.lower() in _VERBS):
         return False
     found = False

@@ -32,6 +32,8 @@ def plain(text: str) -> str:
     >>> plain("5\u00a0sc – “turn”")
     '5 sc - "turn"'
     """
+    if "\r\n" in text:
+        text = text.replace("\r\n", "\n ")  # one line's end, not a blank line
     if text.isascii():
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     return text.translate(_TABLE)

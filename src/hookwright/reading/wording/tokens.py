@@ -183,19 +183,19 @@ def _angle(text: str, at: int, sign: str) -> str | None:
     """ "<36 sts>": an angle bracket round a number is a bracket like the others."""
     if sign == "<":
         return "(" if _ANGLED.match(text, at) else None
-    opened = text.rfind("<", max(0, at - 32), at)
+    opened = text.rfind("<", max(0, at - 248), at)
     return ")" if opened >= 0 and _ANGLED.match(text, opened) else None
 
 
 _GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
 
 
-_ANGLED = re.compile(r"<\s?\d[^<>\n]{0,28}>")
+_ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch|sts?)\b[^<>\n]{0,120})>")
 
 
 _COUNT_LAST = re.compile(
     r"\d{1,4} (?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
-    r"(?:sc|hdc|dc|tr|htr|sts?|stitches)\b(?: (?:total|in total|in all|made|altogether))?\.?\s*(?:\n|$)"
+    r"(?i:sc|hdc|dc|tr|htr|sts?|stitches)\b(?: (?:total|in total|in all|made|altogether))?(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z]))"
 )
 
 

@@ -94,8 +94,10 @@ DEFINITION = re.compile(
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
-    r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to begin,?\s|starting at [\w ]{1,30},?\s|"
-    r"commence with\s)?(?:(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
+    r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
+    r"commence with\s)?(?:(?:make a\sslip[\s-]?knot(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sthen)\s)?"
+    r"(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
+    r"|\d+\s?ch(?:ain)?s?\.?\s*$"
     r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b)"
 )
 COUNTS = re.compile(

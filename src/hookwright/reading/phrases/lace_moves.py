@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Step, Together
+from ..wording.token import Token
 from .cursor import Cursor
 from .places import spot
 from .specials import body_of
@@ -12,6 +13,7 @@ from .tails import of_what
 
 EXAMPLES = (
     ("sl st across to next ch-2 sp, ch 3", "sl st@next ch-2 sp, ch3"),
+    ("dc, ch 1 and dc in next st", "{dc@same st, ch1, dc@same st}"),
     ("3 dc, ch 2 and 3 dc in next ch-5 loop", "{3dc@same st, ch2, 3dc@same st}@next ch-5 sp"),
 )
 
@@ -91,7 +93,10 @@ def complete_group(c: Cursor) -> list[Step] | None:
 def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     """ "3 dc, ch 2 and 3 dc in next loop": what is told before the last of a list goes into its place too; `made` holds that last one."""
     last = made[-1] if len(made) == 1 else None
-    if not isinstance(last, Make) or last.places != ONE or last.each == ONE or not _space_like(last.at):
+    if not isinstance(last, Make) or last.places != ONE:
+        return made
+    together = _told_together(c, last)
+    if not together and (last.each == ONE or not _space_like(last.at)):
         return made
     out = c.out
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
@@ -104,6 +109,7 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
         or not isinstance(first, Make)
         or first.at != Place()
         or first.stitch != last.stitch
+        or (together and any(token.kind == "in" for token in _tokens_of(c, first)))
     ):
         return made
     number = first.places if first.each == ONE else first.each
@@ -115,6 +121,21 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     del out[-2:]
     body = (replace(first, each=number, places=ONE, at=Place(where="same")), chain, replace(last, at=Place(where="same")))
     return [Together(id=last.id, span=last.span, body=body, at=last.at)]
+
+
+def _told_together(c: Cursor, last: Make) -> bool:
+    """ "dc, ch 1 and dc in next st", "dc, ch 1, dc all in next st", "dc-ch1-dc in next st": the list goes into one place."""
+    told = _tokens_of(c, last)
+    if last.at.where not in ("next", "first", "same", "last") or not any(token.kind == "in" for token in told):
+        return False
+    if any(token.kind == "all" for token in told):
+        return True
+    before = next((k for k in range(c.i - 1, 0, -1) if c.t[k].start == last.span.start), 0)
+    return before > 0 and (c.t[before - 1].kind == "and" or (c.t[before - 1].kind == "-" and not c.t[before - 1].gap))
+
+
+def _tokens_of(c: Cursor, step: Step) -> list[Token]:
+    return [token for token in c.t[max(0, c.i - 24) : c.i] if step.span.start <= token.start < step.span.end]
 
 
 def _slip(step: Step) -> bool:

@@ -27,7 +27,7 @@ from .wording.characters import plain
 from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
 
-_TUNISIAN = re.compile(r"\b(?:forward pass|return pass|tunisian|FwP|RetP|T[skp]s)\b")
+_TUNISIAN = re.compile(r"\b(?:forward pass|return pass|return pull|tunisian|FwP|RetP|T[skp]s)\b")
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 

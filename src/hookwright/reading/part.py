@@ -3,10 +3,30 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
-from ..pattern import LIMITS, Chain, Count, Join, Make, Place, Ring, Row, Sized, Span, Special, Step, Trouble, Turn, Unread, Until
+from ..pattern import (
+    LIMITS,
+    Aside,
+    Chain,
+    Count,
+    Join,
+    Make,
+    Place,
+    Refer,
+    Ring,
+    Row,
+    Sized,
+    Span,
+    Special,
+    Step,
+    Trouble,
+    Turn,
+    Unread,
+    Until,
+)
 from .foundation_told import foundation_told
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
@@ -110,7 +130,8 @@ class PartReader:
         begins = not self.stitched and not self.founded and not self.continues
         context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting())
         text = self.all.text[start:end]
-        reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context)
+        back = label is not None and label.kind == "pass" and label.text == "Return"
+        reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
         self.all.ids += -(-reading.nodes // ROOM) * ROOM
         self.all.troubles += troubles
@@ -130,8 +151,11 @@ class PartReader:
             self.contexts[key] = interned(replace(self.context, rounds=rounds, loop=loop, begins=begins, magic=magic))
         return self.contexts[key]
 
-    def _read(self, text: str, context: Context) -> RowReading:
+    def _read(self, text: str, context: Context, back: bool = False) -> RowReading:
+        """`back`: the row is a return pass, which works off what the forward pass left on the hook: no stitch of its own."""
         reading = read_row(text, context, self.all.lexicon)
+        if context.passes and back:
+            return RowReading(steps=(Aside(id=1, span=Span(0, len(text))),), nodes=1)
         if context.passes:
             steps, nodes = in_passes(reading.steps, reading.nodes)
             reading = replace(reading, steps=steps, nodes=nodes, counts=loops_as_stitches(reading.counts))
@@ -167,11 +191,32 @@ class PartReader:
         self.ring = self.ring or reading.in_ring
         if reading.told.get("ends_alike") and self.done:
             steps = (*steps, *(step for step in self.done[-1].steps[-4:] if isinstance(step, Join)))
+        if "row_named" in reading.told:
+            steps = self._by_name(str(reading.told["row_named"]), steps)
         if "skipped" in reading.told:
             return _with_skipped(steps, self.done, reading.told["skipped"])
         return steps
 
-    def _unread(self, steps: tuple[Step, ...]) -> None:
+    def _by_name(self, name: str, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+        """The steps with "repeat dec row" pointed at the last row that is so named; unread where none is."""
+        known = next((row for row in reversed(self.done) if row.numbers and row.numbers[0] and self._is_named(row, name)), None)
+        out: list[Step] = []
+        for step in steps:
+            if isinstance(step, Refer) and step.last == 1 and not step.rows and known is not None:
+                out.append(replace(step, last=0, rows=(known.numbers[0][0],)))
+            elif isinstance(step, Refer) and step.last == 1 and not step.rows:
+                out.append(Unread(id=step.id, span=step.span))
+                self._unread(out[-1:])
+            else:
+                out.append(step)
+        return tuple(out)
+
+    def _is_named(self, row: Row, name: str) -> bool:
+        words = re.findall(r"[a-z]+", row.label_span.of(self.all.text).lower())
+        stems = [word[:3] if word[:3] in ("inc", "dec") else word for word in words]
+        return all(word in stems for word in name.split())
+
+    def _unread(self, steps: Iterable[Step]) -> None:
         for step in walk(steps):
             if isinstance(step, Unread):
                 words = step.span.of(self.all.source)

@@ -17,6 +17,7 @@ from ..pattern import (
     Refer,
     Repeat,
     Ring,
+    Sized,
     Skip,
     Span,
     Special,
@@ -198,6 +199,11 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)
             small = (chain.number.values[0] or 0) <= 6
             plain_row = step.places == "rest" and at.where == "next" and at.what == "st"  # so short a chain is no row of places
+            many = (
+                isinstance(step, Make) and isinstance(step.places, Sized) and (step.places.values[0] or 0) > (chain.number.values[0] or 0)
+            )
+            if many and small and not into_chain and at.where == "next":
+                return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
             elsewhere = at.where == "same" or (
                 small and (plain_row or at.where != "next" or chain.counts is not None or _along_an_edge(steps[:k], step))
             )

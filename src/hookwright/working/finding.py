@@ -9,6 +9,7 @@ from .context import CHAINS_ARE_STITCHES, Foot, Spot
 from .corners import centres, corners
 from .custom import NO_YES
 from .fabric import How, Role
+from .gaps import gaps
 from .holding import Holding
 from .needs import GROUP_WORDS, chains_of, is_space
 from .offer import HOW_OF_LOOP, space_length
@@ -19,6 +20,8 @@ class Finding(Holding):
     """Looks for places; takes none by itself but in `_take`."""
 
     def _remaining(self, what: str) -> int:
+        if what == "sp" and self.offer.plain:
+            return len(self._gaps_from(self.pos))
         if is_space(what):
             return self._remaining_spaces(self.pos, what)
         if what == "corner" and (turns := self._corners()):
@@ -36,7 +39,7 @@ class Finding(Holding):
 
     def _remaining_spaces(self, start: int, what: str = "sp") -> int:
         if self.offer.plain:
-            return 0
+            return len(self._gaps_from(start)) if self.gapped else 0
         space = self.offer.space
         seen = {g for g in space[start:] if g >= 0}
         if what.startswith("ch-") and seen:
@@ -47,6 +50,25 @@ class Finding(Holding):
             right = {g for g in seen if lengths[g] == length}
             return len(right) if right else len(seen)
         return len(seen)
+
+    def _gaps_from(self, start: int) -> list[int]:
+        """The gaps between groups at or after this place, but the one just worked into."""
+        if self.between is None or self.between[0] is not self.offer:
+            self.between = (self.offer, gaps(self.offer))
+        here = self.last is not None and self.last.how == How.BETWEEN and self.last.start == self.last.end == start
+        return [i for i in self.between[1] if i > start or (i == start and not here)]
+
+    def _find_between(self, place: Place) -> Spot | None:
+        """ "In next space between groups": a gap or a chain's space, whichever comes first."""
+        ahead = self._gaps_from(self.pos)
+        gap = Spot(ahead[0], ahead[0], How.BETWEEN) if ahead else None
+        inside = [run for run in self._together_runs() if run[1] - run[0] > 1]
+        i = self.offer.chain.find(1, self.pos)
+        while i >= 0 and any(first < i < last for first, last in inside):
+            i = self.offer.chain.find(1, self.offer.space_end(i))
+        if i < 0 or (gap is not None and gap.start <= i):
+            return gap
+        return Spot(i, self.offer.space_end(i), How.SPACE)
 
     def _space_left(self) -> int:
         return self._remaining_spaces(self.pos)
@@ -61,6 +83,12 @@ class Finding(Holding):
         offer, n = self.offer, self.offer.n
         if is_space(what) and offer.foundation:
             what = "st"  # "in one loop" of a plain chain is one of its chains
+        if place.between and (is_space(what) or what in GROUP_WORDS) and self._gaps_from(0):
+            self.spaced = self.loose = self.gapped = True
+            return self._find_between(place)
+        if what == "sp" and offer.plain and not place.of and self._gaps_from(0):
+            self.spaced = self.loose = self.gapped = True
+            return self._find_between(place)
         if is_space(what):
             self.spaced = self.loose = True
             if self._is_group(place.of):
@@ -342,6 +370,8 @@ class Finding(Holding):
         if spot.feet is not None:
             return spot.feet
         middle = spot.start if spot.end - spot.start < 2 else (spot.start + spot.end - 1) // 2
+        if spot.start == spot.end == self.offer.n > 0:
+            return ((self.offer.back, self.offer.at[-1], int(spot.how)),)
         if spot.start >= self.offer.n:
             return ()
         return ((self.offer.back, self.offer.at[middle], int(spot.how)),)

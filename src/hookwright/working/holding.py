@@ -40,6 +40,8 @@ class Holding(ABC):
         self.missing = 0
         self.gap = 0
         self.spaced = False
+        self.gapped = False
+        """Gaps between groups were worked into."""
         self.loose = False
         """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
         self.by_name = 0
@@ -71,6 +73,8 @@ class Holding(ABC):
         self.rest_of_row: Sequence[Step] = ()
         self.turns: tuple[object, list[Spot]] | None = None
         """The offer's corners, once they have been asked for."""
+        self.between: tuple[object, tuple[int, ...]] | None = None
+        """The offer's gaps between groups, once they have been asked for."""
         self.here = NOWHERE
         """The words of the row's step at hand."""
 

@@ -70,7 +70,7 @@ def in_one_place(offer: Offer) -> list[Run]:
     stitches = offer.stitches
     if stitches is None:
         return []
-    feet = [_foot(offer, k) for k in range(offer.n)]
+    feet = [foot(offer, k) for k in range(offer.n)]
     found: list[Run] = []
     start = 0
     while start < offer.n:
@@ -89,7 +89,7 @@ def in_one_place(offer: Offer) -> list[Run]:
     return found
 
 
-def _foot(offer: Offer, k: int) -> tuple[int, int] | None:
+def foot(offer: Offer, k: int) -> tuple[int, int] | None:
     """What a stitch stands in; None for a chain, and in a ring, where everything stands in one place."""
     if offer.chain[k] or offer.stitches is None:
         return None

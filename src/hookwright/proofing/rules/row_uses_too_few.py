@@ -19,15 +19,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Finding
+from ...pattern import Finding, Leave, Turn
+from ...working import RowWork
 from .fits import below_name, last_taken, number_in, offered, on_the_chain, plainly
-from .rule import Case, Rule, plural
+from .rule import At, Case, Rule, plural
 
 
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each row that leaves places without a word."""
     for at, trouble in case.troubled("too-few"):
-        if on_the_chain(at):
+        if on_the_chain(at) or short_rows(at):
             continue
         places, left = offered(at, trouble), number_in(trouble, "left", "missing", "over")
         if places is None or left is None:
@@ -36,6 +37,25 @@ def check(case: Case) -> Iterator[Finding]:
         tail = f"and does not say that {left} {'is' if left == 1 else 'are'} left unworked"
         message = f"{at.name} uses {places - left} of the {plural(places, 'place')} of {below_name(at)}, {tail}."
         yield plainly(case, RULE, at, trouble, message, last_taken(at))
+
+
+def short_rows(at: At) -> bool:
+    """Whether the row is one of several, one after another, that each turn early and state just what they work: short rows are often
+    told without "leave the rest unworked" (heels, wedges, shoulders)."""
+    rows = at.part.rows
+    index = next((k for k, row in enumerate(rows) if row is at.row), 0)
+    first = last = index
+    while first > 0 and _turns_early(rows[first - 1]):
+        first -= 1
+    while last + 1 < len(rows) and _turns_early(rows[last + 1]):
+        last += 1
+    told = first > 0 and any(isinstance(step, Leave) for step in rows[first - 1].written.steps)
+    return _turns_early(at.row) and (told or last - first >= 2)
+
+
+def _turns_early(row: RowWork) -> bool:
+    leaves = any(trouble.kind == "too-few" for trouble in row.troubles)
+    return leaves and row.state == "agrees" and any(isinstance(step, Turn) and not step.no for step in row.written.steps)
 
 
 RULE = Rule("row-uses-too-few", "error", check)

@@ -356,6 +356,8 @@ class Finder:
     def _make(self, match: re.Match[str], noun: str | None, word: str = "") -> Label:
         text = match["nums"]
         note, note_span = self._note(match)
+        if L.RETURN_NOTE.match(note.strip()):
+            return self._named(match, "Return", "pass")
         label = Label(
             start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501
@@ -383,7 +385,7 @@ class Finder:
         noun: Literal["row", "round"] = L.noun_of(groups.get("noun") or match["label"].split()[-1])
         nums = groups.get("nums")
         return Label(start=match.start("label"), end=_star_kept(match), text=name, noun=noun, note=note, note_span=span, kind=kind, label_end=match.end("label"),  # noqa: E501
-                     numbers=((int(nums),),) if nums and kind != "foundation" else ())  # fmt: skip
+                     numbers=((int(nums),),) if nums and kind not in ("foundation", "pass") else ())  # fmt: skip
 
     def _next(self, match: re.Match[str]) -> Label:
         count = match["count"] or "1"

@@ -85,6 +85,10 @@ PASS = re.compile(
 )
 
 
+RETURN_NOTE = re.compile(r"(?i)\(?\s?(?:ret(?:urn)?|retp|rtn|rp|rev(?:erse)?\spass|return\spass|back(?:ward)?\spass)\s?\)?$")
+"""A note by which a numbered row is the way back of a Tunisian one: "Row 3 (RetP):"."""
+
+
 @dataclass(slots=True)
 class Label:
     """A row's label as found: where it stands, the numbers it covers, its noun."""

@@ -237,6 +237,45 @@ def _bare_number(c: Cursor) -> list[Step]:
     return [Make(id=c.id(), span=c.span(start), stitch=kind, each=count, at=Place(where="ring", what="ring"), main=kind)]
 
 
+_SAMPLE = frozenset(("i", "my", "the", "this", "mine", "sample", "for", "example", "here", "we"))
+
+
+def a_multiple(c: Cursor) -> list[Step] | None:
+    """ "Chain a multiple of 3 plus 2. I chained 50.": how long it may be, and perhaps how long the maker's own is."""
+    start = c.i
+    k = c.i + 1
+    if c.t[k].kind == "a" or c.t[k].val in ("any", "in"):
+        k += 1
+    if c.kind != "ch" or c.t[k].kind != "multiple":
+        return None
+    while c.t[k].kind:
+        if c.t[k].kind == "ch" and c.t[k + 1].kind == "n" and c.t[k - 1].kind != "n" and isinstance(c.t[k + 1].val, int):
+            c.i = k + 1
+            told = number(c)
+            return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
+        if c.t[k].kind == "n" and c.t[k + 1].kind == "ch" and c.t[k - 1].val in ("i", "used", "made", "with", "shown"):
+            c.i = k
+            told = number(c)
+            c.i += 1
+            return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
+        if c.t[k].kind == "." and c.t[k + 1].text.lower() not in (
+            "i",
+            "my",
+            "the",
+            "this",
+            "mine",
+            "sample",
+            "for",
+            "example",
+            "here",
+            "we",
+        ):
+            break
+        k += 1
+    c.i = k
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def _slip_into_ring(c: Cursor) -> bool:
     """ "Ch 4, sl st in ring" of a petal: the ring is there already."""
     k = c.i

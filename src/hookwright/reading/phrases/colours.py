@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Colour, Place, Step
+from ..wording.token import Token
 from .cursor import Cursor
 from .places import spot
 from .uncounted import edge
@@ -187,7 +188,7 @@ def colour(c: Cursor) -> list[Step] | None:
     kind = c.kind
     if kind in ("with", "in", "over") and kind != "over":
         c.i += 1
-        if any(t.kind == "hook" for t in c.t[c.i : c.i + 5]):
+        if any(t.kind == "hook" for t in _to_break(c, 8)):
             while c.kind != "hook":
                 c.i += 1
             c.i += 1
@@ -218,6 +219,13 @@ def colour(c: Cursor) -> list[Step] | None:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return None
+
+
+def _to_break(c: Cursor, most: int) -> list[Token]:
+    """The next tokens up to a comma or full stop."""
+    found = c.t[c.i : c.i + most]
+    end = next((k for k, token in enumerate(found) if token.kind in (",", ".", ";", "(", "*", "")), len(found))
+    return found[:end]
 
 
 def _strands(c: Cursor, start: int) -> list[Step] | None:

@@ -330,6 +330,8 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
     kind = _kind(c, end)
     if kind is None:
         return None
+    if kind in ("group", "shell", "fan", "cl") and c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "noun"):
+        c.i += 3  # "4 groups of 3 dc"
     return Count(number=value, kind=kind, change=change, approximate=approximate)
 
 

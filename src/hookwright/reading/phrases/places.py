@@ -570,6 +570,17 @@ def _part_of(c: Cursor) -> Spot | None:
     return Spot(Place(where="named", what=str(facts.get("what", "tch"))))
 
 
+def _between_told(c: Cursor) -> None:
+    """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
+    if c.kind not in ("between", "behind", "before"):
+        return
+    begin = c.i
+    while c.kind and c.kind not in (",", ";", ".", ")", "]", "*", "("):
+        c.i += 1
+    if any(t.kind in ("st", "ch") for t in c.t[begin : c.i]) or c.i - begin > 7:
+        c.i = begin
+
+
 def _plain(c: Cursor) -> Spot | None:
     """A noun without next/each: "in ring", "in ch-2 sp", "in corner", "in dc"."""
     c.drop("prev", "other", "alt") if c.kind in ("prev", "other", "alt") else None
@@ -581,6 +592,7 @@ def _plain(c: Cursor) -> Spot | None:
     if what is None:
         return None
     if what == "ring":
+        _between_told(c)
         return Spot(Place(where="ring", what="ring"))
     if what in ("row", "piece", "side"):
         found = Spot(Place(where="row_end", what="row"), "rest")

@@ -54,6 +54,34 @@ def refer(c: Cursor) -> list[Step] | None:
     ]
 
 
+def by_name(c: Cursor) -> list[Step] | None:
+    """ "Repeat dec row", "work the buttonhole row again", "rep Increase Rnd 3 times": a row named by what it does."""
+    start = c.i
+    if not c.take("rep", "work"):
+        return None
+    again = c.t[start].kind == "rep"
+    c.drop("the", "idle", "a")
+    words: list[str] = []
+    while c.kind in ("inc", "dec", "w", "grp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:
+        words.append(_stem(c.t[c.i].text))
+        c.i += 1
+    if not words or c.kind not in ROW or c.look().kind == "n":
+        c.i = start
+        return None
+    c.i += 1
+    _how_long(c, 1)
+    if not (again or c.t[c.i - 1].val in ("again", "times", "more", "once")):
+        c.i = start
+        return None
+    c.told["row_named"] = " ".join(words)
+    return [Refer(id=c.id(), span=c.span(start), last=1)]
+
+
+def _stem(word: str) -> str:
+    low = word.lower()
+    return low[:3] if low[:3] in ("inc", "dec") else low
+
+
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
     name = named_part(c)

@@ -17,6 +17,7 @@ from .places import PREPS, every_one, spot
 from .shapes import make
 from .specials import named
 from .spots import Spot, as_loop
+from .upto import is_space_ahead
 
 EXAMPLES = (
     ("5 sc", "sc×5"),
@@ -502,6 +503,12 @@ def _and_place(c: Cursor) -> Spot | None:
         return every_one(c)
     if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
         c.i += 1
+    if not comma and c.kind in ("ch", "n", "corner", "sp") and c.t[start - 1].kind in ("st", "noun") and is_space_ahead(c):
+        after = c.i
+        found = spot(c, bare=True)
+        if found is not None and c.kind in (",", ";", "."):
+            return found  # "sl st in next dc and ch-2 sp"
+        c.i = after
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):

@@ -130,7 +130,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         c.i += 1
         from .places import after_prep
 
-        if after_prep(c, "between") is not None:
+        beside = after_prep(c, "between")
+        if beside is not None:
+            at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr")
             return True
         c.i = start
         return False

@@ -54,7 +54,7 @@ def _before(c: Cursor) -> Sized[int]:
 def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "center":
         return _center(c)
-    if c.kind == "corner" or (c.kind in ("n", "ch", "sp", "lp", "mesh") and _is_space_ahead(c)) or (next_said and c.kind == "grp"):
+    if c.kind == "corner" or (c.kind in ("n", "ch", "sp", "lp", "mesh") and is_space_ahead(c)) or (next_said and c.kind == "grp"):
         found = noun(c)
         if found is not None and (found == "corner" or found.endswith("sp") or next_said):
             c.drop("sp")
@@ -64,7 +64,7 @@ def _what(c: Cursor, next_said: bool) -> str | None:
     return None
 
 
-def _is_space_ahead(c: Cursor) -> bool:
+def is_space_ahead(c: Cursor) -> bool:
     """ "ch-2 sp", "ch sp", "2-ch loop", "space": a chain alone is no end of a run."""
     begin = c.i
     found = noun(c)

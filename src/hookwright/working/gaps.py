@@ -1,0 +1,22 @@
+"""The gaps between groups that stand side by side with no chain between them: "3 dc in each space between groups" of a granny stripe."""
+
+from __future__ import annotations
+
+from .offer import Offer
+from .shells import foot
+
+
+def gaps(offer: Offer) -> tuple[int, ...]:
+    """Places before which such a gap lies, in the order they are met: what stands on its two sides is worked into different places, and on
+    one side at least two stitches share theirs. In a round the gap before its first stitch is met last, as one past the last place."""
+    n = offer.n
+    feet = [foot(offer, k) for k in range(n)]
+    shared = [feet[k] is not None and feet[k] in (feet[k - 1] if k else None, feet[k + 1] if k + 1 < n else None) for k in range(n)]
+    found = [
+        k
+        for k in range(1, n)
+        if feet[k] is not None and feet[k - 1] is not None and feet[k] != feet[k - 1] and (shared[k] or shared[k - 1])
+    ]
+    if offer.around and n > 1 and feet[0] is not None and feet[-1] is not None and feet[0] != feet[-1] and (shared[0] or shared[-1]):
+        found.append(n)
+    return tuple(found)

@@ -43,11 +43,26 @@ def fans_of(st: Stitches, below: Stitches) -> list[Fan]:
     usual = median_low(many)
     if min(many) == max(many) >= 3 and 3 <= len(made) <= SHOWS:
         usual = 1  # every place is a corner: the first increases of a square or a hexagon
-    return [
-        Fan(place, _first(elements, len(st)), _last(elements, len(st)), len(elements))
-        for place, elements in made.items()
-        if len(elements) > usual
-    ]
+    order = {place: k for k, place in enumerate(sorted(made))}
+    groups: list[list[int]] = []
+    for place in sorted(made):
+        if len(made[place]) <= usual:
+            continue
+        if groups and order[place] == order[groups[-1][-1]] + 1:
+            groups[-1].append(place)
+        else:
+            groups.append([place])
+    if len(groups) > 1 and order[groups[0][0]] == 0 and order[groups[-1][-1]] == len(order) - 1:
+        groups[0] = groups.pop() + groups[0]
+    if usual == 1 and min(many) > 1:
+        groups = [[place] for place in sorted(made)]  # every place a corner of its own
+    return [_fan(group, [i for place in group for i in made[place]], len(st)) for group in groups]
+
+
+def _fan(places: Sequence[int], elements: Sequence[int], n: int) -> Fan:
+    """Places side by side that all take more than usual are one corner, named by the one in their middle."""
+    inside = sorted(set(elements))
+    return Fan(places[len(places) // 2], _first(inside, n), _last(inside, n), len(inside))
 
 
 def _place(below: Stitches, at: int) -> int:

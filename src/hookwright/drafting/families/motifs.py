@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from ...pattern import FinishedSize, Join, Make, Part, Pattern, Place, Sized, Step
@@ -101,26 +102,36 @@ def polygon_plan(corners: int, rounds: int, custom: Custom) -> tuple[list[int], 
     A corner stitch takes the whole gain of its corner; the next round's corner stands on the middle one of them.
     """
     growth = 2 * math.tan(math.pi / corners) * custom.ratio
-    within = [max(1, int(growth * k + 0.5)) for k in range(rounds + 1)]
-    gains = [b - a for a, b in pairwise([0, *within[1:]])]
+    gains = min((_gains(growth, rounds, begun) for begun in (0.5, 0.4, 0.6, 0.3, 0.7)), key=lambda gains: _unlike_flat(gains, growth))
     if corners * gains[0] > RING_MOST:
         raise Refused(
             f"The first round would need {corners * gains[0]} stitches, more than a ring holds ({RING_MOST}).",
             "Work it in a shorter stitch, or check the row gauge.",
         )
     counts, runs = [corners * gains[0]], []
-    before = gains[0]
-    side = 0
+    room = gains[0]
+    head = foot = 0  # plain stitches before the first corner of the round, and after its last
     for gain in gains[1:]:
-        lead = (before - 1) // 2
-        tail = before - 1 - lead
-        group = _corner_group(gain, before)
-        reach = (len(group) - 1) // 2
-        runs.append(_corner_runs(corners, side + lead - reach, tail - (len(group) - 1 - reach), group))
-        side += before - len(group)
-        before = gain + len(group)
+        group = _corner_group(gain, room)
+        lead = (room - len(group)) // 2
+        head, foot = head + lead, foot + room - len(group) - lead
+        runs.append(_corner_runs(corners, head, foot, group))
+        room = gain + len(group)
         counts.append(counts[-1] + corners * gain)
     return counts, runs
+
+
+def _gains(growth: float, rounds: int, begun: float) -> list[int]:
+    """What each corner gains in every round: the whole numbers of a steady growth, never less than one in all."""
+    within = [0, *(max(1, int(growth * k + begun)) for k in range(1, rounds + 1))]
+    return [b - a for a, b in pairwise(within)]
+
+
+def _unlike_flat(gains: Sequence[int], growth: float) -> float:
+    """How far the last round, and the growth over the outer half, lie from those of a flat piece, in parts of them."""
+    rounds, half = len(gains), len(gains) // 2
+    last, outer = sum(gains), sum(gains[half:])
+    return round(max(abs(last / (growth * rounds) - 1), abs(outer / (growth * (rounds - half)) - 1)) // 0.1 * 0.1, 1)
 
 
 def _corner_group(gain: int, room: int) -> tuple[int, ...]:
@@ -132,12 +143,12 @@ def _corner_group(gain: int, room: int) -> tuple[int, ...]:
     return tuple(1 + (gain * (k + 1)) // wide - (gain * k) // wide for k in range(wide))
 
 
-def _corner_runs(corners: int, plain: int, after: int, group: tuple[int, ...]) -> tuple[Run, ...]:
-    """One round: `plain` stitches along each side to its corner group, `after` of them beyond the last corner."""
+def _corner_runs(corners: int, head: int, foot: int, group: tuple[int, ...]) -> tuple[Run, ...]:
+    """One round: `head` stitches to its first corner group, `foot` of them beyond the last, both between two corners."""
     flags: list[Run] = []
     for k in range(corners):
-        flags += [Run(times=plain + (after if k else 0)), *(Run(makes=each) for each in group)]
-    return merged([*flags, Run(times=after)])
+        flags += [Run(times=head + (foot if k else 0)), *(Run(makes=each) for each in group)]
+    return merged([*flags, Run(times=foot)])
 
 
 def polygon_in_rounds(name: str) -> Maker:
@@ -147,6 +158,8 @@ def polygon_in_rounds(name: str) -> Maker:
         corners = CORNERS[name]
         side = asked.cm("side")
         apothem = side / 2 / math.tan(math.pi / corners)
+        if side < 2 * custom.width_cm:
+            raise Refused(f"A side of {side:.1f} cm holds fewer than two stitches.", f"The shortest is {2 * custom.width_cm:.1f} cm.")
         rounds = row_count(apothem, custom)
         counts, runs = polygon_plan(corners, rounds, custom)
         got = 2 * rounds * custom.height_cm * math.tan(math.pi / corners)

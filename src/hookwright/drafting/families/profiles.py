@@ -86,7 +86,18 @@ def plan_profile(profile: Profile, custom: Custom, *, multiple: int = 1, least: 
     if multiple > 1 and closed:
         ring = [n for n in range(multiple, 10 * multiple, multiple) if n <= max(multiple, bands[0][1])]
     best = best_counts(wanted, first=ring, least=floor, prices=prices, bands=bands if multiple == 1 else ())
+    _follows(best.counts, wanted, bands, multiple)
     return best.counts, tuple(wanted)
+
+
+def _follows(counts: Sequence[int], wanted: Sequence[float], bands: Sequence[tuple[float, float]], multiple: int) -> None:
+    """Refuses a slope so flat, for its rounds, that they would have to more than double or halve."""
+    for k, (n, w, (low, high)) in enumerate(zip(counts, wanted, bands, strict=True), start=1):
+        if abs(n - w) > (high - low) / 2 + max(3.0, multiple, 0.1 * w):
+            raise Refused(
+                f"Round {k} should have about {w:.0f} stitches and comes out at {n}: no round more than doubles or halves.",
+                "Make that slope longer, or work it in a shorter stitch.",
+            )
 
 
 def round_places(profile: Profile, rounds: int, width_cm: float) -> list[float]:

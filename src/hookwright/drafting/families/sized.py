@@ -133,7 +133,8 @@ def hat(asked: Asked, custom: Custom) -> Draft:
         f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {custom.flat_growth:.1f}).",
     )
     views = tuple(
-        View(f"Hat, {n}", _dome(c, CROWN_TO_EAR * c), _dome(k * w, t * h)) for n, c, k, t in zip(names, around, counts, total, strict=True)
+        View(f"Hat, {n}", _dome(c, CROWN_TO_EAR * c, c), _dome(k * w, t * h, c))
+        for n, c, k, t in zip(names, around, counts, total, strict=True)
     )
     return Draft(
         family="hat", pattern=pattern_of(facts, [part]), custom=custom, sizes=sizes, views=views, notes=(*custom.assumed, *notes),
@@ -233,9 +234,9 @@ def _facts(custom: Custom, title: str, names: Sequence[str], girths: Sequence[fl
     return replace(facts_of(custom, title, finished, "garment"), size_names=tuple(names) if len(names) > 1 else ())
 
 
-def _dome(girth: float, height: float) -> Outline:
-    """A hat from the side, laid flat: half its girth wide, the crown's half width rounded off."""
-    half, radius = girth / 4, girth / 6.2832
+def _dome(girth: float, height: float, crown_girth: float) -> Outline:
+    """A hat from the side, laid flat: half its girth wide, the crown of so much girth rounded off."""
+    half, radius = girth / 4, crown_girth / 6.2832
     rise = max(0.0, height - radius)
     return ((-half, 0.0), (half, 0.0), (half, rise), (half * 0.7, rise + radius * 0.5), (-half * 0.7, rise + radius * 0.5), (-half, rise))
 

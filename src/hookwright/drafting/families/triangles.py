@@ -127,9 +127,11 @@ def mitred_corner(asked: Asked, custom: Custom) -> Draft:
     side = asked.cm("side")
     w, h = custom.width_cm, custom.height_cm
     rows = row_count(side, custom)
-    losses = rhythm(custom.ratio, rows - 1)
+    own = 1 if custom.turning.counts else 0
+    # Row 1 is plain: half a row's loss is taken from its width, but no more than a stitch can be off.
+    leg = max(1, own, round(side / w - 0.5 - min(0.5, max(0.0, custom.ratio / 2 - 0.5))))
+    losses = rhythm(min(custom.ratio, (leg - own) / max(1, rows - 1)), rows - 1)
     _bounded(2 * max(losses, default=0) + 1, custom, "draft a bias square instead")
-    leg = max(1, round(side / w - custom.ratio / 2), sum(losses) + (1 if custom.turning.counts else 0))
     foundation_count = 2 * leg + 1
     told = [Told(first_row(foundation_count, foundation_count, custom), foundation_count, custom.stitch)]
     now = leg

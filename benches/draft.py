@@ -92,12 +92,19 @@ def measures(name: str, rng: random.Random, stitch: str = "dc") -> dict[str, str
         "v-neck-front": {"width": wide(30, 80), "length": wide(20, 60), "armhole": wide(14, 28)},
         "round-yoke": {"neck": wide(40, 60), "yoke": wide(90, 150), "depth": wide(15, 30), "arm": wide(28, 40)},
         "raglan": {"neck": wide(40, 60), "chest": wide(80, 140), "arm": wide(28, 45), "depth": wide(16, 30)},
-        "hat": {"sizes": "40 (46, 52, 58) cm"},
-        "mitten": {"sizes": "15 (18, 21, 24) cm"},
+        "hat": {"sizes": _sizes(rng, 30, 64), "ease": wide(0.5, 4)},
+        "mitten": {"sizes": _sizes(rng, 12, 26)},
     }
     if name == "triangle" and rng.random() < 0.25:
         return {"depth": wide(2, 100), "start": "middle"}
     return plans[name]
+
+
+def _sizes(rng: random.Random, low: float, high: float) -> str:
+    """Two to six girths, two centimetres or more apart."""
+    many = rng.randint(2, 6)
+    girths = [round(low + (high - low) * (k + rng.uniform(0.0, 0.5)) / many, 1) for k in range(many)]
+    return f"{girths[0]:g} ({', '.join(f'{g:g}' for g in girths[1:])}) cm"
 
 
 def _polygon(rng: random.Random, width: float, length: float) -> str:

@@ -134,7 +134,7 @@ def _corner_rows(side: Side, rows: int, *, sharp: bool) -> dict[int, float]:
     levels = {y for y, _, _ in _steps(side)}
     found: dict[int, float] = {}
     for x, y in side.corners:
-        row = min(rows, ceil(y - 0.5))
+        row = min(rows, ceil(y - 0.5 - 1e-6))
         if row >= 1 and y not in levels and not (sharp and not _turns_at(side, x, y)):
             found[row] = x
     found[rows] = side.corners[-1][0]
@@ -143,14 +143,11 @@ def _corner_rows(side: Side, rows: int, *, sharp: bool) -> dict[int, float]:
 
 def _square_place(side: Side, row: int, rows: int, bottom: float, top: float, outward: int) -> float:
     """Where a square row stands: where the edge is at half its height, but all the way to a turn of the edge that it holds."""
-    turns = [x for x, y in side.corners if row - 1 < y < row and _turns_at(side, x, y)]
+    turns = [x for x, y in side.corners if row - 1 < y <= row and _turns_at(side, x, y)]
     if turns:
         return max(turns, key=lambda x: abs(x - (bottom + top) / 2))
-    following = top if row == rows else _row_edge(side, row + 1)[1]
     if row == rows and (side.corners[-1][0] - bottom) * outward > 0:
         return side.corners[-1][0]
-    if (top - bottom) * outward > 0 and (following - top) * outward <= 0:
-        return top
     if (bottom - top) * outward > 0 and row == 1:
         return bottom
     return side.at(row - 0.5)

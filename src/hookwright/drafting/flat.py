@@ -230,7 +230,7 @@ def _each(pair: tuple[Side, ...], phase: Phase, custom: Custom, point: bool) -> 
     for which in (one, 1 - one):
         side, outward = _shifted(pair[which], -off), 1 if which else -1
         band = _begun(band_of(side, rows, most=custom.most, outward=outward, corners=_few(pair)), side, point, outward)
-        first = round(side.at(0.0, above=True))
+        first = round(side.corners[0][0] if point else side.at(0.0, above=True))
         if which != one:
             limit = [p + (least if which else -least) for p in made[one].at]
             first = max(first, limit[0]) if which else min(first, limit[0])

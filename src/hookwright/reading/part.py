@@ -243,13 +243,22 @@ class PartReader:
         name, numbers = (label.text, label.numbers) if label is not None else self._unlabelled(draft, k, steps)
         until, rows_count = self._how_long(reading, draft, label)
         note = label.note if label else ""
-        numbers = _through(numbers, reading.told.get("until_rows"))
+        numbers = self._in_both(_through(numbers, reading.told.get("until_rows")), note)
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
             only=only_of(note, self.all.told.facts.size_names) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
+
+    def _in_both(self, numbers: tuple[tuple[int, ...], ...], note: str) -> tuple[tuple[int, ...], ...]:
+        """ "Rnd 22 (35)" in two sizes: (35) is the second size's number where that size's rows have come as far as 34."""
+        told = re.fullmatch(r"\(?\s*(\d{1,4})\s*\)?", note.strip())
+        before = next((row.numbers for row in reversed(self.done) if row.numbers), ())
+        if told is None or len(numbers) != 1 or len(numbers[0]) != 1 or len(self.all.told.facts.size_names) != 2 or len(before) != 2:
+            return numbers
+        other = int(told[1])
+        return (numbers[0], (other,)) if before[1] and before[1][-1] + 1 == other else numbers
 
     def _kept_for(self, at: int) -> frozenset[int] | None:
         """The sizes that a line above keeps this row for ("For Large only:")."""

@@ -154,3 +154,70 @@ def test_multiples_are_kept(kind: str, repeat: int, edge: int, turning: str | No
     assert (int(made.sizes[0].counted.split()[0]) - edge) % repeat == 0
     assert abs(made.sizes[0].off_steps) <= 0.5 + 1e-9
     assert faults(made) == []
+
+
+@pytest.mark.parametrize("sizes", ["13.7 (21.8) cm", "32.8 (36.7, 43.4, 47.9, 53.1, 60.4) cm"])
+@pytest.mark.parametrize("name", ["hat", "mitten"])
+def test_rounds_numbered_by_size_read_back(name: str, sizes: str) -> None:
+    """Two sizes ("Rnd 22 (35)"), and one round in some sizes where others have several ("Rnds 6 (6-7, 6-9)")."""
+    try:
+        made = draft(name, "7.9 dc and 4 rows = 10 cm", {"sizes": sizes})
+    except Refused as refusal:
+        assert name == "hat" and "crown begins" in refusal.sentence
+        return
+    assert faults(made) == []
+
+
+@pytest.mark.parametrize("gauge", ["15 dc and 12 rows = 10 cm", "20 dc and 15.3 rows = 10 cm", "23.4 dc and 9.2 rows = 10 cm"])
+@pytest.mark.parametrize("name", ["kite", "bias", "crescent", "wing", "path"])
+def test_steep_edges_keep_within_half_a_stitch_and_half_a_row(name: str, gauge: str) -> None:
+    """Edges that run out by several stitches a row reach their tips, because the rows are laid so that a tip lies in the middle of one."""
+    flat: dict[str, dict[str, str | float]] = {
+        "kite": {"width": 90.0, "length": 44.0},
+        "bias": {"width": 47.0, "length": 83.0},
+        "crescent": {"length": 120.0, "depth": 36.0},
+        "wing": {"length": 57.0, "depth": 150.0, "sweep": "gentle"},
+        "path": {**ASKED["path"], "width": 120.0, "length": 90.0},
+    }
+    made = draft(name, gauge, flat[name])
+    assert made.fit <= 1.02
+    assert faults(made) == []
+
+
+@pytest.mark.parametrize("name", ["square", "hexagon", "octagon", "round-triangle"])
+@pytest.mark.parametrize("gauge", ["7.5 hdc and 33 rows = 10 cm", "20 sc and 22 rows = 10 cm", "30 dc and 9 rows = 10 cm"])
+def test_corners_stand_straight_above_each_other(name: str, gauge: str) -> None:
+    """The middle of every corner group stands on the middle of the corner below, so that the sides of the figure stay straight."""
+    from hookwright.measuring import measure
+    from hookwright.measuring.corners import fans_of
+
+    made = draft(name, gauge, {"side": 24.0})
+    part = work(made.pattern).parts[0]
+    below = None
+    for lower, upper in itertools.pairwise(row.stitches for row in part.rows):
+        if fans := fans_of(upper, lower):
+            if below:
+                order = list(lower.counted())
+                middle = sum(order.index(e) for e in range(below.first, below.last + 1) if e in order) / below.stitches
+                stands = sorted(
+                    {order.index(at) for i in range(fans[0].first, fans[0].last + 1) for _, at, _ in upper.feet_of(i) if at in order}
+                )
+                if fans[0].first <= fans[0].last and below.first <= below.last:
+                    assert abs(sum(stands) / len(stands) - middle) <= 1.0
+            below = fans[0]
+        else:
+            below = None
+    rounds = measure(work(made.pattern)).parts[0].rounds
+    assert rounds is not None and rounds.lies == "flat"
+
+
+def test_open_ends_have_the_girth_asked() -> None:
+    made = draft("cone", "20 sc and 10 rows = 10 cm", {"girth": 60.0, "height": 6.0, "top": 20.0})
+    counts = [row.counted.total for row in work(made.pattern).parts[0].rows if not row.foundation and row.counted.total]
+    assert abs(counts[0] * 0.5 - 20.0) <= 0.25 and abs(counts[-1] * 0.5 - 60.0) <= 0.25
+
+
+def test_a_round_that_begins_with_a_decrease_beside_a_counted_chain() -> None:
+    made = draft("sphere", "14 dc and 8 rows = 10 cm", {"diameter": 20.0}, turning_chain="3 counts")
+    assert "does not count" in write(made.pattern, style=PLAIN).text
+    assert faults(made) == []

@@ -29,7 +29,6 @@ from ..compiling import facts_of, pattern_of
 from ..outline import Outline
 from ..result import Asked, Draft, Family, Obtained, View
 from ..rounds import chain_ring, plan_rounds, ring_steps, round_steps
-from ..spread import evenly
 from ..stepping import start_chain, tog
 from .motifs import ring_gain
 
@@ -118,26 +117,31 @@ def hat(asked: Asked, custom: Custom) -> Draft:
         raise Refused("The ease is larger than the smallest head.", "Make it smaller.")
     w, h = custom.width_cm, custom.height_cm
     gain = max(3, ring_gain(custom))
+    _holds(gain, min(around), custom)
     multiple = int(asked.words.get("multiple", "1")) if asked.words.get("multiple", "1").isdigit() else 1
     counts = [max(gain + 1, max(multiple, round(c / w / multiple) * multiple)) for c in around]
     regular, ending = crown_rounds(counts, gain)
     crown = regular + ending
-    total = [max(crown + 1, round(CROWN_TO_EAR * g / h)) for g in around]
+    wanted = [round(CROWN_TO_EAR * g / h) for g in around]
+    total = [max(crown + 1, rounds) for rounds in wanted]
     _apart(list(zip(counts, total, strict=True)), names)
     rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), _sides(crown, total, custom)]
     part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))
     sizes = _reported(names, girths, around, counts, total, custom)
     facts = _facts(custom, "Hat", names, [n * w for n in counts], [t * h for t in total])
-    notes = (
+    notes: tuple[str, ...] = (
         "2.5 cm smaller than the head: a hat holds by its stretch." if ease is None else f"{units.decimal(ease)} cm smaller than the head.",
         f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {custom.flat_growth:.1f}).",
     )
+    if total != wanted:
+        notes = (*notes, f"The crown takes {crown} rounds in all sizes, which makes the smallest higher than asked: draft them apart.")
     views = tuple(
         View(f"Hat, {n}", _dome(c, CROWN_TO_EAR * c, c), _dome(k * w, t * h, c))
         for n, c, k, t in zip(names, around, counts, total, strict=True)
     )
     return Draft(
         family="hat", pattern=pattern_of(facts, [part]), custom=custom, sizes=sizes, views=views, notes=(*custom.assumed, *notes),
+        limited=total != wanted,
         tolerance=(0.5 if multiple == 1 else multiple / 2, 0.5), intended="garment",
     )  # fmt: skip
 
@@ -151,17 +155,39 @@ def _apart(worked: Sequence[tuple[int, ...]], names: Sequence[str]) -> None:
             )
 
 
+def _holds(gain: int, smallest_cm: float, custom: Custom) -> None:
+    if gain + 1 > smallest_cm / custom.width_cm:
+        raise Refused(
+            f"A hat of {smallest_cm:.0f} cm is {smallest_cm / custom.width_cm:.0f} stitches round, and its crown begins with {gain}.",
+            "Work it in a shorter stitch, or check the row gauge.",
+        )
+
+
 def crown_rounds(counts: Sequence[int], gain: int) -> tuple[int, int]:
-    """(rounds all sizes share, rounds in which each goes to its own girth): the fewest of the latter that gain no more than `gain` a round.
+    """(rounds all sizes share, rounds in which each goes to its own girth): the fewest of the latter that gain no more than `gain` a round
+    and nowhere more than every second stitch.
 
     >>> crown_rounds([82, 89, 91, 96], 6)
     (13, 3)
     """
     for ending in range(1, max(counts)):
         regular = (min(counts) - ending) // gain
-        if regular >= 1 and max(counts) - gain * regular <= gain * ending:
+        if regular >= 1 and max(counts) - gain * regular <= gain * ending and all(_shares(gain * regular, n, ending) for n in counts):
             return regular, ending
-    return 1, max(1, -(-(max(counts) - gain) // gain))
+        if regular < 1:
+            break
+    ending = next(k for k in range(1, max(counts)) if all(_shares(gain, n, k) for n in counts))
+    return 1, ending
+
+
+def _shares(now: int, last: int, rounds: int) -> tuple[int, ...]:
+    """What each of the last rounds of a crown gains, as even as can be; empty where none or too many would be gained."""
+    shares: list[int] = []
+    for k in range(rounds):
+        more = max(1, min(-(-(last - now) // (rounds - k)), (now - 1) // 2))
+        shares.append(more)
+        now += more
+    return tuple(shares) if now == last else ()
 
 
 def _crown(gain: int, regular: int, custom: Custom) -> list[Row]:
@@ -192,10 +218,10 @@ def _last_crown(gain: int, regular: int, ending: int, counts: Sequence[int], cus
     head: tuple[Step, ...] = (start_chain(custom),) if custom.rounds == "joined" else ()
     tail: tuple[Step, ...] = (Join(),) if custom.rounds == "joined" else ()
     now = [gain * regular] * len(counts)
-    shares = [evenly(n - gain * regular, ending) for n in counts]
+    shares = [_shares(gain * regular, n, ending) for n in counts]
     rows = []
     for k in range(ending):
-        more = [max(1, share[k]) for share in shares]
+        more = [share[k] for share in shares]
         gaps = [max(1, (n - 1) // m - 1) for n, m in zip(now, more, strict=True)]
         left = [n - m * (g + 1) for n, m, g in zip(now, more, gaps, strict=True)]
         body = (Make(stitch=stitch, places=sized(gaps)), Make(stitch=stitch, each=Sized.of(2)))

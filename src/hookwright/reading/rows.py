@@ -28,6 +28,7 @@ from ..pattern import (
     Unread,
     Until,
 )
+from .first_cluster import leg_of_cluster
 from .one_place import in_one_place
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
@@ -146,7 +147,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     if context.old:
         _goes_round(cursor)
         cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
-    steps = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id)
+    steps = leg_of_cluster(in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id))
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),

@@ -7,9 +7,11 @@ from collections import Counter
 
 from ..pattern import LIMITS, Facts
 from .pieces import pieces, remembered
+from .sizes_named import size_names_of
 
 _LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?((?:[(\[]\d{1,4}[½¼¾]?(?:\s?[,:/-]\s?\d{1,4}[½¼¾]?){0,10}[)\]]\s?){1,4})")
 _DASHED = re.compile(r"(?<![\w./-])\d{1,3}(?:-\d{1,3}){2,7}(?=\s?(?:sts?|sc|dc|hdc|tr|times|rows|inches|in\b|\"|cm|\.|,))")
+_SLASHED = re.compile(r"(?<![\w./-])\d{1,3}(?:/\d{1,3}){2,9}(?![\w/])")
 _REPEATED = re.compile(r"(?<![\w.])\d{1,4}\s?(?:\(\d{1,4}\)\s?){2,10}")
 _NAMED = re.compile(r"(?i)\b(?:x{0,3}s(?:mall)?|small)(?:/medium)?\s?((?:\((?:[^()\n]{1,14},\s?){0,9}[^()\n]{1,20}\)\s?){1,4})")
 _ONE = re.compile(r"(?<![\w.])\d{1,3}\s\(\d{1,3}\)\s(?:sts?|sc|s c|dc|d c|hdc|tr|times|inches|rows|rnds|in\b|cm|more|\d+ yd)", re.I)
@@ -43,6 +45,9 @@ def how_many_sizes(facts: Facts, text: str) -> int:
         named, ones = named or name, ones + one
     if named:
         votes[named] += 3
+    told_names = len(size_names_of(text[:20_000]))
+    if told_names > 2 and votes[told_names]:
+        return min(told_names, LIMITS.sizes)
     single = votes.pop(2, 0)
     many = [(count, n) for n, count in votes.items() if n > 2]
     if many:
@@ -63,5 +68,6 @@ def _lists(text: str) -> tuple[tuple[int, ...], int, int]:
     votes = [1 + len(re.findall(r"\d[\d½¼¾]*", match[1])) for match in _LIST.finditer(text)]
     votes += [1 + match[0].count("(") for match in _REPEATED.finditer(text)]
     votes += [1 + match[0].count("-") for match in _DASHED.finditer(text)]
+    votes += [1 + match[0].count("/") for match in _SLASHED.finditer(text)]
     named = _NAMED.search(text)
     return tuple(votes), (1 + len(re.findall(r"[^(),\s][^(),]*", named[1])) if named else 0), len(_ONE.findall(text))

@@ -77,9 +77,12 @@ def _define(
     base = base_entries()
     keys = [tuple(one.replace("-", " ").split()) for one in (name, abbr) if one]
     known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
-    if known is None and any(key in base for key in keys[:1]):
+    letter = len(name) == 1
+    if known is None and any(key in base for key in keys[:1]) and not letter:
         return
     if known is None and _alias(keys, match, sure, words, context):
+        return
+    if letter:
         return
     known_name = known[1] if known else ""
     if not sure and known is None and name not in _KNOWN:
@@ -124,7 +127,8 @@ def _alias(keys: list[tuple[str, ...]], match: re.Match[str], sure: bool, words:
     if entry is None or entry[0] not in ("st", "mring", "inc", "dec", "sp", "skip"):
         return False
     for key in keys:
-        if len("".join(key)) > 1 and key not in base:
+        letter = len(key) == 1 and len(key[0]) == 1
+        if (letter and entry[0] in ("st", "inc", "dec") and match["name"].strip("* ").isupper()) or (not letter and key not in base):
             words.setdefault(key, entry)
     return True
 

@@ -64,6 +64,9 @@ def _first_group(stitches: Stitches) -> str | None:
     if Role.START_TOP not in stitches.role or not stitches.groups:
         return None
     start = stitches.role.index(Role.START_TOP)
+    alike = _begun_alike(stitches, start)
+    if alike is not None:
+        return alike
     kind = stitches.stands.get(start)
     feet = tuple(stitches.feet_of(start + 1)) if start + 1 < len(stitches) else ()
     end = start + 1
@@ -77,6 +80,26 @@ def _first_group(stitches: Stitches) -> str | None:
         return None
     names = {told for length, told in stitches.groups.values() if length == end - start}
     return names.pop() if len(names) == 1 else None
+
+
+def _begun_alike(stitches: Stitches, start: int) -> str | None:
+    """ "Ch 4 (counts as dc and ch 1), dc in same st": the first of the groups that follow, told stitch by stitch."""
+    if any(start >= first and start < first + length for first, (length, _) in stitches.groups.items()):
+        return None
+    names = set()
+    for first, (length, told) in stitches.groups.items():
+        end = start + length
+        if end > len(stitches) or first < end or "ch" not in (shape := _shape(stitches, first, length)):
+            continue
+        if _shape(stitches, start, length) == shape and stitches.role[end - 1] == Role.STITCH:
+            names.add(told)
+    return names.pop() if len(names) == 1 else None
+
+
+def _shape(stitches: Stitches, first: int, length: int) -> tuple[str, ...]:
+    return tuple(
+        stitches.stands.get(i, "") if stitches.role[i] == Role.START_TOP else stitches.name(i) for i in range(first, first + length)
+    )
 
 
 def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:

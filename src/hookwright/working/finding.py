@@ -97,6 +97,8 @@ class Finding(Holding):
         if what == "corner" and (turns := self._corners()):
             self.spaced = self.loose = True
             return next((spot for spot in turns if spot.start >= self.pos), None)
+        if what == "corner" and offer.plain and not self._together_runs():
+            self.uncounted = True  # a round worked evenly round an edge: nobody counted where its corners are
         if place.nth == 0 and not is_space(what) and not self._is_group(what) and (middles := centres(offer)):
             self.loose = True
             return next((spot for spot in middles if spot.start >= self.pos), None)

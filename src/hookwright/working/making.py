@@ -135,6 +135,8 @@ class Making(Extending):
         self._into(Spot(0, 0, how, ((1, RING_FOOT, int(how)),) if how == How.SIDE else ()), kind, each * places, step.id)
 
     def _same(self, kind: str, number: int, takes: int, step: Make) -> None:
+        if self.extra_offered and step.at.what == "ch":
+            self.single_ends = max(self.single_ends, 1)  # "2 sc in same ch as first 2 sc": the end that both sides share
         spot = self.last if self.last is not None else Spot(self.origin, self.origin + 1, self._how_for(kind, step.at))
         if self.last is None and self.pos == self.origin:
             self.pos = self.origin + 1
@@ -377,6 +379,8 @@ class Making(Extending):
                         self._one(kind, each, takes, place, step)
             return
         left = self._remaining(what) - (but or (tail.sp if is_space(what) else tail.st))
+        if is_space(what) and self.travelled is not None and self.travelled.how == How.SPACE and self.travelled.end <= self.pos:
+            left += 1  # "ss into ch-3 sp, 3 dc in each ch-3 sp around": that one is the first of them
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)
 

@@ -298,7 +298,7 @@ class Finder:
         if (
             _refers(self._before(start).rstrip())
             and not self._before(start).rstrip().endswith(("-", ","))
-            and not (self._line_start(start) and ":" in tail)
+            and not (self._line_start(start) and tail and (":" in tail or not self.wrapped))
         ):
             return None
         return self._make(match, noun, word)

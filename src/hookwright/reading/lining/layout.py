@@ -158,6 +158,8 @@ class Layer:
             or (line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I))
         ):
             return False
+        if L.DEFINITION.match(line):
+            return False  # "V - increase" among the abbreviations
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False

@@ -246,7 +246,9 @@ def a_multiple(c: Cursor) -> list[Step] | None:
     k = c.i + 1
     if c.t[k].kind == "a" or c.t[k].val in ("any", "in"):
         k += 1
-    if c.kind != "ch" or c.t[k].kind != "multiple":
+    if c.kind == "multiple" and c.ctx.begins:
+        k = c.i
+    elif c.kind != "ch" or c.t[k].kind != "multiple":
         return None
     while c.t[k].kind:
         if c.t[k].kind == "ch" and c.t[k + 1].kind == "n" and c.t[k - 1].kind != "n" and isinstance(c.t[k + 1].val, int):

@@ -24,6 +24,11 @@ def fasten(c: Cursor) -> list[Step] | None:
     if not c.take("foff"):
         return None
     c.take("color", "n")
+    if c.kind in ("on", "in", "at", "for", "of") and c.look().kind in ("the", "o", "both", "each"):
+        _to_stop(c, (",",))
+    if c.kind == "," and c.look().kind == "but":
+        c.i += 1
+        _past_remark(c)
     if c.kind in ("the", "o", "color", "both", "each") or c.t[c.i].val in ("securely", "invisibly"):
         _to_stop(c, (",", "and"))
     _tail_words(c)
@@ -39,6 +44,16 @@ def not_fastened(c: Cursor) -> list[Step] | None:
     _to_stop(c, ())
     c.told["not_fastened"] = True
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _past_remark(c: Cursor) -> None:
+    """ ", but keep the yarn of the second leg attached": nothing is worked in it."""
+    end = c.i
+    while c.t[end].kind not in _STOPS:
+        if c.t[end].kind in ("st", "ch", "skip", "rep"):
+            return
+        end += 1
+    c.i = end
 
 
 def _to_stop(c: Cursor, stops: tuple[str, ...]) -> None:

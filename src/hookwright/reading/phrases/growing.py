@@ -3,6 +3,8 @@ increases, until there are 64 s c", "repeat last round having 1 st less between 
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Refer, Step
 from .cursor import Cursor
 from .limits import limit
@@ -36,7 +38,9 @@ def in_manner(c: Cursor) -> list[Step] | None:
     manner = False
     change = 0
     while c.kind in _WORDS or (c.i == start and c.kind in _OPENS):
-        manner = manner or c.t[c.i].val in _MANNER or c.kind in ("before", "prev")
+        like_this = c.kind == "as" and c.t[c.i + 1].text.lower() in ("this", "that") and c.t[c.i + 2].kind in _CLAUSE_ENDS
+        c.i += like_this
+        manner = manner or like_this or c.t[c.i].val in _MANNER or c.kind in ("before", "prev")
         change = change or (1 if c.kind == "inc" else -1 if c.kind == "dec" else 0)
         c.i += 1
         if manner:
@@ -86,6 +90,10 @@ def clause(c: Cursor) -> int | None:
                 c.i = start
                 return None
             c.i += 1
+        words = c.t[begin : c.i]
+        each_row = any(a.kind == "each" and b.kind in ("row", "rnd", "around") for a, b in pairwise(words))
+        if told is not None and each_row and any(t.kind == "cont" for t in c.t[max(0, begin - 12) : begin]):
+            return -1 if shrinks or words[0].kind == "dec" else 1  # "adding 6 sts in each round": one more between the increases
         watching = c.t[begin].val in ("watching", "spacing", "being") or c.t[begin].kind == "even"
         if told is not None and told <= 6 and (between or ahead or (loops and shrinks)):
             return -told if shrinks else told

@@ -22,7 +22,7 @@ def number(c: Cursor) -> Sized[int] | None:
     if token.kind != "n" or not isinstance(token.val, int):
         return None
     c.i += 1
-    more = _bracketed(c) or _dashed(c)
+    more = _bracketed(c) or _dashed(c) or _dashed(c, "/")
     if more:
         return Sized((token.val, *more))
     return Sized((token.val,))
@@ -77,14 +77,14 @@ def _inside(c: Cursor) -> list[int | None] | None:
     return values
 
 
-def _dashed(c: Cursor) -> list[int | None] | None:
-    """`21-25-25`: only when there are as many sizes."""
+def _dashed(c: Cursor, sign: str = "-") -> list[int | None] | None:
+    """`21-25-25`, `62/68/74`: only when there are as many sizes."""
     n = c.ctx.sizes
-    if n < 3 or c.kind != "-":
+    if n < 3 or c.kind != sign:
         return None
     start = c.i
     values: list[int | None] = []
-    while c.kinds("-", "n") and c.t[c.i].val == "tight":
+    while c.kinds(sign, "n") and (sign == "/" or c.t[c.i].val == "tight"):
         values.append(whole(c.look().val))
         c.i += 2
     if len(values) == n - 1:

@@ -2,14 +2,30 @@
 
 from __future__ import annotations
 
+from ...pattern import Aside, Step
 from .cursor import Cursor
 
 _LIMBS = frozenset(
     "leg legs arm arms ear ears piece pieces foot feet paw wing half section part side motif square strip flap strap panel cup finger body "  # noqa: SIM905
-    "head petal".split()
+    "head petal lobe circle ball sock sleeve wheel base bottom top side pouch pocket horn fin flipper tail toe finger square".split()
 )
 _WHICH = frozenset(("o", "other", "next", "last", "same", "prev"))
 _PREPS = frozenset(("around", "along", "across", "in", "of", "over", "to", "from"))
+
+
+def goes_on_from(c: Cursor) -> list[Step] | None:
+    """ "Continuing from second leg:", "starting on the first leg,": where the yarn is; nothing is worked."""
+    start = c.i
+    if c.kind not in ("cont", "beg") or c.look().kind not in ("from", "in", "with", "at"):
+        return None
+    end = start + 1
+    while c.t[end].kind and c.t[end].kind not in (",", ":", ".", ";", "("):
+        end += 1
+    words = c.t[start + 2 : end]
+    if len(words) > 6 or not any(t.text.lower() in _LIMBS for t in words) or any(t.kind in ("st", "ch", "n", "noun") for t in words):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def other_piece(c: Cursor) -> bool:

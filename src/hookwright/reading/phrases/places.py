@@ -499,7 +499,7 @@ def _as_what(c: Cursor) -> None:
     if c.kind in ("as", "with", "of", "at", "in") or (c.kind == "idle" and c.t[c.i].val in ("where", "which")) or c.kind == "from":
         c.i += 1
         steps = 0
-        while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-")):
+        while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-", "o", "last", "beg")):
             if c.kind in ("skip", "rep", "around") or steps > 8:
                 c.i = start
                 return

@@ -121,6 +121,9 @@ def _opens(c: Cursor) -> bool | None:
             else:
                 return None
         return True
+    if c.kind == "alt" and c.look().kind in ROW and c.look(2).kind == "n":
+        c.i += 1  # "Alternate Rows 2 and 3"
+        return True
     if c.kind in ("row", "rnd") and c.look().kind == "n":
         return _plain_names(c)
     if word.kind == "the":

@@ -26,6 +26,7 @@ from . import (
     moves,
     old_books,
     passes,
+    pieces,
     references,
     repeats,
     row_ends,
@@ -43,7 +44,7 @@ from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
-_STITCH: tuple[Phrase, ...] = (uncounted.edge_run, lace_moves.travel, moves.closing, shaping.change, stitches.stitch)
+_STITCH: tuple[Phrase, ...] = (shaping.doubled, uncounted.edge_run, lace_moves.travel, moves.closing, shaping.change, stitches.stitch)
 _PLACE: tuple[Phrase, ...] = (uncounted.facing, lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 
@@ -75,7 +76,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "front": (stitches.stitch,),
     "back": (stitches.stitch,),
     "inc": (each_row.growing_told, growing.in_manner, shaping.change),
-    "dec": (each_row.growing_told, growing.in_manner, shaping.change),
+    "dec": (shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (moves.skip,),
     "leave": (longhand.longhand, moves.leave),
     "turn": (moves.turn,),
@@ -93,6 +94,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
+    "multiple": (chains.a_multiple,),
     "the": (
         edges.this_does,
         lasts.last_of_run,
@@ -107,6 +109,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (references.refer,),
     "rnd": (references.refer,),
     "cont": (
+        pieces.goes_on_from,
         moves.completing,
         edges.along_edge,
         growing.in_manner,
@@ -140,6 +143,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        stitches.own_stitch,
         motifs.finish,
         lace_moves.complete_group,
         old_books.open_crochet,
@@ -164,7 +168,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "idle": (edges.this_does, repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
-    "beg": (edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
+    "beg": (pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "hook": (moves.tool,),
     "for": (moves.for_rows,),
@@ -173,8 +177,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "having": (moves.having,),
     "sp": (filet.filet,),
     "group": (filet.filet,),
-    "alt": (colours.stripes,),
+    "alt": (colours.stripes, references.refer),
     "work": (
+        shaping.every_pair,
         moves.instead,
         motifs.as_motif,
         edges.along_edge,

@@ -89,6 +89,50 @@ def worked_together(c: Cursor) -> list[Step] | None:
     return [make(c, start, name, found=_where(c, False), closes=closes, main=c.ctx.main)]
 
 
+def doubled(c: Cursor) -> list[Step] | None:
+    """ "Double every stitch", "double every 3rd stitch": increases, as translations have them."""
+    start = c.i
+    if c.t[c.i].text.lower() not in ("double", "doubling") or c.look().kind not in ("each", "next"):
+        return None
+    main = c.ctx.main or "sc"
+    c.i += 1
+    each = c.take("each") is not None
+    if each and c.kind == "o" and c.look().kind in ("noun", "st"):
+        every = int(c.t[c.i].val)
+        c.i += 2
+        limit(c)
+        return _every_so_many(c, start, make(c, start, main, each=Sized((2,)), found=Spot(Place())), every, main)
+    found = Spot(Place(), "rest", each=True) if each else spot(c, bare=True)
+    if each and not c.take("noun", "st"):
+        c.i = start
+        return None
+    if found is None:
+        c.i = start
+        return None
+    limit(c)
+    return [make(c, start, main, each=Sized((2,)), found=found, main=main)]
+
+
+def every_pair(c: Cursor) -> list[Step] | None:
+    """ "Decrease every 3rd and 4th stitch", "crochet together every 2nd and 3rd st": the plain ones before the pair, then the pair."""
+    start = c.i
+    k = c.i + 1
+    if c.kind == "work" and c.t[k].kind == "tog":
+        k += 1
+    elif c.kind != "dec":
+        return None
+    if not (c.t[k].kind == "each" and c.t[k + 1].kind == "o" and c.t[k + 2].kind == "and" and c.t[k + 3].kind == "o"):
+        return None
+    last = int(c.t[k + 3].val)
+    if int(c.t[k + 1].val) != last - 1 or last < 2:
+        return None
+    c.i = k + 4
+    c.take("noun", "st")
+    limit(c)
+    main = c.ctx.main or "sc"
+    return _every_so_many(c, start, make(c, start, f"{main}2tog", found=Spot(Place()), closes=2, main=main), last, main)
+
+
 def _a_unit(c: Cursor) -> bool:
     """ "3 sc, inc around": a few plain stitches before the shaping are a unit with it, which goes round."""
     plain = [one for one in c.out if not isinstance(one, Aside)]

@@ -307,7 +307,7 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
         c.i = c.close[c.i] + 1
     begin = c.i
     found = spot(c)
-    if found is not None and c.t[begin].kind == "in" and told is None and _in_one_place(c, found):
+    if found is not None and c.t[begin].kind == "in" and told is None and (_in_one_place(c, found) or _one_stitch(c, found, closes)):
         gathered = make(c, start, name, found=_with_loop(Spot(Place(where="same")), loop), closes=closes)
         return [Together(id=c.id(), span=c.span(start), body=(gathered,), at=found.at, places=found.places, but=found.but, upto=found.upto)]
     if found is None:
@@ -340,6 +340,15 @@ def _in_one_place(c: Cursor, found: Spot) -> bool:
     return alone and ((space and found.places in (ONE, "rest")) or (found.at.where == "same" and found.places == ONE))
 
 
+def _one_stitch(c: Cursor, found: Spot, closes: int) -> bool:
+    """ "3trtog in next st", "dc4tog in each ch": of three or more, with one stitch named, all feet stand in it."""
+    singular = found.places == ONE and not found.told and found.at.where == "next" and c.t[c.i - 1].text.lower() in _ONE_STITCH
+    return closes >= 3 and singular and not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
+
+
+_ONE_STITCH = frozenset("st stitch sc dc hdc tr htr ch".split())  # noqa: SIM905
+
+
 def _second_foot(c: Cursor) -> None:
     """ "over same and next st", "in next st and last st": one together-stitch whose second place is told apart."""
     if c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"):
@@ -361,6 +370,9 @@ def _groups(places: Sized[int], closes: int, told: Sized[int] | None) -> Sized[i
     return Sized(tuple(None if n is None else max(1, n // closes) for n in places.values))
 
 
+_AFTER_TIMES = frozenset(("", "(", "[", "{", ".", ",", ";", "="))
+
+
 def _times_after(c: Cursor) -> Sized[int] | None:
     """ "sc2tog x 3", "sc2tog 3 times", "inc x6", "sl st 3"."""
     start = c.i
@@ -372,6 +384,9 @@ def _times_after(c: Cursor) -> Sized[int] | None:
             return value
         c.i = start
         return None
+    if c.kind == "*" and c.look().kind == "n" and not c.t[c.i].gap and not c.look().gap and c.look(2).kind in _AFTER_TIMES:
+        c.i += 1
+        return number(c)  # "inc*6"
     if c.kind == "once":
         value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
         c.i += 1
@@ -408,6 +423,51 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
             break
         steps += _placed(c, c.i, kind, told, _with_loop(more, loop) or more)
     return steps
+
+
+def own_stitch(c: Cursor) -> list[Step] | None:
+    """ "Waistcoat st in each st around", "Knit stitch (kst) around": a stitch that nobody told, one in a place, of the piece's own kind."""
+    start = c.i
+    if (
+        c.kind != "w"
+        or c.look().kind != "noun"
+        or c.t[c.i].val in _NO_STITCH
+        or len(c.t[c.i].text) < 3
+        or (start and c.t[start - 1].kind not in _OPENING)
+    ):
+        return None
+    c.i += 2
+    close = c.close.get(c.i)
+    if c.kind == "(" and close is not None and close - c.i <= 3 and c.look().kind == "w":
+        c.i = close + 1
+    if c.kind not in ("in", "around", "across", "each"):
+        c.i = start
+        return None
+    return _in_places(c, start, c.ctx.main or "sc", None, "")
+
+
+_OPENING = frozenset(("", ",", ".", ";", ":", "*", "(", "["))
+_NO_STITCH = frozenset(
+    (
+        "work",
+        "make",
+        "this",
+        "that",
+        "first",
+        "last",
+        "each",
+        "any",
+        "same",
+        "marked",
+        "few",
+        "some",
+        "many",
+        "no",
+        "which",
+        "whole",
+        "edge",
+    )
+)
 
 
 def goes_on(c: Cursor) -> list[Step] | None:
@@ -467,7 +527,9 @@ def _evenly(c: Cursor) -> Spot:
         found = spot(c) if c.kind not in ("around", "across") else None
         if found is None:
             limit(c)
-            while c.kind in ("along", "side", "all", "the", "around", "across", "over", "of"):
+            while c.kind in ("along", "side", "all", "the", "around", "across", "over", "of") or (
+                c.kind == "n" and c.look().kind == "side"
+            ):
                 c.i += 1
     found, each = found or Spot(Place(), "rest"), bool(found and found.each)
     found.each, found.evenly = True, not each  # "2 sc evenly in each st": two in every one of them

@@ -26,6 +26,8 @@ _EDGES = frozenset(("ends", "end", "side", "row", "piece"))
 
 def ring_in_letters(found: list[Token]) -> list[Token]:
     """ "6 sc in MC" as the very first stitches of a piece: magic circle, for no colour could be meant where there is no place yet."""
+    if found[0].val == "mc" and found[1].kind in (",", "n", "-", ":") and any(t.kind == "st" for t in found[1:4]) and found[0].text == "MC":
+        return [Token("mring", "mc", found[0].start, found[0].end, found[0].text, found[0].gap), *found[1:]]
     first = next((k for k, token in enumerate(found) if token.kind in ("st", "inc", "grp", "ch", ".", "*", "(")), None)
     if first is None or found[first].kind != "st" or found[first].val == "sl st" or first > 3:
         return found

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from .characters import plain
 from .token import Token
-from .vocabulary import Trie
+from .vocabulary import Trie, base_trie
 
 _FRACTIONS = {
     "½": 0.5, "¼": 0.25, "¾": 0.75, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875, "⅙": 1 / 6, "⅚": 5 / 6, "⅕": 0.2,  # noqa: E501
@@ -15,7 +15,7 @@ _FRACTIONS = {
 
 _TOKEN = re.compile(
     r"(?P<o>\d{1,5}(?:st|nd|rd|th)(?![^\W\d_])|[23]d(?![^\W_])(?!\s*[.]?\s*c\b)|\d{1,5}\s?[°º^](?!\w))"
-    r"|(?P<n>\d{1,12}(?:[.,]\d{1,3}(?![\d,]))?(?:\s?-?\s?[½¼¾⅓⅔⅛⅜⅝⅞⅙⅚⅕]|(?:\s|-)\d{1,2}/\d{1,2}(?!\d)|/\d{1,2}(?![\d/]))?|[½¼¾⅓⅔⅛⅜⅝⅞])"
+    r"|(?P<n>\d{1,12}(?:[.,]\d{1,3}(?![\d,]))?(?:\s?-?\s?[½¼¾⅓⅔⅛⅜⅝⅞⅙⅚⅕]|(?:\s|-)\d{1,2}/\d{1,2}(?!\d)|(?<!/\d)(?<!/\d\d)(?<!/\d\d\d)/\d{1,2}(?![\d/]))?|[½¼¾⅓⅔⅛⅜⅝⅞])"
     r"|(?P<w>[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<s>\*+|\++|={1,2}|-+|\.{2,}|[^\w\s]|_)",
     re.IGNORECASE,
@@ -24,6 +24,7 @@ _BROKEN = re.compile(r"[^\W\d_]+-\n[ ]{0,40}[^\W\d_]+")
 """A word broken at a line's end: kept as one when the vocabulary knows the whole."""
 
 _GLUED_TOG = re.compile(r"([a-z]+)(\d{1,2})(tog|together)", re.IGNORECASE)
+_STITCH_TOG = re.compile(r"(sc|hdc|dc|htr|tr|dtr|ttr)(tog|together)")
 _ABBREVIATIONS = frozenset(
     [
         "ch",
@@ -234,11 +235,18 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(token)
             i += 1
             continue
+        if (glued := _STITCH_TOG.fullmatch(str(token.val))) is not None and token.val not in trie:
+            cut = token.end - len(glued[2])  # "2trtog" of UK patterns: "2 tr tog"
+            out.append(Token("st", glued[1], token.start, cut, token.text[: len(glued[1])], token.gap))
+            out.append(Token("tog", "tog", cut, token.end, token.text[len(glued[1]) :], False))
+            i += 1
+            continue
         if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and not found[i + 1].gap:
             out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
             i += 1
             continue
-        for rest, kind, value in trie.get(token.val, ()):
+        small = len(token.text) == 1 and token.text.islower()  # "x6" where the pattern calls single crochet X
+        for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
             j = i + 1
             for word in rest:
                 if j < n and (

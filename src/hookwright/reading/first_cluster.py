@@ -1,0 +1,39 @@
+"""The chain that a round's first cluster begins with: "3 ch, 2trtog in same st, * 3trtog in next st …". It is a leg of that cluster and
+counts for itself no more than the other legs do."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from ..pattern import Aside, Chain, Colour, Make, Repeat, Step, Together, Turn
+
+_TOG = re.compile(r"(?P<base>\w+?)(?P<n>\d+)tog")
+
+
+def leg_of_cluster(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps, the first chain told not to count where it is the missing leg of the first cluster."""
+    k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Turn))), None)
+    if k is None or k + 1 >= len(steps):
+        return steps
+    chain, first = steps[k], _legs(steps[k + 1])
+    if (
+        not isinstance(chain, Chain)
+        or chain.counts is not None
+        or chain.foundation
+        or first is None
+        or not 2 <= (chain.number.values[0] or 0) <= 5
+    ):
+        return steps
+    later = [_legs(inner) for step in steps[k + 2 :] if isinstance(step, Repeat) for inner in step.body]
+    if (first[0], first[1] + 1) not in later:
+        return steps
+    return (*steps[:k], replace(chain, counts=False), *steps[k + 1 :])
+
+
+def _legs(step: Step) -> tuple[str, int] | None:
+    """The stitch and the number of legs of a cluster in one place."""
+    if not isinstance(step, Together) or len(step.body) != 1 or not isinstance(step.body[0], Make):
+        return None
+    match = _TOG.fullmatch(step.body[0].stitch)
+    return (match["base"], int(match["n"])) if match else None

@@ -92,6 +92,10 @@ function request<T>(message: Record<string, unknown>, step?: (step: Step) => voi
   return connect().then(
     () =>
       new Promise<T>((resolve, reject) => {
+        if (signal?.aborted) {
+          reject(new Stale()); // taken back while the wire was being mended
+          return;
+        }
         const one: Waiting = {
           take: (answer) => {
             if (answer.trouble !== undefined) reject(new Trouble(answer.trouble));

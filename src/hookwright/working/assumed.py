@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import groupby, pairwise
 
 from ..pattern import Count
 from .basket import Basket
@@ -29,11 +30,39 @@ def resampled(stitches: Stitches, total: int) -> Stitches:
     if not counted:
         return stitches
     basket = Basket(stitches.colours[0] if stitches.colours else "")
-    for k in range(total):
-        i = counted[k * len(counted) // total]
-        feet = tuple((back, at, int(how)) for back, at, how in stitches.feet_of(i))
-        basket.put(stitches.name(i), Role.STITCH, stitches.step[i], 0, 0, feet)
+    n, feet = len(counted), stitches.feet
+
+    def alike(i: int) -> tuple[int, int, int, int]:
+        foot = feet[i]
+        if feet[i + 1] - foot != 1 or stitches.role[i] == Role.START_TOP:
+            return stitches.kind[i], stitches.step[i], i, -1
+        return stitches.kind[i], stitches.step[i], stitches.foot_back[foot], stitches.foot_how[foot]
+
+    if _all_alike(stitches):
+        _, step, back, how = alike(0)
+        basket.put_run(stitches.name(0), step, 0, 0, back, [stitches.foot_at[k * n // total] for k in range(total)], How(how))
+        return basket.done()
+    for (_, step, back, how), run in groupby((counted[k * n // total] for k in range(total)), alike):
+        chosen = list(run)
+        if how >= 0:
+            at = [stitches.foot_at[feet[i]] for i in chosen]
+            basket.put_run(stitches.name(chosen[0]), step, 0, 0, back, at, How(how))
+            continue
+        for i in chosen:
+            basket.put(stitches.name(i), Role.STITCH, step, 0, 0, tuple((b, a, int(h)) for b, a, h in stitches.feet_of(i)))
     return basket.done()
+
+
+def _all_alike(stitches: Stitches) -> bool:
+    """Whether every element is the same stitch of the same step on one foot: the row is then one run, however long."""
+    n = len(stitches)
+    return (
+        len(stitches.foot_at) == n
+        and stitches.role.count(Role.STITCH) == n
+        and all(len(set(part)) == 1 for part in (stitches.kind, stitches.step, stitches.foot_back, stitches.foot_how))
+        and stitches.feet[n] == n
+        and all(a < b for a, b in pairwise(stitches.feet))
+    )
 
 
 def stated_total(stated: Sequence[Count], size: int) -> Count | None:
@@ -46,15 +75,17 @@ def on_trust(told: Count, number: int, main: str, step: int, yarn: str, below: S
     kind = told.kind if told.kind in STITCH_KINDS else (main or "sc")
     basket = Basket(yarn)
     n = len(below) if below is not None else 0
-    for k in range(number):
-        feet = ((1, k * n // number, int(How.TOP)),) if n else ()
-        basket.put(kind, Role.STITCH, step, 0, 0, feet)
+    if n:
+        basket.put_run(kind, step, 0, 0, 1, [k * n // number for k in range(number)], How.TOP)
+    else:
+        basket.put_airy(kind, Role.STITCH, step, 0, 0, number)
     return basket.done()
 
 
 def as_below(below: Stitches) -> Stitches:
     """A row that nobody could read, taken to be as wide as the row below: one stitch on each."""
     basket = Basket(below.colours[0] if below.colours else "")
-    for i in below.counted():
-        basket.put(below.name(i), Role.STITCH, below.step[i], 0, 0, ((1, i, int(How.TOP)),))
+    for (_, step), run in groupby(below.counted(), lambda i: (below.kind[i], below.step[i])):
+        at = list(run)
+        basket.put_run(below.name(at[0]), step, 0, 0, 1, at, How.TOP)
     return basket.done()

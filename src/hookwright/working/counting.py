@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import compress
 
 from ..pattern import Count
 from ..trade.kinds import base, counts_as
@@ -12,6 +14,9 @@ from .fabric import Counted, Role, Stitches
 EMPTY = Counted(total=0, by_kind={}, made={})
 
 SPACE_WORDS = frozenset(("sp", "ch-sp", "ch sp", "loop", "lp", "mesh", "arch", "space", "hole"))
+
+
+_STITCHES = bytes(role == Role.STITCH for role in range(256))
 
 
 def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
@@ -24,15 +29,13 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
         for code in set(stitches.kind):
             made[names[code]] = stitches.kind.count(code)
     else:
-        for i in range(len(role)):
-            r = role[i]
-            if r == Role.STITCH:
-                name = names[stitches.kind[i]]
-            elif r == Role.START_TOP:
-                name = stitches.stands.get(i, "ch")
-            else:
-                continue
+        top = role.find(Role.START_TOP)
+        while top >= 0:
+            name = stitches.stands.get(top, "ch")
             made[name] = made.get(name, 0) + 1
+            top = role.find(Role.START_TOP, top + 1)
+        for code, number in Counter(compress(stitches.kind, role.translate(_STITCHES))).items():
+            made[names[code]] = made.get(names[code], 0) + number
     for name, number in made.items():
         if name == "sl st" and not slip_stitches:
             continue

@@ -10,6 +10,7 @@ from array import array
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from enum import IntEnum
+from itertools import compress
 from typing import Literal, TypeAlias
 
 from ..pattern import Count, MadeIn, Pattern, Row, Seam, Span
@@ -38,6 +39,9 @@ class Role(IntEnum):
     """A chain of the foundation."""
     HANGING = 7
     """Worked into another element of the same row and closed on it (a picot's chains and slip stitch): offers nothing unless named."""
+
+
+_COUNTED = bytes(role in (Role.STITCH, Role.START_TOP) for role in range(256))
 
 
 class How(IntEnum):
@@ -113,9 +117,7 @@ class Stitches:
 
     def counted(self) -> Iterator[int]:
         """The elements that are stitches of the row, in worked order (stitches and counted starting chains)."""
-        for i, role in enumerate(self.role):
-            if role in (Role.STITCH, Role.START_TOP):
-                yield i
+        return compress(range(len(self.role)), self.role.translate(_COUNTED))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

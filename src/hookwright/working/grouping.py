@@ -9,7 +9,7 @@ from .context import Spot
 from .custom import NO_YES
 from .fabric import RING_FOOT, How, Role
 from .making import Making
-from .needs import first_stitch, is_space, need_of
+from .needs import first_stitch, is_space
 
 SLIPS_WORKED_INTO = "Are the slip stitches at a row's beginning worked into later?"
 
@@ -91,7 +91,7 @@ class Grouping(Making):
             self._hanging(step, step.places.at(self.size) or 0 if step.places != "rest" else 1, picot)
             return step.name
         if step.places == "rest":
-            need = need_of(tail, self.size)
+            need = self.needs.of(tail)
             what = step.at.what
             left = self._remaining(what) - ((step.but.at(self.size) or 0) or (need.sp if is_space(what) else need.st))
             places = max(left, 0) if self.offer.n else 0

@@ -27,8 +27,8 @@ from ..pattern import (
 )  # fmt: skip
 from .context import TooMuch
 from .fabric import Derived, Role
-from .needs import need_of
 from .spirals import Spiralling
+from .stretch import stretch
 
 
 class Hand(Spiralling):
@@ -39,8 +39,8 @@ class Hand(Spiralling):
         self._begin_in_loop(steps)
         for i, step in enumerate(steps):
             pos, made, missing = self.pos, self._stitches(), self.missing
-            self.rest_of_row, self.before, self.here = steps[i + 1 :], steps[:i], step.span
-            note = self.step(step, steps[i + 1 :]) or ""
+            self.rest_of_row, self.before, self.here = stretch(steps, i + 1), stretch(steps, 0, i), step.span
+            note = self.step(step, self.rest_of_row) or ""
             took = self.pos - pos + self.missing - missing
             if took or self._stitches() != made or note:
                 self.derivation.append(Derived(step.id, step.span, took, self._stitches() - made, self._stitches(), note))
@@ -74,7 +74,7 @@ class Hand(Spiralling):
 
     def run(self, steps: Sequence[Step]) -> None:
         for i, step in enumerate(steps):
-            self.step(step, steps[i + 1 :])
+            self.step(step, stretch(steps, i + 1))
 
     def step(self, step: Step, tail: Sequence[Step]) -> str | None:
         """Work one step; `tail` are the steps after it on its level. Returns a remark for the derivation."""
@@ -105,7 +105,7 @@ class Hand(Spiralling):
                     self._joined_at(step.at)
             case Even():
                 kind = step.stitch or self.context.main
-                self._rest(kind, 1, 1, Place(), 0, step.id, need_of(tail, self.size))
+                self._rest(kind, 1, 1, Place(), 0, step.id, self.needs.of(tail))
             case Choice():
                 answer = self.context.answers.pick(step.question, tuple(f"reading {i + 1}" for i in range(len(step.answers))))
                 self.run(step.answers[answer])
@@ -115,7 +115,7 @@ class Hand(Spiralling):
             case Join():
                 self._close(step.closing)
             case Shape():
-                self._spread(step, need_of(tail, self.size))
+                self._spread(step, self.needs.of(tail))
             case Refer(rest=True):
                 self._finish()
             case Turn() | Ring() | FastenOff() | Aside() | Refer():

@@ -9,6 +9,7 @@ from ..pattern import NOWHERE, Span, Step
 from .basket import Basket
 from .context import Context, Overflow, Spot, TooMuch
 from .fabric import Derived, Role, RowTrouble
+from .needs import Needs
 from .offer import Offer
 
 
@@ -61,6 +62,7 @@ class Holding(ABC):
         """How many places the last skip that was told passes over."""
         self.first_taken: Spot | None = None
         """The first place that was gone to by name."""
+        self.needs = Needs(context.size)
         self.before: Sequence[Step] = ()
         """The row's steps before the one at hand."""
         self.runs: dict[str, list[tuple[int, int]]] = {}

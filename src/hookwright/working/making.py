@@ -10,7 +10,7 @@ from .context import Foot, Spot
 from .custom import HEIGHT, skipped_customs
 from .extending import Extending
 from .fabric import RING_FOOT, How, Role
-from .needs import Need, is_space, need_of
+from .needs import Need, is_space
 from .offer import Offer
 from .shapings import spread_evenly
 from .starting import stood_for, stood_over
@@ -308,7 +308,7 @@ class Making(Extending):
             if isinstance(other, Make) and other.places == "rest" and other.at.what != place.what and takes == 1 and not self.offer.plain:
                 self._in_turn(kind, each, step, other)
                 return
-            self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, need_of(tail, self.size))
+            self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, self.needs.of(tail))
             return
         if place.below:
             self._below(kind, each, places, step)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from ..pattern import Chain, Choice, Even, Join, Leave, Make, Place, Repeat, Shape, Skip, Step, Together
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .counting import SPACE_WORDS
+from .stretch import LONG
 
 
 class Need(NamedTuple):
@@ -45,6 +46,29 @@ def need_of(steps: Iterable[Step], size: int) -> Need:
     for step in steps:
         total = total.plus(_need(step, size))
     return total
+
+
+class Needs:
+    """What the ends of one row's steps ask for; those of long rows are added up once, from behind."""
+
+    __slots__ = ("_known", "_size")
+
+    def __init__(self, size: int) -> None:
+        self._size = size
+        self._known: dict[tuple[int, int, int], Need] = {}
+
+    def of(self, tail: Sequence[Step]) -> Need:
+        """Places that the steps ask for, as `need_of` tells it."""
+        n = len(tail)
+        if n < LONG:
+            return need_of(tail, self._size)
+        key = (id(tail[0]), id(tail[-1]), n)
+        if key not in self._known:
+            total, last = NONE, id(tail[-1])
+            for k in range(n - 1, -1, -1):
+                total = total.plus(_need(tail[k], self._size))
+                self._known[(id(tail[k]), last, n - k)] = total
+        return self._known[key]
 
 
 def _in(place: Place, number: int) -> Need:

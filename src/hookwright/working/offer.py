@@ -5,6 +5,7 @@ from __future__ import annotations
 from array import array
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import compress
 
 from ..trade.kinds import base, counts_as
 from .custom import HEIGHT
@@ -82,6 +83,9 @@ def come_round(offer: Offer, first: int) -> Offer:
     )
 
 
+_OFFERS = bytes(role in OFFERING for role in range(256))
+_CHAINS = bytes(role == Role.CHAIN for role in range(256))
+
 NOTHING = Offer(stitches=None, at=(), chain=b"", space=(), plain=True)
 """No row below that could be counted: row ends, "evenly", another piece."""
 
@@ -101,8 +105,9 @@ def offer_of(
         chain = bytes(len(role))
         plain = True
     else:
-        at = [i for i, r in enumerate(role) if r in OFFERING]
-        chain = bytes(1 if role[i] == Role.CHAIN else 0 for i in at)
+        offers = role.translate(_OFFERS)
+        at = list(compress(range(len(role)), offers))
+        chain = bytes(compress(role.translate(_CHAINS), offers))
         if around and not turned and closed_by_stitch(stitches):
             at, chain, closed = [*at, len(role) - 1], chain + b"\1", True
         plain = not any(chain)

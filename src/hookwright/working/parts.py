@@ -450,7 +450,7 @@ def _past(now: int, before: int) -> bool:
 
 
 def _total(stitches: Stitches) -> int:
-    return sum(1 for r in stitches.role if r in (Role.STITCH, Role.START_TOP))
+    return stitches.role.count(Role.STITCH) + stitches.role.count(Role.START_TOP)
 
 
 def _basket_of(s: Stitches) -> Basket:

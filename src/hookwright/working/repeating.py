@@ -10,7 +10,7 @@ from ..pattern import Aside, Chain, Choice, Colour, Even, Join, Make, Repeat, Si
 from .basket import Mark
 from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
-from .needs import GROUP_WORDS, Need, is_space, need_of
+from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
 
 Bookmark = tuple[Mark, int, Spot | None]
@@ -67,7 +67,7 @@ class Repeating(Closing):
             self.iteration = 1
             self.run(step.body)
             return 1
-        keep = need_of(tail, self.size)
+        keep = self.needs.of(tail)
         stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
         what = step.times.what
         stop = Need(0, 0, stop_at) if what in GROUP_WORDS else Need(0, stop_at) if is_space(what) else Need(stop_at, 0)

@@ -158,7 +158,8 @@ def trailing(c: Cursor) -> list[Step] | None:
                 return got
             c.i = start
             return None
-    end = next((k for k in range(c.i, _sentence_end(c)) if c.t[k].kind == "foff"), _sentence_end(c))
+    end = _sentence_end(c)
+    end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
         return None

@@ -7,6 +7,7 @@ first side's rows from their other end.
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -49,7 +50,7 @@ def side_again(steps: Sequence[Step]) -> Refer | None:
     return next((s for s in steps if isinstance(s, Refer) and s.upto == "side"), None)
 
 
-class Dividing(RowTrying):
+class Dividing(RowTrying, ABC):
     """Works both sides of a row that was divided."""
 
     def _divides(self, shaped: Shaped, ahead: Sequence[Due]) -> bool:
@@ -151,8 +152,9 @@ class Dividing(RowTrying):
             return max(divided.index - self.first_index + 1, earlier + 1)
         return earlier + 1
 
+    @abstractmethod
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
-        raise NotImplementedError
+        """Work one row; `ahead` are those after it."""
 
 
 __all__ = ["Dividing", "rejoins", "says_it_leaves", "side_again"]

@@ -7,7 +7,8 @@ import re
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
-    r"ws)\)?\s+)?(?:with\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
+    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|"
+    r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
     r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
@@ -95,7 +96,7 @@ DEFINITION = re.compile(
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
-    r"(?i)\s*(?:(?:with|using)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
+    r"(?i)\s*(?:(?:(?:still\s|working\s)?with|using|in)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
     r"commence with\s)?(?:(?:make a\sslip[\s-]?knot(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sthen)\s)?"
     r"(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
     r"|\d+\s?ch(?:ain)?s?\.?\s*$"
@@ -107,7 +108,7 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using)\s[\w ]{1,20}?,?\s)?"
+    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
 )
 WORD = re.compile(r"[A-Za-z]+")

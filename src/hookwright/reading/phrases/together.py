@@ -25,7 +25,9 @@ def at_place(c: Cursor) -> list[Step] | None:
         c.drop("idle", "the")
     if c.kind == "loop" and c.look().kind in (",", ":", ";", "w", ".", "idle", "", "of", "throughout"):
         return _loop_rule(c, start)
-    if (c.kind == "in" and c.look().kind == "loop") or (c.kind in ("in", "over") and c.look().kind == "the" and c.look(2).kind == "loop"):
+    if (c.kind in ("in", "over") and c.look().kind == "loop") or (
+        c.kind in ("in", "over") and c.look().kind == "the" and c.look(2).kind == "loop"
+    ):
         got = _loop_first(c, start)
         if got is not None:
             return got

@@ -2,7 +2,7 @@
 
 import pytest
 
-from hookwright.drafting import Refused, by_repeats, draft, graded, largest_for, mirrored_pattern, regauged, table_of
+from hookwright.drafting import Draft, Refused, by_repeats, draft, graded, largest_for, mirrored_pattern, regauged, table_of
 from hookwright.pattern import Pattern
 from hookwright.proofing import proof
 from hookwright.reading import read
@@ -95,3 +95,82 @@ def test_a_table_to_print() -> None:
 def test_no_gauge_is_refused() -> None:
     with pytest.raises(Refused, match="states no gauge"):
         mirrored_pattern(read("Ch 12.\nRow 1: Dc in 3rd ch from hook, dc in each ch across, turn. (10 dc)\n"))
+
+
+SHELLS = """Gauge: 14 dc and 8 rows = 10 cm
+
+Ch 26.
+Row 1 (RS): Sc in 2nd ch from hook, [skip 2 ch, 5 dc in next ch, skip 2 ch, sc in next ch] across, turn.
+Row 2: Ch 3 (counts as dc), 2 dc in same st, [skip 2 dc, sc in next dc, skip 2 dc, 5 dc in next sc] 3 times, skip 2 dc, sc in next dc, skip 2 dc, 3 dc in last st, turn.
+Row 3: Ch 1, sc in first st, [skip 2 dc, 5 dc in next sc, skip 2 dc, sc in next dc] across, turn.
+Row 4: Ch 3 (counts as dc), 2 dc in same st, [skip 2 dc, sc in next dc, skip 2 dc, 5 dc in next sc] 3 times, skip 2 dc, sc in next dc, skip 2 dc, 3 dc in last st, turn.
+Row 5: Ch 1, sc in first st, [skip 2 dc, 5 dc in next sc, skip 2 dc, sc in next dc] across, turn.
+Fasten off.
+"""  # noqa: E501
+
+NET = """Gauge: 16 dc and 8 rows = 10 cm
+
+Ch 52.
+Row 1: Dc in 6th ch from hook, [ch 1, skip next ch, dc in next ch] across, turn.
+Rows 2-20: Ch 4 (counts as dc, ch 1), [dc in next dc, ch 1] across to last st, dc in last st, turn.
+Fasten off.
+"""
+
+RIBBED = """Gauge: 14 dc and 8 rows = 10 cm
+
+Ch 32.
+Row 1 (RS): Dc in 3rd ch from hook and in each ch across, turn. (30 dc)
+Row 2: Ch 2, dc2tog, [FPdc in next st, BPdc in next st] to last 2 sts, dc in each of last 2 sts, turn. (29 dc)
+Row 3: Ch 2, dc in each st across to last 2 sts, dc2tog, turn. (28 dc)
+Rows 4-9: Rep Rows 2 and 3. (22 dc)
+Fasten off.
+"""
+
+
+def clean_text(made: Draft) -> str:
+    """The text of a changed pattern, which must proof clean."""
+    text = write(made.pattern, style=PLAIN).text
+    again = read(text)
+    fabrics = [work(again, size=size) for size in range(again.sizes)]
+    assert [f.message for f in proof(again, fabrics) if f.severity != "note"] == []
+    return text
+
+
+def test_rows_told_one_by_one_come_again() -> None:
+    """A stitch pattern whose rows are told one by one grows by the group that comes again, told as a reference."""
+    text = clean_text(by_repeats(read(SHELLS), longer=2))
+    assert "Rows 4-9: Rep Rows 2 and 3" in text and text.rstrip().endswith("Fasten off.")
+
+
+def test_five_sizes_of_a_stitch_pattern_are_one_text() -> None:
+    made = graded(read(NET), "30 (36, 42, 48, 54) cm")
+    assert "Ch 52 (60, 70, 80, 90)." in clean_text(made)
+    assert all(abs(size.off_steps) <= 0.5 + 1e-9 for size in made.sizes)
+
+
+def test_the_mirror_of_a_texture_shows_its_other_side() -> None:
+    made = mirrored_pattern(read(RIBBED))
+    text = clean_text(made)
+    assert "Row 1 (WS)" in text and "* BPdc around next st, FPdc around next st" in text
+    for pattern in (SHELLS, NET):
+        assert "(WS)" in clean_text(mirrored_pattern(read(pattern)))
+
+
+def test_the_largest_of_a_stitch_pattern_keeps_its_shape() -> None:
+    made = largest_for(read(NET), "100 g = 200 m")
+    clean_text(made)
+    width, length = (size.cm / size.asked_cm for size in made.sizes)
+    assert 1.2 < width < 2.5 and abs(width / length - 1) < 0.2
+
+
+def test_a_flat_round_is_not_stretched() -> None:
+    square = "Gauge: 16 dc and 8 rows = 10 cm\n\nRnd 1: Make a magic ring, 12 dc in ring, join. (12 dc)\nRnd 2: Ch 3, 2 dc in each st around, join. (24 dc)\nRnd 3: Ch 3, [dc in next st, 2 dc in next st] around, join. (36 dc)\n"  # noqa: E501
+    for way in ({"wider": 2}, {"longer": 2}):
+        with pytest.raises(Refused):
+            by_repeats(read(square), **way)
+
+
+def test_the_table_measures_what_it_lists() -> None:
+    lines = table_of(read(NET)).splitlines()
+    assert "| as written | 52 | 25 | 20 | 30.6 × 25 cm |" in lines[2]
+    assert len(lines) >= 10

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from math import sqrt
 
@@ -11,6 +12,7 @@ from ..asks import Custom, Refused
 from ..result import Draft
 from .extract import Plain, custom_told, gauge_told, plain_parts
 from .regauge import gathered, reworked
+from .stretch import stretched
 
 _STEPS = 14
 
@@ -26,15 +28,14 @@ def largest_for(pattern: Pattern, amount: str) -> Draft:
     if ball.metres is None:
         raise Refused("The amount of yarn needs its length.", 'Write it as "100 g = 200 m".')
     have = float(ball.metres)
-    fabric, parts = plain_parts(pattern)
-    custom = custom_told(pattern, fabric, gauge_told(pattern))
+    grow = _grower(pattern)
     now = _metres(pattern)
     guess = sqrt(max(1e-6, have / max(now, 1e-6)))
     low, high = guess * 0.3, guess * 1.6
     best: tuple[float, Draft, float] | None = None
     for _ in range(_STEPS):
         middle = (low + high) / 2
-        trial = _at(pattern, parts, custom, middle)
+        trial = grow(middle)
         used = _metres(trial.pattern) if trial is not None else float("inf")
         if trial is not None and used <= have:
             best, low = (middle, trial, used), middle
@@ -45,10 +46,43 @@ def largest_for(pattern: Pattern, amount: str) -> Draft:
     if best is None:
         raise Refused(f"{have:.0f} m do not make this piece in any size.", "Use a thinner yarn, or more of it.")
     times, draft, used = best
+    _in_proportion(draft)
     note = (
         f"{times * 100:.0f} % of the pattern's size: {used:.0f} of {have:.0f} m, trims and ends with it; the likely figure, not a promise."
     )
     return replace(draft, notes=(note, *_turn(draft.pattern), *draft.notes))
+
+
+def _in_proportion(made: Draft) -> None:
+    """Refuses a piece whose repeats let it grow one way only: so much longer or wider it would be another piece."""
+    if [size.what for size in made.sizes] != ["width", "length"]:
+        return
+    width, length = (size.cm / max(size.asked_cm, 1e-6) for size in made.sizes)
+    if max(width, length) > 1.5 * min(width, length):
+        which, size = ("length", made.sizes[1]) if abs(length - 1) > abs(width - 1) else ("width", made.sizes[0])
+        raise Refused(
+            f"Only the {which} of this piece can be changed by whole repeats, and this yarn would take it from {size.asked_cm:.0f} to "
+            f"{size.cm:.0f} cm.",
+            "Change it by hand, or say how many repeats: --longer, --wider.",
+        )
+
+
+def _grower(pattern: Pattern) -> Callable[[float], Draft | None]:
+    """How the piece is made so many times as large: drafted anew where it is plain, by whole repeats where it is not."""
+    try:
+        fabric, parts = plain_parts(pattern)
+    except Refused:
+        stretched(pattern, 1.0, 1.0)  # refuses at once what has no repeat
+        return lambda times: _by_repeats(pattern, times)
+    custom = custom_told(pattern, fabric, gauge_told(pattern))
+    return lambda times: _at(pattern, parts, custom, times)
+
+
+def _by_repeats(pattern: Pattern, times: float) -> Draft | None:
+    try:
+        return stretched(pattern, times, times)
+    except Refused:
+        return None
 
 
 def _at(pattern: Pattern, parts: tuple[Plain, ...], custom: Custom, times: float) -> Draft | None:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from ...pattern import FLAT, Gauge, Pattern, TurningChain
+from ...pattern import FLAT, Gauge, Part, Pattern, TurningChain
 from ...trade.kinds import base
-from ...working import Fabric, PartWork, Role, RowWork, Stitches, work
+from ...working import Fabric, How, PartWork, Role, RowWork, Stitches, work
 from ..asks import TURNING, Custom, Refused, custom_of
 from ..flat import FlatRow
 
@@ -61,10 +61,25 @@ def _worked_chain(fabric: Fabric) -> TurningChain | None:
 
 
 def plain_stitch(part: PartWork) -> str | None:
-    """The one stitch a part is worked in; None where it is worked in several, or in none."""
-    kinds = {base(row.stitches.name(i)) for row in part.rows for i in row.stitches.counted()}
+    """The one stitch a part is worked in, under both loops; None where it is worked in several, in none, round posts or in one loop."""
+    kinds = {base(name) if name[:2] not in ("FP", "BP") else name for name in _names(part)}
     kinds |= {"ch" for row in part.rows if not row.foundation for role in row.stitches.role if role == Role.CHAIN}
+    if any(how in _TEXTURE for row in part.rows if not row.foundation for how in set(row.stitches.foot_how)):
+        return None
     return next(iter(kinds)) if len(kinds) == 1 else None
+
+
+def _names(part: PartWork) -> set[str]:
+    return {row.stitches.name(i) for row in part.rows for i in row.stitches.counted()}
+
+
+_TEXTURE = frozenset((How.FRONT_LOOP, How.BACK_LOOP, How.THIRD_LOOP, How.FRONT_POST, How.BACK_POST, How.BETWEEN))
+"""Ways of working that a plain piece drafted anew would lose."""
+
+
+def called(part: PartWork | Part) -> str:
+    """What a part is called in a sentence."""
+    return part.name or "The piece"
 
 
 def plain_parts(pattern: Pattern, size: int = 0) -> tuple[Fabric, tuple[Plain, ...]]:
@@ -73,7 +88,7 @@ def plain_parts(pattern: Pattern, size: int = 0) -> tuple[Fabric, tuple[Plain, .
     for part in fabric.parts:
         for row in part.rows:
             if row.worked not in ("yes", "two-readings") or row.state == "differs":
-                raise Refused(f"{part.name}, {row.label} does not work out as it stands.", "Proof the pattern first.")
+                raise Refused(f"{called(part)}, {row.label} does not work out as it stands.", "Proof the pattern first.")
     return fabric, tuple(_plain(part) for part in fabric.parts)
 
 
@@ -81,11 +96,11 @@ def _plain(part: PartWork) -> Plain:
     stitch = plain_stitch(part)
     if stitch is None:
         raise Refused(
-            f"{part.name} is worked in more than one stitch.", "It can be made wider or longer by its repeats: --wider 1, --longer 1."
+            f"{called(part)} is worked in more than one stitch.", "It can be made wider or longer by its repeats: --wider 1, --longer 1."
         )
     rows = [row for row in part.rows if not row.foundation and row.counted.total]
     if not rows:
-        raise Refused(f"{part.name} has no rows.")
+        raise Refused(f"{called(part)} has no rows.")
     if any(row.made_in not in FLAT for row in rows):
         counts = tuple(row.counted.total for row in rows)
         return Plain(part.name, stitch, counts=counts, ring=_in_ring(rows[0]), closed=counts[-1] <= 12 and len(counts) > 3)
@@ -115,7 +130,7 @@ def _edges(part: PartWork, below: RowWork, row: RowWork) -> FlatRow:
     end, square_end = _end([tuple(last - p for p in reversed(s)) for s in reversed(stands)], 0)
     if len(order) + begin + end != len(stands):
         raise Refused(
-            f"{part.name}, {row.label} is shaped in its middle, and only shaping at the edges can be carried over.",
+            f"{called(part)}, {row.label} is shaped in its middle, and only shaping at the edges can be carried over.",
             "It can be made wider or longer by its repeats: --wider 1, --longer 1.",
         )
     a, b = (begin, end) if row.begins == "A" else (end, begin)

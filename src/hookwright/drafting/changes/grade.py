@@ -6,13 +6,17 @@ from collections.abc import Sequence
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
+from ...measuring import measure
 from ...pattern import Part, Pattern, Sized
+from ...working import work
 from ..asks import Refused
 from ..families.sized import run_of
+from ..outline import box
 from ..result import Asked, Draft, Obtained, View
 from ..telling import numbered
 from .extract import custom_told, gauge_told, plain_parts
 from .regauge import gathered, reworked
+from .repeats import by_repeats, widths_of
 
 
 def graded(pattern: Pattern, widths: str) -> Draft:
@@ -21,7 +25,10 @@ def graded(pattern: Pattern, widths: str) -> Draft:
     Every size keeps the side its last row shows. Refuses sizes that come out alike in this gauge.
     """
     names, wanted = run_of(Asked(words={"widths": widths}), "widths", "", {})
-    fabric, parts = plain_parts(pattern)
+    try:
+        fabric, parts = plain_parts(pattern)
+    except Refused:
+        return _by_repeats(pattern, names, wanted)
     custom = custom_told(pattern, fabric, gauge_told(pattern))
     widest = max(max(part.counts or tuple(row.count for row in part.rows)) for part in parts) * custom.width_cm
     made = [[reworked(part, custom, custom, across=w / widest) for part in parts] for w in wanted]
@@ -38,6 +45,30 @@ def graded(pattern: Pattern, widths: str) -> Draft:
     views = tuple(replace(view, name=f"{name} cm") for name, size_parts in zip(names, made, strict=True) for _, view, _, _ in size_parts)
     facts = replace(base.pattern.facts, size_names=tuple(names))
     return replace(base, pattern=numbered(replace(base.pattern, facts=facts, parts=tuple(listed))), sizes=sizes, views=views)
+
+
+def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float]) -> Draft:
+    """A piece in a stitch pattern: every size as many whole repeats wide as come nearest to it, all of one length."""
+    if pattern.sizes > 1:
+        raise Refused("The pattern has several sizes already.", "Keep one of them, and grade that.")
+    repeat = widths_of(pattern)[1]
+    now = measure(work(pattern)).parts[0].width_cm
+    step = gauge_told(pattern).width_cm * repeat
+    made = [by_repeats(pattern, wider=round((w - now) / step)) for w in wanted]
+    for k in range(1, len(made)):
+        if made[k].pattern.parts == made[k - 1].pattern.parts:
+            raise Refused(
+                f"In repeats of {repeat} stitches the sizes {names[k - 1]} and {names[k]} come out alike.", "Leave one of them out."
+            )
+    listed = merged([one.pattern.parts[0] for one in made], names)
+    facts = replace(made[0].pattern.facts, size_names=tuple(names), title=f"{pattern.facts.title or 'Piece'}, in sizes")
+    sizes = tuple(replace(one.sizes[0], what=f"size {name}, width", asked_cm=w) for name, w, one in zip(names, wanted, made, strict=True))
+    views = tuple(
+        View(f"{name} cm", box(w, one.sizes[1].asked_cm), box(one.sizes[0].cm, one.sizes[1].cm))
+        for name, w, one in zip(names, wanted, made, strict=True)
+    )
+    notes = (f"Every size is a whole number of repeats of {repeat} stitches; all have the same rows.",)
+    return replace(made[0], pattern=numbered(replace(pattern, facts=facts, parts=listed)), sizes=sizes, views=views, notes=notes)
 
 
 Made = tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]

@@ -1,25 +1,36 @@
-"""The other side of a pair: every shaping at the other edge of its row, each row beginning at the other end of the same outline."""
+"""The other side of a pair. A plain piece: every shaping at the other edge of its row. A piece in a stitch pattern: the same words, each
+row's other side facing, because the wrong side of a piece is its mirror image (post stitches and loops with it, so that the same texture
+shows on the right side)."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Literal
 
-from ...pattern import Part, Pattern
+from ...pattern import Chain, Make, Part, Pattern, Place, Repeat, Step, Together
+from ...working import work
+from ...writing import settled
+from ..asks import Refused
 from ..compiling import flat_part
 from ..flat import FlatPlan, FlatRow
 from ..flatdraft import flat_sizes
 from ..outline import mirrored
 from ..result import Draft, Obtained, View
-from .extract import custom_told, gauge_told, plain_parts
+from .extract import called, custom_told, gauge_told, plain_parts
+from .lengthen import cut_apart
 from .regauge import gathered, outline_at
 
 
 def mirrored_pattern(pattern: Pattern) -> Draft:
     """The mirror image of a plain flat pattern: the same counts row for row, edge A's shaping at B and B's at A.
 
-    Refuses rounds, and pieces shaped inside their rows.
+    A piece that is more than plain shaping is worked in the same words with its sides exchanged. Refuses what is worked round without
+    turning in more than plain shaping: only a left-hander's piece is its mirror.
     """
-    fabric, parts = plain_parts(pattern)
+    try:
+        fabric, parts = plain_parts(pattern)
+    except Refused as refusal:
+        return _other_side_out(pattern, refusal)
     custom = custom_told(pattern, fabric, gauge_told(pattern))
     made: list[tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]] = []
     for part in parts:
@@ -44,6 +55,64 @@ def mirrored_pattern(pattern: Pattern) -> Draft:
         ("Every row has the count of the same row of the first piece; right side out, the two are a pair.",),
     )
     return replace(draft, views=tuple(view for view in draft.views if view.asked))
+
+
+def _other_side_out(pattern: Pattern, refusal: Refused) -> Draft:
+    fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
+    fabric = fabrics[0]
+    for part in fabric.parts:
+        for row in part.rows:
+            if row.worked not in ("yes", "two-readings") or row.state == "differs":
+                raise refusal
+            if row.made_in not in ("rows", "joined-turned"):
+                raise Refused(
+                    f"{called(part)}, {row.label} is worked round without turning, which leaves it no other side to work from.",
+                    "Its mirror is the same pattern worked left-handed.",
+                )
+    gauge = gauge_told(pattern)
+    changed = settled(pattern, fabrics)
+    parts = tuple(_sides_exchanged(cut_apart(part)) for part in changed.parts)
+    facts = replace(changed.facts, title=f"{pattern.facts.title or 'Piece'}, reversed")
+    note = (
+        "The same words, with the other side of every row facing: Row 1 is now a wrong-side row, so that seen from the right side the "
+        "piece is the mirror of the first."
+    )
+    posts = any(step != _exchanged(step) for part in changed.parts for row in part.rows for step in row.steps)
+    told = ("Front and back post stitches, and front and back loops, are exchanged with it.",) if posts else ()
+    custom = custom_told(pattern, fabric, gauge)
+    return Draft(family="from", pattern=replace(changed, facts=facts, parts=parts), custom=custom, sizes=(), views=(), notes=(note, *told))
+
+
+def _sides_exchanged(part: Part) -> Part:
+    rows = []
+    begun = False
+    for row in part.rows:
+        side: Literal["RS", "WS"] | None = None if row.side is None else "WS" if row.side == "RS" else "RS"
+        if not begun and row.numbers_at(0) and not any(isinstance(s, Chain) and s.foundation for s in row.steps):
+            begun, side = True, side or "WS"
+        rows.append(replace(row, side=side, steps=tuple(_exchanged(step) for step in row.steps)))
+    return replace(part, rows=tuple(rows))
+
+
+_LOOPS = {"front": "back", "back": "front", "free_front": "free_back", "free_back": "free_front"}
+
+
+def _exchanged(step: Step) -> Step:
+    """The step as the other side shows it: posts and loops, front for back."""
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(map(_exchanged, step.body)), last=tuple(map(_exchanged, step.last)))
+    if isinstance(step, Together):
+        return replace(step, body=tuple(map(_exchanged, step.body)), at=_loops(step.at))
+    if isinstance(step, Make):
+        name = {"FP": "BP", "BP": "FP"}.get(step.stitch[:2], step.stitch[:2]) + step.stitch[2:]
+        return replace(step, stitch=name, at=_loops(step.at))
+    return step
+
+
+def _loops(place: Place) -> Place:
+    what = {"FP": "BP", "BP": "FP"}.get(place.what[:2], place.what[:2]) + place.what[2:]
+    post = {"front": "back", "back": "front", "": ""}[place.post]
+    return replace(place, what=what, loop=_LOOPS.get(place.loop, place.loop), post=post)  # type: ignore[arg-type]
 
 
 def swapped(row: FlatRow) -> FlatRow:

@@ -20,7 +20,7 @@ from ..outline import Outline, box, placed
 from ..result import Draft, Obtained, View
 from ..rounds import Run, chain_ring, plan_rounds, ring_steps, round_steps
 from ..telling import Told, tell
-from .extract import Plain, custom_told, gauge_told, plain_parts
+from .extract import Plain, called, custom_told, gauge_told, plain_parts
 
 
 def regauged(pattern: Pattern, gauge: str | Gauge, *, keep: Literal["size", "counts"] = "size", turning_chain: str | None = None) -> Draft:
@@ -87,8 +87,8 @@ def _rounds(
     start = () if part.ring else (Row(id=0, label="Foundation", steps=chain_ring(counts[0])),)
     widest, got = float(old.max()), max(counts) * after.width_cm
     sizes = (
-        Obtained(f"{part.name}, girth", widest, got, after.width_cm, after.stitch, f"{max(counts)} {after.stitch}"),
-        Obtained(f"{part.name}, up the side", length, rounds * after.height_cm, after.height_cm, "round", f"{rounds} rounds"),
+        Obtained(f"{part.name or 'piece'}, girth", widest, got, after.width_cm, after.stitch, f"{max(counts)} {after.stitch}"),
+        Obtained(f"{part.name or 'piece'}, up the side", length, rounds * after.height_cm, after.height_cm, "round", f"{rounds} rounds"),
     )
     return (
         Part(name=part.name, rows=(*start, *ended(rows))),
@@ -139,13 +139,14 @@ def _same_counts(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
     sizes: list[Obtained] = []
     views: list[View] = []
     for part in fabrics[0].parts:
+        shown = called(part)
         wide = max((row.counted.total for row in part.rows if not row.foundation), default=0)
         rows = sum(1 for row in part.rows if not row.foundation)
         before = (wide * old.width_cm, rows * (old.height_cm or old.width_cm))
         after = (wide * new.width_cm, rows * (new.height_cm or new.width_cm))
         views.append(View(part.name, box(*before), box(*after)))
-        sizes.append(Obtained(f"{part.name}, along its longest row", before[0], after[0], new.width_cm, new.stitch, f"{wide} {new.stitch}"))
-        sizes.append(Obtained(f"{part.name}, across its rows", before[1], after[1], new.height_cm or new.width_cm, "row", f"{rows} rows"))
+        sizes.append(Obtained(f"{shown}, along its longest row", before[0], after[0], new.width_cm, new.stitch, f"{wide} {new.stitch}"))
+        sizes.append(Obtained(f"{shown}, across its rows", before[1], after[1], new.height_cm or new.width_cm, "row", f"{rows} rows"))
     if not sizes:
         raise Refused("The pattern has no rows.")
     times = new.width_cm / old.width_cm
@@ -155,25 +156,15 @@ def _same_counts(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
 
 def _by_repeats(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
     """A piece in a stitch pattern keeps its size by the whole repeats that come nearest."""
-    from .repeats import by_repeats, widths_of
+    from .repeats import sizes_of, widths_of
+    from .stretch import stretched
 
-    stitches, repeat, rows, group = widths_of(pattern)
-    wider = round((stitches * old.width_cm / new.width_cm - stitches) / repeat)
-    longer = round((rows * (old.height_cm or 1) / (new.height_cm or 1) - rows) / group)
-    made = by_repeats(pattern, wider=wider, longer=longer)
+    made = stretched(pattern, old.width_cm / new.width_cm, (old.height_cm or 1) / (new.height_cm or 1))
     facts = replace(made.pattern.facts, gauge=(new,), title=f"{pattern.facts.title or 'Piece'}, to another gauge")
-    now = (stitches + wider * repeat, rows + longer * group)
-    sizes = (
-        Obtained("width", stitches * old.width_cm, now[0] * new.width_cm, repeat * new.width_cm, "repeat", f"{now[0]} {new.stitch}"),
-        Obtained(
-            "length",
-            rows * (old.height_cm or 1),
-            now[1] * (new.height_cm or 1),
-            group * (new.height_cm or 1),
-            "row repeat",
-            f"{now[1]} rows",
-        ),
-    )
+    changed = replace(made.pattern, facts=facts)
+    stitches, repeat, rows, group = widths_of(changed)
+    sizes = sizes_of((work(pattern), old), (work(changed), new), (repeat, group), (stitches, rows))
     shown = FinishedSize(what="width", cm=(round(sizes[0].cm, 1),))
-    views = (View("Body", box(sizes[0].asked_cm, sizes[1].asked_cm), box(sizes[0].cm, sizes[1].cm)),)
-    return replace(made, pattern=replace(made.pattern, facts=replace(facts, finished=(shown,))), sizes=sizes, views=views)
+    views = (View(pattern.parts[0].name, box(sizes[0].asked_cm, sizes[1].asked_cm), box(sizes[0].cm, sizes[1].cm)),)
+    changed = replace(changed, facts=replace(facts, finished=(shown,) if pattern.sizes == 1 else ()))
+    return replace(made, pattern=changed, sizes=sizes, views=views)

@@ -5,52 +5,80 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Chain, Count, Make, Part, Pattern, Refer, Repeat, Row, Sized, Skip, Step, Together
+from ...measuring import measure
+from ...pattern import Chain, Count, Gauge, Make, Part, Pattern, Repeat, Row, Sized, Skip, Step, Together
 from ...trade.kinds import closes
 from ...working import Fabric, work
 from ...writing import settled, with_counts
 from ..asks import Refused
 from ..outline import box
 from ..result import Draft, Obtained, View
-from ..telling import label
 from .extract import custom_told, gauge_told
+from .lengthen import cut_apart, lengthened, row_repeat
 
 
 def by_repeats(pattern: Pattern, *, wider: int = 0, longer: int = 0) -> Draft:
-    """The pattern `wider` repeats wider and `longer` row repeats longer (below nothing: narrower, shorter).
+    """The pattern `wider` repeats wider and `longer` row repeats longer (below nothing: narrower, shorter), in every size it has.
 
-    Refuses a pattern whose rows do not all stretch by the same repeat, and names the row.
+    Refuses a pattern whose rows do not all stretch by the same repeat, and names the row; and a flat piece in rounds that would not lie
+    flat any more.
     """
     if len(pattern.parts) != 1:
         raise Refused(
             f"The pattern has {len(pattern.parts)} parts, and only one piece is widened at a time.",
             "Keep the part you mean in a file of its own.",
         )
-    fabric = work(pattern)
+    fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
+    fabric = fabrics[0]
     stitches, repeat, rows, group = widths_of(pattern, fabric)
-    changed = settled(pattern, [fabric])
+    changed = settled(pattern, fabrics)
+    changed = replace(changed, parts=tuple(cut_apart(part) for part in changed.parts))
     if wider:
         changed = _widened(changed, fabric, wider, repeat)
     if longer:
-        changed = _lengthened(changed, longer * group)
+        changed = lengthened(changed, longer, group)
     changed = replace(changed, facts=replace(changed.facts, finished=()))
-    again = work(_uncounted(changed))
-    for row in again.parts[0].rows:
-        if row.worked not in ("yes", "two-readings") or (row.offered is not None and row.used != row.offered):
-            raise Refused(f"{row.label} does not stretch by a repeat of {repeat} stitches.", "Widen it by hand, row by row.")
-    changed = with_counts(changed, [again])
+    again = [work(_uncounted(changed), size=size) for size in range(pattern.sizes)]
+    for before, after in zip(fabrics, again, strict=True):
+        _still_works(before, after, repeat)
+    changed = with_counts(changed, again)
     gauge = gauge_told(pattern)
     custom = custom_told(pattern, fabric, gauge)
-    now = (stitches + wider * repeat, rows + longer * group)
-    h = gauge.height_cm or gauge.width_cm
-    sizes = (
-        Obtained("width", stitches * gauge.width_cm, now[0] * gauge.width_cm, repeat * gauge.width_cm, "repeat", f"{now[0]} sts"),
-        Obtained("length", rows * h, now[1] * h, group * h, "row repeat", f"{now[1]} rows"),
-    )
+    shown = work(changed)
+    sizes = sizes_of((fabric, gauge), (shown, gauge), (repeat, group), (stitches + wider * repeat, rows + longer * group))
     stitch, row_word = ("stitches" if repeat > 1 else "stitch"), ("rows" if group > 1 else "row")
     note = f"A repeat is {repeat} {stitch} wide and {group} {row_word} long; “asked” is the size before."
     views = (View(pattern.parts[0].name, box(sizes[0].asked_cm, sizes[1].asked_cm), box(sizes[0].cm, sizes[1].cm)),)
     return Draft(family="from", pattern=changed, custom=custom, sizes=sizes, views=views, notes=(note,))
+
+
+def sizes_of(
+    before: tuple[Fabric, Gauge], after: tuple[Fabric, Gauge], repeat: tuple[int, int], counts: tuple[int, int]
+) -> tuple[Obtained, Obtained]:
+    """Width and length after a change beside those before it, as measured, in steps of one repeat (stitches, rows)."""
+    old, new = (measure(fabric).parts[0] for fabric, _ in (before, after))
+    across, along = after[1].width_cm, after[1].height_cm or after[1].width_cm
+    return (
+        Obtained("width", old.width_cm, new.width_cm, repeat[0] * across, "repeat", f"{counts[0]} sts" if counts[0] > 1 else ""),
+        Obtained("length", old.length_cm, new.length_cm, repeat[1] * along, "row repeat", f"{counts[1]} rows"),
+    )
+
+
+def _still_works(before: Fabric, after: Fabric, repeat: int) -> None:
+    """Refuses a change after which a row uses more or fewer places than it is offered, where it did not before."""
+    loose = {(row.written.id, (row.offered or 0) - (row.used or 0)) for row in before.parts[0].rows}
+    loose_ids = {at for at, left in loose if left}
+    for row in after.parts[0].rows:
+        fits = row.offered is None or row.used == row.offered or row.written.id in loose_ids
+        if row.worked not in ("yes", "two-readings") or not fits:
+            raise Refused(f"{row.label} does not stretch by a repeat of {repeat} stitches.", "Widen it by hand, row by row.")
+    flat = [measure(fabric).parts for fabric in (before, after)]
+    for old, new in zip(*flat, strict=False):
+        if old.rounds is not None and new.rounds is not None and old.rounds.lies == "flat" != new.rounds.lies:
+            raise Refused(
+                "A flat piece in rounds grows in every round, and none of its rounds says how the next would go on.",
+                "Draft it anew at that size (hookwright draft circle, square, hexagon …).",
+            )
 
 
 def widths_of(pattern: Pattern, fabric: Fabric | None = None) -> tuple[int, int, int, int]:
@@ -60,7 +88,7 @@ def widths_of(pattern: Pattern, fabric: Fabric | None = None) -> tuple[int, int,
     worked = [row for row in fabric.parts[0].rows if not row.foundation]
     repeat = next((size for row in part.rows[:3] if (size := _repeat_of(row.steps))), 1)
     wide = max((row.counted.total for row in worked), default=0)
-    return _on_the_chain(part) or wide, repeat, len(worked), _row_repeat(part)
+    return _on_the_chain(part) or wide, repeat, len(worked), row_repeat(part)
 
 
 def _on_the_chain(part: Part) -> int:
@@ -91,16 +119,6 @@ def _takes(steps: Sequence[Step]) -> int:
         elif isinstance(step, Repeat):
             total += _takes(step.body) * (step.times.number.at(0) or 1)
     return total
-
-
-def _row_repeat(part: Part) -> int:
-    """Rows in the group that the pattern says to repeat; one where it repeats a single row."""
-    group = 1
-    for row in part.rows:
-        for step in row.steps:
-            if isinstance(step, Refer):
-                group = max(group, len(step.rows) or step.last or 1)
-    return group
 
 
 def _widened(pattern: Pattern, fabric: Fabric, wider: int, repeat: int) -> Pattern:
@@ -164,31 +182,6 @@ def _plus(number: Sized[int], more: int) -> Sized[int]:
     if any(value is not None and value < 1 for value in values):
         raise Refused("The piece would be narrower than one repeat.", "Take fewer repeats away.")
     return Sized(values)
-
-
-def _lengthened(pattern: Pattern, more: int) -> Pattern:
-    """The longest run of repeated rows, `more` rows longer; the rows after it take later numbers."""
-    part = pattern.parts[0]
-    lengths = [len(row.numbers_at(0)) for row in part.rows]
-    k = max(range(len(lengths)), key=lambda k: lengths[k], default=0)
-    if not lengths or lengths[k] + more < 1 or (lengths[k] < 2 and more < 0):
-        raise Refused("The piece has no run of rows that long to take away.", "Take fewer row repeats away.")
-    rows: list[Row] = []
-    for at, row in enumerate(part.rows):
-        numbers = row.numbers_at(0)
-        if at == k:
-            numbers = tuple(range(numbers[0], numbers[-1] + more + 1))
-        elif at > k:
-            numbers = tuple(n + more for n in numbers)
-        steps = tuple(_later(step, part.rows[k].numbers_at(0), more) for step in row.steps)
-        rows.append(replace(row, numbers=(numbers,), label=label(row.noun, numbers), steps=steps) if numbers else row)
-    return replace(pattern, parts=(replace(part, rows=tuple(rows)),))
-
-
-def _later(step: Step, run: tuple[int, ...], more: int) -> Step:
-    if isinstance(step, Refer) and step.rows and run:
-        return replace(step, rows=tuple(n + more if n > run[-1] else n for n in step.rows))
-    return step
 
 
 def _uncounted(pattern: Pattern) -> Pattern:

@@ -24,13 +24,13 @@ def table_of(pattern: Pattern, gauge: str | None = None) -> str:
     lines = [
         "| choice | chain | stitches | rows | width × length | yarn, likely |",
         "|---|---|---|---|---|---|",
-        _line("as written", pattern, told),
+        _line("as written", pattern),
     ]
     refused: list[str] = []
     for name, make in _choices(pattern, told, gauge):
         try:
             made = make()
-            lines.append(_line(name, made.pattern, made.custom.gauge or told))
+            lines.append(_line(name, made.pattern))
         except Refused as refusal:
             refused.append(f"{name}: {refusal.sentence}")
     return "\n".join([*lines, "", *refused]).rstrip() + "\n"
@@ -59,13 +59,15 @@ def _gauge(told: Gauge, more: int) -> Gauge:
     return replace(told, stitches=told.stitches + more, rows=None if told.rows is None else round(told.rows * times, 1))
 
 
-def _line(name: str, pattern: Pattern, gauge: Gauge) -> str:
+def _line(name: str, pattern: Pattern) -> str:
+    from ...measuring import measure
+
     fabric = work(pattern)
-    part = fabric.parts[0]
-    rows = [row for row in part.rows if not row.foundation]
+    measured = max(measure(fabric).parts, key=lambda part: part.area_cm2)
+    rows = [row for row in measured.part.rows if not row.foundation]
     wide = max((row.counted.total for row in rows), default=0)
     chain = next((n for n in _chains(pattern) if n), 0)
-    size = f"{units.decimal(wide * gauge.width_cm)} × {units.decimal(len(rows) * (gauge.height_cm or gauge.width_cm))} cm"
+    size = f"{units.decimal(round(measured.width_cm, 1))} × {units.decimal(round(measured.length_cm, 1))} cm"
     return f"| {name} | {chain or '-'} | {wide} | {len(rows)} | {size} | {_yarn(pattern)} |"
 
 

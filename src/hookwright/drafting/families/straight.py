@@ -41,7 +41,7 @@ def bevelled_strip(asked: Asked, custom: Custom) -> Draft:
     natural = (width - tip) * custom.ratio
     ends = 1 if bevels in ("first", "last") else 2
     told = "bevel" in asked.lengths
-    bevel = asked.get("bevel", min(natural, length if bevels == "parallel" else length / ends))
+    bevel = asked.get("bevel", min(natural, length / ends))
     most = length if bevels == "parallel" else length / ends
     if bevel > most + 1e-9:
         raise Refused(

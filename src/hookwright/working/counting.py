@@ -174,6 +174,8 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
     posts = sum(n for k, n in by_kind.items() if k[:2] in ("FP", "BP") and base(k) == kind and k not in told)
     if posts:
         return posts
+    if kind[:2] in ("FP", "BP") and any(k[:2] in ("FP", "BP") for k in by_kind):
+        return 0  # post stitches were worked, and none of these
     return None if kind not in PLAIN_KINDS or not by_kind else 0
 
 

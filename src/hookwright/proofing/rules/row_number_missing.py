@@ -22,7 +22,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ...pattern import Finding, Part, Refer, Row, Severity, Shape
+from ...pattern import Aside, Chain, Colour, Finding, Join, Make, Part, Refer, Ring, Row, Severity, Shape, Together, Turn
 from .rule import Case, Rule, in_text
 
 _MISFIT = frozenset(("too-many", "too-few", "repeat-does-not-fit", "no-target", "count-differs"))
@@ -50,6 +50,8 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
             spare += _unnumbered(row, size)
             continue
         lowest = min(numbers)
+        if highest is None and lowest == 2 and _nothing_worked(case, part, rows, row):
+            yield _finding(case, part, row, 0, [1])
         if highest is not None and lowest > highest + 1:
             missing = [number for number in range(highest + 1, lowest) if number not in everything]
             if len(missing) > spare and not _absorbed(case, before, row):
@@ -57,6 +59,19 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
         covered.update(numbers)
         before = row
         highest, spare = max(highest or 0, *numbers) if lowest > 1 else max(numbers), 0
+
+
+def _nothing_worked(case: Case, part: Part, rows: list[Row], first: Row) -> bool:
+    """Whether all that stands before the first numbered row is a ring, or a chain, that it works on as on a finished row."""
+    before = rows[: rows.index(first)]
+    ring = any(isinstance(step, Ring) for row in before for step in row.steps)
+    worked = any(not isinstance(step, (Ring, Chain, Aside, Colour, Join)) for row in before for step in row.steps)
+    into = any(isinstance(step, (Make, Together)) and step.at.where == "ring" for step in first.steps)
+    if ring or worked or not before:
+        return ring and not worked and not into and not any(isinstance(step, Ring) for step in first.steps)
+    founded = any(isinstance(step, Chain) and step.foundation for row in before for step in row.steps)
+    turns = isinstance(next((step for step in first.steps if not isinstance(step, (Aside, Colour))), None), (Chain, Turn))
+    return founded and turns and not any(isinstance(step, (Make, Together)) and step.at.where == "from_hook" for step in first.steps)
 
 
 _MORE = re.compile(
@@ -80,6 +95,7 @@ def _absorbed(case: Case, before: Row | None, row: Row) -> bool:
         return False
     said = case.source[before.label_span.end : row.label_span.start]
     body = re.sub(r"\brep(?:eat)?\s+(?:from\s+)?(?:\*|across|around|between|to)", "", said, flags=re.I)
+    body = re.sub(r"\buntil\s+(?:only\s+)?(?:\d+|one)\s+(?:loops?|lps?)\b", "", body, flags=re.I)
     own = any(isinstance(step, Refer) or (isinstance(step, Shape) and step.every > 1) for step in before.steps) or before.until is not None
     return len(_MORE.findall(body)) > own
 
@@ -95,7 +111,8 @@ def _finding(case: Case, part: Part, row: Row, before: int, missing: list[int]) 
     noun = "Rnd" if row.noun == "round" else "Row"
     gone = f"{noun} {missing[0]}" if len(missing) == 1 else f"{noun}s {missing[0]}-{missing[-1]}"
     misfit = _misfit(case, part, row)
-    message = f"{row.label.split(':')[0].strip() or noun} comes after {noun} {before}: there is no {gone}."
+    after = f"comes after {noun} {before}" if before else "is the first"
+    message = f"{row.label.split(':')[0].strip() or noun} {after}: there is no {gone}."
     working = ("The row after the gap does not fit the row before it.",) if misfit else ("The rows on both sides of the gap fit together.",)
     span = row.label_span if row.label_span.end > row.label_span.start else row.span
     severity: Severity = "error" if misfit else "warning"

@@ -18,6 +18,7 @@ Repair: none; write "dc in each st to end" in the row that is repeated.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from ...pattern import Finding
 from .fits import plainly
@@ -27,7 +28,7 @@ from .rule import Case, Rule
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each row that was stretched."""
     for at, trouble in case.troubled("stretched"):
-        yield plainly(case, RULE, at, trouble)
+        yield replace(plainly(case, RULE, at, trouble), span=trouble.span)  # the words that were stretched, told once
 
 
 RULE = Rule("row-stretched", "warning", check)

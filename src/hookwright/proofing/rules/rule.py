@@ -127,7 +127,13 @@ def at_row(
     repair: Repair | None = None,
     severity: Severity | None = None,
 ) -> Finding:
-    """A finding in a worked row. Stitch ids in braces (`{dc}`) are written in the terms of the row's part."""
+    """A finding in a worked row. Stitch ids in braces (`{dc}`) are written in the terms of the row's part.
+
+    It stands in the row's own words: where the flaw lies in those of another row that this one repeats, at the words that repeat it.
+    """
+    own = at.row.written.span
+    if not own.start <= span.start <= own.end and own.end > own.start:
+        span = own
     return Finding(
         rule=rule.name,
         severity=severity or rule.severity,

@@ -12,7 +12,7 @@ REPEAT = re.compile(
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
-    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc\w*|inc\w*|working)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )

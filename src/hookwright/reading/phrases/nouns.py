@@ -87,6 +87,8 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         if c.kind == "group":
             c.i += 1
             return "group"
+        if c.kind == "n" and c.look().kind == "tog" and not c.t[c.i].gap:
+            c.i += 2  # "in first dc3tog"
         c.drop("noun", "post")
         return name
     if kind == "grp":

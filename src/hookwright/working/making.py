@@ -365,7 +365,7 @@ class Making(Extending):
             self.uncounted = True
             return
         what = place.what
-        if each > 1 and self.pos >= self.offer.n and self.offer.plain and len(self.basket.kind):
+        if each > 1 and what != "st" and self.pos >= self.offer.n and self.offer.plain and len(self.basket.kind):
             self.uncounted = True  # "sc in each st around, 3 sc in each corner": nobody counted the corners
             return
         if self.offer.plain and self._plain_target(place):

@@ -12,6 +12,7 @@ import random
 import re
 import sys
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 
 from slips import Slip, hit, judge, swap
@@ -55,7 +56,7 @@ def slips(pattern: Pattern, text: str) -> Iterator[Slip]:
                 yield Slip("increase lost", row, swap(text, match.start(1), match.end(1), "1"), match[0], True)
             for match in _LESS.finditer(text, start, end):
                 yield Slip("decrease lost", row, swap(text, match.start(1), match.end(1), "sc"), match[0], True)
-        for one, other in zip(rows, rows[1:], strict=False):
+        for one, other in pairwise(rows):
             if [str(c.number) for c in one.stated] != [str(c.number) for c in other.stated]:
                 (a, b), (c, d) = body(one, text), body(other, text)
                 swapped = text[:a] + text[c:d] + text[b:c] + text[a:b] + text[d:]
@@ -65,13 +66,9 @@ def slips(pattern: Pattern, text: str) -> Iterator[Slip]:
 def contradicts(slip: Slip) -> bool:
     """Whether the row, worked as it now stands, no longer makes what it made or no longer fits."""
     pattern = read(slip.text)
-    for size in range(pattern.sizes):
-        for part in work(pattern, size=size).parts:
-            for row in part.rows:
-                if row.written.label == slip.row.label and row.written.span.start == slip.row.span.start:
-                    if row.state == "differs" or row.worked != "yes":
-                        return True
-    return False
+    rows = (row for size in range(pattern.sizes) for part in work(pattern, size=size).parts for row in part.rows)
+    at = slip.row.span.start
+    return any(row.written.span.start == at and (row.state == "differs" or row.worked != "yes") for row in rows)
 
 
 def main(folder: str, show: bool) -> None:
@@ -105,9 +102,7 @@ def main(folder: str, show: bool) -> None:
     for kind, (planted, good, bad) in sorted(tally.items()):
         print(f"| {kind} | {planted} | {good} | {bad} |")
     planted, good, bad = (sum(one[k] for one in tally.values()) for k in range(3))
-    print(
-        f"\n{good} of {planted} found ({100 * good / max(planted, 1):.1f} %), {bad} new alarms; {neutral} more change nothing that is stated"
-    )
+    print(f"\n{good} of {planted} found ({100 * good / max(planted, 1):.1f} %), {bad} new alarms; {neutral} more are neutral")
 
 
 if __name__ == "__main__":

@@ -4,51 +4,32 @@ from __future__ import annotations
 
 import json
 import struct
-from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
 
 from .cloth import Floats
-from .mesh import Mesh, yarn_mesh
 from .piece import Shape
+from .standing import Standing, standings
 
+MOST_CORNERS: Final = 3_000_000
+"""Corners beyond which an OBJ file, which cannot repeat a mesh, shows one copy of a part only."""
 _SHADES: Final = ((0.86, 0.80, 0.68), (0.35, 0.49, 0.55), (0.72, 0.42, 0.34), (0.45, 0.53, 0.36), (0.55, 0.42, 0.55), (0.83, 0.66, 0.30))
 """Linear base colours for yarns in the order they come in; patterns name colours in words, so these only tell yarns apart."""
 
 
-def _upright(points: Floats, axis_up: bool) -> Floats:
-    """glTF has y up: the axis of rounds, z here, is turned to it."""
-    return points[:, [0, 2, 1]] * [1.0, 1.0, -1.0] if axis_up else points
-
-
-def meshes_of(shape: Shape) -> list[tuple[str, list[Mesh]]]:
-    """(part name, its meshes) for every part, side by side with a gap of a tenth of the widest."""
-    found, at = [], 0.0
-    for part in shape.parts:
-        axis_up = part.measures.in_rounds and not part.flat
-        meshes = [Mesh(mesh.name, _upright(mesh.points, axis_up), _upright(mesh.normals, axis_up), mesh.faces) for mesh in yarn_mesh(part)]
-        if not meshes:
-            continue
-        low = min(float(mesh.points[:, 0].min()) for mesh in meshes)
-        high = max(float(mesh.points[:, 0].max()) for mesh in meshes)
-        meshes = [Mesh(mesh.name, mesh.points + np.array([at - low, 0.0, 0.0]), mesh.normals, mesh.faces) for mesh in meshes]
-        at += (high - low) * 1.1
-        found.append((part.measures.name or "Piece", meshes))
-    return found
-
-
 def to_glb(shape: Shape) -> bytes:
-    """The relaxed fabric as GLB, in metres: one node a part, one primitive a yarn. Byte-equal for equal shapes."""
+    """The relaxed fabric as GLB, in metres: one mesh a part, one primitive a yarn, one node wherever a copy of the part stands.
+    Byte-equal for equal shapes."""
     body = bytearray()
     views: list[dict[str, object]] = []
     accessors: list[dict[str, object]] = []
     yarns: list[str] = []
     nodes: list[dict[str, object]] = []
     meshes: list[dict[str, object]] = []
-    for name, parts in meshes_of(shape):
+    for part in standings(shape):
         primitives = []
-        for mesh in parts:
+        for mesh in part.meshes:
             if mesh.name not in yarns:
                 yarns.append(mesh.name)
             points = (np.round(mesh.points, 4) / 100).astype("<f4")
@@ -60,8 +41,10 @@ def to_glb(shape: Shape) -> bytes:
             index = _add(body, views, accessors, faces.tobytes(), 34963, len(faces), "SCALAR", 5125, {})
             attributes = {"POSITION": position, "NORMAL": normal}
             primitives.append({"attributes": attributes, "indices": index, "material": yarns.index(mesh.name)})
-        nodes.append({"mesh": len(meshes), "name": name})
-        meshes.append({"name": name, "primitives": primitives})
+        for k, place in enumerate((np.round(part.at, 4) / 100).tolist()):
+            name = part.name if len(part.at) == 1 else f"{part.name} {k + 1}"
+            nodes.append({"mesh": len(meshes), "name": name} | ({"translation": place} if any(place) else {}))
+        meshes.append({"name": part.name, "primitives": primitives})
     document: dict[str, object] = {
         "asset": {"version": "2.0", "generator": "Hookwright"},
         "scene": 0,
@@ -104,14 +87,21 @@ def to_obj(shape: Shape) -> bytes:
     """The relaxed fabric as Wavefront OBJ, in centimetres (said in a comment; the format has no units)."""
     lines = ["# Hookwright; lengths in centimetres"]
     before = 1
-    for name, parts in meshes_of(shape):
-        lines.append(f"o {_word(name)}")
-        for mesh in parts:
-            lines.append(f"g {_word(mesh.name or 'yarn')}")
-            lines += _rows("v", mesh.points) + _rows("vn", mesh.normals)
-            lines += [f"f {a}//{a} {b}//{b} {c}//{c}" for a, b, c in (mesh.faces + before).tolist()]
-            before += len(mesh.points)
+    for part in standings(shape):
+        for k, place in enumerate(_written(part)):
+            lines.append(f"o {_word(part.name)}{f'_{k + 1}' if len(part.at) > 1 else ''}")
+            for mesh in part.meshes:
+                lines.append(f"g {_word(mesh.name or 'yarn')}")
+                lines += _rows("v", mesh.points + place) + _rows("vn", mesh.normals)
+                lines += [f"f {a}//{a} {b}//{b} {c}//{c}" for a, b, c in (mesh.faces + before).tolist()]
+                before += len(mesh.points)
     return ("\n".join(lines) + "\n").encode()
+
+
+def _written(part: Standing) -> Floats:
+    """The copies that are written out: the format cannot repeat a mesh, so of a large blanket one motif stands for all."""
+    corners = sum(len(mesh.points) for mesh in part.meshes)
+    return part.at if len(part.at) * corners <= MOST_CORNERS else part.at[:1]
 
 
 def _rows(key: str, values: Floats) -> list[str]:
@@ -120,8 +110,3 @@ def _rows(key: str, values: Floats) -> list[str]:
 
 def _word(name: str) -> str:
     return "_".join(name.split()) or "piece"
-
-
-def names(shape: Shape) -> Sequence[str]:
-    """The parts that have anything to show."""
-    return [name for name, _ in meshes_of(shape)]

@@ -9,6 +9,7 @@ from itertools import compress
 
 from ..pattern import Count
 from ..trade.kinds import base, counts_as
+from .custom import HEIGHT
 from .fabric import Counted, Role, Stitches
 
 EMPTY = Counted(total=0, by_kind={}, made={})
@@ -109,14 +110,16 @@ def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:
     role = stitches.role
     if Role.CHAIN not in role:
         return
-    run = 0
-    for r in (*role, Role.STITCH):
+    run = closing = 0
+    for i, r in enumerate((*role, Role.STITCH)):
         if r == Role.CHAIN:
             run += 1
-        elif run and r != Role.HANGING:
-            for key, number in (("ch", run), (f"ch-{run} sp", 1), ("sp", 1)):
+        elif run and r == Role.HANGING:
+            closing = HEIGHT.get(stitches.name(i), 0)  # "ch 2, dc in first sc" is a loop of 5: the stitch stands for the chains it is high
+        elif run:
+            for key, number in (("ch", run), (f"ch-{run + closing} sp", 1), ("sp", 1)):
                 by_kind[key] = by_kind.get(key, 0) + number
-            run = 0
+            run = closing = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -81,6 +81,7 @@ _REFERRING = frozenset(
         "with",
         "work",
         "worked",
+        "working",
         "your",
     ]
 )
@@ -363,7 +364,9 @@ class Finder:
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
-            re.search(r"\((\d[\d\s,-]*[,-][\d\s,-]*)\)\s*$", match["label"].removesuffix(note).rstrip()) if "(" in match["label"] else None
+            re.search(r"[(\[](\d[\d\s,-]*[,-][\d\s,-]*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())
+            if "(" in match["label"] or "[" in match["label"]
+            else None
         )
         if sized:
             label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))

@@ -9,7 +9,7 @@ from .onward import ONWARD
 
 REPEAT = re.compile(
     r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
-    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|last\s+(?:\d+\s+|two\s+|three\s+|"
+    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
     r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"

@@ -11,6 +11,7 @@ _COUNT_HEAD = re.compile(
     r"(?i)\s*[*_]{0,2}(?:(?:total|no\.? of|number of|end)?\s?"
     r"(?:sts?|stitch(?:es)?|count|total|stitch count|st count|#)(?:\s?count|\stotal)?)[*_]{0,2}\s*"
 )
+_SHADE_HEAD = re.compile(r"(?i)\s*[*_]{0,2}(?:colou?rs?|yarn)[*_]{0,2}\s*")
 _RULE = re.compile(r"[\s|:-]+")
 _NUMBER = re.compile(
     r"\s*[*_]{0,2}(?P<noun>(?:rounds?|rnds?|rds?|rows?|r)\s?)?"
@@ -29,7 +30,7 @@ def told_as_rows(text: str) -> str:
     if "|" not in text:
         return text
     out = list(text)
-    columns: tuple[int, int, str] | None = None
+    columns: tuple[int, int, str, int] | None = None
     for match in _LINE.finditer(text):
         line, at = match[0], match.start()
         cells = _cells(line)
@@ -55,7 +56,7 @@ def _cells(line: str) -> list[tuple[int, int]]:
     return [(a + 1, b) for a, b in pairwise(edges)]
 
 
-def _header(line: str, cells: list[tuple[int, int]]) -> tuple[int, int, str] | None:
+def _header(line: str, cells: list[tuple[int, int]]) -> tuple[int, int, str, int] | None:
     """The columns of row numbers and of counts (-1: none), and the letter that rows of this kind are opened with."""
     if len(cells) < 2:
         return None
@@ -64,11 +65,12 @@ def _header(line: str, cells: list[tuple[int, int]]) -> tuple[int, int, str] | N
     if first is None:
         return None
     count = next((k for k, word in enumerate(words) if k and _COUNT_HEAD.fullmatch(word)), -1)
-    return 0, count, "R" if first["noun"].lower().startswith("row") else "V"
+    shade = next((k for k, word in enumerate(words) if k and _SHADE_HEAD.fullmatch(word)), -1)
+    return 0, count, "R" if first["noun"].lower().startswith("row") else "V", shade
 
 
-def _write(out: list[str], line: str, at: int, cells: list[tuple[int, int]], columns: tuple[int, int, str]) -> None:
-    number, count, letter = columns
+def _write(out: list[str], line: str, at: int, cells: list[tuple[int, int]], columns: tuple[int, int, str, int]) -> None:
+    number, count, letter, shade = columns
     a, b = cells[number]
     told = _NUMBER.fullmatch(line[a:b])
     if told is None or a == 0 or len(cells) < 2:
@@ -82,6 +84,8 @@ def _write(out: list[str], line: str, at: int, cells: list[tuple[int, int]], col
         if out[at + k] in "*_.:)":
             out[at + k] = " "
     out[at + a + told.end("nums")] = ":"
+    if 0 < shade < len(cells) and re.search(r"\w", line[slice(*cells[shade])]) and cells[shade][1] < len(line):
+        out[at + cells[shade][0] - 1], out[at + cells[shade][1]] = "(", ")"
     if 0 < count < len(cells):
         first, last = cells[count]
         if _TOTAL.fullmatch(line[first:last]) and last - first >= 1 and not re.search(r"[\[(]", line[first:last]):

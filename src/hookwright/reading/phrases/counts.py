@@ -187,7 +187,8 @@ def trailing(c: Cursor) -> list[Step] | None:
     dash = c.t[start].kind == "-"
     if not strong and not dash and c.t[start].kind != ",":
         first = c.t[start]
-        if first.kind == "n" and plain_noun and not _used_up(c, start):
+        loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind == "shell" for one in found)
+        if first.kind == "n" and plain_noun and not loops and not _used_up(c, start):
             c.i = start
             return None
     if c.t[start].kind == "," and not (_used_up(c, start) or not plain_noun):

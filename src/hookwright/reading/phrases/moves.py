@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Even, Join, Leave, Make, Place, Repeat, Sized, Skip, Step, Together, Turn
+from ...pattern import Aside, Chain, Choice, Colour, Even, Join, Leave, Make, Place, Repeat, Sized, Skip, Step, Together, Turn
 from .cursor import Cursor
 from .farside import far_side
 from .limits import limit
@@ -71,6 +71,9 @@ def skip(c: Cursor) -> list[Step] | None:
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
+    if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
+        its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
+        return [Choice(id=c.id(), span=c.span(start), question=SKIPS_ITS_OWN, answers=((step,), (its_own,)))]
     bound = skip_in_chain(c, step)
     if bound is not None:
         return bound
@@ -86,6 +89,21 @@ def skip(c: Cursor) -> list[Step] | None:
             break
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     return steps
+
+
+SKIPS_ITS_OWN = "Does the skip after a starting chain mean the stitch that the chain stands in?"
+
+
+def _stands_alone(c: Cursor) -> bool:
+    """Only a starting chain that stands for one stitch comes before, and the row's stitches after: "2 ch (counts as htr), miss 1 st, 1 htr
+    in each htr to end"."""
+    if c.ctx.old:
+        return False
+    before = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
+    chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
+    after = c.t[c.i + 1] if c.kind in (",", "and") else c.t[c.i]
+    plain = isinstance(chain, Chain) and not chain.foundation and 1 <= (chain.number.values[0] or 0) <= 4 and len(chain.stands_for) <= 1
+    return plain and after.kind in ("st", "n")
 
 
 def _skip_goes_on(c: Cursor) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...pattern import Place, Sized
+from ...pattern import Aside, Chain, Place, Sized
 from ...pattern.nodes import Where
 from .cursor import Cursor
 from .limits import limit_here, limit_spot, pass_limit
@@ -444,6 +444,9 @@ def _ordinal(c: Cursor) -> Spot | None:
     facts: dict[str, object] = {}
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if what == "ch" and 2 <= nth <= 6 and isinstance(before, Chain) and before.foundation:
+        return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
     at = tail(c, what)
     if what in ("ch", "ch-3") or what.startswith("ch-"):
         return Spot(moved(at, where="named", nth=nth))

@@ -60,6 +60,18 @@ def by_name(c: Cursor) -> list[Step] | None:
     if not c.take("rep", "work"):
         return None
     again = c.t[start].kind == "rep"
+    if (
+        again
+        and c.kind == "for"
+        and c.look().kind == "n"
+        and (c.look(2).kind in ROW or (c.look(2).kind == "more" and c.look(3).kind in ROW))
+    ):
+        c.i += 1
+        told = number(c)
+        c.take("more")
+        c.i += 1
+        c.told["rows_count"] = told
+        return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Repeat for 4 more rows"
     c.drop("the", "idle", "a")
     words: list[str] = []
     while c.kind in ("inc", "dec", "w", "grp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:

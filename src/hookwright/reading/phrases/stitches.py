@@ -635,6 +635,9 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return make(c, start, kind, found=_with_loop(later, loop))
     if later is not None and count is not None:
         return _placed(c, start, kind, count, _with_loop(later, loop) or later)[0]
+    alone = (c.kind in ("=", "(", "[", "{") and c.look().kind == "n") or c.kind == ""
+    if count is None and alone and c.ctx.rounds and not c.out and not c.ctx.begins and len(c.frames) == 1 and start == 0:
+        return make(c, start, kind, found=_with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
     found = _with_loop(Spot(Place(), count or ONE), loop)
     return make(c, start, kind, found=found)
 

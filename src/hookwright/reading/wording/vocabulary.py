@@ -74,7 +74,7 @@ puff : puff, puffs, puff st, puff sts, puff stitch, puff stitches, pf st
 popcorn : popcorn, popcorns, pc, pc st, popcorn st, popcorn stitch, pop st, popcorn sts, pcs, pop, pc sts
 star : star st, star stitch
 shell : shell, shells, shell st, shell stitch, sh
-V-st : v st, v stitch, v sts, vst, v stitches, vs, v-st
+V-st : v, v st, v stitch, v sts, vst, v stitches, vs, v-st
 picot : picot, picots, p, ps, pic
 fan : fan, fans
 petal : petal, petals

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json as json_module
+import re
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
@@ -30,7 +31,7 @@ def draft(
     last: Literal["either", "right-side", "wrong-side"] = "either",
     stacked: Flag = False,
     hook: str | None = None,
-    terms: Literal["US", "UK"] = "US",
+    terms: Literal["US", "UK"] | None = None,
     wider: int | None = None,
     longer: int | None = None,
     mirror: Flag = False,
@@ -69,7 +70,7 @@ def draft(
     hook
         The hook, for the head of the pattern: "5 mm".
     terms
-        US or UK words.
+        US or UK words, in the gauge you give and in what is written; left out: US, or with --from the pattern's own.
     wider
         With --from: so many repeats wider (less than nothing: narrower).
     longer
@@ -95,7 +96,8 @@ def draft(
 
     try:
         if from_ is not None:
-            made = _changed(from_, family, gauge, turning_chain, wider, longer, mirror, keep, widths, ball, table)
+            made, own = _changed(from_, family, gauge, turning_chain, wider, longer, mirror, keep, widths, ball, table)
+            terms = terms or own
             if isinstance(made, str):
                 print(made, end="")
                 return 0
@@ -105,19 +107,24 @@ def draft(
             if gauge is None:
                 raise CannotDo('A draft needs your gauge: --gauge "14 dc and 7 rows = 10 cm".')
             from ..drafting import draft as drafted
+            from ..drafting.asks import gauge_of
 
             given: dict[str, str | float] = dict(measures)
             if svg is not None:
                 given["d"] = _path_of(svg)
-            made = drafted(
-                family, gauge, given, turning_chain=turning_chain, rounds=rounds, last=last, stacked=stacked, hook_mm=_hook(hook)
-            )
-        return _give(made, output, picture, terms, json)
+            told = gauge_of(gauge, terms=terms or "US")
+            made = drafted(family, told, given, turning_chain=turning_chain, rounds=rounds, last=last, stacked=stacked, hook_mm=_hook(hook))
+        inches = any(_INCHES.search(text) for text in (gauge or "", *map(str, measures.values()), widths or ""))
+        return _give(made, output, picture, terms or "US", json, inches)
     except Refused as refusal:
         raise CannotDo(str(refusal)) from refusal
 
 
-def _give(made: Draft, output: Path | None, picture: Path | None, terms: Literal["US", "UK"], json: bool) -> int:
+_INCHES = re.compile(r"\d\s*(?:in\b|inch|[\"″])")
+"""A length in inches among what was asked: the account is then in inches too."""
+
+
+def _give(made: Draft, output: Path | None, picture: Path | None, terms: Literal["US", "UK"], json: bool, inches: bool) -> int:
     from ..drafting.picture import picture as drawn
     from ..writing import PLAIN, write
 
@@ -131,7 +138,8 @@ def _give(made: Draft, output: Path | None, picture: Path | None, terms: Literal
     if output is not None:
         write_file(output, text)
     if not json:
-        print("\n".join(["", made.report()]) if output is None else f"{output}\n{made.report()}", file=sys.stderr)
+        report = made.report(terms, inches=inches)
+        print(f"\n{report}" if output is None else f"{output}\n{report}", file=sys.stderr)
     target = picture or (output.with_suffix(".svg") if output is not None and made.views else None)
     if target is not None and made.views:
         svg = drawn(made)
@@ -175,8 +183,6 @@ def _hook(text: str | None) -> float | None:
 
 
 def _path_of(file: Path) -> str:
-    import re
-
     from .common import read_source
 
     source = read_source(str(file))
@@ -198,8 +204,8 @@ def _changed(
     widths: str | None,
     ball: str | None,
     table: bool,
-) -> Draft | str:
-    """An existing pattern changed in the one way that was asked."""
+) -> tuple[Draft | str, Literal["US", "UK"]]:
+    """An existing pattern changed in the one way that was asked, and the terms it speaks."""
     if family is not None:
         raise CannotDo("Give a family or --from, not both.")
     said = {
@@ -221,13 +227,13 @@ def _changed(
 
     _, pattern = load(file)
     if table:
-        return drafting.table_of(pattern, gauge)
+        return drafting.table_of(pattern, gauge), pattern.terms
     if mirror:
-        return drafting.mirrored_pattern(pattern)
+        return drafting.mirrored_pattern(pattern), pattern.terms
     if widths is not None:
-        return drafting.graded(pattern, widths)
+        return drafting.graded(pattern, widths), pattern.terms
     if ball is not None:
-        return drafting.largest_for(pattern, ball)
+        return drafting.largest_for(pattern, ball), pattern.terms
     if gauge is not None:
-        return drafting.regauged(pattern, gauge, keep=keep, turning_chain=turning_chain)
-    return drafting.by_repeats(pattern, wider=wider or 0, longer=longer or 0)
+        return drafting.regauged(pattern, gauge, keep=keep, turning_chain=turning_chain), pattern.terms
+    return drafting.by_repeats(pattern, wider=wider or 0, longer=longer or 0), pattern.terms

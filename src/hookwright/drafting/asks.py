@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias
 
 from ..pattern import Gauge, TurningChain
 from ..trade import units
+from ..trade.terms import System, kind_of
 
 MadeRound: TypeAlias = Literal["joined", "spiral"]
 
@@ -79,8 +80,10 @@ _GAUGE = re.compile(
 )
 
 
-def gauge_of(text: str, stitch: str | None = None) -> Gauge:
+def gauge_of(text: str, stitch: str | None = None, *, terms: System = "US") -> Gauge:
     """The gauge a maker writes: "14 dc and 7 rows = 10 cm". Without rows, the stitch's customary height is taken and said.
+
+    `terms`: whose words the stitch is named in; the gauge itself always holds the US one.
 
     >>> gauge_of("14 dc and 7 rows = 10 cm")
     Gauge(stitch='dc', stitches=14.0, rows=7.0, over_cm=10.0, over_rows_cm=None, blocked=None)
@@ -90,7 +93,7 @@ def gauge_of(text: str, stitch: str | None = None) -> Gauge:
         raise Refused(f"The gauge “{text}” was not understood.", 'Write it as "14 dc and 7 rows = 10 cm".')
     stitches, rows = (units.parse_number(match[name]) if match[name] else None for name in ("st", "rows"))
     over = length_cm(match["over"].replace("square", "").replace(" sq", ""), "length the gauge is counted over")
-    named = _stitch_id(match["stitch"] or stitch or "dc")
+    named = _stitch_id(match["stitch"], terms) if match["stitch"] else stitch or "dc"
     if named == "st":
         named = stitch or "dc"
     if stitches is None or stitches <= 0 or (rows is not None and rows <= 0):
@@ -98,11 +101,11 @@ def gauge_of(text: str, stitch: str | None = None) -> Gauge:
     return Gauge(stitch=named, stitches=float(stitches), rows=None if rows is None else float(rows), over_cm=over)
 
 
-def _stitch_id(words: str) -> str:
-    name = re.sub(r"\s+", " ", words.strip())
-    return (
-        "st" if name.lower() in ("st", "sts", "stitch", "stitches") else name.lower().removesuffix("s") if name.lower() != "sts" else "st"
-    )
+def _stitch_id(words: str, terms: System) -> str:
+    name = re.sub(r"\s+", " ", words.strip().lower())
+    if name in ("st", "sts", "stitch", "stitches"):
+        return "st"
+    return kind_of(name, terms) or kind_of(name.removesuffix("s"), terms) or name.removesuffix("s")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

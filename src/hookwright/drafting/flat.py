@@ -19,7 +19,7 @@ ROWS_MOST = 6000
 STITCHES_MOST = 4000
 FITS = 1.02
 """The misfit up to which an outline counts as within its tolerance: rounding of the comparison itself."""
-_TRIED = 2
+_TRIED = 4
 _FEW_CORNERS = 24
 _NARROW = 2
 """Stitches of the narrowest rows: one, or two where both edges move alike on an even width or where a chain counts."""

@@ -16,6 +16,8 @@ from .outline import Side
 
 _GRID = 24
 """Places tried to half a row on either side."""
+_OFF = 0.4
+"""What it costs, in stitches at a tip, to begin elsewhere than the width asked would have it: the piece comes out up to a stitch off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,7 @@ def _run(side: Side, x: float, y: float, rows: float) -> float:
 
 
 def phases(tips: list[Tip], height: float, rows: list[int], offs: list[float], *, within: float = 0.5) -> list[Phase]:
-    """The ways to lay rows over a piece `height` rows long, the best first, one for each number of rows.
+    """The ways to lay rows over a piece `height` rows long, the best first.
 
     `rows`: the numbers of rows there may be, `offs`: where a stitch may begin, the best first.
     """
@@ -79,11 +81,12 @@ def phases(tips: list[Tip], height: float, rows: list[int], offs: list[float], *
         if lowest > highest + 1e-9:
             continue
         lows = _lows(tips, lowest, highest)
-        tried = (
-            (_missed(tips, n, low, off) + 0.02 * abs(low) + (0.05 if k else 0.0), low, off) for low in lows for k, off in enumerate(offs)
-        )
-        price, low, off = min(tried, key=lambda entry: entry[0])
-        found.append((price + (0.2 if abs(n - height) > 0.5 + 1e-9 else 0.0) + 0.001 * rank, Phase(n, low, off)))
+        farther = 0.2 if abs(n - height) > 0.5 + 1e-9 else 0.0
+        for some, dear in ((offs[:1], 0.0), (offs[1:], _OFF)):
+            tried = [(_missed(tips, n, low, off) + 0.02 * abs(low), low, off) for low in lows for off in some]
+            if tried:
+                price, low, off = min(tried, key=lambda entry: entry[0])
+                found.append((price + farther + dear + 0.001 * rank, Phase(n, low, off)))
     found.sort(key=lambda entry: entry[0])
     return [phase for _, phase in found]
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
 from ..pattern import Pattern
 from ..trade import units
-from .asks import Custom, Refused, length_cm
+from ..trade.terms import System, abbr
+from .asks import TURNING, Custom, Refused, length_cm
 from .outline import Outline
 
 
@@ -28,17 +30,34 @@ class Obtained:
         """How far off, in steps (stitches or rows)."""
         return (self.cm - self.asked_cm) / self.step_cm if self.step_cm else 0.0
 
-    def __str__(self) -> str:
-        d = units.decimal
+    def told(self, terms: System = "US", *, inches: bool = False) -> str:
+        """The measure in a line, in US or UK words, in cm or in inches."""
         off = self.cm - self.asked_cm
-        of = f" ({self.counted})" if self.counted else ""
+        of = f" ({_in_terms(self.counted, terms)})" if self.counted else ""
         if abs(off) < 0.05:
-            return f"{self.what}: {d(self.cm)} cm as asked{of}"
+            return f"{self.what}: {_length(self.cm, inches)} as asked{of}"
         sign = "+" if off > 0 else "−"
         return (
-            f"{self.what}: {d(self.cm)} cm{of}, asked {d(self.asked_cm)} cm; {sign}{d(abs(off))} cm = "
-            f"{sign}{d(abs(self.off_steps), 2)} {self.step}"
+            f"{self.what}: {_length(self.cm, inches)}{of}, asked {_length(self.asked_cm, inches)}; {sign}{_length(abs(off), inches)} = "
+            f"{sign}{_counted(abs(self.off_steps), _in_terms(self.step, terms))}"
         )
+
+    def __str__(self) -> str:
+        return self.told()
+
+
+def _length(cm: float, inches: bool) -> str:
+    return f"{units.decimal(cm / 2.54, 2)} in" if inches else f"{units.decimal(cm)} cm"
+
+
+def _counted(steps: float, word: str) -> str:
+    number = units.decimal(steps, 2)
+    return f"{number} {word}{'s' if word.endswith(('row', 'round', 'repeat')) and number != '1' else ''}"
+
+
+def _in_terms(words: str, terms: System) -> str:
+    """Words with their stitches said in UK terms where these are wished."""
+    return words if terms == "US" else re.sub(r"[A-Za-z]+", lambda word: abbr(word[0], terms) if word[0] in TURNING else word[0], words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +88,9 @@ class Draft:
     """The largest distance of the outline from the one asked, in units of `tolerance`; 0 where it was not measured. Where a row holds the
     fewest stitches that can be worked, its width is not held against it."""
 
-    def report(self) -> str:
+    def report(self, terms: System = "US", *, inches: bool = False) -> str:
         """The account in plain lines."""
-        return "\n".join([*map(str, self.sizes), *self.notes])
+        return "\n".join([*(size.told(terms, inches=inches) for size in self.sizes), *self.notes])
 
 
 @dataclass(frozen=True, slots=True)

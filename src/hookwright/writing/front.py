@@ -55,16 +55,21 @@ def _sizes(facts: Facts) -> dict[str, Any]:
 
 
 def _gauge(gauge: Gauge, terms: Literal["US", "UK"]) -> dict[str, Any]:
-    over = f"{figure(gauge.over_cm)} cm"
     told: dict[str, Any] = {"in": abbr(gauge.stitch, terms), "stitches": gauge.stitches}
     if gauge.rows is not None:
         told["rows"] = gauge.rows
-    told["over"] = over
+    told["over"] = _over(gauge.over_cm)
     if gauge.over_rows_cm is not None:
-        told["over_rows"] = f"{figure(gauge.over_rows_cm)} cm"
+        told["over_rows"] = _over(gauge.over_rows_cm)
     if gauge.blocked is not None:
         told["blocked"] = gauge.blocked
     return told
+
+
+def _over(cm: float) -> str:
+    """What a gauge is counted over, as it was told: 10.16 cm are 4 in."""
+    inches = cm / 2.54
+    return f"{inches:.0f} in" if abs(inches - round(inches)) < 1e-6 and abs(cm - round(cm)) > 1e-6 else f"{figure(cm)} cm"
 
 
 _YARN_KEYS = {"ball_m": "metres", "ball_g": "grams", "balls_stated": "balls"}

@@ -8,6 +8,7 @@ from typing import Literal
 
 from ...pattern import FinishedSize, Gauge, Part, Pattern, Row
 from ...trade import units
+from ...trade.terms import abbr
 from ...working import work
 from ...writing import settled
 from ..asks import Custom, Refused, gauge_of
@@ -28,10 +29,11 @@ def regauged(pattern: Pattern, gauge: str | Gauge, *, keep: Literal["size", "cou
 
     A piece in a stitch pattern keeps its size by whole repeats. Refuses a pattern without a gauge, or one shaped inside its rows.
     """
-    new = gauge_of(gauge) if isinstance(gauge, str) else gauge
+    new = gauge_of(gauge, terms=pattern.terms) if isinstance(gauge, str) else gauge
     old = gauge_told(pattern)
     if new.stitch != old.stitch:
-        raise Refused(f"The pattern's gauge is in {old.stitch}, the new one in {new.stitch}.", f"Swatch in {old.stitch}.")
+        here, there = abbr(old.stitch, pattern.terms), abbr(new.stitch, pattern.terms)
+        raise Refused(f"The pattern's gauge is in {here}, the new one in {there}.", f"Swatch in {here}.")
     if new.rows is None:
         ratio = (old.height_cm or old.width_cm) / old.width_cm
         new = replace(new, rows=round(new.over_cm / (new.width_cm * ratio), 2))

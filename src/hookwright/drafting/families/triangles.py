@@ -75,13 +75,13 @@ def _middle_out(asked: Asked, custom: Custom) -> Draft:
         ),
         views=(View("Triangle from the middle out", _half_square(depth), _half_square(got)),),
         notes=(*custom.assumed, note),
-        tolerance=(1.0, 1.0 if custom.parity else 0.75),
+        tolerance=(max(1.0, 0.75 * custom.ratio), 1.0 if custom.parity else 0.75),  # half a row lies at 45° to both
         intended="flat",
     )
 
 
 def _half_square(depth: float) -> Outline:
-    return ((0.0, 0.0), (2 * depth, 0.0), (depth, depth))
+    return ((-depth, 0.0), (depth, 0.0), (0.0, depth))
 
 
 def _legs_out(gains: tuple[int, ...], custom: Custom) -> tuple[int, list[Told]]:

@@ -179,6 +179,8 @@ def _hook(text: str | None) -> float | None:
         return None
     from ..drafting import length_cm
 
+    if text.strip().replace(".", "", 1).isdigit():
+        raise CannotDo(f"The hook {text.strip()} has no unit. Say {text.strip()} mm.")
     return round(10 * length_cm(text, "hook"), 2)
 
 

@@ -33,7 +33,8 @@ class Obtained:
     def told(self, terms: System = "US", *, inches: bool = False) -> str:
         """The measure in a line, in US or UK words, in cm or in inches."""
         off = self.cm - self.asked_cm
-        of = f" ({_in_terms(self.counted, terms)})" if self.counted else ""
+        counted = re.sub(r"^1 (row|round|repeat)s\b", r"1 \1", _in_terms(self.counted, terms))
+        of = f" ({counted})" if counted else ""
         if abs(off) < 0.05:
             return f"{self.what}: {_length(self.cm, inches)} as asked{of}"
         sign = "+" if off > 0 else "−"

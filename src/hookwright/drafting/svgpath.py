@@ -89,7 +89,7 @@ def _commands(d: str) -> list[tuple[str, list[float]]]:
 
 def _closed(command: str, numbers: list[float]) -> None:
     if numbers:
-        raise Refused(f"The path's {command} has {len(numbers)} numbers where it takes {_TAKES[command.upper()]}.")
+        raise Refused(f"The path's {command} takes {_TAKES[command.upper()]} numbers, and {len(numbers)} follow it.")
 
 
 def _line(letter: str, n: list[float], here: Point, origin: Point) -> Point:

@@ -30,6 +30,9 @@ GAUGE = "14 dc and 7 rows = 10 cm"
         ("round-yoke", GAUGE, {"neck": "50 cm", "yoke": "200 cm", "depth": "10 cm"}, "ruffle"),
         ("crescent", GAUGE, {"length": "60 cm", "depth": "50 cm"}, "bends back"),
         ("profile", GAUGE, {"pairs": "0 10, 5 8, 3 4 cm"}, "fall"),
+        ("circle", GAUGE, {"diameter": "2 mm"}, "less than half of one round"),
+        ("square", GAUGE, {"side": "1 cm"}, "fewer than two stitches"),
+        ("cone", "33 sc and 4.6 rows = 10 cm", {"girth": "48 cm", "height": "2 cm", "top": "8 cm"}, "no round more than doubles"),
         ("hat", GAUGE, {"sizes": "58 (52) cm"}, "smallest to the largest"),
         ("hat", "6 dc and 4 rows = 10 cm", {"sizes": "52 (52.5) cm"}, "come out alike"),
     ],
@@ -53,3 +56,17 @@ def test_lengths(text: str, cm: float) -> None:
 def test_gauges(text: str) -> None:
     gauge = gauge_of(text)
     assert (gauge.stitch, gauge.stitches, gauge.rows, gauge.over_cm) == ("dc", 14, 7, 10)
+
+
+@pytest.mark.parametrize(
+    "said, kind", [("14 tr", "dc"), ("14 htr", "hdc"), ("14 dc", "sc"), ("14 double crochet", "sc"), ("14 trebles", "dc")]
+)
+def test_gauges_in_uk_words(said: str, kind: str) -> None:
+    assert gauge_of(f"{said} and 7 rows = 4 in", terms="UK").stitch == kind
+
+
+def test_the_account_speaks_as_it_was_asked() -> None:
+    made = draft("rectangle", gauge_of("14 tr and 7 rows = 4 in", terms="UK"), {"width": "9.5 in", "length": "1 in"})
+    told = made.report("UK", inches=True)
+    assert "33 tr" in told and "asked 9.5 in" in told and " cm" not in told and "(2 rows)" in told
+    assert "33 dc" in made.report()

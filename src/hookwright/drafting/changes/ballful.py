@@ -24,7 +24,10 @@ def largest_for(pattern: Pattern, amount: str) -> Draft:
     """
     from ... import yarn
 
-    ball = yarn.ball(amount)
+    try:
+        ball = yarn.ball(amount)
+    except yarn.YarnError:
+        raise Refused(f"The amount of yarn “{amount}” was not understood.", 'Write it as "100 g = 200 m".') from None
     if ball.metres is None:
         raise Refused("The amount of yarn needs its length.", 'Write it as "100 g = 200 m".')
     have = float(ball.metres)

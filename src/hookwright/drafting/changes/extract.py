@@ -10,7 +10,7 @@ from ...pattern import FLAT, Gauge, Part, Pattern, TurningChain
 from ...trade.kinds import base
 from ...working import Fabric, How, PartWork, Role, RowWork, Stitches, work
 from ..asks import TURNING, Custom, Refused, custom_of
-from ..flat import FlatRow
+from ..obtained import FlatRow
 
 
 @dataclass(frozen=True, slots=True)

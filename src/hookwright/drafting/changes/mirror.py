@@ -12,8 +12,9 @@ from ...working import work
 from ...writing import settled
 from ..asks import Refused
 from ..compiling import flat_part
-from ..flat import FlatPlan, FlatRow
+from ..flat import FlatPlan
 from ..flatdraft import flat_sizes
+from ..obtained import FlatRow
 from ..outline import mirrored
 from ..result import Draft, Obtained, View
 from .extract import called, custom_told, gauge_told, plain_parts

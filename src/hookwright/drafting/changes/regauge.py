@@ -14,8 +14,9 @@ from ...writing import settled
 from ..asks import Custom, Refused, gauge_of
 from ..compiling import ended, facts_of, flat_part, pattern_of
 from ..fit import misfit
-from ..flat import outline_of, plan_flat, row_count
+from ..flat import plan_flat, row_count
 from ..flatdraft import flat_sizes, limit_notes
+from ..obtained import outline_of
 from ..optimise import best_counts
 from ..outline import Outline, box, placed
 from ..result import Draft, Obtained, View

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ...pattern import FinishedSize, Join, Make, Part, Pattern, Place, Sized, Step
+from ...trade import units
 from ..asks import Custom, Refused
 from ..compiling import ended, facts_of, foundation, pattern_of
 from ..flat import row_count
@@ -54,6 +55,7 @@ def circle_counts(rounds: int, custom: Custom) -> tuple[int, ...]:
 def circle(asked: Asked, custom: Custom) -> Draft:
     """A flat disc from a ring."""
     diameter = asked.cm("diameter")
+    _one_round(diameter, custom)
     rounds = row_count(diameter / 2, custom)
     counts = circle_counts(rounds, custom)
     got = 2 * rounds * custom.height_cm
@@ -72,6 +74,14 @@ def circle(asked: Asked, custom: Custom) -> Draft:
         tolerance=(0.5 if custom.ratio < 1 else 0.5 * custom.ratio, 1.0 if custom.parity else 0.5),
         intended="flat",
     )
+
+
+def _one_round(across_cm: float, custom: Custom) -> None:
+    if across_cm < custom.height_cm:
+        raise Refused(
+            f"{units.decimal(across_cm)} cm across is less than half of one round ({units.decimal(2 * custom.height_cm)} cm).",
+            f"The smallest is {units.decimal(2 * custom.height_cm)} cm.",
+        )
 
 
 def _flatness(counts: tuple[int, ...], custom: Custom) -> str:
@@ -208,6 +218,7 @@ def oval(asked: Asked, custom: Custom) -> Draft:
     width, length = asked.cm("width"), asked.cm("length")
     if length < width:
         width, length = length, width
+    _one_round(width, custom)
     rounds = row_count(width / 2, custom)
     gain = max(1, round(custom.flat_growth / 2))
     if 2 * gain > RING_MOST:

@@ -328,6 +328,10 @@ class Placed:
         ux, uy = ux / far, uy / far
         side = 1.0 if line.rightwards else -1.0
         bx, by = -uy * side, ux * side
+        if self.form == "rows" and abs(ux) > abs(uy):  # an edging: its way is along the edge, not along the rows
+            ahead = next((at for other in line.posts if other > post and (at := self.top[line.index][other]) is not None), None)
+            if ahead is not None and bx * (ahead[0] - top[0]) + by * (ahead[1] - top[1]) > 0:
+                bx, by = -bx, -by
         shift = half_width(line.kinds[post]) + 0.95
         tall = max(min(chains * UPRIGHT_CHAIN_MM + 0.4, height_mm(line.kinds[post]) + 0.3), 1.9)
         lift = 0.0

@@ -10,6 +10,7 @@ from ..working.fabric import Role
 from .arcs import Point
 from .clear import ClearSpace
 from .cloth import Line
+from .labels import text_width
 from .marks import Chart, Label, Stroke
 from .placed import Placed
 from .svg import move
@@ -156,10 +157,12 @@ class RoundWords:
         bow = [_at(a + (b - a) * t / 12, far) for t in range(13)]
         self.chart.strokes.append(Stroke(d, "repeat", weight_mm=0.25, box=_box_of(bow)))
         middle = (a + b) / 2
-        x, y = _at(middle, far + 1.4)
+        words = f"1 of {k} repeats"
         c, s = math.cos(math.radians(middle)), math.sin(math.radians(middle))
-        anchor = "start" if c > 0.35 else "end" if c < -0.35 else "middle"
-        self.side.label(f"1 of {k} repeats", x, y + NUMBER_MM * (0.35 + 0.4 * s), anchor, None, NUMBER_MM)
+        # Its box stands wholly beyond the tangent there, and so beyond the whole bow.
+        beyond = abs(c) * text_width(words, NUMBER_MM) / 2 + abs(s) * NUMBER_MM / 2
+        x, y = _at(middle, far + 0.9 + beyond)
+        self.side.label(words, x, y + NUMBER_MM * 0.35, "middle", None, NUMBER_MM)
 
     def _gap_after(self, line: Line, j: int) -> float | None:
         """The direction (degrees on paper) halfway between a post and the next."""

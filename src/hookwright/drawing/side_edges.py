@@ -18,6 +18,8 @@ OFF_MM = 1.9
 """From the outermost top of a row out to the feet of its edging: turning chains stand between."""
 NEAREST_MM = 2.7
 """From one stitch of an edging to the next."""
+STRAIGHT_MM = 4.0
+"""Rows whose ends differ by no more have a straight edge."""
 AROUND = 0.7
 """Share of a joined round's stitches that stand on row ends (or on such) for it to be a border all round."""
 
@@ -153,6 +155,9 @@ def _edge(placed: Placed, line: Line, group: Sequence[int], sides: Sequence[set[
     middle = sum(p[0] for row in tops for p in row) / sum(len(row) for row in tops)
     way = 1.0 if near is None or near[0] >= middle else -1.0
     corner = [max(row) if way > 0 else min(row) for row in tops]
+    reach = max(way * x for x, _ in corner)
+    if reach - min(way * x for x, _ in corner) <= STRAIGHT_MM:
+        corner = [(way * reach, y) for _, y in corner]  # turning chains here and there do not bend a straight edge
     out = sorted(((x + way * OFF_MM, y) for x, y in corner), key=lambda p: p[1])
     points = [(out[0][0], out[0][1] - 1.0), *out]
     from_top = near is None or abs(near[1] - points[-1][1]) <= abs(near[1] - points[0][1])

@@ -55,3 +55,17 @@ def test_numbers_stand_outside_the_edging(swatch: Fabric) -> None:
     made = chart(swatch)
     right = max(mark.x for mark in made.marks)
     assert all(label.x > right for label in made.labels if label.words in ("1", "3", "5"))
+
+
+@pytest.mark.parametrize("handed", ["right", "left"])
+def test_the_chain_an_edging_row_begins_with_stands_beyond_its_first_stitch(swatch: Fabric, handed: str) -> None:
+    made = chart(swatch, handed="left" if handed == "left" else "right")
+    for row in (7, 8):
+        (chain,) = [mark for mark in made.marks if mark.row == row and mark.kind == "ch"]
+        heights = [mark.y for mark in made.marks if mark.row == row and mark.kind == "sc"]
+        assert not min(heights) - 0.5 < chain.y < max(heights) + 0.5
+
+
+def test_turning_chains_do_not_bend_a_straight_edge(swatch: Fabric) -> None:
+    first = [mark for mark in chart(swatch).marks if mark.row == 7 and mark.kind == "sc"]
+    assert max(mark.x for mark in first) - min(mark.x for mark in first) < 0.2

@@ -119,6 +119,10 @@ class Seam:
     across: int | None = None
     number: int | None = None
     how: str = "sewn"
+    meets: tuple[str, ...] = ()
+    """For each of `parts`, where told, the edge that is joined: "first" row, "last" row, or "side"."""
+    eased: bool = False
+    """Whether the words themselves say that one edge is longer: eased in, gathered, stretched, left open in part."""
     span: Span = field(default=NOWHERE, compare=False)
 
 

@@ -74,6 +74,16 @@ _HOW = (
     ("whipstitch", r"whip[\s-]?stitch"), ("mattress stitch", r"mattress"), ("sl st", r"\bsl st\b|slip[\s-]?stitch"),
     ("sc", r"\b(?:with|in|using|a|by|row of)\s+sc\b|\bsc\s(?:them|together)|single crochet|\bcrochet\b(?!\sthread)"),
 )  # fmt: skip
+_ROW_EDGES: Final = (
+    ("last", r"\b(?:last|final)\s(?:row|round|rnd)s?\b|\b(?:top|upper)(?:\s(?:edges?|rows?|rim))?\b"),
+    ("first", r"\bfirst\s(?:row|round|rnd)s?\b|\b(?:bottom|lower)(?:\s(?:edges?|rows?))?\b|\b(?:foundation|starting|beginning)\b"),
+    ("side", r"(?<!three )(?<!3 )(?<!four )(?<!all )(?<!short )(?<!narrow )(?<!long )\bside(?:s|\sedges?|\sseams?)?\b"),
+)
+_EASED = re.compile(
+    r"\beas(?:e|ed|ing)\b|\bgather\w*|\bstretch\w*|\bpleat\w*|\bleav(?:e|ing)\b|\bskip\w*|\bbetween\b|\bfrom\b|\bmarkers?\b"
+    r"|\bmatching\b|\bcent(?:er|re)\w*\b|\bexcess\b|\boverlap\w*|\bextra\b",
+    re.I,
+)
 _NOT = re.compile(
     r"\bleav(?:e|ing)\b[^.;]*\bfor sew\w*|\bsewing (?:thread|needle|machine)\b|\bseam(?:less|s? allowance)\b|\bto be sewn\b"
     r"|\bneedle for\b|\btail (?:for|to)\b[^.;]*\bsew\w*",
@@ -119,8 +129,28 @@ def _read(words: str, parts: Sequence[str], span: Span) -> Iterator[Seam]:
     rows, across, total = _laid_out(words)
     yield Seam(
         words=words.strip(" *_#:"), kind=_kind(words, named, edges, rows, total), parts=named, edges=edges, rows=rows, across=across,
-        number=total, how=how, span=span,
+        number=total, how=how, meets=_meets(plain, named), eased=bool(_EASED.search(plain)), span=span,
     )  # fmt: skip
+
+
+def _meets(words: str, named: Sequence[str]) -> tuple[str, ...]:
+    """Which edge of each of two pieces is joined; none where the sentence leaves it open.
+
+    >>> _meets("Sew the top of Back to the bottom of Front", ["Back", "Front"])
+    ('last', 'first')
+    >>> _meets("Sew Back to Front along the last rows", ["Back", "Front"])
+    ('last', 'last')
+    """
+    if len(named) != 2 or re.search(r"\bfold", words, re.I):
+        return ()
+    told = {edge for edge, pattern in _ROW_EDGES if re.search(pattern, words, re.I)}
+    if len(told) == 1:
+        return (*told, *told)
+    own = []
+    for name in named:
+        of = rf"\s(?:of|on)\s(?:the\s)?{re.escape(name)}"
+        own += [edge for edge, pattern in _ROW_EDGES if re.search(rf"(?:{pattern}){of}", words, re.I)][:1]
+    return tuple(own) if len(own) == 2 else ()
 
 
 def _kind(words: str, named: Sequence[str], edges: Sequence[str], rows: int | None, total: int | None) -> SeamKind:

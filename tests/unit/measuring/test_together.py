@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from hookwright.measuring import Assembled, measure, put_together
+from hookwright.measuring import Assembled, measure, put_together, unequal_edges
 from hookwright.reading import read
 from hookwright.working import work
 
@@ -119,3 +119,34 @@ def test_single_pieces_make_nothing_together() -> None:
 def test_odd_seams_never_raise(tail: str) -> None:
     for text in (tail, panel("Square (make 3)", 1, 2) + tail, "## Body\nRnd 1: 6 sc in magic ring. (6 sc)\n\n" + tail):
         assert all(math.isfinite(thing.width_cm) and math.isfinite(thing.length_cm) for thing in things(text))
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("Sew the last row of Back to the last row of Front.", [("last row", 44, "last row", 40)]),
+        ("Whipstitch Back to Front along the top edge.", [("last row", 44, "last row", 40)]),
+        ("Sew bottom edge of Back to bottom edge of Front.", [("first row", 44, "first row", 40)]),
+        ("Sew the top of Back to the side of Front.", [("last row", 44, "side", 20)]),
+        ("Sew Front and Back together around three sides.", [("last row", 44, "last row", 40)]),
+        ("Sew side seams.", []),
+        ("Sew Back to Front.", []),
+    ],
+)
+def test_edges_that_meet_in_a_seam(words: str, found: list[tuple[str, int, str, int]]) -> None:
+    made = measure(work(read(GAUGE + panel("Back", 44, 20) + panel("Front", 40, 20) + "## Finishing\n" + words + "\n")))
+    edges = [(each.longer, each.shorter) for each in unequal_edges(made)]
+    assert [(long.which, long.steps, short.which, short.steps) for long, short in edges] == found
+    for each in unequal_edges(made):
+        assert each.more == pytest.approx(each.longer.long_cm / each.shorter.long_cm - 1) and each.right < each.longer.steps
+
+
+def test_motifs_whose_last_rounds_differ_are_told_with_the_number_that_would_match() -> None:
+    def motif(name: str, rounds: int) -> str:
+        return base(rounds).replace("## Bottom", f"## {name} (make 6)")
+
+    made = measure(
+        work(read(GAUGE + motif("Disc", 6) + motif("Wheel", 7) + "## Joining\nJoin 12 discs and wheels in 4 rows of 3 circles.\n"))
+    )
+    (each,) = unequal_edges(made)
+    assert (each.longer.name, each.longer.steps, each.shorter.steps, each.right) == ("Wheel", 42, 36, 36)

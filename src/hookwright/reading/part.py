@@ -39,6 +39,7 @@ from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
 from .walking import walk
+from .yarn_joined import yarn_joined
 
 if TYPE_CHECKING:
     from .assemble import Assembly
@@ -85,7 +86,7 @@ class PartReader:
                     self.done += _end_apart(self.all, one_row)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
-        return tuple(decide_made_in(every_second(self.done, labels), self.draft.name))
+        return tuple(decide_made_in(every_second(yarn_joined(self.done), labels), self.draft.name))
 
     def _told_in_prose(self) -> None:
         """The foundation chain, where only the prose above the first row tells it."""

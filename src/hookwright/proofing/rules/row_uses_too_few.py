@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Finding, Leave, Turn
+from ...pattern import FLAT, Finding, Leave, Turn
 from ...working import RowWork
 from .fits import below_name, last_taken, number_in, offered, on_the_chain, plainly
 from .rule import At, Case, Rule, plural
@@ -50,7 +50,11 @@ def short_rows(at: At) -> bool:
     while last + 1 < len(rows) and _turns_early(rows[last + 1]):
         last += 1
     told = first > 0 and any(isinstance(step, Leave) for step in rows[first - 1].written.steps)
-    return _turns_early(at.row) and (told or last - first >= 2)
+    below = at.below()
+    leaves_the_round = (
+        at.row.made_in in FLAT and at.row.below is not None and (below is None or below.made_in not in FLAT)
+    )  # "Heel flap, in rows: Row 1: sc in next 14, turn."
+    return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round)
 
 
 def _turns_early(row: RowWork) -> bool:

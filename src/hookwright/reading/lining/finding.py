@@ -105,10 +105,14 @@ _BLANK = re.compile(r"\n[ \t]*\n[ \t]*$")
 _NAMING = frozenset("as of rep repeat from than the and or like until through thru same".split())  # noqa: SIM905
 
 
+_UNIT_AGAIN = re.compile(r"[*;,)\]]\s{0,3}(?:rep|repeat)\s*$", re.I)
+"""The end of a row whose unit is told again ("*sc, inc*; repeat"), not of a sentence that names a row."""
+
+
 def _names_only(before: str) -> bool:
     """The line before ends in a word that must be followed by what it names ("same as", "repeat", "until")."""
     word = before.rsplit(None, 1)[-1].lower() if before.split() else ""
-    return word in _NAMING
+    return word in _NAMING and not _UNIT_AGAIN.search(before)
 
 
 def _as_far(first: tuple[int, ...], told: tuple[int, ...]) -> tuple[int, ...]:

@@ -7,7 +7,8 @@ import re
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
-    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b)|"
+    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b|"
+    r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
@@ -100,6 +101,7 @@ BEGINS = re.compile(
     r"commence with\s)?(?:(?:make a\sslip[\s-]?knot(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sthen)\s)?"
     r"(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
     r"|\d+\s?ch(?:ain)?s?\.?\s*$"
+    r"|\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b"
     r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b)"
 )
 COUNTS = re.compile(

@@ -326,6 +326,8 @@ def ring(c: Cursor) -> list[Step] | None:
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if c.kind == "ring" and saw_join:
             c.i += 1
+            if c.kind == "with" and (c.look().val == "sl st" or c.look(2).val == "sl st"):
+                c.i += 2 if c.look().val == "sl st" else 3
             c.in_ring = True
             return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if c.kind == "turn" or (c.kind == "n" and steps):

@@ -24,6 +24,8 @@ def fasten(c: Cursor) -> list[Step] | None:
     if not c.take("foff"):
         return None
     c.take("color", "n")
+    if len(c.t[c.i].text) == 1 and c.t[c.i].text.isupper() and c.kind in ("a", "w"):
+        c.i += 1  # "Break off A and join B"
     if c.kind in ("on", "in", "at", "for", "of") and c.look().kind in ("the", "o", "both", "each"):
         _to_stop(c, (",",))
     if c.kind == "," and c.look().kind == "but":

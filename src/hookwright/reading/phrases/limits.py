@@ -70,6 +70,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             or (after.kind in ("st", "skip", "tch") and kind == "around")
             or (after.kind == "n" and c.look(ahead + 1).kind in ("st", "noun", "skip", "grp", "unworked", "rem") and not _count_last(c))
             or after.kind == "base"
+            or (after.kind == "the" and c.look(2).kind == "top" and c.look(3).kind == "of")
         ):
             c.i = start
             return None

@@ -31,6 +31,8 @@ def skip(c: Cursor) -> list[Step] | None:
     if not c.take("skip"):
         return None
     c.drop("over", "the", "idle", "in")
+    if _skips_to(c):
+        return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     places = None
     if c.kind in ("both", "all") and c.t[c.i].val in ("both", "all both"):
         c.i += 1
@@ -89,6 +91,27 @@ def skip(c: Cursor) -> list[Step] | None:
             break
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     return steps
+
+
+def _skips_to(c: Cursor) -> bool:
+    """ "(skip) all sts to next ch-1 sp", "sleeve sts to next corner", "to last ch-1 sp": passed over."""
+    from .upto import is_space_ahead, upto
+
+    begin = c.i
+    c.drop("all", "the", "idle")
+    if c.kind in ("w", "side") and c.look().kind in ("noun", "st"):
+        c.i += 1
+    c.take("noun", "st")
+    if c.kind in ("to", "until"):
+        if c.look().kind == "last":
+            c.i += 2
+            if is_space_ahead(c) and noun(c) is not None:
+                return True
+            c.i -= 2
+        if upto(c) is not None:
+            return True
+    c.i = begin
+    return False
 
 
 SKIPS_ITS_OWN = "Does the skip after a starting chain mean the stitch that the chain stands in?"

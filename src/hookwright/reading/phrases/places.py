@@ -536,6 +536,13 @@ def _part_of(c: Cursor) -> Spot | None:
     """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
     token = c.t[c.i]
     c.i += 1
+    if token.kind == "top" and c.kind == "of" and (c.look(3).kind == "n" or c.look(2).kind == "n"):
+        begin = c.i
+        c.i += 1
+        found = after_prep(c, "in")  # "across the top of the first 3 dc"
+        if found is not None and found.told:
+            return found
+        c.i = begin
     if token.kind == "center":
         if c.kind == "n" and not count_noun_here(c):
             c.i += 1  # "center 3 dc of next group"

@@ -43,6 +43,7 @@ def refer(c: Cursor) -> list[Step] | None:
     if star:
         while c.kind in ("from", "the", "*", "o", "beg"):
             c.i += 1
+    _in_colours(c)
     _how_long(c, max(1, len(rows) or last))
     grow = clause(c)
     if grow is not None:
@@ -52,6 +53,25 @@ def refer(c: Cursor) -> list[Step] | None:
     return [
         Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
     ]
+
+
+def _in_colours(c: Cursor) -> None:
+    """Pass over "in stripes of 2 rows B, 2 rows C and 2 rows A", "colours, 12 sc each round": which yarn, not what is worked."""
+    if c.kind == "color":
+        c.i += 1
+        if (
+            c.kind == ","
+            and c.look().kind == "n"
+            and c.look(2).kind == "st"
+            and c.look(3).kind == "each"
+            and c.look(4).kind in (*ROW, "around")
+        ):
+            c.i += 5
+        return
+    if not (c.kind == "in" and c.look().text.lower() in ("stripes", "stripe", "striped")):
+        return
+    while c.kind and c.kind not in ("until", "for", ".", ";", "(", "["):
+        c.i += 1
 
 
 def by_name(c: Cursor) -> list[Step] | None:

@@ -494,6 +494,12 @@ def _spot_after(c: Cursor) -> Spot | None:
         return spot(c)
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the"):
         return every_one(c)
+    if c.kind == "to" and c.t[c.i - 1].val != "sl st" and c.look().kind in ("next", "o"):
+        begin = c.i
+        but = limit(c)
+        if but is not None and c.upto:
+            return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
+        c.i = begin
     if c.kind in PREPS:
         if (c.kind == "to" and c.look().kind in ("last", "end", "marker")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")

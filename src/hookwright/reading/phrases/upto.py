@@ -30,7 +30,7 @@ def upto(c: Cursor) -> tuple[str, Sized[int]] | None:
         c.i += 1
     before = _before(c)
     c.drop("the", "idle", "to")
-    next_said = c.kind in ("next", "each", "any", "same")
+    next_said = c.kind in ("next", "each", "any", "same") or (c.kind == "o" and c.t[c.i].val == 1)
     if next_said:
         c.i += 1
     what = _what(c, next_said)

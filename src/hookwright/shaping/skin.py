@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import numpy.typing as npt
+from scipy.sparse import csr_array
 
 from .cloth import Cloth, Floats, Ints
 from .relax import Extra
@@ -58,22 +59,38 @@ def _strip(first: int, i: Ints, j: Ints, under: Ints, base: int, count: int, *, 
 
 def volume(at: Floats, faces: Ints) -> tuple[float, Floats]:
     """The volume that the triangles enclose about the middle of the nodes (cm3), and its gradient."""
-    middle = at.mean(axis=0)
-    a, b, c = (at[faces[:, k]] - middle for k in range(3))
-    by_a, by_b, by_c = np.cross(b, c), np.cross(c, a), np.cross(a, b)
-    gradient = np.zeros_like(at)
-    for k, part in enumerate((by_a, by_b, by_c)):
-        for axis in range(3):
-            gradient[:, axis] += np.bincount(faces[:, k], weights=part[:, axis], minlength=len(at))
-    return float(np.einsum("ij,ij->", a, by_a)) / 6, gradient / 6
+    return _volume(at, faces, _corners(faces, len(at)))
+
+
+def _corners(faces: Ints, nodes: int) -> csr_array:
+    """Sums over the corners of triangles (all first, all second, all third corners) for every node: nodes x 3 k."""
+    ends = faces.T.ravel()
+    return csr_array((np.ones(len(ends)), (ends, np.arange(len(ends)))), shape=(nodes, len(ends)))
+
+
+def _volume(at: Floats, faces: Ints, corners: csr_array) -> tuple[float, Floats]:
+    a, b, c = np.take(at - at.mean(axis=0), faces.T, axis=0)
+    by_a = _cross(b, c)
+    gradient = corners @ np.concatenate([by_a, _cross(c, a), _cross(a, b)])
+    return float(np.einsum("ij,ij->", a, by_a)) / 6, np.asarray(gradient / 6)
+
+
+def _cross(a: Floats, b: Floats) -> Floats:
+    """Cross products of n x 3 (NumPy's own takes several times as long)."""
+    out = np.empty_like(a)
+    for k in range(3):
+        i, j = (k + 1) % 3, (k + 2) % 3
+        out[:, k] = a[:, i] * b[:, j] - a[:, j] * b[:, i]
+    return out
 
 
 def stuffing(cloth: Cloth, faces: Ints, start: Floats, *, pressure: float) -> Extra:
     """An energy that pushes outward: -pressure x volume. Outside is the side from which the start's volume is positive."""
-    side = 1.0 if volume(start, faces)[0] >= 0 else -1.0
+    corners = _corners(faces, len(start))
+    side = 1.0 if _volume(start, faces, corners)[0] >= 0 else -1.0
 
     def push(at: Floats) -> tuple[float, Floats]:
-        held, gradient = volume(at, faces)
+        held, gradient = _volume(at, faces, corners)
         return -side * pressure * held, -side * pressure * gradient
 
     return push

@@ -31,7 +31,8 @@ _STATES = 2500
 
 
 _STEEPER = 0.005
-"""By how much an edge may be steeper than a slanted row before its rows are cut square."""
+"""By how much an edge may be steeper than a slanted row before its rows are cut square. After a square row it must be a stitch less steep:
+that row ends half a row short of where a slanted one begins."""
 _TOO_FAR = 4.0
 """What a slanted row that must be cut square after all costs, in lines of text."""
 
@@ -62,7 +63,8 @@ def band_of(asked: Side, rows: int, *, most: int, outward: int, corners: bool) -
     low, high, ideal, block = [], [], [], []
     for row in range(1, rows + 1):
         bottom, top, stepped = _row_edge(asked, row)
-        square = stepped or abs(top - bottom) > most + _STEEPER or _turns_within(asked, row, bottom, most)
+        steepest = most - 1 if block and block[-1] and not stepped else most + _STEEPER
+        square = stepped or abs(top - bottom) > steepest or _turns_within(asked, row, bottom, most)
         if square:
             place = _square_place(asked, row, rows, bottom, top, outward)
             least, greatest = (place - 0.5, place + 0.5) if stepped else square_room(asked, row, place)

@@ -28,7 +28,7 @@ def flat_draft(
     plan = plan_flat(outline, custom)
     sizes = flat_sizes(plan, custom, across, along)
     finished = [FinishedSize(what=what, cm=(round(size.cm, 1),)) for what, size in zip(("width", "length"), sizes, strict=True)]
-    if sizes[0].cm > (plan.widest + 1) * custom.width_cm:
+    if sizes[0].cm > (plan.widest + 0.5) * custom.width_cm:
         finished = finished[1:]  # no row is as wide as the piece: its rows lie side by side
     view = View(title, plan.asked, plan.obtained)
     allowed = tolerance(custom)

@@ -127,9 +127,10 @@ class Skip(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leave(Node):
-    """Leave places unworked: `number`, or all that remain (None)."""
+    """Leave places unworked: `number`, or all that remain (None); of what kind ("st", "ch")."""
 
     number: Sized[int] | None = None
+    what: str = "st"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

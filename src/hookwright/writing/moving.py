@@ -18,10 +18,11 @@ def _skip(voice: Voice, step: Skip) -> None:
 
 @says(Leave)
 def _leave(voice: Voice, step: Leave) -> None:
+    kind = voice.lexicon.noun(step.what) if step.what != "st" else voice.st
     if step.number is None:
-        voice.out.say(f"leave remaining {plural(voice.st)} unworked")
+        voice.out.say(f"leave remaining {plural(kind)} unworked")
     else:
-        voice.out.say(f"leave {voice.last(step.number, voice.st)} unworked")
+        voice.out.say(f"leave {voice.last(step.number, kind)} unworked")
 
 
 @says(Turn)

@@ -186,11 +186,12 @@ def leave(c: Cursor) -> list[Step] | None:
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=told)]
+    kind = "ch" if what in ("ch", "chs") else "st"
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
-        return [Leave(id=c.id(), span=c.span(start), number=told)]
+        return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     if c.kind == "free":
         c.i += 1
-        return [Leave(id=c.id(), span=c.span(start), number=told)]
+        return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     c.i = start
     return None
 

@@ -60,7 +60,8 @@ def band_of(asked: Side, rows: int, *, most: int, outward: int, corners: bool) -
     all the way: a piece asked 50 cm wide is 50 cm wide, if only for one row.
     """
     tight = _corner_rows(asked, rows, sharp=not corners)
-    low, high, ideal, block = [], [], [], []
+    low, high, ideal = [], [], []
+    block: list[bool] = []
     for row in range(1, rows + 1):
         bottom, top, stepped = _row_edge(asked, row)
         steepest = most - 1 if block and block[-1] and not stepped else most + _STEEPER

@@ -88,10 +88,11 @@ class PartMeasures:
 
     @cached_property
     def width_cm(self) -> float:
-        """The widest row; of a flat round piece its diameter, of a tube or a cup half its girth (laid double)."""
+        """The widest row; of a flat round piece its diameter (of an oval the longer), of a tube or a cup half its girth (laid double)."""
         if self.rounds is None:
             return max((row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm), default=0.0)
-        return self.rounds.diameter_cm if self.lies in ("flat", "ruffles") else self.rounds.girth_cm / 2
+        flat = self.lies in ("flat", "ruffles")
+        return self.rounds.diameter_cm + self.rounds.spine_cm if flat else self.rounds.girth_cm / 2
 
     @cached_property
     def length_cm(self) -> float:

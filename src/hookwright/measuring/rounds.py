@@ -26,6 +26,12 @@ SLACK: Final = 0.15
 """Fabric takes up about this share too much or too little growth and still lies flat (our solver's sweep over 5-22 a round; see docs)."""
 
 
+BOTH: Final = 0.6
+"""A chain is worked along both its sides where this share of its places is worked into on the way there and on the way back."""
+FEWEST: Final = 3
+"""Chains worked into below which it is a round on a chain or two, not an oval."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoundMeasure:
     """One round. `flat_low` … `flat_high`: the stitches with which it would lie flat on flat rounds (the fabric's slack not included)."""
@@ -76,6 +82,8 @@ class RoundsMeasure:
     """How high it stands when it is no flat piece (as a surface of revolution)."""
     start_girth_cm: float
     """The girth that Round 1 stands on: 0 on a ring."""
+    spine_cm: float = 0.0
+    """The chain in the middle of an oval, worked into along both its sides: the piece is this much longer than it is wide."""
     slack_stitches: tuple[int, int] | None
     """For a flat piece: how many stitches fewer, and more, the last round could have and still be taken up."""
 
@@ -132,7 +140,10 @@ def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> Rounds
         return None
     band = band_of(part, scale)
     corners = corners_of([row.stitches for row in rows])
-    start = _start_girth(part, rows[0].index, laid)
+    spine = _spine(part, rows[0].index, laid)
+    if spine and corners != 4:
+        corners = 0  # the increases of an oval stand at its two ends, and round them off
+    start = 2 * spine or _start_girth(part, rows[0].index, laid)
     factor = _flat_factor(corners)
     reach, before, made = 0.0, start, list[RoundMeasure]()
     below: Stitches | None = None
@@ -153,7 +164,7 @@ def measure_rounds(part: PartWork, laid: Sequence[Laid], scale: Scale) -> Rounds
             )
         )  # fmt: skip
         before = here.total_cm
-    return _whole(tuple(made), start, factor, corners, band)
+    return _whole(tuple(made), start, factor, corners, band, spine)
 
 
 def _turning(st: Stitches, below: Stitches | None, laid: Laid, corners: int) -> float:
@@ -178,25 +189,33 @@ def _beside(value: float, low: float, high: float) -> float:
 
 
 def _start_girth(part: PartWork, first: int, laid: Sequence[Laid]) -> float:
-    """The girth the rounds begin with: 0 on a ring, the chain's own length on a chain, twice that where both its sides are worked."""
+    """The girth the rounds begin with: 0 on a ring, the chain's own length on a chain."""
     row = part.rows[first]
     if int(How.RING) in row.stitches.foot_how:
         return 0.0
     if row.below is None or not laid[row.below].total_cm:
         return laid[first].total_cm  # it stands on another piece, or on nothing that is known: as wide as itself
-    base = part.rows[row.below]
-    if base.foundation and _both_sides(part, first):
-        places = {at for at, back in zip(row.stitches.foot_at, row.stitches.foot_back, strict=True) if row.index - back == base.index}
-        unit = laid[base.index].width_cm[0]
-        return 2 * unit * max(0, len(places) - 1)
     return laid[row.below].total_cm
 
 
-def _both_sides(part: PartWork, first: int) -> bool:
-    return int(How.UNDER) in part.rows[first].stitches.foot_how
+def _spine(part: PartWork, first: int, laid: Sequence[Laid]) -> float:
+    """The length of a foundation chain that the first round is worked into along both its sides; 0 of any other."""
+    row = part.rows[first]
+    if row.below is None or not part.rows[row.below].foundation or not laid[row.below].total_cm:
+        return 0.0
+    feet = zip(row.stitches.foot_at, row.stitches.foot_back, strict=True)
+    places = [at for at, back in feet if row.index - back == row.below]
+    if not places:
+        return 0.0
+    turn = places.index(min(places))
+    there, back = set(places[: turn + 1]), set(places[turn:])
+    worked = there | back
+    if len(worked) < FEWEST or len(there & back) < BOTH * len(worked):
+        return 0.0
+    return float(laid[row.below].width_cm[0]) * (len(worked) - 1)
 
 
-def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corners: int, band: Band) -> RoundsMeasure:
+def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corners: int, band: Band, spine: float) -> RoundsMeasure:
     last, widest = rounds[-1], max(rounds, key=lambda each: each.girth_cm)
     growth = _growth_last_half(rounds, start, factor)
     lies, because = _judge(rounds, start, growth, band)
@@ -209,7 +228,7 @@ def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corner
         )
     return RoundsMeasure(
         rounds=rounds, lies=lies, because=because, corners=corners, growth_last_half=growth,
-        diameter_cm=_flat_diameter(last, start, corners) if lies == "flat" else widest.girth_cm / math.pi,
+        diameter_cm=_flat_diameter(last, start, spine) if lies == "flat" else (widest.girth_cm - 2 * spine) / math.pi, spine_cm=spine,
         girth_cm=widest.girth_cm, height_cm=height, start_girth_cm=start, slack_stitches=slack,
     )  # fmt: skip
 
@@ -254,11 +273,15 @@ def _standing_height(rounds: tuple[RoundMeasure, ...], start: float) -> float:
     return high - low
 
 
-def _flat_diameter(last: RoundMeasure, start: float, corners: int) -> float:
-    """The diameter of a flat piece (of a polygon: across its flats): a compromise between what its heights and what its girth would have.
+def _flat_diameter(last: RoundMeasure, start: float, spine: float) -> float:
+    """The diameter of a flat piece (of a polygon across its flats, of an oval across): between what its heights and its girth would have.
 
-    Equal stiffness along and across: with q = girth over 2 pi reach, the radius is (q2 + q)/(q2 + 1) times the reach.
+    Equal stiffness along and across: with q = girth over 2 pi reach, the radius is (q2 + q)/(q2 + 1) times the reach. The straight sides of
+    an oval are as long as its chain, whatever the girth: q is that of its ends.
     """
-    q = last.fullness
-    across = 2 * last.reach_cm + start / math.pi
+    q, across = last.fullness, 2 * last.reach_cm + start / math.pi
+    if spine and last.reach_cm > 0:
+        across = 2 * last.reach_cm
+        flat = last.girth_cm / last.fullness - 2 * spine if last.fullness > 0 else 0.0
+        q = max((last.girth_cm - 2 * spine) / flat, 0.0) if flat > 0 else last.fullness
     return across * (q * q + q) / (q * q + 1)

@@ -30,7 +30,7 @@ def silhouette(rounds: RoundsMeasure) -> tuple[Point, ...]:
     hat is worn; tubes and closed pieces with it at the bottom.
     """
     if rounds.lies in ("flat", "ruffles"):
-        return _from_above(rounds.diameter_cm, rounds.corners)
+        return _drawn_out(_from_above(rounds.diameter_cm, rounds.corners), rounds.spine_cm)
     sides = [(r, -z if rounds.lies == "cups" else z) for r, z in profile(rounds)]
     low = min(z for _, z in sides)
     wide = max(r for r, _ in sides)
@@ -53,6 +53,14 @@ def _from_above(diameter: float, corners: int) -> tuple[Point, ...]:
     points = [(r * math.cos(turn), r * math.sin(turn)) for turn in turns]
     left, bottom = min(x for x, _ in points), min(y for _, y in points)
     return tuple((x - left, y - bottom) for x, y in points)
+
+
+def _drawn_out(points: tuple[Point, ...], spine: float) -> tuple[Point, ...]:
+    """A round piece as an oval, a square one as a rectangle: its right half moved away by the length of the chain in its middle."""
+    if spine <= 0:
+        return points
+    middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
+    return tuple((x + spine if x > middle else x, y) for x, y in points)
 
 
 def _without_doubles(points: Sequence[Point]) -> list[Point]:

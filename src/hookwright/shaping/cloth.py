@@ -89,7 +89,7 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     counts = [len(sheet.element) for sheet in rows]
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
     ring = int(first[-1]) if any(_on_ring(row) for row in part.rows) else -1
-    closed = tuple(row.made_in not in FLAT for row in part.rows)
+    closed = tuple(row.made_in not in FLAT and not (row.foundation and _oval(measures)) for row in part.rows)
     return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0))
 
 
@@ -103,6 +103,11 @@ def _has_size(row: RowWork, measures: PartMeasures) -> bool:
 
 def _base_of(row: RowWork) -> int:
     return row.below if row.below is not None and 0 <= row.below < row.index else -1
+
+
+def _oval(measures: PartMeasures) -> bool:
+    """Whether its rounds run round both sides of a chain, which then lies straight in the middle."""
+    return measures.rounds is not None and measures.rounds.spine_cm > 0
 
 
 def _on_ring(row: RowWork) -> bool:
@@ -130,7 +135,8 @@ class _Weaver:
         element = np.flatnonzero(_IN_CLOTH[role])
         centre = np.asarray(laid.centre_cm)[element] if len(element) else _NONE
         height = self._heights(row, laid)[element]
-        feet, stands = _feet(st, row, base, under)
+        spine = base is not None and base.foundation and _oval(self.measures)
+        feet, stands = _feet(st, row, base, under, turns=not spine)
         stands = stands[element] & _STANDS[role[element]]
         foot, share = np.zeros((len(element), 2), np.int64), np.zeros(len(element))
         along = np.zeros(len(element))
@@ -139,7 +145,8 @@ class _Weaver:
             base_centre = np.asarray(under.centre_cm)[_IN_CLOTH[base_role]]
             closed = row.made_in not in FLAT and base.made_in not in FLAT
             wide = max(SMOOTH, len(element) // 10) if closed and not self._corners() else SMOOTH
-            along = _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element), wide)
+            closed = closed and not spine
+            along = feet[element] if spine else _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element), wide)
             foot, share = _between(along, base_centre, under.total_cm, closed)
         elif stands.any():
             along = centre
@@ -178,7 +185,7 @@ def _counts(st: Stitches) -> Ints:
     return np.asarray(feet[1:] - feet[:-1], dtype=np.int64)
 
 
-def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None) -> tuple[Floats, Bools]:
+def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None, *, turns: bool) -> tuple[Floats, Bools]:
     """For every element the mean place of its feet on the base row (cm along it), and whether it has one there (or in the ring)."""
     n = len(st)
     at, back = _ints(st.foot_at), _ints(st.foot_back)
@@ -192,7 +199,7 @@ def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None) 
     centre = np.asarray(under.centre_cm)
     total: Floats = np.asarray(np.bincount(owner[good], weights=centre[at[good]], minlength=n), dtype=np.float64)
     many = np.bincount(owner[good], minlength=n)
-    if row.made_in not in FLAT and under.total_cm > 0:
+    if turns and row.made_in not in FLAT and under.total_cm > 0:
         total = total - _turns_over(owner[good], centre[at[good]], n, under.total_cm)
     return np.asarray(total / np.maximum(many, 1)), many > 0
 

@@ -134,6 +134,8 @@ class PartShape:
         """Of a flat piece its widest row from side to side, of rounds laid flat the diameter, of other rounds half the girth."""
         if not self.measures.in_rounds:
             return max((self._across(row.index) for row in self.measures.part.rows if not row.foundation), default=0.0)
+        if self.flat and self._oval:
+            return self._extent(0)
         return self.diameter_cm if self.flat else self.girth_cm / 2
 
     def _across(self, r: int) -> float:
@@ -145,9 +147,13 @@ class PartShape:
     @property
     def length_cm(self) -> float:
         """Of a flat piece its extent across the rows, of a flat round the diameter, else the height."""
-        if self.measures.in_rounds:
+        if self.measures.in_rounds and not (self.flat and self._oval):
             return self.diameter_cm if self.flat else self.height_cm
         return self._extent(1)
+
+    @property
+    def _oval(self) -> bool:
+        return self.measures.rounds is not None and self.measures.rounds.spine_cm > 0
 
     @cached_property
     def girth_cm(self) -> float:

@@ -183,6 +183,9 @@ def _size_words(part: PartShape) -> str:
         return "nothing to measure"
     if rounds is None:
         return f"{both(it.width_cm)} wide, {both(it.length_cm)} long, {lies}, {it.area_cm2:.0f} cm2"
+    if part.lies in ("flat", "ruffles") and rounds.spine_cm:
+        kind = "a rectangle" if rounds.corners else "an oval"
+        return f"{kind} of {both(it.width_cm)} x {both(rounds.diameter_cm)}, {lies}, {it.area_cm2:.0f} cm2"
     if part.lies in ("flat", "ruffles"):
         return f"{both(rounds.diameter_cm)} across, {lies}, {it.area_cm2:.0f} cm2"
     return f"{both(rounds.girth_cm)} round, {both(rounds.height_cm or 0.0)} high, {lies}, {it.area_cm2:.0f} cm2"

@@ -13,6 +13,10 @@ WAVES = 5
 """Waves round the rim of a piece with too many stitches (their number is nearly free: the ties hardly tell them apart)."""
 
 
+TRIES = 90
+"""Places along its track that a round of an oval is tried at."""
+
+
 def unroll(cloth: Cloth, *, flat: bool = False) -> Floats:
     """Positions (n x 3, cm): x from edge A to B, y upward, z = 0 for rows; the axis is z for rounds, the first round lowest.
 
@@ -82,12 +86,19 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
     outline = dict(zip((each.index for each in rounds.rounds), profile(rounds)[1:], strict=True))
     reach = {each.index: each.reach_cm for each in rounds.rounds}
     turn_of: dict[int, Floats] = {}
+    oval = rounds.spine_cm if flat else 0.0
     for r, sheet in enumerate(cloth.rows):
         n = len(sheet.element)
         if not n:
             continue
+        if oval and r not in outline:
+            at[int(cloth.first[r]) : int(cloth.first[r + 1]), 0] = sheet.centre - (sheet.centre[0] + sheet.centre[-1]) / 2
+            continue
         radius, z = outline.get(r, (sheet.total / math.tau, 0.0))
         turns = math.tau * sheet.centre / max(sheet.total, 1e-9)
+        if oval:
+            at[int(cloth.first[r]) : int(cloth.first[r + 1]), :2] = _over_its_feet(cloth, r, at, turns, oval, reach.get(r, 0.0))
+            continue
         turns = turns * _way(sheet.foot, sheet.stands) + _twist(cloth, r, turns, turn_of)
         turn_of[r] = turns
         flat_radius = rounds.start_girth_cm / math.tau + reach.get(r, 0.0)
@@ -98,6 +109,30 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
             out, lift = _rim(turns, radius, min(radius, flat_radius))
         at[int(cloth.first[r]) : int(cloth.first[r + 1])] = np.stack([out * np.cos(turns), out * np.sin(turns), z + lift], axis=1)
     return at
+
+
+def _over_its_feet(cloth: Cloth, r: int, at: Floats, turns: Floats, spine: float, radius: float) -> Floats:
+    """A round of an oval, turned along its track to where it stands nearest to its feet."""
+    sheet, base = cloth.rows[r], cloth.base[r]
+    if base < 0 or not sheet.stands.any():
+        return _along_an_oval(turns, spine, radius)
+    under = at[int(cloth.first[base]) + sheet.foot[sheet.stands], :2]
+    share = sheet.share[sheet.stands, None]
+    feet = (1 - share) * under[:, 0] + share * under[:, 1]
+    tries = (_along_an_oval(turns + by, spine, radius) for by in np.linspace(0.0, math.tau, TRIES, endpoint=False))
+    return min(tries, key=lambda track: float(((track[sheet.stands] - feet) ** 2).sum()))
+
+
+def _along_an_oval(turns: Floats, spine: float, radius: float) -> Floats:
+    """Places (n x 2) on a track round a chain of length `spine`; turn 0 is over the chain's right end, turns go against the clock."""
+    arc = math.pi * radius
+    way = np.mod(turns / math.tau, 1.0) * 2 * (spine + arc)
+    far = way >= spine + arc
+    way = np.where(far, way - spine - arc, way)  # the second half of the way is the first, turned half round
+    bend = np.maximum(way - spine, 0.0) / max(radius, 1e-9)
+    x = spine / 2 - np.minimum(way, spine) - radius * np.sin(bend)
+    y = radius * np.cos(bend)
+    return np.asarray(np.stack([x, y], axis=1) * np.where(far, -1.0, 1.0)[:, None])
 
 
 def _between(by_girth: float, by_heights: float) -> float:

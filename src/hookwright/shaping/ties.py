@@ -118,7 +118,8 @@ def _up(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> None
         return
     under = cloth.first[base] + sheet.foot[stands]
     share = sheet.share[stands]
-    if flat and cloth.closed[r]:
+    rounds = cloth.measures.rounds
+    if flat and cloth.closed[r] and not (rounds is not None and rounds.spine_cm):  # an oval's rounds are straight for the most part
         height = height + _inside_the_round(cloth, base, share)
     made.add(HEIGHT, [node, under[:, 0], under[:, 1]], [one, share - 1, -share], height, height)
     _diagonals(made, cloth, r, sheet, stands, node, under, share)

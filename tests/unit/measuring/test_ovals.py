@@ -50,7 +50,7 @@ def test_the_solved_oval_lies_along_its_chain() -> None:
     out = shape_part(part, solve="always")
     assert out.flat and out.error < 0.015
     # its ends are two stitches short: they pull in and the sides bow out, while arithmetic keeps the sides straight
-    assert (out.width_cm, out.length_cm) == pytest.approx((part.width_cm, part.length_cm), rel=0.09)
+    assert (out.width_cm, out.length_cm) == pytest.approx((part.width_cm, part.length_cm), rel=0.1)
     rim = out.at[int(out.cloth.first[-2]) : int(out.cloth.first[-1]), :2]
     assert Polygon(rim).area == pytest.approx(Polygon(part.right_side_outline()).area, rel=0.06)
 

@@ -131,6 +131,8 @@ def _goes_on(c: Cursor) -> bool:
     kind = c.kind
     if kind == "*" and c.look().kind == "n" and not c.look().gap:
         return True
+    if kind == "rep" and (c.look().kind == "n" or c.look().val == "x" or c.look().kind in ("around", "across")):
+        return True  # "[5 sc, 1 inc] repeat 6 times"
     if kind in ("once", "in", "over"):
         return not (kind == "in" and c.look().kind in ("total",)) and not (c.kind == "in" and c.t[c.i].val == "in all")
     if kind == "n":
@@ -553,6 +555,26 @@ def _counting(c: Cursor, end: int, flags: dict[str, object]) -> None:
 
 
 _SAY = frozenset(("you", "there", "this", "total", "st", "now", "have", "should"))
+
+
+def for_total(c: Cursor) -> list[Step] | None:
+    """ "for a total of 40 sc", "for 40 sts in all": what the row comes to."""
+    start = c.i
+    c.i += 1
+    c.take("a")
+    if c.kind == "grp" and c.look().kind in (",", ".", ";", "", ")"):
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]  # "7 dc in same sp for shell"
+    if not c.take("total") or c.kind not in ("n", "of"):
+        c.i = start
+        return None
+    c.take("of")
+    found = _list(c, _sentence_end(c))
+    if found is None:
+        c.i = start
+        return None
+    _add(c, found, start)
+    return []
 
 
 def sentence(c: Cursor) -> list[Step] | None:

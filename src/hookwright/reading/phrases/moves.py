@@ -177,6 +177,8 @@ def leave(c: Cursor) -> list[Step] | None:
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
     c.drop("the", "idle", "rem", "last", "next", "all", "other")
+    if c.t[c.i - 1].kind == "rem" and c.kind == "of":
+        c.drop("of", "the", "your")
     if c.kind == "o" and c.t[c.i].val == 1:
         c.i += 1  # "leaving first 2 sts unworked": passed over where the row begins
     told = number(c)
@@ -713,6 +715,22 @@ def at_next_rows(c: Cursor) -> list[Step] | None:
         return None
     c.told.setdefault("rows_count", told)
     return [Even(id=c.id(), span=c.span(start))]
+
+
+def over_tail(c: Cursor) -> list[Step] | None:
+    """ "Working over the tail,", "working over the unused colour": how the yarn lies, not what is worked."""
+    start = c.i
+    words = [c.look(k) for k in range(1, 6)]
+    if words[0].kind not in ("over", "around") or not any(
+        t.kind in ("tail", "color") or t.text.lower() in ("ends", "tails") for t in words[1:4]
+    ):
+        return None
+    while c.kind and c.kind not in (",", ".", ";", ":", ")"):
+        if c.kind in ("st", "ch", "n"):
+            c.i = start
+            return None
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def instead(c: Cursor) -> list[Step] | None:

@@ -110,6 +110,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "rnd": (references.refer,),
     "cont": (
         pieces.goes_on_from,
+        together.at_place,
         moves.completing,
         edges.along_edge,
         growing.in_manner,
@@ -171,7 +172,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "beg": (pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "hook": (moves.tool,),
-    "for": (moves.for_rows,),
+    "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (references.refer, moves.half),
     "having": (moves.having,),
@@ -180,6 +181,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "alt": (colours.stripes, references.refer),
     "work": (
         shaping.every_pair,
+        moves.over_tail,
         moves.instead,
         motifs.as_motif,
         edges.along_edge,
@@ -624,6 +626,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
             break
         c.i += 1
     words = c.t[start : c.i]
+    if words[0].kind == "cont" and len(words) == 1:
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, ch 1 and continue."
     if words[0].kind == "cont" or (words[0].val in ("go", "proceed") and len(words) > 1 and words[1].val in ("on", "in")):
         return [Unread(id=c.id(), span=c.span(start))]  # "continue thus around": an instruction, not a remark
     if len(words) == 1 and words[0].kind in (")", "]", "}"):

@@ -19,7 +19,8 @@ EXAMPLES = (
 def at_place(c: Cursor) -> list[Step] | None:
     """A clause that opens with its place."""
     start = c.i
-    worked = c.kind == "work"
+    goes_on = c.kind == "cont" and c.look().kind in ("along", "around", "in", "over")
+    worked = c.kind == "work" or goes_on
     if worked:
         c.i += 1
         c.drop("idle", "the")
@@ -50,7 +51,13 @@ def at_place(c: Cursor) -> list[Step] | None:
     if found is None:
         c.i = start
         return None
+    if goes_on and found.at.where != "under":
+        c.i = start
+        return None
     said = c.i
+    if goes_on and c.kind == "with":
+        c.i += 1  # "continue down the other side with sc in next 12 ch"
+        return _elsewhere(c, start, found)
     c.drop(",", ":", ";") if c.kind in (",", ":") else None
     made = bool(c.take("work"))
     c.drop("idle")

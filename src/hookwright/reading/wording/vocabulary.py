@@ -169,7 +169,7 @@ ends : ends of rows, row ends, row end, end of rows, ends of row, end of each ro
     sides of rows, end sts of rows
 corner : corner, corners, cor
 marker : marker, markers, marked st, marked stitch, marked
-place : place, pl, position, spot
+place : place, placing, pl, position, spot
 bar : bar, bars, strand, strands
 tail : tail
 piece : piece, pieces, the work, section, segment

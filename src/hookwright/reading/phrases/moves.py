@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Chain, Choice, Colour, Even, Join, Leave, Make, Place, Repeat, Sized, Skip, Step, Together, Turn
+from .asides import skips_to
 from .cursor import Cursor
 from .farside import far_side
 from .limits import limit
@@ -31,7 +32,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if not c.take("skip"):
         return None
     c.drop("over", "the", "idle", "in")
-    if _skips_to(c):
+    if skips_to(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     places = None
     if c.kind in ("both", "all") and c.t[c.i].val in ("both", "all both"):
@@ -91,27 +92,6 @@ def skip(c: Cursor) -> list[Step] | None:
             break
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     return steps
-
-
-def _skips_to(c: Cursor) -> bool:
-    """ "(skip) all sts to next ch-1 sp", "sleeve sts to next corner", "to last ch-1 sp": passed over."""
-    from .upto import is_space_ahead, upto
-
-    begin = c.i
-    c.drop("all", "the", "idle")
-    if c.kind in ("w", "side") and c.look().kind in ("noun", "st"):
-        c.i += 1
-    c.take("noun", "st")
-    if c.kind in ("to", "until"):
-        if c.look().kind == "last":
-            c.i += 2
-            if is_space_ahead(c) and noun(c) is not None:
-                return True
-            c.i -= 2
-        if upto(c) is not None:
-            return True
-    c.i = begin
-    return False
 
 
 SKIPS_ITS_OWN = "Does the skip after a starting chain mean the stitch that the chain stands in?"
@@ -715,37 +695,6 @@ def at_next_rows(c: Cursor) -> list[Step] | None:
         return None
     c.told.setdefault("rows_count", told)
     return [Even(id=c.id(), span=c.span(start))]
-
-
-def over_tail(c: Cursor) -> list[Step] | None:
-    """ "Working over the tail,", "working over the unused colour": how the yarn lies, not what is worked."""
-    start = c.i
-    words = [c.look(k) for k in range(1, 6)]
-    if words[0].kind not in ("over", "around") or not any(
-        t.kind in ("tail", "color") or t.text.lower() in ("ends", "tails") for t in words[1:4]
-    ):
-        return None
-    while c.kind and c.kind not in (",", ".", ";", ":", ")"):
-        if c.kind in ("st", "ch", "n"):
-            c.i = start
-            return None
-        c.i += 1
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def instead(c: Cursor) -> list[Step] | None:
-    """ ", working into dc instead of sc": the same steps over other stitches."""
-    start = c.i
-    end = next((k for k in range(c.i, min(c.i + 10, len(c.t))) if c.t[k].val == "instead"), None)
-    if end is None or any(c.t[k].kind in (".", ";", "*", "(", "") for k in range(start, end)):
-        return None
-    if not any(c.t[k].kind in ("in", "over") for k in range(start, end)):
-        return None
-    c.i = end + 1
-    if c.take("of"):
-        c.drop("the", "in", "prev")
-        noun(c)
-    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def for_rows(c: Cursor) -> list[Step] | None:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
 from . import (
+    asides,
     bare,
     chains,
     colours,
@@ -181,8 +182,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "alt": (colours.stripes, references.refer),
     "work": (
         shaping.every_pair,
-        moves.over_tail,
-        moves.instead,
+        asides.over_tail,
+        asides.instead,
         motifs.as_motif,
         edges.along_edge,
         copies.another,

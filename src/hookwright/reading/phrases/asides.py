@@ -1,0 +1,64 @@
+"""What is told beside the work: how the yarn lies, over which other stitches the steps go, how far a skip reaches. Nothing is worked."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Step
+from .cursor import Cursor
+from .nouns import noun
+from .upto import is_space_ahead, upto
+
+EXAMPLES = (
+    ("working over the tail, 8 sc in next st", "8sc"),
+    ("sc in next 3 sts, working into sc instead of dc", "sc×3"),
+    ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
+)
+
+
+def over_tail(c: Cursor) -> list[Step] | None:
+    """ "Working over the tail,", "working over the unused colour": how the yarn lies, not what is worked."""
+    start = c.i
+    words = [c.look(k) for k in range(1, 6)]
+    if words[0].kind not in ("over", "around") or not any(
+        t.kind in ("tail", "color") or t.text.lower() in ("ends", "tails") for t in words[1:4]
+    ):
+        return None
+    while c.kind and c.kind not in (",", ".", ";", ":", ")"):
+        if c.kind in ("st", "ch", "n"):
+            c.i = start
+            return None
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def instead(c: Cursor) -> list[Step] | None:
+    """ ", working into dc instead of sc": the same steps over other stitches."""
+    start = c.i
+    end = next((k for k in range(c.i, min(c.i + 10, len(c.t))) if c.t[k].val == "instead"), None)
+    if end is None or any(c.t[k].kind in (".", ";", "*", "(", "") for k in range(start, end)):
+        return None
+    if not any(c.t[k].kind in ("in", "over") for k in range(start, end)):
+        return None
+    c.i = end + 1
+    if c.take("of"):
+        c.drop("the", "in", "prev")
+        noun(c)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def skips_to(c: Cursor) -> bool:
+    """ "(skip) all sts to next ch-1 sp", "sleeve sts to next corner", "to last ch-1 sp": passed over."""
+    begin = c.i
+    c.drop("all", "the", "idle")
+    if c.kind in ("w", "side") and c.look().kind in ("noun", "st"):
+        c.i += 1
+    c.take("noun", "st")
+    if c.kind in ("to", "until"):
+        if c.look().kind == "last":
+            c.i += 2
+            if is_space_ahead(c) and noun(c) is not None:
+                return True
+            c.i -= 2
+        if upto(c) is not None:
+            return True
+    c.i = begin
+    return False

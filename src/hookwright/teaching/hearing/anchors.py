@@ -41,6 +41,8 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
         before = kept[-1] if kept else None
         if anchor.how == "repeats" and before is not None and before.how in ("begins", "next", "perhaps") and anchor.k - before.end <= 14:
             continue  # "row 5: repeat row 2": what row 5 is, not another row
+        if before is not None and _told_again(tokens, before, anchor):
+            continue
         if (
             before is not None
             and anchor.how in ("begins", "perhaps")
@@ -51,6 +53,13 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             continue
         kept.append(anchor)
     return kept
+
+
+def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
+    """Whether the rows named are only what the rows before them are: "rows 28 to 111: all of it again, row 14 to row 27"."""
+    between = tokens[before.end : anchor.k]
+    earlier = anchor.how == "begins" and before.how == "begins" and before.first > anchor.last > 0
+    return earlier and len(between) <= 8 and any(t.text in ("again", "same", "like") or t.kind == "repeat" for t in between)
 
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:

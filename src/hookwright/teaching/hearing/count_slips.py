@@ -28,7 +28,7 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         for told in stretch.counts:
             if told.number in allowed or told.strength < STRONG:
                 continue
-            sure = _sure(stretch, told, right, allowed, before)
+            sure = _sure(stretch, told, right, allowed, before, speech.edited)
             if right and right[0].k < told.k and told.number in _allowed_after(units, stretch):
                 sure -= 0.5  # the next row, whose naming was lost
             sure = max(sure, 0.05)
@@ -58,12 +58,12 @@ def _allowed_after(units: Sequence[Unit], stretch: Stretch) -> frozenset[int]:
     return after[0].allowed(after[0].first) if after else frozenset()
 
 
-def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[int], before: frozenset[int]) -> float:
+def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[int], before: frozenset[int], edited: bool) -> float:
     sure = told.strength
     if told.sure < 1:
         sure -= 0.25
     if any(sound_alike(told.number, n) for n in allowed):
-        sure -= 0.4 if any(lost_end(told.number, n) for n in allowed) else 0.5
+        sure -= 0.1 if edited else 0.4 if any(lost_end(told.number, n) for n in allowed) else 0.5
     if told.number in before and not any(h.k < told.k for h in stretch.heard):
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
@@ -71,7 +71,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     later = [other for other in right if other.k > told.k]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2
-    elif right and told.noun and told.noun != right[-1].noun:
+    elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
         sure -= 0.15
     if told.number <= 4 and max(allowed) > 8:
         sure -= 0.5
@@ -128,7 +128,16 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     return any(
         t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own)
         for t in speech.tokens[stretch.meant.anchor.end : stretch.end]
-    )
+    ) or _is_instruction(speech, stretch, row.counted.total)
+
+
+def _is_instruction(speech: Speech, stretch: Stretch, total: int) -> bool:
+    """Whether the work told is the count: "six single crochet into the ring"."""
+    tokens = speech.tokens
+    return any(
+        tokens[k].kind == "num" and tokens[k].number == total and tokens[k + 1].kind in ("st", "stitch", "decrease")
+        for k in range(stretch.meant.anchor.end, min(stretch.end, len(tokens) - 1))
+    )  # fmt: skip
 
 
 _BEFORE_STITCHES = words("count_slips", "before_stitches")

@@ -52,6 +52,10 @@ def _declared(tokens: list[Token], other: System) -> bool:
     """Whether the speaker says that she uses these terms."""
     names = ("uk", "british", "english") if other == "UK" else ("us", "american")
     for k, token in enumerate(tokens):
+        if token.text == "our" and any(t.text in ("terms", "names", "words", "way") for t in tokens[k + 1 : k + 4]):
+            return True
+        if token.text in names and k and tokens[k - 1].text == "in":
+            return True  # "I say it in British"
         if token.text in names and any(t.text in ("terms", "term", "terminology", "names", "abbreviations") for t in tokens[k + 1 : k + 4]):
             return True
     return False

@@ -18,6 +18,9 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     known = {n for unit in units for n in unit.numbers}
     for k, meant in enumerate(speech.meant):
         anchor = meant.anchor
+        if meant.unit is not None and _stops_short(speech, k):
+            yield _wrong(meant, meant.unit, raw_of(speech.tokens[anchor.k : anchor.end]))
+            continue
         if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
             continue
         words = raw_of(speech.tokens[anchor.k : anchor.end])
@@ -29,6 +32,16 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
                 kind="row", at=anchor.at, words=words, row=f"{noun} {anchor.last}",
                 message=f"“{words}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=0.7 if _works(speech, k) else 0.45,
             )  # fmt: skip
+
+
+def _stops_short(speech: Speech, k: int) -> bool:
+    """Whether a range begins as the written one and ends before it, and nobody tells the rest: "rounds 6 to 10" for 6 to 11."""
+    unit, anchor = speech.meant[k].unit, speech.meant[k].anchor
+    if unit is None or anchor.how != "begins" or not anchor.first < anchor.last < unit.last or anchor.first != unit.first:
+        return False
+    rest = [other.anchor for other in speech.meant if other.unit is not None and other.unit.index == unit.index and other.anchor is not anchor]
+    others = [m.anchor for j, m in enumerate(speech.meant) if j > k and m.unit is None and anchor.last < m.anchor.last <= unit.last]
+    return not any(other.last > anchor.last or other.how in ("next", "until") for other in [*rest, *others])
 
 
 def _works(speech: Speech, k: int) -> bool:
@@ -58,8 +71,13 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     said = _said(units, speech)
     if not said:
         return
+    parts = {unit.part for unit in units if unit.index in said}
     for unit in units:
         if unit.index in said:
+            continue
+        if unit.part not in parts:
+            if unit.index == next(u.index for u in units if u.part == unit.part):
+                yield _part_never_said(unit, speech)
             continue
         before = [s for s in speech.stretches if s.unit.index < unit.index]
         after = [s for s in speech.stretches if s.unit.index > unit.index]
@@ -69,6 +87,16 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if start is not None and _count_told(unit, start.counts, start.unit):
             sure = 0.4
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+
+
+PART_SURE = 0.4
+"""A part that is not told at all is told in another film, as a rule: doubtful, and said once."""
+
+
+def _part_never_said(unit: Unit, speech: Speech) -> Heard:
+    where = unit.part_name or "one part"
+    at = speech.tokens[-1].until if speech.tokens else 0.0
+    return Heard(kind="row never said", at=at, words="", row=unit.label, message=f"no row of {where} is said", sure=PART_SURE)
 
 
 def _said(units: Sequence[Unit], speech: Speech) -> set[int]:

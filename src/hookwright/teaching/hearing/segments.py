@@ -38,6 +38,13 @@ class Speech:
     meant: list[Meant]
     stretches: list[Stretch]
 
+    @property
+    def edited(self) -> bool:
+        """Whether a person has been over the words: full stops, commas and capitals, which bare machine captions lack."""
+        marks = sum(token.stop for token in self.tokens)
+        capitals = sum(token.raw[:1].isupper() for token in self.tokens)
+        return marks * 9 >= len(self.tokens) and capitals * 25 >= len(self.tokens)
+
     def after(self, k: int) -> float:
         """The second at which what follows token k would have been said: the next word, or the end of its caption where a hole follows."""
         if k < 0:

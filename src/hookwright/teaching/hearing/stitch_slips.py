@@ -20,6 +20,9 @@ _HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
 """A taller or shorter name that is left when a machine loses "half" or "double": no alarm by itself."""
 
 
+_CORNER = ("corner", "corners", "point", "v")
+
+
 def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
     """The slips of every stretch in which work is told."""
     by_unit: dict[int, list[Stretch]] = {}
@@ -87,6 +90,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         if pair.op != "left out" or pair.item is None:
             continue
         sure = _sure(unit, pair.item, heard, pairs, k)
+        if pair.item.kind in ("ch", "group", "inc") and any(t.text in _CORNER for t in speech.tokens[main.start : main.end]):
+            sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
         if sure <= 0:
             continue
         at, words = _where(pairs, k, main, speech)

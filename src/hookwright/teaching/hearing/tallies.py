@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .anchors import takes_back
 from .lexicon import phrases, words
@@ -40,7 +40,28 @@ def tallies(tokens: Sequence[Token], start: int, end: int) -> list[Told]:
             told = _told(tokens, k, start, end)
             if told is not None:
                 found.append(told)
-    return [told for i, told in enumerate(found) if not _taken_back(tokens, found, i, end)]
+    return _listed(tokens, [told for i, told in enumerate(found) if not _taken_back(tokens, found, i, end)])
+
+
+def _listed(tokens: Sequence[Token], found: list[Told]) -> list[Told]:
+    """What stands in one list with a count is one as surely: "you have nine double crochet and seven chain-one spaces"."""
+    out: list[Told] = []
+    for told in found:
+        before = out[-1] if out else None
+        listed = before is not None and before.noun and told.noun and follows_in_list(tokens, before.k, told.k)
+        out.append(replace(told, strength=max(told.strength, before.strength)) if listed and before is not None else told)
+    return out
+
+
+def follows_in_list(tokens: Sequence[Token], one: int, other: int) -> bool:
+    """Whether two numbers stand in one list of counts: a noun between them, and "and" or a comma."""
+    between = tokens[one + 1 : other]
+    return (
+        1 <= len(between) <= 5
+        and all(t.kind in ("st", "stitch", "space", "chain", "num", "shell", "v-stitch", "cluster") or t.text == "and" for t in between)
+        and (between[-1].text == "and" or (between[-1].stop and between[-1].raw[-1:] == ","))
+        and not any(t.stop and t.raw[-1:] != "," for t in between)
+    )
 
 
 def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) -> bool:
@@ -116,7 +137,7 @@ def _noun(after: list[Token]) -> str:
         return first.text
     if first.kind == "space" or (first.kind == "chain" and _spaces(after)):
         return "space"
-    if first.kind in ("shell", "cluster", "picot", "bobble", "puff", "popcorn"):
+    if first.kind in ("shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch"):
         return first.kind
     if first.kind in ("front post", "back post"):
         return "stitch"
@@ -141,6 +162,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.95
     if have and (
         ends
+        or _caption_ends(tokens, k)
         or whole
         or not after
         or after[0].text in ("and", "so", "now", "okay", "ok", "all", "at", "on", "then", "here", "again", "good", "you", "we", "if")
@@ -148,7 +170,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.8
     if noun and whole and not in_place:
         return 0.85
-    if noun and ends and not in_place:
+    if noun and (ends or _opens_list(tokens, k, end)) and not in_place:
         return 0.65
     near = before[-3:]
     if not noun and ends and any(word in _NEAR for word in near) and not any(word in _NEAR_NOT for word in before[-4:]):
@@ -164,7 +186,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     if (
         tokens[k].stop
         and k > 0
-        and (tokens[k - 1].stop or tokens[k - 1].text in ("across", "around", "turn", "total", "end", "off", "count"))
+        and (tokens[k - 1].stop or tokens[k - 1].text in ("across", "around", "turn", "total", "end", "off", "count", "so", "still", "now"))
     ):
         return 0.6
     if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):
@@ -172,16 +194,30 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return 0.0
 
 
+def _opens_list(tokens: Sequence[Token], k: int, end: int) -> bool:
+    """Whether a list of counts that ends its sentence begins at k: "nine V stitches and two double crochet."."""
+    if not (k == 0 or tokens[k - 1].stop or tokens[k - 1].text == "so"):
+        return False
+    other = next((i for i in range(k + 2, min(k + 7, end)) if tokens[i].kind == "num" and tokens[i - 1].text == "and"), None)
+    return other is not None and follows_in_list(tokens, k, other) and any(t.stop for t in tokens[other + 1 : other + 4])
+
+
+def _caption_ends(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a caption ends behind token k: where a machine marks no sentence, that is the pause."""
+    return k + 1 < len(tokens) and tokens[k + 1].until != tokens[k].until
+
+
 _NEAR = words("tallies", "near")
 _NEAR_NOT = words("tallies", "near_not")
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
 _NUMBERED = words("tallies", "numbered")
 _AT = phrases("tallies", "at")
+_REACHED = ("down to", "up to", "back to", "you get")
 
 
 def _having(before: list[str]) -> bool:
     """Whether the words before say that one has so many: "you should have a total of", "that's", "makes", "stitch count is"."""
-    if any(phrase in f" {' '.join(before[-6:])} " for phrase in _AT):
+    if any(phrase in f" {' '.join(before[-6:])} " for phrase in _AT) or " ".join(before[-2:]) in _REACHED:
         return True
     words = list(before)
     while words and words[-1] in _FILL and words[-1] not in ("have", "count", "total", "be"):

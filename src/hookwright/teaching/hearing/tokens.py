@@ -60,7 +60,7 @@ def _token(words: list[Word], k: int, taken: int, kind: str, text: str, number: 
 
 def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tuple[int, list[Token]]:
     """(words taken, tokens) at word k."""
-    stitch = _stitch_at(texts, k, before)
+    stitch = _stitch_at(texts, words, k, before)
     if stitch is not None:
         name, taken, sure = stitch
         return taken, [_token(words, k, taken, "st", name, sure=sure)]
@@ -81,7 +81,7 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
     return 1, [_token(words, k, 1, "word", texts[k])]
 
 
-def _stitch_at(texts: list[str], k: int, before: list[Token]) -> tuple[str, int, float] | None:
+def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tuple[str, int, float] | None:
     """(name, words taken, sure) of a stitch name at word k, the way people and machines say it."""
     word = texts[k]
     if word in _ABBREVIATIONS:
@@ -100,10 +100,10 @@ def _stitch_at(texts: list[str], k: int, before: list[Token]) -> tuple[str, int,
         return ("single crochet", 2 + crochet - k + at, 1.0) if crochet else None
     if texts[at] not in _HEADS:
         return None
-    return _headed(texts, k, at, half, before)
+    return _headed(texts, words, k, at, half, before)
 
 
-def _headed(texts: list[str], k: int, at: int, half: bool, before: list[Token]) -> tuple[str, int, float] | None:
+def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, before: list[Token]) -> tuple[str, int, float] | None:
     head = _HEADS[texts[at]]
     honest = texts[at].rstrip("s") in ("single", "double", "treble", "triple")
     nxt = at + 1
@@ -123,7 +123,14 @@ def _headed(texts: list[str], k: int, at: int, half: bool, before: list[Token]) 
     follows = texts[nxt] if nxt < len(texts) else ""
     told = before[-1] if before else None
     counted = told is not None and (told.kind == "num" or told.text in ("the", "then", "a", "another"))
-    if head in ("single", "double") and honest and (follows in _AFTER_BARE or (counted and texts[at].endswith("s"))):
+    numbered = told is not None and not told.stop and told.kind == "num" and told.number > 1
+    ends = words[at].stop
+    stands = nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn") or nxt >= len(texts)
+    if (
+        head in ("single", "double")
+        and honest
+        and (follows in _AFTER_BARE or (counted and texts[at].endswith("s")) or (numbered and (stands or ends)))
+    ):
         if told is not None and told.text in ("every", "each", "any", "not"):
             return None
         return name, 1, 0.7

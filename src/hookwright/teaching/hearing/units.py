@@ -62,7 +62,11 @@ class Unit:
         row = self.row_at(number)
         told = (count.number.at(self.size) for count in row.stated if not count.change and not count.running)
         stated = {n for n in told if n is not None}
-        return known_numbers(row.counted.by_kind, row.counted.total) | frozenset(stated)
+        known = known_numbers(row.counted.by_kind, row.counted.total) | stated
+        if stated and row.counted.by_kind.get("ch", 0) * 4 < row.counted.total:  # a chain at a corner is not counted by anyone
+            known -= known_numbers({k: row.counted.by_kind.get(k, 0) for k in ("ch", "sp")}, row.counted.total)
+            known |= {row.counted.total, *row.counted.by_kind.values(), *stated}
+        return frozenset(known)
 
     @cached_property
     def main_counts(self) -> frozenset[int]:

@@ -103,6 +103,8 @@ def _possible(rows: list[ToSay], k: int, kind: str) -> bool:
     if kind == "row":
         return row.first == row.last
     if kind == "count never said":
+        if any(re.match(rf"{row.count} [a-z ]+ in (?:the |a )?(?:ring|magic|loop)", clause) for clause in row.clauses):
+            return False  # "6 single crochet in the ring" tells the count
         return k == 0 or rows[k - 1].count != row.count
     return True
 

@@ -1,4 +1,4 @@
-"""Six narrations of our own, each in another voice and over another kind of piece; the slips stand beside the faulty line.
+"""Narrations of our own (six, and under fresh/ those written before the comparison was looked at), each in another voice and over another kind of piece; the slips stand beside the faulty line.
 
 A line is `0:12 words`; `# kind, Row N` behind it plants a slip there (for what is never said: it would have stood before that line).
 """
@@ -14,7 +14,7 @@ from hookwright.teaching import Cue, Heard, compare, read_captions, to_srt, to_v
 from hookwright.working import work
 
 ROOT = Path(__file__).parents[3]
-FILES = sorted((ROOT / "tests" / "cases" / "teach").glob("*.timed"))
+FILES = sorted((ROOT / "tests" / "cases" / "teach").rglob("*.timed"))
 WITHIN_S = 5.0
 
 

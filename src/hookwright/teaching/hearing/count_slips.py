@@ -68,7 +68,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
         sure -= 0.35
-    later = [other for other in right if other.k > told.k]
+    later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2
     elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
@@ -76,6 +76,11 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     if told.number <= 4 and max(allowed) > 8:
         sure -= 0.5
     return max(0.05, min(sure, 0.97))
+
+
+def _beside_in_list(told: Told, other: Told) -> bool:
+    """Whether both count different things in one breath: "nine V stitches and two double crochet" takes nothing back."""
+    return bool(told.noun and other.noun and told.noun != other.noun and other.k - told.k <= 6)
 
 
 def _instructed(stretch: Stretch) -> frozenset[int]:

@@ -39,7 +39,9 @@ def _stops_short(speech: Speech, k: int) -> bool:
     unit, anchor = speech.meant[k].unit, speech.meant[k].anchor
     if unit is None or anchor.how != "begins" or not anchor.first < anchor.last < unit.last or anchor.first != unit.first:
         return False
-    rest = [other.anchor for other in speech.meant if other.unit is not None and other.unit.index == unit.index and other.anchor is not anchor]
+    rest = [
+        other.anchor for other in speech.meant if other.unit is not None and other.unit.index == unit.index and other.anchor is not anchor
+    ]
     others = [m.anchor for j, m in enumerate(speech.meant) if j > k and m.unit is None and anchor.last < m.anchor.last <= unit.last]
     return not any(other.last > anchor.last or other.how in ("next", "until") for other in [*rest, *others])
 

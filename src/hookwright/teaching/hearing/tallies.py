@@ -168,6 +168,8 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         or after[0].text in ("and", "so", "now", "okay", "ok", "all", "at", "on", "then", "here", "again", "good", "you", "we", "if")
     ):
         return 0.8
+    if have and not noun and tokens[k].number > 4 and after and after[0].kind == "word":
+        return 0.6  # a machine marks no end: "it's thirty three anyone still with me"
     if noun and whole and not in_place:
         return 0.85
     if noun and (ends or _opens_list(tokens, k, end)) and not in_place:
@@ -250,6 +252,8 @@ def _having(before: list[str]) -> bool:
         ) or any(word in _SUBJECT for word in words[-5:])
     if last in ("that's", "thats", "there's", "it's", "be", "there'll", "are", "is", "remain", "to", "with", "at", "was", "ending"):
         joined = " ".join(words[-4:])
+        if last == "it's" and any(word in ("many", "that", "have", "get") for word in words[-4:-1]):
+            return True  # the answer to "how many is that"
         return last in ("that's", "thats", "there's", "be") or any(
             phrase in joined
             for phrase in (

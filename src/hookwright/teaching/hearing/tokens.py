@@ -75,10 +75,15 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
     ordinal = ordinal_at(texts, k)
     if ordinal is not None:
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
-    number = number_at(texts, k)
+    number = number_at(texts[k : _sentence_end(words, k)], 0)
     if number is not None:
         return number[1], [_token(words, k, number[1], "num", texts[k], number[0])]
     return 1, [_token(words, k, 1, "word", texts[k])]
+
+
+def _sentence_end(words: list[Word], k: int, most: int = 6) -> int:
+    """The place behind the word at which a sentence ends: "twenty. One" is no twenty-one."""
+    return next((i + 1 for i in range(k, min(k + most, len(words))) if words[i].stop), min(k + most, len(words)))
 
 
 def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tuple[str, int, float] | None:
@@ -125,7 +130,7 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
     counted = told is not None and (told.kind == "num" or told.text in ("the", "then", "a", "another"))
     numbered = told is not None and not told.stop and told.kind == "num" and told.number > 1
     ends = words[at].stop
-    stands = nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn") or nxt >= len(texts)
+    stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)
     if (
         head in ("single", "double")
         and honest

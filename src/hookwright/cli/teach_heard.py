@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 
 
 def tell_heard(fabrics: Sequence[Fabric], name: str, *, doubtful: bool, as_json: bool) -> int:
-    """Print every difference, the surest first; what had to be mended in the captions goes to standard error, a sentence each."""
+    """Print every difference, the surest first; what had to be mended in the captions goes to standard error, a sentence each.
+
+    Comes back with 1 where a difference is found that is no doubtful one, else 0.
+    """
     from ..teaching import CannotHear, compare, read_captions
 
     source = read_source(name)
@@ -34,7 +37,7 @@ def tell_heard(fabrics: Sequence[Fabric], name: str, *, doubtful: bool, as_json:
         print(json.dumps(told, ensure_ascii=False, indent=1))
     else:
         print("\n".join(_lines(shown, hidden)))
-    return 0
+    return 1 if any(not h.doubtful for h in shown) else 0
 
 
 def _lines(shown: Sequence[Heard], hidden: int) -> list[str]:

@@ -1,4 +1,4 @@
-"""Narrations of our own (six, and under fresh/ those written before the comparison was looked at), each in another voice and over another kind of piece; the slips stand beside the faulty line.
+"""Narrations of our own, those under fresh/ written before the comparison was looked at; the slips stand beside the faulty line.
 
 A line is `0:12 words`; `# kind, Row N` behind it plants a slip there (for what is never said: it would have stood before that line).
 """

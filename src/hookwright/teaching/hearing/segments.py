@@ -93,8 +93,9 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[S
                 found[-1].number = mark.anchor.last
             continue
         found.append(Stretch(mark, unit, _number(mark, unit), start, end))
+    named = {k for mark in marks for k in range(mark.anchor.k, mark.anchor.end)}
     for stretch in found:
-        stretch.counts = tallies(tokens, stretch.start, stretch.end)
+        stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
         own = stretch.unit.instructed
         counts = [told for told in stretch.counts if told.strength >= 0.8 or (told.strength >= 0.6 and told.number not in own)]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}

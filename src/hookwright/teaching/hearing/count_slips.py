@@ -73,7 +73,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.3 if told.noun != "stitch" else 0.2
     elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
         sure -= 0.15
-    if told.number <= 4 and max(allowed) > 8:
+    if told.number <= 4 and max(allowed) > 8 and not any(_beside_in_list(other, told) for other in stretch.counts if other.k < told.k):
         sure -= 0.5
     return max(0.05, min(sure, 0.97))
 

@@ -57,7 +57,7 @@ def _wrong(meant: Meant, unit: Unit, words: str) -> Heard:
     anchor = meant.anchor
     sure = 0.85 if anchor.sure >= 0.9 else 0.55 if anchor.sure >= 0.7 else 0.4
     said = anchor.last if anchor.first < anchor.last else anchor.first
-    if any(sound_alike(said, n) for n in unit.numbers):
+    if any(sound_alike(said, n) for n in (unit.numbers if anchor.first == anchor.last else (unit.last,))):
         sure = min(sure, 0.45)
     message = f"“{words}” is said where {_name(unit)} is worked"
     return Heard(kind="row", at=anchor.at, words=words, row=unit.label, message=message, sure=sure)

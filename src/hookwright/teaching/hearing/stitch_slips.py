@@ -94,6 +94,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
         if sure <= 0:
             continue
+        if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
+            sure = min(sure, 0.35)  # the chain is part of the group that was named
         at, words = _where(pairs, k, main, speech)
         message = f"{unit.label} also has {_item_words(pair.item, terms)}, which is not said"
         yield Heard(kind="left out", at=at, words=words, row=unit.label, message=message, sure=round(sure, 2))

@@ -234,6 +234,7 @@ def _having(before: list[str]) -> bool:
             "leave",
             "bring",
             "holds",
+            "reaches",
             "yields",
             "contains",
             "count",

@@ -75,14 +75,19 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
     ordinal = ordinal_at(texts, k)
     if ordinal is not None:
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
-    number = number_at(texts[k : _sentence_end(words, k)], 0)
+    number = number_at(texts[k : _number_end(words, k)], 0)
     if number is not None:
         return number[1], [_token(words, k, number[1], "num", texts[k], number[0])]
     return 1, [_token(words, k, 1, "word", texts[k])]
 
 
-def _sentence_end(words: list[Word], k: int, most: int = 6) -> int:
-    """The place behind the word at which a sentence ends: "twenty. One" is no twenty-one."""
+_POINTS = frozenset("next each last that this every same the".split())
+
+
+def _number_end(words: list[Word], k: int, most: int = 6) -> int:
+    """The place behind which a number cannot go on: "twenty. One" is no twenty-one, and "the next one, fifty six" no hundred."""
+    if words[k].text == "one" and k and words[k - 1].text in _POINTS:
+        return k + 1
     return next((i + 1 for i in range(k, min(k + most, len(words))) if words[i].stop), min(k + most, len(words)))
 
 
@@ -96,8 +101,10 @@ def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token])
         return spelled
     at, half = k, False
     if word in _HALF and k + 1 < len(texts):
-        at = k + 2 if texts[k + 1] == "a" and k + 2 < len(texts) else k + 1
+        at = k + 2 if texts[k + 1] in ("a", "the") and k + 2 < len(texts) else k + 1
         half = True
+        if texts[at] in ("ball", "bull", "bell") and (crochet := _crochet(texts, at + 1)):
+            return "half double crochet", at + 1 + crochet - k, 0.9
         if texts[at] not in _HEADS or _HEADS[texts[at]] == "single":
             return None
     if texts[at] == "sink" and at + 1 < len(texts) and texts[at + 1] in ("a", "all", "ill", "the"):
@@ -234,6 +241,8 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return number
     if noun and (before.text in _BEFORE_NUMBER or before.kind in ("skip", "decrease")):
         return number
+    if token.text in ("to", "too") and before.text in ("then", "and") and after is not None and after.text in ("in", "into"):
+        return 2  # "then to in the next"
     if token.text in ("to", "too") and before.kind == "st" and after is not None and after.kind == "together":
         return 2
     return None

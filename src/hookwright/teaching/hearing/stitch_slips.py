@@ -40,6 +40,18 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
+def _several_there(speech: Speech, k: int) -> bool:
+    """Whether the place is told before the stitches: "in the fourth chain we do eleven double crochets"."""
+    tokens = speech.tokens
+    if k < 4 or tokens[k - 1].kind != "num" or tokens[k - 1].number < 2:
+        return False
+    near = tokens[k - 7 if k > 7 else 0 : k - 1]
+    places = [i for i, t in enumerate(near) if t.kind in ("chain", "stitch", "ord")]
+    return (
+        any(t.text in ("in", "into") for t in near) and bool(places) and not any(t.stop and t.raw[-1:] != "," for t in near[places[-1] :])
+    )
+
+
 def _worked(stretch: Stretch) -> list[Heard_]:
     """What is heard of a row without the chain it starts with (and without a foundation chain told in it)."""
     row = stretch.unit.rows[0]
@@ -94,6 +106,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
         if sure <= 0:
             continue
+        if pair.item.kind == "inc" and any(_several_there(speech, h.k) for h in heard if h.item.plain == pair.item.plain):
+            sure = min(sure, 0.35)
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
             sure = min(sure, 0.35)  # the chain is part of the group that was named
         at, words = _where(pairs, k, main, speech)

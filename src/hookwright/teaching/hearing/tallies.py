@@ -115,6 +115,8 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
     if nxt is not None and not tokens[k].stop:
         if nxt.text in _NO_TALLY and not (nxt.text in ("and", "to") or nxt.text == "round"):
             return True
+        if nxt.kind == "row" and len(after) > 1 and after[1].kind == "num":
+            return False  # "i get thirty two / round seven is …"
         if nxt.kind in ("chain", "ord", "row", "rows", "times"):
             return not (nxt.kind == "chain" and _spaces(after))
         if nxt.kind == "num":
@@ -165,6 +167,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         or _caption_ends(tokens, k)
         or whole
         or not after
+        or after[0].kind == "row"
         or after[0].text in ("and", "so", "now", "okay", "ok", "all", "at", "on", "then", "here", "again", "good", "you", "we", "if")
     ):
         return 0.8
@@ -214,7 +217,7 @@ _NEAR_NOT = words("tallies", "near_not")
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
 _NUMBERED = words("tallies", "numbered")
 _AT = phrases("tallies", "at")
-_REACHED = ("down to", "up to", "back to", "you get")
+_REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that", "call that")
 
 
 def _having(before: list[str]) -> bool:

@@ -81,7 +81,7 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
     return 1, [_token(words, k, 1, "word", texts[k])]
 
 
-_POINTS = frozenset("next each last that this every same the".split())
+_POINTS = frozenset(("next", "each", "last", "that", "this", "every", "same", "the"))
 
 
 def _number_end(words: list[Word], k: int, most: int = 6) -> int:

@@ -50,5 +50,5 @@ def _lines(shown: Sequence[Heard], hidden: int) -> list[str]:
         if h.words:
             out.append(f"{'':10}“{h.words}”")
     verdict = f"{len(shown)} difference{'' if len(shown) == 1 else 's'}" if shown else "What is said agrees with what is written"
-    more = f"; {hidden} doubtful ones are not shown (--doubtful)" if hidden else ""
+    more = f"; {hidden} doubtful {'one is' if hidden == 1 else 'ones are'} not shown (--doubtful)" if hidden else ""
     return [*out, f"{verdict}{more}."]

@@ -70,8 +70,7 @@ def read_captions(text: str) -> Captions:
     text = text.replace("\r\n", "\n").replace("\r", "\n").lstrip("\ufeff")
     if not text.strip():
         raise CannotHear("The captions are empty.")
-    raw = _arrows(text) or _plain(text)
-    raw = [cue for cue in raw if any(line.strip() for line in cue.lines)]
+    raw = _spoken(_arrows(text)) or _spoken(_plain(text))  # "0:03 --> 0:09 words" on one line is plain text
     if not raw:
         raise CannotHear("No times were found: captions are WebVTT, SRT, or lines that begin with a time such as 0:12.")
     remarks = []
@@ -90,6 +89,10 @@ def read_captions(text: str) -> Captions:
     lines = tuple(_lines(cue) for cue in raw)
     cues = tuple(Cue(start=c.start, end=max(c.end, c.start), text="\n".join(_clean(line) for line in c.lines)) for c in raw)
     return Captions(cues=cues, lines=lines, remarks=tuple(remarks))
+
+
+def _spoken(raw: list[_Raw]) -> list[_Raw]:
+    return [cue for cue in raw if any(line.strip() for line in cue.lines)]
 
 
 def of_cues(cues: tuple[Cue, ...]) -> Captions:

@@ -17,6 +17,7 @@ STRONG = 0.5
 
 def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     """Counts told that the row does not have."""
+    edited = speech.edited
     for stretch in speech.stretches:
         before = _allowed_before(units, stretch)
         allowed = (
@@ -28,7 +29,7 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         for told in stretch.counts:
             if told.number in allowed or told.strength < STRONG:
                 continue
-            sure = _sure(stretch, told, right, allowed, before, speech.edited)
+            sure = _sure(stretch, told, right, allowed, before, edited)
             if right and right[0].k < told.k and told.number in _allowed_after(units, stretch):
                 sure -= 0.5  # the next row, whose naming was lost
             sure = max(sure, 0.05)

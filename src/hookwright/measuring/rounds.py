@@ -228,7 +228,7 @@ def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corner
         )
     return RoundsMeasure(
         rounds=rounds, lies=lies, because=because, corners=corners, growth_last_half=growth,
-        diameter_cm=_flat_diameter(last, start, spine) if lies == "flat" else (widest.girth_cm - 2 * spine) / math.pi, spine_cm=spine,
+        diameter_cm=_diameter(lies, last, widest, start, spine), spine_cm=spine,
         girth_cm=widest.girth_cm, height_cm=height, start_girth_cm=start, slack_stitches=slack,
     )  # fmt: skip
 
@@ -271,6 +271,15 @@ def _standing_height(rounds: tuple[RoundMeasure, ...], start: float) -> float:
         radius = each.girth_cm / math.tau
         high, low = max(high, z), min(low, z)
     return high - low
+
+
+def _diameter(lies: Lies, last: RoundMeasure, widest: RoundMeasure, start: float, spine: float) -> float:
+    """Across a flat piece; of a ruffled one twice its reach (its rim is longer than any circle there); else of its widest round."""
+    if lies == "flat":
+        return _flat_diameter(last, start, spine)
+    if lies == "ruffles":
+        return 2 * last.reach_cm + (0.0 if spine else start / math.pi)
+    return widest.girth_cm / math.pi
 
 
 def _flat_diameter(last: RoundMeasure, start: float, spine: float) -> float:

@@ -56,7 +56,9 @@ def test_the_solved_oval_lies_along_its_chain() -> None:
 
 
 def test_with_too_many_at_its_ends_it_ruffles_and_with_none_it_cups() -> None:
-    assert oval(14, 6, more=12).lies == "ruffles"
+    frill = oval(14, 6, more=12)
+    assert frill.lies == "ruffles" and frill.rounds is not None
+    assert frill.rounds.diameter_cm == pytest.approx(2 * 6 * UNIT)  # it reaches no further than its six rounds are high
     tub = GAUGE + (
         "Ch 15.\nRnd 1: Sc in 2nd ch from hook, sc in each of next 12 ch, 3 sc in last ch; working along other side of ch, "
         "sc in each of next 12 ch, 2 sc in last ch. (30 sc)\nRnds 2-12: Sc in each st around. (30 sc)\n"

@@ -70,22 +70,22 @@ def stated_total(stated: Sequence[Count], size: int) -> Count | None:
     return next((c for c in stated if not (c.change or c.per or c.approximate or c.running) and (c.number.at(size) or 0) > 0), None)
 
 
-def on_trust(told: Count, number: int, main: str, step: int, yarn: str, below: Stitches | None) -> Stitches:
-    """`number` stitches of the stated kind (the part's main stitch where no kind is told), spread over the row below."""
+def on_trust(told: Count, number: int, main: str, step: int, yarn: str, below: Stitches | None, back: int) -> Stitches:
+    """`number` stitches of the stated kind (the part's main stitch where no kind is told), spread over the row `back` rows down."""
     kind = told.kind if told.kind in STITCH_KINDS else (main or "sc")
     basket = Basket(yarn)
     n = len(below) if below is not None else 0
     if n:
-        basket.put_run(kind, step, 0, 0, 1, [k * n // number for k in range(number)], How.TOP)
+        basket.put_run(kind, step, 0, 0, back, [k * n // number for k in range(number)], How.TOP)
     else:
         basket.put_airy(kind, Role.STITCH, step, 0, 0, number)
     return basket.done()
 
 
-def as_below(below: Stitches) -> Stitches:
+def as_below(below: Stitches, back: int) -> Stitches:
     """A row that nobody could read, taken to be as wide as the row below: one stitch on each."""
     basket = Basket(below.colours[0] if below.colours else "")
     for (_, step), run in groupby(below.counted(), lambda i: (below.kind[i], below.step[i])):
         at = list(run)
-        basket.put_run(below.name(at[0]), step, 0, 0, 1, at, How.TOP)
+        basket.put_run(below.name(at[0]), step, 0, 0, back, at, How.TOP)
     return basket.done()

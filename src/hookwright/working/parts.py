@@ -96,7 +96,7 @@ class PartWorker(Dividing):
             state, worked, stitches, total, assumed = self._assume(due, stated, outcome, offer)
         elif (self.state.assumed or due.from_row in self.wrong) and (differs or outcome.misfits >= MISFIT):
             state, worked, assumed, troubles = "assumed", "assumed", True, []
-            stitches, total = self._fabricated(due, stated, outcome)
+            stitches, total = self._fabricated(due, stated, outcome, offer.back)
         elif differs:
             other = self._as_stated(comparison, outcome)
             if other is not None and self._later_rows_prefer(other, outcome, due, shaped, ahead):
@@ -299,7 +299,7 @@ class PartWorker(Dividing):
         other = as_stated(comparison, outcome.counted, outcome.stitches, self.state.total, self.limits.row_stitches)
         return None if other is None else self.shared.intern(other)
 
-    def _fabricated(self, due: Due, stated: tuple[Count, ...], outcome: Outcome) -> tuple[Stitches, int]:
+    def _fabricated(self, due: Due, stated: tuple[Count, ...], outcome: Outcome, back: int) -> tuple[Stitches, int]:
         """The stated stitches, taken on trust; without a stated number what was worked."""
         told = stated_total(stated, self.size)
         number = (told.number.at(self.size) or 0) if told is not None else 0
@@ -308,14 +308,14 @@ class PartWorker(Dividing):
         if outcome.counted.total == number:
             return outcome.stitches, number
         step = due.steps[0].id if due.steps else 0
-        return self.shared.intern(on_trust(told, number, self.main, step, self.state.yarn, self.state.below)), number
+        return self.shared.intern(on_trust(told, number, self.main, step, self.state.yarn, self.state.below, back)), number
 
     def _assume(self, due: Due, stated: tuple[Count, ...], outcome: Outcome, offer: Offer) -> tuple[State, str, Stitches, int, bool]:
         """A row not wholly read (or on places nobody counted) keeps its stated count as assumed."""
-        stitches, total = self._fabricated(due, stated, outcome)
+        stitches, total = self._fabricated(due, stated, outcome, offer.back)
         told = any(not (c.change or c.per or c.running) for c in stated)
         if not len(stitches) and self.state.below is not None and not self.state.foundation:
-            stitches = self.shared.intern(as_below(self.state.below))
+            stitches = self.shared.intern(as_below(self.state.below, offer.back))
             total = len(stitches)
         if outcome.unread:
             return ("assumed" if told else "unread"), "assumed", stitches, total, True

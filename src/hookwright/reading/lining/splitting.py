@@ -58,8 +58,16 @@ _FORMS = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:
-    found = {match.end(): match.span() for form in forms for match in form.finditer(words)}
+    found = {match.end(): match.span() for form in forms for match in form.finditer(words) if not _of_the_row(words, match)}
     return tuple(found[at] for at in sorted(found))
+
+
+_UNIT_AGAIN = re.compile(r"(?:repeat|rep|rpt)\.?\s+this\s+\w+\s(?:more\s)?(?:times|x)\b", re.IGNORECASE)
+
+
+def _of_the_row(words: str, match: re.Match[str]) -> bool:
+    """ "*sc, inc; repeat this 6 times": a unit of the row, not the row."""
+    return words[match.start()] == ";" and bool(_UNIT_AGAIN.match(words, match.end()))
 
 
 @remembered

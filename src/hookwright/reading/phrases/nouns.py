@@ -163,7 +163,8 @@ def _count_noun(c: Cursor) -> str | None:
     c.take("-")
     if c.kind == "ch":
         c.i += 1
-        c.take("-")
+        if c.kind == "-" and (c.look().kind in SPACES or c.look().kind == "group"):
+            c.i += 1
         if c.kind in SPACES or c.kind == "group":
             c.i += 1
             return f"ch-{size.val} sp"

@@ -202,6 +202,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         if c.kind == "o" and c.t[c.i].val == 1 and c.look().val in ("made", "worked"):
             c.i += 1  # "3rd st of ch-4 first made"
         c.i += c.t[c.i].val in ("made", "worked", "completed")
+        _where_the_row_began(c)
     if c.kind == "tog":
         found.tog = True
         c.i += 1
@@ -209,6 +210,19 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found.tog = True
         c.i += 2
     return found
+
+
+def _where_the_row_began(c: Cursor) -> None:
+    """ "(3rd ch of 5 ch) at beg of round", "at the beginning of previous row": which chain it is; passed over."""
+    begin = c.i
+    if c.kind == "at":
+        c.i += 1
+        c.drop("the")
+        if c.take("beg", "o"):
+            c.drop("of", "the", "prev", "last", "idle", "same")
+            if c.take("row", "rnd") or (c.t[c.i].val == "round" and c.take("around")):
+                return
+    c.i = begin
 
 
 def _how_many_under(c: Cursor) -> Sized[int] | None:
@@ -443,6 +457,8 @@ def _ordinal(c: Cursor) -> Spot | None:
     what = what or "ch"
     facts: dict[str, object] = {}
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
+        if str(facts["what"]).startswith("ch-"):
+            facts["what"] = str(facts["what"]).removesuffix(" sp")  # "3rd of 5 ch" is one of the chain's own
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
     before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
     if what == "ch" and 2 <= nth <= 6 and isinstance(before, Chain) and before.foundation:

@@ -530,6 +530,21 @@ def whole_times(c: Cursor) -> list[Step] | None:
 _LIKE_THIS = frozenset("thus this manner way around like in on so all the same fashion across round to end until".split())  # noqa: SIM905
 
 
+def carried_on(c: Cursor) -> list[Step] | None:
+    """ "*dc in next st, ch 1; continue across": the unit that was opened, as far as is told."""
+    start = c.i
+    frame = c.frames[-1]
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.closed is None and one.index < len(frame.out)), None)
+    if mark is None:
+        return None
+    c.i += 1
+    got = times(c)
+    if got is None or got.kind == "n":
+        c.i = start
+        return None
+    return _fold(c, frame, mark, got, _ending(c, frame, mark))
+
+
 def go_on(c: Cursor) -> list[Step] | None:
     """ "Continue thus around", "go on like this": the unit told so far (without what only begins the row) is worked to its end."""
     start = c.i

@@ -118,6 +118,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         references.refer,
         runs.run,
+        repeats.carried_on,
         moves.even,
         repeats.go_on,
     ),

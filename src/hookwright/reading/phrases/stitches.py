@@ -509,6 +509,14 @@ def _spot_after(c: Cursor) -> Spot | None:
                 return Spot(Place(), "rest", but, each=True, upto=c.upto)
         if c.kind in ("around", "across", "along") or (c.kind == "until"):
             but = limit(c)
+            if (
+                but is not None
+                and not but.values[0]
+                and c.kind == "in"
+                and c.look().kind in ("each", "all")
+                and (every := spot(c)) is not None
+            ):
+                return every  # "sc around in each st"
             if but is not None:
                 return Spot(Place(), "rest", but, each=True, upto=c.upto)
         if c.kind in ("for",):

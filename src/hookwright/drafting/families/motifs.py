@@ -46,7 +46,7 @@ def circle_counts(rounds: int, custom: Custom) -> tuple[int, ...]:
             f"A flat circle in this gauge begins with {gain} stitches and gains as many a round, more than a ring holds ({RING_MOST}).",
             "Check the row gauge, or work the circle in a shorter stitch.",
         )
-    if gain >= 4:
+    if gain >= 4 and abs(gain - custom.flat_growth) <= 0.12 * custom.flat_growth:
         return tuple(gain * k for k in range(1, rounds + 1))
     wanted = [custom.flat_growth * k for k in range(1, rounds + 1)]
     return best_counts(wanted, first=range(3, 7), least=3, prices=Prices(uneven=1.0)).counts

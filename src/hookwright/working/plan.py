@@ -355,6 +355,8 @@ def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple
     if carried is None:
         return work
     first = next((s for s in work if not isinstance(s, Colour)), None)
+    if _led_in(work):
+        return work
     if isinstance(first, Chain) or (isinstance(first, Together) and first.body and isinstance(first.body[0], Chain)):
         if isinstance(first, Chain) and first.counts is None and carried.counts is not None and first.number == carried.number:
             key = (id(work), id(carried))
@@ -364,6 +366,12 @@ def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple
     key = (id(work), id(carried))
     memo.setdefault(key, (carried, *work))
     return memo[key]
+
+
+def _led_in(work: tuple[Step, ...]) -> bool:
+    """ "Sl st in first 4 dc, ch 3, …": the row is led in to a start of its own; a turning chain before it would hang loose."""
+    told = [s for s in work if not isinstance(s, (Colour, Aside))][:2]
+    return len(told) == 2 and isinstance(told[0], Make) and told[0].stitch == "sl st" and isinstance(told[1], Chain)
 
 
 def stretchable(work: tuple[Step, ...]) -> tuple[int, Step] | None:

@@ -198,6 +198,8 @@ def colour(c: Cursor) -> list[Step] | None:
             return [Aside(id=c.id(), span=c.span(start))]
         if c.kind == "n" and (c.look().kind in ("bar", "color") or c.look().val in ("strands", "threads", "yarns", "ends", "colours")):
             return _strands(c, start)
+        if _doubled(c):
+            return [Aside(id=c.id(), span=c.span(start))]
         found = name(c, loose=kind == "with")
         if found is None or (c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in"):
             c.i = start
@@ -219,6 +221,18 @@ def colour(c: Cursor) -> list[Step] | None:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return None
+
+
+def _doubled(c: Cursor) -> bool:
+    """ "wool double", "double thread": how the yarn is held, no stitch; passed over when told."""
+    begin = c.i
+    c.drop("the")
+    pair = (c.t[c.i], c.look())
+    if any(one.text.lower() in ("double", "doubled") for one in pair) and any(one.kind == "color" for one in pair):
+        c.i += 2
+        return True
+    c.i = begin
+    return False
 
 
 def _to_break(c: Cursor, most: int) -> list[Token]:
@@ -243,6 +257,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     c.drop("in", "to", "color", "with") if c.kind in ("to", "with") or (change and c.kind in ("color", "in", "to")) else None
     if change:
         c.take("to")
+    if c.t[start].val in ("use", "using") and _doubled(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     found = name(c, loose=True)
     if found is None and (new or change) and c.kind == "color":
         c.i += 1

@@ -282,6 +282,11 @@ def _mark(c: Cursor) -> None:
 def _join_tail(c: Cursor) -> Place | None:
     """After "join": "with (a) sl st", "rnd", "to top of ch-3", "in first st", "together"."""
     to: Place | None = None
+    if c.kind == "last" and c.look().kind in ("ch", "lp"):  # "join last ch-2 with sl st to …": what is joined, not where
+        begin = c.i
+        c.i += 1
+        if noun(c, chains=True) is None:
+            c.i = begin
     for _ in range(6):
         if (
             c.kind in ("with", "by", "the", "a", "idle", "off", "rnd", "up", "around")

@@ -246,12 +246,24 @@ def _loop(c: Cursor) -> str:
     return str(token.val)
 
 
+def _each_chain(c: Cursor) -> Spot | None:
+    """ "under every 1 chain", "over each 3 ch": one space after another, each under so many chains."""
+    told = number(c)
+    c.i += 1
+    if told is None or told.many:
+        return None
+    return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
+
+
 def _each(c: Cursor) -> Spot | None:
+    start = c.i
     c.i += 1
     c.drop("of", "the", "idle", "in")
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
         return None
     every = 1
+    if c.kind == "n" and c.look().kind == "ch" and c.t[start - 1].kind in ("under", "over") and c.look(2).kind in CLOSE:
+        return _each_chain(c)
     if c.kind in ("other", "alt"):
         c.i += 1
         every = 2

@@ -39,6 +39,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     """A stitch instruction; the number, when there is one, has not been read yet."""
     start = c.i
     loop_before = _loop_before(c)
+    if c.kind == "a" and c.look().kind == "n" and c.look(2).kind == "-" and c.look(3).kind in ("st", "grp"):
+        c.i += 1  # "a 3-tr cluster": one group, told with what it is made of
     told = number(c)
     one = False
     if told is None and c.kind == "a":

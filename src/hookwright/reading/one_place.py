@@ -28,7 +28,9 @@ def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Ste
         three = steps[k : k + 3]
         group = _group(three[0], three[1], three[2], fresh) if len(three) == 3 else None
         step = group or steps[k]
-        out.append(replace(step, body=in_one_place(step.body, fresh)) if isinstance(step, Repeat) else step)
+        if isinstance(step, Repeat):
+            step = replace(step, body=in_one_place(step.body, fresh), last=in_one_place(step.last, fresh))
+        out.append(step)
         k += 3 if group is not None else 1
     return tuple(out)
 
@@ -65,7 +67,7 @@ def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Ch
 def _one_place(last: Make, number: Sized[int]) -> bool:
     """A space, a corner, the middle of a shell; a single stitch on each side only round a corner."""
     what = last.at.what
-    if last.at.where not in ("next", "same", "first", "ring", "named"):
+    if last.at.where not in ("next", "same", "first", "last", "ring", "named"):
         return False
     if number == ONE:
         return what == "corner"

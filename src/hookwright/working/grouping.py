@@ -144,8 +144,8 @@ class Grouping(Making):
         if where == "last" and self._is_group(place.what) and (group := self._last_group(place.what)) is not None:
             self._take(group)
             return group
-        if where == "last" and not is_space(place.what):
-            self._jump(self._from_end(max(place.nth or 1, 1), place.what))
+        if where == "last" and not is_space(place.what) and place.what != "corner":
+            self._jump(self._last_named(place))
         if where == "from_hook" and self.offer.foundation:
             self._begin_from_hook(place, first_stitch(body) or self.context.main, 0, group=True)
         found = self._find_top(place) if where == "named" else None
@@ -157,6 +157,14 @@ class Grouping(Making):
             found.how = self._how(place)
         self._take(found)
         return found
+
+    def _last_named(self, place: Place) -> int:
+        """Where "last sc" is: the last stitch of that kind still ahead, the row's last places where none of it is."""
+        if place.nth in (None, 1) and place.what not in ("st", "ch"):
+            found = next((i for i in range(self.offer.n - 1, self.pos - 1, -1) if self.offer.matches(i, place.what)), None)
+            if found is not None:
+                return found
+        return self._from_end(max(place.nth or 1, 1), place.what)
 
     def _spot_before(self, place: Place) -> Spot:
         """The spot worked into last; at a round's beginning "the same space" is the first space, "the same stitch" the first stitch."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, Ring, Step, Unread
+from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, FastenOff, Refer, Ring, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count
@@ -126,7 +126,7 @@ class PartWorker(Dividing):
         )  # fmt: skip
         self.state.uncounted = outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is None
         self.worked_from[self.rows[-1].index] = due
-        if shaped.fastened:
+        if shaped.fastened and not _goes_on_after(due):
             self.ended.add(self.rows[-1].index)
         self.state.sure = self._sure_of(due, state, outcome, carries_stated)
         if self.state.sure and state != "differs":
@@ -254,7 +254,7 @@ class PartWorker(Dividing):
                 state.yarn = stitches.colours[stitches.colour[-1]]
         state.turned = shaped.turns_last
         state.carried, state.travel = shaped.carried, shaped.travel
-        state.fastened = shaped.fastened
+        state.fastened = shaped.fastened and not _goes_on_after(due)
 
     def _later_rows_prefer(self, other: Stitches, outcome: Outcome, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> bool:
         """Whether the next rows fit the stated count better than the worked one."""
@@ -438,6 +438,12 @@ class PartWorker(Dividing):
             return max(1, due.of)
         done = sum(1 for r in self.rows if not r.foundation)
         return max(1, min(self.limits.rows, round(length / height) - done))
+
+
+def _goes_on_after(due: Due) -> bool:
+    """ "Repeat last row 3 more times. Break off.": the yarn is cut after the last of these rows, not after each."""
+    own = due.row.steps
+    return due.k + 1 < due.of and any(isinstance(s, Refer) for s in own) and any(isinstance(s, FastenOff) for s in own)
 
 
 RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))

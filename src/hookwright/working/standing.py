@@ -58,6 +58,8 @@ class Standing:
     """The row below went along an edge whose places nobody counted: how many it holds is not known."""
     sure: bool = True
     """Whether the row below is known for certain: its count agreed, or every place was accounted for since one that did."""
+    opened: dict[str, Chain] = field(default_factory=dict)
+    """Labels of rows → the starting chain that the row before told for them: a repeat of such a row begins with it too."""
     base: Chain | None = None
     """The foundation chain below."""
 

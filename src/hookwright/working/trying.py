@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
+from ..pattern import FLAT, Chain, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
 from ..trade.kinds import base
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count
@@ -63,7 +63,7 @@ class RowTrying:
         """What each row was worked from, by its index."""
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
-        work = with_carried(shaped.work, self.state.carried, self.shared.carried)
+        work = with_carried(shaped.work, self._opening(due, shaped), self.shared.carried)
         work = with_travel(work, self.state.travel, self.shared.carried)
         without = joins_on(shaped.work)
         if without is not None:
@@ -75,6 +75,15 @@ class RowTrying:
                 self.shared.spelled[key] = spell_out(work, due.k, self.size, self.main)
             work = self.shared.spelled[key]
         return work
+
+    def _opening(self, due: Due, shaped: Shaped) -> Chain | None:
+        """The starting chain told by the row before; where that is silent, the one this very row was begun with before it was repeated."""
+        carried = self.state.carried
+        if carried is not None:
+            self.state.opened[due.label] = carried
+        elif due.from_row and due.row.made_in == "rows" and not self.state.fastened:
+            carried = self.state.opened.get(due.from_row)
+        return carried
 
     def _turn_before(self, due: Due, shaped: Shaped) -> None:
         """Turn the work before this row: told here, told at the end of the row before, or understood in flat work."""

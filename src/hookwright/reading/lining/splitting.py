@@ -17,6 +17,12 @@ REPEAT = re.compile(
     re.IGNORECASE,
 )
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
+_SMALL_PARTS = (
+    "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
+    "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop"
+)
+HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS})\s?:\s+[A-Z1-9])")
+"""A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
@@ -54,7 +60,7 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
-_FORMS = (REPEAT, HEADED, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

@@ -70,7 +70,8 @@ def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     if not isinstance(last, Make) or last.stitch not in _TALL or last.each != ONE or last.places != ONE:
         return None
     to_stitch = ending and last.at.where == "next" and last.at.what in (*_TALL, "sc", "cl")
-    if (last.at.where not in ("first", "named") and not to_stitch) or len(steps) < 2 or not isinstance(steps[-2], Chain):
+    to_base = ending and last.at.where == "same" and last.at.what.startswith("ch-")  # "hdc in base of first ch-3"
+    if (last.at.where not in ("first", "named") and not to_stitch and not to_base) or len(steps) < 2 or not isinstance(steps[-2], Chain):
         return None
     return len(steps) - 2
 

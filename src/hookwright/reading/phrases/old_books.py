@@ -15,6 +15,27 @@ EXAMPLES = (
 )
 
 
+def formed_of_chain(c: Cursor) -> list[Step] | None:
+    """ "(The) first treble to be formed of 3 chain": which chain stands for the first of the stitches just told; they are as many as before."""
+    start = c.i
+    c.take("the")
+    if c.kind != "o" or c.t[c.i].val != 1 or c.look().kind != "st":
+        c.i = start
+        return None
+    c.i += 2
+    words = 0
+    made = False
+    while c.kind and c.kind != "n" and c.kind not in (",", ";", ".", "(", "*") and words < 7:
+        made = made or c.t[c.i].text.lower() in ("formed", "made", "consisting", "composed", "consist", "replaced", "represented")
+        c.i += 1
+        words += 1
+    if not made or c.kind != "n" or c.look().kind != "ch":
+        c.i = start
+        return None
+    c.i += 2
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def counted_chain(c: Cursor) -> Place | None:
     """ "(in) the 3 chain (of the last row)": the loop of so many chains; None with the cursor unmoved."""
     start = c.i

@@ -12,7 +12,7 @@ from .nouns import noun
 from .numbers import number
 from .places import PREPS, every_one, spot
 from .shapes import make
-from .spots import Spot
+from .spots import CLOSE, Spot
 from .stitches import _times_after
 from .uncounted import edge
 
@@ -237,6 +237,18 @@ def _where(c: Cursor, more: bool) -> Spot | None:
     return None
 
 
+def going_on(c: Cursor) -> list[Step] | None:
+    """ "Continue to inc 8 sc in each rnd", "continue increasing 6 sts evenly": the shaping itself."""
+    start = c.i
+    c.take("cont")
+    c.take("to")
+    got = change(c) if c.kind in ("inc", "dec") and c.i > start else None
+    if got is None or not isinstance(got[0], Shape) or c.kind not in CLOSE:
+        c.i = start
+        return None
+    return got
+
+
 def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     """ "inc 1 st each end", "dec 1 st at beg and end of row", "inc 3 sc evenly", "lose 1 st at both edges"."""
     begin = c.i
@@ -268,6 +280,9 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind in ("around", "along", "over", "across") and edge(c):
         return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
     c.drop("in", "at", "on")
+    if c.kind == "each" and c.look().kind in ("rnd", "around") and c.look(2).kind in CLOSE:
+        c.i += 2
+        return "evenly"  # "inc 8 sc in each rnd": where, is the maker's choice
     c.drop("the", "idle")
     if c.kind == "w" and c.look().kind == "side":
         c.i += 2  # "at neck edge", "at armhole edge": one of the two ends

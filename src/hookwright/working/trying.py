@@ -140,7 +140,9 @@ class RowTrying:
         turned = row.direction != self.state.direction and due.row.made_in in FLAT
         self.state.below, self.state.below_index = row.stitches, row.index
         offer = offer_of(row.stitches, turned=turned, around=due.row.made_in not in FLAT, back=index - row.index, foundation=row.foundation)
-        return offer if _strands_only(work) else unworked(offer, self._used_of(row))
+        used = self._used_of(row)
+        all_free = due.row.made_in not in FLAT and not any(offer.at[i] in used and not offer.chain[i] for i in range(offer.n))
+        return offer if all_free or _strands_only(work) else unworked(offer, used)  # petals in the spaces leave every stitch free
 
     def _used_of(self, row: RowWork) -> set[int]:
         """The elements of `row` that later rows stand on."""

@@ -16,7 +16,7 @@ EXAMPLES = (
 
 
 def formed_of_chain(c: Cursor) -> list[Step] | None:
-    """ "(The) first treble to be formed of 3 chain": which chain stands for the first of the stitches just told; they are as many as before."""
+    """ "(The) first treble to be formed of 3 chain": which chain stands for the first of the stitches just told."""
     start = c.i
     c.take("the")
     if c.kind != "o" or c.t[c.i].val != 1 or c.look().kind != "st":

@@ -11,6 +11,7 @@ from ..trade.terms import UK_OF, System
 from ..trade.terms import name as full_name
 from ..working import Fabric, PartWork, RowWork
 from ..writing import SPOKEN, RowWords, one_size, settled, write
+from .between import told_after
 from .cautions import cautions_of
 from .edges import Edges, edges_of
 from .leftside import left_words
@@ -139,14 +140,16 @@ class _Speaker:
             yield from self._usual_slip(shot, edges)
         yield from left_words(shot, row, self.left, asked=self.plan.left)
         yield from self._count(shot)
+        yield from self._after(part, row, row.written.id)
 
     def _skip(self, shot: Shot) -> Iterator[str]:
-        _, row = self._worked(shot)
+        part, row = self._worked(shot)
         yield from self._both_names(shot, row)
         for line in shot.lines:
             yield f"{line.rows}: {self._doing(line)}."
             if line.count:
                 yield f"At the end of {_last_of(line.rows)} you have {line.count}."
+            yield from self._after(part, row, line.row)
 
     def _doing(self, line: SkipLine) -> str:
         """What is said of skipped rows: what they are like, or their own words where these hold what no row on camera holds."""
@@ -167,6 +170,13 @@ class _Speaker:
         first = next((s for s in self.plan.shots if s.row is not None and s.part == shot.part), None)
         many = len(self.fabric.parts) > 1
         return f"{shot.part}. " if many and shot.part and first is shot else ""
+
+    def _after(self, part: PartWork, row: RowWork, written: int) -> Iterator[str]:
+        """What the pattern tells before the next row, once the last row of this instruction has been worked."""
+        last = max((other.index for other in part.rows if other.written.id == written), default=-1)
+        told = next((p for p in self.pattern.parts if any(r.id == written for r in p.rows)), None)
+        if told is not None and 0 <= last <= row.index:
+            yield from told_after(self.pattern, told, written)
 
     def _first_row(self) -> int:
         return next((s.number for s in self.plan.shots if s.row is not None), 0)

@@ -116,3 +116,13 @@ def test_photographs_name_row_face_and_alt() -> None:
 
 def test_numbers_of_standards_are_not_said_as_numbers() -> None:
     assert aloud("Usually looked at: EN 71-1, ASTM F963, 16 CFR 1501.") == "Usually looked at: EN 71-1, ASTM F963, 16 CFR 1501."
+
+
+def test_what_the_pattern_tells_between_two_rows_is_said_once_after_the_row() -> None:
+    rows = "R1: 6 sc in magic ring (6)\nR2: inc x6 (12)\nR3-5: sc around (12)\nStuff the ball firmly.\nR6: dec x6 (6)\n"
+    source = f"US terms. Work in a spiral.\n\n## Ball\n\n{rows}"
+    pattern = read(source)
+    said = [s for scene in film_of(pattern, [work(pattern)]).scenes for s in scene.sentences]
+    assert said.count("Stuff the ball firmly.") == 1
+    at = said.index("Stuff the ball firmly.")
+    assert any("twelve" in s for s in said[:at]) and not any("twelve" in s for s in said[at:])

@@ -350,7 +350,7 @@ _WANTS_CHAIN = re.compile(
 
 
 def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
-    """ "Row 1: 24 fsc. Ch 2, turn. Hdc across.": the foundation stitches are a row, and Row 1 stands on them."""
+    """ "Row 1: 30 fsc. Ch 1, turn. Sc across.": the foundation stitches are a row, and Row 1 stands on them."""
     if not any(type(step) is Make and step.at.where == "hook" for step in row.steps):
         return [row]
     first = next((k for k, step in enumerate(row.steps) if isinstance(step, Make) and step.at.where == "hook"), None)

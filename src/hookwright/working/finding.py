@@ -285,7 +285,7 @@ class Finding(Holding):
         first: Spot | None = None
         i = self.pos
         if i < offer.n and offer.chain[i] and i and offer.space[i - 1] == offer.space[i] and self.skips and self._chains_are_stitches():
-            return Spot(i, i + 1, How.SPACE)  # "miss 3, 1 plain in the 3 chain": the skip has counted into the loop
+            return Spot(i, i + 1, How.SPACE)  # "miss 4, 1 plain in the 4 chain": the skip has counted into the loop
         while 0 <= i < offer.n:
             i = offer.chain.find(1, i)
             if i < 0:

@@ -153,7 +153,7 @@ def _one(c: Cursor, token: object, after_word: bool) -> bool:
 
 
 def stripes(c: Cursor) -> list[Step] | None:
-    """ "2 rows B, 2 rows A", "alternating 2 rows White and 2 rows Red": which rows in which colour; nothing is worked."""
+    """ "2 rows B, 2 rows A", "alternating 3 rows Sand and 1 row Sea": which rows in which colour; nothing is worked."""
     start = c.i
     alternating = bool(c.take("alt"))
     if c.kind == "n" and c.look().kind in ("row", "rnd"):

@@ -299,7 +299,7 @@ def _list(c: Cursor, end: int) -> list[Count] | None:
 
 
 def _between(c: Cursor, end: int) -> bool:
-    """ "(20 tr, ch 1 between all of them)": the chains between are told, not counted."""
+    """ "(16 tr, ch 1 between them all)": the chains between are told, not counted."""
     return c.kind == "ch" and any(t.kind == "between" for t in c.t[c.i : end])
 
 

@@ -10,7 +10,7 @@ from .cursor import Cursor
 
 EXAMPLES = (
     ("4 chain, miss 4, 1 plain in the 4 chain", "ch4, skip4, sc@next ch-4 sp"),
-    ("5 plain, and miss 1 in the 5 chain", "sc×5@next ch-5 sp, skip"),
+    ("7 plain, and miss 1 in the 7 chain", "sc×7@next ch-7 sp, skip"),
     ("Single open crochet, with thread No. 40", "[dc, ch1, skip]×rest"),
 )
 
@@ -54,7 +54,7 @@ def counted_chain(c: Cursor) -> Place | None:
 
 
 def skip_in_chain(c: Cursor, step: Skip) -> list[Step] | None:
-    """ "5 plain, and miss 1 in the 5 chain": the place is that of the stitches before it."""
+    """ "7 plain, and miss 1 in the 7 chain": the place is that of the stitches before it."""
     last = c.out[-1] if c.out else None
     if c.kind not in ("in", "on") or not isinstance(last, Make) or last.at != Place():
         return None

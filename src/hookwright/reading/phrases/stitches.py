@@ -147,7 +147,7 @@ def _group_of(c: Cursor, start: int, told: Sized[int] | None) -> list[Step] | No
 
 
 def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
-    """ "10 plain, and 2 in the 11th stitch", "sc in next 3, 2 in next": the stitch before, said once."""
+    """ "8 plain, and 3 in the 9th stitch", "sc in next 3, 2 in next": the stitch before, said once."""
     before = c.out[-1]
     assert isinstance(before, Make)
     c.take("in")

@@ -307,7 +307,7 @@ def worked_in(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     if c.kind in ("in", "of"):
-        of_what(c, {})  # "... of the 8 chain in the 9th round": which round's they are
+        of_what(c, {})  # "... of the 6 chain in the 7th round": which round's they are
     out = c.out
     first = len(out)
     have = 0

@@ -5,21 +5,19 @@ from __future__ import annotations
 from ...pattern import Aside, Chain, Choice, Colour, Even, Join, Leave, Make, Place, Repeat, Sized, Skip, Step, Together, Turn
 from .asides import skips_to
 from .cursor import Cursor
-from .farside import far_side
 from .limits import limit
 from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .places import spot
 from .tails import of_what
+from .turns import mark_beginning, this_and_following
 from .uncounted import long_row
 
 EXAMPLES = (
     ("skip 3 sts", "skip3"),
     ("sk next ch", "skip ch"),
     ("miss 2", "skip2"),
-    ("turn", "turn"),
-    ("do not turn", "no turn"),
     ("join with sl st to first sc", "join"),
     ("sl st in top of ch-3 to join", "join"),
     ("do not join", "no join"),
@@ -184,44 +182,6 @@ def _left_over(c: Cursor, start: int) -> bool:
     return any(c.t[k].kind in ("rem", "last") for k in range(start, c.i)) and c.kind in (",", ";", ".", "")
 
 
-def turn(c: Cursor) -> list[Step] | None:
-    start = c.i
-    no = bool(c.take("not"))
-    if no:
-        c.drop("join", "or", ",", "and")
-    if not c.take("turn"):
-        c.i = start
-        return None
-    if not no and (along := far_side(c, start)) is not None:
-        return along
-    if no and c.t[start + 1].kind == "join":
-        _this_and_following(c)
-        _mark(c)
-        return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
-    c.drop("the", "piece") if c.kind in ("the", "piece") else None
-    if c.kind == "and" and c.look().kind == "turn":
-        c.i += 2
-        while c.kind not in (",", ";", ".", "", ")", "]"):
-            c.i += 1
-    if c.kind == "around" and c.look().kind in (",", ";", ".", ""):
-        c.i += 1
-    if no:
-        _this_and_following(c)
-    return [Turn(id=c.id(), span=c.span(start), no=no)]
-
-
-def _this_and_following(c: Cursor) -> None:
-    """ "this or following rounds", "this and next row", "all rows", "each round": the rule holds on."""
-    begin = c.i
-    while c.kind in ("the", "or", "and", "next", "all", "each", "rnd", "row", "around", "at", "end", "of", "unless", "rem", "any"):
-        if c.kind in ("rnd", "row", "around"):
-            c.i += 1
-            c.told["hereafter"] = True
-            return
-        c.i += 1
-    c.i = begin
-
-
 def join(c: Cursor) -> list[Step] | None:
     """ "join", "join with sl st to first sc", "do not join", "sl st to join", "close with a sl st"."""
     start = c.i
@@ -239,12 +199,12 @@ def join(c: Cursor) -> list[Step] | None:
     if no:
         if c.kind == "or" and c.look().kind == "turn":
             c.i += 2
-            _this_and_following(c)
+            this_and_following(c)
             return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
         c.drop("idle")
         c.take("rnd", "around", "row")
-        _this_and_following(c)
-        _mark(c)
+        this_and_following(c)
+        mark_beginning(c)
         return [Join(id=c.id(), span=c.span(start), no=True)]
     standing = _joined_with(c)
     if standing is not None:
@@ -267,16 +227,6 @@ def _joined_with(c: Cursor) -> list[Step] | None:
                 return got
     c.i = start
     return None
-
-
-def _mark(c: Cursor) -> None:
-    begin = c.i
-    c.drop(",", "and", ".")
-    if c.kind == "marker" and c.look().kind in ("beg", "end", "o"):
-        while c.kind in ("marker", "beg", "of", "rnd", "row", "around", "each", "end", "o", "noun", "the", "with", "w") and c.kind:
-            c.i += 1
-        return
-    c.i = begin
 
 
 def _join_tail(c: Cursor) -> Place | None:

@@ -38,9 +38,11 @@ from . import (
     stitches,
     together,
     toys,
+    turns,
     uncounted,
 )
 from .cursor import Cursor
+from .prose import prose, set_aside, stop_of
 from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
@@ -80,8 +82,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "dec": (shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (moves.skip,),
     "leave": (longhand.longhand, moves.leave),
-    "turn": (moves.turn,),
-    "not": (ends.not_fastened, moves.turn, moves.join, moves.not_made),
+    "turn": (turns.turn,),
+    "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
     "join": (chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
@@ -256,12 +258,12 @@ def steps(c: Cursor, end: int) -> None:
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
         if start == 0 or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
-            aside = _prose(c, end)
+            aside = prose(c, end)
             if aside is not None:
                 out.append(aside)
                 continue
         if toys.careful(c):
-            out.append(_set_aside(c, _stop(c, end)))
+            out.append(set_aside(c, stop_of(c, end)))
             continue
         got = one(c)
         if got is not None:
@@ -287,336 +289,6 @@ def _after_chain(c: Cursor) -> list[Step]:
         c.i = begin
         return []
     return ring
-
-
-_YOU = frozenset(
-    [
-        "you",
-        "your",
-        "i",
-        "we",
-        "they",
-        "he",
-        "she",
-        "it's",
-        "you'll",
-        "i'm",
-        "i've",
-        "if",
-        "because",
-        "since",
-        "when",
-        "once",
-        "so",
-        "this",
-        "that",
-        "there",
-        "here",
-        "just",
-        "tip",
-        "hint",
-        "note",
-        "nb",
-        "photo",
-        "picture",
-        "see",
-        "shown",
-        "illustrated",
-        "optional",
-        "size",
-        "sizes",
-        "fits",
-        "measure",
-        "hope",
-        "enjoy",
-        "happy",
-        "thank",
-        "thanks",
-        "please",
-        "click",
-        "follow",
-        "video",
-        "tutorial",
-        "below",
-        "pattern",
-        "rights",
-        "copyright",
-        "feel",
-        "free",
-        "want",
-        "like",
-        "love",
-        "great",
-        "looks",
-        "look",
-        "make",
-        "sure",
-        "remember",
-        "don't",
-        "using",
-        "use",
-    ]
-)
-
-
-def _prose(c: Cursor, end: int) -> Aside | None:
-    """A sentence of plain prose (tip, caption, advice) from here to its full stop, or None."""
-    k = c.i
-    words = strong = craft = 0
-    first = c.t[k]
-    if toys.made_up(c, end) or toys.seamed(c, end):
-        return _set_aside(c, _stop(c, end))
-    if (
-        (c.ctx.filet and first.kind in ("sp", "group"))
-        or (first.val == "single" and c.look().val == "open")
-        or first.val in ("complete", "finish")
-    ):
-        return None
-    loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
-    if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):
-        c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
-        c.loop = "" if loop.val == "both" else str(loop.val)
-        return _set_aside(c, _sentence(c, end))
-    if (
-        first.kind in ("w", "place", "insert")
-        and first.val in _OTHER_WORK
-        and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
-    ):
-        return _set_aside(c, _sentence(c, end))
-    if (
-        first.kind in ("o", "row", "rnd", "the", "n")
-        and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, _stop(c, end)))
-        and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, _stop(c, end)))
-    ):
-        return _set_aside(c, _stop(c, end))
-    if first.kind in (
-        "st",
-        "n",
-        "ch",
-        "inc",
-        "dec",
-        "turn",
-        "join",
-        "skip",
-        "*",
-        "(",
-        "[",
-        "rep",
-        "foff",
-        "grp",
-        "in",
-        "with",
-        "mring",
-        "attach",
-        "change",
-        "leave",
-    ):
-        return None
-    while k < end and c.t[k].kind not in (".", "!"):
-        token = c.t[k]
-        if token.kind in ("w", "idle"):
-            words += 1
-            if token.val in _YOU:
-                strong += 1
-        elif token.kind in ("st", "ch", "inc", "dec", "skip", "grp", "rep", "*", "n"):
-            craft += 1
-        k += 1
-    if (
-        craft == 0
-        and words >= 2
-        and not any(
-            c.t[j].kind
-            in (
-                "work",
-                "even",
-                "turn",
-                "join",
-                "foff",
-                "attach",
-                "change",
-                "not",
-                "patt",
-                "total",
-                "noun",
-                "stuff",
-                "marker",
-                "loop",
-                "cont",
-                "rest",
-            )
-            for j in range(c.i, k)
-        )
-    ):
-        return _set_aside(c, k)
-    if (
-        first.kind in ("w", "idle", "the")
-        and (first.val in ("note", "nb", "tip", "hint", "optional", "if", "for", "photo") or strong >= 2)
-        and words > craft
-    ):
-        if any(c.t[j].kind == "n" for j in range(c.i, k)) and counts.sentence(c) is not None:
-            return Aside(id=c.id(), span=c.span(c.i - 1))
-        return _set_aside(c, k)
-    return None
-
-
-_OTHER_WORK = frozenset(
-    [
-        "sew",
-        "cut",
-        "wind",
-        "thread",
-        "weave",
-        "glue",
-        "block",
-        "press",
-        "steam",
-        "pin",
-        "fold",
-        "trim",
-        "knot",
-        "tack",
-        "lace",
-        "fit",
-        "embroider",
-        "arrange",
-        "stretch",
-        "starch",
-        "iron",
-        "seam",
-        "gather",
-        "whip",
-        "whipstitch",
-        "overcast",
-        "dampen",
-        "lay",
-        "stitch",
-        "tuck",
-        "wash",
-        "position",
-        "pull-on",
-        "sew-on",
-        "tie",
-        "attach-eyes",
-        "add",
-        "decorate",
-        "shape-with",
-        "wet",
-        "dip",
-        "stiffen",
-        "mount",
-        "hem",
-        "line",
-        "pad",
-        "slip-on",
-        "paint",
-        "spray",
-        "baste",
-        "match",
-        "measure",
-        "fringe",
-        "tassel",
-        "finishing",
-    ]
-)
-
-
-def _sentence(c: Cursor, end: int) -> int:
-    k = c.i
-    while k < end and c.t[k].kind not in (".", "!"):
-        k = max(k + 1, c.close.get(k, k) + 1) if c.t[k].kind in ("(", "[") else k + 1
-    return min(k, end)
-
-
-def _stop(c: Cursor, end: int) -> int:
-    k = c.i
-    while k < end and c.t[k].kind not in (".", "!", ";"):
-        k += 1
-    return k
-
-
-def _set_aside(c: Cursor, upto: int) -> Aside:
-    start = c.i
-    c.i = max(upto, start + 1)
-    return Aside(id=c.id(), span=c.span(start))
-
-
-_HARMLESS = frozenset(
-    (
-        "w",
-        "idle",
-        "the",
-        "a",
-        "for",
-        "with",
-        "of",
-        "as",
-        "to",
-        "color",
-        "work",
-        "piece",
-        "side",
-        "around",
-        "yo",
-        "hook",
-        "and",
-        "but",
-        "or",
-        "noun",
-        "in",
-        "all",
-        "both",
-        "over",
-        "sides",
-        "counts",
-        "now",
-        "patt",
-        "row",
-        "rnd",
-        "place",
-        "marker",
-        "color",
-        "even",
-        "total",
-        "shaping",
-        "on",
-        "at",
-        "by",
-        "without",
-        "from",
-        "until",
-        "before",
-        "after",
-        "multiple",
-        "front",
-        "back",
-        "tail",
-        "end",
-        "beg",
-        "having",
-        "cont",
-        "corner",
-        "base",
-        "top",
-        "free",
-        "ring",
-        "!",
-        "?",
-        '"',
-        "'",
-        "/",
-        "_",
-        "=",
-        "-",
-        "%",
-        "#",
-        "&",
-        "<",
-        ">",
-        "~",
-        "...",
-        "|",
-    )
-)
 
 
 def unread(c: Cursor, end: int) -> list[Step]:

@@ -14,7 +14,7 @@ from typing import Any, TypeAlias
 
 _STITCHES = """
 sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
-    slip, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
+    slip, s s, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
 sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet
 hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
     short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc

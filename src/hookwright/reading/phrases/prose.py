@@ -1,0 +1,144 @@
+"""Sentences between the instructions that ask for no stitch: tips, captions, advice, sewing up. They are set aside."""
+
+from __future__ import annotations
+
+from ...pattern import Aside
+from . import counts, toys
+from .cursor import Cursor
+
+_YOU = frozenset(
+    """
+    you your i we they he she it's you'll i'm i've if because since when once so this that there here just tip hint note nb photo
+    picture see shown illustrated optional size sizes fits measure hope enjoy happy thank thanks please click follow video
+    tutorial below pattern rights copyright feel free want like love great looks look make sure remember don't using use
+    """.split()  # noqa: SIM905
+)
+
+
+def prose(c: Cursor, end: int) -> Aside | None:
+    """A sentence of plain prose (tip, caption, advice) from here to its full stop, or None."""
+    k = c.i
+    words = strong = craft = 0
+    first = c.t[k]
+    if toys.made_up(c, end) or toys.seamed(c, end):
+        return set_aside(c, stop_of(c, end))
+    if (
+        (c.ctx.filet and first.kind in ("sp", "group"))
+        or (first.val == "single" and c.look().val == "open")
+        or first.val in ("complete", "finish")
+    ):
+        return None
+    loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
+    if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):
+        c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
+        c.loop = "" if loop.val == "both" else str(loop.val)
+        return set_aside(c, sentence_of(c, end))
+    if (
+        first.kind in ("w", "place", "insert")
+        and first.val in _OTHER_WORK
+        and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
+    ):
+        return set_aside(c, sentence_of(c, end))
+    if (
+        first.kind in ("o", "row", "rnd", "the", "n")
+        and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, stop_of(c, end)))
+        and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, stop_of(c, end)))
+    ):
+        return set_aside(c, stop_of(c, end))
+    if first.kind in (
+        "st",
+        "n",
+        "ch",
+        "inc",
+        "dec",
+        "turn",
+        "join",
+        "skip",
+        "*",
+        "(",
+        "[",
+        "rep",
+        "foff",
+        "grp",
+        "in",
+        "with",
+        "mring",
+        "attach",
+        "change",
+        "leave",
+    ):
+        return None
+    while k < end and c.t[k].kind not in (".", "!"):
+        token = c.t[k]
+        if token.kind in ("w", "idle"):
+            words += 1
+            if token.val in _YOU:
+                strong += 1
+        elif token.kind in ("st", "ch", "inc", "dec", "skip", "grp", "rep", "*", "n"):
+            craft += 1
+        k += 1
+    if (
+        craft == 0
+        and words >= 2
+        and not any(
+            c.t[j].kind
+            in (
+                "work",
+                "even",
+                "turn",
+                "join",
+                "foff",
+                "attach",
+                "change",
+                "not",
+                "patt",
+                "total",
+                "noun",
+                "stuff",
+                "marker",
+                "loop",
+                "cont",
+                "rest",
+            )
+            for j in range(c.i, k)
+        )
+    ):
+        return set_aside(c, k)
+    if (
+        first.kind in ("w", "idle", "the")
+        and (first.val in ("note", "nb", "tip", "hint", "optional", "if", "for", "photo") or strong >= 2)
+        and words > craft
+    ):
+        if any(c.t[j].kind == "n" for j in range(c.i, k)) and counts.sentence(c) is not None:
+            return Aside(id=c.id(), span=c.span(c.i - 1))
+        return set_aside(c, k)
+    return None
+
+
+_OTHER_WORK = frozenset(
+    """
+    sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam
+    gather whip whipstitch overcast dampen lay stitch tuck wash position pull-on sew-on tie attach-eyes add decorate shape-with
+    wet dip stiffen mount hem line pad slip-on paint spray baste match measure fringe tassel finishing
+    """.split()  # noqa: SIM905
+)
+
+
+def sentence_of(c: Cursor, end: int) -> int:
+    k = c.i
+    while k < end and c.t[k].kind not in (".", "!"):
+        k = max(k + 1, c.close.get(k, k) + 1) if c.t[k].kind in ("(", "[") else k + 1
+    return min(k, end)
+
+
+def stop_of(c: Cursor, end: int) -> int:
+    k = c.i
+    while k < end and c.t[k].kind not in (".", "!", ";"):
+        k += 1
+    return k
+
+
+def set_aside(c: Cursor, upto: int) -> Aside:
+    start = c.i
+    c.i = max(upto, start + 1)
+    return Aside(id=c.id(), span=c.span(start))

@@ -1,0 +1,68 @@
+"""Turning the work, said or forbidden: "turn", "do not turn", "turn with 3 chain"."""
+
+from __future__ import annotations
+
+from ...pattern import Join, Step, Turn
+from .cursor import Cursor
+from .farside import far_side
+
+EXAMPLES = (
+    ("turn", "turn"),
+    ("do not turn", "no turn"),
+    ("turn with 3 ch, 1 dc in the next st", "turn, ch3, dc"),
+)
+
+
+def turn(c: Cursor) -> list[Step] | None:
+    start = c.i
+    no = bool(c.take("not"))
+    if no:
+        c.drop("join", "or", ",", "and")
+    if not c.take("turn"):
+        c.i = start
+        return None
+    if not no and (along := far_side(c, start)) is not None:
+        return along
+    if no and c.t[start + 1].kind == "join":
+        this_and_following(c)
+        mark_beginning(c)
+        return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
+    c.drop("the", "piece") if c.kind in ("the", "piece") else None
+    if c.kind == "and" and c.look().kind == "turn":
+        c.i += 2
+        while c.kind not in (",", ";", ".", "", ")", "]"):
+            c.i += 1
+    if c.kind == "around" and c.look().kind in (",", ";", ".", ""):
+        c.i += 1
+    if not no and _with_chains(c):
+        c.i += 1
+    if no:
+        this_and_following(c)
+    return [Turn(id=c.id(), span=c.span(start), no=no)]
+
+
+def _with_chains(c: Cursor) -> bool:
+    """ "(turn) with 5 chain", "(turn) with ch 3": the chains that begin the row are told with the turning."""
+    return c.kind in ("with", "by") and {c.look().kind, c.look(2).kind} == {"n", "ch"}
+
+
+def this_and_following(c: Cursor) -> None:
+    """ "this or following rounds", "this and next row", "all rows", "each round": the rule holds on."""
+    begin = c.i
+    while c.kind in ("the", "or", "and", "next", "all", "each", "rnd", "row", "around", "at", "end", "of", "unless", "rem", "any"):
+        if c.kind in ("rnd", "row", "around"):
+            c.i += 1
+            c.told["hereafter"] = True
+            return
+        c.i += 1
+    c.i = begin
+
+
+def mark_beginning(c: Cursor) -> None:
+    begin = c.i
+    c.drop(",", "and", ".")
+    if c.kind == "marker" and c.look().kind in ("beg", "end", "o"):
+        while c.kind in ("marker", "beg", "of", "rnd", "row", "around", "each", "end", "o", "noun", "the", "with", "w") and c.kind:
+            c.i += 1
+        return
+    c.i = begin

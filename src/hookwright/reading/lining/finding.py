@@ -355,6 +355,9 @@ class Finder:
             return None
         if noun and noun.lower() in ("half", "tour"):
             return None
+        if noun is None:
+            self.in_turn = True  # "4th.—": a row or a round, as the one before it
+            noun = next((one.noun for one in reversed(self.found) if one.numbers), None)
         return self._make(match, noun)
 
     # ---- records -------------------------------------------------------------------------------------------------------------

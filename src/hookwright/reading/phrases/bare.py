@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Colour, Make, Place, Sized, Step
+from .colours import NAMES
 from .cursor import Cursor
 from .shapes import make
 from .spots import Spot
@@ -10,11 +11,15 @@ from .spots import Spot
 EXAMPLES = (
     ("(3, inc) x 6", "[sc×3, 2sc]×6"),
     ("[2, dec] 6 times", "[sc×2, sc2tog]×6"),
+    ("4 blue, 2 gold; repeat", "[blue:, sc×4, gold:, sc×2]×rest"),
     ("3 sc, inc (rep x6)", "[sc×3, 2sc]×6"),
     ("3 sc, inc; repeat 6x", "[sc×3, 2sc]×6 more"),
 )
 _BEFORE = frozenset(("(", "[", "{", "*", ",", ""))
 _AFTER = frozenset((",", ")", "]", "}", "*", "+"))
+_AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
+_PIECES = frozenset("sew motif motifs square squares strip strips pieces ball balls skein skeins hanks".split())  # noqa: SIM905
+"""Words of rows that tell how many pieces (or balls) there are of a colour, not how many stitches."""
 _OPEN = {"(": ")", "[": "]", "{": "}"}
 
 
@@ -33,14 +38,25 @@ def bare_number(c: Cursor) -> list[Step] | None:
 def colour_block(c: Cursor) -> list[Step] | None:
     """ "4A, 1B": so many plain stitches in that colour, where the pattern has such colours."""
     token, yarn = c.t[c.i], c.look()
-    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or len(yarn.text) > 3 or not yarn.text.isupper():
+    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or c.look(2).kind not in _AFTER_BLOCK:
         return None
-    if yarn.text.lower() not in c.ctx.colours or c.look(2).kind not in (*_AFTER, "", ".", ";", "(", "[", "and"):
+    lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
+    if not lettered and (yarn.val not in NAMES or any(t.val in _PIECES for t in c.t)):
         return None
     start = c.i
     c.i += 2
     plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
     return [Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), plain]
+
+
+_HARMLESS = frozenset((",", ".", ";", "", "with", "in", "color", "w", "idle", "the", "turn", "foff", "join", "and", "not", "loop"))
+
+
+def nothing_else(c: Cursor) -> bool:
+    """Whether the stitch just named is all the row tells ("Plain, with blue.", "sc = 30"): then it goes to the row's end."""
+    if c.kind in ("=", "(", "[", "{") and c.look().kind == "n":
+        return c.ctx.rounds
+    return all(token.kind in _HARMLESS for token in c.t[c.i :])
 
 
 def _plain_so_far(c: Cursor) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Chain, Make, Place, Repeat, Sized, Skip, Step, Times
+from dataclasses import replace
+
+from ...pattern import Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
 from .cursor import Cursor
 from .numbers import number
 
@@ -13,7 +15,7 @@ _BLOCKS = frozenset(("bl", "bls", "blk", "blks", "block", "blocks"))
 
 def filet(c: Cursor) -> list[Step] | None:
     """Spaces or blocks, and over what; only in a part that speaks of both."""
-    if not c.ctx.filet:
+    if not c.ctx.filet or _counts_a_repeat(c):
         return None
     start = c.i
     told = number(c)
@@ -37,7 +39,25 @@ def filet(c: Cursor) -> list[Step] | None:
         body = (Make(id=c.id(), stitch=dc, each=TWO, at=Place(what="sp")), Make(id=c.id(), stitch=dc))
     else:
         body = (Make(id=c.id(), stitch=dc, places=THREE),)
-    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))]
+    first = body[1:] if made == "sp" and _holds_first_space(c) else ()
+    if not first:
+        return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))]
+    more = Sized(tuple(None if n is None else n - 1 for n in count.values))
+    again = [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=more))] if (more.values[0] or 0) > 0 else []
+    return [*(replace(step, span=c.span(start)) for step in first), *again]
+
+
+def _holds_first_space(c: Cursor) -> bool:
+    """ "Ch 5, turn, 6 sps": the 5 chains are the first stitch and the 2 chains of the first space (common practice, no source)."""
+    before = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
+    return len(c.frames) == 1 and len(before) == 1 and isinstance(before[0], Chain) and before[0].number == Sized((5,))
+
+
+def _counts_a_repeat(c: Cursor) -> bool:
+    """ "… (ch 2, skip 2, dc in next ch) 14 times. 15 sps": the spaces that the repeat before made, counted; no more of them."""
+    if c.i < 2 or c.t[c.i - 1].kind != "." or c.t[c.i - 2].kind not in ("times", "once", "around", "across", "end"):
+        return False
+    return c.kind == "n" and c.look(2).kind in (".", "", ",", ")")
 
 
 def _unit(c: Cursor) -> str | None:

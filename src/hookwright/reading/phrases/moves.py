@@ -32,6 +32,9 @@ def skip(c: Cursor) -> list[Step] | None:
     c.drop("over", "the", "idle", "in")
     if skips_to(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
+    if c.t[c.i].text.lower() in ("none", "nothing"):
+        c.i += 1
+        return [Skip(id=c.id(), span=c.span(start), number=Sized((0,)))]  # "1 long, 1 chain, miss none"
     places = None
     if c.kind in ("both", "all") and c.t[c.i].val in ("both", "all both"):
         c.i += 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
 from .places import spot
@@ -126,7 +126,7 @@ def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[S
         once = replace(how, kind="n") if how.kind == "more" else how
         return [Repeat(id=c.id(), span=c.span(c.i - 1), body=mark.body, times=once, last=last, cut=cut)]
     stop = mark.closed if mark.closed is not None else len(frame.out)
-    body = tuple(in_turn(step) for step in frame.out[mark.index : stop])
+    body = _one_each(tuple(in_turn(step) for step in frame.out[mark.index : stop]), how)
     rest = frame.out[stop:]
     repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
     if any(not isinstance(step, Aside) for step in rest):
@@ -157,6 +157,17 @@ def in_turn(step: Step) -> Step:
     if isinstance(step, (Make, Together)) and step.at.where == "first":
         return replace(step, at=replace(step.at, where="next"))
     return step
+
+
+def _one_each(body: tuple[Step, ...], how: Times) -> tuple[Step, ...]:
+    """ "1 treble in each chain, 1 chain; repeat": what is told of each place is done in one of them every time the unit comes round."""
+    makes = [step for step in body if not isinstance(step, (Chain, Aside))]
+    if how.kind != "rest" or len(makes) != 1 or len(body) < 2 or not any(isinstance(step, Chain) for step in body):
+        return body
+    step = makes[0]
+    if not isinstance(step, (Make, Together)) or step.places != "rest" or step.upto or step.but != Sized((0,)):
+        return body
+    return tuple(replace(one, places=ONE) if one is step else one for one in body)
 
 
 def _again(c: Cursor) -> list[Step] | None:
@@ -309,7 +320,10 @@ def _marked(c: Cursor, frame: Frame, sign: str, nth: object) -> Mark | Literal[F
 def _whole(c: Cursor, frame: Frame) -> Mark:
     """The row from its beginning, without the chain, joins and colours that open it."""
     index = 0
+    blocks = sum(isinstance(step, Colour) and not step.join_in for step in frame.out) > 1
     for step in frame.out:
+        if blocks and isinstance(step, Colour) and not step.join_in:
+            break  # "4 blue, 2 gold; repeat": the first block's colour comes again too
         if isinstance(step, (Chain, Turn, Join, Colour, Ring, Aside)) and not (isinstance(step, Chain) and _is_unit(c, frame)):
             index += 1
         else:

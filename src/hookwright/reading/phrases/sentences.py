@@ -32,6 +32,7 @@ from . import (
     repeats,
     row_ends,
     runs,
+    shaped_by,
     shaping,
     shutting,
     sides,
@@ -185,6 +186,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (colours.stripes, references.refer),
+    "without": (shaped_by.without,),
     "work": (
         shaping.every_pair,
         asides.over_tail,

@@ -11,6 +11,7 @@ from .limits import limit, limit_spot_rest
 from .nouns import noun
 from .numbers import number
 from .places import PREPS, every_one, spot
+from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
 from .spots import CLOSE, Spot
 from .stitches import _times_after
@@ -157,9 +158,9 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     name = (main or "inc") if more else (f"{main}2tog" if main else "dec")
     each = Sized((2,)) if more and main else ONE
     three = not more and told is None and main is not None and _over_three(c)
-    if more and main and told is None:
-        each = _with_so_many(c, main) or each
-    found = _where(c, more)
+    if more and told is None:
+        each = so_many_in_one(c, main) or each
+    found = (decreased_by(c) if not more and told is None else None) or _where(c, more)
     if three and found is not None:
         name, closes = f"{main}3tog", 3
     if found is None:
@@ -176,20 +177,6 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     if loop:
         found.at = Place(where=found.at.where, what=found.at.what, loop=loop)  # type: ignore[arg-type]
     return make(c, start, name, each=each, found=found, closes=closes, main=main), found.every
-
-
-def _with_so_many(c: Cursor, main: str) -> Sized[int] | None:
-    """ "inc with 2 sc in next st", "inc by working 3 dc in …": how the increase is made, told with it."""
-    begin = c.i
-    if c.kind in ("with", "by"):
-        c.i += 1
-        c.take("work")
-        told = number(c)
-        if told is not None and c.kind == "st" and c.us(str(c.t[c.i].val)) == main:
-            c.i += 1
-            return told
-    c.i = begin
-    return None
 
 
 def _on_next_rows(c: Cursor) -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from ..wording.terms import Terms, us_id
+from .bare import nothing_else
 from .cursor import Cursor
 from .edges import how_the_thread_goes
 from .limits import limit, limit_spot_rest
@@ -74,6 +75,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     group = _group_of(c, start, told)
     if group is not None:
         return group
+    if c.t[c.i].val == "plain" and c.look().kind == "st":
+        c.i += 1  # "plain double crochet": that stitch and no other
     raw = str(c.t[c.i].val)
     if raw == "sl st" and c.look().kind in ("st",) and c.look().val == "sl st":
         c.i += 1
@@ -651,8 +654,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return make(c, start, kind, found=_with_loop(later, loop))
     if later is not None and count is not None:
         return _placed(c, start, kind, count, _with_loop(later, loop) or later)[0]
-    alone = (c.kind in ("=", "(", "[", "{") and c.look().kind == "n") or c.kind == ""
-    if count is None and alone and c.ctx.rounds and not c.out and not c.ctx.begins and len(c.frames) == 1 and start == 0:
+    if count is None and start == 0 and len(c.frames) == 1 and not c.ctx.begins and nothing_else(c):
         return make(c, start, kind, found=_with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
     found = _with_loop(Spot(Place(), count or ONE), loop)
     return make(c, start, kind, found=found)

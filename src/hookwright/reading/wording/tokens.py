@@ -217,6 +217,11 @@ def _goes_on(text: str, at: int, end: int) -> bool:
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
 
 
+def _every(out: list[Token]) -> bool:
+    """ "Every third loop" counts loops; the third loop of a stitch is another thing."""
+    return bool(out) and out[-1].kind == "each"
+
+
 def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
     """Words looked up in the trie, the longest spelling first; unknown ones stay "w"."""
     out: list[Token] = []
@@ -224,7 +229,13 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
     while i < n:
         token = found[i]
         if token.kind != "w":
-            if token.kind == "o" and i + 1 < n and found[i + 1].kind == "w" and found[i + 1].val in ("loop", "lp", "lps", "loops"):
+            if (
+                token.kind == "o"
+                and i + 1 < n
+                and found[i + 1].kind == "w"
+                and found[i + 1].val in ("loop", "lp", "lps", "loops")
+                and not _every(out)
+            ):
                 after = [one.val for one in found[i + 2 : i + 4]]
                 of = (
                     after[:1] == ["of"]
@@ -249,6 +260,8 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             continue
         small = len(token.text) == 1 and token.text.islower()  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
+            if value == "third" and _every(out):
+                continue
             j = i + 1
             for word in rest:
                 if j < n and (

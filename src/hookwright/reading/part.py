@@ -66,7 +66,7 @@ class PartReader:
         self.noun: Literal["row", "round"] = "row"
         self.following = _following(draft)
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
-        self.contexts: dict[tuple[bool, str, bool, bool], Context] = {}
+        self.contexts: dict[tuple[bool, str, bool, bool, bool], Context] = {}
 
     def rows(self) -> tuple[Row, ...]:
         """All rows, their `made_in` decided."""
@@ -129,7 +129,7 @@ class PartReader:
             )
         noun = label.noun if label else self.noun
         begins = not self.stitched and not self.founded and not self.continues
-        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting())
+        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), self._on_chain())
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and label.text == "Return"
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
@@ -146,11 +146,19 @@ class PartReader:
         span = Span(label.start if label else start, max(end, label.end if label else end))
         return self._made(draft, k, steps, counts, reading, span)
 
-    def _context(self, rounds: bool, loop: str, begins: bool, magic: bool) -> Context:
-        key = (rounds, loop, begins, magic)
+    def _context(self, rounds: bool, loop: str, begins: bool, magic: bool, on_chain: bool) -> Context:
+        key = (rounds, loop, begins, magic, on_chain)
         if key not in self.contexts:
-            self.contexts[key] = interned(replace(self.context, rounds=rounds, loop=loop, begins=begins, magic=magic))
+            told = replace(self.context, rounds=rounds, loop=loop, begins=begins, magic=magic, on_chain=on_chain)
+            self.contexts[key] = interned(told)
         return self.contexts[key]
+
+    def _on_chain(self) -> bool:
+        """The row before only made a chain: this one is worked on it."""
+        if self.stitched or not self.done:
+            return False
+        last = self.done[-1].steps
+        return any(isinstance(step, Chain) and step.foundation for step in last) and not any(isinstance(step, Ring) for step in last)
 
     def _read(self, text: str, context: Context, back: bool = False) -> RowReading:
         """`back`: the row is a return pass, which works off what the forward pass left on the hook: no stitch of its own."""

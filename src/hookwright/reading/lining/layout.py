@@ -394,6 +394,8 @@ class Layer:
             return False
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
+        if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
+            return True
         if not L.CRAFT_START.match(text) or joins_pieces(text):
             return False
         words = L.WORD.findall(text)

@@ -104,6 +104,18 @@ BEGINS = re.compile(
     r"|\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b"
     r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b)"
 )
+_N = (
+    r"(?:\d+(?:\s?[(\[][\d, /-]{1,40}[)\]])?|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -][a-z]{3,5})?|"
+    r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]{3,5}teen|a\shundred|one\shundred)"
+)
+FOUNDS = re.compile(
+    r"(?i)\s*[*_=]{0,3}(?:(?:with|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
+    r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
+    r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
+    rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
+    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b)"
+)
+"""A line above the first row that tells its foundation: "Commence with a chain of 40", "Cast on 62 ch", "Make 20 chain stitches"."""
 COUNTS = re.compile(
     r"(?i)(?:starting |beginning |turning )?ch(?:ain)?s?[\s-]?\d?[^.;:\n()]{0,50}?\s"
     r"(?:counts?|counted|(?:does|do|will|is|are)(?:\s?n['’o]t)?\s+count|stands?)\b"

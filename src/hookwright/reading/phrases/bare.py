@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Colour, Make, Place, Sized, Step
+from ...pattern import Aside, Chain, Colour, Make, Place, Sized, Step, Turn
 from .colours import NAMES
 from .cursor import Cursor
 from .shapes import make
@@ -54,9 +54,14 @@ _HARMLESS = frozenset((",", ".", ";", "", "with", "in", "color", "w", "idle", "t
 
 def nothing_else(c: Cursor) -> bool:
     """Whether the stitch just named is all the row tells ("Plain, with blue.", "sc = 30"): then it goes to the row's end."""
+    begun = all(isinstance(step, (Turn, Colour, Aside)) or (isinstance(step, Chain) and not step.foundation) for step in c.out)
+    if len(c.frames) > 1 or not begun:
+        return False
     if c.kind in ("=", "(", "[", "{") and c.look().kind == "n":
-        return c.ctx.rounds
-    return all(token.kind in _HARMLESS for token in c.t[c.i :])
+        return c.ctx.rounds and not c.out
+    rest = c.t[c.i :]
+    plainly = any(token.kind == "without" for token in rest)
+    return all(token.kind in _HARMLESS or (plainly and token.kind in ("without", "inc", "dec")) for token in rest)
 
 
 def _plain_so_far(c: Cursor) -> str:

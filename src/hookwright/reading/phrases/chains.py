@@ -46,8 +46,10 @@ def chain(c: Cursor) -> list[Step] | None:
         c.drop("noun")
         if c.kind == "ch":
             c.i += 1
+        _of_stitches(c)
     else:
         c.drop("noun")
+        _of_stitches(c)
     if told is None:
         if c.kind in ("in", "over", "around"):
             c.i = start
@@ -59,6 +61,31 @@ def chain(c: Cursor) -> list[Step] | None:
     step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c))
     step = counting(c, step, start)
     return [step]
+
+
+def _of_stitches(c: Cursor) -> None:
+    """ "(Ch 20 sts) long": so many chains; no long stitch is meant."""
+    if c.t[c.i].val == "long" and c.t[c.i - 1].kind == "noun":
+        c.i += 1
+
+
+def foundation_of(c: Cursor) -> list[Step] | None:
+    """ "On a foundation of 40 chain, work as follows"."""
+    start = c.i
+    if not c.ctx.begins or c.out:
+        return None
+    c.i += 1
+    c.take("a", "the")
+    if c.t[c.i].val != "foundation" or c.look().kind != "of":
+        c.i = start
+        return None
+    c.i += 2
+    told = number(c)
+    if told is None or c.kind not in ("ch", "noun"):
+        c.i = start
+        return None
+    c.i += 1
+    return [Chain(id=c.id(), span=c.span(start), number=told, foundation=True)]
 
 
 def _so_long(c: Cursor) -> bool:

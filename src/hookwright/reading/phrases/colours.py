@@ -280,6 +280,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
             c.drop("in", "to")
     if c.kind == "with" and c.look().kind in ("st", "a"):
         _pass_slip(c)
+    if change and _for_some_rows(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     if change:
         _in_last(c)
         at = None
@@ -310,6 +312,20 @@ def _pass_slip(c: Cursor) -> None:
         c.i += 1
         return
     c.i = begin
+
+
+def _for_some_rows(c: Cursor) -> bool:
+    """ "(changing to B) for the last 2 rounds": some of the rows told, in another colour; nothing is worked otherwise."""
+    begin = c.i
+    if c.kind in ("for", "in", "at"):
+        c.i += 1
+        c.drop("the")
+        if c.take("last", "next", "o"):
+            c.drop("n")
+            if c.take("row", "rnd"):
+                return True
+    c.i = begin
+    return False
 
 
 def _in_last(c: Cursor) -> None:

@@ -36,13 +36,15 @@ class Context:
     """The row begins a piece: a chain that opens it is its foundation."""
     magic: bool = False
     """The row before ended with a ring still to be filled: what names no place goes into it."""
+    on_chain: bool = False
+    """The row is the first one on a foundation chain that a row before told."""
     _hash: int = field(default=0, init=False, compare=False, repr=False)
 
     def __hash__(self) -> int:
         """Told once and kept: rows are looked up by it."""
         if not self._hash:
             told = (self.terms, self.main, self.sizes, self.size_names, self.colours, self.parts, self.filet, self.rounds, self.loop)
-            object.__setattr__(self, "_hash", hash((*told, self.old, self.begins, self.magic)) or 1)
+            object.__setattr__(self, "_hash", hash((*told, self.old, self.begins, self.magic, self.on_chain)) or 1)
         return self._hash
 
 

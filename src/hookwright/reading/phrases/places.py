@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...pattern import Aside, Chain, Place, Sized
+from ...pattern import Place, Sized
 from ...pattern.nodes import Where
 from .cursor import Cursor
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
 from .old_books import counted_chain
+from .onset import on_foundation
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import of_the_chain, of_what, row_name, tail
 
@@ -264,7 +265,9 @@ def _each(c: Cursor) -> Spot | None:
     every = 1
     if c.kind == "n" and c.look().kind == "ch" and c.t[start - 1].kind in ("under", "over") and c.look(2).kind in CLOSE:
         return _each_chain(c)
-    if c.kind in ("other", "alt"):
+    if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):
+        c.i += 1  # "in each of the other chains": in all that are left
+    elif c.kind in ("other", "alt"):
         c.i += 1
         every = 2
     elif c.kind == "o" and c.t[c.i].val > 1 and c.look().kind in ("st", "noun", "ch", "sp", "lp", "grp", "row"):
@@ -469,11 +472,12 @@ def _ordinal(c: Cursor) -> Spot | None:
     what = what or "ch"
     facts: dict[str, object] = {}
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
+        if facts["what"] == "ch" and nth >= 2 and on_foundation(c, nth):
+            return Spot(Place(where="from_hook", what="ch", nth=nth))  # "in 8th st of ch"
         if str(facts["what"]).startswith("ch-"):
             facts["what"] = str(facts["what"]).removesuffix(" sp")  # "3rd of 5 ch" is one of the chain's own
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
-    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if what == "ch" and 2 <= nth <= 6 and isinstance(before, Chain) and before.foundation:
+    if what == "ch" and nth >= 2 and on_foundation(c, nth):
         return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
     at = tail(c, what)
     if what in ("ch", "ch-3") or what.startswith("ch-"):

@@ -134,7 +134,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pick": (colours.colour,),
     "carry": (colours.colour,),
     "color": (colours.colour,),
-    "in": (old_books.with_thread, stitches.goes_on, *_PLACE),
+    "in": (chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
     "with": (old_books.with_thread, *_PLACE),
     "over": (together.rows_below, together.at_place),
     "behind": (together.rows_below,),

@@ -13,6 +13,7 @@ from .edges import how_the_thread_goes
 from .limits import limit, limit_spot_rest
 from .nouns import noun
 from .numbers import number
+from .onset import counted_from_start
 from .pieces import other_piece
 from .places import PREPS, every_one, spot
 from .shapes import make
@@ -654,7 +655,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return make(c, start, kind, found=_with_loop(later, loop))
     if later is not None and count is not None:
         return _placed(c, start, kind, count, _with_loop(later, loop) or later)[0]
-    if count is None and start == 0 and len(c.frames) == 1 and not c.ctx.begins and nothing_else(c):
+    if count is None and not c.ctx.begins and nothing_else(c):
         return make(c, start, kind, found=_with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
     found = _with_loop(Spot(Place(), count or ONE), loop)
     return make(c, start, kind, found=found)
@@ -663,8 +664,11 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
 def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Spot) -> list[Step]:
     """The Make (or Choice, or Skip and Make) for a stitch with its place."""
     before: list[Step] = []
+    if told is not None and found.places == "rest" and found.at == Place() and found.but == Sized((0,)) and _to_end(c, start):
+        found = Spot(Place(), told, told=True)  # "4 tr to finish": as many as are left
     if found.skip:
-        before.append(Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True))
+        passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)
+        before += counted_from_start(c, passed)
     each, note = told or ONE, False
     if found.at.what == "piece" and found.places == "rest" and told is not None:
         found.places, each = told, ONE
@@ -695,6 +699,12 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         both = make(c, start, kind, each=told or ONE, found=found)
         return [*before, Choice(id=c.id(), span=c.span(start), question="n in next n", answers=((step,), (both,)))]
     return [*before, step]
+
+
+def _to_end(c: Cursor, start: int) -> bool:
+    """ "4 tr to end": no "each" and no "in" is said, and the end is."""
+    said = [token.kind for token in c.t[start : c.i]]
+    return "to" in said and "end" in said and not {"in", "each", "all", "over"} & set(said)
 
 
 def counts_one(kind: str) -> bool:

@@ -71,6 +71,7 @@ _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)
 _DOUBLE = re.compile(r"(?<![a-z])(?:dcs?|d\.?\s?c|double\s+crochet)(?![a-z])", re.I)
 _MISS = re.compile(r"(?<![a-z])miss(?:ed|ing)?(?![a-z])", re.I)
 _SKIP = re.compile(r"(?<![a-z])(?:skip(?:ped|ping)?|sk)(?![a-z])", re.I)
+_SLIP = re.compile(r"(?<![a-z.])s\.\s?s\.(?![a-z])", re.I)
 _SPELLING = re.compile(r"colour|tension|wool", re.I)
 _PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
 
@@ -110,8 +111,8 @@ def _evidence(text: str) -> tuple[int, ...]:
 
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
-    """How often miss, skip, treble, double, plain, and words in British spelling are said."""
-    return tuple(len(one.findall(text)) for one in (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING))
+    """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said."""
+    return tuple(len(one.findall(text)) for one in (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP))
 
 
 def _contradicts(told: Terms, us: int, uk: int) -> bool:
@@ -120,11 +121,13 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: list[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british = _sums(words, _weak_evidence)
+    miss, skip, treble, double, plain, british, slip = _sums(words, _weak_evidence)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
     if miss > skip:
         return Decided("UK", f"'miss' is said {miss} times and 'skip' {skip} times")
+    if treble and slip and not skip:
+        return Decided("UK", "slip stitches are written s.s., as British patterns have them")
     if treble and double and not skip and british:
         return Decided("UK", "trebles beside doubles, and British spelling")
     return Decided("US", "nothing in it speaks against US terms")

@@ -90,6 +90,8 @@ _ABBREVIATIONS = frozenset(
         "l",
         "lt",
         "dk",
+        "no",
+        "nos",
     ]
 )
 _MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}

@@ -144,7 +144,8 @@ other : other
 alt : alternate, alt, alternating, alternately, altn
 prev : previous, prev, preceding, prec, prior, foregoing
 center : center, centre, middle, mid, ctr, cent
-beg : beginning, beg, begin, start, starting, initial, begins, begg, starts, opening, began
+beg : beginning, beg, begin, commence, commencing, commences, commenced,
+    commencement, start, starting, initial, begins, begg, starts, opening, began
 half : half
 noun : vertical bar, vertical bars, front vertical bar, front vertical bars,
     st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes
@@ -184,7 +185,7 @@ counts : counts, count, counted, counting, acts, stands, equals, equal, is, make
 not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't, won't, no, don t
 leave : leave, leaving, leaves
 unworked : unworked, unwkd, unused, un-worked
-work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, makes, crocheted, wkg,
+work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, makes, crocheted, wkg, cast on,
     stitch in
 cont : continue, cont, continuing, con, proceed, keep, carry on
 ending : ending, finishing

@@ -1,0 +1,29 @@
+"""How the first stitches of a row stand to what they begin on: the chain counted from the hook, the stitch under the turning chain."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Chain, Choice, Colour, Skip, Step, Turn
+from .cursor import Cursor
+
+FURTHEST = 30
+"""Chains from the hook, at most, that a row begins in without saying "from hook"."""
+
+
+def on_foundation(c: Cursor, nth: int) -> bool:
+    """ "Chain 20. 1st row: 1 tr in the 8th ch": the row's first stitch on its foundation chain, which is counted from the hook."""
+    told = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
+    if len(c.frames) > 1 or nth > FURTHEST or any(not isinstance(step, Chain) for step in told):
+        return False
+    return c.ctx.on_chain or (bool(told) and isinstance(told[-1], Chain) and told[-1].foundation)
+
+
+COUNTS_ITS_OWN = "Does “in 2nd st” after a starting chain count the stitch that the chain stands in?"
+
+
+def counted_from_start(c: Cursor, step: Skip) -> list[Step]:
+    """ "5 ch, 1 tr in the 2nd tr": the second of all, or the second after the one that the chain stands in; a question."""
+    before = [one for one in c.out if not isinstance(one, (Aside, Turn, Colour))]
+    chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
+    if not isinstance(chain, Chain) or chain.foundation or (step.number.values[0] or 0) != 1:
+        return [step]
+    return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((step,), ()))]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TypeAlias
 
-from ..measuring import PartMeasures, Placed, Point
+from ..measuring import PartMeasures, Placed, Point, Tiles
 from ..working.fabric import RowWork
 from . import svg
 
@@ -49,6 +49,8 @@ def sketch_part(part: PartMeasures, rows: Coloured, *, left_handed: bool = False
     """The shapes of one part, right side up, Row 1 at the bottom or the first round in the middle."""
     if part.in_rounds and part.lies != "tube":
         return _rings(part, rows, left_handed)
+    if part.tiles is not None:
+        return _blocks(part, part.tiles, rows, left_handed)
     if part.in_rounds:
         return _unrolled(part, rows, left_handed)
     return _flat(part, rows, left_handed)
@@ -89,6 +91,28 @@ def _flat(part: PartMeasures, rows: Coloured, left_handed: bool) -> Sketch:
             left, right = sorted((x(placed.start + placed.direction * start), x(placed.start + placed.direction * end)))
             sketch.put(key, _box(left, top - max(placed.top, placed.bottom), right, top - min(placed.top, placed.bottom) + SEAM_CM))
     _letters_in_rows(sketch, part, rows, x, top)
+    return sketch
+
+
+def _blocks(part: PartMeasures, tiles: Tiles, rows: Coloured, left_handed: bool) -> Sketch:
+    """Block beside block, each in the colour that its chain was worked in; one letter for every colour, in the middle of its first row."""
+    side, wide, high = tiles.side_cm, part.width_cm, part.length_cm
+    runs_of = {row.index: runs for row, runs in rows}
+
+    def x(u: float) -> float:
+        return wide - u if left_handed else u
+
+    sketch = Sketch(wide, high, outline=[(x(u), high - v) for u, v in tiles.outline()])
+    lettered = ""
+    for index in dict.fromkeys(tile.row for tile in tiles.tiles):
+        for tile in tiles.of_row(index):
+            key = next((key for first, key in reversed(runs_of.get(index, [])) if first <= tile.chain[0]), "")
+            left, right = sorted((x(tile.column * side), x((tile.column + 1) * side)))
+            sketch.put(key, _box(left, high - (tile.line + 1) * side, right, high - tile.line * side + SEAM_CM))
+        middle = tiles.of_row(index)[len(tiles.of_row(index)) // 2]
+        if key != lettered:
+            sketch.letters.append((x((middle.column + 0.5) * side), high - (middle.line + 0.5) * side, key, side))
+            lettered = key
     return sketch
 
 

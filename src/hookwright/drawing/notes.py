@@ -34,6 +34,10 @@ def _in_order(names: Sequence[str]) -> str:
 
 
 def _lie_of_work(part: PartMeasures, left_handed: bool) -> str:
+    if part.tiles is not None:
+        corner = "right" if left_handed else "left"
+        many = f"{part.tiles.columns} × {part.tiles.lines} blocks"
+        return f"Right side shown. Worked from the lower {corner} corner to the corner across, in rows that lean: {many}."
     if part.rounds is None:
         way = "right to left" if part.a_stands_right(left_handed=left_handed) else "left to right"
         hand = " for a left-hander" if left_handed else ""

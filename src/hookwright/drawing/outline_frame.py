@@ -40,4 +40,6 @@ def frame_of(part: PartMeasures, outline: Sequence[Point], left_handed: bool) ->
     if part.rounds is not None:
         return Frame(scale, wide * scale, high * scale, False, -wide / 2, wide / 2)
     us = [u for u, _ in part.outline]
+    if part.tiles is not None:
+        return Frame(scale, wide * scale, high * scale, left_handed, min(us), max(us))
     return Frame(scale, wide * scale, high * scale, part.a_stands_right(left_handed=left_handed), min(us), max(us))

@@ -14,6 +14,7 @@ from ..measuring.silhouette import profile
 from . import svg
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
 from .from_above import draw_from_above
+from .from_corner import draw_from_corner
 from .labels import Box, Label, Sheet, measure_words, number_words
 from .landmarks import ColourStart, KeyRow, colour_starts, key_rows
 from .layout import layout
@@ -77,6 +78,8 @@ def compose(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_ha
     sheet.boxes.append(Box(0, 0, frame.width, frame.height))
     if part.rounds is not None and part.lies in ("flat", "ruffles"):
         draw_from_above(sheet, parts, frame)
+    elif part.tiles is not None and all(each.tiles is not None for each in parts):
+        draw_from_corner(sheet, parts, frame)
     else:
         _from_the_side(sheet, parts, frame, left_handed)
     write_notes(sheet, parts, names, left_handed)

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby, pairwise
 from typing import Literal, TypeAlias
 
+from ..measuring import tiles_of
 from ..pattern import FLAT
 from ..trade.kinds import base
 from ..working.fabric import Fabric, PartWork, Role, RowWork
@@ -178,42 +178,15 @@ def mosaic(rows: Sequence[RowWork]) -> Squares | None:
 
 
 def corner_to_corner(rows: Sequence[RowWork]) -> Squares | None:
-    """Tiles worked in diagonals: each tile three chains and three tall stitches; one tile more a row, then as many, then fewer."""
-    tiles = [_tiles(row) for row in rows]
-    if any(not line for line in tiles) or len(tiles[0]) != 1 or len(rows) < 3:
+    """Blocks worked in diagonals, as the grid that measuring finds them in."""
+    found = tiles_of(rows, 1.0)
+    if found is None or len({tile.row for tile in found.tiles}) < len(rows):
         return None
-    counts = [len(line) for line in tiles]
-    if any(b - a not in (1, 0, -1) for a, b in pairwise(counts)) or max(counts) < 2:
-        return None
-    made: list[Square] = []
-    rise = [0]
-    for a, b in pairwise(counts):
-        rise.append(rise[-1] + (0 if b > a else 1))
-    for r, (row, line) in enumerate(zip(rows, tiles, strict=True)):
-        ordered = line if row.side == "RS" else line[::-1]
-        for k, e in enumerate(ordered):
-            column = rise[r] + k
-            made.append(Square(row.index, column, r - column, e, True, _yarn(row, e)))
-    low = min(square.line for square in made)
-    made = [Square(s.row, s.column, s.line - low, s.stitch, s.filled, s.yarn) for s in made]
-    lines = max(square.line for square in made) + 1
+    by_index = {row.index: row for row in rows}
+    made = [Square(t.row, t.column, t.line, t.chain[0], True, _yarn(by_index[t.row], t.chain[0])) for t in found.tiles]
     yarns = tuple(dict.fromkeys(square.yarn for square in made))
-    columns = max(square.column for square in made) + 1
     labels = tuple(str(row.number) for row in rows)
-    return Squares("corner-to-corner", tuple(made), columns, lines, labels, (None,) * lines, yarns)
-
-
-def _tiles(row: RowWork) -> list[int]:
-    """First element of each tile: a run of chains with exactly three tall stitches after it (the first may be the starting chain)."""
-    made = row.stitches
-    kinds = ["ch" if made.role[e] in (Role.CHAIN, Role.START, Role.START_TOP) else made.name(e) for e in range(len(made))]
-    runs = [(kind, [e for e, _ in group]) for kind, group in groupby(enumerate(kinds), key=lambda pair: pair[1])]
-    out: list[int] = []
-    for (kind, run), (after, tall) in pairwise(runs):
-        if kind == "ch" and len(run) >= 3 and after in ("dc", "hdc", "tr") and len(tall) == 3:
-            out.append(run[0])
-    spare = sum(len(run) for kind, run in runs if kind not in ("ch", "sl st")) - 3 * len(out)
-    return out if spare == 0 else []
+    return Squares("corner-to-corner", tuple(made), found.columns, found.lines, labels, (None,) * found.lines, yarns)
 
 
 def _squares(kind: Kind, made: Sequence[Square], rows: Sequence[RowWork], columns: int) -> Squares:

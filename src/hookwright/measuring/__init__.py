@@ -10,12 +10,14 @@ from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
 from .scale import Scale, scale_of
 from .seam_edges import SeamEdge, UnequalEdges, unequal_edges
+from .tiles import Tile, Tiles, tiles_of
 from .together import Assembled, one_piece, put_together
 from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
     "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures",
-    "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch", "UnequalEdges",
+    "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch", "Tile", "Tiles",
+    "UnequalEdges",
     "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece", "over_shoulders", "polygon_area",
-    "put_together", "scale_of", "unequal_edges", "yarn_of",
+    "put_together", "scale_of", "tiles_of", "unequal_edges", "yarn_of",
 ]  # fmt: skip

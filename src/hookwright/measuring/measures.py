@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -17,6 +18,7 @@ from .placing import Placed, place_rows
 from .rounds import Lies, RoundsMeasure, measure_rounds
 from .scale import Scale, scale_of
 from .silhouette import silhouette
+from .tiles import IN_BLOCKS, Tiles, block_cm, tiles_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,14 +43,17 @@ class RowMeasure:
 class PartMeasures:
     """One part, one copy of it. Outline, edges and rounds are worked out when first asked for.
 
-    `width_cm` runs along the rows, `length_cm` across them.
+    `width_cm` runs along the rows, `length_cm` across them; of a piece worked from corner to corner both are sides, its rows lean between.
     """
 
     def __init__(self, part: PartWork, scale: Scale, layer: Layer) -> None:
         self.part = part
         self.scale = scale
         self.laid: tuple[Laid, ...] = layer.part(part)
-        self.rows: tuple[RowMeasure, ...] = _measure_rows(part, self.laid, scale)
+        self.tiles: Tiles | None = _tiles(part, scale)
+        """Its blocks, where it is worked from corner to corner."""
+        rows = _measure_rows(part, self.laid, scale)
+        self.rows: tuple[RowMeasure, ...] = rows if self.tiles is None else tuple(_diagonal(row, self.tiles) for row in rows)
 
     @property
     def name(self) -> str:
@@ -89,6 +94,8 @@ class PartMeasures:
     @cached_property
     def width_cm(self) -> float:
         """The widest row; of a flat round piece its diameter (of an oval the longer), of a tube or a cup half its girth (laid double)."""
+        if self.tiles is not None:
+            return self.tiles.columns * self.tiles.side_cm
         if self.rounds is None:
             return max((row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm), default=0.0)
         flat = self.lies in ("flat", "ruffles")
@@ -97,6 +104,8 @@ class PartMeasures:
     @cached_property
     def length_cm(self) -> float:
         """From the first row's foot to the highest row's top; of rounds the reach from the middle, or the diameter of a flat piece."""
+        if self.tiles is not None:
+            return self.tiles.lines * self.tiles.side_cm
         if self.rounds is None:
             rows = [row for row in self.placed if row.index not in self.edging]
             return max((row.top for row in rows), default=0.0) - min((row.top for row in rows), default=0.0)
@@ -105,11 +114,15 @@ class PartMeasures:
     @cached_property
     def outline(self) -> tuple[Point, ...]:
         """The outline of a part worked flat, from edge A (u = 0 at Row 1) to edge B; empty for rounds."""
+        if self.tiles is not None:
+            return self.tiles.outline()
         return () if self.in_rounds else trace(self.placed, self.edging)
 
     @cached_property
     def edges(self) -> Mapping[str, Edge]:
-        """The edges A (where Row 1 begins) and B (where it ends) of a part worked flat."""
+        """The edges A (where Row 1 begins) and B (where it ends) of a part worked flat; none of one worked from corner to corner."""
+        if self.tiles is not None:
+            return {}
         rows = [row for row in self.placed if row.index not in self.edging] if not self.in_rounds else []
         return {"A": edge_of(rows, high=False), "B": edge_of(rows, high=True)}
 
@@ -121,7 +134,7 @@ class PartMeasures:
     @cached_property
     def borders(self) -> tuple[Border, ...]:
         """Runs of stitches worked along its row ends, each with the number that would lie flat."""
-        return () if self.in_rounds else tuple(borders_of(self.part.rows, self.edges, self.scale))
+        return () if self.in_rounds or self.tiles is not None else tuple(borders_of(self.part.rows, self.edges, self.scale))
 
     @property
     def area_cm2(self) -> float:
@@ -145,7 +158,7 @@ class PartMeasures:
         """
         if self.rounds is not None:
             return tuple((round(x, 3) + 0.0, round(y, 3) + 0.0) for x, y in silhouette(self.rounds))
-        mirrored = self.a_stands_right(left_handed=left_handed)
+        mirrored = left_handed if self.tiles is not None else self.a_stands_right(left_handed=left_handed)
         points = [(-u if mirrored else u, v) for u, v in self.outline]
         if not points:
             return ()
@@ -177,12 +190,49 @@ def measure(fabric: Fabric, *, blocked: bool | None = None) -> Measures:
     layer = Layer(scale)
     parts = tuple(PartMeasures(part, scale, layer) for part in fabric.parts)
     told = fabric.pattern.facts.motif_cm
-    if told and not scale.own:
+    of_blocks = _of_blocks(scale, parts, fabric)
+    if of_blocks is not None:
+        scale, layer = of_blocks, Layer(of_blocks)
+        parts = tuple(PartMeasures(part, scale, layer) for part in fabric.parts)
+    elif told and not scale.own:
         fitted = _to_motif(scale, parts, told)
         if fitted is not None:
             scale, layer = fitted, Layer(fitted)
             parts = tuple(PartMeasures(part, scale, layer) for part in fabric.parts)
     return Measures(fabric=fabric, scale=scale, parts=parts, assumed=scale.assumed)
+
+
+def _of_blocks(scale: Scale, parts: Sequence[PartMeasures], fabric: Fabric) -> Scale | None:
+    """The scale of pieces worked from corner to corner: a block of the size told, else said to be taken from the stitches."""
+    tiled = next((part.tiles for part in parts if part.tiles is not None), None)
+    if tiled is None:
+        return None
+    facts = fabric.pattern.facts
+    told = next((gauge.width_cm for gauge in facts.gauge if gauge.stitch.lower() in IN_BLOCKS and gauge.stitches > 0), facts.motif_cm)
+    if not told:
+        why = f"a block is taken as {tiled.side_cm:.2f} cm: its stitches' width and height evened out, no gauge of blocks given"
+        return replace(scale, assumed=(*scale.assumed, why))
+    if scale.own:
+        return replace(scale, tile_cm=told)
+    because = f"the gauge is told in blocks of {told:.2f} cm: all stitches are scaled to it"
+    return replace(scale, unit_cm=scale.unit_cm * told / tiled.side_cm, tile_cm=told, assumed=(because, *scale.assumed[1:]))
+
+
+def _tiles(part: PartWork, scale: Scale) -> Tiles | None:
+    found = tiles_of(part.rows, 1.0)
+    if found is None:
+        return None
+    tile = found.tiles[0]
+    kind = next(row for row in part.rows if row.index == tile.row).stitches.name(tile.stitches[0])
+    return replace(found, side_cm=scale.tile_cm or block_cm(scale.width_cm(kind), scale.height_cm(kind)))
+
+
+def _diagonal(row: RowMeasure, tiles: Tiles) -> RowMeasure:
+    """A row of blocks: as long as their diagonals, half a diagonal apart from the next."""
+    many, side = len(tiles.of_row(row.index)), tiles.side_cm
+    if not many:
+        return row
+    return replace(row, width_cm=many * side * math.sqrt(2), height_cm=side / math.sqrt(2), area_cm2=many * side**2)
 
 
 def _to_motif(scale: Scale, parts: Sequence[PartMeasures], told_cm: float) -> Scale | None:

@@ -27,6 +27,8 @@ class Scale:
     assumed: tuple[str, ...] = ()
     by_ratio: frozenset[str] = frozenset()
     """Kinds in `own` whose height goes by ratio, since their gauge told no rows."""
+    tile_cm: float | None = None
+    """The side of a block of a piece worked from corner to corner, where the gauge tells it."""
 
     def width_cm(self, kind: str) -> float:
         """Width of one stitch (or of one chain between stitches) of `kind`."""

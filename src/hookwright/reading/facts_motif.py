@@ -9,8 +9,10 @@ from typing import Final
 from ..pattern import FinishedSize
 from ..trade import units
 
+_MANY: Final = re.compile(r"(?<![\d/.,])([2-9]|[1-4]\d)\s(?:[a-z]+\s)?$", re.I)
+"""So many motifs in a row are as long as told: "5 blocks = 4 in"."""
 _MOTIF: Final = re.compile(
-    rf"\b(?:motifs?|squares?|blocks?|hexagons?|octagons?|medallions?|gran(?:ny|nies)|circles?|flowers?|diameter)\b[^.\n\d¼½¾]{{0,40}}?"
+    rf"\b(?:motifs?|squares?|blocks?|tiles?|hexagons?|octagons?|medallions?|gran(?:ny|nies)|circles?|flowers?|diameter)\b[^.\n\d¼½¾]{{0,40}}?"
     rf"({units.NUMBER})\s*[- ]?(in|ins|inch|inches|cm|\"|″|”)(?![a-z])",
     re.I,
 )
@@ -28,11 +30,14 @@ TOP: Final = 900
 def motif_cm(window: str) -> float | None:
     """The size of one motif across, in cm, told after the word "gauge".
 
-    >>> motif_cm(" Each motif measures 4 inches")
-    10.16
+    >>> motif_cm(" Each motif measures 4 inches"), motif_cm(": 5 blocks = 10 cm")
+    (10.16, 2.0)
     """
     match = _MOTIF.search(window)
-    return None if match is None else _cm(match[1], match[2])
+    if match is None:
+        return None
+    across, many = _cm(match[1], match[2]), _MANY.search(window[: match.start()])
+    return across / int(many[1]) if across and many is not None else across
 
 
 def bare_size(text: str, spans: Sequence[tuple[int, int]]) -> tuple[FinishedSize, ...]:

@@ -65,6 +65,8 @@ class Cloth:
     closed: tuple[bool, ...]
     ring: int
     nodes: int
+    braces: tuple[tuple[int, int, float], ...] = ()
+    """Pairs of nodes held so far apart (cm) besides: what keeps a cloth in shape where its rows do not."""
 
     def row_of_node(self) -> Ints:
         """The row of every node (the ring's is that of the first round)."""

@@ -10,6 +10,7 @@ from typing import Final, Literal
 import numpy as np
 
 from ..measuring import Lies, Measures, PartMeasures
+from .blocks import cloth_of_blocks
 from .cloth import Cloth, Floats, Ints, cloth_of, too_full
 from .coarse import by_distances
 from .relax import Relaxed, edge_error, relax, stretch
@@ -132,6 +133,8 @@ class PartShape:
     @property
     def width_cm(self) -> float:
         """Of a flat piece its widest row from side to side, of rounds laid flat the diameter, of other rounds half the girth."""
+        if self.measures.tiles is not None:
+            return self.measures.width_cm * self._beside_start(0)
         if not self.measures.in_rounds:
             return max((self._across(row.index) for row in self.measures.part.rows if not row.foundation), default=0.0)
         if self.flat and self._oval:
@@ -147,9 +150,17 @@ class PartShape:
     @property
     def length_cm(self) -> float:
         """Of a flat piece its extent across the rows, of a flat round the diameter, else the height."""
+        if self.measures.tiles is not None:
+            return self.measures.length_cm * self._beside_start(1)
         if self.measures.in_rounds and not (self.flat and self._oval):
             return self.diameter_cm if self.flat else self.height_cm
         return self._extent(1)
+
+    def _beside_start(self, axis: int) -> float:
+        """How much further apart its nodes lie than at the unrolled start, over all of them (the slope of the line through them)."""
+        begun = unroll(self.cloth)[:, axis]
+        about = begun - begun.mean() if len(begun) else begun
+        return float(about @ self.at[:, axis] / (about @ about)) if len(begun) and about.any() else 1.0
 
     @property
     def _oval(self) -> bool:
@@ -194,8 +205,9 @@ def shape_part(
     """Shape one part. `start`: positions to begin from (n x 3) instead of the unrolled ones, then always solved; `flat`: solve in the plane
     (None: rows and whatever lies flat by arithmetic)."""
     times = [time.perf_counter()]
-    cloth = cloth_of(measures)
-    gather = not measures.in_rounds and not flat and too_full(cloth)
+    tiles = measures.tiles
+    cloth = cloth_of(measures) if tiles is None else cloth_of_blocks(measures, tiles)[0]
+    gather = tiles is None and not measures.in_rounds and not flat and too_full(cloth)
     flat = (measures.lies == "flat" and not gather) if flat is None else flat
     times.append(time.perf_counter())
     give = GIVE if flat and measures.in_rounds else 0.0

@@ -62,6 +62,8 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "error_percent": round(100 * part.error, 3),
         "assumed": list(whole.assumed),
     }
+    if it.tiles is not None:
+        made["blocks"] = {"across": it.tiles.columns, "up": it.tiles.lines, "in_all": len(it.tiles.tiles), "side_cm": _cm(it.tiles.side_cm)}
     if rounds:
         made |= {"because": rounds.because, "corners": rounds.corners, "slack_stitches": rounds.slack_stitches}
         made["rounds"] = [_round(each) for each in rounds.rounds]
@@ -181,6 +183,9 @@ def _size_words(part: PartShape) -> str:
     rounds = it.rounds
     if part.lies == "unknown":
         return "nothing to measure"
+    if it.tiles is not None:
+        blocks = f"{it.tiles.columns} x {it.tiles.lines} blocks of {both(it.tiles.side_cm)}"
+        return f"{both(it.width_cm)} x {both(it.length_cm)}, {lies}, {it.area_cm2:.0f} cm2: {blocks}, its rows at 45 degrees to its sides"
     if rounds is None:
         return f"{both(it.width_cm)} wide, {both(it.length_cm)} long, {lies}, {it.area_cm2:.0f} cm2"
     if part.lies in ("flat", "ruffles") and rounds.spine_cm:

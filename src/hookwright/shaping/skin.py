@@ -25,6 +25,11 @@ def triangles(cloth: Cloth) -> Ints:
                 made.append(np.stack([first + i, first + j, np.full(len(i), cloth.ring)], axis=1))
             continue
         under = int(cloth.first[base]) + _nearest(sheet.foot, sheet.share)
+        if base == r:  # a row of blocks: each stands on a chain of its own
+            beside = np.flatnonzero(np.diff(stands) == 1)
+            i, j = i[beside], j[beside]
+            made += [np.stack([first + i, first + j, under[j]], axis=1), np.stack([first + i, under[j], under[i]], axis=1)]
+            continue
         count = len(cloth.rows[base].element)
         made += _strip(first, i, j, under, int(cloth.first[base]), count, closed=cloth.closed[r])
     return np.concatenate(made) if made else np.zeros((0, 3), np.int64)

@@ -7,6 +7,7 @@ import math
 import numpy as np
 
 from ..measuring.silhouette import profile
+from .blocks import cloth_of_blocks
 from .cloth import Bools, Cloth, Floats, Ints, Sheet, fullness
 
 WAVES = 5
@@ -22,6 +23,8 @@ def unroll(cloth: Cloth, *, flat: bool = False) -> Floats:
 
     `flat`: rounds on a table, each at the radius between what its girth and what the heights inside it would have.
     """
+    if cloth.measures.tiles is not None:
+        return cloth_of_blocks(cloth.measures, cloth.measures.tiles)[1]
     return _rounds(cloth, flat) if cloth.measures.in_rounds else _rows(cloth)
 
 

@@ -81,6 +81,9 @@ def ties_of(cloth: Cloth, *, flat: bool = False) -> Ties:
             _along(made, cloth, r, sheet, flat)
             if sheet.stands.any():
                 _up(made, cloth, r, sheet, flat)
+    if cloth.braces:
+        a, b, apart = (np.array(each) for each in zip(*cloth.braces, strict=True))
+        made.add(ROW, [a, b], [np.ones(len(a)), -np.ones(len(a))], apart, apart)
     return made.ties(cloth.nodes)
 
 

@@ -20,6 +20,8 @@ _LOOPS: dict[How, Loop] = {How.FRONT_LOOP: "front", How.BACK_LOOP: "back", How.T
 _OTHER_LOOP: dict[Loop, Loop] = {"front": "back", "back": "front", "third": "third", "": ""}
 FARTHEST_CROSSING = 12
 """How many stitches apart two crossing ones are looked for."""
+MOST_ASIDE_MM = 2.6
+"""A low cross is drawn upright when its top stands no further beside its foot."""
 LOOP_SUFFIX: dict[Loop, str] = {"front": "-front", "back": "-back", "third": "-third", "": ""}
 
 
@@ -113,6 +115,8 @@ class Engraver:
             self._single(line, e, kind, loop, top, feet[0], cuts)
 
     def _single(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point, cuts: list[float] | None) -> None:
+        if self.placed.form == "rows" and plain(kind) in LOW and line.index not in self.placed.edging and _low_lean(foot, top):
+            foot = (top[0], foot[1])
         (fx, fy), (tx, ty) = self.paper(foot), self.paper(top)
         dx, dy = tx - fx, ty - fy
         long = math.hypot(dx, dy) or 1e-6
@@ -175,6 +179,11 @@ class Engraver:
         if e in line.run_of:
             feet.append(((line.row.index, line.runs[line.run_of[e]].chains[0]), at))
         return Ties(self.paper(top) if top is not None else at, tuple(feet))
+
+
+def _low_lean(foot: Point, top: Point) -> bool:
+    """Whether a low cross leans so little that it is drawn upright beside its foot: in rows a plus sign must not turn into a cross."""
+    return abs(top[0] - foot[0]) <= MOST_ASIDE_MM and 1.5 < top[1] - foot[1] < 4.4
 
 
 def _tight(placed: Placed, line: Line) -> set[int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import repeat
 
 from .cloth import Line
@@ -17,6 +18,8 @@ FAN_UP = 0.78
 """How far a stitch of a fan leans towards what stands on it, against standing straight over its foot."""
 LACE_PASSES = 12
 """How often the rounds of lace lean towards their neighbours below and above before they are placed."""
+LOOSE = 1.12
+"""Stitches of a sector stand at most so much further apart than they must."""
 EVEN = 8.0
 """How strongly neighbours in a round are evened out, against standing straight over their feet (1)."""
 
@@ -104,6 +107,9 @@ def _between(
 
 
 def settled(room: Room, turns: list[float], radius: float) -> list[float]:
+    if room.opens and 2 * math.pi * radius > LOOSE * room.need:
+        easy = [FAR if k in room.opens else gap * LOOSE for k, gap in enumerate(room.gaps)]
+        return _settle_round(replace(room, easy=easy), turns, radius, seam=False, share=1.0)
     if room.sides or room.easy[-1] >= FAR:
         return _settle_round(room, turns, radius, seam=False)
     return _seam_closed(room, _settle_round(room, _seam_closed(room, turns, radius), radius, seam=True), radius)
@@ -123,7 +129,7 @@ def _seam_closed(room: Room, turns: list[float], radius: float) -> list[float]:
     return [middle + (turn - middle) * grow for turn in turns]
 
 
-def _settle_round(room: Room, turns: list[float], radius: float, *, seam: bool) -> list[float]:
+def _settle_round(room: Room, turns: list[float], radius: float, *, seam: bool, share: float | None = None) -> list[float]:
     """Settle a closed round. With a seam it is a line from its first stitch to its last; else it runs on into itself.
 
     A round without a seam is settled three times in a row and the middle taken: the ends of a line would have room that a circle has not.
@@ -133,7 +139,7 @@ def _settle_round(room: Room, turns: list[float], radius: float, *, seam: bool) 
         return turns
     whole = 2 * math.pi * radius
     at = [turn * radius for turn in turns]
-    share = max(whole / room.need, 1.0)
+    share = share or max(whole / room.need, 1.0)
     easy = [gap if gap >= FAR else gap * share for gap in room.easy]
     if seam:
         settled = settle(at, room.gaps[:-1], easy[:-1], room.weights, pull=EVEN, push=EVEN)

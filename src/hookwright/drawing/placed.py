@@ -7,13 +7,14 @@ picots. `Placed.finish_line` does it for both; `out` says which way is outwards 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from ..trade.kinds import closes
 from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
 from .cloth import Foot, Line, Run
+from .slants import low_end, standing_chains, upper_end
 from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, height_mm, plain
 
@@ -98,16 +99,33 @@ class Placed:
         chains = [self.ovals[line][e] for e in self.lines[line].runs[run].chains if e in self.ovals[line]]
         if not chains:
             return None
+        if self.form == "rows" and low_end(self.lines[line], self.lines[line].runs[run]) is not None:
+            x, y = upper_end(chains)
+            return x + (self._seat(line, run, who, 2.0) - 0.5) * 2.0, y
+        return self._over(chains, self._seat(line, run, who, sum(oval.length for oval in chains)))
+
+    def _seat(self, line: int, run: int, who: tuple[int, int], width: float) -> float:
+        """Where in a space a stitch stands, as a share of the space's way."""
         seats = self.seats.get((line, run), [])
         if who not in seats:
-            return self._over(chains, 0.5)
+            return 0.5
         k, n = seats.index(who), len(seats)
-        width = sum(oval.length for oval in chains)
-        apart = 0.95 * self.pitch if n == 2 == len(chains) else 0.42 * self.pitch
-        step = min(apart, width * 0.8 / n) / width
+        step = 0.5 if self.filled(line, run) else min(0.42 * self.pitch, width * 0.8 / n) / width
         against = self.lines[who[0]].rightwards != self.lines[line].rightwards
-        share = 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
-        return self._over(chains, share)
+        return 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
+
+    def filled(self, line: int, run: int) -> bool:
+        """Whether a space of two chains holds two stitches: a filled mesh, each stitch over its chain."""
+        return len(self.seats.get((line, run), ())) == 2 == len(self.lines[line].runs[run].chains)
+
+    def seat_x(self, line: Line, post: int, below: int, run: int, x: Sequence[float]) -> float:
+        """x of a stitch's foot in a space of a row whose elements stand at `x`: two over two chains stand apart, a fan in the middle."""
+        chains = self.lines[below].runs[run].chains
+        middle = sum(x[e] for e in chains) / len(chains)
+        if len(self.seats.get((below, run), ())) > len(chains) or len(chains) < 2:
+            return middle
+        width = (x[chains[-1]] - x[chains[0]]) * len(chains) / (len(chains) - 1)
+        return middle + width * (self._seat(below, run, (line.index, post), abs(width) or 1.0) - 0.5)
 
     def _over(self, chains: list[Oval], share: float) -> Point:
         """A point just outside a run of chains, at a share of its way."""
@@ -184,6 +202,12 @@ class Placed:
         n = len(run.chains)
         if p is None or q is None or run.before is None or run.after is None:
             self._lay_open(line, run, p, q)
+            return
+        low = low_end(line, run) if self.form == "rows" else None
+        if low is not None:
+            low_top, tall_top = (p, q) if low == run.before else (q, p)
+            for e, oval in zip(run.chains, standing_chains(line, run, low, low_top, tall_top), strict=True):
+                self.set_chain(line, e, oval)
             return
         if line.past:
             p, q = self._closed_up(line, run.before, p, run.after, q)

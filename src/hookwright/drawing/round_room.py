@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from ..working.fabric import How, Role
@@ -16,6 +17,8 @@ from .spacing import FAR, chain_room, half_width, least
 SEAM_MM = 2.6
 """The least room for the round's number."""
 NUMBER_MM = 2.3
+TOGETHER_WEIGHT = 3.0
+"""How much more a together-stitch keeps over the middle of its feet than a plain stitch over its one: its legs stay alike."""
 
 
 @dataclass(slots=True)
@@ -30,6 +33,17 @@ class Room:
     fanned: set[int] = field(default_factory=set)
     """Posts of fans: four and more in one place."""
     corner_groups: set[int] = field(default_factory=set)
+    backwards: bool = False
+    """Worked with the clock: `posts` stand in the order opposite to the worked one."""
+    opens: set[int] = field(default_factory=set)
+    """Gaps (by the post before them, counter-clockwise) that take up all the room a closing round has too much."""
+
+    def open_after(self, posts: Collection[int]) -> None:
+        """Let the circle open after these posts, in worked order."""
+        n = len(self.posts)
+        worked = range(n) if not self.backwards else range(n - 1, -1, -1)
+        step = -1 if self.backwards else 0
+        self.opens = {(k + step) % n for k in worked if self.posts[k] in posts}
 
     @property
     def need(self) -> float:
@@ -53,7 +67,8 @@ def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> 
         gaps.append(gap)
         free = n > 0 or (_fan(line, a, b) and fans[line.feet[a]] > 3)
         easy.append(gap if not free and (seam or skips_nothing(line, a, b)) else FAR)
-    room = Room(posts, gaps, easy, [1.0] * len(posts))
+    weights = [1.0 if len(line.feet[post]) < 2 else TOGETHER_WEIGHT for post in posts]
+    room = Room(posts, gaps, easy, weights, backwards=line.rightwards)
     room.fanned = {post for post in posts if fans[line.feet[post]] > 3 and line.feet[post] and line.feet[post][0].how != How.RING}
     if corners and line.index in corners.of_line:
         _turn_corners(room, line, posts, corners.of_line[line.index])

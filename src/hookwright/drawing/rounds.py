@@ -15,6 +15,7 @@ from .arcs import Oval, Point
 from .cloth import Line
 from .corners import Corners, find_corners
 from .frame import Frame
+from .gores import find_gores
 from .leaning import leant, settled
 from .oval import Stadium, oval_sides
 from .placed import Placed
@@ -48,6 +49,8 @@ def place_rounds(lines: list[Line]) -> Placed:
     if oval is not None:
         for room in rooms:
             room.easy = [FAR] * len(room.easy)
+    for room, opens in zip(rooms, find_gores(lines), strict=True):
+        room.open_after(opens)
     frame.blend = _blends(lines, corners)
     wanted = _levels_wanted(lines, rooms, frame)
     placed.ring_mm = _ring(lines, wanted)

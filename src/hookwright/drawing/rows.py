@@ -11,17 +11,28 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ..working.fabric import How
-from .arcs import Oval
+from .arcs import Oval, Point
 from .cloth import Foot, Line, between, walked_backwards
 from .placed import Placed
 from .side_edges import lay_sides, side_posts
-from .spacing import CUT_MM, FAR, least, natural, pitch_of, settle
-from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, post_of
+from .slants import ASIDE_MM, ROOM_MM, low_end
+from .spacing import CUT_MM, FAR, LOW, least, natural, pitch_of, settle
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain, post_of
 
 PLAIN_WEIGHT = 12.0
 """How much more a plain stitch keeps its column than an increase or a together-stitch does: straight edges stay straight."""
 EDGE_WEIGHT = 400.0
 """The same for the first and last stitch of a row that finds room enough between its edges."""
+SHELL = 4
+"""From so many stitches in one place on, a row rises and falls over them; below that it stays level, and what leans is drawn longer."""
+HALF_SHELL = 0.25
+"""The same for three that lean to one side by so much of their height on average."""
+STRAIGHT_MM = 0.6
+"""A run of chains that bows no more lies straight."""
+NOTHING = Foot(-1, -1, How.TOP)
+YIELDING = 0.3
+"""… and of one that gives way to the group beside it."""
+NEAR_THE_EDGE = 5
 LOWEST = 0.55
 """A leaning symbol rises at least this share of its height."""
 STEEPNESS = 0.7
@@ -46,7 +57,7 @@ def place_rows(lines: list[Line]) -> Placed:
     pitch = pitch_of([kind for line in lines for kind in set(line.kinds)])
     placed = Placed(lines=lines, pitch=pitch, form="rows", out=lambda _: (0.0, 1.0))
     sides = side_posts(lines)
-    widths = [_spacing(line, pitch, sides[line.index]) for line in lines]
+    widths = [_spacing(placed, line, sides[line.index]) for line in lines]
     x = _along(placed, widths)
     rise = _wave(placed, x)
     for line in lines:
@@ -60,20 +71,27 @@ def place_rows(lines: list[Line]) -> Placed:
     return placed
 
 
-def _spacing(line: Line, pitch: float, side: set[int]) -> Spacing:
+def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
+    pitch = placed.pitch
     posts = [post for post in (line.posts if line.rightwards else line.posts[::-1]) if post not in side]
     chains = between(line)
-    gaps, easy = [], []
-    for a, b in pairwise(posts):
-        n = chains.get((a, b), 0) or chains.get((b, a), 0)
-        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=same_foot(line, a, b), apart=not skips_nothing(line, a, b))
-        cut = line.past[b] - line.past[a] if line.past else 0
-        gaps.append(gap + cut * CUT_MM)
-        easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) and not cut else FAR)
+    upright = {frozenset((run.before, run.after)) for run in line.runs if low_end(line, run) is not None}
     sharing: dict[tuple[int, int], int] = {}
     for p in posts:
         for foot in line.feet[p]:
             sharing[foot.line, foot.at] = sharing.get((foot.line, foot.at), 0) + 1
+    gaps, easy = [], []
+    for a, b in pairwise(posts):
+        n = chains.get((a, b), 0) or chains.get((b, a), 0)
+        fan = same_foot(line, a, b)
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=fan, apart=not skips_nothing(line, a, b))
+        if frozenset((a, b)) in upright:
+            n, gap = 0, ROOM_MM
+        elif fan and n == 0 and sharing[line.feet[a][0].line, line.feet[a][0].at] == 2:
+            gap = max(gap, pitch)
+        cut = line.past[b] - line.past[a] if line.past else 0
+        gaps.append(gap + cut * CUT_MM)
+        easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) and not cut and not _own_seats(placed, line, a, b) else FAR)
     weights = [_weight(line, p, sharing) for p in posts]
     return Spacing(posts, gaps, easy, weights)
 
@@ -86,6 +104,14 @@ def skips_nothing(line: Line, a: int, b: int) -> bool:
     return min(abs(x - y) for x in ends[0] for y in ends[1]) <= 1
 
 
+def _own_seats(placed: Placed, line: Line, a: int, b: int) -> bool:
+    """Whether two neighbours keep their own places: one stands in a space and the other does not, or each over a chain of its own."""
+    if {foot.how == How.SPACE for post in (a, b) for foot in line.feet[post]} == {True, False}:
+        return True
+    run = placed.space_of(line.feet[a][0]) if same_foot(line, a, b) else None
+    return run is not None and placed.filled(line.feet[a][0].line, run)
+
+
 def same_foot(line: Line, a: int, b: int) -> bool:
     return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b]
 
@@ -94,7 +120,14 @@ def _weight(line: Line, post: int, sharing: dict[tuple[int, int], int]) -> float
     feet = line.feet[post]
     if len(feet) != 1:
         return 1.0
-    return PLAIN_WEIGHT if sharing[feet[0].line, feet[0].at] == 1 else 1.0
+    if sharing[feet[0].line, feet[0].at] == 1:
+        return PLAIN_WEIGHT
+    return PLAIN_WEIGHT if plain(line.kinds[post]) in LOW and feet[0].how != How.BETWEEN and _alone(line, post) else 1.0
+
+
+def _alone(line: Line, post: int) -> bool:
+    """Whether a low stitch shares its place with taller ones only: it stands upright there and they lean away from it."""
+    return not any(other != post and line.feet[other] == line.feet[post] and plain(line.kinds[other]) in LOW for other in line.posts)
 
 
 def _along(placed: Placed, widths: list[Spacing]) -> list[list[float]]:
@@ -128,12 +161,27 @@ def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]
         return False
     weights = list(width.weights)
     if sum(width.gaps) <= wanted[-1] - wanted[0] + 0.1:
-        weights[0] = weights[-1] = EDGE_WEIGHT
+        weights[0], weights[-1] = (YIELDING if _crowded(placed, line, width, wanted, end) else EDGE_WEIGHT for end in (0, -1))
     settled = settle(wanted, width.gaps, width.easy, weights)
     for post, at in zip(width.posts, settled, strict=True):
         row[post] = at
     _fill(placed, line, row)
     return settled != wanted
+
+
+def _crowded(placed: Placed, line: Line, width: Spacing, wanted: list[float], end: int) -> bool:
+    """Whether the first row's edge stitch leaves a group beside it too little room: on the chain it may step outwards, the group may not."""
+    posts = width.posts if end == 0 else width.posts[::-1]
+    gaps = width.gaps if end == 0 else width.gaps[::-1]
+    if len(posts) < 3 or not placed.lines[line.index - 1].foundation or line.feet[posts[0]] == line.feet[posts[1]]:
+        return False
+    at = wanted if end == 0 else wanted[::-1]
+    need = 0.0
+    for k in range(1, min(len(posts), NEAR_THE_EDGE)):
+        need += gaps[k - 1]
+        if line.feet[posts[k]] == line.feet[posts[k - 1]] and need > abs(at[k] - at[0]) + 0.3:
+            return True
+    return False
 
 
 def _lay_foundation(placed: Placed, line: Line, row: list[float]) -> None:
@@ -166,14 +214,13 @@ def _fill(placed: Placed, line: Line, row: list[float]) -> None:
             row[e] = row[post]
 
 
-def _foot_x(placed: Placed, line: Line, foot: Foot, x: list[list[float]]) -> float | None:
+def _foot_x(placed: Placed, line: Line, post: int, foot: Foot, x: list[list[float]]) -> float | None:
     if foot.line < 0:
         return 0.0 if foot.how == How.RING else None
     run = placed.space_of(foot)
     row = x[foot.line]
     if run is not None:
-        chains = placed.lines[foot.line].runs[run].chains
-        return sum(row[e] for e in chains) / len(chains)
+        return placed.seat_x(line, post, foot.line, run, row)
     if foot.how == How.BETWEEN:
         after = next((p for p in placed.lines[foot.line].posts if p > foot.at), None)
         return (row[foot.at] + row[after]) / 2 if after is not None else row[foot.at]
@@ -198,10 +245,18 @@ def _wanted(placed: Placed, line: Line, width: Spacing, x: list[list[float]]) ->
     """Where each post would stand: over the middle of its feet."""
     _ledge(placed, line, x)
     raw: list[float | None] = []
+    aside = _aside(line)
     for post in width.posts:
-        feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, foot, x)) is not None]
-        raw.append(sum(feet) / len(feet) if feet else None)
+        feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, post, foot, x)) is not None]
+        raw.append(sum(feet) / len(feet) + aside.get(post, 0.0) if feet else None)
     return _filled(raw, width.gaps)
+
+
+def _aside(line: Line) -> dict[int, float]:
+    """How far beside their foot the low stitches of slanting shells stand."""
+    way = 1.0 if line.rightwards else -1.0
+    found = ((run, low_end(line, run)) for run in line.runs)
+    return {low: ASIDE_MM * way * (-1.0 if low == run.before else 1.0) for run, low in found if low is not None}
 
 
 def _filled(raw: list[float | None], gaps: list[float]) -> list[float]:
@@ -252,7 +307,7 @@ def _wave(placed: Placed, x: list[list[float]]) -> dict[int, float] | None:
     base = rows[1]
     for line in rows[1:4]:
         for post in line.posts:
-            feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, foot, x)) is not None]
+            feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, post, foot, x)) is not None]
             if feet:
                 key = round(x[line.index][post] / placed.pitch)
                 leans.setdefault(key, []).append((x[line.index][post] - sum(feet) / len(feet)) / height_mm(line.kinds[post]))
@@ -292,20 +347,28 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     deep: list[int] = []
     heights: dict[int, float] = {}
     stood = [post for post in line.posts if post not in side]
-    for post in stood:
-        points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
-        if not points:
-            points = ((row[post], _ground(placed, line, row[post])),)
-        placed.feet[line.index][post] = points
+    feet = {post: _points(placed, line, post, row) for post in stood}
+    placed.feet[line.index] |= feet
+    domed = _domed(line, row, feet) if rise is None else set(stood)
+    for post, points in feet.items():
         if post in crossing or _is_deep(line, post) or (level_posts and post_of(line.kinds[post])):
             deep.append(post)
         else:
-            heights[post] = _top_y(row[post], points, height_mm(line.kinds[post]))
+            on = line.feet[post] if len(line.feet[post]) == len(points) else [NOTHING] * len(points)
+            base = sum(_standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
+            fx = sum(p[0] for p in points) / len(points)
+            heights[post] = base + _rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0)
     levelled = _levelled(line, heights, row, placed, rise) if heights else {}
     levelled |= {post: _level_of_deep(line, post, levelled, placed) for post in deep}
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
+
+
+def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:
+    """Where a post stands; on the ground beneath it when what it stands on is not drawn."""
+    points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
+    return points or ((row[post], _ground(placed, line, row[post])),)
 
 
 def _lift_for_crossings(placed: Placed, line: Line, crossing: set[int], levelled: dict[int, float], row: list[float]) -> float:
@@ -367,11 +430,41 @@ def _ground(placed: Placed, line: Line, at: float) -> float:
     return max(ys, default=0.0)
 
 
-def _top_y(at: float, points: tuple[tuple[float, float], ...], tall: float) -> float:
-    fx = sum(p[0] for p in points) / len(points)
-    fy = sum(p[1] for p in points) / len(points)
-    lean = at - fx
-    return fy + math.sqrt(max(tall * tall - lean * lean, (LOWEST * tall) ** 2))
+def _domed(line: Line, row: list[float], points: dict[int, tuple[Point, ...]]) -> set[int]:
+    """Stitches of shells: they spread from one place at their own height, and the row rises over them.
+
+    At an edge half a shell leans outwards or inwards as a whole.
+    """
+    fans: dict[tuple[Foot, ...], list[int]] = {}
+    for post in points:
+        if len(line.feet[post]) == 1:
+            fans.setdefault(line.feet[post], []).append(post)
+    domed: set[int] = set()
+    for posts in fans.values():
+        lean = abs(sum(row[post] - points[post][0][0] for post in posts)) / len(posts)
+        if len(posts) >= SHELL or (len(posts) == SHELL - 1 and lean > HALF_SHELL * height_mm(line.kinds[posts[1]])):
+            domed.update(posts)
+    return domed
+
+
+def _standing_level(placed: Placed, foot: Foot, y: float) -> float:
+    """The level that the height of a stitch is counted from: over chains that lie straight, that of the stitches they hang between.
+
+    So a mesh filled with stitches is as high as its neighbours.
+    """
+    if foot.line < 0:
+        return y
+    below = placed.lines[foot.line]
+    run = below.runs[below.run_of[foot.at]] if foot.at in below.run_of else None
+    if run is None or run.before is None or run.after is None:
+        return y
+    p, q = placed.top[foot.line][run.before], placed.top[foot.line][run.after]
+    return (p[1] + q[1]) / 2 if p and q and abs(y - CHAIN_HALF_MM - (p[1] + q[1]) / 2) < STRAIGHT_MM else y
+
+
+def _rise_of(tall: float, lean: float) -> float:
+    """How far a leaning symbol rises when it keeps its length."""
+    return math.sqrt(max(tall * tall - lean * lean, (LOWEST * tall) ** 2))
 
 
 def _levelled(line: Line, heights: dict[int, float], row: list[float], placed: Placed, rise: dict[int, float] | None) -> dict[int, float]:

@@ -93,7 +93,10 @@ class Placed:
     def _between(self, below: Line, at: int, here: Point) -> Point:
         after = next((p for p in below.posts if p > at), None)
         there = self.top[below.index][after] if after is not None else None
-        return here if there is None else ((here[0] + there[0]) / 2, (here[1] + there[1]) / 2)
+        if there is None:
+            return here
+        x, y = (here[0] + there[0]) / 2, (here[1] + there[1]) / 2
+        return (x, max(here[1], there[1])) if self.form == "rows" else (x, y)
 
     def _in_space(self, line: int, run: int, who: tuple[int, int]) -> Point | None:
         chains = [self.ovals[line][e] for e in self.lines[line].runs[run].chains if e in self.ovals[line]]

@@ -170,7 +170,7 @@ def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]
 
 
 def _crowded(placed: Placed, line: Line, width: Spacing, wanted: list[float], end: int) -> bool:
-    """Whether the first row's edge stitch leaves a group beside it too little room: on the chain it may step outwards, the group may not."""
+    """Whether the first row's edge stitch leaves a group beside it too little room: on the chain it may step outwards."""
     posts = width.posts if end == 0 else width.posts[::-1]
     gaps = width.gaps if end == 0 else width.gaps[::-1]
     if len(posts) < 3 or not placed.lines[line.index - 1].foundation or line.feet[posts[0]] == line.feet[posts[1]]:

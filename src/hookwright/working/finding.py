@@ -371,12 +371,22 @@ class Finding(Holding):
     def _feet(self, spot: Spot) -> tuple[Foot, ...]:
         if spot.feet is not None:
             return spot.feet
+        if spot.how == How.BETWEEN and self.offer.n > 1:
+            return ((self.offer.back, self._before_gap(spot), int(spot.how)),)
         middle = spot.start if spot.end - spot.start < 2 else (spot.start + spot.end - 1) // 2
         if spot.start == spot.end == self.offer.n > 0:
             return ((self.offer.back, self.offer.at[-1], int(spot.how)),)
         if spot.start >= self.offer.n:
             return ()
         return ((self.offer.back, self.offer.at[middle], int(spot.how)),)
+
+    def _before_gap(self, spot: Spot) -> int:
+        """The element that a gap comes after in its own row, which may run the other way. An empty spot is a gap before its place."""
+        at, n = self.offer.at, self.offer.n
+        left = spot.start - 1 if spot.start == spot.end else min(spot.start, n - 2)
+        if not 0 <= left < n - 1:  # between a round's last place and its first
+            return max(at[0], at[-1])
+        return min(at[left], at[left + 1])
 
     def _how(self, place: Place, default: How = How.TOP) -> How:
         if place.post:

@@ -1,0 +1,129 @@
+"""Rows and rounds as a publisher sets them: level rows, upright crosses, standing chains, balls that open into gores."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from hookwright.drawing.chart import chart
+from hookwright.drawing.cloth import lines_of
+from hookwright.drawing.gores import find_gores
+from hookwright.drawing.marks import Chart, Mark
+from hookwright.drawing.overlaps import overlaps
+from hookwright.reading import read
+from hookwright.working import work
+from hookwright.working.fabric import How
+
+BALL = """Rnd 1: 6 sc in magic ring. (6)
+
+Rnd 2: 2 sc in each st around. (12)
+
+Rnd 3: *Sc in next st, 2 sc in next st; repeat from * around. (18)
+
+Rnds 4-5: Sc in each st around. (18)
+
+Rnd 6: *Sc in next st, sc2tog; repeat from * around. (12)
+
+Rnd 7: Sc2tog around. (6)
+"""
+PAIRS = """Ch 18.
+
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (17 sc)
+
+Row 2: Ch 2 (counts as dc), turn, skip first st, *(dc, sc) in next st, skip 1 st; repeat from * to last 2 sts, skip 1 st, dc in last st.
+
+Row 3: Ch 2 (counts as dc), turn, skip first st, *(dc, sc) between next 2 sts, skip next st; repeat from * to last st, dc in last st.
+"""
+SLANTED = """Ch 25.
+
+Row 1 (RS): Sc in 2nd ch from hook, *skip 3 ch, (sc, ch 3, 3 dc) in next ch; repeat from * to last 3 ch, skip 2 ch, sc in last ch.
+
+Row 2: Ch 3, turn, *(sc, ch 3, 3 dc) in next ch-3 sp; repeat from * across, sc in last sc.
+"""
+BURGEE = """Ch 4.
+
+Row 1 (RS): 2 dc in 4th ch from hook. (3)
+
+Row 2: Ch 3 (counts as dc), turn, dc in first st, dc in each st to last st, 2 dc in last st. (5)
+
+Row 3: Ch 3 (counts as dc), turn, dc in first st, dc in each st to last st, 2 dc in last st. (7)
+
+Row 4: Ch 3 (counts as dc), turn, dc in first st, dc in each st to last st, 2 dc in last st. (9)
+"""
+MESH = """Ch 18.
+
+Row 1 (RS): Dc in 4th ch from hook (skipped ch count as dc) and in each ch across. (16)
+
+Row 2: Ch 3 (counts as dc), turn, skip first st, *ch 2, skip next 2 sts, dc in next st; repeat from * across.
+
+Row 3: Ch 3 (counts as dc), turn, *2 dc in next ch-2 sp, dc in next dc; repeat from * across, ending in top of ch-3.
+"""
+
+
+def drawn(text: str) -> Chart:
+    return chart(work(read(text)), short=False)
+
+
+def tops(made: Chart, row: int, kind: str) -> list[float]:
+    return [round(ties.top[1], 1) for mark, ties in zip(made.marks, made.ties, strict=True) if mark.row == row and mark.kind == kind]
+
+
+@pytest.mark.parametrize("text", [BALL, PAIRS, SLANTED, BURGEE, MESH], ids=["ball", "pairs", "slanted", "burgee", "mesh"])
+def test_nothing_overlaps(text: str) -> None:
+    assert [str(found) for found in overlaps(drawn(text))] == []
+
+
+def test_a_closing_ball_opens_between_its_sectors_only() -> None:
+    lines = lines_of(work(read(BALL)).parts[0])
+    opens = find_gores(lines)
+    assert [len(posts) for posts in opens[-3:]] == [6, 6, 6]
+    closing = [line for line in lines if line.posts][-1]
+    assert all(len(line.posts) >= 6 for line in lines if line.posts) and opens[closing.index] == frozenset(closing.posts)
+    made = chart(work(read(BALL)))
+    last = max(mark.row for mark in made.marks)
+    for row, stitches in ((last - 1, 12), (last, 6)):
+        turns = sorted(math.atan2(ties.top[1], ties.top[0]) for mark, ties in zip(made.marks, made.ties, strict=True) if mark.row == row)
+        assert len(turns) == stitches
+        gaps = [b - a for a, b in zip(turns, [*turns[1:], turns[0] + 2 * math.pi], strict=True)]
+        wide = [gap for gap in gaps if gap > 1.5 * min(gaps)]
+        assert len(wide) == 6 or stitches == 6
+
+
+def test_a_piece_that_does_not_close_has_no_gores() -> None:
+    flat = BALL.partition("Rnd 6")[0]
+    assert not any(find_gores(lines_of(work(read(flat)).parts[0])))
+
+
+def test_rows_of_increases_and_filled_meshes_stay_level() -> None:
+    for text in (BURGEE, MESH):
+        made = drawn(text)
+        for row in {mark.row for mark in made.marks if mark.kind == "dc"}:
+            assert max(tops(made, row, "dc")) - min(tops(made, row, "dc")) < 0.15, (row, text)
+
+
+def test_pairs_of_unlike_height_stand_in_the_gap_of_the_pair_below() -> None:
+    fabric = work(read(PAIRS))
+    rows = fabric.parts[0].rows
+    below, above = rows[-2].stitches, rows[-1].stitches
+    gaps = [at for e in range(len(above)) for _, at, how in above.feet_of(e) if how == How.BETWEEN]
+    assert gaps and all({below.name(at), below.name(at + 1)} == {"dc", "sc"} for at in gaps)
+    assert all(next(below.feet_of(at)) == next(below.feet_of(at + 1)) for at in gaps)
+    made = drawn(PAIRS)
+    assert len(set(tops(made, rows[-1].index, "dc"))) == 1
+
+
+def test_low_crosses_stand_upright_in_rows() -> None:
+    assert {mark.angle_deg for text in (PAIRS, SLANTED) for mark in drawn(text).marks if mark.kind == "sc" and plain_sized(mark)} == {0.0}
+
+
+def plain_sized(mark: Mark) -> bool:
+    return mark.glyph.startswith("sc--") and int(mark.glyph[4:].rstrip("xt") or 0) <= 30
+
+
+def test_chains_between_a_low_and_a_tall_stitch_of_one_place_stand_up() -> None:
+    made = drawn(SLANTED)
+    first = min(mark.row for mark in made.marks if mark.kind == "dc")
+    chains = [mark for mark in made.marks if mark.row == first and mark.kind == "ch"][:-1]
+    up = [mark for mark in chains if abs(mark.angle_deg) > 30]
+    assert len(up) >= 2 * len(chains) / 3

@@ -45,6 +45,8 @@ class Assembly:
         self.ids = 1
         self.row_ids = 0
         self.rows_left = LIMITS.rows
+        self.in_rounds = False
+        """The part before ended in rounds."""
         self.lexicon = Lexicon()
         self.sizes = 1
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, fields, replace
 from typing import Any
 
 from ..pattern import Facts, Trouble
+from .colours_told import letters_told
 from .facts_front import FrontFacts
 from .facts_motif import with_heading
 from .facts_prose import prose_facts
@@ -46,20 +47,8 @@ def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
     told.facts = _both(written, spoken, layout.title)
     told.colours = frozenset(
         name.lower() for yarn in told.facts.yarns.values() for name in (yarn.id, yarn.colour, yarn.name) if name and len(name) < 30
-    ) | _letters(text[front.end :])
+    ) | letters_told(text[front.end :])
     return told
-
-
-_LISTED = re.compile(r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})")
-_LETTER = re.compile(r"\b([A-H]|MC|CC\d?|C\d)\b\s?(?:=|:|-|\()")
-_USED = re.compile(r"(?:\b[Ww]ith|\b(?:[Cc]olou?r|[Yy]arn)|\bto|[Jj]oin|[Cc]hange to|[Aa]ttach)\s([B-H])\b(?=[\s,.:;)])")
-
-
-def _letters(text: str) -> frozenset[str]:
-    """The letters that a pattern calls its yarns by: listed ("Colours: A = mustard, B = navy") or used ("with B, …")."""
-    found = {match[1].lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])}
-    used = {match[1].lower() for match in _USED.finditer(text)}
-    return frozenset(found | used | ({"a"} if used else set()))
 
 
 def _prose(source: str, layout: Layout, start: int) -> list[tuple[int, int]]:

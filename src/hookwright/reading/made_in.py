@@ -31,13 +31,13 @@ def _rings(row: Row) -> bool:
     return any(isinstance(step, Ring) for step in row.steps)
 
 
-def decide_made_in(rows: list[Row], name: str) -> list[Row]:
-    """Each row with its `made_in`."""
+def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:
+    """Each row with its `made_in`. `around`: they go on from the rounds of the part before."""
     if not rows:
         return rows
     if any(isinstance(step, Make) and step.stitch in TUNISIAN for row in rows for step in row.steps):
         return [replace(row, made_in="passes") for row in rows]
-    base = _base(rows)
+    base = _base(rows, around)
     out: list[Row] = []
     spiral = base == "spiral"
     for row in rows:
@@ -69,7 +69,7 @@ def _closed(row: Row) -> Row:
     return replace(row, steps=(*row.steps[:last], join, *row.steps[last + 1 :]))
 
 
-def _base(rows: list[Row]) -> MadeIn:
+def _base(rows: list[Row], around: bool) -> MadeIn:
     joins = sum(map(_joins, rows))
     turns = sum(_turns(row) and not _joins(row) for row in rows)
     both = sum(_turns(row) and _joins(row) for row in rows)
@@ -77,10 +77,10 @@ def _base(rows: list[Row]) -> MadeIn:
     rounds = sum(row.noun == "round" for row in rows)
     if any(_no_join(row) for row in rows[:3]):
         return "spiral"
-    if joins and joins + both >= turns and (ring or rounds or joins > 1):
+    if joins and joins + both >= turns and (ring or rounds or around or joins > 1):
         return "joined-turned" if both * 2 > joins else "joined"
     if turns:
         return "rows"
-    if rounds * 2 > len(rows) or ring:
+    if rounds * 2 > len(rows) or ring or around:
         return "joined" if joins * 2 > len(rows) else "spiral"
     return "rows"

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from ..pattern import (
+    FLAT,
     LIMITS,
     Aside,
     Chain,
@@ -66,6 +67,8 @@ class PartReader:
         self.noun: Literal["row", "round"] = "row"
         self.following = _following(draft)
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
+        self.around = self.continues and assembly.in_rounds and _only_numbered(assembly.text, draft)
+        self.ring = self.around
         self.contexts: dict[tuple[bool, str, bool, bool, bool], Context] = {}
 
     def rows(self) -> tuple[Row, ...]:
@@ -86,7 +89,9 @@ class PartReader:
                     self.done += _end_apart(self.all, one_row)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
-        return tuple(decide_made_in(every_second(yarn_joined(self.done), labels), self.draft.name))
+        rows = tuple(decide_made_in(every_second(yarn_joined(self.done), labels), around=self.around))
+        self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
+        return rows
 
     def _told_in_prose(self) -> None:
         """The foundation chain, where only the prose above the first row tells it."""
@@ -320,6 +325,12 @@ def _goes_on(text: str, draft: PartDraft) -> bool:
     if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
         return False
     return not re.search(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}", text[first.start : first.end])
+
+
+def _only_numbered(text: str, draft: PartDraft) -> bool:
+    """Whether its rows are opened by bare numbers, which say neither row nor round."""
+    labels = [row.label for row in draft.rows if row.label is not None]
+    return all(not re.search(r"[A-Za-z]", text[label.start : label.label_end or label.end]) for label in labels)
 
 
 def _through(numbers: tuple[tuple[int, ...], ...], upto: object) -> tuple[tuple[int, ...], ...]:

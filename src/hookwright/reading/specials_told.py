@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ..pattern import Chain, Make, Place, Span, Special, Step, Together, Trouble
 from .lining.layout import Layout
+from .phrases.crossings import crosses
 from .rows import Context, Lexicon, read_row
 from .shift import placed
 from .shown import shown
@@ -22,6 +23,11 @@ _NOT_NAMES = re.compile(
     r"level|skill.*|multiple|foundation|next.*|abbreviations|title|pattern|version|row \d.*|blocks?|fringe|base|"
     r"handles?|width|length|center|body|head|.*\brow|.*\brnd|.*round)$"
 )
+_SPELLED = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
+"""The words and numbers of a name, as tokens part them: "C4F" is c, 4, f."""
+_BEGINS = re.compile(r"^(?:beginning|beg|starting|start)[ -]")
+_SKIPPED = re.compile(r"(?i)\b(?:skip|sk|miss)\w*\b.{3,200}\b(?:skipped|missed|unworked)\b")
+"""Places passed over and come back to, as in cables."""
 _KNOWN = {
     "shell",
     "shells",
@@ -75,22 +81,25 @@ def _define(
     if _NOT_NAMES.match(name) or not name:
         return
     base = base_entries()
-    keys = [tuple(one.replace("-", " ").split()) for one in (name, abbr) if one]
+    keys = [tuple(_SPELLED.findall(one)) for one in (name, abbr) if one]
     known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
     letter = len(name) == 1
     if known is None and any(key in base for key in keys[:1]) and not letter:
         return
+    if known is not None and known[1] != "beg shell" and _BEGINS.match(name):
+        return  # "Beg-cl: ch 2, …": a cluster like the others
     if known is None and _alias(keys, match, sure, words, context):
         return
     if letter:
         return
     known_name = known[1] if known else ""
-    if not sure and known is None and name not in _KNOWN:
-        return
     lexicon = Lexicon(tuple(words.items()), tuple(specials.items()))
     what = match["what"]
+    cable = bool(_SKIPPED.search(what))
+    if not sure and known is None and name not in _KNOWN and not cable:
+        return
     reading = read_row(what, context, lexicon)
-    group = str(known_name or abbr or name)
+    group = _BEGINS.sub("beg ", str(known_name or abbr or name))
     steps = _body(reading.steps) or _body(read_row(re.split(r"\.\s", what)[0], context, lexicon).steps)
     if group in ("inc", "dec"):
         return
@@ -98,7 +107,7 @@ def _define(
     if steps:
         moved = placed(offset + match.start("what"), 0)
         steps = moved(steps)
-    if not steps and known is None and not sure:
+    if known is None and not sure and not (steps and (name in _KNOWN or crosses(steps))):
         return
     if known is None:
         for key in keys:
@@ -168,6 +177,8 @@ def _body(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     kept = [step for step in steps if type(step).__name__ not in ("Aside", "Colour")]
     if len(kept) == 1 and isinstance(kept[0], Together):
         return tuple(_here(step) for step in kept[0].body)
+    if crosses(kept):
+        return tuple(kept)
     if not kept or not all(isinstance(step, (Make, Chain, Together)) or type(step).__name__ in ("Skip", "Repeat") for step in kept):
         return ()
     return tuple(_here(step) for step in kept)

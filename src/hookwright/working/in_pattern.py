@@ -28,6 +28,9 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
             named = [next((r for r in before if n in r.numbers_at(0)), None) for n in refer.rows]
             if all(r is not None and is_lace(r.steps) for r in named):
                 return tuple(r for r in named if r is not None)
+        last = next((step.last for step in row.steps if isinstance(step, Refer) and step.part is None), 0)
+        if last > 1 and any(is_lace(r.steps) for r in before[max(0, k - last) : k]):
+            return tuple(before[max(0, k - last) : k])
         if is_lace(row.steps):
             return (row,)
         if any(isinstance(step, Make) and step.places == "rest" for step in row.steps) and not is_lace(row.steps):

@@ -161,6 +161,10 @@ class Making(Extending):
             self._begin_from_hook(Place(where="from_hook", nth=self.offer.n), base(kind), step.id)
             self._next(kind, each, places, takes, step, ())
             return
+        if self._back_in_first(step.at):
+            assert self.first_taken is not None
+            self._into(self.first_taken, kind, each * max(places, 1), step.id)
+            return
         if step.at.of or (self._under_way() and (is_space(step.at.what) or self._is_group(step.at.what))):
             self._next(kind, each, places, takes, step, ())  # "in first loop of pineapple", told in mid-row: the first one ahead
             return
@@ -173,6 +177,12 @@ class Making(Extending):
             return
         self.pos = 0 if not self.stood else self.pos
         self._next(kind, each, places, takes, step, ())
+
+    def _back_in_first(self, place: Place) -> bool:
+        """ "…, 2 sc in first loop" that ends a round begun in that loop: no loop is left ahead."""
+        if not self.context.in_round or not is_space(place.what) or place.of or not self._under_way():
+            return False
+        return self.first_taken is not None and self.first_taken.how == How.SPACE and self._find_space("sp") is None
 
     def _under_way(self) -> bool:
         """Whether the row has gone beyond its first places."""

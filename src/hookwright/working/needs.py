@@ -74,6 +74,8 @@ class Needs:
 def _in(place: Place, number: int) -> Need:
     if place.where in _FREE or place.below or place.what in _ANYWHERE:
         return NONE
+    if place.where == "first" and is_space(place.what) and not place.of:
+        return NONE  # told after others it is the one the round began in
     if place.where == "last" and place.what in GROUP_WORDS:
         return Need(0, 0, number)
     return Need(0, number) if is_space(place.what) else Need(number, 0)

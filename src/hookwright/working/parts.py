@@ -434,10 +434,13 @@ class PartWorker(Dividing):
         assert until is not None
         length = until.length_cm.at(self.size) if until.length_cm is not None else None
         height = next((g.height_cm for g in self.pattern.facts.gauge if g.height_cm), None)
+        refer = next((s for s in due.row.steps if isinstance(s, Refer)), None)
+        unit = max(1, refer.last or len(refer.rows)) if refer is not None and not due.row.numbers else 1
         if length is None or height is None:
-            return max(1, due.of)
+            return max(unit, due.of)
         done = sum(1 for r in self.rows if not r.foundation)
-        return max(1, min(self.limits.rows, round(length / height) - done))
+        rows = max(1, min(self.limits.rows, round(length / height) - done))
+        return -(-rows // unit) * unit  # rows repeated together end with the last of them
 
 
 def _goes_on_after(due: Due) -> bool:

@@ -150,6 +150,8 @@ class Repeating(Closing):
                     break
             if best is not None and best[0] == 0:
                 break
+        if (best is None or best[0]) and (done := self._ends_on_its_first(step, marks[0])):
+            return done
         k = best[2] if best is not None else len(marks) - 1
         self._return_to(marks[0])  # what was tried from earlier marks is gone: work it again from the beginning
         for done in range(k):
@@ -163,6 +165,27 @@ class Repeating(Closing):
         if step.times.loose and best[0] > 0:
             self.pos, self.partial = self.offer.n, True
         return k + 1
+
+    def _ends_on_its_first(self, step: Repeat, begin: Bookmark) -> int:
+        """How often a repeat goes that ends specially ("omitting last 2 dc") in a round that began beyond its first places: on these it
+        ends. 0 where that does not close the round either."""
+        first, offer = self.first_taken, self.offer
+        if step.cut is None or not self.context.in_round or first is None or not first.start:
+            return 0
+        self._return_to(begin)
+        self.offer, self.runs = come_round(offer, first.start), {}
+        marks = [self._bookmark()]
+        while self._once(step.body, len(marks)) and self.pos > marks[-1][1]:
+            marks.append(self._bookmark())
+        for k in range(len(marks) - 1, max(-1, len(marks) - 3), -1):
+            for ending in self._endings(step):
+                self._return_to(marks[k])
+                if self._once(ending, k + 1) and self.pos >= offer.n and not self._remaining("st"):
+                    self.offer, self.runs, self.pos = offer, {}, offer.n
+                    self.repeats = (0, k + 1, step.span)
+                    return k + 1
+        self.offer, self.runs = offer, {}
+        return 0
 
     def _wraps(self, step: Repeat, done: int) -> None:
         """A round that began beyond its first places ("in next ch-7 loop …, sl st in next sc") ends its last unit on them."""

@@ -170,7 +170,7 @@ class Layer:
         following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
-            r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
+            r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make)\s\d|make\s\d+\s(?:\([\d, ]+\)\s)?ch|magic|mr\b|base|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
             re.IGNORECASE,
@@ -326,7 +326,7 @@ class Layer:
         )
         if open_end:
             return True
-        if L.FACT.match(before) or L.REPEAT_LINE.match(line) or L.SIZE_LINE.match(line):
+        if L.FACT.match(before) or L.DEFINITION.match(before) or L.REPEAT_LINE.match(line) or L.SIZE_LINE.match(line):
             return False
         if L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line):
             return True

@@ -13,7 +13,7 @@ EXAMPLES = (
     ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
 )
 
-_TALL = frozenset(("hdc", "dc", "tr", "dtr", "trtr"))
+CLOSING_STITCHES = frozenset(("hdc", "dc", "tr", "dtr", "trtr"))
 _BEFORE = (Chain, Colour, Aside, Ring, Turn)
 
 
@@ -22,6 +22,10 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
     if not told:
         return list(steps)
+    if len(told) > 2 and isinstance(join := steps[told[-1]], Join) and not (join.to or join.no or join.closing):
+        if _closing_at([steps[k] for k in told[:-1] if not isinstance(steps[k], Skip)]) is not None:
+            told.pop()  # "ch 2, dc in first sc to join": the stitch is what joins
+            steps = [*steps[: told[-1] + 1]]
     end = told[-1]
     last = steps[end]
     if not rounds and not _to_own_chain(steps, last):
@@ -67,9 +71,9 @@ def _to_own_chain(steps: Sequence[Step], last: Step) -> bool:
 def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     """Where the closing begins: chains, then one tall stitch into the round's beginning."""
     last = steps[-1]
-    if not isinstance(last, Make) or last.stitch not in _TALL or last.each != ONE or last.places != ONE:
+    if not isinstance(last, Make) or last.stitch not in CLOSING_STITCHES or last.each != ONE or last.places != ONE:
         return None
-    to_stitch = ending and last.at.where == "next" and last.at.what in (*_TALL, "sc", "cl")
+    to_stitch = ending and last.at.where == "next" and last.at.what in (*CLOSING_STITCHES, "sc", "cl")
     to_base = ending and last.at.where == "same" and last.at.what.startswith("ch-")  # "hdc in base of first ch-3"
     if (last.at.where not in ("first", "named") and not to_stitch and not to_base) or len(steps) < 2 or not isinstance(steps[-2], Chain):
         return None

@@ -6,6 +6,7 @@ from typing import cast
 
 from ...pattern import Place, Sized
 from ...pattern.nodes import Where
+from .closers import CLOSING_STITCHES
 from .cursor import Cursor
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
@@ -654,6 +655,8 @@ def _plain(c: Cursor) -> Spot | None:
     at = tail(c, what)
     if joined and what in ("st", "ch", "sl st"):
         return Spot(Place(where="same", what="join"))
+    if joined and what in CLOSING_STITCHES:
+        return Spot(Place(where="first", what="sp"))  # "around joining dc": the loop that this stitch closed
     if what == "tch" or (what.startswith("ch-") and not what.endswith(" sp")):
         return Spot(moved(at, where="named"))
     if skipped:

@@ -14,7 +14,7 @@ from .places import PREPS, every_one, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
 from .spots import CLOSE, Spot
-from .stitches import _times_after
+from .stitches import times_after
 from .uncounted import edge
 
 EXAMPLES = (
@@ -164,7 +164,7 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     if three and found is not None:
         name, closes = f"{main}3tog", 3
     if found is None:
-        count = told if told is not None else _times_after(c)
+        count = told if told is not None else times_after(c)
         c.take("noun")
         found = _where(c, more) if c.kind in PREPS and c.kind not in ("to", "from", "for", "of") else None
         if found is not None and count is not None and more:

@@ -264,6 +264,8 @@ def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> l
     while c.kind in ("around", "the", "front", "back", "post", "of"):
         side = "BP" if c.kind == "back" else side
         c.i += 1
+    if c.kind == "join" and c.look().kind == "st" and (joined := spot(c, bare=True)) is not None and joined.at.where == "first":
+        return [make(c, start, kind, each=told or ONE, found=joined)]
     found = spot(c, bare=True)
     if c.kind == "from" and c.look().kind in ("front", "back", "the"):
         c.i += 1
@@ -324,7 +326,7 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
             found = spot(c, bare=True)
     _as_told(c)
     if found is None:
-        count = told or _times_after(c)
+        count = told or times_after(c)
         found = Spot(Place(), count or ONE)
     elif found.places == "rest":
         pass
@@ -379,7 +381,7 @@ def _groups(places: Sized[int], closes: int, told: Sized[int] | None) -> Sized[i
 _AFTER_TIMES = frozenset(("", "(", "[", "{", ".", ",", ";", "="))
 
 
-def _times_after(c: Cursor) -> Sized[int] | None:
+def times_after(c: Cursor) -> Sized[int] | None:
     """ "sc2tog x 3", "sc2tog 3 times", "inc x6", "sl st 3"."""
     start = c.i
     if c.kind == "w" and c.t[c.i].val == "x":
@@ -640,10 +642,10 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     if c.kind == "each" and c.look().kind in ("row", "rnd", "around") and c.look(2).kind in ("", ".", ",", ";", "(", "[", "="):
         c.i += 2  # "30 sc each round"
     if count is None:
-        count = _times_after(c)
+        count = times_after(c)
         c.take("noun")
     elif c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n":
-        count = _times_after(c) or count
+        count = times_after(c) or count
     if kind in FOUNDATION_STITCHES:
         return make(c, start, kind, found=Spot(Place(where="hook"), count or ONE))
     if c.in_ring and not loop:

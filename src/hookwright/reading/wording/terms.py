@@ -73,6 +73,24 @@ _MISS = re.compile(r"(?<![a-z])miss(?:ed|ing)?(?![a-z])", re.I)
 _SKIP = re.compile(r"(?<![a-z])(?:skip(?:ped|ping)?|sk)(?![a-z])", re.I)
 _SLIP = re.compile(r"(?<![a-z.])s\.\s?s\.(?![a-z])", re.I)
 _SPELLING = re.compile(r"colour|tension|wool", re.I)
+_CONVERTED = re.compile(
+    r"(?im)^(?=[^\n]*\b(?:UK|British|English)\b)(?=[^\n]*\b(?:US|USA|American)\b)[^\n]*(?:=|->|→|\u2192)[^\n]*$"
+    r"|\((?:in\s)?(?:US|UK|American|British)\s?(?:terms?)?\s?[:=]?\s?(?:sc|hdc|dc|tr|htr|dtr|single|half|double|treble)\b[^()\n]{0,24}\)"
+)
+"""What only sets the terms side by side ("UK to US: dc = sc", "dc (US sc)"): evidence for neither."""
+_HEIGHT_US = re.compile(
+    r"(?<![a-z])(?:(?:dc|double crochet) in(?:to)? (?:the )?(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) ch|(?:tr|trebles?(?: crochet)?) in(?:to)? (?:the )?(?:5th|fifth) ch"
+    r"|(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b(?:dc|double))",
+    re.I,
+)
+_HEIGHT_UK = re.compile(
+    r"(?<![a-z])(?:(?:dc|double crochet) in(?:to)? (?:the )?(?:2nd|second) ch|(?:tr|trebles?(?: crochet)?) in(?:to)? (?:the )?(?:4th|fourth|third|3rd) ch"
+    r"|(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b(?:tr|treble))",
+    re.I,
+)
+"""Chains before a stitch as high as it is: 3 for the double crochet of US terms and the treble of UK terms (common practice, no source)."""
+_NUMBER_FIRST = re.compile(r"(?<![\w-])\d{1,3} ?ch(?:ain)?(?![\w-])", re.I)
+_NUMBER_LAST = re.compile(r"(?<![\w-])ch(?:ain)?[ -]?\d", re.I)
 _PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
 
 
@@ -82,7 +100,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     >>> decide("Row 1: miss 1 ch, 5 htr").terms, decide("Row 1: 5 sc, hdc").terms
     ('UK', 'US')
     """
-    words = pieces(text)
+    words = pieces(_CONVERTED.sub("", text))
     strong_us, strong_uk, says_us, says_uk = _sums(words, _evidence)
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
@@ -111,8 +129,9 @@ def _evidence(text: str) -> tuple[int, ...]:
 
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
-    """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said."""
-    return tuple(len(one.findall(text)) for one in (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP))
+    """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
+    counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST)
+    return tuple(len(one.findall(text)) for one in counted)
 
 
 def _contradicts(told: Terms, us: int, uk: int) -> bool:
@@ -121,10 +140,14 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: list[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british, slip = _sums(words, _weak_evidence)
+    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last = _sums(words, _weak_evidence)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
-    if miss > skip:
+    if high_us > high_uk and miss < 2:
+        return Decided("US", "its starting chains are as high as stitches of US terms")
+    if high_uk > high_us:
+        return Decided("UK", "its starting chains are as high as stitches of UK terms")
+    if miss > skip and (miss > 1 or treble or british or first > last):
         return Decided("UK", f"'miss' is said {miss} times and 'skip' {skip} times")
     if treble and slip and not skip:
         return Decided("UK", "slip stitches are written s.s., as British patterns have them")

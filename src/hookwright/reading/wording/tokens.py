@@ -270,7 +270,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
                     (found[j].kind == "-" and found[j].val == "tight") or (found[j].kind == "/" and not found[j].gap and len(word) == 1)
                 ):
                     j += 1
-                if j < n and found[j].kind == "w" and found[j].val == word:
+                if j < n and (found[j].kind == "w" and found[j].val == word or _digits(found, j, word)):
                     j += 1
                 else:
                     break
@@ -283,6 +283,11 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(token)
             i += 1
     return out
+
+
+def _digits(found: list[Token], j: int, word: str) -> bool:
+    """The number inside a name of the pattern's own: the 4 of "C4F"."""
+    return found[j].kind == "n" and word.isdigit() and found[j].text == word and not (len(found[j - 1].text) == 1 and found[j].gap)
 
 
 @lru_cache(maxsize=64)

@@ -274,6 +274,10 @@ def _entries() -> dict[tuple[str, ...], Entry]:
             value, spellings = line.split(" : ", 1)
             for spelling in spellings.split(","):
                 entries.setdefault(_split(spelling.strip()), (kind, value.strip()))
+    for words, (kind, value) in list(entries.items()):
+        if kind == "grp" and value not in ("picot", "shell", "beg shell"):
+            for begins in ("beg", "beginning", "starting"):
+                entries.setdefault((begins, *words), (kind, value))  # a round's first cluster is a cluster, whatever chain it begins with
     for line in _lines(_WORDS):
         head, _, spellings = line.partition(" :")
         kind, _, value = head.strip().partition(" ")

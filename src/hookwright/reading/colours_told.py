@@ -1,0 +1,33 @@
+"""The letters that a pattern calls its yarns by."""
+
+from __future__ import annotations
+
+import re
+
+_YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
+_LISTED = re.compile(r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})")
+_LETTER = re.compile(rf"\b({_YARN})\b\s?(?:=|:|-|\()")
+_KEYED = re.compile(rf"(?m)^[ \t>*_•-]*({_YARN})\s?=\s?[A-Za-z(][^\n]{{1,160}}$")
+"""A line that only tells a yarn by its letter: "MC = cream", "A = red, B = blue"."""
+_NAMED = (
+    r"\b[Ww]ith|\b[Uu]sing|\b(?:[Cc]olou?r|[Yy]arn|[Ss]hade)s?|\b[Jj]oin(?:ing)?|\b[Cc]hang(?:e|ing) to|\b[Ss]witch(?:ing)? to"
+    r"|\b[Aa]ttach|\bto"
+)
+_USED = re.compile(rf"(?:{_NAMED})\s([B-H])\b(?=[\s,.:;)])")
+_BLOCK = re.compile(rf"(?<![\w.])\d{{1,3}}\s?(?:(?:sc|dc|hdc)\s)?({_YARN})\b(?=\s*(?:[,;.)\]*+]|x\s?\d|\n|$|\())")
+"""A block of colour in a row: "5B, 1A", "2 MC, 4 CC"."""
+
+
+def letters_told(text: str) -> frozenset[str]:
+    """The yarns' letters, small: listed ("Colours: A = mustard"), keyed ("MC = cream"), used ("with B, …") or met as blocks of two of them.
+
+    >>> sorted(letters_told("Row 3: 5B, 1A, 1B, 5A, turn.")), sorted(letters_told("Row 3: 5 sc, 1 dc."))
+    (['a', 'b'], [])
+    """
+    found = {match[1].lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])}
+    found |= {match[1].lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])}
+    used = {match[1].lower() for match in _USED.finditer(text)}
+    blocks = [match[1].lower() for match in _BLOCK.finditer(text)]
+    if len(blocks) < 3 or len(set(blocks)) < 2:
+        blocks = []
+    return frozenset(found | used | set(blocks) | ({"a"} if used else set()))

@@ -170,7 +170,8 @@ class Layer:
         following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
-            r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make)\s\d|make\s\d+\s(?:\([\d, ]+\)\s)?ch|magic|mr\b|base|"
+            r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
+            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make)\s\d|make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
             re.IGNORECASE,

@@ -22,10 +22,9 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
     if not told:
         return list(steps)
-    if len(told) > 2 and isinstance(join := steps[told[-1]], Join) and not (join.to or join.no or join.closing):
-        if _closing_at([steps[k] for k in told[:-1] if not isinstance(steps[k], Skip)]) is not None:
-            told.pop()  # "ch 2, dc in first sc to join": the stitch is what joins
-            steps = [*steps[: told[-1] + 1]]
+    if _joins_by_stitch([steps[k] for k in told]):
+        told.pop()
+        steps = [*steps[: told[-1] + 1]]
     end = told[-1]
     last = steps[end]
     if not rounds and not _to_own_chain(steps, last):
@@ -47,6 +46,14 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
     return [*steps[:cut], _join(steps[cut : end + 1]), *steps[end + 1 :]]
+
+
+def _joins_by_stitch(told: Sequence[Step]) -> bool:
+    """ "ch 2, dc in first sc to join": the stitch is what joins."""
+    join = told[-1]
+    if len(told) < 3 or not isinstance(join, Join) or join.to or join.no or join.closing:
+        return False
+    return _closing_at([step for step in told[:-1] if not isinstance(step, Skip)]) is not None
 
 
 def _skips_first(steps: tuple[Step, ...], *, ending: bool = False) -> tuple[Step, ...]:

@@ -8,6 +8,7 @@ from typing import Literal
 from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
+from .omitting import omitted
 from .places import spot
 from .shapes import times
 
@@ -375,7 +376,7 @@ def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
         at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
         return ((), at.index - mark.index if at else None)
     if omit:
-        return _omitted(c, frame, mark)
+        return omitted(c, frame, mark)
     if c.kind == "w" and c.t[c.i].val in ("correspond", "match", "before", "last"):
         c.i += 1
         return ((), None)
@@ -405,39 +406,6 @@ def _ends_alike(c: Cursor) -> bool:
 
 def _where_ends(frame: Frame, mark: Mark, last: list[Step]) -> int | None:
     return None
-
-
-def _omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
-    """ "omitting last ch 2", "omitting the last sc on last rep": the body without its last steps, or with fewer of its last stitch."""
-    c.drop("the", "last")
-    from .sentences import one
-
-    got = one(c) or []
-    while got and c.kind == "and" and c.look().kind in ("st", "ch", "n", "last", "the"):
-        begin = c.i
-        c.i += 1
-        c.drop("the", "last")
-        more = one(c)
-        if not more or not isinstance(more[-1], (Make, Chain)):
-            c.i = begin
-            break
-        got += more
-    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle"):
-        c.i += 1
-    cut = max(0, len(frame.out) - mark.index - len(got))
-    if len(got) == 1 and frame.out and (fewer := _fewer(frame.out[-1], got[0])) is not None:
-        return ((fewer,), cut)
-    return ((), cut)
-
-
-def _fewer(step: Step, omitted: Step) -> Step | None:
-    """ "dc in next 4 dc" with its last dc omitted is "dc in next 3 dc"; None where the whole step is meant."""
-    if not (isinstance(step, Make) and isinstance(omitted, Make) and step.stitch == omitted.stitch):
-        return None
-    if step.places == "rest" or omitted.places == "rest" or step.places.many or omitted.places.many or step.each.values != (1,):
-        return None
-    left = (step.places.values[0] or 0) - (omitted.places.values[0] or 0) * (omitted.each.values[0] or 1)
-    return replace(step, places=Sized((left,))) if left > 0 else None
 
 
 def _ending_steps(c: Cursor) -> list[Step]:

@@ -78,14 +78,17 @@ _CONVERTED = re.compile(
     r"|\((?:in\s)?(?:US|UK|American|British)\s?(?:terms?)?\s?[:=]?\s?(?:sc|hdc|dc|tr|htr|dtr|single|half|double|treble)\b[^()\n]{0,24}\)"
 )
 """What only sets the terms side by side ("UK to US: dc = sc", "dc (US sc)"): evidence for neither."""
+_INTO = r" in(?:to)? (?:the )?"
+_TREBLES = r"(?:tr|trebles?(?: crochet)?)"
+_THREE_COUNT = r"(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b"
 _HEIGHT_US = re.compile(
-    r"(?<![a-z])(?:(?:dc|double crochet) in(?:to)? (?:the )?(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) ch|(?:tr|trebles?(?: crochet)?) in(?:to)? (?:the )?(?:5th|fifth) ch"
-    r"|(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b(?:dc|double))",
+    rf"(?<![a-z])(?:(?:dc|double crochet){_INTO}(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) ch|{_TREBLES}{_INTO}(?:5th|fifth) ch"
+    rf"|{_THREE_COUNT}(?:dc|double))",
     re.I,
 )
 _HEIGHT_UK = re.compile(
-    r"(?<![a-z])(?:(?:dc|double crochet) in(?:to)? (?:the )?(?:2nd|second) ch|(?:tr|trebles?(?: crochet)?) in(?:to)? (?:the )?(?:4th|fourth|third|3rd) ch"
-    r"|(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b(?:tr|treble))",
+    rf"(?<![a-z])(?:(?:dc|double crochet){_INTO}(?:2nd|second) ch|{_TREBLES}{_INTO}(?:4th|fourth|third|3rd) ch"
+    rf"|{_THREE_COUNT}(?:tr|treble))",
     re.I,
 )
 """Chains before a stitch as high as it is: 3 for the double crochet of US terms and the treble of UK terms (common practice, no source)."""

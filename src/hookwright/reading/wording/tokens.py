@@ -270,7 +270,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
                     (found[j].kind == "-" and found[j].val == "tight") or (found[j].kind == "/" and not found[j].gap and len(word) == 1)
                 ):
                     j += 1
-                if j < n and (found[j].kind == "w" and found[j].val == word or _digits(found, j, word)):
+                if j < n and ((found[j].kind == "w" and found[j].val == word) or _digits(found, j, word)):
                     j += 1
                 else:
                     break

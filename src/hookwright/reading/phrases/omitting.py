@@ -1,0 +1,43 @@
+"""The last repeat told by what it lacks: "rep from * around, omitting last 2 dc"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Chain, Make, Sized, Step
+from .cursor import Cursor, Frame, Mark
+
+EXAMPLES = (("*dc in next 3 sts, ch 2, skip 2; rep from * around, omitting last ch 2", "[dc×3, ch2, skip2]×rest cut 2"),)
+
+
+def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
+    """ "omitting last ch 2", "omitting the last sc on last rep": the body without its last steps, or with fewer of its last stitch."""
+    c.drop("the", "last")
+    from .sentences import one
+
+    got = one(c) or []
+    while got and c.kind == "and" and c.look().kind in ("st", "ch", "n", "last", "the"):
+        begin = c.i
+        c.i += 1
+        c.drop("the", "last")
+        more = one(c)
+        if not more or not isinstance(more[-1], (Make, Chain)):
+            c.i = begin
+            break
+        got += more
+    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle"):
+        c.i += 1
+    cut = max(0, len(frame.out) - mark.index - len(got))
+    if len(got) == 1 and frame.out and (fewer := _fewer(frame.out[-1], got[0])) is not None:
+        return ((fewer,), cut)
+    return ((), cut)
+
+
+def _fewer(step: Step, omitted: Step) -> Step | None:
+    """ "dc in next 4 dc" with its last dc omitted is "dc in next 3 dc"; None where the whole step is meant."""
+    if not (isinstance(step, Make) and isinstance(omitted, Make) and step.stitch == omitted.stitch):
+        return None
+    if step.places == "rest" or omitted.places == "rest" or step.places.many or omitted.places.many or step.each.values != (1,):
+        return None
+    left = (step.places.values[0] or 0) - (omitted.places.values[0] or 0) * (omitted.each.values[0] or 1)
+    return replace(step, places=Sized((left,))) if left > 0 else None

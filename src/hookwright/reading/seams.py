@@ -96,6 +96,13 @@ _INSTRUCTS = re.compile(
 )  # fmt: skip
 
 
+_GLOSSARY: Final = re.compile(
+    r"(?m)^\W*(?:[a-z][\w/' -]{0,24}:\s|[A-Za-z][\w/' -]{0,30}\s?\([A-Za-z ]{1,8}\)\s?[:=–-]\s|[A-Za-z][\w/' -]{0,24}\s?=\s?(?!\d)"
+    r"|(?i:abbreviations?|stitch key)\b)[^\n]*"
+)
+"""A line that tells what a word means ("whipstitch (ws): join two edges by sewing"): it joins nothing."""
+
+
 def joins_pieces(text: str) -> bool:
     """Whether a paragraph begins by telling how pieces are joined ("Join the squares in 4 rows of 3"): prose, no row of stitches.
 
@@ -109,9 +116,10 @@ def seams_of(pieces: Iterable[tuple[str, Span]], parts: Sequence[str]) -> tuple[
     """Every joining that the pieces of prose tell, in order. `pieces`: (text, its place); `parts`: the names of the pattern's parts."""
     found: dict[Span, Seam] = {}
     for text, at in pieces:
+        whole = len(text) == at.end - at.start
+        text = _GLOSSARY.sub(lambda line: "." * len(line[0]), text)
         if not _VERB.search(text):
             continue
-        whole = len(text) == at.end - at.start
         for sentence in _SENTENCE.finditer(text):
             words = sentence[0]
             if _VERB.search(words) and not (_NOT.search(words) and not re.search(r"\btogether\b", words, re.I)):

@@ -94,8 +94,11 @@ class Finding(Holding):
             if self._is_group(place.of):
                 return self._space_of_group(place)
             return self._find_in_figure(place.of) if place.of else self._find_space(what)
-        if what == "corner" and (turns := self._corners()):
+        if what == "corner" and not (place.nth == 0 and centres(offer)) and (turns := self._corners()):
             self.spaced = self.loose = True
+            if self.travelled is not None:
+                spot, self.travelled = self.travelled, None
+                return spot
             return next((spot for spot in turns if spot.start >= self.pos), None)
         if what == "corner" and offer.plain and not self._together_runs():
             self.uncounted = True  # a round worked evenly round an edge: nobody counted where its corners are

@@ -86,6 +86,8 @@ class Grouping(Making):
             self.pos = max(self.pos, spot.end)
 
     def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
+        if self._done_in_turn(step):
+            return step.name
         picot = picot_chains(step, self.size)
         if picot:
             self._hanging(step, step.places.at(self.size) or 0 if step.places != "rest" else 1, picot)
@@ -94,6 +96,7 @@ class Grouping(Making):
             need = self.needs.of(tail)
             what = step.at.what
             left = self._remaining(what) - ((step.but.at(self.size) or 0) or (need.sp if is_space(what) else need.st))
+            left += self._stands_in(what)
             places = max(left, 0) if self.offer.n else 0
             self.uncounted = self.uncounted or not self.offer.n
         else:

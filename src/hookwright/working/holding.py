@@ -55,6 +55,8 @@ class Holding(ABC):
         self.partial = False
         self.stood = False
         self.travelled: Spot | None = None
+        self.in_turn = 0
+        """The step that was worked in turn with the one before it: nothing is left for it."""
         self.extra_offered = 0
         self.single_ends = 0
         """Ends of a chain worked on both sides in which one stitch stands: the far side may take them in or leave them."""

@@ -39,14 +39,20 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
 
 
 def is_lace(steps: Sequence[Step]) -> bool:
-    """Whether a repeat in the row makes loops or shells."""
+    """Whether a repeat in the row makes loops, shells or the hills and valleys of a ripple."""
     for step in steps:
         if isinstance(step, Repeat):
             makes = any(isinstance(inner, (Make, Together)) for inner in step.body)
             open_work = any(isinstance(inner, Chain) or (isinstance(inner, Together) and len(inner.body) > 1) for inner in step.body)
-            if makes and open_work:
+            if makes and (open_work or _rippled(step.body)):
                 return True
     return False
+
+
+def _rippled(body: Sequence[Step]) -> bool:
+    """Whether stitches are added and taken away in one unit."""
+    made = [step for step in body if isinstance(step, Make)]
+    return any(step.closes > 1 for step in made) and any((step.each.values[0] or 0) > 1 for step in made)
 
 
 def widened(pattern: Sequence[Step], row: Row) -> tuple[Step, ...]:

@@ -30,6 +30,7 @@ from .following import part_dues, part_named, whole_part
 from .growing import grown
 from .in_pattern import pattern_rows, told_as_pattern, widened
 from .needs import asks_for_work
+from .spirals import without_last_slips
 
 MAX_FOLLOWED = 12
 """How many references are followed one after another before they are called circular."""
@@ -236,6 +237,8 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
                 numbers = (None,) * (told or 1)
         for k, number in enumerate(numbers):
             steps, wrong, meant = follow.steps(row, k)
+            if row.made_in == "spiral" and k + 1 < len(numbers):
+                steps = follow.shared(without_last_slips(steps))
             label = f"{noun_of(row)} {number}" if number is not None else row.label or noun_of(row)
             yield Due(row, label, number, k, len(numbers), steps, row.stated, row.until, wrong, from_row=meant)
             follow.saw(row, number)

@@ -155,6 +155,7 @@ class Layer:
         if (
             len(bare) > 48
             or not bare[:1].isupper()
+            or re.search(r"[.!?]\s|[!?]$", bare)
             or (line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I))
         ):
             return False
@@ -180,7 +181,7 @@ class Layer:
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        if not _ANY_HEAD.match(raw):
+        if not _ANY_HEAD.match(raw) or L.DEFINITION.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:

@@ -587,6 +587,9 @@ def having(c: Cursor) -> list[Step] | None:
     while c.t[end].kind not in (",", ";", ".", "", ")", "]"):
         end += 1
     words = c.t[c.i : end]
+    if c.t[start].val == "keeping" and not any(t.kind in ("st", "ch", "n", "skip", "turn", "patt", "inc", "dec") for t in words):
+        c.i = end
+        return [Aside(id=c.id(), span=c.span(start))]
     if any(t.kind in ("ch", "skip", "turn") for t in words) or not any(t.kind in ("between", "w", "inc", "dec", "idle") for t in words):
         return None
     c.i = end

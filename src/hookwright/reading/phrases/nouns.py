@@ -51,7 +51,14 @@ def noun(c: Cursor, *, chains: bool = False) -> str | None:
             return "corner"
         c.i = start
         return None
+    if corner and c.t[start - 1].kind == "each" and what in ("st", *CORNER_STITCHES):
+        return CORNER_STITCH  # "3 sc in each corner st": not in every stitch
     return "corner" if corner and what == "sp" else what
+
+
+CORNER_STITCH = "corner st"
+"""The stitch in the middle of a corner, as a noun; `tail` makes a place of it."""
+CORNER_STITCHES = ("sc", "hdc", "dc", "tr")
 
 
 def _coloured(c: Cursor) -> bool:

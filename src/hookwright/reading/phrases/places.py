@@ -582,10 +582,11 @@ def _part_of(c: Cursor) -> Spot | None:
         what = noun(c)
         if c.kind == "of" or what is not None:
             facts: dict[str, object] = {}
+            every = c.kind in ("of", "in") and "each" in (c.look().kind, c.look(2).kind)
             got = of_what(c, facts)
             name = str(facts.get("what") or what or "st") if got else (what or "st")
             where = cast(Where, facts.get("where", "next"))
-            return Spot(Place(where=where, what=name, nth=0))
+            return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
         return Spot(Place(what="st", nth=0))
     if token.kind == "side":
         if c.kind == "of":

@@ -34,8 +34,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         c.loop = "" if loop.val == "both" else str(loop.val)
         return set_aside(c, sentence_of(c, end))
     if (
-        first.kind in ("w", "place", "insert")
-        and first.val in _OTHER_WORK
+        first.kind in ("w", "place", "insert", "color")
+        and (first.val in _OTHER_WORK or first.text.lower() in _OTHER_WORK)
         and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
     ):
         return set_aside(c, sentence_of(c, end))
@@ -119,7 +119,8 @@ _OTHER_WORK = frozenset(
     """
     sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam
     gather whip whipstitch overcast dampen lay stitch tuck wash position pull-on sew-on tie attach-eyes add decorate shape-with
-    wet dip stiffen mount hem line pad slip-on paint spray baste match measure fringe tassel finishing
+    wet dip stiffen mount hem line pad slip-on paint spray baste match measure fringe tassel finishing pinch
+    flatten squeeze squish smooth straighten poke hide
     """.split()  # noqa: SIM905
 )
 

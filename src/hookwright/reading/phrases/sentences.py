@@ -17,6 +17,7 @@ from . import (
     each_row,
     edges,
     ends,
+    exceptions,
     farside,
     filet,
     groups,
@@ -137,7 +138,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "carry": (colours.colour,),
     "color": (colours.colour,),
     "in": (chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
-    "with": (old_books.with_thread, *_PLACE),
+    "with": (exceptions.exception, old_books.with_thread, *_PLACE),
     "over": (together.rows_below, together.at_place),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
@@ -224,7 +225,11 @@ def one(c: Cursor) -> list[Step] | None:
             return got
         c.i = start
         del c.counts[counted:]
-    if c.t[start].kind == "work" or (c.t[start].kind == "beg" and c.look().kind in ("n", "with", "by", "off", "st", "in")):
+    if (
+        c.t[start].kind == "work"
+        or (c.t[start].kind == "place" and c.look().kind == "n")
+        or (c.t[start].kind == "beg" and c.look().kind in ("n", "with", "by", "off", "st", "in"))
+    ):
         c.i += 1
         c.drop("idle", "the", "of", "with", "by", "off") if c.t[start].kind == "beg" else c.drop("idle", "the", "of")
         if c.kind == "a" and c.look().kind == "mring":

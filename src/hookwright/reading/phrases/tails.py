@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Place
 from .cursor import Cursor
-from .nouns import count_noun_here, noun
+from .nouns import CORNER_STITCH, count_noun_here, noun
 from .pieces import other_piece
 
 
@@ -68,7 +68,7 @@ def row_name(c: Cursor) -> str:
 
 def tail(c: Cursor, what: str) -> Place:
     """A place of `what`, with what is told after the noun: "2 rows below", "of Rnd 6", "of next shell", "below", "only"."""
-    at: dict[str, object] = {"what": what}
+    at: dict[str, object] = {"what": "corner", "nth": 0} if what == CORNER_STITCH else {"what": what}
     for _ in range(4):
         if not _one_tail(c, at):
             break

@@ -87,10 +87,21 @@ def edge_run(c: Cursor) -> list[Step] | None:
         return None
     along = Place(where="row_end", what="row")
     if told is not None and not rows:
+        _explained(c)
         return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=told, places=ONE, at=along)]
     if rows and told is not None and told != ONE:
         c.told.setdefault("rows_count", told)
     return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=Sized((1,)), places="rest", at=along, evenly=True)]
+
+
+def _explained(c: Cursor) -> None:
+    """Pass over "(1 sc in each row end)", "(about 2 dc per row)": how so many come to lie along the edge."""
+    close = c.close.get(c.i)
+    if close is None or c.kind != "(":
+        return
+    inner = c.t[c.i + 1 : close]
+    if any(t.kind == "st" for t in inner) and any(t.kind in ("row", "ends", "side", "each") or t.val in ("per", "every") for t in inner):
+        c.i = close + 1
 
 
 def facing(c: Cursor) -> list[Step] | None:

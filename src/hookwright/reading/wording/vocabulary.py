@@ -179,14 +179,15 @@ once : once, twice, thrice
 more : more, additional, addl, again, extra, further
 total : total, in all, altogether, in total, all told, totally, total of, all together
 even : work even, work straight, even, straight, evenly, evenly spaced, plainly, evenly across, even over
-patt : pattern, patt, pat, ptn, patts, patterns, established pattern, stitch pattern
+patt : pattern, patt, pat, ptn, patts, patterns, established pattern, stitch pattern,
+    stripe sequence, stripe pattern, striping pattern, stripe patt, color sequence, colour sequence, color pattern, colour pattern
 counts : counts, count, counted, counting, acts, stands, equals, equal, is, makes, represents, make up, serves, considered,
     counts now, forms, replaces
 not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't, won't, no, don t
 leave : leave, leaving, leaves
 unworked : unworked, unwkd, unused, un-worked
 work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, makes, crocheted, wkg, cast on,
-    stitch in
+    stitch in, putting
 cont : continue, cont, continuing, con, proceed, keep, carry on
 ending : ending, finishing
 end : end, ends, ended, finish, finishes

@@ -1,0 +1,29 @@
+"""What a plain round does otherwise at some places: "sc in each st around, with 3 sc in each corner"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Even, Make, Step, Together
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("sc in each st around, with 3 sc in each corner", "sc×rest, 3sc×rest@next corner"),
+    ("dc in each st around, with (2 dc, ch 2, 2 dc) in each corner sp", "dc×rest, {dc×2, ch2, dc×2}×rest@next corner"),
+)
+
+
+def exception(c: Cursor) -> list[Step] | None:
+    """ "with 3 sc in each corner" after a run to the end; None, unmoved, elsewhere."""
+    start = c.i
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not (isinstance(before, Even) or (isinstance(before, Make) and before.places == "rest")):
+        return None
+    if c.look().kind not in ("n", "a", "(", "["):
+        return None
+    from .sentences import one
+
+    c.i += 1
+    got = one(c)
+    if got and isinstance(got[-1], (Make, Together)) and (got[-1].places == "rest" or got[-1].at.what == "corner"):
+        return got
+    c.i = start
+    return None

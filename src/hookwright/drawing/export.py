@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from .inks import INK, QUIET, YARN_INK
+from .inks import INK, QUIET
 from .marks import Chart, Label, Mark, Stroke
 from .shapes import WEIGHT_MM
 from .svg import Svg, at, attributes, element, num, path, rect, text
+from .yarn_inks import inks
 
 
 def svg(chart: Chart) -> str:
@@ -96,7 +97,7 @@ def _open(chart: Chart, mark: Mark) -> str:
             "data_label": chart.row_labels.get(mark.row),
             "data_yarn": yarn or None,
             "fill": "none",
-            "stroke": YARN_INK[mark.yarn % len(YARN_INK)],
+            "stroke": inks(chart)[mark.yarn],
             "stroke_width": WEIGHT_MM,
             "stroke_linecap": "round",
         }

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
+from ..working.fabric import How
 from .arcs import Oval, Point
 from .cloth import Line, between
 from .placed import Placed
@@ -23,6 +24,12 @@ MOST_ANGLE = 5.4
 FEWEST_ROWS = 2
 LONGEST_HEART = 12
 """Chains that a fan may begin on."""
+MOSTLY = 0.7
+"""Of a row's growth, in at least three places far apart: then the row is an arc."""
+NARROWED = 1.1
+PINNED = 0.9
+"""A row that needs so much of its arc reaches from edge to edge; one that needs less has narrowed and stands over what it stands on."""
+RING_CHAIN_MM = 3.0
 HEART_MM = 1.6
 """From the centre to the foot of the first row, when it is worked into one place."""
 
@@ -46,14 +53,29 @@ def _on_the_row_below(line: Line) -> bool:
 
 
 def _spread_out(rows: Sequence[Line]) -> bool:
-    """Whether the growth is spread over the rows' length, not heaped at a few points as in a shawl with a spine."""
-    grown = 0
-    for line in rows[1:]:
-        feet = [line.feet[post] for post in line.posts]
-        where = [k for k, (a, b) in enumerate(pairwise(feet)) if a == b and a]
-        if len(where) >= 3 and where[-1] - where[0] > 0.6 * len(feet):
-            grown += 1
+    """Whether the growth is spread over the rows' length, not heaped at a few points as in a shawl with a spine or a plain triangle."""
+    pitch = pitch_of(sorted({kind for line in rows for kind in line.kinds}))
+    grown = sum(_grows_all_along(line, below, pitch) for below, line in pairwise(rows))
     return grown * 2 >= max(len(rows) - 1, 1)
+
+
+def _grows_all_along(line: Line, below: Line, pitch: float) -> bool:
+    """Whether what a row needs more than the one below is needed in many places between its edges."""
+    under = dict(zip(_order(below), accumulate([0.0, *_gaps(below, pitch)]), strict=True))
+    here = list(accumulate([0.0, *_gaps(line, pitch)]))
+    feet = [_over(line.feet[post][0].at, under) if line.feet[post] else [] for post in _order(line)]
+    stands = [(x, sum(over) / len(over)) for x, over in zip(here, feet, strict=True) if over]
+    if len(stands) < 4:
+        return False
+    more = [(stands[k + 1][0] - stands[k][0]) - (stands[k + 1][1] - stands[k][1]) for k in range(len(stands) - 1)]
+    need = sum(each for each in more if each > 0.3)
+    top = sorted((k for k, each in enumerate(more) if each > 0.3), key=lambda k: -more[k])
+    few, got = 0, 0.0
+    while few < len(top) and got < MOSTLY * need:
+        got += more[top[few]]
+        few += 1
+    used = top[:few]
+    return few >= 3 and max(used) - min(used) > 0.6 * (len(more) - 1)
 
 
 def _mean_height(line: Line) -> float:
@@ -95,7 +117,9 @@ def place_fan(lines: list[Line]) -> Placed:
 
     placed = Placed(lines=lines, pitch=pitch, form="fan", out=out)
     rows = [line for line in lines if line.posts and not line.foundation]
-    radius = _radii(lines, rows, pitch)
+    heart = _heart(lines, rows)
+    placed.ring_mm = heart
+    radius = _radii(lines, rows, pitch, heart)
     angle = min(max(_length(line, pitch) / radius[line.index] for line in rows), MOST_ANGLE)
     turn: list[dict[int, float]] = []
     for line in lines:
@@ -109,11 +133,23 @@ def place_fan(lines: list[Line]) -> Placed:
     return placed
 
 
-def _radii(lines: Sequence[Line], rows: Sequence[Line], pitch: float) -> list[float]:
-    """How far out the tops of each row lie."""
+def in_a_ring(rows: Sequence[Line]) -> bool:
+    """Whether the first row is worked into a ring."""
+    first = next((line for line in rows if line.posts and not line.foundation), None)
+    return first is not None and any(foot.how == How.RING for post in first.posts for foot in first.feet[post])
+
+
+def _heart(lines: Sequence[Line], rows: Sequence[Line]) -> float:
+    """How far from the centre the first row stands."""
     chains = len(lines[0]) if lines[0].foundation else 1
-    at = HEART_MM + (chains - 1) * 0.9
-    out = []
+    if not in_a_ring(rows):
+        return HEART_MM + (chains - 1) * 0.9
+    return max(HEART_MM, (chains * RING_CHAIN_MM) / (2 * math.pi) + CHAIN_HALF_MM + 0.2) if chains > 2 else HEART_MM
+
+
+def _radii(lines: Sequence[Line], rows: Sequence[Line], pitch: float, heart: float) -> list[float]:
+    """How far out the tops of each row lie."""
+    at, out = heart, []
     for line in lines:
         if line.posts and not line.foundation:
             natural = at + _mean_height(line)
@@ -125,6 +161,12 @@ def _radii(lines: Sequence[Line], rows: Sequence[Line], pitch: float) -> list[fl
 def _lay_heart(placed: Placed, line: Line, angle: float, radius: float) -> None:
     """The foundation: one chain at the centre, or a small arc of them."""
     n = len(line)
+    if n > 2 and in_a_ring(placed.lines):
+        far = placed.ring_mm - CHAIN_HALF_MM - 0.2
+        for e in range(n):
+            t = -math.pi / 2 + 2 * math.pi * (e + 0.5) / n
+            placed.set_chain(line, e, Oval(far * math.cos(t), far * math.sin(t), math.degrees(t) + 90, RING_CHAIN_MM - 0.4))
+        return
     if n == 1:
         placed.set_chain(line, 0, Oval(0.0, -CHAIN_HALF_MM, 0.0, 2.6))
         placed.top[line.index][0] = (0.0, 0.0)
@@ -155,10 +197,13 @@ def _turns(line: Line, first: Line, turn: list[dict[int, float]], angle: float, 
     share = min(1.0, angle * radius / (sum(gaps) or 1.0))
     tight = [gap * share for gap in gaps]
     weights = [1.0] * len(posts)
-    weights[0] = weights[-1] = 300.0
-    even = [angle * radius * gap / (sum(gaps) or 1.0) if gap < FAR else FAR for gap in gaps]
-    wanted[0], wanted[-1] = -angle / 2, angle / 2
-    at_mm = settle([t * radius for t in wanted], tight, even, weights, pull=1.5, push=1.5)
+    even, pull = [angle * radius * gap / (sum(gaps) or 1.0) if gap < FAR else FAR for gap in gaps], 1.5
+    if sum(gaps) > PINNED * angle * radius or wanted[-1] - wanted[0] > PINNED * angle:
+        weights[0] = weights[-1] = 300.0
+        wanted[0], wanted[-1] = -angle / 2, angle / 2
+    else:
+        even, pull = [gap * NARROWED for gap in gaps], 20.0
+    at_mm = settle([t * radius for t in wanted], tight, even, weights, pull=pull, push=pull)
     return {post: x / radius for post, x in zip(posts, at_mm, strict=True)}
 
 
@@ -177,8 +222,8 @@ def _stand(placed: Placed, line: Line, turn: dict[int, float], radius: float) ->
     for post in line.posts:
         t = math.pi / 2 - turn[post]
         points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
-        if not points:
-            near = max(radius - height_mm(line.kinds[post]), HEART_MM)
+        if not points or any(foot.how == How.RING for foot in line.feet[post]):
+            near = placed.ring_mm if line.feet[post] else max(radius - height_mm(line.kinds[post]), HEART_MM)
             points = ((near * math.cos(t), near * math.sin(t)),)
         foot = sum(math.hypot(*p) for p in points) / len(points)
         far = min(radius, foot + 1.5 * height_mm(line.kinds[post]))
@@ -197,5 +242,8 @@ def start_of_row(placed: Placed, line: Line) -> tuple[Point, Point] | None:
     x, y = (top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2
     ox, oy = placed.out(top)
     way = (oy, -ox) if line.rightwards else (-oy, ox)
-    beside = half_width(line.kinds[first]) + (1.6 if first in line.stacks else 0.5)
+    stack = [placed.ovals[line.index][e] for e in line.stacks.get(first, ()) if e in placed.ovals[line.index]]
+    beside = max(
+        [half_width(line.kinds[first]) + 0.5, *((x - oval.x) * way[0] + (y - oval.y) * way[1] + CHAIN_HALF_MM + 0.6 for oval in stack)]
+    )
     return (x - way[0] * beside, y - way[1] * beside), way

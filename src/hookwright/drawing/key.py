@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from ..trade import terms
 from .engraving import LOOP_SUFFIX
-from .inks import YARN_INK
 from .marks import Chart, Label, Mark
 from .shapes import WEIGHT_MM, Shape
 from .svg import move
 from .symbols import Cross, Loop, has_symbol, height_mm, nominal, plain
+from .yarn_inks import inks
 
 CELL_MM = 52.0
 TEXT_MM = 2.6
@@ -111,7 +111,7 @@ def _yarns(chart: Chart) -> list[tuple[Shape, float, str]]:
     out = []
     for i, (letter, words) in enumerate(zip(chart.letters, chart.yarn_words, strict=True)):
         if letter:
-            ink = YARN_INK[i % len(YARN_INK)]
+            ink = inks(chart)[i]
             d = move("M", -2.4, 0, "H", 2.4)
             line = Shape(f'<path d="{d}" stroke="{ink}" stroke-width="0.9"/>', ((-2.4, 0.0, 2.4, 0.0, 0.45),))
             out.append((line, 1.8, f"{letter}  {words}" if words else f"{letter}  yarn {letter}"))

@@ -16,7 +16,7 @@ from .arcs import Oval, Point, along, loop
 from .cloth import Foot, Line, Run
 from .slants import low_end, standing_chains, upper_end
 from .spacing import CUT_MM, LOW, half_width
-from .symbols import CHAIN_HALF_MM, height_mm, plain
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
 ON_DOT_MM = 1.05
@@ -113,7 +113,8 @@ class Placed:
         if who not in seats:
             return 0.5
         k, n = seats.index(who), len(seats)
-        step = 0.5 if self.filled(line, run) else min(0.42 * self.pitch, width * 0.8 / n) / width
+        low = plain(self.lines[who[0]].kinds[who[1]]) in LOW
+        step = 0.5 if self.filled(line, run) else min((0.85 if low else 0.42) * self.pitch, width * 0.8 / n) / width
         against = self.lines[who[0]].rightwards != self.lines[line].rightwards
         return 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
 
@@ -319,6 +320,8 @@ class Placed:
             return
         foot = feet[0]
         counted = line.roles[post] == Role.START_TOP
+        if not counted and self._up_the_edge(line, post, stack, top):
+            return
         if not counted:
             foot, top = self._beside(line, post, foot, top, len(stack))
         else:
@@ -326,8 +329,8 @@ class Placed:
         n = len(stack)
         dx, dy = top[0] - foot[0], top[1] - foot[1]
         length = math.hypot(dx, dy)
-        lead = 0.25 / max(length, 0.3)
-        share = (1 - 1.4 * lead) / n
+        lead = 0.35 / max(length, 0.3)
+        share = (1 - 1.3 * lead) / n
         angle = math.degrees(math.atan2(dy, dx))
         for k, e in enumerate(stack):
             t = lead + share * (k + 0.5)
@@ -335,6 +338,21 @@ class Placed:
             self.ovals[line.index][e] = oval
             if e != post:
                 self.top[line.index][e] = (foot[0] + dx * (t + share / 2), foot[1] + dy * (t + share / 2))
+
+    def _up_the_edge(self, line: Line, post: int, stack: list[int], top: Point) -> bool:
+        """Starting chains far longer than their row is high reach from the edge of the row below to the first stitch, bowing outwards."""
+        natural = len(stack) * UPRIGHT_CHAIN_MM
+        if self.form == "round" or not line.index or line.index in self.edging or natural < 2 * height_mm(line.kinds[post]):
+            return False
+        edge, (ox, oy) = self._edge_before(line), self.out(top)
+        way = (oy, -ox) if line.rightwards else (-oy, ox)
+        if not 1.0 < math.dist(edge, top) < len(stack) * CHAIN_MM + 2.0:
+            return False
+        side = half_width(line.kinds[post]) + 0.5
+        end = (top[0] - way[0] * side - ox * 1.1, top[1] - way[1] * side - oy * 1.1)
+        for e, oval in zip(stack, along((edge[0] + ox * 0.5, edge[1] + oy * 0.5), end, len(stack), (-way[0], -way[1])), strict=True):
+            self.set_chain(line, e, oval)
+        return True
 
     def _aside(self, line: Line, post: int, foot: Point) -> Point:
         """The foot of a counted starting chain moved a little away from the stitch that shares its place: ovals are wider than stems."""

@@ -59,7 +59,8 @@ def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> 
     fans = Counter(line.feet[post] for post in posts)
     for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
         n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
-        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=_fan(line, a, b), apart=not skips_nothing(line, a, b))
+        fan, seats = _fan(line, a, b), same_foot(line, a, b) and line.feet[a][0].how == How.SPACE
+        gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=fan, apart=not skips_nothing(line, a, b), seats=seats)
         seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
             ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6

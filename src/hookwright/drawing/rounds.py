@@ -27,6 +27,8 @@ from .symmetry import find_symmetry
 
 STRETCH = 1.25
 """How much taller than natural a round may be drawn to win room for the rounds outside it."""
+STRAIGHT = 0.2
+"""How far the rounds of a motif with sides may rise and fall, in heights of their tallest stitch: sides are straight."""
 MOST_RING_MM = 6.0
 START = -math.pi / 2
 """Rounds begin at the foot of the picture."""
@@ -258,7 +260,8 @@ def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int,
     for post in tall if isinstance(frame, Stadium) else room.corner_groups:
         tall[post] = mean
     lift = max(level - mean, 0.0)
-    limit = DEVIATION * max(height_mm(line.kinds[post]) for post in tall)
+    straight = frame.sides and frame.blend[i] > 0
+    limit = (STRAIGHT if straight else DEVIATION) * max(height_mm(line.kinds[post]) for post in tall)
     for post, y in tall.items():
         placed.top[i][post] = frame.at(turn[post], mean + lift + limit * math.tanh((y - mean) / limit), i)
 

@@ -7,6 +7,7 @@ as tall as its kind, so shells and waves rise and fall and the next row stands i
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -25,10 +26,18 @@ EDGE_WEIGHT = 400.0
 """The same for the first and last stitch of a row that finds room enough between its edges."""
 SHELL = 4
 """From so many stitches in one place on, a row rises and falls over them; below that it stays level, and what leans is drawn longer."""
+WIDEST_FAN = 1.2
+"""Radians: the stitches of a shell lean no further than this from the upright."""
+LOWEST_FAN = 0.36
+"""… and rise at least this share of their height."""
 HALF_SHELL = 0.25
 """The same for three that lean to one side by so much of their height on average."""
 STRAIGHT_MM = 0.6
 """A run of chains that bows no more lies straight."""
+RIPPLE_PASSES = 6
+"""How often the rows of a ripple settle between those below and above: its first rows must find the wave of the later ones."""
+OVER_THE_ARCS_MM = 2.4
+LOWEST_EDGE = 0.45
 NOTHING = Foot(-1, -1, How.TOP)
 YIELDING = 0.3
 """… and of one that gives way to the group beside it."""
@@ -50,6 +59,8 @@ class Spacing:
     gaps: list[float]
     easy: list[float]
     weights: list[float]
+    shells: list[list[int]]
+    """Groups of SHELL and more in one place."""
 
 
 def place_rows(lines: list[Line]) -> Placed:
@@ -61,7 +72,7 @@ def place_rows(lines: list[Line]) -> Placed:
     x = _along(placed, widths)
     rise = _wave(placed, x)
     for line in lines:
-        _upwards(placed, line, x, rise, sides[line.index])
+        _upwards(placed, line, x, rise, widths[line.index], sides[line.index])
         if sides[line.index]:
             lay_sides(placed, line, sides)
             placed.edging.add(line.index)
@@ -81,19 +92,24 @@ def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
         for foot in line.feet[p]:
             sharing[foot.line, foot.at] = sharing.get((foot.line, foot.at), 0) + 1
     gaps, easy = [], []
+    rippling = _waves(line)
     for a, b in pairwise(posts):
         n = chains.get((a, b), 0) or chains.get((b, a), 0)
         fan = same_foot(line, a, b)
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=fan, apart=not skips_nothing(line, a, b))
         if frozenset((a, b)) in upright:
             n, gap = 0, ROOM_MM
-        elif fan and n == 0 and sharing[line.feet[a][0].line, line.feet[a][0].at] == 2:
+        elif fan and n == 0 and sharing[line.feet[a][0].line, line.feet[a][0].at] <= (3 if rippling else 2):
             gap = max(gap, pitch)
         cut = line.past[b] - line.past[a] if line.past else 0
         gaps.append(gap + cut * CUT_MM)
         easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) and not cut and not _own_seats(placed, line, a, b) else FAR)
     weights = [_weight(line, p, sharing) for p in posts]
-    return Spacing(posts, gaps, easy, weights)
+    fans: dict[tuple[Foot, ...], list[int]] = {}
+    for p in posts:
+        fans.setdefault(line.feet[p], []).append(p)
+    shells = [fan for feet, fan in fans.items() if len(feet) == 1 and feet[0].line >= 0 and len(fan) >= SHELL]
+    return Spacing(posts, gaps, easy, weights, shells)
 
 
 def skips_nothing(line: Line, a: int, b: int) -> bool:
@@ -143,7 +159,8 @@ def _along(placed: Placed, widths: list[Spacing]) -> list[list[float]]:
     moved = False
     for line in lines:
         moved |= _settle_line(placed, line, widths[line.index], x, _wanted(placed, line, widths[line.index], x))
-    if moved:
+    rippling = sum(_waves(line) for line in lines) * 2 > len(lines)
+    for _ in range((RIPPLE_PASSES if rippling else 1) if moved else 0):
         for line in reversed(lines):
             _settle_line(placed, line, widths[line.index], x, _pulled(line, widths[line.index], x, above[line.index]))
         for line in lines:
@@ -165,8 +182,22 @@ def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]
     settled = settle(wanted, width.gaps, width.easy, weights)
     for post, at in zip(width.posts, settled, strict=True):
         row[post] = at
+    for posts in width.shells:
+        _fan_out(placed, line, posts, x)
     _fill(placed, line, row)
     return settled != wanted
+
+
+def _fan_out(placed: Placed, line: Line, posts: Sequence[int], x: list[list[float]]) -> None:
+    """The tops of a shell on an arc round its foot: the distances that settling gave them along the row become distances on the arc."""
+    feet = [at for post in posts for foot in line.feet[post] if (at := _foot_x(placed, line, post, foot, x)) is not None]
+    if not feet or any(plain(line.kinds[post]) in LOW for post in posts):
+        return
+    row, middle = x[line.index], sum(feet) / len(feet)
+    widest = max(abs(row[post] - middle) for post in posts)
+    for post in posts:
+        radius = max(height_mm(line.kinds[post]), widest / WIDEST_FAN)
+        row[post] = middle + radius * math.sin((row[post] - middle) / radius)
 
 
 def _crowded(placed: Placed, line: Line, width: Spacing, wanted: list[float], end: int) -> bool:
@@ -333,8 +364,9 @@ def _waves(line: Line) -> bool:
     return widens >= 2 and narrows + skips >= 1 and 2 * plain >= len(seen) and not line.runs
 
 
-def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None, side: set[int]) -> None:
+def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None, width: Spacing, side: set[int]) -> None:
     """y of a line's tops."""
+    shells = {post for posts in width.shells for post in posts}
     if not line.posts:
         _lay_base(placed, line, x, rise)
         return
@@ -357,12 +389,24 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
             on = line.feet[post] if len(line.feet[post]) == len(points) else [NOTHING] * len(points)
             base = sum(_standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
             fx = sum(p[0] for p in points) / len(points)
-            heights[post] = base + _rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0)
+            lowest = LOWEST_FAN if post in shells else LOWEST
+            heights[post] = base + _rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0, lowest)
     levelled = _levelled(line, heights, row, placed, rise) if heights else {}
+    _lower_the_edges(line, levelled, feet)
     levelled |= {post: _level_of_deep(line, post, levelled, placed) for post in deep}
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
+
+
+def _lower_the_edges(line: Line, tops: dict[int, float], feet: dict[int, tuple[Point, ...]]) -> None:
+    """A tall stitch at the edge of a net stands for half an arc: no higher than the arcs beside it rise, however tall its kind."""
+    for run in line.runs:
+        for edge, inner in ((run.before, run.after), (run.after, run.before)):
+            if edge not in (line.posts[0], line.posts[-1]) or edge not in tops or inner not in tops or plain(line.kinds[inner]) not in LOW:
+                continue
+            foot = sum(p[1] for p in feet[edge]) / len(feet[edge])
+            tops[edge] = min(tops[edge], max(tops[inner] + OVER_THE_ARCS_MM, foot + LOWEST_EDGE * height_mm(line.kinds[edge])))
 
 
 def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:
@@ -462,9 +506,9 @@ def _standing_level(placed: Placed, foot: Foot, y: float) -> float:
     return (p[1] + q[1]) / 2 if p and q and abs(y - CHAIN_HALF_MM - (p[1] + q[1]) / 2) < STRAIGHT_MM else y
 
 
-def _rise_of(tall: float, lean: float) -> float:
-    """How far a leaning symbol rises when it keeps its length."""
-    return math.sqrt(max(tall * tall - lean * lean, (LOWEST * tall) ** 2))
+def _rise_of(tall: float, lean: float, lowest: float) -> float:
+    """How far a leaning symbol rises when it keeps its length; at least `lowest` of it."""
+    return math.sqrt(max(tall * tall - lean * lean, (lowest * tall) ** 2))
 
 
 def _levelled(line: Line, heights: dict[int, float], row: list[float], placed: Placed, rise: dict[int, float] | None) -> dict[int, float]:

@@ -36,12 +36,15 @@ def half_width(kind: str) -> float:
     return HALF_WIDTH_MM.get(name, 1.15) if closes(kind) < 2 else 1.15
 
 
-def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool, apart: bool = False) -> float:
+def least(kind: str, other: str, chains: int, pitch: float, *, fan: bool, apart: bool = False, seats: bool = False) -> float:
     """The least distance between the tops of two neighbours with so many chains between them.
 
-    `fan`: they share their foot. `apart`: places were skipped between them, so that only their ink has to keep clear.
+    `fan`: they share their foot; `seats`: which is a space, where each stands by itself. `apart`: places were skipped between them, so
+    that only their ink has to keep clear.
     """
     ink = half_width(kind) + half_width(other)
+    if chains == 0 and fan and seats and plain(kind) in LOW and plain(other) in LOW:
+        return ink + 0.6
     if chains == 0 and fan and (plain(kind) in LOW or plain(other) in LOW):
         return pitch * 1.02
     if chains == 0 and not fan:

@@ -25,7 +25,7 @@ GAP_MM = 0.45
 CHAIN_MM = 3.0
 """Length of a lying chain."""
 CHAIN_HALF_MM = 0.72
-BAR_MM = 1.05
+BAR_MM = 1.0
 """Half the top bar of the T."""
 SLASH_MM = 0.8
 BREAK_MM = 0.7

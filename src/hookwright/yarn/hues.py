@@ -126,6 +126,15 @@ SPARE: tuple[Rgb, ...] = (
 """Colours for names that no colour is known of: M. Okabe, K. Ito, "Color universal design", 2008: told apart by colour-blind readers."""
 
 
+def has_colour(name: str) -> bool:
+    """Whether a name holds a colour word (or is "#rrggbb").
+
+    >>> has_colour("deep blue"), has_colour("Whimbrel")
+    (True, False)
+    """
+    return bool(re.fullmatch(r"#?[0-9a-f]{6}", name.strip().lower())) or any(word in _WORDS for word in re.findall(r"[a-z]+", name.lower()))
+
+
 @lru_cache(maxsize=512)
 def rgb_for(name: str, place: int = 0) -> Rgb:
     """A colour for a name told: the colour word in it, darker or lighter as it says, "#rrggbb" as it stands; else the spare one of `place`.

@@ -12,6 +12,7 @@ from .arcs import Point
 from .cloth import Line
 from .marks import Mark, Ties
 from .placed import Placed
+from .reaching import UPRIGHT_MM, beside, breaks, passed_over
 from .shapes import Shape
 from .spacing import LOW
 from .symbols import GAP_MM, Cross, Loop, chain, dot, gathered, height_mm, plain, post_of, slug, upright
@@ -58,6 +59,8 @@ class Engraver:
     glyphs: dict[str, Shape] = field(default_factory=dict)
     _shared: set[int] = field(default_factory=set)
     """Elements of the line in hand that share their foot with a neighbour."""
+    _passed: dict[int, tuple[tuple[float, float], ...]] = field(default_factory=dict)
+    """Elements that reach down past other rows, and the stretches (shares of their length) where symbols of those rows lie on their way."""
     _tight: set[int] = field(default_factory=set)
     """Elements that stand so close in one space that their slashes must part."""
     _gathered: dict[tuple[str, tuple[tuple[int, int], ...]], str] = field(default_factory=dict)
@@ -67,6 +70,7 @@ class Engraver:
         """Engrave every line."""
         for line in self.placed.lines:
             cuts = crossings(self.placed, line)
+            self._passed = passed_over(self.placed, line)
             self._shared = _sharing(line)
             self._tight = _tight(self.placed, line)
             for e in range(len(line)):
@@ -122,7 +126,13 @@ class Engraver:
         long = math.hypot(dx, dy) or 1e-6
         gap = min(GAP_MM, long * 0.2)
         length = max(2 * round((long - gap) * 5), 6)
-        broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in cuts or ()}))
+        hits = self._passed.get(e, ())
+        if hits and cuts is None and abs(top[0] - foot[0]) < UPRIGHT_MM:
+            far, free, side = 2 * round(long * 5), 2 * round((1 - hits[-1][1]) * long * 5), round(self.placed.pitch * 5)
+            name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{far}r{free}"
+            self._mark(line, e, name, kind, fx, fy, math.degrees(math.atan2(dx, -dy)), beside(kind, far, free, side, loop, self.cross))
+            return
+        broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in (*(cuts or ()), *breaks(hits, long))}))
         crosses = cuts is not None or (plain(kind) in LOW and e in self._shared)
         tight = e in self._tight and not crosses
         name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "t" if tight else "") + "".join(f"u{u}" for u in broken)

@@ -103,7 +103,7 @@ def upright(
         if name.startswith("e"):
             ink.line(-0.7, -0.9 - foot, 0.7, -0.9 - foot)
     elif name in ("sc", "esc"):
-        _cross(ink, tall, cross, foot, extended=name == "esc", fan=high)
+        _cross(ink, tall, cross, foot, extended=name == "esc", fan=high, under=[u / 10 for u in under])
     else:
         _OTHERS.get(name, _box)(ink, tall, kind, cross)
     if kind in ("fsc", "fhdc", "fdc", "ftr"):
@@ -132,12 +132,7 @@ def _foot(ink: Ink, kind: str, loop: Loop, hook: float) -> float:
 def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[float], share: float) -> None:
     bar = BAR_MM * (0.5 if share > 0.7 else 1.0)
     ink.line(-bar, -tall, bar, -tall)
-    at = foot
-    for cut in sorted(under):
-        if cut - BREAK_MM > at:
-            ink.line(0, -at, 0, -(cut - BREAK_MM))
-        at = max(at, min(cut + BREAK_MM, tall))
-    ink.line(0, -at, 0, -tall)
+    _broken(ink, foot, tall, under)
     crosses = share > 0.7
     step = 0.65 if crosses else 1.15
     middle = -(tall - 0.6 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
@@ -145,15 +140,41 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
         _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 1.0)
 
 
+def top_of(ink: Ink, kind: str, tall: float, start: float, cross: Cross) -> None:
+    """The upper end of a symbol whose stem comes up to `start` from elsewhere: its cross, or the rest of its stem with bar and slashes."""
+    name = plain(kind)
+    if name in ("sc", "esc"):
+        _cross(ink, tall, cross, start)
+        ink.line(0, -start, 0, -max(start, tall - 1.25))
+        return
+    ink.line(0, -start, 0, -tall).line(-BAR_MM, -tall, BAR_MM, -tall)
+    slashes = SLASHES.get(name, 0)
+    for i in range(slashes):
+        _slash(ink, 0, -tall + 0.85 + i * 0.7, 0.8)
+
+
 def _slash(ink: Ink, x: float, y: float, share: float = 1.0) -> None:
     ink.line(x - SLASH_MM * share, y - 0.42 * share, x + SLASH_MM * share, y + 0.42 * share)
 
 
-def _cross(ink: Ink, tall: float, cross: Cross, foot: float, *, extended: bool = False, fan: bool = False) -> None:
+def _broken(ink: Ink, start: float, end: float, under: Sequence[float]) -> None:
+    """A stem from `start` to `end` above the foot, broken at `under`."""
+    at = start
+    for cut in sorted(under):
+        if cut - BREAK_MM > at:
+            ink.line(0, -at, 0, -min(cut - BREAK_MM, end))
+        at = max(at, cut + BREAK_MM)
+    if at < end:
+        ink.line(0, -at, 0, -end)
+
+
+def _cross(
+    ink: Ink, tall: float, cross: Cross, foot: float, *, extended: bool = False, fan: bool = False, under: Sequence[float] = ()
+) -> None:
     arm = (1.0 if cross == "plus" else 0.85) * (0.85 if fan else 1)
     centre = -max(tall - (0.8 if fan else 1.25), foot + arm + 0.1)
     if tall > 4.4 or extended or fan:
-        ink.line(0, -foot, 0, centre + (arm if cross == "plus" else 0))
+        _broken(ink, foot, -centre - (arm if cross == "plus" else 0), under)
     if cross == "plus":
         ink.line(-arm, centre, arm, centre).line(0, centre - arm, 0, centre + arm)
     else:

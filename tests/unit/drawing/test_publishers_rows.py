@@ -8,9 +8,13 @@ import pytest
 
 from hookwright.drawing.chart import chart
 from hookwright.drawing.cloth import lines_of
+from hookwright.drawing.counting import count_back
+from hookwright.drawing.export import svg
 from hookwright.drawing.gores import find_gores
+from hookwright.drawing.inks import YARN_INK
 from hookwright.drawing.marks import Chart, Mark
 from hookwright.drawing.overlaps import overlaps
+from hookwright.drawing.yarn_inks import inks_of
 from hookwright.reading import read
 from hookwright.working import work
 from hookwright.working.fabric import How
@@ -127,3 +131,80 @@ def test_chains_between_a_low_and_a_tall_stitch_of_one_place_stand_up() -> None:
     chains = [mark for mark in made.marks if mark.row == first and mark.kind == "ch"][:-1]
     up = [mark for mark in chains if abs(mark.angle_deg) > 30]
     assert len(up) >= 2 * len(chains) / 3
+
+
+PINEAPPLE = """Ch 8, join with sl st to form a ring.
+
+Row 1 (RS): Ch 3 (counts as dc), 12 dc in ring. (13 dc)
+
+Row 2: Ch 4 (counts as dc, ch 1), turn, skip first dc, [dc in next dc, ch 1] 11 times, dc in top of ch-3. (13 dc, 12 ch-1 sps)
+
+Row 3: Ch 1, turn, sc in first dc, [ch 3, sc in next ch-1 sp] 12 times. (12 ch-3 sps)
+
+Row 4: Ch 4, turn, sc in first ch-3 sp, [ch 3, sc in next ch-3 sp] 11 times.
+
+Row 5: Ch 4, turn, sc in first ch-3 sp, [ch 3, sc in next ch-3 sp] 10 times.
+"""
+SPIKES = """Ch 13.
+
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (12)
+
+Row 2: Ch 1, turn, sc in each st across.
+
+Row 3: Ch 1, turn, sc in first st, *spike sc in next st 2 rows below, sc in next 2 sts; repeat from * to last 2 sts, sc in last 2 sts.
+
+Row 4: Ch 1, turn, sc in each st across.
+"""
+OVERLAPPING = """Ch 26.
+
+Row 1 (RS): Sc in 2nd ch from hook, *skip 3 ch, (3 dc, ch 2, 3 dc) in next ch, skip 3 ch, sc in next ch; repeat from * across. (3 shells)
+
+Row 2: Ch 3 (counts as dc), turn, 2 dc in first sc, *ch 1, sc in next ch-2 sp, ch 1, (3 dc, ch 2, 3 dc) in next sc; \
+repeat from * 1 more time, ch 1, sc in next ch-2 sp, ch 1, 3 dc in last sc.
+"""
+
+
+@pytest.mark.parametrize("text", [PINEAPPLE, SPIKES, OVERLAPPING], ids=["pineapple", "spikes", "shells"])
+def test_lace_and_reaching_stitches_are_clear_and_count_back(text: str) -> None:
+    fabric = work(read(text))
+    made = chart(fabric)
+    assert [str(found) for found in overlaps(made)] == []
+    assert count_back(fabric, [svg(made)]).differences == 0
+
+
+def test_rows_out_of_a_ring_stand_on_its_chains() -> None:
+    made = drawn(PINEAPPLE)
+    assert made.form == "fan"
+    ring = [math.hypot(mark.x, mark.y) for mark in made.marks if mark.row == 0]
+    assert max(ring) - min(ring) < 0.1
+    feet = [
+        math.hypot(*point)
+        for mark, ties in zip(made.marks, made.ties, strict=True)
+        if mark.row == 1 and mark.kind == "dc"
+        for _, point in ties.feet
+    ]
+    assert all(far > max(ring) for far in feet)
+
+
+def test_a_pineapple_narrows_row_by_row() -> None:
+    made = drawn(PINEAPPLE)
+    wide = {row: [math.atan2(mark.x, -mark.y) for mark in made.marks if mark.row == row and mark.kind == "sc"] for row in (4, 5)}
+    assert max(wide[5]) - min(wide[5]) < max(wide[4]) - min(wide[4])
+
+
+def test_a_spike_is_seen_to_reach_down() -> None:
+    made = drawn(SPIKES)
+    spikes = [mark for mark in made.marks if mark.row == 3 and "r" in mark.glyph.partition("--")[2]]
+    assert len(spikes) == 3
+    for mark in spikes:
+        assert (
+            max(y for x1, y1, x2, y2, r in made.body(mark) for y in (y1, y2))
+            - min(y for x1, y1, x2, y2, r in made.body(mark) for y in (y1, y2))
+            > 4.5
+        )
+
+
+def test_yarns_are_drawn_in_inks_like_their_colours() -> None:
+    assert inks_of(("gull white", "deep blue"))[1] == inks_of(("deep blue", "gull white"))[0]
+    assert len(set(inks_of(("red", "brick red", "rust", "pink", "blue", "white")))) == 6
+    assert inks_of(("", "")) == YARN_INK[:2]

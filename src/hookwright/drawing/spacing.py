@@ -26,7 +26,7 @@ FAR = 1e6
 """An easy distance that never draws neighbours together."""
 CUT_MM = 7.5
 """Left free where a wide row is cut."""
-FAN = 0.73
+FAN = 0.77
 """Of the pitch: from top to top of stitches that share one foot."""
 
 

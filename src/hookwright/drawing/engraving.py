@@ -21,6 +21,8 @@ _LOOPS: dict[How, Loop] = {How.FRONT_LOOP: "front", How.BACK_LOOP: "back", How.T
 _OTHER_LOOP: dict[Loop, Loop] = {"front": "back", "back": "front", "third": "third", "": ""}
 FARTHEST_CROSSING = 12
 """How many stitches apart two crossing ones are looked for."""
+HOOK_MM = 1.1
+"""How far a hook steps aside from a stitch that shares its foot."""
 MOST_ASIDE_MM = 2.6
 """A low cross is drawn upright when its top stands no further beside its foot."""
 LOOP_SUFFIX: dict[Loop, str] = {"front": "-front", "back": "-back", "third": "-third", "": ""}
@@ -121,6 +123,8 @@ class Engraver:
     def _single(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point, cuts: list[float] | None) -> None:
         if self.placed.form == "rows" and plain(kind) in LOW and line.index not in self.placed.edging and _low_lean(foot, top):
             foot = (top[0], foot[1])
+        elif post_of(kind) and e in self._shared:
+            foot = self._hook_aside(line, e, foot, top)
         (fx, fy), (tx, ty) = self.paper(foot), self.paper(top)
         dx, dy = tx - fx, ty - fy
         long = math.hypot(dx, dy) or 1e-6
@@ -138,6 +142,16 @@ class Engraver:
         name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "t" if tight else "") + "".join(f"u{u}" for u in broken)
         shape = upright(kind, length, loop, self.cross, broken, crosses, tight)
         self._mark(line, e, name, kind, fx + dx / long * gap, fy + dy / long * gap, math.degrees(math.atan2(dx, -dy)), shape)
+
+    def _hook_aside(self, line: Line, e: int, foot: Point, top: Point) -> Point:
+        """The foot of a post stitch beside another stitch in the same place: the hook stands clear of the other's stem."""
+        i = line.posts.index(e)
+        for other in line.posts[max(i - 1, 0) : i + 2]:
+            there = self.placed.top[line.index][other]
+            if other != e and there is not None and line.feet[other] == line.feet[e]:
+                far = math.dist(top, there) or 1.0
+                return foot[0] + (top[0] - there[0]) / far * HOOK_MM, foot[1] + (top[1] - there[1]) / far * HOOK_MM
+        return foot
 
     def _one_footed(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point) -> None:
         """A together-stitch whose legs all stand in one place (a space): its legs a little apart at the foot."""

@@ -19,6 +19,8 @@ from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
+LEAST_CHORD = 0.7
+"""Millimetres of the way for each chain: a shorter way would make the arc a ring."""
 ON_DOT_MM = 1.05
 """A starting chain that does not count stands on the dot of the joining slip stitch, so high above its round's base."""
 
@@ -279,6 +281,8 @@ class Placed:
     def _lay_open(self, line: Line, run: Run, p: Point | None, q: Point | None) -> None:
         """A run with an open end (an edge chain, a tail): straight on from the post it is tied to."""
         sign = 1.0 if line.rightwards else -1.0
+        if p is None and q is not None and self._from_the_edge(line, run, q):
+            return
         if p is not None:
             steps, at = [k + 1.0 for k in range(len(run.chains))], p
         elif q is not None:
@@ -287,6 +291,23 @@ class Placed:
             steps, at = [float(k) for k in range(len(run.chains))], self._edge_before(line)
         for e, k in zip(run.chains, steps, strict=True):
             self.set_chain(line, e, Oval(at[0] + sign * k * self.pitch, at[1] - CHAIN_HALF_MM * 0.5, 0.0, 2.8))
+
+    def _from_the_edge(self, line: Line, run: Run, q: Point) -> bool:
+        """Chains that a row begins with: an arc from the edge of the row below to the first stitch, bowing outwards."""
+        if self.form == "round" or not line.index or line.index in self.edging or run.after is None or line.ledge:
+            return False
+        if plain(line.kinds[run.after]) not in LOW:
+            return False
+        edge, (ox, oy), n = self._edge_before(line), self.out(q), len(run.chains)
+        way = (oy, -ox) if line.rightwards else (-oy, ox)
+        if not LEAST_CHORD * n < math.dist(edge, q) < n * CHAIN_MM + 2.0:
+            return False
+        side = half_width(line.kinds[run.after]) + 0.5
+        end = (q[0] - way[0] * side - ox * 1.1, q[1] - way[1] * side - oy * 1.1)
+        start = (edge[0] - way[0] * 0.4 + ox * 0.7, edge[1] - way[1] * 0.4 + oy * 0.7)
+        for e, oval in zip(run.chains, along(start, end, n, (ox - way[0], oy - way[1])), strict=True):
+            self.set_chain(line, e, oval)
+        return True
 
     def _edge_before(self, line: Line) -> Point:
         """Where the row before ended."""

@@ -68,8 +68,8 @@ class RoundWords:
         beside = line.posts[0] in line.stacks and line.roles[line.posts[0]] != Role.START_TOP
         nearest = 2.2 + (1.3 if beside else 0.0) + 0.55 * NUMBER_MM * 0.5 * (len(words) - 1) * abs(bx)
         for size in (NUMBER_MM, SMALLEST_MM):
-            for back in (0.0, 0.5, 1.0, 1.6, 2.4, 3.4):
-                for lift in (0.0, 0.6, -0.6, 1.2, -1.2, 1.9, -1.9):
+            for back in (0.0, 0.5, 1.0, 1.6, 2.4, 3.4, 4.6):
+                for lift in (0.0, 0.6, -0.6, 1.2, -1.2, 1.9, -1.9, 2.8, -2.8, 3.8):
                     far = nearest + back
                     x, y = self.side.paper((middle[0] + bx * far + ox * lift, middle[1] + by * far + oy * lift))
                     cost = back + 0.8 * abs(lift) + (2.0 if size < NUMBER_MM else 0.0)

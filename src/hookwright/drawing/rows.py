@@ -34,6 +34,8 @@ HALF_SHELL = 0.25
 """The same for three that lean to one side by so much of their height on average."""
 STRAIGHT_MM = 0.6
 """A run of chains that bows no more lies straight."""
+BEFORE_THE_FIRST = 1.5
+"""Chains that a row begins with arch over to its first stitch: none lies further out than so many stitches."""
 RIPPLE_PASSES = 6
 """How often the rows of a ripple settle between those below and above: its first rows must find the wave of the later ones."""
 OVER_THE_ARCS_MM = 2.4
@@ -234,12 +236,12 @@ def _fill(placed: Placed, line: Line, row: list[float]) -> None:
                 row[e] = a + (b - a) * (k + 1) / (n + 1)
         else:
             sign = 1.0 if line.rightwards else -1.0
+            low = run.after is not None and not line.ledge and plain(line.kinds[run.after]) in LOW
             for k, e in enumerate(run.chains):
-                row[e] = (
-                    row[run.before] + sign * (k + 1) * placed.pitch
-                    if run.before is not None
-                    else row[line.posts[0]] - sign * (n - k) * placed.pitch
-                )
+                if run.before is not None:
+                    row[e] = row[run.before] + sign * (k + 1) * placed.pitch
+                else:
+                    row[e] = row[line.posts[0]] - sign * (min(n - k, BEFORE_THE_FIRST) if low else n - k) * placed.pitch
     for post, stack in line.stacks.items():
         for e in stack:
             row[e] = row[post]

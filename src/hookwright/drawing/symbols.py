@@ -50,6 +50,7 @@ _ALIASES = {
 _STRANDS = re.compile(r"^(\d+)?-?(dc|tr|hdc|dtr)?-?(cl|bobble|puff|popcorn)$")
 
 
+@lru_cache(maxsize=1024)
 def plain(kind: str) -> str:
     """The key of the symbol table for a stitch id: post, loop, together and foundation forms fall back on the stitch inside.
 
@@ -61,11 +62,13 @@ def plain(kind: str) -> str:
     return match[3] if match else _ALIASES.get(inner, inner)
 
 
+@lru_cache(maxsize=1024)
 def height_mm(kind: str) -> float:
     """How tall the symbol of this stitch is drawn; unknown stitches stand as tall as an hdc."""
     return HEIGHT_MM.get(plain(kind), 4.0)
 
 
+@lru_cache(maxsize=1024)
 def slug(kind: str) -> str:
     """A stitch id as it stands in an XML id: "sl st" → "sl-st"."""
     return re.sub(r"[^A-Za-z0-9.]+", "-", kind)

@@ -1,4 +1,6 @@
-"""Single rows, each in words of its own, on a row that is known: read whole, worked without trouble, so many stitches.
+"""Rows, each in words of its own, on a row that is known: read whole, worked without trouble, so many stitches in the last.
+
+A line that begins with ! gives its labels itself, and may tell several rows.
 
 The wordings are ours, after common practice in print and on pages since 1940 (no single source).
 """
@@ -36,7 +38,9 @@ def cases() -> list[tuple[str, str, str]]:
 @pytest.mark.parametrize(("below", "words", "stitches"), cases())
 def test_row_is_read_whole_and_makes_what_it_says(below: str, words: str, stitches: str) -> None:
     before, label = BELOW[below]
-    last = [row for part in work(read(f"{before}{label}: {words}\n")).parts for row in part.rows][-1]
+    told = words.replace("\\n", "\n")
+    text = before + (told.removeprefix("!") if told.startswith("!") else f"{label}: {told}")
+    last = [row for part in work(read(f"{text}\n")).parts for row in part.rows][-1]
     total, *kinds = stitches.split()
     assert (last.read, last.worked, last.counted.total) == ("whole", "yes", int(total)), last.troubles
     assert {kind: last.counted.by_kind.get(kind, 0) for kind in kinds[::2]} == dict(zip(kinds[::2], map(int, kinds[1::2]), strict=True))

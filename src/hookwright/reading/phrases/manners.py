@@ -117,6 +117,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
         return any(t.kind == "ch" or t.kind == "tch" for t in c.t[k:end])
     if first.kind == "cont":
         return any(text in ("spiral", "fashion") for text in texts)
+    if word == "joining":
+        return texts[:1] in (["each"], ["every"])
     return word in _MANNERS and len(texts) > 0
 
 
@@ -124,6 +126,8 @@ def _makes(c: Cursor, start: int, end: int) -> bool:
     """Whether anything is made in the clause: stitches in a place, chains by number, skips, increases."""
     for k in range(start, end):
         t, after, before = c.t[k], c.t[k + 1], c.t[k - 1] if k else None
+        if t.text.lower() == "joining" and k == start and c.t[k + 1].kind == "each":
+            return False  # "joining each rnd"
         if t.kind in ("skip", "turn", "foff", "join", "rep", "mring", "inc", "dec", "tog"):
             return True
         if (

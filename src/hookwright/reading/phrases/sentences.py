@@ -26,6 +26,7 @@ from . import (
     lasts,
     longhand,
     manners,
+    more_rows,
     motifs,
     moves,
     old_books,
@@ -100,7 +101,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "leave": (longhand.longhand, moves.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
-    "join": (chains.ring, colours.colour, moves.join),
+    "join": (manners.manner, chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (growing.in_manner, references.by_name, references.refer, repeats.repeat, repeats.of_group),
@@ -131,6 +132,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "cont": (
         longhand.longhand,
         manners.manner,
+        more_rows.more_rows,
         pieces.goes_on_from,
         together.at_place,
         moves.completing,
@@ -208,6 +210,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "work": (
         manners.last_in_colour,
+        more_rows.more_rows,
         shaping.every_pair,
         asides.over_tail,
         asides.instead,

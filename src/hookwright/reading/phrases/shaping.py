@@ -293,6 +293,10 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind in ("around", "along", "over", "across") and edge(c):
         return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
     c.drop("in", "at", "on")
+    if c.kind == "o" and c.t[c.i].val == 1 and c.look().kind == "and" and c.look(2).kind == "last" and c.look(3).kind in ("st", "noun"):
+        c.i += 4  # "inc in first and last st"
+        _rows(c)
+        return "each_end"
     if c.kind == "each" and c.look().kind in ("rnd", "around") and c.look(2).kind in CLOSE:
         c.i += 2
         return "evenly"  # "inc 8 sc in each rnd": where, is the maker's choice

@@ -34,7 +34,7 @@ def in_rows_of_their_own(c: Cursor, shaped: Shape) -> list[Step]:
     first = bool(c.told.pop("shaping_next", False))
     rows = rows if isinstance(rows, Sized) else None
     until = until if isinstance(until, Until) else None
-    worked = any(isinstance(step, (Make, Even, Repeat, Together, Shape, Turn)) for step in c.frames[0].out)
+    worked = _worked(c)
     if rows is None and until is None and not first:
         return [shaped]
     if first:  # "each end of next and every following 4th row"
@@ -52,6 +52,18 @@ def in_rows_of_their_own(c: Cursor, shaped: Shape) -> list[Step]:
     if until is not None:
         c.told["until"] = until
     return [shaped]
+
+
+def keep_rows(c: Cursor, step: Step, rows: Sized[int]) -> None:
+    """So many rows of this step: this very row where nothing is worked before it, else rows after it."""
+    if _worked(c):
+        _keep(c, Block(step.span.start, rows, None))
+    else:
+        c.told["rows_count"] = rows
+
+
+def _worked(c: Cursor) -> bool:
+    return any(isinstance(step, (Make, Even, Repeat, Together, Shape, Turn)) for step in c.frames[0].out)
 
 
 def _keep(c: Cursor, block: Block) -> None:

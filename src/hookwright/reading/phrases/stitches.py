@@ -521,7 +521,7 @@ def _spot_after(c: Cursor) -> Spot | None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
         c.i = begin
     if c.kind in PREPS:
-        if (c.kind == "to" and c.look().kind in ("last", "end", "marker")) or (
+        if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
         ):
             but = limit(c)

@@ -56,19 +56,28 @@ def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Ch
     number = first.places
     if not isinstance(number, Sized) or number.many or not 0 < (number.values[0] or 0) <= _MOST:
         return None
-    if last.each != number or last.places != ONE or not _one_place(last, number):
+    likely = _one_place(last, number)
+    if last.each != number or last.places != ONE or likely is None:
         return None
     before, after = replace(first, id=fresh(), each=number, places=ONE), replace(last, id=fresh(), at=NEXT)
     span = Span(first.span.start, last.span.end)
     one = Together(id=fresh(), span=span, body=(before, chain, after), at=last.at)
-    return Choice(id=fresh(), span=span, question=QUESTION, answers=((one,), (first, chain, last)))
+    answers: tuple[tuple[Step, ...], ...] = ((one,), (first, chain, last))
+    return Choice(
+        id=fresh(),
+        span=span,
+        question=QUESTION if likely else f"{QUESTION} (single stitches)",
+        answers=answers if likely else answers[::-1],
+    )
 
 
-def _one_place(last: Make, number: Sized[int]) -> bool:
-    """A space, a corner, the middle of a shell; a single stitch on each side only round a corner."""
+def _one_place(last: Make, number: Sized[int]) -> bool | None:
+    """Whether that is likely: several on each side are; single ones in a space, or round a corner. None where the words rule it out."""
     what = last.at.what
     if last.at.where not in ("next", "same", "first", "last", "ring", "named"):
-        return False
-    if number == ONE:
-        return what == "corner"
-    return what.endswith(_SPACES) or last.at.where == "ring" or (last.at.nth == 0 and what in ("shell", "group", "fan", "cl"))
+        return None
+    if number != ONE:
+        return True
+    if what == "corner":
+        return True
+    return False if last.at.where == "next" and last.at != NEXT and not what.endswith(_SPACES) else None

@@ -36,6 +36,7 @@ from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second
 from .phrases.passes import in_passes, loops_as_stitches
+from .phrases.shaping_rows import Block
 from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
@@ -65,6 +66,7 @@ class PartReader:
         self.numbered = False
         self.last_number = 0
         self.noun: Literal["row", "round"] = "row"
+        self.blocks: list[Block] = []
         self.following = _following(draft)
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and _only_numbered(assembly.text, draft)
@@ -86,7 +88,8 @@ class PartReader:
             row = self._row(one, k)
             if row is not None:
                 for one_row in _foundation_apart(self.all, row):
-                    self.done += _end_apart(self.all, one_row)
+                    for apart in _blocks_apart(self.all, one_row, self.blocks):
+                        self.done += _end_apart(self.all, apart)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
         rows = tuple(decide_made_in(every_second(yarn_joined(self.done), labels), around=self.around))
@@ -138,6 +141,8 @@ class PartReader:
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and label.text == "Return"
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
+        told_apart = reading.told.get("blocks")
+        self.blocks = [_moved(one, start) for one in told_apart] if isinstance(told_apart, list) else []
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
         self.all.ids += -(-reading.nodes // ROOM) * ROOM
         self.all.troubles += troubles
@@ -388,6 +393,41 @@ def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
     late = tuple(count for count in row.stated if count.span.end > end)
     base = replace(row, label="Foundation", numbers=(), steps=before, stated=early, span=Span(row.span.start, end))
     return [base, replace(row, id=assembly.row_ids, steps=row.steps[turn + 1 :], stated=late, span=Span(end, row.span.end))]
+
+
+def _moved(block: Block, by: int) -> Block:
+    until = block.until
+    if until is not None:
+        until = replace(until, span=Span(until.span.start + by, until.span.end + by))
+    return replace(block, start=block.start + by, until=until)
+
+
+def _blocks_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
+    """ "Work 3 rows even, then dec 1 st at beg of next 4 rows.": the rows that have a shaping of their own."""
+    rows = [row]
+    for block in blocks:
+        last = rows[-1]
+        cut = next((k for k, step in enumerate(last.steps) if step.span.start >= block.start), None)
+        if cut is None or cut == 0:
+            continue
+        assembly.row_ids += 1
+        rows[-1] = replace(last, steps=last.steps[:cut], span=Span(last.span.start, block.start))
+        rows.append(
+            replace(
+                last,
+                id=assembly.row_ids,
+                label="Next row",
+                numbers=(),
+                rows_count=block.rows,
+                steps=last.steps[cut:],
+                until=block.until,
+                side=None,
+                span=Span(block.start, last.span.end),
+                label_span=Span(block.start, block.start),
+            )
+        )
+        rows[-2] = replace(rows[-2], stated=())
+    return rows
 
 
 _WORKING = frozenset(("Make", "Together", "Repeat", "Unread", "Even"))

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from itertools import compress
 
 from ..pattern import Count
-from ..trade.kinds import base, counts_as
-from .custom import HEIGHT
+from ..trade.kinds import HEIGHT, base, counts_as
 from .fabric import Counted, Role, Stitches
 
 EMPTY = Counted(total=0, by_kind={}, made={})

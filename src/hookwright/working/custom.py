@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-HEIGHT = {"sl st": 0, "sc": 1, "esc": 2, "hdc": 2, "ehdc": 3, "dc": 3, "edc": 4, "tr": 4, "dtr": 5, "trtr": 6, "qtr": 7}
-"""Customary height of each stitch in chains (Dummies, "How to crochet a turning chain"; craft council tables agree)."""
+from ..trade.kinds import HEIGHT
 
 StartAnswer: TypeAlias = Literal["counts", "not", "loop"]
 

@@ -8,8 +8,9 @@ next 4 ch, sl st in next sc") it is a leaf, a spike or a lock of hair.
 from __future__ import annotations
 
 from ..pattern import Make
+from ..trade.kinds import HEIGHT
 from .basket import Mark
-from .custom import HEIGHT, skipped_customs
+from .custom import skipped_customs
 from .fabric import How, Role
 from .starting import Starting
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import ONE, Make, Place, Shape, Skip, Step, Together
-from ..trade.kinds import FOUNDATION_STITCHES, base, closes
+from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .context import Foot, Spot
 from .corners import centres
-from .custom import HEIGHT, skipped_customs
+from .custom import skipped_customs
 from .extending import Extending
 from .fabric import RING_FOOT, How, Role
 from .needs import Need, is_space
@@ -169,7 +169,8 @@ class Making(Extending):
             assert self.first_taken is not None
             self._into(self.first_taken, kind, each * max(places, 1), step.id)
             return
-        if step.at.of or (self._under_way() and (is_space(step.at.what) or self._is_group(step.at.what))):
+        spaces = is_space(step.at.what) and (self.stood or self._under_way())
+        if step.at.of or spaces or (self._under_way() and self._is_group(step.at.what)):
             self._next(kind, each, places, takes, step, ())  # "in first loop of pineapple", told in mid-row: the first one ahead
             return
         if self.pos > 0 and places * takes > 1 and not self.stood:

@@ -7,8 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import compress
 
-from ..trade.kinds import base, counts_as
-from .custom import HEIGHT
+from ..trade.kinds import HEIGHT, base, counts_as
 from .fabric import How, Role, Stitches
 
 OFFERING = frozenset((Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION))

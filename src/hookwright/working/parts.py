@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, FastenOff, Refer, Ring, Step, Unread
+from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, FastenOff, Refer, Ring, Shape, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count
@@ -397,6 +397,8 @@ class PartWorker(Dividing):
         rows = self._rows_for_length(due) if target is None else self.limits.rows
         done = 0
         before: int | None = None
+        standing = 0
+        cycle = _rows_in_turn(due)
         while done < rows and not self.stopped:
             number = due.number + done if due.number is not None else None
             steps, wrong, meant = (due.follow or self.follow).steps(due.row, done)
@@ -411,7 +413,8 @@ class PartWorker(Dividing):
             if self.rows and (self.rows[-1].read != "whole" or self.rows[-1].worked == "unworkable"):
                 break
             total = self.rows[-1].counted.total if self.rows else 0
-            if target is not None and (total in (target, before) or done > 2000):
+            standing = standing + 1 if total == before else 0
+            if target is not None and (total == target or standing >= cycle or done > 2000):
                 if total != target and self.rows:
                     self._never_reaches(target, total, due)
                 break
@@ -441,6 +444,13 @@ class PartWorker(Dividing):
         done = sum(1 for r in self.rows if not r.foundation)
         rows = max(1, min(self.limits.rows, round(length / height) - done))
         return -(-rows // unit) * unit  # rows repeated together end with the last of them
+
+
+def _rows_in_turn(due: Due) -> int:
+    """Rows after which a count that stands still will stand still for ever: the rows repeated, or those between two shapings."""
+    refers = [s for s in due.row.steps if isinstance(s, Refer)]
+    shapes = [s.every for s in due.row.steps if isinstance(s, Shape)]
+    return max([1, *(len(s.rows) if s.rows else s.last or 1 for s in refers), *shapes])
 
 
 def _goes_on_after(due: Due) -> bool:

@@ -13,6 +13,8 @@ from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
 
+GOES_ON = "Does the last repeat go on to where the round began?"
+
 Bookmark = tuple[Mark, int, Spot | None]
 
 
@@ -90,6 +92,8 @@ class Repeating(Closing):
         self.repeats = (unit, len(marks), step.span)
         if not tail or all(not _works(s) for s in tail):
             self._part_of_repeat(step)
+            if self.context.in_round and marks and not self.leftover() and self._back_to_first(step, marks[0][2]):
+                return len(marks) + 1
             if self.context.in_round and self.pos < self.offer.n and not self._comes_round(step):
                 self._wraps(step, len(marks))
         return len(marks)
@@ -198,6 +202,29 @@ class Repeating(Closing):
             return
         self.offer, self.runs = offer, {}
         self._return_to(mark)
+
+    def _back_to_first(self, step: Repeat, first: Spot | None) -> bool:
+        """ "Join in any sp, * ch 3, 3 dc in same sp, sl st in next sp; rep around": the last sp is filled too, from there to the first."""
+        works = [inner for inner in step.body if isinstance(inner, (Make, Together))]
+        if len(works) < 2 or first is None or works[0].at.where != "same" or works[-1].at.where != "next":
+            return False
+        closing = next((k for k in range(len(step.body) - 1, -1, -1) if step.body[k] is works[-1]), 0)
+        if any(not isinstance(inner, Aside) for inner in step.body[closing + 1 :]) or any(inner.at.where != "same" for inner in works[:-1]):
+            return False
+        if self.context.answers.pick(GOES_ON, ("yes", "no")) == 1:
+            return False
+        mark, offer = self._bookmark(), self.offer
+        self.offer, self.runs = come_round(offer, first.end), {}
+        met = self._once(step.body, self.iteration + 1) and self.pos == offer.n + first.end
+        self.offer, self.runs = offer, {}
+        if met and isinstance(works[-1], Make) and works[-1].stitch == "sl st":
+            self.pos = self.offer.n
+            return True
+        self._return_to(mark)
+        if met:  # its last stitch is the first one, which the round is joined to
+            self._once(step.body[:closing], self.iteration + 1)
+            self.pos = self.offer.n
+        return met
 
     def _comes_round(self, step: Repeat) -> bool:
         """A round often begins in mid-unit: "sc in first loop, * ch 7, sc in next loop; repeat from *" ends with the unit's chain, whose

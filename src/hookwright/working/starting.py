@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..pattern import Chain, Repeat, Skip, Step
+from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
-from .custom import HEIGHT, start_chain_customs
+from .custom import start_chain_customs
 from .fabric import RING_FOOT, How, Role
 from .finding import Finding
 from .needs import first_stitch
@@ -32,7 +33,7 @@ class Starting(Finding):
         stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or self.context.main
         told = step.stands_for
         answer, over = self._start_answer(step, number, stitch, tail)
-        stands = stood_for(told, stitch)
+        stands = stood_for(told, "dc" if stitch in GROUPS_AS_ONE and not told else stitch)  # a bare chain is no popcorn
         self.started = True
         if answer == "counts":
             if over or (tail and isinstance(tail[0], Repeat)):

@@ -309,6 +309,8 @@ class RowTrying:
             return due.stated
         if any(c.change for c in due.stated):
             return due.stated
+        if any(isinstance(step, Shape) for step in due.row.steps):
+            return ()  # "(18 sts)" after shapings on every other row: where they end
         return due.stated if self.state.total is not None and counted.total == self.state.total and not due.from_row else ()
 
     def _compare(self, due: Due, outcome: Outcome, stated: tuple[Count, ...] | None = None) -> tuple[Comparison, ...]:

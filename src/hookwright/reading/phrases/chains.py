@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Place, Ring, Sized, Step
+from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .numbers import number
 
@@ -139,6 +140,13 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
             return replace(step, counts=True, stands_for=stood, span=c.span(start))
         c.i = begin
         return step
+    elif c.kind in ("to", "for", ",") and _stands_in(c):
+        clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
+        stood = _stitches(c, clause)
+        if stood and isinstance(step, Chain):
+            return replace(step, counts=True, stands_for=stood, span=c.span(start))
+        c.i = begin
+        return step
     elif c.kind == "-" and c.look().kind in ("counts", "not"):
         close = next((k for k in range(c.i + 1, min(c.i + 12, len(c.t))) if c.t[k].kind in ("-", ".", ";", "")), None)
         close = close if close is not None and c.t[close].kind == "-" else None
@@ -156,6 +164,25 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     if close is not None:
         c.i = close + 1
     return replace(step, counts=counts, stands_for=stands, span=c.span(start))
+
+
+def _stands_in(c: Cursor) -> bool:
+    """ "(ch 3) to count as 1st dc", "to stand for 1 dc", ", which counts as a dc": the cursor then stands before the stitch."""
+    begin = c.i
+    if c.kind == "," and c.look().val != "which":
+        return False
+    c.i += 1
+    c.drop("idle")
+    if not (c.kind == "counts" or c.t[c.i].val in ("stand", "serve", "represent", "replace", "form", "make", "take")):
+        c.i = begin
+        return False
+    c.i += 1
+    while c.kind in ("as", "for", "the", "a", "o", "idle", "place", "of"):
+        c.i += 1
+    if c.kind not in ("st", "n") or (c.kind == "n" and c.look().kind != "st"):
+        c.i = begin
+        return False
+    return True
 
 
 def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
@@ -203,9 +230,23 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
         return None
     if said and not stands and close is None and not no:
         return None
-    if close is not None and stands and not said and c.t[first].kind not in ("a", "o", "the", "as", "beg"):
+    if (
+        close is not None
+        and stands
+        and not said
+        and c.t[first].kind not in ("a", "o", "the", "as", "beg")
+        and not _as_high(c, first, stands)
+    ):
         return None
     return (not no, () if no else stands)
+
+
+def _as_high(c: Cursor, first: int, stands: tuple[str, ...]) -> bool:
+    """ "Ch 5 (dc and ch 2)": just as many chains as that takes."""
+    chain = next((c.t[k].val for k in range(first - 1, max(first - 4, -1), -1) if c.t[k].kind == "n"), None)
+    over = sum(int(word[3:]) for word in stands if word.startswith("ch "))
+    high = [HEIGHT[word] for word in stands if word in HEIGHT]
+    return over > 0 and len(high) == 1 and chain == over + high[0]
 
 
 def _length(c: Cursor, first: int) -> int:

@@ -6,6 +6,8 @@ from ...pattern import Aside, Colour, Place, Step
 from ..wording.token import Token
 from .cursor import Cursor
 from .places import spot
+from .shapes import make
+from .spots import Spot
 from .uncounted import edge
 
 EXAMPLES = (
@@ -280,6 +282,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
             c.drop("in", "to")
     if c.kind == "with" and c.look().kind in ("st", "a"):
         _pass_slip(c)
+        if at is not None and (first := _with_stitch(c)) is not None:  # "join yarn in any sp with a sc": that sc is made there
+            return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True), make(c, start, first, found=Spot(at))]
     if change and _for_some_rows(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if change:
@@ -302,6 +306,20 @@ def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:
     if c.kind == "w" and c.t[c.i].val == "standing":
         c.i += 1
     return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True)]
+
+
+def _with_stitch(c: Cursor) -> str | None:
+    """The stitch told with the joining, the cursor behind it."""
+    begin = c.i
+    if c.take("with"):
+        c.drop("a")
+        if c.t[c.i].val == "standing":
+            c.i += 1
+        stitch = c.take("st")
+        if stitch is not None:
+            return c.us(str(stitch.val))
+    c.i = begin
+    return None
 
 
 def _pass_slip(c: Cursor) -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Span, Special, Step, Times, Together, Turn, Unread
-from ...trade.kinds import GROUPS_AS_ONE
+from ...trade.kinds import GROUPS_AS_ONE, HEIGHT
+from ..picots import gathered
 from ..wording.token import Token
 from . import counts
 from .cursor import Cursor, Frame
@@ -14,6 +16,7 @@ from .limits import limit
 from .numbers import number
 from .places import PREPS, spot
 from .shapes import times
+from .specials import named
 from .spots import ZERO
 
 EXAMPLES = (
@@ -216,7 +219,7 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     named = _names(c, start, close)
     if named is not None:
         return named
-    if _defines(c, start, close):
+    if _defines(c, start, close) and not _told_often(c, close):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start), kind="define")]
     if first.kind == "w" and str(first.val).endswith("ing") and not any(t.kind == "n" for t in inner):
@@ -325,7 +328,7 @@ def name_made(c: Cursor) -> list[Step] | None:
             for step in c.out
             if isinstance(step, (Make, Chain, Together))
         )
-        body = whole if name == "beg shell" else _just_made(c.out)
+        body = whole if name == "beg shell" else _just_made(c.out, c.id)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
     _as_group(c, name)
@@ -345,6 +348,13 @@ def _as_group(c: Cursor, name: str) -> None:
         c.out[first:] = [Together(id=c.id(), span=c.span(0), body=body, at=Place(where="hook"), name=name)]
 
 
+def corner_again(c: Cursor) -> list[Step] | None:
+    """ "Corner in next sp", once "(corner made)" has told what a corner is."""
+    if "corner" not in c.defined and "corner" not in c.specials:
+        return None
+    return named(c, c.i, None)
+
+
 def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
     """ "Ch 3, turn (counts as dc)": the remark belongs to the chain before the turn."""
     from .chains import counting
@@ -353,6 +363,12 @@ def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.out[-2] = replace(counting(c, c.out[-2], start), span=c.out[-2].span)
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
     return None
+
+
+def _told_often(c: Cursor, close: int) -> bool:
+    """Whether the bracket is worked a number of times."""
+    after = c.t[close + 1]
+    return after.kind == "once" or (after.kind == "n" and c.t[close + 2].kind == "times")
 
 
 def _defines(c: Cursor, start: int, close: int) -> bool:
@@ -371,7 +387,7 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         return None
     name = ""
     for t in inner:
-        if t.kind == "grp" and not name:
+        if (t.kind == "grp" or (t.kind == "corner" and "made" in [one.val for one in inner])) and not name:
             name = str(t.val)
         elif t.kind in (
             "w",
@@ -412,9 +428,9 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = start
         return None
     if name and name not in c.specials:
-        body = _just_made(c.out)
+        body = _just_made(c.out, c.id)
         if body:
-            c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
+            c.defined[name] = Special(name=name, steps=_with_its_chain(c.out, name, body), counts=0, span=c.span(start))
             _gather(c, name, body)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
 
@@ -456,15 +472,18 @@ def _goes_to(c: Cursor) -> bool:
     return c.kind in ("in", "once") or (c.kind == "n" and c.look().kind in ("times", "more"))
 
 
-def _just_made(out: list[Step]) -> tuple[Step, ...]:
+def _just_made(out: list[Step], new_id: Callable[[], int]) -> tuple[Step, ...]:
     """The steps that went last into one place: back to the one that chose it."""
+    picot = gathered(tuple(step for step in out[-6:] if not isinstance(step, Aside)), new_id)
+    if picot and isinstance(picot[-1], Together) and picot[-1].name == "picot":
+        return picot[-1].body
     taken: list[Step] = []
     for step in reversed(out):
         if isinstance(step, Aside):
             continue
         if isinstance(step, Together) and not taken:
             return (step,) if step.at.what.endswith("sp") and step.at.where == "next" else step.body
-        if not isinstance(step, (Make, Chain)):
+        if not isinstance(step, (Make, Chain)) or _slip(step):
             break
         taken.append(step)
         if isinstance(step, Make) and step.at.where != "same":
@@ -478,6 +497,41 @@ def _just_made(out: list[Step]) -> tuple[Step, ...]:
     while taken and isinstance(taken[0], Chain):
         taken.pop(0)
     return tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in taken)
+
+
+def _with_its_chain(out: list[Step], name: str, body: tuple[Step, ...]) -> tuple[Step, ...]:
+    """ "Ch 3, 1 dc, ch 2 and 2 dc in same sp (shell made)": the chain that begins the row is the shell's first stitch."""
+    first, last = body[0], body[-1]
+    told = [step for step in out if not isinstance(step, Aside)]
+    made = sum(len(step.body) if isinstance(step, Together) else 1 for step in told[1:2])
+    opening = next((k for k, step in enumerate(told) if isinstance(step, Chain) and not step.foundation), None)
+    if opening is None or name in GROUPS_AS_ONE or any(isinstance(step, (Make, Together)) and not _slip(step) for step in told[:opening]):
+        return body
+    chain = told[opening]
+    after = told[opening + 1 :]
+    begins = len(after) == 1 or len(after) == len(body) or made == len(body)
+    if not isinstance(chain, Chain) or chain.counts is False or (chain.number.values[0] or 0) < 2 or not begins:
+        return body
+    group = after[0] if after else None
+    if not isinstance(first, Make) or not isinstance(last, Make):
+        return body
+    if not isinstance(group, (Make, Together)) or group.at.where != "same":
+        return body
+    over = (chain.number.values[0] or 0) - HEIGHT.get(first.stitch, 3)
+    if len(body) == 1 and over > 0 and _amount(first) == 1:  # "ch 4, dc in same sp (V-st made)"
+        return (first, replace(chain, number=Sized((over,)), counts=None, stands_for=()), replace(first, at=Place(where="same")))
+    if len(body) > 2 and _amount(last) != _amount(first) + 1:
+        return body
+    return (replace(first, each=Sized((_amount(first) + 1,)), places=ONE), *body[1:])
+
+
+def _amount(step: Make) -> int:
+    places = step.places.values[0] if step.places != "rest" else 1
+    return (step.each.values[0] or 1) * (places or 1)
+
+
+def _slip(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _other_half(out: list[Step], taken: list[Step]) -> list[Step]:

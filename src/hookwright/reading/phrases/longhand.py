@@ -1,12 +1,16 @@
-"""A stitch told loop by loop: "yo, insert hook in next st, pull up a loop, … yo, draw through all loops on hook"."""
+"""A stitch told loop by loop, worked as the hook works it: what is drawn up stays on the hook until it is drawn through.
+
+"Yo, insert hook in next st, pull up a loop, (yo, draw through 2 loops) twice" is one leg of a dc; legs held on the hook and drawn off
+together are one stitch: together over different places, a cluster or a puff in one place.
+"""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Step
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Skip, Step
 from .cursor import Cursor
-from .places import spot
+from .places import PREPS, spot
 from .shapes import make
 from .spots import Spot
 
@@ -14,87 +18,331 @@ EXAMPLES = (
     ("pull up a loop in each of next 3 sts, yo and draw through all loops on hook", "sc3tog"),
     ("holding back on hook last loop of each dc, make 3 dc in ring, yo and draw through all loops", "cl@ring ring"),
     ("yo, insert hook in next st, yo, pull up a loop, yo, draw through all loops on hook", "hdc"),
+    ("yo twice, insert hook in next st, draw up a loop, (yo, draw through 2 loops) 3 times", "tr"),
+    (
+        "(thread over twice, insert hook in next sp and draw loop through, thread over and draw through 2 loops twice) 3 times, "
+        "thread over and draw through all loops on hook",
+        "cl@next sp",
+    ),
+    (
+        "yo, insert hook in next st, pull up a loop, (yo, insert hook in same st, pull up a loop) 3 times, yo, draw through all loops",
+        "puff",
+    ),
 )
 
-_STARTS = frozenset(("yo", "insert", "pull"))
-_HOLDING = frozenset(("holding", "hold", "keep", "keeping", "retaining", "leaving", "retain", "always"))
+MOST = 200
+"""Tokens a description may run to."""
+
+
+@dataclass(slots=True)
+class _Leg:
+    """One loop drawn up: the wraps before it, the pulls through two loops after it, and its place."""
+
+    wraps: int
+    at: Spot | None
+    pulls: int = 0
+
+
+@dataclass(slots=True)
+class _Hook:
+    """What lies on the hook while a description is followed."""
+
+    loops: int = 1
+    wraps: int = 0
+    entered: Spot | None = None
+    waits: bool = False
+    """The hook is in a place, its loop not yet drawn up."""
+    legs: list[_Leg] = field(default_factory=list)
+    skipped: int = 0
+    whole: bool = False
+    """Everything was drawn through at once."""
+
+    @property
+    def closed(self) -> bool:
+        return bool(self.legs) and not self.waits and (self.whole or self.loops <= 1)
+
+    def draw_up(self, n: int = 1) -> None:
+        for k in range(n):
+            self.legs.append(_Leg(self.wraps if k == 0 or not self.legs else self.legs[-1].wraps, self.entered))
+            self.loops += 1 + self.legs[-1].wraps
+        self.wraps, self.waits = 0, False
+
+    def through(self, n: int | None) -> None:
+        """`n` loops drawn through, None: all."""
+        if not self.legs:
+            return
+        self.wraps = 0
+        if n is None or n >= self.loops:
+            self.whole, self.loops = True, 1
+            return
+        self.legs[-1].pulls += n > 1
+        self.loops -= n - 1
 
 
 def longhand(c: Cursor) -> list[Step] | None:
     """The stitch that a loop-by-loop description makes, or None with the cursor unmoved."""
     start = c.i
-    end = _last_pull(c)
-    if end is None:
+    if c.t[c.i].val in _HOLDING and c.kind in ("w", "leave", "cont", "having"):
+        return _held(c, start)
+    opened = c.i + 1 if c.kind in ("(", "[") else c.i
+    if c.t[opened].kind not in _STARTS:
         return None
-    held = _held(c, start, end)
-    if held is not None:
-        return held
-    yos = inserts = 0
-    found: Spot | None = None
-    each: Sized[int] | None = None
-    while c.i < end:
-        kind = c.kind
-        if kind == "yo" and not inserts:
-            yos += _times(c)
-        elif kind == "insert" or (
-            kind == "pull" and c.look().kind != "over" and any(t.kind in ("in", "over") for t in c.t[c.i + 1 : c.i + 5]) and _loop_ahead(c)
-        ):
-            where = _place_ahead(c)
-            if where is not None:
-                inserts += 1
-                found = found or where
-                if where.each and isinstance(where.places, Sized):
-                    each = where.places
-                continue
-        c.i += 1
+    hook = _Hook()
+    end = _follow(c, hook, min(len(c.t) - 1, c.i + MOST))
+    if end is None:
+        c.i = start
+        return None
     c.i = end
-    closes = (each.values[0] or 1) if each is not None else max(1, inserts)
-    kind = _kind(c, start, end, yos)
-    if closes > 1:
-        if found is not None and found.at.where == "same":
-            return [make(c, start, "cl", found=Spot(found.at))]
-        at = found.at if found else Place()
-        return [make(c, start, f"{kind}{closes}tog", found=Spot(at), closes=closes)]
-    return [make(c, start, kind, found=Spot(found.at if found else Place()))]
+    return _stitch_of(c, start, hook)
 
 
 def starred(c: Cursor) -> list[Step] | None:
-    """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all": one stitch."""
+    """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all": one stitch, from behind its star."""
     start = c.i
-    rep = next((k for k in range(c.i, min(len(c.t) - 1, c.i + 60)) if c.t[k].kind == "rep"), None)
-    if rep is None or any(c.t[k].kind in ("turn", "join", "foff") or _makes_chain(c, k) for k in range(start, rep)):
+    if c.kind not in _STARTS:
         return None
-    if not any(
-        c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]) for k in range(rep, min(len(c.t) - 1, rep + 25))
-    ):
+    hook = _Hook()
+    end = _follow(c, hook, min(len(c.t) - 1, c.i + MOST), star=c.i)
+    if end is None:
+        c.i = start
         return None
-    yos, found = 0, None
-    while c.i < rep:
-        if c.kind == "yo" and found is None:
-            yos += _times(c)
-        elif c.kind == "insert" and found is None:
-            found = _place_ahead(c)
+    c.i = end
+    return _stitch_of(c, start, hook)
+
+
+_STARTS = frozenset(("yo", "insert", "pull"))
+_HOLDING = frozenset(("holding", "hold", "keep", "keeping", "retaining", "leaving", "retain", "always"))
+_STOPS = frozenset(("turn", "foff", "join", "*", "{", "st", "grp", "mring", ""))
+_TOLD_AGAIN = frozenset(
+    ("from", "*", "n", "once", "more", "times", "in", "same", "noun", "st", "idle", "the", "sp", "lp", "ch", "place", "ring")
+)
+_OFF = frozenset(("n", "all", "both", "the", "rem", "lp", "in", "hook", "at", "idle", "of", "once", "a", "last", "same", "together"))
+
+
+def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int | None:
+    """Follow the words to the end of the stitch; the token after it, or None where they make none."""
+    end: int | None = None
+    since: list[tuple[str, object]] = []
+    repeated = star is None
+    while c.i < limit:
+        before = c.i
+        if c.kind in ("(", "["):
+            close = c.close.get(c.i)
+            if close is None or close > limit:
+                break
+            if c.look().kind in _STARTS:
+                c.i += 1
+                body = _actions(c, close)
+                if body is None:
+                    break
+                c.i = close + 1
+                for action in body * _so_often(c):
+                    _do(hook, action)
+                    since.append(action)
+            else:
+                c.i = close + 1  # "(4 loops on hook)"
+                continue
+        elif c.kind == "rep" and not repeated:
+            more = _told_more(c)
+            for action in since * more:
+                _do(hook, action)
+            repeated = True
             continue
+        else:
+            got = _action(c)
+            if got is None:
+                if c.kind == "." and c.look().kind in (*_STARTS, "(", "["):
+                    c.i += 1
+                    continue
+                if c.kind in (".", ";") and not repeated and c.look().kind == "rep":
+                    c.i += 1
+                    continue
+                if c.kind in _STOPS or (c.kind == "." and repeated) or c.kind == "rep" or _makes_chain(c, c.i):
+                    break
+                c.i += 1
+                continue
+            for action in got:
+                _do(hook, action)
+            since += got
+        if any(kind == "through" for kind, _ in since) and c.i > before:
+            end = c.i
+        if hook.closed and repeated:
+            return c.i
+    return end if hook.legs and repeated and not hook.waits else None
+
+
+Action = tuple[str, object]
+
+
+def _do(hook: _Hook, action: Action) -> None:
+    kind, value = action
+    if kind == "yo":
+        hook.wraps += value if isinstance(value, int) else 1
+    elif kind == "in":
+        if isinstance(value, Spot) or value is None:
+            hook.entered, hook.waits = value, True
+    elif kind == "up":
+        hook.draw_up(value if isinstance(value, int) else 1)
+    elif kind == "skip":
+        hook.skipped += value if isinstance(value, int) else 1
+    else:
+        hook.through(value if isinstance(value, int) else None)
+
+
+def _actions(c: Cursor, end: int) -> list[Action] | None:
+    """What a bracket says the hook does; None where it makes chains or stitches by name."""
+    found: list[Action] = []
+    while c.i < end:
+        got = _action(c)
+        if got is None:
+            if c.kind in _STOPS or c.kind in ("(", "[", "rep") or _makes_chain(c, c.i):
+                return None
+            c.i += 1
+            continue
+        found += got
+    return found
+
+
+def _action(c: Cursor) -> list[Action] | None:
+    """One thing the hook does, the cursor behind it; None where these words tell none."""
+    kind = c.kind
+    if kind == "yo":
+        k = c.i + 1
+        while c.t[k].kind in (",", "and", "idle", "then"):
+            k += 1
+        if c.t[k].kind in ("pull", "over") and _goes_through(c, k):
+            begin, c.i = c.i, k
+            got = _through(c)
+            if got is not None:
+                return got
+            c.i = begin
+        n = _times(c)
         c.i += 1
+        if n > 1:
+            c.i += 1 if c.kind == "once" else 2
+        return [("yo", n)]
+    if kind == "insert":
+        where = _place_ahead(c)
+        if where is None:
+            c.i += 1
+        found: list[Action] = [("in", where)]
+        k = c.i
+        while c.t[k].kind in (",", "and", "yo", "idle", "then"):
+            k += 1
+        if c.t[k].kind == "pull":  # "and draw loop through", "yo, pull up a loop": the loop of this very place
+            c.i = k
+            _pass_loop(c)
+            found.append(("up", _places(where)))
+        return found
+    if kind in ("pull", "over"):
+        return _through(c)
+    if kind == "skip" and c.look().kind == "n":
+        n = c.look().val
+        c.i += 2
+        c.drop("st", "noun")
+        return [("skip", n)]
+    return None
+
+
+def _through(c: Cursor) -> list[Action] | None:
+    """ "Draw through 2 loops", "work off all loops"; "pull up a loop in next st"."""
+    if c.kind == "pull" and not _goes_through(c, c.i):
+        if not (any(t.kind in ("in", "over", "around") for t in c.t[c.i + 1 : c.i + 5]) and _loop_ahead(c)):
+            return None
+        where = _place_ahead(c)
+        return [("in", where), ("up", _places(where))] if where is not None else None
+    begin = c.i
+    while c.kind in ("pull", "the", "idle", "a", "lp", "color", "yo", "along", "hook", "w") and c.i < begin + 5:
+        c.i += 1
+    if c.kind != "over":
+        c.i = begin
+        return None
+    c.i += 1
+    number: int | None = None
+    told = False
+    while c.kind in _OFF:
+        if c.kind == "n" and c.look().kind == "times":
+            break
+        if c.kind == "n" and isinstance(c.t[c.i].val, int) and not told:
+            number, told = c.t[c.i].val, True
+        elif c.kind in ("all", "both", "rem"):
+            number, told = (2 if c.kind == "both" else None), True
+        elif c.kind == "a" and not told and c.look().kind == "lp":
+            number, told = 1, True
+        elif c.kind == "once":
+            break
+        c.i += 1
+    return [("yo", 0), *[("through", number)] * _so_often(c)]
+
+
+def _goes_through(c: Cursor, k: int) -> bool:
+    """Whether the pull here goes through loops on the hook."""
+    for at in range(k, min(k + 7, len(c.t) - 1)):
+        if c.t[at].kind == "over":
+            after = [t.kind for t in c.t[at + 1 : at + 6]]
+            return "lp" in after or "all" in after or "both" in after or after[:1] in (["n"], ["rem"])
+        if c.t[at].kind in (",", ".", ";", "insert", "in", "around") and at > k:
+            return False
+    return False
+
+
+def _pass_loop(c: Cursor) -> None:
+    """Past "draw up a loop", "pull through a loop", "draw yarn through st"."""
+    c.i += 1
+    while c.kind in ("the", "a", "lp", "along", "over", "color", "idle", "noun", "st", "w") and c.t[c.i].val not in ("twice",):
+        if c.kind == "st" and c.look().kind in ("in", "over", "around"):
+            return
+        c.i += 1
+
+
+def _places(where: Spot | None) -> int:
+    if where is None or not where.each or not isinstance(where.places, Sized):
+        return 1
+    return where.places.values[0] or 1
+
+
+def _so_often(c: Cursor) -> int:
+    """ "twice", "3 times": how often what was just told is done."""
+    if c.kind == "once":
+        n = {"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)]
+        c.i += 1
+        return n
+    if c.kind == "n" and c.look().kind == "times" and isinstance(c.t[c.i].val, int):
+        n = int(c.t[c.i].val)
+        c.i += 2
+        return max(1, min(n, MOST))
+    return 1
+
+
+def _told_more(c: Cursor) -> int:
+    """ "Repeat from * twice more in same st": how often more."""
     more = 1
-    k = rep
-    while c.t[k].kind not in ("yo", "pull", "", ".") and k < rep + 14:
-        if c.t[k].kind == "n" and isinstance(c.t[k].val, int):
-            more = c.t[k].val
-        elif c.t[k].kind == "once":
-            more = {"once": 1, "twice": 2, "thrice": 3}[str(c.t[k].val)]
-        k += 1
-    same = any(t.kind == "same" for t in c.t[start:k])
-    while k < len(c.t) - 1 and not (c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5])):
-        k += 1
-    c.i = k
-    while c.kind in ("over", "all", "the", "n", "lp", "in", "hook", "rem", "at", "once", "idle", "times"):
+    c.i += 1
+    while c.kind in (
+        "from",
+        "*",
+        "n",
+        "once",
+        "more",
+        "times",
+        "in",
+        "same",
+        "noun",
+        "st",
+        "idle",
+        "the",
+        "sp",
+        "lp",
+        "ch",
+        "place",
+        "ring",
+    ):
+        if c.kind == "n" and isinstance(c.t[c.i].val, int) and c.look().kind in ("times", "more"):
+            more = c.t[c.i].val
+        elif c.kind == "once":
+            more = {"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)]
         c.i += 1
-    at = found.at if found else Place()
-    kind = _kind(c, start, rep, yos)
-    if same:
-        return [make(c, start, "cl", found=Spot(at))]
-    return [make(c, start, f"{kind}{more + 1}tog", found=Spot(at), closes=more + 1)]
+    return max(1, min(more, MOST))
 
 
 def _makes_chain(c: Cursor, k: int) -> bool:
@@ -113,35 +361,6 @@ def _times(c: Cursor) -> int:
     return 1
 
 
-def _last_pull(c: Cursor) -> int | None:
-    """The token after the last "through all loops" (or the last "through 2 loops") of the description that begins here."""
-    if not (c.kind in _STARTS or (c.kind in ("w", "leave") and c.t[c.i].val in _HOLDING)):
-        return None
-    end: int | None = None
-    k = c.i
-    limit = min(len(c.t) - 1, c.i + 90)
-    while k < limit:
-        kind = c.t[k].kind
-        if kind in ("turn", "foff", "*", "rep", "join") or (kind in ("(", "[") and c.t[k + 1].kind not in ("n", "yo", "the", "grp")):
-            break
-        if kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]):
-            j = k + 1
-            whole = any(t.kind == "all" or t.val in ("remaining", "both", "rem") for t in c.t[k + 1 : k + 5])
-            while (
-                j < limit
-                and c.t[j].kind in ("n", "all", "both", "the", "rem", "lp", "in", "hook", "at", "idle", "of", "w", "once", "a", "last")
-                and c.t[j].val not in ("insert",)
-            ):
-                j += 1
-            end = j
-            if whole:
-                return end
-            k = j
-            continue
-        k += 1
-    return end
-
-
 def _loop_ahead(c: Cursor) -> bool:
     return any(t.kind == "lp" for t in c.t[c.i + 1 : c.i + 4])
 
@@ -153,14 +372,57 @@ def _place_ahead(c: Cursor) -> Spot | None:
     while c.kind in ("hook", "a", "the", "lp", "up", "along", "color", "idle", "of"):
         c.i += 1
     found = spot(c)
+    if found is None and c.kind in ("from", "front", "back"):  # "insert hook from front to back in skipped sc"
+        k = c.i
+        while c.t[k].kind in ("from", "front", "back", "to", "the", "and", "of", "again", "side", "st"):
+            k += 1
+        c.i = k
+        found = spot(c)
     if found is None:
         c.i = begin
     return found
 
 
-def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
+def _stitch_of(c: Cursor, start: int, hook: _Hook) -> list[Step]:
+    """The stitch made of what was drawn up."""
+    legs = hook.legs
+    first = legs[0].at
+    found = Spot(first.at) if first is not None else Spot(Place())
+    passed: list[Step] = []
+    if hook.skipped:
+        passed = [Skip(id=c.id(), span=c.span(start), number=Sized((hook.skipped,)))]
+    places = 1 + sum(not _same(leg, legs[0]) for leg in legs[1:])
+    if len(legs) == 1:
+        return [make(c, start, _kind(legs[0]), found=found), *passed]
+    if places == 1:
+        if found.at.where == "same":
+            _with_start(c)
+        airy = legs[0].wraps >= 1 and not any(leg.pulls for leg in legs)
+        return [make(c, start, "puff" if airy else "cl", found=found), *passed]
+    kind = _kind(legs[0], alone=False)
+    return [make(c, start, f"{kind}{places}tog", found=found, closes=places), *passed]
+
+
+def _same(leg: _Leg, first: _Leg) -> bool:
+    """Whether this leg stands in the place of the one before it."""
+    if leg.at is None or leg.at.at.where in ("same", "ring"):
+        return True
+    return leg.at is first.at and not leg.at.each and leg.at.at.what.endswith("sp")
+
+
+def _kind(leg: _Leg, alone: bool = True) -> str:
+    """From the wraps before the hook goes in, and whether the end goes through all loops at once."""
+    if leg.wraps == 0:
+        return "sc"
+    if leg.wraps == 1:
+        return "dc" if leg.pulls > (1 if alone and leg.pulls > 1 else 0) else "hdc"
+    return {2: "tr", 3: "dtr"}.get(leg.wraps, "trtr")
+
+
+def _held(c: Cursor, start: int) -> list[Step] | None:
     """ "holding back last loop of each dc, make 3 dc in ring, yo, draw through all": a cluster, or stitches together."""
-    if c.kind not in ("w", "leave") or c.t[c.i].val not in _HOLDING:
+    end = _drawn_off(c)
+    if end is None:
         return None
     from .stitches import stitch
 
@@ -168,9 +430,9 @@ def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
     while k < end and not (c.t[k].kind == "n" and c.t[k + 1].kind == "st"):
         k += 1
     if k >= end:
-        k = next((j for j in range(c.i + 6, end) if c.t[j].kind == "st" and c.t[j + 1].kind in ("in", "over")), end)
+        k = next((j for j in range(c.i + 2, end) if c.t[j].kind == "st" and c.t[j + 1].kind in PREPS and not _on_hook(c, j + 1)), end)
     if k >= end:
-        return None
+        return _held_before(c, start, end)
     c.i = k
     got = stitch(c)
     if not got:
@@ -188,6 +450,50 @@ def _held(c: Cursor, start: int, end: int) -> list[Step] | None:
     return [make(c, start, "cl", found=Spot(at))]
 
 
+def _on_hook(c: Cursor, k: int) -> bool:
+    """Whether the place here is the hook: "keeping last loop of each dc on hook"."""
+    while c.t[k].kind in ("in", "the", "idle", "w"):
+        k += 1
+    return c.t[k].kind == "hook"
+
+
+def _held_before(c: Cursor, start: int, end: int) -> list[Step] | None:
+    """ "2 tr in same place, keeping last loop of each tr on hook, yo and draw through all loops": the stitches told before are one."""
+    before = c.out[-1] if c.out else None
+    if not isinstance(before, Make) or before.places == "rest":
+        return None
+    c.out.pop()
+    c.i = end
+    n = before.places.values[0] or 1
+    if n > 1 and before.each == ONE:
+        return [make(c, start, f"{before.stitch}{n}tog", found=Spot(before.at), closes=n)]
+    _with_start(c)
+    return [make(c, start, "cl", found=Spot(before.at))]
+
+
+def _drawn_off(c: Cursor) -> int | None:
+    """The token after "(yo and) draw through all loops on hook", "yo and complete as for a cluster" of the description that begins here."""
+    limit = min(len(c.t) - 1, c.i + MOST)
+    k = c.i
+    while (
+        k < limit
+        and c.t[k].kind not in ("turn", "foff", "*", "rep", "join")
+        and not (c.t[k].kind == "." and c.t[k + 1].kind not in _STARTS)
+    ):
+        if c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]):
+            j = k + 1
+            while j < limit and (c.t[j].kind in _OFF or c.t[j].val in ("time", "one")):
+                j += 1
+            return j
+        if c.t[k].kind == "yo" and any(t.val in ("complete", "finish", "completed") for t in c.t[k + 1 : k + 4]):
+            j = k + 1
+            while j < limit and c.t[j].kind not in (",", ".", ";", "(", ")", "*"):
+                j += 1
+            return j
+        k += 1
+    return None
+
+
 def _with_start(c: Cursor) -> None:
     """ "Ch 4, holding back last loop of each dc, make 3 dc in ring, …": the chain is the cluster's first stitch, and none by itself."""
     chain = c.out[-1] if c.out else None
@@ -199,13 +505,3 @@ def _with_start(c: Cursor) -> None:
 
 def _slips(step: Step) -> bool:
     return isinstance(step, Make) and step.stitch == "sl st"
-
-
-def _kind(c: Cursor, start: int, end: int, yos: int) -> str:
-    """From the wraps before the hook goes in, and whether the end goes through all loops at once."""
-    if yos == 0:
-        return "sc"
-    pulls = sum(1 for k in range(start, end) if c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]))
-    if yos == 1:
-        return "hdc" if pulls <= 1 else "dc"
-    return {2: "tr", 3: "dtr"}.get(yos, "trtr")

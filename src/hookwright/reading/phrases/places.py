@@ -78,6 +78,8 @@ def _side_of_work(c: Cursor) -> None:
 def _as_space(found: Spot, prep: str) -> Place:
     """ "Over ch-9", "under the ch 3", "in each ch-3", "in next ch-5": the chain is worked round, so its space is meant."""
     at = found.at
+    if at.what == "ch" and prep == "under" and at.nth is None and at.where == "next":
+        return moved(at, what="sp")  # "3 sc under ch"
     if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
         return at
     if prep in ("over", "under", "around") or found.each or at.where == "next":

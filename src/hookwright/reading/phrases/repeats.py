@@ -261,9 +261,13 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
             c.i += 2
         elif c.kind in ("to",) and c.look().kind == "*":
             return _cut_at(c, frame, sign)
+        c.drop("'")
         if c.kind == "w" and c.t[c.i].val in ("s", "on"):
             c.i += 1
         return _marked(c, frame, sign, nth)
+    if between and frame.marks and c.t[c.i].val in ("asterisks", "stars", "signs"):
+        c.i += 1
+        return _marked(c, frame, frame.marks[-1].sign, nth)
     if c.kind == "w" and c.t[c.i].val == "s" and c.t[c.i - 1].kind == "*":
         c.i += 1
     if c.kind in ("beg", "base") or (c.kind == "the" and c.look().kind == "beg"):
@@ -531,6 +535,34 @@ def whole_times(c: Cursor) -> list[Step] | None:
     return _fold(c, frame, mark, got, ((), None))
 
 
+def bracketed_times(c: Cursor) -> list[Step] | None:
+    """ "2 sc, inc (x8)", "2 sc, inc (8 times)": the row so far, so often."""
+    start, close = c.i, c.close.get(c.i)
+    if close != c.i + 3 or not any(t.val == "x" or t.kind == "times" for t in c.t[c.i + 1 : close]):
+        return None
+    c.i += 1
+    got = whole_times(c)
+    if got is None or c.i != close:
+        c.i = start
+        return None
+    c.i += 1
+    return got
+
+
+def goes_round(c: Cursor) -> list[Step] | None:
+    """ "2 sc, inc, around": the few stitches told so far go round."""
+    frame = c.frames[-1]
+    after = c.look()
+    if after.kind not in (".", "", "(", "[", "<", "=") or len(c.frames) > 1 or any(not one.used for one in frame.marks):
+        return None
+    mark = _whole(c, frame)
+    unit = frame.out[mark.index :]
+    if len(unit) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in unit):
+        return None
+    c.i += 1
+    return _fold(c, frame, mark, Times(kind="rest"), ((), None))
+
+
 _LIKE_THIS = frozenset("thus this manner way around like in on so all the same fashion across round to end until".split())  # noqa: SIM905
 
 
@@ -542,6 +574,8 @@ def carried_on(c: Cursor) -> list[Step] | None:
     if mark is None:
         return None
     c.i += 1
+    if c.kind == "from" and c.look().kind == "*":
+        c.i += 2
     got = times(c)
     if got is None or got.kind == "n":
         c.i = start

@@ -25,11 +25,14 @@ from . import (
     lace_moves,
     lasts,
     longhand,
+    manners,
+    more_rows,
     motifs,
     moves,
     old_books,
     passes,
     pieces,
+    popcorns,
     references,
     repeats,
     row_ends,
@@ -50,7 +53,15 @@ from .shapes import GLUE
 
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
-_STITCH: tuple[Phrase, ...] = (shaping.doubled, uncounted.edge_run, lace_moves.travel, moves.closing, shaping.change, stitches.stitch)
+_STITCH: tuple[Phrase, ...] = (
+    manners.marker_slipped,
+    shaping.doubled,
+    uncounted.edge_run,
+    lace_moves.travel,
+    moves.closing,
+    shaping.change,
+    stitches.stitch,
+)
 _PLACE: tuple[Phrase, ...] = (uncounted.facing, lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
 
 
@@ -82,19 +93,21 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "loop": (together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
     "back": (stitches.stitch,),
+    "raised": (stitches.stitch,),
+    "corner": (groups.corner_again,),
     "inc": (each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (moves.skip,),
     "leave": (longhand.longhand, moves.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
-    "join": (chains.ring, colours.colour, moves.join),
+    "join": (manners.manner, chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (growing.in_manner, references.by_name, references.refer, repeats.repeat, repeats.of_group),
     "*": (repeats.star,),
-    "(": (bare.bracketed_repeat, groups.bracket),
-    "[": (bare.bracketed_repeat, groups.bracket),
+    "(": (longhand.longhand, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
+    "[": (longhand.longhand, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
     "=": (counts.trailing, references.refer),
     ":": (counts.trailing,),
@@ -117,6 +130,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (references.refer,),
     "rnd": (references.refer,),
     "cont": (
+        longhand.longhand,
+        manners.manner,
+        more_rows.more_rows,
         pieces.goes_on_from,
         together.at_place,
         moves.completing,
@@ -133,17 +149,18 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "even": (moves.even,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
-    "drop": (colours.colour,),
+    "drop": (popcorns.dropped, colours.colour),
     "pick": (colours.colour,),
     "carry": (colours.colour,),
     "color": (colours.colour,),
     "in": (chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
-    "with": (exceptions.exception, old_books.with_thread, *_PLACE),
+    "with": (manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
     "over": (together.rows_below, together.at_place),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),
-    "around": (together.at_place,),
+    "around": (repeats.goes_round, together.at_place),
+    "across": (repeats.goes_round,),
     "along": (together.at_place,),
     "at": (moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
@@ -155,6 +172,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
         stitches.own_stitch,
+        popcorns.dropped,
         motifs.finish,
         lace_moves.complete_group,
         old_books.open_crochet,
@@ -175,22 +193,24 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "yo": (longhand.longhand,),
     "insert": (passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
-    "end": (motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
+    "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (edges.this_does, repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
-    "beg": (pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
+    "beg": (stitches.begun_group, pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "hook": (moves.tool,),
     "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
-    "having": (moves.having,),
+    "having": (longhand.longhand, moves.having),
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (colours.stripes, references.refer),
     "without": (shaped_by.without,),
     "work": (
+        manners.last_in_colour,
+        more_rows.more_rows,
         shaping.every_pair,
         asides.over_tail,
         asides.instead,
@@ -238,7 +258,7 @@ def one(c: Cursor) -> list[Step] | None:
         if got is not None:
             return got
         c.i = start
-    return None
+    return manners.manner(c)
 
 
 _SHUT = frozenset((")", "]", "}"))

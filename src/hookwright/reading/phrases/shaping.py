@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Make, Place, Repeat, Shape, Sized, Step, Times
+from ...pattern import ONE, Aside, Choice, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .nouns import noun
@@ -13,6 +13,7 @@ from .numbers import number
 from .places import PREPS, every_one, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
+from .shaping_rows import in_rows_of_their_own, next_rows
 from .spots import CLOSE, Spot
 from .stitches import times_after
 from .uncounted import edge
@@ -59,7 +60,7 @@ def change(c: Cursor) -> list[Step] | None:
         c.i += 1 if c.t[c.i].val == "tight" else 0
     shaped = _shape(c, start, more) if told is None else None
     if shaped is not None:
-        return [shaped]
+        return in_rows_of_their_own(c, shaped)
     if stitch is None and c.kind == "st" and (more or c.look().kind != "tog"):
         stitch = c.us(str(c.t[c.i].val))
         c.i += 1
@@ -73,7 +74,26 @@ def change(c: Cursor) -> list[Step] | None:
         body = (*(one for one in c.out if isinstance(one, Make)), replace(step, places=ONE))
         c.out.clear()
         return [Repeat(id=c.id(), span=c.span(0), body=body, times=Times(kind="rest"))]
+    if every == 1 and told is None and c.t[c.i - 2].val == "x" and c.kind in _ROW_ENDS and _a_unit(c):
+        return [_whole_or_last(c, start, step)]
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
+
+
+HOW_MUCH = "Is all that is told before it worked so often, or only the last stitch?"
+_ROW_ENDS = frozenset((".", "", "(", "[", "=", "-", ";"))
+
+
+def _whole_or_last(c: Cursor, start: int, step: Make) -> Choice:
+    """ "2 sc, inc x 8": eight increases, or both of them eight times; what fits the row decides."""
+    before = tuple(one for one in c.out if isinstance(one, Make))
+    c.out[:] = [one for one in c.out if not isinstance(one, Make)]
+    once = replace(step, id=c.id(), places=ONE)
+    whole = Repeat(id=c.id(), span=c.span(start), body=(*before, once), times=Times(kind="n", number=_number_of(step)))
+    return Choice(id=c.id(), span=c.span(start), question=HOW_MUCH, answers=((*before, step), (whole,)))
+
+
+def _number_of(step: Make) -> Sized[int]:
+    return step.places if isinstance(step.places, Sized) else ONE
 
 
 def worked_together(c: Cursor) -> list[Step] | None:
@@ -82,11 +102,12 @@ def worked_together(c: Cursor) -> list[Step] | None:
     c.take("work")
     c.drop("the", "next", "idle")
     told = number(c)
-    if told is None or told.many or noun(c) != "st" or not c.take("tog") or (told.values[0] or 0) < 2:
+    stitch = c.us(str(c.t[c.i].val)) if c.kind == "st" else c.ctx.main
+    if told is None or told.many or not (noun(c) == "st" or c.t[c.i - 1].kind == "st") or not c.take("tog") or (told.values[0] or 0) < 2:
         c.i = start
         return None
     closes = told.values[0] or 2
-    name = f"{c.ctx.main}{closes}tog" if c.ctx.main else "dec"
+    name = f"{stitch}{closes}tog" if stitch else "dec"
     return [make(c, start, name, found=_where(c, False), closes=closes, main=c.ctx.main)]
 
 
@@ -137,14 +158,19 @@ def every_pair(c: Cursor) -> list[Step] | None:
 def _a_unit(c: Cursor) -> bool:
     """ "3 sc, inc around": a few plain stitches before the shaping are a unit with it, which goes round."""
     plain = [one for one in c.out if not isinstance(one, Aside)]
-    few = all(isinstance(one, Make) and one.places != "rest" and one.at == Place() and one.closes == 1 for one in plain)
+    few = all(
+        isinstance(one, Make) and one.places != "rest" and replace(one.at, loop="both") == Place() and one.closes == 1 for one in plain
+    )
     return 0 < len(plain) <= 4 and few and not c.frames[-1].marks and len(c.frames) == 1
 
 
 def _every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
     """ "increasing in every 7th st": six plain, one shaped, to the end; "sc around" told before is this very row."""
-    if c.out and isinstance(c.out[-1], Make) and c.out[-1].places == "rest" and c.out[-1].stitch == main:
+    run = c.out[-1] if c.out else None
+    if isinstance(run, Make) and run.places == "rest" and run.closes == 1 and run.each == ONE:
         c.out.pop()
+        main = run.stitch  # "sc in each st, increasing in every 3rd st"
+        step = replace(step, stitch=f"{main}{step.closes}tog" if step.closes > 1 else main, main=main)
     plain = Make(id=c.id(), span=c.span(start), stitch=main, places=Sized((every - step.closes,)) if every > step.closes else ONE)
     shaped = Make(id=step.id, span=step.span, stitch=step.stitch, each=step.each, closes=step.closes, main=step.main)
     body = (plain, shaped) if every > step.closes else (shaped,)
@@ -267,6 +293,10 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind in ("around", "along", "over", "across") and edge(c):
         return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
     c.drop("in", "at", "on")
+    if c.kind == "o" and c.t[c.i].val == 1 and c.look().kind == "and" and c.look(2).kind == "last" and c.look(3).kind in ("st", "noun"):
+        c.i += 4  # "inc in first and last st"
+        _rows(c)
+        return "each_end"
     if c.kind == "each" and c.look().kind in ("rnd", "around") and c.look(2).kind in CLOSE:
         c.i += 2
         return "evenly"  # "inc 8 sc in each rnd": where, is the maker's choice
@@ -310,6 +340,9 @@ def _rows(c: Cursor) -> None:
     begin = c.i
     if c.kind in ("of", "on", "in"):
         c.i += 1
+        if (told := next_rows(c)) is not None:
+            c.told["shaping_rows"] = told
+            return
         c.drop("the", "each", "next", "same")
         if c.take("row", "rnd", "around", "needle"):
             return
@@ -322,7 +355,7 @@ def _until_when(c: Cursor) -> None:
     if c.kind in ("until",):
         got = until(c)
         if got is not None:
-            c.told["until"] = got
+            c.told["shaping_until"] = got
 
 
 def _how_often(c: Cursor) -> None:
@@ -335,7 +368,7 @@ def _how_often(c: Cursor) -> None:
     if got is None or got.kind != "n":
         c.i = begin
         return
-    c.told["rows_count"] = got.number
+    c.told["shaping_rows"] = got.number
 
 
 def _every(c: Cursor) -> int:
@@ -346,6 +379,10 @@ def _every(c: Cursor) -> int:
         c.i += 3  # "at each end of this row and every following alternate row"
         if c.kind == "next":
             c.i += 1
+    ahead = 2 if c.look().kind in ("row", "rnd") else 1
+    if c.kind == "next" and c.look(ahead).kind == "and" and c.look(ahead + 1).kind == "each":
+        c.i += ahead + 1
+        c.told["shaping_next"] = True
     if c.kind == "each" and c.look().kind == "next":
         c.i += 1
         c.t[c.i] = c.t[c.i - 1]
@@ -361,6 +398,9 @@ def _every(c: Cursor) -> int:
         if c.take("row", "rnd", "around", "ends"):
             c.i += c.t[c.i].val in ("thereafter", "following", "after")
             _how_often(c)
+            rows = c.told.get("shaping_rows")
+            if isinstance(rows, Sized):
+                c.told["shaping_rows"] = Sized(tuple(None if n is None else n * step for n in rows.values))
             _until_when(c)
             return step
     c.i = begin

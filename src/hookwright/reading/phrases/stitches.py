@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from ..wording.terms import Terms, us_id
 from .bare import nothing_else
@@ -90,6 +90,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         kind = c.us(raw.removeprefix("b").removeprefix("fl"))
     if post:
         kind = post + kind
+        c.drop("front", "back")  # "raised dc front around next dc"
     how_the_thread_goes(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
@@ -101,6 +102,14 @@ def stitch(c: Cursor) -> list[Step] | None:
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + _ring_first(c, start, steps) + steps
     return _with_between(c, start, steps)
+
+
+def begun_group(c: Cursor) -> list[Step] | None:
+    """ "Beg cluster in same st": the first of its kind, told with the chain that begins it."""
+    if c.look().kind != "grp" or f"beg {c.look().val}" in c.specials:
+        return None
+    c.i += 1
+    return named(c, c.i - 1, None)
 
 
 def _terms_said(c: Cursor) -> Terms | None:
@@ -252,6 +261,9 @@ def _post_before(c: Cursor) -> str:
         c.i += 1
         c.drop("post", "raised")
         return "FP" if token.kind == "front" else "BP"
+    if token.kind == "raised" and c.look().kind == "st" and c.look(2).kind in ("front", "back"):
+        c.i += 1
+        return "FP" if c.look().kind == "front" else "BP"
     if token.kind == "w" and token.val in ("fp", "bp") and c.look().kind == "st":
         c.i += 1
         return token.val.upper()  # type: ignore[no-any-return]
@@ -509,7 +521,7 @@ def _spot_after(c: Cursor) -> Spot | None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
         c.i = begin
     if c.kind in PREPS:
-        if (c.kind == "to" and c.look().kind in ("last", "end", "marker")) or (
+        if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
         ):
             but = limit(c)
@@ -676,6 +688,16 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found.places, each = told, ONE
     elif found.at.where == "under" and found.places == "rest" and told is not None and c.t[c.i - 1].kind == "ch":
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
+    unit = c.out[-1] if c.out else None
+    if c.kind == "between" and c.look().kind in _CLAUSE_ENDS and isinstance(unit, Repeat) and unit.times.kind == "rest":
+        first, *others = unit.body
+        if found.each and len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make):
+            c.i += 1  # "2 dc in every 2nd st, 1 dc in each st between"
+            between = make(c, start, kind, found=Spot(found.at, others[0].number))
+            c.out[-1] = replace(unit, body=(first, between), times=replace(unit.times, loose=True))
+            return [Aside(id=c.id(), span=c.span(start))]
+    if told is not None and found.places == ONE and found.at.loop != "both" and c.t[c.i - 1].kind in ("loop", "idle"):
+        found.places, each = told, ONE  # "24 sc in BLO"
     if found.evenly and told is not None:
         found.places, each = told, ONE
     elif (
@@ -691,6 +713,15 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
             each = told
     if found.every > 1:
         inner = make(c, start, kind, each=each, found=Spot(found.at))
+        run = c.out[-1] if c.out else None
+        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and run.at.what == found.at.what:
+            c.out.pop()  # "1 dc in each st, making 2 dc in every 6th st"
+            plain = replace(run, places=Sized((found.every - 1,)))
+            around = Repeat(id=c.id(), span=c.span(start), body=(plain, inner), times=Times(kind="rest", loose=True))
+            if c.out and isinstance(c.out[-1], Chain) and found.every > 2 and (c.out[-1].number.values[0] or 0) > 1:
+                first = replace(plain, id=c.id(), places=Sized((found.every - 2,)))
+                return [first, replace(inner, id=c.id()), around]  # the chain is the first of them
+            return [around]
         skip = Skip(id=c.id(), span=c.span(start), number=Sized((found.every - 1,)), what=found.at.what)
         return [Repeat(id=c.id(), span=c.span(start), body=(inner, skip), times=Times(kind="rest"))]
     if found.tog:
@@ -707,6 +738,9 @@ def _to_end(c: Cursor, start: int) -> bool:
     """ "4 tr to end": no "each" and no "in" is said, and the end is."""
     said = [token.kind for token in c.t[start : c.i]]
     return "to" in said and "end" in said and not {"in", "each", "all", "over"} & set(said)
+
+
+_CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))
 
 
 def counts_one(kind: str) -> bool:

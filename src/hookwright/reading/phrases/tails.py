@@ -130,9 +130,14 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         c.i += 1
         from .places import after_prep
 
+        ordinals = c.kind == "o" and c.look().kind == "and" and c.look(2).kind == "o"
+        if ordinals:
+            c.i += 2  # "the sp between 1st and 2nd dc"
         beside = after_prep(c, "between")
         if beside is not None:
-            at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr")
+            at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr", "hdc", "sc", "st")
+            if at["between"] and beside.at.what in ("dc", "tr", "hdc", "sc", "st") and (ordinals or beside.places == "rest"):
+                at["what"] = "st"  # "in each sp between dc": every two neighbours have one
             return True
         c.i = start
         return False

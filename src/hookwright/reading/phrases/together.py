@@ -6,7 +6,7 @@ from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Tim
 from .cursor import Cursor, Frame
 from .places import PREPS, spot
 from .shapes import times
-from .spots import Spot
+from .spots import Spot, moved
 from .tails import of_what
 
 EXAMPLES = (
@@ -51,6 +51,8 @@ def at_place(c: Cursor) -> list[Step] | None:
     if found is None:
         c.i = start
         return None
+    if found.at.row is not None and found.at.loop == "both" and _free_loops(c, where):
+        found.at = moved(found.at, loop="free_front")  # what the row worked through the back loops left free
     if goes_on and found.at.where != "under":
         c.i = start
         return None
@@ -84,6 +86,12 @@ def at_place(c: Cursor) -> list[Step] | None:
     del where
     c.i = start
     return None
+
+
+def _free_loops(c: Cursor, begin: int) -> bool:
+    """ "In free loops of Rnd 2", "in the unused loops of 3rd round"."""
+    said = c.t[begin : c.i]
+    return any(t.kind in ("free", "unworked") for t in said) and any(t.kind == "lp" for t in said)
 
 
 def _start_at(c: Cursor, start: int) -> list[Step] | None:

@@ -1,0 +1,51 @@
+"""Rows, each in words of its own, on a row that is known: read whole, worked without trouble, so many stitches in the last.
+
+A line that begins with ! gives its labels itself, and may tell several rows.
+
+The wordings are ours, after common practice in print and on pages since 1940 (no single source).
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.working import work
+
+CASES = Path(__file__).parents[2] / "cases" / "told" / "rows.txt"
+RING = "Ch 6, join with sl st to form ring.\n"
+BELOW = {
+    "sc30": ("Ch 31.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (30 sc)\n", "Row 2"),
+    "dc30": ("Ch 32.\nRow 1: Dc in 4th ch from hook and in each ch across, turn. (30 dc)\n", "Row 2"),
+    "dc24": (RING + "Rnd 1: Ch 3, 23 dc in ring, join. (24 dc)\n", "Rnd 2"),
+    "mesh12": (
+        RING + "Rnd 1: Ch 1, 12 sc in ring, join. (12 sc)\n"
+        "Rnd 2: Ch 5 (counts as dc and ch 2), *dc in next sc, ch 2; repeat from * around, join. (12 dc)\n",
+        "Rnd 3",
+    ),
+    "ring": (RING, "Rnd 1"),
+}
+"""What the row stands on, and its label."""
+
+
+def cases() -> list[tuple[str, str, str]]:
+    lines = [line for line in CASES.read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
+    return [(below, words, stitches) for below, words, stitches in (line.split(" | ") for line in lines)]
+
+
+@pytest.mark.parametrize(("below", "words", "stitches"), cases())
+def test_row_is_read_whole_and_makes_what_it_says(below: str, words: str, stitches: str) -> None:
+    before, label = BELOW[below]
+    told = words.replace("\\n", "\n")
+    text = before + (told.removeprefix("!") if told.startswith("!") else f"{label}: {told}")
+    last = [row for part in work(read(f"{text}\n")).parts for row in part.rows][-1]
+    total, *kinds = stitches.split()
+    assert (last.read, last.worked, last.counted.total) == ("whole", "yes", int(total)), last.troubles
+    assert {kind: last.counted.by_kind.get(kind, 0) for kind in kinds[::2]} == dict(zip(kinds[::2], map(int, kinds[1::2]), strict=True))
+    assert not [trouble.kind for trouble in last.troubles if trouble.kind != "part-of-repeat"]
+
+
+def test_there_are_many() -> None:
+    assert len(cases()) >= 100

@@ -35,6 +35,7 @@ from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second
+from .phrases.filet import first_space_held
 from .phrases.passes import in_passes, loops_as_stitches
 from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .sizes_only import only_of
@@ -143,6 +144,8 @@ class PartReader:
         self.all.troubles += troubles
         if reading.unread:
             self._unread(steps)
+        if context.filet:
+            steps = first_space_held(steps, self.done[-1].steps if self.done else ())
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
         self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:

@@ -11,6 +11,7 @@ from . import counts
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
 from .limits import limit
+from .naming import just_made, like
 from .numbers import number
 from .places import PREPS, spot
 from .shapes import times
@@ -325,7 +326,7 @@ def name_made(c: Cursor) -> list[Step] | None:
             for step in c.out
             if isinstance(step, (Make, Chain, Together))
         )
-        body = whole if name == "beg shell" else _just_made(c.out)
+        body = whole if name == "beg shell" else just_made(c.out)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
     _as_group(c, name)
@@ -412,8 +413,8 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = start
         return None
     if name and name not in c.specials:
-        body = _just_made(c.out)
-        if body:
+        body = just_made(c.out)
+        if body and not (len(body) == 1 and isinstance(body[0], Make) and body[0].stitch == name):
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
             _gather(c, name, body)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
@@ -424,14 +425,14 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
     if name in GROUPS_AS_ONE or not isinstance(body[0], Make) or (len(body) < 2 and body[0].each == ONE):
         return
     out = c.out
-    wanted = [_like(step) for step in body]
+    wanted = [like(step) for step in body]
     k = len(out) - len(body)
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     while k >= 0:
         window = out[k : k + len(body)]
         first = window[0]
         if (
-            [_like(step) for step in window] == wanted
+            [like(step) for step in window] == wanted
             and isinstance(first, Make)
             and first.places == ONE
             and all(not isinstance(step, Make) or step.at.where == "same" for step in window[1:])
@@ -446,51 +447,8 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
         k -= 1
 
 
-def _like(step: Step) -> tuple[object, ...]:
-    if isinstance(step, Make):
-        return ("make", step.stitch, step.each)
-    return ("chain", step.number) if isinstance(step, Chain) else (type(step).__name__,)
-
-
 def _goes_to(c: Cursor) -> bool:
     return c.kind in ("in", "once") or (c.kind == "n" and c.look().kind in ("times", "more"))
-
-
-def _just_made(out: list[Step]) -> tuple[Step, ...]:
-    """The steps that went last into one place: back to the one that chose it."""
-    taken: list[Step] = []
-    for step in reversed(out):
-        if isinstance(step, Aside):
-            continue
-        if isinstance(step, Together) and not taken:
-            return (step,) if step.at.what.endswith("sp") and step.at.where == "next" else step.body
-        if not isinstance(step, (Make, Chain)):
-            break
-        taken.append(step)
-        if isinstance(step, Make) and step.at.where != "same":
-            break
-        if len(taken) >= 12:
-            break
-    taken += _other_half(out, taken)
-    if not any(isinstance(step, Make) for step in taken):
-        return ()
-    taken.reverse()
-    while taken and isinstance(taken[0], Chain):
-        taken.pop(0)
-    return tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in taken)
-
-
-def _other_half(out: list[Step], taken: list[Step]) -> list[Step]:
-    """ "3 dc in next st, ch 2, 3 dc in next st (shell)": both halves are the shell, though each has a place of its own."""
-    told = [step for step in out if not isinstance(step, Aside)]
-    rest = told[: len(told) - len(taken)]
-    last = taken[-1] if taken else None
-    if len(taken) != 1 or not isinstance(last, Make) or last.at.where != "next" or len(rest) < 2:
-        return []
-    chain, first = rest[-1], rest[-2]
-    if not isinstance(chain, Chain) or not isinstance(first, Make) or _like(first) != _like(last):
-        return []
-    return [chain, first]
 
 
 __all__ = ["EXAMPLES", "ZERO", "bracket", "limit", "prefixed"]

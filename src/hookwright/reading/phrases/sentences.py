@@ -30,6 +30,7 @@ from . import (
     old_books,
     passes,
     pieces,
+    popcorns,
     references,
     repeats,
     row_ends,
@@ -133,7 +134,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "even": (moves.even,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
-    "drop": (colours.colour,),
+    "drop": (popcorns.dropped_loop, colours.colour),
     "pick": (colours.colour,),
     "carry": (colours.colour,),
     "color": (colours.colour,),
@@ -185,7 +186,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
-    "having": (moves.having,),
+    "having": (exceptions.exception, moves.having),
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (colours.stripes, references.refer),
@@ -266,7 +267,8 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        if start == 0 or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+        led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
+        if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
             aside = prose(c, end)
             if aside is not None:
                 out.append(aside)

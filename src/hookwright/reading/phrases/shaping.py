@@ -311,7 +311,10 @@ def _rows(c: Cursor) -> None:
     if c.kind in ("of", "on", "in"):
         c.i += 1
         c.drop("the", "each", "next", "same")
+        told = number(c)
         if c.take("row", "rnd", "around", "needle"):
+            if told is not None:
+                c.told.setdefault("rows_count", told)  # "dec 1 st at each end of next 3 rows"
             return
     c.i = begin
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
+from ..trade.kinds import TUNISIAN
+
 HEIGHT = {"sl st": 0, "sc": 1, "esc": 2, "hdc": 2, "ehdc": 3, "dc": 3, "edc": 4, "tr": 4, "dtr": 5, "trtr": 6, "qtr": 7}
 """Customary height of each stitch in chains (Dummies, "How to crochet a turning chain"; craft council tables agree)."""
 
@@ -35,6 +37,8 @@ MOST_TILE = 8
 
 def skipped_customs(stitch: str, skipped: int, chains: int) -> tuple[StartAnswer, ...]:
     """What the chains skipped at the start of a chain of `chains` may be, custom first; beside a single tile they are a loop as well."""
+    if stitch in TUNISIAN and skipped == 1:
+        return ("counts",)  # the loop on the hook is the first stitch
     customs = _skipped_customs(stitch, skipped)
     return (*customs, "loop") if chains <= MOST_TILE and skipped >= 3 and "loop" not in customs else customs
 

@@ -33,7 +33,7 @@ RUN = re.compile(
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b(?!\s(?:the\s)?(?:rnd|round|row)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
 )
 SPREAD = re.compile(

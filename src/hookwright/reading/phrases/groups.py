@@ -413,8 +413,10 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = start
         return None
     if name and name not in c.specials:
-        body = just_made(c.out)
-        if body and not (len(body) == 1 and isinstance(body[0], Make) and body[0].stitch == name):
+        last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+        known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
+        body = () if known else just_made(c.out)
+        if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
             _gather(c, name, body)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]

@@ -61,6 +61,7 @@ def _going_on(c: Cursor) -> list[Step] | None:
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        old_books.on_centre,
         bare.colour_block,
         filet.filet,
         references.one_more,

@@ -73,6 +73,8 @@ class Until:
     """A run of rows with no number: until so many stitches remain, or the piece measures so much."""
 
     stitches: Sized[int] | None = None
+    what: str = "st"
+    """What `stitches` counts: stitches, or spaces ("until 1 loop remains")."""
     length_cm: Sized[float] | None = None
     span: Span = field(default=NOWHERE, compare=False)
 

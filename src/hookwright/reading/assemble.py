@@ -27,7 +27,14 @@ from .wording.characters import plain
 from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
 
-_TUNISIAN = re.compile(r"\b(?:forward pass|return pass|return pull|tunisian|FwP|RetP|T[skp]s)\b")
+_TUNISIAN = re.compile(
+    r"\b(?:forward pass|return pass|return pull|tunisian|FwP|RetP|T[skp]s)\b|(?i:\bafghan\s(?:sts?|stitch(?:es)?)\b|"
+    r"\btricot\s(?:st|crochet)|"
+    r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?loops\s(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
+    r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?))",
+    re.DOTALL,
+)
+"""Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 

@@ -4,15 +4,16 @@ counts for itself no more than the other legs do."""
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Make, Repeat, Step, Together, Turn
+from ..pattern import Aside, Chain, Colour, Make, Repeat, Skip, Step, Together, Turn
 
 _TOG = re.compile(r"(?P<base>\w+?)(?P<n>\d+)tog")
 
 
-def leg_of_cluster(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The steps, the first chain told not to count where it is the missing leg of the first cluster."""
+def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Step, ...]:
+    """The steps, the first chain told not to count where it is the missing leg of the first cluster. `fresh` gives ids for new nodes."""
     k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Turn))), None)
     if k is None or k + 1 >= len(steps):
         return steps
@@ -26,14 +27,22 @@ def leg_of_cluster(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     ):
         return steps
     later = [_legs(inner) for step in steps[k + 2 :] if isinstance(step, Repeat) for inner in step.body]
-    if (first[0], first[1] + 1) not in later:
+    if not any(legs is not None and legs[0] in (first[0], "") and legs[1] == first[1] + 1 for legs in later):
         return steps
-    return (*steps[:k], replace(chain, counts=False), *steps[k + 1 :])
+    cluster = steps[k + 1]
+    over: tuple[Step, ...] = ()
+    if isinstance(cluster, Make) and cluster.at.where == "next":
+        over = (Skip(id=fresh(), span=chain.span),)  # over several stitches: the chain stands in the first of them
+    return (*steps[:k], replace(chain, counts=False), *over, *steps[k + 1 :])
 
 
 def _legs(step: Step) -> tuple[str, int] | None:
-    """The stitch and the number of legs of a cluster in one place."""
-    if not isinstance(step, Together) or len(step.body) != 1 or not isinstance(step.body[0], Make):
+    """The stitch and the number of legs of a cluster, in one place or over several; "" where its stitch is not told."""
+    if isinstance(step, Together) and len(step.body) == 1:
+        step = step.body[0]
+    if not isinstance(step, Make):
         return None
-    match = _TOG.fullmatch(step.body[0].stitch)
+    if step.stitch == "cl" and step.closes > 1:
+        return "", step.closes
+    match = _TOG.fullmatch(step.stitch)
     return (match["base"], int(match["n"])) if match else None

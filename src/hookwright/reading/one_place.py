@@ -8,18 +8,25 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import NEXT, ONE, Chain, Choice, Make, Repeat, Sized, Span, Step, Together
+from ..pattern import NEXT, ONE, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
 _MOST = 8
+_LONGEST = 12
 _SPACES = ("sp", "lp", "loop", "corner", "ring")
 
 
-def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Step, ...]:
-    """The steps with such a three taken as one group (or apart, where only that fits). `fresh` gives ids for new nodes."""
+def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int], told: Callable[[Step], bool]) -> tuple[Step, ...]:
+    """The steps with such a three taken as one group (or apart, where only that fits). `fresh` gives ids for new nodes, `told` answers
+    whether a step's own words name a place."""
     out: list[Step] = []
     k = 0
     while k < len(steps):
+        petal = _petal(steps, k, fresh, told)
+        if petal is not None:
+            out.append(petal[0])
+            k += petal[1]
+            continue
         pair = _first_two(steps, k, fresh) if not any(isinstance(step, (Make, Together, Repeat, Choice)) for step in out) else None
         if pair is not None:
             out.append(pair)
@@ -29,10 +36,48 @@ def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Ste
         group = _group(three[0], three[1], three[2], fresh) if len(three) == 3 else None
         step = group or steps[k]
         if isinstance(step, Repeat):
-            step = replace(step, body=in_one_place(step.body, fresh), last=in_one_place(step.last, fresh))
+            step = replace(step, body=in_one_place(step.body, fresh, told), last=in_one_place(step.last, fresh, told))
         out.append(step)
         k += 3 if group is not None else 1
     return tuple(out)
+
+
+def _petal(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Callable[[Step], bool]) -> tuple[Together | Choice, int] | None:
+    """ "1 sc, 1 hdc, 5 dc, 1 hdc, 1 sc in each loop": a list that goes up and comes down again, its place told once, at its end; and how
+    many steps it is."""
+    end = k
+    while end < len(steps) and isinstance(steps[end], (Make, Chain)) and end - k < _LONGEST and not told(steps[end]):
+        end += 1
+    last = steps[end] if end < len(steps) else None
+    if not isinstance(last, Make) or end - k < 2 or not (_is_space(last.at) and (last.places in (ONE, "rest"))) or last.upto:
+        return None
+    listed = steps[k : end + 1]
+    shape = [_told_alike(step) for step in listed]
+    if shape != shape[::-1] or None in shape or sum(isinstance(step, Make) for step in listed) < 3:
+        return None
+    span = Span(listed[0].span.start, last.span.end)
+    body = tuple(
+        replace(one, id=fresh(), each=Sized((shape[n][1],)), places=ONE, at=NEXT) if isinstance(one, Make) else one  # type: ignore[index]
+        for n, one in enumerate(listed)
+    )
+    group = Together(id=fresh(), span=span, body=body, at=last.at, places=last.places)
+    if last.places == "rest":
+        return group, len(listed)
+    return Choice(id=fresh(), span=span, question=QUESTION, answers=((group,), listed)), len(listed)
+
+
+def _told_alike(step: Step) -> tuple[str, int] | None:
+    """The stitch and how many of it; None where that is not one number."""
+    if isinstance(step, Chain) and not step.foundation and not step.number.many:
+        return "ch", step.number.values[0] or 0
+    if not isinstance(step, Make) or step.closes > 1 or step.stitch == "sl st" or step.each.many:
+        return None
+    number = step.places if isinstance(step.places, Sized) else ONE
+    return (step.stitch, (step.each.values[0] or 0) * (number.values[0] or 0)) if not number.many else None
+
+
+def _is_space(at: Place) -> bool:
+    return at.where in ("next", "same", "first", "last") and at.what.endswith(_SPACES)
 
 
 def _first_two(steps: tuple[Step, ...], k: int, fresh: Callable[[], int]) -> Together | None:

@@ -35,6 +35,7 @@ from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second
+from .phrases.filet import first_space_held
 from .phrases.passes import in_passes, loops_as_stitches
 from .phrases.shaping_rows import Block
 from .rows import Context, Lexicon, RowReading, at, interned, read_row
@@ -148,6 +149,8 @@ class PartReader:
         self.all.troubles += troubles
         if reading.unread:
             self._unread(steps)
+        if context.filet:
+            steps = first_space_held(steps, self.done[-1].steps if self.done else ())
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
         self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:
@@ -261,6 +264,8 @@ class PartReader:
         label = draft.label
         name, numbers = (label.text, label.numbers) if label is not None else self._unlabelled(draft, k, steps)
         until, rows_count = self._how_long(reading, draft, label)
+        if label is None and rows_count is not None:
+            numbers = _so_many(numbers, rows_count)
         note = label.note if label else ""
         numbers = self._in_both(_through(numbers, reading.told.get("until_rows")), note)
         return Row(
@@ -488,3 +493,16 @@ def _with_skipped(steps: tuple[Step, ...], rows: list[Row], told: tuple[bool, tu
                 )
                 return steps
     return steps
+
+
+def _so_many(numbers: tuple[tuple[int, ...], ...], rows: Sized[int]) -> tuple[tuple[int, ...], ...]:
+    """The numbers of a first row that nobody labelled and that is told for so many rows: "Ch 9 and work in sc for 6 rows"."""
+    told = rows.values[0] if not rows.many else None
+    if len(numbers) != 1 or len(numbers[0]) != 1 or told is None or not 1 < told <= MOST_TOLD:
+        return numbers
+    first = numbers[0][0]
+    return (tuple(range(first, first + told)),)
+
+
+MOST_TOLD = 2_000
+"""Rows of one sentence that are numbered one by one."""

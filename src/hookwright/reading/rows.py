@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from bisect import bisect_left
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
@@ -147,7 +148,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     if context.old:
         _goes_round(cursor)
         cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
-    steps = leg_of_cluster(in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id))
+    told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
+    steps = leg_of_cluster(told, cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),
@@ -158,6 +160,20 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         nodes=cursor.nodes,
         in_ring=cursor.in_ring,
     )
+
+
+def _place_told(found: list[Token]) -> Callable[[Step], bool]:
+    """Whether a step's own words name a place ("in next loop")."""
+    words = [token.start for token in found if token.kind in _NAMES_PLACE]
+
+    def told(step: Step) -> bool:
+        at = bisect_left(words, step.span.start)
+        return at < len(words) and words[at] < step.span.end
+
+    return told
+
+
+_NAMES_PLACE = frozenset(("in", "over", "under", "each", "next", "same", "around", "last", "all"))
 
 
 def _slips(found: list[Token], reading: RowReading) -> list[tuple[int, str]]:

@@ -49,7 +49,10 @@ class Closing(Grouping):
         """Finish the round as another piece's was: its stitches from where this one stands, place for place."""
         model = self.context.model
         names = self.basket.names
-        done = sum(1 for k, r in zip(self.basket.kind, self.basket.role, strict=True) if r in _COUNTED and names[k] != "sl st")
+        ends = self.basket.feet
+        met = [self.met_piece and ends[i] == ends[i + 1] for i in range(len(self.basket))]  # stitches that meet the other piece
+        told = zip(self.basket.kind, self.basket.role, met, strict=True)
+        done = sum(1 for k, r, other in told if r in _COUNTED and names[k] != "sl st" and not other)
         if model is None:
             self.unread = True
             return

@@ -26,6 +26,18 @@ def centres(offer: Offer) -> list[Spot]:
     return [Spot(i, i + 1, How.TOP) for i in middles]
 
 
+def middles_of_runs(offer: Offer) -> list[Spot]:
+    """Every run of three, five … stitches between spaces, for its middle one: "1 long on the centre one"."""
+    found: list[Spot] = []
+    start = 0
+    for i in range(offer.n + 1):
+        if i == offer.n or offer.chain[i]:
+            if i - start >= 3 and (i - start) % 2:
+                found.append(Spot(start, i, How.TOP))
+            start = i + 1
+    return found
+
+
 def _spaces(offer: Offer) -> list[Spot]:
     found: list[Spot] = []
     i = offer.chain.find(1)

@@ -121,6 +121,29 @@ def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:
             run = closing = 0
 
 
+def held(counted: Counted, stitches: Stitches, what: str) -> int:
+    """What a row holds of `what` that rows are worked down to: stitches in all, or spaces — of a figure's own ("until 1 loop remains" of a
+    pineapple) those between its single crochets."""
+    if what != "sp":
+        return counted.total
+    kinds = [
+        "ch" if role == Role.CHAIN else stitches.name(i)
+        for i, role in enumerate(stitches.role)
+        if role in (Role.CHAIN, Role.STITCH, Role.START_TOP)
+    ]
+    if not any(kind not in ("sc", "ch") for kind in kinds):
+        return counted.by_kind.get("sp", 0)
+    runs, now, open_at = [0], 0, False
+    for k, kind in enumerate(kinds):
+        if kind == "sc":
+            now = now + 1 if open_at and kinds[k - 1] == "ch" else 0
+            runs.append(now)
+            open_at = True
+        elif kind != "ch":
+            open_at, now = False, 0
+    return max(runs)
+
+
 @dataclass(frozen=True, slots=True)
 class Comparison:
     """One stated number against the worked one. `worked` None: this noun can't be counted here."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from ..trade.kinds import HEIGHT
+from ..trade.kinds import HEIGHT, TUNISIAN
 
 StartAnswer: TypeAlias = Literal["counts", "not", "loop"]
 
@@ -34,6 +34,8 @@ MOST_TILE = 8
 
 def skipped_customs(stitch: str, skipped: int, chains: int) -> tuple[StartAnswer, ...]:
     """What the chains skipped at the start of a chain of `chains` may be, custom first; beside a single tile they are a loop as well."""
+    if stitch in TUNISIAN and skipped == 1:
+        return ("counts",)  # the loop on the hook is the first stitch
     customs = _skipped_customs(stitch, skipped)
     return (*customs, "loop") if chains <= MOST_TILE and skipped >= 3 and "loop" not in customs else customs
 

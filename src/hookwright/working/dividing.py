@@ -7,6 +7,7 @@ first side's rows from their other end.
 
 from __future__ import annotations
 
+import re
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
@@ -18,6 +19,8 @@ from .offer import Offer, offer_of
 from .plan import Due, Shaped, shape_row
 from .standing import Outcome
 from .trying import MISFIT, RowTrying, unworked
+
+_THESE = re.compile(r"(?i)\b(?:on|over|across)\s(?:only\s)?(?:these|those)\b")
 
 
 def says_it_leaves(due: Due, shaped: Shaped, outcome: Outcome) -> bool:
@@ -80,9 +83,18 @@ class Dividing(RowTrying, ABC):
         """The outcome of a row that stops short, without the trouble where stopping short is meant."""
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
-        if due.row.made_in == "rows" and (says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead)):
+        meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
+        if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _on_these(self, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> bool:
+        """ "1 sc in each of 12 sc, turn. Work 9 rows on these 12 stitches": the row after names what this one made, and no more."""
+        if not shaped.turns_last or not ahead:
+            return False
+        told = [step for step in ahead[0].row.steps if isinstance(step, Make)]
+        same = len(told) == 1 and told[0].places != "rest" and told[0].places.at(self.size) == outcome.counted.total
+        return same and bool(_THESE.search(ahead[0].row.span.of(self.pattern.source)))
 
     def _divided(self) -> tuple[RowWork, Offer] | None:
         """The row that was divided, and what is left of it: of the rows with stitches that nothing stands on, the one with most of them."""

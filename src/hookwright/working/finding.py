@@ -6,7 +6,7 @@ from collections import Counter
 
 from ..pattern import Place
 from .context import CHAINS_ARE_STITCHES, Foot, Spot
-from .corners import centres, corners
+from .corners import centres, corners, middles_of_runs
 from .custom import NO_YES
 from .fabric import How, Role
 from .gaps import gaps
@@ -102,7 +102,7 @@ class Finding(Holding):
             return next((spot for spot in turns if spot.start >= self.pos), None)
         if what == "corner" and offer.plain and not self._together_runs():
             self.uncounted = True  # a round worked evenly round an edge: nobody counted where its corners are
-        if place.nth == 0 and not is_space(what) and not self._is_group(what) and (middles := centres(offer)):
+        if place.nth == 0 and not is_space(what) and not self._is_group(what) and (middles := centres(offer) or self._run_middles()):
             self.loose = True
             return next((spot for spot in middles if spot.start >= self.pos), None)
         if what == "st":
@@ -142,6 +142,10 @@ class Finding(Holding):
         if self.turns is None or self.turns[0] is not self.offer:
             self.turns = (self.offer, corners(self.offer))
         return self.turns[1]
+
+    def _run_middles(self) -> list[Spot]:
+        """Of runs between spaces, where the offer has any."""
+        return [] if self.offer.plain or self.offer.foundation else middles_of_runs(self.offer)
 
     def _in_a_space_begun(self) -> bool:
         """Whether the last stitch went into a single chain and others of its space are still ahead."""

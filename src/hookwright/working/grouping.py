@@ -54,8 +54,8 @@ class Grouping(Making):
         if step.ordinal and step.what not in ("st", "ch", "any") and not is_space(step.what):
             self._count_past(number, place)
             return
-        if step.first and self.stood and number and self.pos == self.origin + 1:
-            number -= 1  # the counted chain stands in the first place already
+        if step.first and (self.stood or self.hung) and number and self.pos == self.origin + 1:
+            number -= 1  # the starting chain stands in the first place already
             if not number:
                 return
         if self.offer.plain and not is_space(step.what):
@@ -256,7 +256,7 @@ class Grouping(Making):
         """The round begins at a space reached by slip stitches: what they passed over is met at its end."""
         length = spot.end - spot.start
         self.offer, self.runs = self.offer.from_place(spot.start), {}
-        self.travelled = self.last = Spot(0, length, spot.how, spot.feet)
+        self.travelled = self.last = self.first_taken = Spot(0, length, spot.how, spot.feet)
         self.pos = length
 
 

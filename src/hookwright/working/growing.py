@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Make, Repeat, Sized, Step, Times
+from ..pattern import ONE, Make, Repeat, Sized, Step, Times, Together
 from .needs import GROUP_WORDS
 
 
@@ -21,7 +21,18 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
         return looped
     if any(isinstance(step, Repeat) for step in steps):
         return tuple(replace(step, body=_longer(step.body, by)) if isinstance(step, Repeat) else step for step in steps)
+    if _at_the_middle(steps):
+        return _longer(steps, by)
     return tuple(_opened(step, by) if _all_over(step) else step for step in steps)
+
+
+def _at_the_middle(steps: Sequence[Step]) -> bool:
+    """ "7 sc, 3 sc in the center st, 7 sc": one increase of three in one place between two plain runs that are alike."""
+    worked = [step for step in steps if isinstance(step, Make)]
+    if len(worked) != 3 or any(isinstance(step, Together) for step in steps):
+        return False
+    before, middle, after = worked
+    return _plain(before) and _plain(after) and before.places == after.places and middle.each == Sized((3,)) and middle.places == ONE
 
 
 def _plain(step: Step) -> bool:

@@ -54,9 +54,9 @@ class Holding(ABC):
         self.uncounted = False
         self.partial = False
         self.stood = False
+        self.hung = False
+        """The row began with a loop of chains, which hangs on its first place."""
         self.travelled: Spot | None = None
-        self.in_turn = 0
-        """The step that was worked in turn with the one before it: nothing is left for it."""
         self.extra_offered = 0
         self.single_ends = 0
         """Ends of a chain worked on both sides in which one stitch stands: the far side may take them in or leave them."""
@@ -75,6 +75,8 @@ class Holding(ABC):
         self.derivation: list[Derived] = []
         self.repeats: tuple[int, int, Span] | None = None
         self.rest_of_row: Sequence[Step] = ()
+        self.taken_in_turn: set[int] = set()
+        """Ids of the steps that were worked together with the run before them, wherever each found its places."""
         self.turns: tuple[object, list[Spot]] | None = None
         """The offer's corners, once they have been asked for."""
         self.between: tuple[object, tuple[int, ...]] | None = None

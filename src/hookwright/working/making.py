@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
-from ..pattern import ONE, Make, Place, Shape, Skip, Step, Together
+from ..pattern import Make, Place, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .context import Foot, Spot
-from .corners import centres
 from .custom import skipped_customs
-from .extending import Extending
 from .fabric import RING_FOOT, How, Role
+from .in_turn import InTurn
 from .needs import Need, is_space
 from .offer import Offer
 from .shapings import spread_evenly
 from .starting import stood_for, stood_over
 
 
-class Making(Extending):
+class Making(InTurn):
     """Makes stitches. The few places of special kinds (ring, same, first, last, named …) have a method each."""
 
     def _kind(self, step: Make) -> str:
@@ -319,9 +317,9 @@ class Making(Extending):
         if self._rounds_the_end():
             self._other_side()
         if step.places == "rest":
-            other = tail[0] if tail else None
-            if takes == 1 and isinstance(other, (Make, Together)) and other.places == "rest" and self._takes_turns(step, other):
-                self._in_turn(kind, each, step, other)
+            others = self._others_in_turn(step, tail) if takes == 1 else []
+            if others:
+                self._in_turn(kind, each, step, others, self.needs.of(tail[len(others) :]))
                 return
             self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, self.needs.of(tail))
             return
@@ -401,47 +399,6 @@ class Making(Extending):
     def _stands_in(self, what: str) -> bool:
         """Whether the hand stands in a space that is the first of them ("ss into ch-3 sp, 3 dc in each ch-3 sp around")."""
         return is_space(what) and self.travelled is not None and self.travelled.how == How.SPACE and self.travelled.end <= self.pos
-
-    def _takes_turns(self, step: Make, other: Make | Together) -> bool:
-        """Whether two runs to the end are one: "sc in each dc and in each ch-1 sp", "sc in each st around, 3 sc in each corner"."""
-        if other.at == step.at:
-            return False
-        if self.offer.plain:
-            return (other.at.what == "corner" and bool(self._corners())) or (other.at.nth == 0 and bool(centres(self.offer)))
-        return other.at.what != step.at.what or other.at.nth == 0
-
-    def _in_turn(self, kind: str, each: int, step: Make, other: Make | Together) -> None:
-        """Whichever of the two comes next, to the end; the second step then finds nothing left. Where both could, it is the second."""
-        self.started = True
-        self.in_turn = other.id
-        while True:
-            found = [self._find(one.at.what, one.at) for one in (step, other)]
-            first, second = (
-                spot if spot is not None and self._is_there(spot, one) else None for spot, one in zip(found, (step, other), strict=True)
-            )
-            if second is not None and (first is None or second.start <= first.start):
-                if isinstance(other, Together):
-                    self._group(replace(other, places=ONE))
-                else:
-                    self._one(self._kind(other), other.each.at(self.size) or 1, 1, other.at, other.id)
-            elif first is not None:
-                self._one(kind, each, 1, step.at, step.id)
-            else:
-                return
-
-    def _group(self, step: Together) -> None:
-        raise NotImplementedError  # groups are worked a floor above
-
-    def _done_in_turn(self, step: Make | Together) -> bool:
-        done = bool(self.in_turn) and step.id == self.in_turn and step.places == "rest"
-        self.in_turn = 0 if done else self.in_turn
-        return done
-
-    def _is_there(self, spot: Spot, step: Make | Together) -> bool:
-        """Whether the spot is what the step names, not the nearest thing to it."""
-        if step.at.what == "corner" or step.at.nth == 0:
-            return True
-        return is_space(step.at.what) or self.offer.matches(spot.start, step.at.what)
 
     def _below(self, kind: str, each: int, places: int, step: Make) -> None:
         """Into rows further down: the places above are covered, unless the words skip them themselves."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, FastenOff, Refer, Ring, Shape, Step, Unread
 from .assumed import as_below, as_stated, on_trust, stated_total
 from .basket import Basket
-from .counting import EMPTY, Comparison, count
+from .counting import EMPTY, Comparison, count, held
 from .dividing import Dividing, side_again
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .needs import asks_for_work
@@ -412,7 +412,7 @@ class PartWorker(Dividing):
             done += 1
             if self.rows and (self.rows[-1].read != "whole" or self.rows[-1].worked == "unworkable"):
                 break
-            total = self.rows[-1].counted.total if self.rows else 0
+            total = held(self.rows[-1].counted, self.rows[-1].stitches, until.what) if self.rows else 0
             standing = standing + 1 if total == before else 0
             if target is not None and (total == target or standing >= cycle or done > 2000):
                 if total != target and self.rows:

@@ -239,6 +239,8 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
             steps, wrong, meant = follow.steps(row, k)
             if row.made_in == "spiral" and k + 1 < len(numbers):
                 steps = follow.shared(without_last_slips(steps))
+            if k and any(map(_founds, steps)):
+                steps = follow.shared(tuple(step for step in steps if not _founds(step)))  # the chain is made once
             label = f"{noun_of(row)} {number}" if number is not None else row.label or noun_of(row)
             yield Due(row, label, number, k, len(numbers), steps, row.stated, row.until, wrong, from_row=meant)
             follow.saw(row, number)

@@ -6,7 +6,7 @@ from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Choice, Colour, Even, Join, Make, Repeat, Sized, Skip, Step, Together
+from ..pattern import ONE, Aside, Chain, Choice, Colour, Even, Join, Make, Repeat, Sized, Skip, Step, Together
 from .basket import Mark
 from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
@@ -232,6 +232,8 @@ class Repeating(Closing):
         first = next((k for k, inner in enumerate(self.before) if not isinstance(inner, (Chain, Colour, Aside))), len(self.before))
         begun = [one for one in atoms(self.before[first:], self.size) if not (isinstance(one, Make) and one.stitch == "sl st")]
         unit = atoms(step.body, self.size)
+        if not begun and self._chain_ends(unit):
+            return True
         if not begun or len(begun) >= len(unit):
             return False
         ends = unit[len(unit) - len(begun) :]
@@ -255,6 +257,19 @@ class Repeating(Closing):
         self._once(last, self.iteration)
         self.pos = self.offer.n  # what is left leads up to the round's own beginning
         return True
+
+    def _chain_ends(self, unit: list[Step]) -> bool:
+        """ "Ch 3, * 5 dc in next sp, dc in next dc; repeat from * around": the starting chain is the last unit's last stitch."""
+        last = unit[-1] if len(unit) > 1 else None
+        stands = next(iter(self.basket.stands.values()), None) if self.stood else None
+        if not isinstance(last, Make) or last.stitch != stands or last.each != ONE or last.places != ONE or last.at.where != "next":
+            return False
+        mark = self._bookmark()
+        self.iteration += 1
+        if self._once(unit[:-1], self.iteration) and not self.leftover():
+            return True
+        self._return_to(mark)
+        return False
 
     def _meets_itself(self, step: Repeat) -> bool:
         """Whether one more unit, gone round to the round's first place, ends just there."""

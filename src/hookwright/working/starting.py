@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Chain, Repeat, Skip, Step
+from ..pattern import ONE, Chain, Choice, Repeat, Skip, Step
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
 from .fabric import RING_FOOT, How, Role
 from .finding import Finding
-from .needs import first_stitch
+from .needs import first_stitch, is_space
 
 
 class Starting(Finding):
@@ -49,6 +49,7 @@ class Starting(Finding):
         if answer == "loop" and self.inside is None and self.last is None and self.offer.n:
             self.pos = max(self.pos, self.origin + 1)
             self.last = Spot(self.origin, self.origin + 1, How.TOP)
+            self.hung = True
         self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
         return "does not count" if answer == "not" else "a loop"
 
@@ -70,8 +71,19 @@ class Starting(Finding):
             customs = (*customs, "loop")  # a tile of a piece that grows from corner to corner hangs on its chain
         if self.context.spiral and (number > 1 or (bool(tail) and isinstance(tail[0], Skip))):
             customs = ("loop", "counts", "not")  # a spiral climbs by itself: a chain in it spans a gap
+        if number == height >= 2 and customs[0] == "not" and _skips_one(tail):
+            question = f"Does ch {number} count where the stitch that it stands in is skipped before a row of {stitch}?"
+            return self.context.answers.start(question, ("counts", "not")), 0
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0
+
+
+def _skips_one(tail: Sequence[Step]) -> bool:
+    """ "Ch 2, skip first sc, hdc in each …": the row would lose a stitch every time if the chain stood for none."""
+    step = tail[0] if tail else None
+    if isinstance(step, Choice):
+        step = step.answers[0][0] if step.answers and step.answers[0] else None
+    return isinstance(step, Skip) and step.number == ONE and not is_space(step.what) and step.what != "ch"
 
 
 def stood_for(told: Sequence[str], stitch: str) -> str:

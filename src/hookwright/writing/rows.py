@@ -128,7 +128,7 @@ def _loop_on_hook(step: Step) -> bool:
 def _until(row: Row, voice: Voice) -> str:
     assert row.until is not None
     if row.until.stitches is not None:
-        return f" until {voice.count(row.until.stitches, voice.st)} remain"
+        return f" until {voice.count(row.until.stitches, voice.lexicon.noun(row.until.what))} remain"
     if row.until.length_cm is not None:
         return f" until piece measures {sizes([figure(cm) for cm in row.until.length_cm.values])}{voice.lexicon.space}cm"
     return ""

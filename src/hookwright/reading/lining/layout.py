@@ -398,7 +398,8 @@ class Layer:
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
-        if not L.CRAFT_START.match(text) or joins_pieces(text):
+        headed = L.HEADED_SHAPING.match(text)
+        if not L.CRAFT_START.match(text[headed.end() :] if headed else text) or joins_pieces(text):
             return False
         words = L.WORD.findall(text)
         craft = len(L.CRAFT_WORDS.findall(text))

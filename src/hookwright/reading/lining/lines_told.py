@@ -7,10 +7,10 @@ import re
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
-    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|and\b|"
+    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
-    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
     r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
@@ -19,6 +19,8 @@ CRAFT_START = re.compile(
     r"s c|d c))",
     re.IGNORECASE,
 )
+HEADED_SHAPING = re.compile(r"(?i)\s*[*_=]{0,3}(?:shape|shaping|divide\sfor|for)\s[\w' ]{2,28}?\s?[*_=]{0,3}(?::|\.?\s?-{1,2})[*_=]{0,3}\s")
+"""A heading inside a piece, before the instruction on its line: "Shape Armholes : Slip-stitch over 4 sts."."""
 CRAFT_WORDS = re.compile(
     r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
     r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"

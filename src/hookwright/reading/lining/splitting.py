@@ -12,7 +12,7 @@ REPEAT = re.compile(
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
-    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
@@ -21,7 +21,7 @@ _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
     "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop"
 )
-HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS})\s?:\s+[A-Z1-9])")
+HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS}|For\s(?:the\s)?[a-z][a-z ]{{2,24}})\s?:\s+[A-Z1-9])")
 """A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 
@@ -33,7 +33,7 @@ RUN = re.compile(
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b(?!\s(?:the\s)?(?:rnd|round|row)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
 )
 SPREAD = re.compile(

@@ -122,6 +122,8 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if _goes_on(c):
         c.i = start
         return None
+    if c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp"):
+        c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
     _add(c, found, start)
     return []
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...pattern import Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
@@ -33,24 +34,39 @@ def filet(c: Cursor) -> list[Step] | None:
     count = told or Sized((1,))
     dc = c.us("dc") if c.ctx.terms == "US" else "dc"
     if made == "sp":
-        passed = Skip(id=c.id(), number=Sized((1,)), what="sp") if over == "sp" else Skip(id=c.id(), number=TWO)
+        passed = Skip(id=c.id(), number=Sized((1,)), what="sp") if over == "sp" else Skip(id=c.id(), number=TWO, what="any")
         body: tuple[Step, ...] = (Chain(id=c.id(), number=TWO), passed, Make(id=c.id(), stitch=dc))
     elif over == "sp":
         body = (Make(id=c.id(), stitch=dc, each=TWO, at=Place(what="sp")), Make(id=c.id(), stitch=dc))
     else:
-        body = (Make(id=c.id(), stitch=dc, places=THREE),)
-    first = body[1:] if made == "sp" and _holds_first_space(c) else ()
-    if not first:
-        return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))]
-    more = Sized(tuple(None if n is None else n - 1 for n in count.values))
-    again = [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=more))] if (more.values[0] or 0) > 0 else []
-    return [*(replace(step, span=c.span(start)) for step in first), *again]
+        body = (Make(id=c.id(), stitch=dc, places=THREE, at=Place(what="any")),)
+    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))]
 
 
-def _holds_first_space(c: Cursor) -> bool:
-    """ "Ch 5, turn, 6 sps": the 5 chains are the first stitch and the 2 chains of the first space (common practice, no source)."""
-    before = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
-    return len(c.frames) == 1 and len(before) == 1 and isinstance(before[0], Chain) and before[0].number == Sized((5,))
+def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Step, ...]:
+    """ "Ch 5, turn, 6 sps": the 5 chains are the first stitch and the 2 chains of the first space (common practice, no source). The chain
+    may end the row before (`before`: its steps)."""
+    at = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Turn, Colour))), len(steps))
+    chain = steps[at] if at < len(steps) else None
+    if isinstance(chain, Chain):
+        at = next((k for k in range(at + 1, len(steps)) if not isinstance(steps[k], (Aside, Turn, Colour))), len(steps))
+    else:
+        chain = next((step for step in reversed(before) if not isinstance(step, (Aside, Turn, Colour))), None)
+    spaces = steps[at] if at < len(steps) else None
+    if not isinstance(chain, Chain) or chain.foundation or chain.number != Sized((5,)) or not isinstance(spaces, Repeat):
+        return tuple(steps)
+    if not _is_space(spaces):
+        return tuple(steps)
+    first = [replace(step, span=spaces.span) for step in spaces.body[1:]]
+    more = Sized(tuple(None if n is None else n - 1 for n in spaces.times.number.values))
+    again = [replace(spaces, times=replace(spaces.times, number=more))] if (more.values[0] or 0) > 0 else []
+    return (*steps[:at], *first, *again, *steps[at + 1 :])
+
+
+def _is_space(step: Repeat) -> bool:
+    """Filet spaces, as they are read here."""
+    chain, skip = (*step.body, None, None)[:2]
+    return isinstance(chain, Chain) and chain.number == TWO and isinstance(skip, Skip) and len(step.body) == 3 and step.times.kind == "n"
 
 
 def _counts_a_repeat(c: Cursor) -> bool:

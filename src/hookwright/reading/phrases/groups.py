@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Span, Special, Step, Times, Together, Turn, Unread
-from ...trade.kinds import GROUPS_AS_ONE, HEIGHT
-from ..picots import gathered
+from ...trade.kinds import GROUPS_AS_ONE
 from ..wording.token import Token
 from . import counts
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
 from .limits import limit
+from .naming import just_made, like, with_its_chain
 from .numbers import number
 from .places import PREPS, spot
 from .shapes import times
@@ -328,7 +327,7 @@ def name_made(c: Cursor) -> list[Step] | None:
             for step in c.out
             if isinstance(step, (Make, Chain, Together))
         )
-        body = whole if name == "beg shell" else _just_made(c.out, c.id)
+        body = whole if name == "beg shell" else just_made(c.out, c.id)
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
     _as_group(c, name)
@@ -428,9 +427,11 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = start
         return None
     if name and name not in c.specials:
-        body = _just_made(c.out, c.id)
+        last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+        known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
+        body = () if known else just_made(c.out, c.id)
         if body:
-            c.defined[name] = Special(name=name, steps=_with_its_chain(c.out, name, body), counts=0, span=c.span(start))
+            c.defined[name] = Special(name=name, steps=with_its_chain(c.out, name, body), counts=0, span=c.span(start))
             _gather(c, name, body)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
 
@@ -440,14 +441,14 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
     if name in GROUPS_AS_ONE or not isinstance(body[0], Make) or (len(body) < 2 and body[0].each == ONE):
         return
     out = c.out
-    wanted = [_like(step) for step in body]
+    wanted = [like(step) for step in body]
     k = len(out) - len(body)
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     while k >= 0:
         window = out[k : k + len(body)]
         first = window[0]
         if (
-            [_like(step) for step in window] == wanted
+            [like(step) for step in window] == wanted
             and isinstance(first, Make)
             and first.places == ONE
             and all(not isinstance(step, Make) or step.at.where == "same" for step in window[1:])
@@ -462,89 +463,8 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
         k -= 1
 
 
-def _like(step: Step) -> tuple[object, ...]:
-    if isinstance(step, Make):
-        return ("make", step.stitch, step.each)
-    return ("chain", step.number) if isinstance(step, Chain) else (type(step).__name__,)
-
-
 def _goes_to(c: Cursor) -> bool:
     return c.kind in ("in", "once") or (c.kind == "n" and c.look().kind in ("times", "more"))
-
-
-def _just_made(out: list[Step], new_id: Callable[[], int]) -> tuple[Step, ...]:
-    """The steps that went last into one place: back to the one that chose it."""
-    picot = gathered(tuple(step for step in out[-6:] if not isinstance(step, Aside)), new_id)
-    if picot and isinstance(picot[-1], Together) and picot[-1].name == "picot":
-        return picot[-1].body
-    taken: list[Step] = []
-    for step in reversed(out):
-        if isinstance(step, Aside):
-            continue
-        if isinstance(step, Together) and not taken:
-            return (step,) if step.at.what.endswith("sp") and step.at.where == "next" else step.body
-        if not isinstance(step, (Make, Chain)) or _slip(step):
-            break
-        taken.append(step)
-        if isinstance(step, Make) and step.at.where != "same":
-            break
-        if len(taken) >= 12:
-            break
-    taken += _other_half(out, taken)
-    if not any(isinstance(step, Make) for step in taken):
-        return ()
-    taken.reverse()
-    while taken and isinstance(taken[0], Chain):
-        taken.pop(0)
-    return tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in taken)
-
-
-def _with_its_chain(out: list[Step], name: str, body: tuple[Step, ...]) -> tuple[Step, ...]:
-    """ "Ch 3, 1 dc, ch 2 and 2 dc in same sp (shell made)": the chain that begins the row is the shell's first stitch."""
-    first, last = body[0], body[-1]
-    told = [step for step in out if not isinstance(step, Aside)]
-    made = sum(len(step.body) if isinstance(step, Together) else 1 for step in told[1:2])
-    opening = next((k for k, step in enumerate(told) if isinstance(step, Chain) and not step.foundation), None)
-    if opening is None or name in GROUPS_AS_ONE or any(isinstance(step, (Make, Together)) and not _slip(step) for step in told[:opening]):
-        return body
-    chain = told[opening]
-    after = told[opening + 1 :]
-    begins = len(after) == 1 or len(after) == len(body) or made == len(body)
-    if not isinstance(chain, Chain) or chain.counts is False or (chain.number.values[0] or 0) < 2 or not begins:
-        return body
-    group = after[0] if after else None
-    if not isinstance(first, Make) or not isinstance(last, Make):
-        return body
-    if not isinstance(group, (Make, Together)) or group.at.where != "same":
-        return body
-    over = (chain.number.values[0] or 0) - HEIGHT.get(first.stitch, 3)
-    if len(body) == 1 and over > 0 and _amount(first) == 1:  # "ch 4, dc in same sp (V-st made)"
-        return (first, replace(chain, number=Sized((over,)), counts=None, stands_for=()), replace(first, at=Place(where="same")))
-    if len(body) > 2 and _amount(last) != _amount(first) + 1:
-        return body
-    return (replace(first, each=Sized((_amount(first) + 1,)), places=ONE), *body[1:])
-
-
-def _amount(step: Make) -> int:
-    places = step.places.values[0] if step.places != "rest" else 1
-    return (step.each.values[0] or 1) * (places or 1)
-
-
-def _slip(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
-
-
-def _other_half(out: list[Step], taken: list[Step]) -> list[Step]:
-    """ "3 dc in next st, ch 2, 3 dc in next st (shell)": both halves are the shell, though each has a place of its own."""
-    told = [step for step in out if not isinstance(step, Aside)]
-    rest = told[: len(told) - len(taken)]
-    last = taken[-1] if taken else None
-    if len(taken) != 1 or not isinstance(last, Make) or last.at.where != "next" or len(rest) < 2:
-        return []
-    chain, first = rest[-1], rest[-2]
-    if not isinstance(chain, Chain) or not isinstance(first, Make) or _like(first) != _like(last):
-        return []
-    return [chain, first]
 
 
 __all__ = ["EXAMPLES", "ZERO", "bracket", "limit", "prefixed"]

@@ -95,6 +95,8 @@ def clause(c: Cursor) -> int | None:
         if told is not None and each_row and any(t.kind == "cont" for t in c.t[max(0, begin - 12) : begin]):
             return -1 if shrinks or words[0].kind == "dec" else 1  # "adding 6 sts in each round": one more between the increases
         watching = c.t[begin].val in ("watching", "spacing", "being") or c.t[begin].kind == "even"
+        if told == 3 and any(t.kind == "center" for t in words):
+            return 1  # "always making 3 sc in the center stitch": one more on either side of it
         if told is not None and told <= 6 and (between or ahead or (loops and shrinks)):
             return -told if shrinks else told
         if watching:

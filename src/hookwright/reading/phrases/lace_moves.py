@@ -93,10 +93,10 @@ def complete_group(c: Cursor) -> list[Step] | None:
 def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     """ "3 dc, ch 2 and 3 dc in next loop": what is told before the last of a list goes into its place too; `made` holds that last one."""
     last = made[-1] if len(made) == 1 else None
-    if not isinstance(last, Make) or last.places != ONE:
+    if not isinstance(last, Make) or (last.places != ONE and not (last.places == "rest" and last.but == Sized((0,)) and not last.upto)):
         return made
     together = _told_together(c, last)
-    if not together and (last.each == ONE or not _space_like(last.at)):
+    if not together and (last.each == ONE or not (_space_like(last.at) or last.at.where in ("next", "first", "last"))):
         return made
     out = c.out
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
@@ -109,7 +109,7 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
         or not isinstance(first, Make)
         or first.at != Place()
         or first.stitch != last.stitch
-        or (together and any(token.kind == "in" for token in _tokens_of(c, first)))
+        or any(token.kind in ("in", "next") for token in _tokens_of(c, first))
     ):
         return made
     number = first.places if first.each == ONE else first.each
@@ -119,8 +119,9 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     if number != last.each and not (begun and number.values == tuple(None if n is None else n - 1 for n in last.each.values)):
         return made
     del out[-2:]
-    body = (replace(first, each=number, places=ONE, at=Place(where="same")), chain, replace(last, at=Place(where="same")))
-    return [Together(id=last.id, span=last.span, body=body, at=last.at)]
+    once = replace(last, places=ONE, at=Place(where="same"))
+    body = (replace(first, each=number, places=ONE, at=Place(where="same")), chain, once)
+    return [Together(id=last.id, span=last.span, body=body, at=last.at, places=last.places)]
 
 
 def _told_together(c: Cursor, last: Make) -> bool:

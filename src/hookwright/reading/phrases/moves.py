@@ -291,7 +291,7 @@ def closing(c: Cursor) -> list[Step] | None:
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
         if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c) and (_worked(c) or c.ctx.begins):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
-        if found.at == Place() and c.ctx.rounds and _gone_round(c) and _near_end(c):
+        if found.at == Place() and (c.ctx.rounds or c.kinds(",", "foff")) and _gone_round(c) and _near_end(c):
             return [Join(id=c.id(), span=c.span(start), to=None)]  # "… around, sl st in next st": a spiral's end
         if _closes(c, found.at) and (c.ctx.rounds or c.in_ring) and c.out and _near_end(c) and _worked(c):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]

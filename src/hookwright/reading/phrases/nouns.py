@@ -53,7 +53,7 @@ def noun(c: Cursor, *, chains: bool = False) -> str | None:
         return None
     if corner and c.t[start - 1].kind == "each" and what in ("st", *CORNER_STITCHES):
         return CORNER_STITCH  # "3 sc in each corner st": not in every stitch
-    return "corner" if corner and what == "sp" else what
+    return "corner" if corner and what in ("sp", "group") else what
 
 
 CORNER_STITCH = "corner st"

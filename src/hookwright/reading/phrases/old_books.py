@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Skip, Step, Times
+from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times
 from .cursor import Cursor
 
 EXAMPLES = (
     ("4 chain, miss 4, 1 plain in the 4 chain", "ch4, skip4, sc@next ch-4 sp"),
     ("7 plain, and miss 1 in the 7 chain", "sc×7@next ch-7 sp, skip"),
+    ("3 long on the 3 centre ones of the 5 long, 5 chain", "skip, dc×3, skip, ch5"),
     ("Single open crochet, with thread No. 40", "[dc, ch1, skip]×rest"),
 )
 
@@ -67,6 +68,37 @@ def skip_in_chain(c: Cursor, step: Skip) -> list[Step] | None:
         return None
     c.out[-1] = replace(last, at=place)
     return [step]
+
+
+def on_centre(c: Cursor) -> list[Step] | None:
+    """ "3 long on the 3 centre ones of the 5 long": as many are passed over on either side."""
+    start = c.i
+    told = c.t[c.i].val
+    if c.kind != "n" or c.look().kind != "st" or c.look(2).kind not in ("in", "over") or not isinstance(told, int):
+        return None
+    stitch = c.us(str(c.look().val))
+    c.i += 3
+    c.take("the")
+    if c.kind == "n" and c.t[c.i].val == told:
+        c.i += 1
+    if not c.take("center"):
+        c.i = start
+        return None
+    if c.kind == "n" and c.t[c.i].val == told:
+        c.i += 1
+    c.i += c.kind in ("st", "noun") or c.t[c.i].text.lower() in ("one", "ones")
+    if not c.take("of"):
+        c.i = start
+        return None
+    c.take("the")
+    whole = c.t[c.i].val
+    if c.kind != "n" or c.look().kind not in ("st", "noun") or not isinstance(whole, int) or whole <= told or (whole - told) % 2:
+        c.i = start
+        return None
+    c.i += 2
+    side = Sized(((whole - told) // 2,))
+    made = Make(id=c.id(), span=c.span(start), stitch=stitch, places=Sized((told,)))
+    return [Skip(id=c.id(), span=c.span(start), number=side), made, Skip(id=c.id(), span=c.span(start), number=side)]
 
 
 def open_crochet(c: Cursor) -> list[Step] | None:

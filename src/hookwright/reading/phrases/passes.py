@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Count, Make, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Count, Make, Repeat, Sized, Skip, Step, Turn
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
 
@@ -33,22 +33,82 @@ def a_pass(c: Cursor) -> list[Step] | None:
 
 
 def loop_up(c: Cursor) -> list[Step] | None:
-    """ "Pull up a loop in 2nd ch from hook and in each ch across" of a Tunisian row: simple stitches."""
+    """ "Pull up a loop in 2nd ch from hook and in each ch across", "insert hook under next bar and draw loop through" of a Tunisian row:
+    simple stitches."""
     from .stitches import _in_places
 
     if not c.ctx.passes:
         return None
     start = c.i
-    while c.kind and c.kind not in ("in", "under", ".", ",", ";", "("):
+    while (
+        c.kind
+        and c.kind not in ("in", "under", ".", ",", ";", "(")
+        and not (c.kind == "over" and c.look().kind in ("each", "next", "post"))
+    ):
         c.i += 1
-    if c.kind not in ("in", "under"):
+    if c.kind not in ("in", "under", "over"):
         c.i = start
         return None
+    c.take("under")
     found = _in_places(c, start, "tss", None, "")
     if not found:
         c.i = start
         return None
-    return found
+    _drawn_up(c)
+    return [_as_stitch(step) for step in found]
+
+
+def _drawn_up(c: Cursor) -> None:
+    """ "… and draw up a loop", ", yarn over and pull loop through": how it is done, passed over."""
+    begin = c.i
+    c.drop(",", "and", "then")
+    if c.take("yo"):
+        c.drop(",", "and")
+    if c.take("pull"):
+        while c.kind in ("a", "the", "lp", "up", "along", "over", "idle") or (c.kind == "w" and c.t[c.i].val in ("up", "out")):
+            c.i += 1
+        if any(token.kind == "lp" for token in c.t[begin : c.i]) and c.kind in (",", ".", ";", "", "and", "rep", ")", "("):
+            return
+    c.i = begin
+
+
+def _as_stitch(step: Step) -> Step:
+    """Bars and posts are what stitches offer here."""
+    if isinstance(step, Make) and step.at.what in ("bar", "row"):
+        return replace(step, at=replace(step.at, what="st", where="next" if step.at.where == "row_end" else step.at.where))
+    return step
+
+
+def loops_kept(c: Cursor) -> list[Step] | None:
+    """ "Retaining all loops on hook", "leaving all the loops on the needle": what a forward pass does; nothing is made by it."""
+    start = c.i
+    if not c.ctx.passes or c.look().kind not in ("all", "the", "lp"):
+        return None
+    while c.kind not in (",", ".", ";", "", "(", ")"):
+        c.i += 1
+    words = c.t[start : c.i]
+    if any(t.kind == "lp" for t in words) and any(t.kind == "hook" for t in words) and not any(t.kind in ("st", "ch", "n") for t in words):
+        return [Aside(id=c.id(), span=c.span(start), kind="note")]
+    c.i = start
+    return None
+
+
+_BACK = frozenset(("back", "off"))
+
+
+def way_back(c: Cursor) -> list[Step] | None:
+    """ "Work off as before", "yarn over and through 1 loop, * yarn over and through 2 loops, repeat from *": how the loops are worked off
+    asks for no stitch of its own. To the end of the sentence."""
+    start = c.i
+    if not c.ctx.passes or not any(isinstance(step, (Make, Repeat)) for step in c.out):
+        return None
+    told = c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)
+    drawn = c.kind == "yo" and any(c.look(k).kind == "over" and c.look(k + 1).kind in ("n", "o", "a", "lp") for k in range(1, 5))
+    if not told and not drawn:
+        return None
+    while c.kind not in (".", "") and not (c.kind == "(" and c.look().kind == "n"):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start), kind="note")]
 
 
 def in_passes(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]:

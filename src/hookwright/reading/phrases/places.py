@@ -584,7 +584,7 @@ def _part_of(c: Cursor) -> Spot | None:
         what = noun(c)
         if c.kind == "of" or what is not None:
             facts: dict[str, object] = {}
-            every = c.kind in ("of", "in") and "each" in (c.look().kind, c.look(2).kind)
+            every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
             got = of_what(c, facts)
             name = str(facts.get("what") or what or "st") if got else (what or "st")
             where = cast(Where, facts.get("where", "next"))

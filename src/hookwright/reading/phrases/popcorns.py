@@ -10,6 +10,8 @@ from .shapes import make
 from .spots import Spot
 
 EXAMPLES = (
+    ("5 dc in next sp, drop loop from hook, insert hook in first dc and draw dropped loop through, ch 2", "popcorn@next sp, ch2"),
+    ("5 tr in next st, drop st from hook, insert hook in 1st tr, pick up dropped loop and pull through", "popcorn"),
     ("5 dc in next st, drop loop from hook, insert hook in first of the 5 dc, draw dropped loop through", "popcorn"),
     (
         "4 tr in next sp, remove hook from loop, insert hook from front to back in top of first tr of group, pick up loop and pull through",
@@ -39,6 +41,7 @@ def dropped(c: Cursor) -> list[Step] | None:
     if group is None:
         return None
     c.i = end
+    _fastened(c)
     return [make(c, start, "popcorn", found=Spot(group))]
 
 
@@ -110,3 +113,18 @@ def _told_chain(c: Cursor) -> bool:
             return True
         k += 1
     return False
+
+
+def _fastened(c: Cursor) -> None:
+    """ ", ch 1 to fasten", ", ch 1 tightly": the popcorn's own chain."""
+    begin = c.i
+    c.drop(",", "and")
+    if c.kind == "ch" and c.look().kind == "n" and c.look().val == 1:
+        c.i += 2
+        if c.t[c.i].val in ("tightly", "firmly"):
+            c.i += 1
+            return
+        if c.kind == "to" and c.look().text.lower() in ("fasten", "tighten", "close", "secure"):
+            c.i += 2
+            return
+    c.i = begin

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside
 from . import counts, toys
+from .assembling import assembled
 from .cursor import Cursor
 
 _YOU = frozenset(
@@ -20,6 +21,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
+    if assembled(c, end):
+        return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):
         return set_aside(c, stop_of(c, end))
     if (

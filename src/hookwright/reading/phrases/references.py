@@ -375,7 +375,7 @@ def _how_long(c: Cursor, rows: int) -> None:
         c.drop("alt", "idle", "again", "by")
         if c.kind == "w" and c.t[c.i].val == "turns":
             c.i += 1
-        c.drop(",", "and", "then") if c.kind in (",",) and c.look().kind in ("until", "for", "once") else None
+        c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
         if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
             continue
         got = until(c) if c.kind in ("until", "for", "to") else None
@@ -389,6 +389,11 @@ def _how_long(c: Cursor, rows: int) -> None:
             if c.t[c.i - 1].kind in (",", "and", "then"):
                 c.i = begin
             break
+
+
+def _times_ahead(c: Cursor) -> bool:
+    """ "(Repeat Rows 3 and 4), 5 times"."""
+    return c.look().kind == "n" and (c.look(2).kind == "times" or (c.look(2).kind == "more" and c.look(3).kind == "times"))
 
 
 def _times(c: Cursor, rows: int) -> bool:

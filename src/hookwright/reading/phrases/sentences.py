@@ -71,6 +71,7 @@ def _going_on(c: Cursor) -> list[Step] | None:
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        old_books.on_centre,
         bare.colour_block,
         filet.filet,
         references.one_more,
@@ -98,7 +99,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "inc": (each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (moves.skip,),
-    "leave": (longhand.longhand, moves.leave),
+    "leave": (passes.loops_kept, longhand.longhand, moves.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
     "join": (manners.manner, chains.ring, colours.colour, moves.join),
@@ -150,7 +151,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
-    "pick": (colours.colour,),
+    "pick": (passes.loop_up, colours.colour),
     "carry": (colours.colour,),
     "color": (colours.colour,),
     "in": (chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
@@ -171,6 +172,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        passes.loops_kept,
         stitches.own_stitch,
         popcorns.dropped,
         motifs.finish,
@@ -190,7 +192,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
         moves.completing,
     ),
-    "yo": (longhand.longhand,),
+    "yo": (passes.way_back, longhand.longhand),
     "insert": (passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
@@ -203,7 +205,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
-    "having": (longhand.longhand, moves.having),
+    "having": (longhand.longhand, exceptions.exception, moves.having),
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (colours.stripes, references.refer),
@@ -211,6 +213,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "work": (
         manners.last_in_colour,
         more_rows.more_rows,
+        passes.way_back,
         shaping.every_pair,
         asides.over_tail,
         asides.instead,
@@ -286,7 +289,8 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        if start == 0 or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+        led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
+        if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
             aside = prose(c, end)
             if aside is not None:
                 out.append(aside)

@@ -344,7 +344,10 @@ def _rows(c: Cursor) -> None:
             c.told["shaping_rows"] = told
             return
         c.drop("the", "each", "next", "same")
+        told = number(c)
         if c.take("row", "rnd", "around", "needle"):
+            if told is not None:
+                c.told.setdefault("rows_count", told)  # "dec 1 st at each end of next 3 rows"
             return
     c.i = begin
 

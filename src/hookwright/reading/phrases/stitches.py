@@ -67,7 +67,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         and told is not None
         and c.out
         and isinstance(c.out[-1], Make)
-        and c.look().kind in ("next", "the", "same", "each", "o", "last")
+        and c.look().kind in ("next", "the", "same", "each", "o", "last", "center")
     ):
         return _same_again(c, start, told)
     if c.kind != "st":
@@ -678,7 +678,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
 def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Spot) -> list[Step]:
     """The Make (or Choice, or Skip and Make) for a stitch with its place."""
     before: list[Step] = []
-    if told is not None and found.places == "rest" and found.at == Place() and found.but == Sized((0,)) and _to_end(c, start):
+    if told is not None and found.places == "rest" and found.at == Place() and found.but == Sized((0,)) and _as_many(c, start):
         found = Spot(Place(), told, told=True)  # "4 tr to finish": as many as are left
     if found.skip:
         passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)
@@ -734,10 +734,12 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     return [*before, step]
 
 
-def _to_end(c: Cursor, start: int) -> bool:
-    """ "4 tr to end": no "each" and no "in" is said, and the end is."""
-    said = [token.kind for token in c.t[start : c.i]]
-    return "to" in said and "end" in said and not {"in", "each", "all", "over"} & set(said)
+def _as_many(c: Cursor, start: int) -> bool:
+    """ "4 tr to end", "7 sc in remaining stitches": no "each" is said, and the end is."""
+    said = {token.kind for token in c.t[start : c.i]}
+    if said & {"each", "all", "over"}:
+        return False
+    return "rem" in said or ("to" in said and "end" in said and "in" not in said)
 
 
 _CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))

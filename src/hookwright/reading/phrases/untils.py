@@ -102,9 +102,10 @@ def until(c: Cursor) -> Until | None:
         _to_clause(c)
         return Until(span=c.span(start))
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
+        what = "sp" if c.kind in ("lp", "sp") and not any(t.kind == "hook" for t in c.t[c.i : c.i + 4]) else "st"
         c.i += 1
         _rest(c)
-        return Until(stitches=told, span=c.span(start))
+        return Until(stitches=told, what=what, span=c.span(start))
     if word == "until" or any(c.t[k].kind == "measures" for k in range(start, c.i)):
         words = c.i - start
         if told is None and words:

@@ -21,6 +21,14 @@ _DOING = {
 }
 
 
+_SHOWS = {
+    "opening": "the result, alone and in use",
+    "materials": "yarn, hook, notions laid out",
+    "gauge": "the swatch, a ruler laid on it",
+    "ending": "the result once more, turned about",
+}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CheckRow:
     """One line of the checklist. `how` "close", "at speed", "card", "show"; `minutes` as "1:25"; `before` the sample to have at hand."""
@@ -82,12 +90,12 @@ def _row(scene: Scene) -> CheckRow:
         how=_DOING[shot.kind],
         title=scene.card.row,
         shows="; ".join(shot.shows)
-        or {"opening": "the result, flat and in use", "materials": "yarn, hook, notions laid out"}.get(shot.kind, ""),
+        or _SHOWS.get(shot.kind, ""),
         frame=shot.frame,
         card=str(scene.card),
         face={"RS": "right side", "WS": "wrong side"}.get(shot.side, ""),
         minutes=span(scene.end - scene.start),
-        before=f"have it ready up to {shot.sample_at.replace('Rnd', 'Round')}" if shot.sample_at else "",
+        before=f"have it ready up to {shot.sample_at}" if shot.sample_at else "",
     )
 
 

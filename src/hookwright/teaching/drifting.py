@@ -10,6 +10,7 @@ from ..pattern import Pattern
 from ..working import Fabric
 from .cues import clock
 from .film import Film
+from .naming import name_of
 from .shots import Shot
 from .versions import RowChange, row_changes
 
@@ -141,8 +142,8 @@ def _pictures(change: RowChange, old: Pattern, film: Film, manifest: Mapping[str
     for photo in film.photos:
         if (
             photo.row
-            and _number(photo.row.replace("Round", "Rnd")) in change.numbers
-            and photo.row.startswith(("Row", "Round", change.part or "Row"))
+            and _number(photo.row) in change.numbers
+            and photo.row.startswith(("Row", "Round", name_of(change.part) or "Row"))
         ):
             yield photo.file
     if manifest is None or change.kind == "facts" or (change.kind == "words" and not change.sizes):

@@ -15,6 +15,7 @@ from . import pacing
 from .actions import Action, actions_of, colour_of
 from .counts import count_words
 from .finishing import finishing_of
+from .naming import label_of, part_names, title_of
 from .shots import FilmPlan, Kind, Sample, Shot, SkipLine
 
 
@@ -35,17 +36,20 @@ def film_plan(
     if pattern.facts.gauge:
         word = "Gauge" if taker.terms == "US" else "Tension"
         shots.append(_shot(taker, "gauge", word, pacing.GAUGE_S))
-    for part in fabric.parts:
+    names = part_names(fabric)
+    for part, taker.where in zip(fabric.parts, names, strict=True):
         shots += _part(taker, part)
-    shots += [_shot(taker, "finishing", title, seconds, (shows,)) for title, shows, seconds in finishing_of(pattern, fabric)]
+    shots += [
+        _shot(taker, "finishing", one.title, one.seconds, (one.shows,), one.says) for one in finishing_of(pattern, fabric)
+    ]
     shots.append(_shot(taker, "ending", "The whole once more", pacing.ENDING_S))
-    names = pattern.facts.size_names
+    sizes_named = pattern.facts.size_names
     return FilmPlan(
         title=pattern.facts.title,
         terms=taker.terms,
         shots=tuple(shots),
         samples=tuple(taker.samples),
-        size=names[fabric.size] if len(names) > 1 else "",
+        size=sizes_named[fabric.size] if len(sizes_named) > 1 else "",
         left=left,
     )
 
@@ -62,14 +66,18 @@ class _Taker:
     builds: dict[object, tuple[str, RowWork]] = field(default_factory=dict)
     samples: list[Sample] = field(default_factory=list)
     number: int = 0
+    where: str = ""
+    """How the part in hand is called, "" where there is only one."""
 
     def next(self) -> int:
         self.number += 1
         return self.number
 
 
-def _shot(taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = ()) -> Shot:
-    return Shot(number=taker.next(), kind=kind, title=title, seconds=seconds, shows=shows)
+def _shot(
+    taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = (), says: tuple[str, ...] = ()
+) -> Shot:
+    return Shot(number=taker.next(), kind=kind, title=title, seconds=seconds, shows=shows, says=says)
 
 
 def _last_rows(sizes: Sequence[Fabric], fabric: Fabric) -> dict[tuple[int, int], list[RowWork]]:
@@ -112,7 +120,7 @@ def _part(taker: _Taker, part: PartWork) -> Iterator[Shot]:
         number = taker.next()
         if gap and before is not None:
             _sample(taker, part, before, number)
-        yield _row_shot(taker, part, take, number, before.label if gap and before is not None else None)
+        yield _row_shot(taker, part, take, number, label_of(before) if gap and before is not None else None)
         gap, before = False, take.row
 
 
@@ -135,7 +143,7 @@ def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
         taker.close.update(a.key for a in new)
         taker.speed.update(a.key for a in again)
         if kind != "skip":
-            taker.builds.setdefault(build, (part.name, row))
+            taker.builds.setdefault(build, (taker.where, row))
 
 
 def _build(row: RowWork) -> tuple[object, ...]:
@@ -186,7 +194,8 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
         part=part.name,
         row=row.written.id,
         rows=(row.label, row.label),
-        title=title_of(row.label, row.label),
+        title=label_of(row),
+        where=taker.where,
         new=take.new,
         again=take.again,
         shows=tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",),
@@ -218,8 +227,9 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
     for _, run in groupby(group, key=lambda take: take.row.written.id):
         rows = list(run)
         first, last = rows[0].row, rows[-1].row
-        how = _like(part, rows)
-        lines.append(SkipLine(row=first.written.id, rows=title_of(first.label, last.label), how=how, count=count_words(last, taker.terms)))
+        title = title_of(label_of(first), label_of(last))
+        count = count_words(last, taker.terms)
+        lines.append(SkipLine(row=first.written.id, rows=title, how=_like(taker.where, rows), count=count, total=last.counted.total))
     first, last = group[0].row, group[-1].row
     return Shot(
         number=taker.next(),
@@ -227,7 +237,8 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
         part=part.name,
         row=last.written.id,
         rows=(first.label, last.label),
-        title=title_of(first.label, last.label),
+        title=title_of(label_of(first), label_of(last)),
+        where=taker.where,
         lines=tuple(lines),
         shows=("the card, over the sample",),
         side=last.side,
@@ -238,20 +249,20 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
     )
 
 
-def _like(part: PartWork, rows: Sequence[_Take]) -> str:
+def _like(here: str, rows: Sequence[_Take]) -> str:
     """ "as Rows 2 and 3": what the words refer to, or else the row on camera that is built alike."""
     written = rows[0].row.written
     refer = next((step for step in written.steps if isinstance(step, Refer)), None)
     if refer is not None and refer.rows and not refer.changes and not refer.part:
         noun = "Round" if rows[0].row.made_in not in ("rows", "passes") else "Row"
         return f"as {_numbers(noun, refer.rows)}"
-    shown = {take.like[1].label: take.like for take in rows if take.like is not None}
+    shown = {take.like[1].written.id: take.like for take in rows if take.like is not None}
     if len(shown) != 1:
         return "as written, with nothing new in them"
     ((where, like),) = shown.values()
     wider = any(take.row.counted.total != like.counted.total for take in rows) and _shaped(like)
-    of = f" of {where}" if where != part.name and where else ""
-    return f"like {title_of(like.label, like.label)}{of}{', with more or fewer stitches between' if wider else ''}"
+    of = f" of {where}" if where != here else ""
+    return f"like {label_of(like)}{of}{', with more or fewer stitches between' if wider else ''}"
 
 
 def _shaped(row: RowWork) -> bool:
@@ -273,33 +284,17 @@ def _sample(taker: _Taker, part: PartWork, upto: RowWork, shot: int) -> None:
     pace = taker.pattern.facts.pace
     rows = part.rows[: upto.index + 1]
     alone = sum(pacing.row_seconds(row, pace) for row in rows) / 60
-    earlier = next((s for s in reversed(taker.samples) if s.part == part.name), None)
+    earlier = next((s for s in reversed(taker.samples) if s.part == taker.where), None)
     taker.samples.append(
         Sample(
-            part=part.name,
-            at=upto.label.replace("Rnd", "Round"),
+            part=taker.where,
+            at=label_of(upto),
             shot=shot,
             stitches=sum(row.counted.total for row in rows if not row.foundation),
             minutes=round(alone - (earlier.alone if earlier else 0.0), 1),
             alone=round(alone, 1),
         )
     )
-
-
-def title_of(first: str, last: str) -> str:
-    """Row labels as they are said: "Row 4", "Rounds 5 to 13".
-
-    >>> title_of("Rnd 5", "Rnd 13"), title_of("Row 2", "Row 2"), title_of("Next row", "Next row")
-    ('Rounds 5 to 13', 'Row 2', 'Next row')
-    """
-    a, b = first.replace("Rnd", "Round").replace("rnd", "round"), last.replace("Rnd", "Round").replace("rnd", "round")
-    if a == b:
-        return a
-    noun, _, number = a.partition(" ")
-    other, _, end = b.partition(" ")
-    if noun == other and number.isdigit() and end.isdigit():
-        return f"{noun}s {number} {'and' if int(end) == int(number) + 1 else 'to'} {end}"
-    return f"{a} to {b}"
 
 
 def written_label(pattern: Pattern, row_id: int) -> str:

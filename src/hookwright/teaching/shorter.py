@@ -55,8 +55,8 @@ def shorter_cut(plan: FilmPlan, minutes: float | None = None) -> Cut:
     drops.sort(key=lambda s: s.number)
     trims.sort(key=lambda s: s.number)
     loses = (
-        *(f"Shot {s.number}: {_LOSES[s.kind].format(title=s.title)}" for s in drops),
-        *(f"Shot {s.number}: {s.title} less slowly" for s in trims),
+        *(f"Shot {s.number}: {_LOSES[s.kind].format(title=s.full_title)}" for s in drops),
+        *(f"Shot {s.number}: {s.full_title} less slowly" for s in trims),
     )
     return Cut(
         asked=minutes, minutes=round(left, 2), reaches=minutes is None or left <= minutes + 1e-9,

@@ -12,10 +12,11 @@ _VERBS = (
     "close|gather|flatten|fold|pin|leave|cut|trim|brush|tie|knot|wrap|press|steam|block|mark"
 )
 _DOING = re.compile(
-    rf"(?i)^(?:now |then |next,? |before (?:closing|going on|continuing),? )?(?:(?:begin|start|keep|continue|finish) (?:to |by )?)?(?:{_VERBS})\b"
+    r"(?i)^(?:now |then |next,? |before (?:closing|going on|continuing),? )?"
+    rf"(?:(?:begin|start|keep|continue|finish) (?:to |by )?)?(?:{_VERBS})\b"
 )
-_TAIL = re.compile(r"(?i)^.{0,40}?\b(leaving|and|, (?=\w))\s*(?P<rest>.+)$", re.S)
-_PLACED = ("marker", "define")
+_TAIL = re.compile(r"(?i)^.{0,40}?(?:,| and| (?=leaving)) ?(?:and )?(?P<rest>\w.+)$", re.S)
+_PLACED = ("marker", "define", "stuff", "close")
 """Remarks of a row that its own words tell, or that are no work."""
 _STOP = re.compile(r"(?<=[.!?]) +(?=[A-Z])")
 _ENDS = re.compile(r"(?i)^weave in (?:(?:all|the|your|any|loose|remaining) )*ends?\b")
@@ -60,12 +61,12 @@ def _in_row(pattern: Pattern, row: Row) -> Iterator[tuple[str, Span]]:
     """What the row itself tells behind its stitches: remarks, and what becomes of the tail."""
     for step in row.steps:
         words = " ".join(step.span.of(pattern.source).split())
-        if isinstance(step, Aside) and step.kind not in _PLACED and step.kind != "stuff":
+        if isinstance(step, Aside) and step.kind not in _PLACED:
             yield words, step.span
         elif isinstance(step, FastenOff):
             tail = _TAIL.match(words)
             if tail is not None:
-                yield f"{'leave ' if tail[1].lower() == 'leaving' else ''}{tail['rest']}", step.span
+                yield re.sub(r"(?i)^leaving\b", "leave", tail["rest"]), step.span
 
 
 def _lines(pattern: Pattern, start: int, end: int) -> Iterator[tuple[str, Span]]:

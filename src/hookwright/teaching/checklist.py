@@ -89,8 +89,7 @@ def _row(scene: Scene) -> CheckRow:
         number=shot.number,
         how=_DOING[shot.kind],
         title=scene.card.row,
-        shows="; ".join(shot.shows)
-        or _SHOWS.get(shot.kind, ""),
+        shows="; ".join(shot.shows) or _SHOWS.get(shot.kind, ""),
         frame=shot.frame,
         card=str(scene.card),
         face={"RS": "right side", "WS": "wrong side"}.get(shot.side, ""),

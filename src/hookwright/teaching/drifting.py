@@ -140,11 +140,7 @@ def _pictures(change: RowChange, old: Pattern, film: Film, manifest: Mapping[str
         if picture.row and _number(picture.row) in change.numbers:
             yield picture.file
     for photo in film.photos:
-        if (
-            photo.row
-            and _number(photo.row) in change.numbers
-            and photo.row.startswith(("Row", "Round", name_of(change.part) or "Row"))
-        ):
+        if photo.row and _number(photo.row) in change.numbers and photo.row.startswith(("Row", "Round", name_of(change.part) or "Row")):
             yield photo.file
     if manifest is None or change.kind == "facts" or (change.kind == "words" and not change.sizes):
         return

@@ -76,7 +76,7 @@ def _seam(pattern: Pattern, fabric: Fabric) -> Finish | None:
     pieces = sum(part.copies for part in fabric.parts)
     told = [" ".join(seam.words.split()).strip(" .:;") for seam in pattern.seams if not _NO_SEAM.search(seam.words)]
     told = [one for one in dict.fromkeys(told) if one and len(one) <= LONGEST and "=" not in one]
-    if not pattern.seams and pieces < 2 or not told and pieces < 2:
+    if pieces < 2 and not told:
         return None
     which = f": {'; '.join(told)}" if told else f" ({pieces} pieces)"
     shows = f"the first 5 cm of the seam close, then the rest at speed{which}"

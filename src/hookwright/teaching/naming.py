@@ -1,4 +1,4 @@
-"""What rows and parts are called aloud: whatever goes round is a round, a name in capitals is a name, and no part is nameless among many."""
+"""What rows and parts are called aloud: whatever goes round is a round, and among many parts none is without a name."""
 
 from __future__ import annotations
 

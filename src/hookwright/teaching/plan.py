@@ -15,7 +15,7 @@ from . import pacing
 from .actions import Action, actions_of, colour_of
 from .counts import count_words
 from .finishing import finishing_of
-from .naming import label_of, part_names, title_of
+from .naming import label_of, name_of, part_names, title_of
 from .shots import FilmPlan, Kind, Sample, Shot, SkipLine
 
 
@@ -39,9 +39,7 @@ def film_plan(
     names = part_names(fabric)
     for part, taker.where in zip(fabric.parts, names, strict=True):
         shots += _part(taker, part)
-    shots += [
-        _shot(taker, "finishing", one.title, one.seconds, (one.shows,), one.says) for one in finishing_of(pattern, fabric)
-    ]
+    shots += [_shot(taker, "finishing", one.title, one.seconds, (one.shows,), one.says) for one in finishing_of(pattern, fabric)]
     shots.append(_shot(taker, "ending", "The whole once more", pacing.ENDING_S))
     sizes_named = pattern.facts.size_names
     return FilmPlan(
@@ -74,9 +72,7 @@ class _Taker:
         return self.number
 
 
-def _shot(
-    taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = (), says: tuple[str, ...] = ()
-) -> Shot:
+def _shot(taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = (), says: tuple[str, ...] = ()) -> Shot:
     return Shot(number=taker.next(), kind=kind, title=title, seconds=seconds, shows=shows, says=says)
 
 
@@ -284,10 +280,11 @@ def _sample(taker: _Taker, part: PartWork, upto: RowWork, shot: int) -> None:
     pace = taker.pattern.facts.pace
     rows = part.rows[: upto.index + 1]
     alone = sum(pacing.row_seconds(row, pace) for row in rows) / 60
-    earlier = next((s for s in reversed(taker.samples) if s.part == taker.where), None)
+    name = taker.where or name_of(part.name)
+    earlier = next((s for s in reversed(taker.samples) if s.part == name), None)
     taker.samples.append(
         Sample(
-            part=taker.where,
+            part=name,
             at=label_of(upto),
             shot=shot,
             stitches=sum(row.counted.total for row in rows if not row.foundation),

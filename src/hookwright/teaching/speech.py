@@ -44,7 +44,9 @@ def ordinal_words(n: int) -> str:
     return f"{head}{dash}{last[:-1]}ieth" if last.endswith("y") else f"{head}{dash}{last}th"
 
 
-_THING = r"(?= (?!of|in|on|wide|long|deep|high|thick|across|apart|square|by|at|to|and|or|from|for|over|per|each|a|the|more|less|tall)[a-z-]+\b)"
+_THING = (
+    r"(?= (?!of|in|on|wide|long|deep|high|thick|across|apart|square|by|at|to|and|or|from|for|over|per|each|a|the|more|less|tall)[a-z-]+\b)"
+)
 """A measure before the thing that has it stands in the singular: "a 3 millimetre hook"."""
 _UNITS = (
     (re.compile(rf"(?<=\d) ?mm\b{_THING}"), " millimetre"),

@@ -39,10 +39,12 @@ def needed(pattern: Pattern) -> Iterator[tuple[str, str]]:
 
 
 _HEAD = re.compile(
-    r"(?i)^(?:(?:the )?materials?|supplies|you(?:'ll| will)? need|what you need|you will also need)\b(?: list| needed)?\s*[:.]?\s*(?P<rest>.*)$"
+    r"(?i)^(?:(?:the )?materials?|supplies|you(?:'ll| will)? need|what you need|you will also need)\b"
+    r"(?: list| needed)?\s*[:.]?\s*(?P<rest>.*)$"
 )
 _OTHER = re.compile(
-    r"(?i)^(?:abbreviations?|gauge|tension|notes?|sizes?|finished|(?:US|UK) terms|terms|skill|special|pattern|instructions?|directions?)\b|\s[-=–]\s"
+    r"(?i)^(?:abbreviations?|gauge|tension|notes?|sizes?|finished|(?:US|UK) terms|terms|skill|special|pattern|instructions?|directions?)\b"
+    r"|\s[-=–]\s"
 )
 _MARKS = re.compile(r"^\s*(?:[-*+>•]\s+|#+\s+)+|[*_]{2,}")
 MOST_LINES, LONGEST = 10, 140
@@ -61,7 +63,7 @@ def _told(pattern: Pattern) -> Iterator[str]:
                 continue
             taken = 0
             line = head["rest"]
-        elif taken and (not line or raw.lstrip().startswith("#")) or _OTHER.search(line) or taken >= MOST_LINES:
+        elif (taken and (not line or raw.lstrip().startswith("#"))) or _OTHER.search(line) or taken >= MOST_LINES:
             return
         if line and len(line) <= LONGEST:
             taken += 1

@@ -19,13 +19,13 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     for k, meant in enumerate(speech.meant):
         anchor = meant.anchor
         if meant.unit is not None and _stops_short(speech, k):
-            yield _wrong(meant, meant.unit, raw_of(speech.tokens[anchor.k : anchor.end]))
+            yield _wrong(meant, meant.unit, raw_of(speech.tokens[anchor.k : anchor.end]), speech.edited)
             continue
         if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
             continue
         words = raw_of(speech.tokens[anchor.k : anchor.end])
         if meant.unit is not None:
-            yield _wrong(meant, meant.unit, words)
+            yield _wrong(meant, meant.unit, words, speech.edited)
         elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
             noun = units[0].noun if units else "Row"
             yield Heard(
@@ -53,12 +53,12 @@ def _works(speech: Speech, k: int) -> bool:
     return any(token.kind in ("st", "chain", "increase", "decrease", "repeat") for token in speech.tokens[start:end])
 
 
-def _wrong(meant: Meant, unit: Unit, words: str) -> Heard:
+def _wrong(meant: Meant, unit: Unit, words: str, edited: bool) -> Heard:
     anchor = meant.anchor
     sure = 0.85 if anchor.sure >= 0.9 else 0.55 if anchor.sure >= 0.7 else 0.4
     said = anchor.last if anchor.first < anchor.last else anchor.first
     if any(sound_alike(said, n) for n in (unit.numbers if anchor.first == anchor.last else (unit.last,))):
-        sure = min(sure, 0.45)
+        sure = min(sure, 0.6 if edited else 0.45)
     message = f"“{words}” is said where {_name(unit)} is worked"
     return Heard(kind="row", at=anchor.at, words=words, row=unit.label, message=message, sure=sure)
 
@@ -141,7 +141,7 @@ def _where(speech: Speech, unit: Unit, before: bool, after: bool) -> float:
     """Where the row would have been said: before the next row that is, else after the last work of the row before."""
     if after:
         following = next(s for s in speech.stretches if s.unit.index > unit.index)
-        return speech.after(following.meant.anchor.k - 1) if following.meant.anchor.k else following.meant.anchor.at
+        return following.meant.anchor.at
     if before:
         stretch = [s for s in speech.stretches if s.unit.index < unit.index][-1]
         last = _last_work(speech, stretch)

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from .caption_files import Captions, TimedLine
 
 _EDGES = re.compile(r"^[^\w]+|[^\w]+$")
+_SHORT_ROW = re.compile(r"(rnd|row|round|rd|r)(\d{1,3})$")
+"""A row typed short: "R3", "Rnd12"."""
 RECENT = 4
 """Lines looked back over for what a rolling caption shows again."""
 
@@ -44,6 +46,10 @@ def _words(line: TimedLine) -> Iterator[Word]:
         pieces = re.split(r"[-–—/](?=[A-Za-z0-9])", raw) if not re.fullmatch(r"[\d.,:/-]+", raw) else re.split(r"(?<=\d)[-–—](?=\d)", raw)
         for k, piece in enumerate(pieces):
             text = _EDGES.sub("", piece).lower().replace("’", "'")
+            named = _SHORT_ROW.match(text)
+            if named is not None:
+                yield Word("row", at, False, piece[: len(named[1])], line.end)
+                text, piece = named[2], piece[len(named[1]) :]
             if text:
                 last = k == len(pieces) - 1
                 yield Word(text, at, last and raw.rstrip("\"'”’)")[-1:] in (".", "!", "?", ";", ":", ","), piece, line.end)
@@ -67,7 +73,7 @@ def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bo
         return len(texts)
     if len(recent[-1]) >= 2 and texts[: len(recent[-1])] == recent[-1]:
         return len(recent[-1])
-    tail = tuple(word for line in recent[-2:] for word in line)
+    tail = recent[-1]  # no further back: "Round two. / Single crochet in the next. / Two single crochet in the next." repeats nothing
     for k in range(min(len(texts), len(tail)), 3, -1):
         if tail[-k:] == texts[:k]:
             return k

@@ -32,6 +32,7 @@ def asked_of(unit: Unit) -> tuple[Asked, ...] | None:
     if any(isinstance(step, Refer) for step in steps):
         return None
     found = list(_asked(steps, unit.size, 0))
+    found = [replace(one, free=True) if one.what == "sl st" else one for one in found]
     first = next((k for k, one in enumerate(found) if one.kind not in ("ch", "skip")), 0)
     found[:first] = [replace(one, free=True) for one in found[:first]]
     return tuple(found) or None

@@ -88,6 +88,8 @@ def _with_number(tokens: Sequence[Token], h: Heard_, start: int, end: int) -> To
         return Told_("ch", "", int(item.what), h.k, h.at, h.words, after.sure if said and after is not None else 0.5, h.k + 1)
     if item.kind == "inc" and not item.what and tokens[h.k].kind == "num":
         return Told_("inc", "", tokens[h.k].number, h.k, h.at, h.words, tokens[h.k].sure, h.k)
+    if tokens[h.k].kind in ("increase", "decrease", "together"):
+        return Told_(item.kind, item.what, None, h.k, h.at, h.words)
     number, sure, where = _number(tokens, h.k, start, end)
     return Told_(item.kind, item.what, number, h.k, h.at, h.words, sure, where, h.other.what if h.other is not None else "")
 
@@ -97,11 +99,12 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     lead = k - 1
     while lead >= start and tokens[lead].kind in ("front post", "back post"):
         lead -= 1
-    if lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not (lead and tokens[lead - 1].text in _NUMBERED):
+    led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
+    if led and (tokens[lead].number > 1 or not _run_follows(tokens, k, end)):
         return tokens[lead].number, tokens[lead].sure, lead
     for i in range(k + 1, min(k + 9, end)):
         token = tokens[i]
-        if token.kind == "num" and not _times(tokens, i):
+        if token.kind == "num" and not _times(tokens, i) and not _names_next(tokens, i, end):
             return token.number, token.sure, i
         if token.kind in ("stitch", "chain") and token.text in ("stitch", "st", "chain", "ch"):
             return (None if any(t.text in _ONE for t in tokens[k + 1 : i]) else 1), 0.6, -1
@@ -112,6 +115,27 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
         if tokens[i - 1].stop and i > k + 1:
             return None, 0.0, -1
     return None, 0.0, -1
+
+
+def _belongs_before(tokens: Sequence[Token], lead: int) -> bool:
+    """ "Chain two half double": the number is the chain's; "step two double crochet": the step's."""
+    before = tokens[lead - 1] if lead else None
+    return before is not None and not before.stop and (before.kind in ("chain", "row", "rows", "skip") or before.text in _NUMBERED)
+
+
+def _run_follows(tokens: Sequence[Token], k: int, end: int) -> bool:
+    """ "One treble in each of the next four": one in each, and four of them."""
+    for i in range(k + 1, min(k + 8, end)):
+        if tokens[i].kind == "num":
+            return True
+        if tokens[i].stop or (tokens[i].text not in _RUN and tokens[i].number != 1):
+            return False
+    return False
+
+
+def _names_next(tokens: Sequence[Token], i: int, end: int) -> bool:
+    """Whether the number is that of the next thing: "increase, four singles"."""
+    return i + 1 < end and not tokens[i].stop and tokens[i + 1].kind in ("st", "increase", "decrease", "front post", "back post")
 
 
 def _times(tokens: Sequence[Token], i: int) -> bool:
@@ -139,7 +163,7 @@ class Step_:
     agrees: bool = True
 
 
-LEFT, EXTRA, OTHER_NUMBER, BACK = 1.0, 0.4, 0.45, 0.05
+LEFT, EXTRA, OTHER_NUMBER, BACK = 1.0, 0.4, 0.3, 0.05
 
 
 def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
@@ -153,7 +177,7 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
     for j in range(m + 1):
         if j:
             for i in range(n + 1):
-                _better(best, came, j, i, best[j - 1][i] + (EXTRA if told[j - 1].kind != "?" else 0.02), "extra", i)
+                _better(best, came, j, i, best[j - 1][i] + _besides(told[j - 1]), "extra", i)
                 if i:
                     cost = _cost(asked[i - 1], told[j - 1])
                     if cost is not None:
@@ -166,6 +190,11 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
                 if start >= 0:
                     _better(best, came, j, start, best[j][i] + BACK, "back", i)
     return _trace(asked, told, came)
+
+
+def _besides(told: Told_) -> float:
+    """What it costs that this is said besides: a number alone or a bare "chain" may be anything."""
+    return 0.02 if told.kind == "?" else 0.1 if told.kind == "ch" and told.sure <= 0.5 else EXTRA
 
 
 def _unsaid(asked: Sequence[Asked], place: int) -> float:

@@ -9,7 +9,7 @@ from ...trade.terms import System
 from ...trade.terms import name as full_name
 from .anchors import takes_back
 from .asked import Asked, asked_of
-from .detail import Step_, laid, told_of
+from .detail import Step_, Told_, laid, told_of
 from .dialect import Speaking
 from .figures import sound_alike
 from .findings import Heard
@@ -44,33 +44,55 @@ def _of_row(asked: tuple[Asked, ...], main: Stretch, speech: Speech, terms: Syst
     steps = [step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?")]
     met = {step.place for step in steps if step.place is not None and step.told is not None}
     must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip"]
-    if not must or sum(place in met for place in must) < DETAIL * len(must) or len(must) < 2:
+    if not must or sum(place in met for place in must) < DETAIL * len(must):
         return
     yield from _wrong_numbers(asked, steps, main, speech)
     yield from _left_out(asked, steps, met, main, speech, terms)
 
 
 def _wrong_numbers(asked: tuple[Asked, ...], steps: Sequence[Step_], main: Stretch, speech: Speech) -> Iterator[Heard]:
+    """Numbers that differ. A row in which all else is said as it stands makes one surer; else its neighbours at least must be right."""
     right = {step.place for step in steps if step.told is not None and step.agrees}
+    wrong = [step for step in steps if step.place is not None and step.told is not None and not step.agrees]
+    last = max((k for k, step in enumerate(steps) if step.place is not None and step.told is not None), default=0)
+    besides = sum(_counts(asked, step) for step in steps[: last + 1]) + sum(
+        step.told is None and _counts(asked, step) for step in steps[last:]
+    )
+    whole = len(wrong) == 1 and not besides and len(right) >= 1
     for k, step in enumerate(steps):
         if step.place is None or step.told is None or step.agrees or step.place in right or step.told.number is None:
             continue
         one, said = asked[step.place], step.told.number
-        if not (_sound(steps, k - 1) and _sound(steps, k + 1)) or len(one.numbers) > 1 or step.told.sure < 0.9 or one.numbers == {1}:
+        if not (whole or (_sound(steps, k - 1) and _sound(steps, k + 1))) or one.numbers == {1} or step.told.sure < 0.9:
             continue
-        wanted = max(one.numbers)
+        sure = _sure(asked, step.place, said, main, speech, whole=whole) - (0.3 if _corrected(speech, step.told) else 0.0)
         row = main.unit.row_at(main.number)
-        sure = 0.62 if speech.edited else 0.52
-        if said in main.unit.allowed(main.number) or said in main.unit.instructed or sound_alike(said, wanted) or _corrected(speech, step):
-            sure -= 0.25
+        message = f"{said} is said, and {row.label} has {' or '.join(map(str, sorted(one.numbers)))} there"
         words = _around(speech.tokens, step.told.k)
-        message = f"{said} is said, and {row.label} has {wanted} there"
-        yield Heard(kind="number", at=step.told.at, words=words, row=row.label, message=message, sure=round(sure, 2))
+        yield Heard(kind="number", at=step.told.at, words=words, row=row.label, message=message, sure=round(max(sure, 0.05), 2))
 
 
-def _corrected(speech: Speech, step: Step_) -> bool:
-    assert step.told is not None
-    return takes_back(speech.tokens, step.told.k - 3, step.told.k + 12)
+def _sure(asked: tuple[Asked, ...], place: int, said: int, main: Stretch, speech: Speech, *, whole: bool) -> float:
+    one = asked[place]
+    sure = (0.66 if whole else 0.62) if speech.edited else (0.58 if whole else 0.52)
+    if said in main.unit.allowed(main.number):
+        sure -= 0.25
+    if any(sound_alike(said, wanted) for wanted in one.numbers):
+        sure -= 0.1 if speech.edited else 0.25
+    if not whole and any(said in other.numbers and (other.kind, other.what) == (one.kind, one.what) for other in asked):
+        sure -= 0.25  # perhaps that other one is meant
+    return sure
+
+
+def _counts(asked: Sequence[Asked], step: Step_) -> bool:
+    """Whether a step is something said besides, or something unsaid, that makes the whole row doubtful."""
+    if step.place is None:
+        return step.told is not None and step.told.sure > 0.5
+    return step.told is None and not asked[step.place].free and asked[step.place].kind != "skip"
+
+
+def _corrected(speech: Speech, told: Told_) -> bool:
+    return takes_back(speech.tokens, told.k - 3, told.k + 12)
 
 
 def _sound(steps: Sequence[Step_], k: int) -> bool:

@@ -74,8 +74,11 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     if not said:
         return
     parts = {unit.part for unit in units if unit.index in said}
+    rest = _ending(units, said)
+    if len(rest) >= ENDING:
+        yield _ends_early(rest, speech)
     for unit in units:
-        if unit.index in said:
+        if unit.index in said or (len(rest) >= ENDING and unit in rest):
             continue
         if unit.part not in parts:
             if unit.index == next(u.index for u in units if u.part == unit.part):
@@ -89,6 +92,25 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if start is not None and _count_told(unit, start.counts, start.unit):
             sure = 0.4
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+
+
+ENDING = 3
+"""From so many written rows on at the end of a part, the narration ends early, which is told once."""
+
+
+def _ending(units: Sequence[Unit], said: set[int]) -> list[Unit]:
+    """The written rows behind the last one that is said, in its part."""
+    last = units[max(said)]
+    return [unit for unit in units if unit.part == last.part and unit.index > last.index]
+
+
+def _ends_early(rest: Sequence[Unit], speech: Speech) -> Heard:
+    first, last = rest[0].rows[0], rest[-1].rows[-1]
+    label = f"{first.label.partition(' ')[0]}s {rest[0].first}-{rest[-1].last}"
+    before = [s for s in speech.stretches if s.unit.index < rest[0].index]
+    at = _where(speech, rest[0], bool(before), False)
+    message = f"{first.label} to {last.label} are never said: the narration ends before them"
+    return Heard(kind="row never said", at=at, words="", row=label, message=message, sure=0.75)
 
 
 PART_SURE = 0.4

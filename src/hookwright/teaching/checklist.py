@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from .film import Film
 from .scenes import Scene
 from .shorter import shorter_cut
+from .shots import FilmPlan
 
 _DOING = {
     "opening": "show",
@@ -79,8 +81,15 @@ def checklist_of(film: Film, *, minutes: float | None = None) -> Checklist:
         photos=tuple(f"{p.file}: {f'{p.row}, ' if p.row else ''}{p.face}: {p.shows}." for p in film.photos),
         shorter=tuple(_shorter(film, minutes)),
         total=span(film.minutes * 60),
-        on_camera=", ".join(plan.on_camera),
+        on_camera=_on_camera(plan),
     )
+
+
+def _on_camera(plan: FilmPlan) -> str:
+    """The rows worked on camera, part by part: "Body: Round 1, Round 2; Flipper: Round 1"."""
+    shots = [shot for shot in plan.shots if shot.kind in ("close", "speed")]
+    parts = [(where, ", ".join(shot.title for shot in run)) for where, run in groupby(shots, key=lambda shot: shot.where)]
+    return "; ".join(f"{where}: {titles}" if where else titles for where, titles in parts)
 
 
 def _row(scene: Scene) -> CheckRow:

@@ -13,6 +13,7 @@ from ..writing import Lexicon, label_words
 from ..writing.style import SPOKEN
 from . import pacing
 from .actions import Action, actions_of, colour_of
+from .between import told_after
 from .counts import count_words
 from .finishing import finishing_of
 from .naming import label_of, name_of, part_names, title_of
@@ -184,6 +185,7 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
     else:
         frame, seconds = _speed_frame(row, pace), pacing.speed_seconds(row, pace)
     shown = take.new if take.kind == "close" else take.again
+    done = _done_after(taker, part, (row,))
     return Shot(
         number=number,
         kind=take.kind,
@@ -194,13 +196,14 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
         where=taker.where,
         new=take.new,
         again=take.again,
-        shows=tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",),
+        shows=(*(tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",)), *done),
+        does=done,
         frame=frame,
         side=row.side,
         colour=colour_of(row),
         count=count_words(row, taker.terms),
         counts=_every_size(taker, part, row),
-        seconds=seconds,
+        seconds=seconds + pacing.DOING_S * len(done),
         sample_at=sample_at,
     )
 
@@ -227,6 +230,7 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
         count = count_words(last, taker.terms)
         lines.append(SkipLine(row=first.written.id, rows=title, how=_like(taker.where, rows), count=count, total=last.counted.total))
     first, last = group[0].row, group[-1].row
+    done = _done_after(taker, part, [take.row for take in group])
     return Shot(
         number=taker.next(),
         kind="skip",
@@ -236,13 +240,23 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
         title=title_of(label_of(first), label_of(last)),
         where=taker.where,
         lines=tuple(lines),
-        shows=("the card, over the sample",),
+        shows=("the card, over the sample", *done),
+        does=done,
         side=last.side,
         colour=colour_of(last),
         count=count_words(last, taker.terms),
         counts=_every_size(taker, part, last),
-        seconds=pacing.SKIP_S + pacing.LINE_S * len(lines),
+        seconds=pacing.SKIP_S + pacing.LINE_S * len(lines) + pacing.DOING_S * len(done),
     )
+
+
+def _done_after(taker: _Taker, part: PartWork, rows: Sequence[RowWork]) -> tuple[str, ...]:
+    """What is done behind these rows and must be on camera too: eyes, stuffing, where the tail goes."""
+    last = {row.written.id: row.index for row in part.rows}
+    ended = [row.written.id for row in rows if last[row.written.id] == row.index]
+    told = next((p for p in taker.pattern.parts if any(r.id in ended for r in p.rows)), None)
+    found = [words for written in ended for words in told_after(taker.pattern, told, written)] if told is not None else []
+    return tuple(f"{words[0].lower()}{words[1:].rstrip('.')}" for words in found)
 
 
 def _like(here: str, rows: Sequence[_Take]) -> str:

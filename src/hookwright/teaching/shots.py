@@ -64,6 +64,8 @@ class Shot:
     lines: tuple[SkipLine, ...] = ()
     shows: tuple[str, ...] = ()
     """What the camera shows, in words, in the plan's terms."""
+    does: tuple[str, ...] = ()
+    """What is done behind its rows and shown nowhere else: eyes set in, stuffing; also among `shows`."""
     says: tuple[str, ...] = ()
     """The words of a shot that belongs to no row, where they are more than its title."""
     frame: str = ""

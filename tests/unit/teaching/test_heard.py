@@ -186,3 +186,20 @@ def test_one_who_translates_and_quotes_the_page_is_not_told_of_dialect() -> None
         "0:20 Row two, it says double crochet, and that is single crochet in each stitch to the end. Ten.",
     )
     assert not compare(piece, read_captions("\n".join(told)))
+
+
+@pytest.mark.parametrize(
+    "story",
+    (
+        "The other day I counted twenty-six and my sister laughed.",
+        "I made twenty-two of these for Christmas.",
+        "My daughter turned eighteen on Saturday.",
+        "Give me one second.",
+        "I dropped a double crochet there once and ripped it all back.",
+    ),
+)
+def test_stories_are_no_instructions(story: str) -> None:
+    words = f"Round three, one single crochet then an increase, eight times. {story}"
+    assert in_ball(*round_3(f"{words} Twenty-four.")) == []
+    machine = [line.lower().replace(",", "").replace(".", "").replace("-", " ") for line in round_3(f"{words} That's twenty-four.")]
+    assert in_ball(*machine) == []

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from hookwright.reading import read
-from hookwright.teaching import Film, film_of
+from hookwright.teaching import Film, film_of, shorter_cut
 from hookwright.teaching.speech import aloud
 from hookwright.working import work
 
@@ -208,3 +208,11 @@ def test_no_piece_to_have_ready_takes_less_than_no_time() -> None:
     rows = "R1: 6 sc in magic ring (6)\nR2: inc x6 (12)\nR3: [sc, inc] x6 (18)\nR4: [2 sc, inc] x6 (24)\nR5: [2 sc, dec] x6 (18)\n"
     pattern = read(f"US terms. Work in a spiral.\n\n## A\n\n{rows}\n## B\n\n{rows}R6: [sc, dec] x6 (12)\nR7: 12 dc (12)\n")
     assert all(sample.minutes >= 0 for sample in film_of(pattern, [work(pattern)]).plan.samples)
+
+
+def test_what_is_done_behind_a_row_is_on_camera_and_no_shorter_cut_drops_it() -> None:
+    plan = seal().plan
+    eyes = next(shot for shot in plan.shots if any("place the eyes" in one for one in shot.shows))
+    assert eyes.does == ("place the eyes between round 3 and round 4, 4 stitches apart",)
+    dropped = shorter_cut(plan, 0.5).drops
+    assert dropped and not any(shot.does for shot in dropped)

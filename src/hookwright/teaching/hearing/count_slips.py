@@ -54,7 +54,11 @@ def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[
     found = [
         told
         for told in stretch.counts
-        if told.number > 4 and told.sure >= 1 and abs(told.number - total) <= max(3, total // 5) and told.number not in own | before
+        if told.number > 4
+        and told.strength >= FAINT
+        and told.sure >= 1
+        and abs(told.number - total) <= max(3, total // 5)
+        and told.number not in own | before
     ]
     return found[-1] if found else None
 

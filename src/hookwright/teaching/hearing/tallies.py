@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from .anchors import takes_back
 from .lexicon import phrases, words
+from .story import in_story
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -86,7 +87,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     if _part_of_instruction(tokens, k, start, after):
         return None
     noun = _noun(after)
-    strength = _strength(tokens, k, end, before, after, noun)
+    strength = _strength(tokens, k, end, before, after, noun) * (STORY if in_story(tokens, k) else 1.0)
     if strength <= 0:
         return None
     words = raw_of(tokens[max(start, k - 4) : min(k + 3, len(tokens))])
@@ -232,6 +233,8 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return WEAK if tokens[k].stop and tokens[k].raw[-1:] in ".!?" else FAINT
 
 
+STORY = 0.1
+"""What is left of a count told in a story."""
 WEAK, FAINT = 0.3, 0.1
 """A number that ends a sentence for no reason one knows, and one that stands for itself: a count, perhaps, in words not known for one."""
 _REMAINS = frozenset(("until", "till", "there's", "theres", "there", "have", "you've", "i've", "has"))

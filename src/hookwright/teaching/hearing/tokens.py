@@ -73,7 +73,7 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
             doubt = kind.endswith("?")
             return length, [_token(words, k, length, kind.rstrip("?"), phrase, sure=0.5 if doubt else 1.0)]
     ordinal = ordinal_at(texts[: _number_end(words, k)], k)
-    if ordinal is not None:
+    if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
     number = number_at(texts[k : _number_end(words, k)], 0)
     if number is not None:

@@ -33,7 +33,7 @@ def _lines(film: Film, minutes: float | None) -> Iterator[str]:
         head = f"[ ] {shot.number:3}  {shot.minutes:>5}  {shot.how:8}  {shot.card}"
         yield f"{head}  ({shot.before})" if shot.before else head
         for line in (shot.shows, shot.frame):
-            if line and shot.how != "card":
+            if line and (shot.how != "card" or ";" in line):
                 yield f"                       {line}"
     yield ""
     yield "A shorter cut"

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import Literal, TypeAlias
 
-from ..pattern import FLAT, Aside, Chain, FastenOff, Ring
+from ..pattern import FLAT, Aside, Chain, FastenOff, Make, Repeat, Ring, Together
 from ..trade.kinds import base, closes
 from ..trade.terms import System, abbr
 from ..trade.terms import name as full_name
@@ -59,7 +60,8 @@ def _begin(row: RowWork, below: RowWork | None) -> Iterator[Action]:
     roles = row.stitches.role
     if Role.START_TOP in roles or Role.START in roles:
         chains = sum(role in (Role.START, Role.START_TOP) for role in roles)
-        if below is not None and below.foundation and not any(isinstance(step, Chain) for step in row.written.steps[:2]):
+        lead = takewhile(lambda step: not isinstance(step, (Make, Repeat, Together)), row.written.steps)
+        if below is not None and below.foundation and not any(isinstance(step, Chain) and not step.foundation for step in lead):
             yield Action("place", f"chain {chains + 1} {'counted' if Role.START_TOP in roles else 'not counted'}")
             return
         yield Action("start", f"{chains} {'counted' if Role.START_TOP in roles else 'not counted'}")

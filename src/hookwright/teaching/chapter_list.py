@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..pattern import Pattern
-from ..writing.materials import materials_of, texts
+from ..writing.materials import texts
 from .cautions import cautions_of
-from .plan import title_of
+from .naming import title_of
 from .scenes import Scene
 from .shots import FilmPlan
+from .talk import needed
 
 SHORTEST_CHAPTER_S, FEWEST = 10.0, 3
 
@@ -62,9 +63,17 @@ def _title(group: Sequence[Scene]) -> str:
     if not rows:
         return group[0].shot.title
     first, last = rows[0].shot, rows[-1].shot
-    title = first.title if first is last else title_of(first.rows[0], last.rows[1]) if first.part == last.part else first.title
-    head = f"{first.part}, {title}" if first.part and any(s.shot.part != first.part for s in rows) else title
-    return head
+    if first is last or first.where != last.where:
+        return first.full_title
+    title = title_of(_end(first.title, 0), _end(last.title, -1))
+    return f"{first.where}: {title}" if first.where else title
+
+
+def _end(title: str, which: int) -> str:
+    """The first or the last row of a shot's title: "Rows 5 to 13" → "Row 5", "Row 13"."""
+    noun, _, rest = title.partition(" ")
+    numbers = [word for word in rest.split() if word.isdigit()]
+    return f"{noun.rstrip('s')} {numbers[which]}" if numbers else title
 
 
 def chapter_lines(found: Sequence[Chapter]) -> str:
@@ -87,7 +96,7 @@ def description(
     blocks = [
         [facts.title or "Untitled pattern", *([about] if about else [])],
         [f"Spoken in {plan.terms} terms; the other names at first mention." + (f" On camera: size {plan.size}." if plan.size else "")],
-        ["What you need", *(f"{label}: {which}" for label, which in materials_of(pattern))],
+        ["What you need", *(f"{label}: {which}" if label else which for label, which in needed(pattern))],
         ["Chapters", chapter_lines(found)] if found else [],
         [
             *([f"This film shows {version[0].lower()}{version[1:]} of the pattern."] if version else []),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 
 from .film import Film
 from .scenes import Scene
 from .shorter import shorter_cut
+from .shots import FilmPlan
 
 _DOING = {
     "opening": "show",
@@ -18,6 +20,14 @@ _DOING = {
     "skip": "card",
     "finishing": "close",
     "ending": "show",
+}
+
+
+_SHOWS = {
+    "opening": "the result, alone and in use",
+    "materials": "yarn, hook, notions laid out",
+    "gauge": "the swatch, a ruler laid on it",
+    "ending": "the result once more, turned about",
 }
 
 
@@ -71,8 +81,15 @@ def checklist_of(film: Film, *, minutes: float | None = None) -> Checklist:
         photos=tuple(f"{p.file}: {f'{p.row}, ' if p.row else ''}{p.face}: {p.shows}." for p in film.photos),
         shorter=tuple(_shorter(film, minutes)),
         total=span(film.minutes * 60),
-        on_camera=", ".join(plan.on_camera),
+        on_camera=_on_camera(plan),
     )
+
+
+def _on_camera(plan: FilmPlan) -> str:
+    """The rows worked on camera, part by part: "Body: Round 1, Round 2; Flipper: Round 1"."""
+    shots = [shot for shot in plan.shots if shot.kind in ("close", "speed")]
+    parts = [(where, ", ".join(shot.title for shot in run)) for where, run in groupby(shots, key=lambda shot: shot.where)]
+    return "; ".join(f"{where}: {titles}" if where else titles for where, titles in parts)
 
 
 def _row(scene: Scene) -> CheckRow:
@@ -81,13 +98,12 @@ def _row(scene: Scene) -> CheckRow:
         number=shot.number,
         how=_DOING[shot.kind],
         title=scene.card.row,
-        shows="; ".join(shot.shows)
-        or {"opening": "the result, flat and in use", "materials": "yarn, hook, notions laid out"}.get(shot.kind, ""),
+        shows="; ".join(shot.shows) or _SHOWS.get(shot.kind, ""),
         frame=shot.frame,
         card=str(scene.card),
         face={"RS": "right side", "WS": "wrong side"}.get(shot.side, ""),
         minutes=span(scene.end - scene.start),
-        before=f"have it ready up to {shot.sample_at.replace('Rnd', 'Round')}" if shot.sample_at else "",
+        before=f"have it ready up to {shot.sample_at}" if shot.sample_at else "",
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -10,8 +11,9 @@ from ..pattern import Pattern
 from ..working import Fabric
 from .cues import clock
 from .film import Film
+from .naming import name_of
 from .shots import Shot
-from .versions import RowChange, row_changes
+from .versions import THEN, RowChange, row_changes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +71,7 @@ def _version(pattern: Pattern) -> str:
 
 def _affected(change: RowChange, old: Pattern) -> str:
     version = f" from version {old.facts.version}" if old.facts.version else " from an earlier copy"
-    if change.kind == "words" and not change.sizes:
+    if change.kind == "words" and not change.sizes and _then(change.was) == _then(change.now):
         return "nobody's stitches change, only the words are clearer"
     who = "everyone" if change.sizes in (("every size",), ()) else f"makers of size {', '.join(change.sizes)}"
     if change.kind == "facts":
@@ -79,11 +81,18 @@ def _affected(change: RowChange, old: Pattern) -> str:
     return f"{who} working{version} who has reached {_label(change)}"
 
 
+def _then(words: str) -> str:
+    """What is told behind a row: the stitches stay when it changes, and the piece does not."""
+    return re.sub(r" \([^()]*\)$", "", words.partition(THEN)[2])
+
+
 def _shots(change: RowChange, film: Film) -> Iterator[Shot]:
     """The shots that stand for the row, say it, or say "as" it."""
     for shot in film.plan.shots:
         if change.kind == "facts":
-            wanted = {"Hook": ("materials", "gauge"), "Gauge": ("gauge",), "Yarn": ("materials",)}[change.label]
+            wanted = {"Hook": ("materials", "gauge"), "Gauge": ("gauge",), "Yarn": ("materials",), "Materials": ("materials",)}[
+                change.label
+            ]
             if shot.kind in wanted:
                 yield shot
         elif _stands_for(shot, change) or _refers_to(shot, change):
@@ -139,11 +148,7 @@ def _pictures(change: RowChange, old: Pattern, film: Film, manifest: Mapping[str
         if picture.row and _number(picture.row) in change.numbers:
             yield picture.file
     for photo in film.photos:
-        if (
-            photo.row
-            and _number(photo.row.replace("Round", "Rnd")) in change.numbers
-            and photo.row.startswith(("Row", "Round", change.part or "Row"))
-        ):
+        if photo.row and _number(photo.row) in change.numbers and photo.row.startswith(("Row", "Round", name_of(change.part) or "Row")):
             yield photo.file
     if manifest is None or change.kind == "facts" or (change.kind == "words" and not change.sizes):
         return

@@ -21,10 +21,13 @@ def left_words(shot: Shot, row: RowWork, told: set[str], *, asked: bool) -> Iter
     needs no such words."""
     if asked:
         return
+    begun = False
     for key in _matters(shot, row):
         if key not in told:
             told.add(key)
-            yield _SAID[key]
+            words = _SAID[key].removeprefix("Left-handed? ")
+            yield f"Left-handed? {words}" if not begun else f"And {words[0].lower()}{words[1:]}"
+            begun = True
 
 
 def _matters(shot: Shot, row: RowWork) -> Iterator[str]:

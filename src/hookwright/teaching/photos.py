@@ -8,8 +8,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ..pattern import FLAT, Pattern
+from ..trade.terms import System
 from ..working import Fabric
+from .between import told_after
 from .edges import edges_of
+from .naming import label_of, part_names
 from .shots import FilmPlan, Shot
 
 
@@ -31,33 +34,63 @@ def photo_list(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> tuple[PhotoS
 
 def _photos(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]:
     title = pattern.facts.title or "The piece"
-    yield (
-        "",
-        "right side",
-        "the whole piece flat, from straight above, a ruler beside it",
-        f"{title}, the whole piece laid flat beside a ruler",
-    )
-    yield "", "both", "one corner turned over, so that both faces are seen", f"{title}, one corner folded over to show the wrong side"
+    if solid(pattern):
+        yield "", "right side", "the finished piece from the front, a ruler beside it", f"{title}, seen from the front beside a ruler"
+        yield "", "right side", "the finished piece from the side and from behind", f"{title}, seen from the side and from behind"
+    else:
+        yield (
+            "",
+            "right side",
+            "the whole piece flat, from straight above, a ruler beside it",
+            f"{title}, the whole piece laid flat beside a ruler",
+        )
+        yield "", "both", "one corner turned over, so that both faces are seen", f"{title}, one corner folded over to show the wrong side"
     if pattern.facts.gauge:
         gauge = pattern.facts.gauge[0]
         yield "", "right side", f"the swatch with {gauge.over_cm:g} cm marked", f"Swatch with {gauge.over_cm:g} centimetres marked by pins"
     for shot in plan.shots:
         if shot.kind == "close":
-            yield from _of_shot(plan, shot)
+            yield from _of_shot(shot, plan.terms)
+    yield from _between(pattern, fabric)
     yield from _edge(fabric, plan)
     for kind in dict.fromkeys(trim.kind for trim in pattern.facts.trims):
         yield "", "right side", f"one {kind} close", f"One {kind}, finished and in its place"
 
 
-def _of_shot(plan: FilmPlan, shot: Shot) -> Iterator[tuple[str, str, str, str]]:
+_SHOWN = ("eye", "stuff", "fill", "sew", "embroider", "flatten", "pin", "tail", "closed", "nose", "mouth")
+
+
+def _between(pattern: Pattern, fabric: Fabric) -> Iterator[tuple[str, str, str, str]]:
+    """What is done between rows and hard to tell in words: where the eyes sit, how firmly it is stuffed."""
+    for worked, where in zip(fabric.parts, part_names(fabric), strict=True):
+        told = next((p for p in pattern.parts if worked.rows and any(r.id == worked.rows[-1].written.id for r in p.rows)), None)
+        last = {row.written.id: row for row in worked.rows}
+        if told is None:
+            continue
+        for written, row in last.items():
+            for words in told_after(pattern, told, written):
+                if any(word in words.lower() for word in _SHOWN):
+                    label = f"{where}, {label_of(row)}" if where else label_of(row)
+                    shows = words.rstrip(".")
+                    yield label, "right side", f"after it: {shows[0].lower()}{shows[1:]}", f"{label} and what follows: {words}"
+
+
+def solid(pattern: Pattern) -> bool:
+    """Whether the piece stands in the round, so that it cannot be laid flat: a toy, something stuffed."""
+    words = pattern.source.lower()
+    return pattern.facts.intended == "toy" or re.search(r"\bstuff(?:ing|ed)?\b|\bfiberfill\b|\btoy filling\b", words) is not None
+
+
+def _of_shot(shot: Shot, terms: System) -> Iterator[tuple[str, str, str, str]]:
     """One picture for the new actions of a row, a second where a stitch and its place both are new."""
     face = "right side" if shot.side == "RS" else "wrong side"
     wanted = [a for a in shot.new if a.family in ("stitch", "increase", "decrease", "group", "place", "colour", "join", "chain")]
-    label = f"{shot.part}, {shot.title}" if shot.part and len({s.part for s in plan.shots if s.part}) > 1 else shot.title
+    label = f"{shot.where}, {shot.title}" if shot.where else shot.title
+    noun = "round" if "Round" in shot.title else "row"
     for action in wanted[:2] or shot.new[:1]:
-        words = action.words(plan.terms)
+        words = action.words(terms)
         colour = f" in {shot.colour}" if shot.colour else ""
-        yield label, face, f"close: {words}", f"{label}{colour}, {face} facing: {words}; the row has {shot.count or 'no count'}"
+        yield label, face, f"close: {words}", f"{label}{colour}, {face} facing: {words}; the {noun} has {shot.count or 'no count'}"
 
 
 def _edge(fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]:
@@ -68,7 +101,8 @@ def _edge(fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]
             if row.made_in in FLAT and edges.first and edges.last:
                 face = "right side" if row.side == "RS" else "wrong side"
                 words = " ".join(edges.words(row, plan.terms))
-                yield row.label, face, "both edges, with a pin in the first and the last stitch", f"{row.label}, both edges. {words}"
+                label = label_of(row)
+                yield label, face, "both edges, with a pin in the first and the last stitch", f"{label}, both edges. {words}"
                 return
 
 

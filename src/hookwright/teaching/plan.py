@@ -13,8 +13,10 @@ from ..writing import Lexicon, label_words
 from ..writing.style import SPOKEN
 from . import pacing
 from .actions import Action, actions_of, colour_of
+from .between import told_after
 from .counts import count_words
 from .finishing import finishing_of
+from .naming import label_of, name_of, part_names, title_of
 from .shots import FilmPlan, Kind, Sample, Shot, SkipLine
 
 
@@ -35,17 +37,18 @@ def film_plan(
     if pattern.facts.gauge:
         word = "Gauge" if taker.terms == "US" else "Tension"
         shots.append(_shot(taker, "gauge", word, pacing.GAUGE_S))
-    for part in fabric.parts:
+    names = part_names(fabric)
+    for part, taker.where in zip(fabric.parts, names, strict=True):
         shots += _part(taker, part)
-    shots += [_shot(taker, "finishing", title, seconds, (shows,)) for title, shows, seconds in finishing_of(pattern, fabric)]
+    shots += [_shot(taker, "finishing", one.title, one.seconds, (one.shows,), one.says) for one in finishing_of(pattern, fabric)]
     shots.append(_shot(taker, "ending", "The whole once more", pacing.ENDING_S))
-    names = pattern.facts.size_names
+    sizes_named = pattern.facts.size_names
     return FilmPlan(
         title=pattern.facts.title,
         terms=taker.terms,
         shots=tuple(shots),
         samples=tuple(taker.samples),
-        size=names[fabric.size] if len(names) > 1 else "",
+        size=sizes_named[fabric.size] if len(sizes_named) > 1 else "",
         left=left,
     )
 
@@ -62,14 +65,16 @@ class _Taker:
     builds: dict[object, tuple[str, RowWork]] = field(default_factory=dict)
     samples: list[Sample] = field(default_factory=list)
     number: int = 0
+    where: str = ""
+    """How the part in hand is called, "" where there is only one."""
 
     def next(self) -> int:
         self.number += 1
         return self.number
 
 
-def _shot(taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = ()) -> Shot:
-    return Shot(number=taker.next(), kind=kind, title=title, seconds=seconds, shows=shows)
+def _shot(taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = (), says: tuple[str, ...] = ()) -> Shot:
+    return Shot(number=taker.next(), kind=kind, title=title, seconds=seconds, shows=shows, says=says)
 
 
 def _last_rows(sizes: Sequence[Fabric], fabric: Fabric) -> dict[tuple[int, int], list[RowWork]]:
@@ -112,7 +117,7 @@ def _part(taker: _Taker, part: PartWork) -> Iterator[Shot]:
         number = taker.next()
         if gap and before is not None:
             _sample(taker, part, before, number)
-        yield _row_shot(taker, part, take, number, before.label if gap and before is not None else None)
+        yield _row_shot(taker, part, take, number, label_of(before) if gap and before is not None else None)
         gap, before = False, take.row
 
 
@@ -135,7 +140,7 @@ def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
         taker.close.update(a.key for a in new)
         taker.speed.update(a.key for a in again)
         if kind != "skip":
-            taker.builds.setdefault(build, (part.name, row))
+            taker.builds.setdefault(build, (taker.where, row))
 
 
 def _build(row: RowWork) -> tuple[object, ...]:
@@ -180,22 +185,25 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
     else:
         frame, seconds = _speed_frame(row, pace), pacing.speed_seconds(row, pace)
     shown = take.new if take.kind == "close" else take.again
+    done = _done_after(taker, part, (row,))
     return Shot(
         number=number,
         kind=take.kind,
         part=part.name,
         row=row.written.id,
         rows=(row.label, row.label),
-        title=title_of(row.label, row.label),
+        title=label_of(row),
+        where=taker.where,
         new=take.new,
         again=take.again,
-        shows=tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",),
+        shows=(*(tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",)), *done),
+        does=done,
         frame=frame,
         side=row.side,
         colour=colour_of(row),
         count=count_words(row, taker.terms),
         counts=_every_size(taker, part, row),
-        seconds=seconds,
+        seconds=seconds + pacing.DOING_S * len(done),
         sample_at=sample_at,
     )
 
@@ -218,40 +226,53 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
     for _, run in groupby(group, key=lambda take: take.row.written.id):
         rows = list(run)
         first, last = rows[0].row, rows[-1].row
-        how = _like(part, rows)
-        lines.append(SkipLine(row=first.written.id, rows=title_of(first.label, last.label), how=how, count=count_words(last, taker.terms)))
+        title = title_of(label_of(first), label_of(last))
+        count = count_words(last, taker.terms)
+        lines.append(SkipLine(row=first.written.id, rows=title, how=_like(taker.where, rows), count=count, total=last.counted.total))
     first, last = group[0].row, group[-1].row
+    done = _done_after(taker, part, [take.row for take in group])
     return Shot(
         number=taker.next(),
         kind="skip",
         part=part.name,
         row=last.written.id,
         rows=(first.label, last.label),
-        title=title_of(first.label, last.label),
+        title=title_of(label_of(first), label_of(last)),
+        where=taker.where,
         lines=tuple(lines),
-        shows=("the card, over the sample",),
+        shows=("the card, over the sample", *done),
+        does=done,
         side=last.side,
         colour=colour_of(last),
         count=count_words(last, taker.terms),
         counts=_every_size(taker, part, last),
-        seconds=pacing.SKIP_S + pacing.LINE_S * len(lines),
+        seconds=pacing.SKIP_S + pacing.LINE_S * len(lines) + pacing.DOING_S * len(done),
     )
 
 
-def _like(part: PartWork, rows: Sequence[_Take]) -> str:
+def _done_after(taker: _Taker, part: PartWork, rows: Sequence[RowWork]) -> tuple[str, ...]:
+    """What is done behind these rows and must be on camera too: eyes, stuffing, where the tail goes."""
+    last = {row.written.id: row.index for row in part.rows}
+    ended = [row.written.id for row in rows if last[row.written.id] == row.index]
+    told = next((p for p in taker.pattern.parts if any(r.id in ended for r in p.rows)), None)
+    found = [words for written in ended for words in told_after(taker.pattern, told, written)] if told is not None else []
+    return tuple(f"{words[0].lower()}{words[1:].rstrip('.')}" for words in found)
+
+
+def _like(here: str, rows: Sequence[_Take]) -> str:
     """ "as Rows 2 and 3": what the words refer to, or else the row on camera that is built alike."""
     written = rows[0].row.written
     refer = next((step for step in written.steps if isinstance(step, Refer)), None)
     if refer is not None and refer.rows and not refer.changes and not refer.part:
         noun = "Round" if rows[0].row.made_in not in ("rows", "passes") else "Row"
         return f"as {_numbers(noun, refer.rows)}"
-    shown = {take.like[1].label: take.like for take in rows if take.like is not None}
+    shown = {take.like[1].written.id: take.like for take in rows if take.like is not None}
     if len(shown) != 1:
         return "as written, with nothing new in them"
     ((where, like),) = shown.values()
     wider = any(take.row.counted.total != like.counted.total for take in rows) and _shaped(like)
-    of = f" of {where}" if where != part.name and where else ""
-    return f"like {title_of(like.label, like.label)}{of}{', with more or fewer stitches between' if wider else ''}"
+    of = f" of {where}" if where != here else ""
+    return f"like {label_of(like)}{of}{', with more or fewer stitches between' if wider else ''}"
 
 
 def _shaped(row: RowWork) -> bool:
@@ -273,33 +294,18 @@ def _sample(taker: _Taker, part: PartWork, upto: RowWork, shot: int) -> None:
     pace = taker.pattern.facts.pace
     rows = part.rows[: upto.index + 1]
     alone = sum(pacing.row_seconds(row, pace) for row in rows) / 60
-    earlier = next((s for s in reversed(taker.samples) if s.part == part.name), None)
+    name = taker.where or name_of(part.name)
+    earlier = next((s for s in reversed(taker.samples) if s.part == name), None)
     taker.samples.append(
         Sample(
-            part=part.name,
-            at=upto.label.replace("Rnd", "Round"),
+            part=name,
+            at=label_of(upto),
             shot=shot,
             stitches=sum(row.counted.total for row in rows if not row.foundation),
             minutes=round(alone - (earlier.alone if earlier else 0.0), 1),
             alone=round(alone, 1),
         )
     )
-
-
-def title_of(first: str, last: str) -> str:
-    """Row labels as they are said: "Row 4", "Rounds 5 to 13".
-
-    >>> title_of("Rnd 5", "Rnd 13"), title_of("Row 2", "Row 2"), title_of("Next row", "Next row")
-    ('Rounds 5 to 13', 'Row 2', 'Next row')
-    """
-    a, b = first.replace("Rnd", "Round").replace("rnd", "round"), last.replace("Rnd", "Round").replace("rnd", "round")
-    if a == b:
-        return a
-    noun, _, number = a.partition(" ")
-    other, _, end = b.partition(" ")
-    if noun == other and number.isdigit() and end.isdigit():
-        return f"{noun}s {number} {'and' if int(end) == int(number) + 1 else 'to'} {end}"
-    return f"{a} to {b}"
 
 
 def written_label(pattern: Pattern, row_id: int) -> str:

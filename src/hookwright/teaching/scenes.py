@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby, takewhile
 
-from ..pattern import Pattern, Refer, Row
+from ..pattern import FLAT, Pattern, Refer, Row
 from ..trade.kinds import base
 from ..trade.terms import UK_OF, System
 from ..trade.terms import name as full_name
@@ -118,19 +120,19 @@ class _Speaker:
             yield from gauge_talk(self.pattern, self.plan.terms)
         elif shot.kind == "finishing":
             yield f"{shot.title}."
-            yield from (f"{words[0].upper()}{words[1:]}." for words in shot.shows)
+            yield from shot.says
         else:
             yield from ending(self.pattern, self.plan)
 
     def _row(self, shot: Shot) -> Iterator[str]:
         part, row = self._worked(shot)
-        yield f"{self._part(shot)}{shot.title}."
-        if shot.number == self._first_row():
-            yield f"{'The right side' if row.side == 'RS' else 'The wrong side'} faces you."
-        yield from self._both_names(shot, row)
+        yield from self._part(shot, part)
+        yield f"{shot.title}."
+        yield from self._both_names(row)
         yield from self._foundation(part, row)
-        words = self.rows.get(self._told(part, row).id)
-        yield from sentences(words.steps) if words is not None else ()
+        yield from self._instruction(part, row)
+        if shot.number == self._first_row():
+            yield _facing(row)
         edges = edges_of(part, row)
         new_top = any(action.key == ("place", "top of the chain") for action in shot.new)
         if edges != self.edges.get(part.name) or new_top:
@@ -142,10 +144,36 @@ class _Speaker:
         yield from self._count(shot)
         yield from self._after(part, row, row.written.id)
 
+    def _instruction(self, part: PartWork, row: RowWork) -> Iterator[str]:
+        """The row in words. Told as another one ("as Row 2") it keeps its own yarn; what ends the work is said of the last row only."""
+        told = self._told(part, row)
+        words = self.rows.get(told.id)
+        said = list(sentences(words.steps)) if words is not None else []
+        if told.id != row.written.id:
+            own = list(sentences(self.rows[row.written.id].steps)) if row.written.id in self.rows else []
+            lead = list(takewhile(_ENDS.match, own))
+            said = [*lead, *(one for one in said if not _ENDS.match(one)), *(one for one in own[len(lead) :] if _ENDS.match(one))]
+        if row.index < _last_index(part, row.written.id):
+            while said and _ENDS.match(said[-1]):
+                said.pop()
+        for k, one in enumerate(said):
+            yarn = _YARN.match(one)
+            yield one if yarn is None else self._yarn(yarn[1], first=row.index <= 1, last=any(_tells_work(s) for s in said[:k]))
+
+    def _yarn(self, name: str, *, first: bool, last: bool) -> str:
+        """A yarn taken up, with its colour; at the end of a row in the last pull-through, where the change does not show."""
+        known = self.pattern.facts.yarns.get(name)
+        which = f"yarn {name}" if len(name) <= 2 else name
+        which += f", {known.colour}" if known is not None and known.colour and known.colour != name else ""
+        if last:
+            return f"Change to {which}{',' if ',' in which else ''} in the last pull-through of the last stitch."
+        return f"{'Take' if first else 'Change to'} {which}."
+
     def _skip(self, shot: Shot) -> Iterator[str]:
         part, row = self._worked(shot)
-        yield from self._both_names(shot, row)
+        yield from self._part(shot, part)
         for line in shot.lines:
+            yield from self._both_names(next(r for r in part.rows if r.written.id == line.row and not r.foundation))
             yield f"{line.rows}: {self._doing(line)}."
             if line.count:
                 yield f"At the end of {_last_of(line.rows)} you have {line.count}."
@@ -166,14 +194,19 @@ class _Speaker:
         elif shot.count:
             yield f"At the end of {shot.title} you have {shot.count}."
 
-    def _part(self, shot: Shot) -> str:
-        first = next((s for s in self.plan.shots if s.row is not None and s.part == shot.part), None)
-        many = len(self.fabric.parts) > 1
-        return f"{shot.part}. " if many and shot.part and first is shot else ""
+    def _part(self, shot: Shot, part: PartWork) -> Iterator[str]:
+        """The part's name when its first row comes, and how many of it are made."""
+        first = next((s for s in self.plan.shots if s.row is not None and s.where == shot.where), None)
+        if first is not shot:
+            return
+        if shot.where:
+            yield f"{shot.where}."
+        if part.copies > 1:
+            yield f"Make {part.copies} of these, all alike." if part.copies > 2 else "Make 2 of these, both alike."
 
     def _after(self, part: PartWork, row: RowWork, written: int) -> Iterator[str]:
         """What the pattern tells before the next row, once the last row of this instruction has been worked."""
-        last = max((other.index for other in part.rows if other.written.id == written), default=-1)
+        last = _last_index(part, written)
         told = next((p for p in self.pattern.parts if any(r.id == written for r in p.rows)), None)
         if told is not None and 0 <= last <= row.index:
             yield from told_after(self.pattern, told, written)
@@ -184,7 +217,7 @@ class _Speaker:
     def _worked(self, shot: Shot) -> tuple[PartWork, RowWork]:
         for part in self.fabric.parts:
             for row in part.rows:
-                if row.written.id == shot.row and row.label == shot.rows[1] and not row.foundation and part.name == shot.part:
+                if row.written.id == shot.row and row.label == shot.rows[1] and not row.foundation:
                     return part, row
         raise LookupError(f"shot {shot.number} belongs to no row of this fabric")
 
@@ -212,7 +245,7 @@ class _Speaker:
         if before.written.id != row.written.id and words is not None:
             yield from sentences(words.steps)
 
-    def _both_names(self, shot: Shot, row: RowWork) -> Iterator[str]:
+    def _both_names(self, row: RowWork) -> Iterator[str]:
         other: System = "UK" if self.plan.terms == "US" else "US"
         for kind in dict.fromkeys(base(row.stitches.name(i)) for i in row.stitches.counted()):
             if kind in self.both or kind not in UK_OF or kind in ("ch", "sl st"):
@@ -233,9 +266,35 @@ class _Speaker:
         yarn = facts.yarns.get(shot.colour)
         colour = (f"{shot.colour}: {yarn.colour}" if yarn is not None and yarn.colour else shot.colour) if len(facts.yarns) > 1 else ""
         count = shot.count if not shot.counts else " / ".join(shot.counts)
-        note = "; ".join(f"{line.rows} {line.how}" for line in shot.lines)
-        title = f"{shot.part}, {shot.title}" if len(self.fabric.parts) > 1 and shot.part else shot.title
-        return Card(row=title, count=count, hook=hook, colour=colour, note=note)
+        return Card(row=shot.full_title, count=count, hook=hook, colour=colour, note="; ".join(_skipped(shot.lines)))
+
+
+_ENDS = re.compile(r"^(?:Fasten off|Take yarn )")
+_YARN = re.compile(r"^Take yarn (.+)\.$")
+
+
+def _tells_work(said: str) -> bool:
+    """Whether a sentence of the row tells stitches: what comes before is at the row's beginning."""
+    return not said.startswith(("Take yarn", "Turn", "Chain", "Make a magic ring"))
+
+
+def _facing(row: RowWork) -> str:
+    side = "right" if row.side == "RS" else "wrong"
+    if row.made_in not in FLAT and not row.turned:
+        return f"The {side} side faces you all the way round."
+    return f"As you work this row the {side} side faces you."
+
+
+def _last_index(part: PartWork, written: int) -> int:
+    return max((row.index for row in part.rows if row.written.id == written), default=-1)
+
+
+def _skipped(lines: Sequence[SkipLine]) -> Iterator[str]:
+    """What a skip card says: rows that are worked alike told together, each with its count where there is more than one."""
+    for how, run in groupby(lines, key=lambda line: line.how):
+        same = list(run)
+        rows = same[0].rows if len(lines) == 1 else ", ".join(f"{line.rows} ({line.total})" for line in same)
+        yield f"{rows} {how}" if len(lines) > 1 else how
 
 
 def _last_of(rows: str) -> str:

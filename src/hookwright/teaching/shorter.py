@@ -33,7 +33,8 @@ class Cut:
 
 
 def shorter_cut(plan: FilmPlan, minutes: float | None = None) -> Cut:
-    """What a cut to `minutes` drops; without a figure everything that can go without an action being lost.
+    """What a cut to `minutes` drops; without a figure everything that can go without an action being lost. A shot in which something is
+    done behind its row (eyes, stuffing) stays.
 
     Close shots and skip cards always stay: without them an action is never seen, or nobody knows what they have. Where the minutes cannot
     be reached so, close shots are trimmed, the longest first; `reaches` says whether that was enough.
@@ -42,7 +43,7 @@ def shorter_cut(plan: FilmPlan, minutes: float | None = None) -> Cut:
     drops: list[Shot] = []
     trims: list[Shot] = []
     for kind in _ORDER if minutes is not None else ("speed",):
-        for shot in sorted((s for s in plan.shots if s.kind == kind), key=lambda s: (-s.seconds, s.number)):
+        for shot in sorted((s for s in plan.shots if s.kind == kind and not s.does), key=lambda s: (-s.seconds, s.number)):
             if minutes is not None and left <= minutes:
                 break
             drops.append(shot)
@@ -55,8 +56,8 @@ def shorter_cut(plan: FilmPlan, minutes: float | None = None) -> Cut:
     drops.sort(key=lambda s: s.number)
     trims.sort(key=lambda s: s.number)
     loses = (
-        *(f"Shot {s.number}: {_LOSES[s.kind].format(title=s.title)}" for s in drops),
-        *(f"Shot {s.number}: {s.title} less slowly" for s in trims),
+        *(f"Shot {s.number}: {_LOSES[s.kind].format(title=s.full_title)}" for s in drops),
+        *(f"Shot {s.number}: {s.full_title} less slowly" for s in trims),
     )
     return Cut(
         asked=minutes, minutes=round(left, 2), reaches=minutes is None or left <= minutes + 1e-9,

@@ -22,6 +22,8 @@ class SkipLine:
     how: str
     """ "as Rows 2 and 3", "as written" where no row on camera is worked alike."""
     count: str
+    total: int = 0
+    """The stitches of the last of its rows."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +53,8 @@ class Shot:
     number: int
     kind: Kind
     part: str = ""
+    """The part's name in the pattern; `where` how it is called in the film, "" where there is one part only."""
+    where: str = ""
     row: int | None = None
     rows: tuple[str, str] = ("", "")
     title: str = ""
@@ -60,6 +64,10 @@ class Shot:
     lines: tuple[SkipLine, ...] = ()
     shows: tuple[str, ...] = ()
     """What the camera shows, in words, in the plan's terms."""
+    does: tuple[str, ...] = ()
+    """What is done behind its rows and shown nowhere else: eyes set in, stuffing; also among `shows`."""
+    says: tuple[str, ...] = ()
+    """The words of a shot that belongs to no row, where they are more than its title."""
     frame: str = ""
     """How much of the row is on camera: "the whole row", "the first 12 stitches, cut, the last 4"."""
     side: str = ""
@@ -75,6 +83,11 @@ class Shot:
     @property
     def minutes(self) -> float:
         return self.seconds / 60
+
+    @property
+    def full_title(self) -> str:
+        """The title with the part it belongs to, where there is more than one."""
+        return f"{self.where}: {self.title}" if self.where else self.title
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +109,7 @@ class FilmPlan:
     @property
     def on_camera(self) -> tuple[str, ...]:
         """The rows that are worked on camera, close or at speed."""
-        return tuple(shot.title for shot in self.shots if shot.kind in ("close", "speed"))
+        return tuple(shot.full_title for shot in self.shots if shot.kind in ("close", "speed"))
 
     def timed(self, seconds: dict[int, float]) -> FilmPlan:
         """The plan with the lengths of some shots replaced, by shot number."""

@@ -44,7 +44,13 @@ def ordinal_words(n: int) -> str:
     return f"{head}{dash}{last[:-1]}ieth" if last.endswith("y") else f"{head}{dash}{last}th"
 
 
+_THING = (
+    r"(?= (?!of|in|on|wide|long|deep|high|thick|across|apart|square|by|at|to|and|or|from|for|over|per|each|a|the|more|less|tall)[a-z-]+\b)"
+)
+"""A measure before the thing that has it stands in the singular: "a 3 millimetre hook"."""
 _UNITS = (
+    (re.compile(rf"(?<=\d) ?mm\b{_THING}"), " millimetre"),
+    (re.compile(rf"(?<=\d) ?cm\b{_THING}"), " centimetre"),
     (re.compile(r"(?<=\d) ?mm\b"), " millimetres"),
     (re.compile(r"(?<=\d) ?cm\b"), " centimetres"),
     (re.compile(r"(?<=\d) ?m\b"), " metres"),
@@ -95,6 +101,10 @@ _SMALL = (
     (re.compile(r"\bin each (?=\d+ )"), "in each of the "),
     (re.compile(r"\b(\d+) (single|double|half|treble|triple) crochets\b"), r"\1 \2 crochet"),
     (re.compile(r"\bto the last\b(?! )"), "to the last"),
+    (re.compile(r"\bwith slip stitch\b"), "with a slip stitch"),
+    (re.compile(r"\b(in|into) (?=(?:front|back|third) loops? only\b)"), r"\1 the "),
+    (re.compile(r"\b(top|chain) of (?=chain-\d)"), r"\1 of the "),
+    (re.compile(r"(from the hook), (?=(?:the )?skipped)"), r"\1; "),
     (re.compile(r"\bthe the\b"), "the"),
     (re.compile(r"\beach the\b"), "each"),
     (re.compile(r"\u00a0"), " "),
@@ -112,7 +122,9 @@ def spoken(words: str) -> str:
     return words
 
 
-_REPEAT = re.compile(r"^repeat (?P<how>[^:]{1,40}): (?P<body>.*?);? ?end of repeat$")
+_REPEAT = re.compile(
+    r"^repeat (?P<how>[^:]{1,60}): (?P<body>.*?);? ?end of repeat(?P<cut>, the last time without [^,]+)?(?:, ending with (?P<last>.+))?$"
+)
 _KEPT = "\u0001"
 """Stands for a comma inside a group, where a repeat is not parted."""
 _COUNTS = re.compile(r"\b(counts?) as (?=[a-z])(?!an? )(stitch|(?:half |foundation |extended )?(?:single|double|treble|triple))")
@@ -138,7 +150,8 @@ def _sentence(step: str) -> str:
     if repeat:
         how, body = repeat["how"], ", then ".join(part for part in re.split(r"[,;] ", repeat["body"]) if part)
         lead = f"do this {how}" if "times" in how else f"do this {'all the way ' if how.startswith('to the last') else ''}{how}"
-        words = f"{lead}: {body}"
+        cut, last = repeat["cut"] or "", repeat["last"]
+        words = f"{lead}: {body}{cut}{f'; and at the end {last}' if last else ''}"
     words = words.replace(_KEPT, ", ")
     words = _COUNTS.sub(r"\1 as a \2", words)
     words = _SKIPPED.sub(r"the \1 skipped chains \2", words)

@@ -10,7 +10,9 @@ from ..pattern import Pattern
 from ..trade import hooks
 from ..working import Fabric, RowWork
 from ..writing import PLAIN, settled, with_counts, write
+from .between import told_after
 from .counts import count_words
+from .talk import needed
 
 ChangeKind: TypeAlias = Literal["words", "count", "carried", "new", "gone", "facts"]
 
@@ -29,6 +31,9 @@ class RowChange:
     sizes: tuple[str, ...]
 
 
+THEN = "; then: "
+"""Before what is told behind a row: where the eyes go, how firmly it is stuffed."""
+
 _Key: TypeAlias = tuple[str, int | str]
 
 
@@ -46,9 +51,11 @@ def _told(pattern: Pattern, fabrics: Sequence[Fabric]) -> dict[_Key, tuple[str, 
     counted = with_counts(settled(pattern, fabrics), fabrics)
     written = write(counted, terms=pattern.terms, style=PLAIN)
     out: dict[_Key, tuple[str, str]] = {}
-    for part, words in zip(counted.parts, written.parts, strict=True):
+    for told, part, words in zip(pattern.parts, counted.parts, written.parts, strict=True):
         for row, said in zip(part.rows, words.rows, strict=True):
-            text = f"{said.words} ({said.count})" if said.count else said.words
+            after = " ".join(told_after(pattern, told, row.id))
+            text = f"{said.words}{THEN}{after}" if after else said.words
+            text = f"{text} ({said.count})" if said.count else text
             numbers = {n for size in range(pattern.sizes) for n in row.numbers_at(size)}
             keys: list[int | str] = [*sorted(numbers)] or [said.label or row.label]
             for key in keys:
@@ -141,6 +148,7 @@ def _facts(old: Pattern, new: Pattern) -> Iterator[RowChange]:
         ("Hook", _hook(old), _hook(new)),
         ("Gauge", _gauge(old), _gauge(new)),
         ("Yarn", _yarns(old), _yarns(new)),
+        ("Materials", _materials(old), _materials(new)),
     ):
         if was != now:
             yield RowChange(kind="facts", part="", label=label, numbers=(), was=was, now=now, sizes=("every size",))
@@ -158,6 +166,11 @@ def _yarns(pattern: Pattern) -> str:
     return "; ".join(
         f"{y.id}: {y.name} {y.weight} {y.ball_m or 0:g} m / {y.ball_g or 0:g} g {y.colour}".strip() for y in pattern.facts.yarns.values()
     )
+
+
+def _materials(pattern: Pattern) -> str:
+    """What one needs as the pattern's prose tells it; figures of the front matter are compared one by one."""
+    return "; ".join(line for what, line in needed(pattern) if not what)
 
 
 def _merged(found: list[RowChange]) -> list[RowChange]:

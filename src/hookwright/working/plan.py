@@ -241,11 +241,24 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
                 steps = follow.shared(without_last_slips(steps))
             if k and any(map(_founds, steps)):
                 steps = follow.shared(tuple(step for step in steps if not _founds(step)))  # the chain is made once
+            if k + 1 < len(numbers):
+                steps = follow.shared(_without_last_change(steps))
             label = f"{noun_of(row)} {number}" if number is not None else row.label or noun_of(row)
             yield Due(row, label, number, k, len(numbers), steps, row.stated, row.until, wrong, from_row=meant)
             follow.saw(row, number)
             if number is not None:
                 counter = number
+
+
+def _without_last_change(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps of a row that is worked again at once, without the one yarn taken up at its end: "Rows 2-5: sc across, change to B" changes
+    behind the last of these rows, since after the first B would be in hand already."""
+    if not isinstance(steps[-1] if steps else None, (Colour, Aside, Turn, Join)) or sum(isinstance(s, Colour) for s in steps) != 1:
+        return steps
+    at, change = next((i, s) for i, s in enumerate(steps) if isinstance(s, Colour))
+    if not asks_for_work(steps[:at]) or change.join_in or any(not isinstance(s, (Aside, Turn, Join)) for s in steps[at + 1 :]):
+        return steps
+    return (*steps[:at], *steps[at + 1 :])
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from .saying import Voice, aside_words, say_steps, says
 @says(Skip)
 def _skip(voice: Voice, step: Skip) -> None:
     noun = voice.lexicon.noun(step.what)
-    said = f"next {noun}" if one(step.number) else f"next {voice.count(step.number, noun)}"
+    which = "first" if step.first else "next"
+    said = f"{which} {noun}" if one(step.number) else f"{which} {voice.count(step.number, noun)}"
     of = f" of {step.row}" if step.row else ""
     voice.out.say(f"{voice.lexicon.skip} {said}{of}")
 

@@ -69,6 +69,8 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
         return _named(at, noun, lexicon)
     if places == "rest":
         return f"each {noun}" if at.of else f"each {noun} {_rest(but, lexicon, over)}"
+    if at.what == "piece" and lexicon.style.spoken:
+        return f"each of next {number(places)}{lexicon.space}{plural(lexicon.word('st'))} of the piece"
     which = {"first": "first", "last": "last", "marked": "marked", "skipped": "skipped"}.get(at.where, "next")
     if one(places):
         return f"{which} {noun}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..pattern import Choice, Refer, Repeat
+from ..pattern import Choice, Make, Refer, Repeat, Together
 from .numbers import spans_of, times
 from .places import upto_words
 from .saying import Voice, say_steps, says, until_words
@@ -58,7 +58,7 @@ def _how_long(voice: Voice, step: Repeat) -> str:
     kind = step.times.kind
     if kind == "rest":
         return voice.over
-    noun = voice.lexicon.noun(step.times.what)
+    noun = voice.lexicon.noun("sp" if _in_spaces(step) else step.times.what)
     if kind == "to_place":
         return upto_words(step.times.what, step.times.number, voice.lexicon)
     if kind == "to_last":
@@ -66,6 +66,12 @@ def _how_long(voice: Voice, step: Repeat) -> str:
     if kind == "until":
         return f"until there are {voice.count(step.times.number, noun)}"
     return times(step.times.number)
+
+
+def _in_spaces(step: Repeat) -> bool:
+    """Whether what is left over by "to the last" must be a space: nothing of the repeat stands in a stitch."""
+    made = [one for one in step.body if isinstance(one, (Make, Together))]
+    return step.times.kind == "to_last" and step.times.what == "st" and bool(made) and all(one.at.what.endswith("sp") for one in made)
 
 
 @says(Choice)

@@ -76,3 +76,32 @@ def test_rows_that_come_and_go_and_facts() -> None:
     assert {("facts", "Hook"), ("new", "Row 11"), ("gone", "Row 10")} <= kinds
     hook = next(t for t in found if t.change.label == "Hook")
     assert hook.shots and "before beginning" in hook.note
+
+
+TOY = """# Bun
+
+Materials: DK yarn, 3 mm hook, two 8 mm safety eyes.
+
+US terms. Work in a spiral.
+
+## Body
+
+R1: 6 sc in magic ring (6)
+R2: inc x6 (12)
+R3-5: sc around (12)
+Place the eyes between R3 and R4.
+R6: dec x6 (6)
+"""
+
+
+def test_eyes_that_move_are_a_change_though_no_stitch_is() -> None:
+    (one,) = changes(TOY.replace("between R3 and R4", "between R4 and R5"), old=TOY)
+    assert "round 3 and round 4" in one.note and "round 4 and round 5" in one.note
+    assert "who has reached" in one.note and "nobody" not in one.note
+    assert one.shots and one.captions and one.pictures
+
+
+def test_materials_told_in_prose_are_compared() -> None:
+    (one,) = changes(TOY.replace("8 mm safety", "9 mm safety"), old=TOY)
+    assert one.change.label == "Materials" and "9 mm" in one.note
+    assert one.shots == (2,)

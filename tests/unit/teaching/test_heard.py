@@ -74,3 +74,132 @@ def test_what_cannot_be_used_is_one_sentence(fabric: Fabric, text: str) -> None:
     with pytest.raises(CannotHear) as why:
         compare(fabric, read_captions(text))
     assert str(why.value).endswith((".", "?"))
+
+
+SCALLOP = """US terms
+
+## Panel
+
+Ch 26.
+Row 1: Sc in 2nd ch from hook, sc in each ch across, turn. (25 sc)
+Row 2: Ch 1, sc in next 8 sts, ch 6, skip 4 sts, sc in next 5 sts, ch 6, skip 4 sts, sc in last 4 sts, turn. (17 sc, 2 ch-6 sps)
+"""
+ALL_OF_ROW_2 = "0:20 Row two, chain one, single crochet in the next eight, chain six, skip four, single crochet in the next five, "
+ROW_1 = "0:02 Row one, single crochet in the second chain and in each chain across. Twenty-five."
+
+
+def in_row_2(words: str) -> list[tuple[str, str, float]]:
+    found = compare(work(read(SCALLOP)), read_captions(f"{ROW_1}\n{words}\n0:40 You have seventeen single crochet and two spaces."))
+    return [(h.kind, h.row, h.sure) for h in found]
+
+
+def test_a_row_told_in_full_raises_no_alarm() -> None:
+    assert in_row_2(f"{ALL_OF_ROW_2}chain six, skip four, single crochet in the last four and turn.") == []
+
+
+def test_a_thing_left_out_between_others_told_in_full_is_heard_though_another_like_it_is_said() -> None:
+    ((kind, row, _),) = in_row_2(f"{ALL_OF_ROW_2}single crochet in the last four and turn.")
+    assert (kind, row) == ("left out", "Row 2")
+
+
+def test_a_wrong_number_inside_the_instruction_is_heard_and_less_sure_than_a_wrong_count() -> None:
+    ((kind, row, sure),) = in_row_2(
+        "0:20 Row two, chain one, single crochet in the next eight, chain seven, skip four, single crochet in the next five, "
+        "chain six, skip four, single crochet in the last four and turn."
+    )
+    assert (kind, row) == ("number", "Row 2")
+    assert 0.5 <= sure < 0.7
+
+
+def test_a_number_put_right_at_once_is_no_slip() -> None:
+    assert not in_row_2(
+        "0:20 Row two, chain one, single crochet in the next eight, chain seven, no, chain six, skip four, single crochet in the next "
+        "five, chain six, skip four, single crochet in the last four and turn."
+    )
+
+
+BALL = """US terms. Work in a spiral.
+
+## Ball
+
+R1: 8 sc in magic ring (8)
+R2: inc x8 (16)
+R3: (sc, inc) x8 (24)
+R4: (2 sc, inc) x8 (32)
+"""
+
+
+def in_ball(*lines: str) -> list[tuple[str, str]]:
+    return [(h.kind, h.row) for h in compare(work(read(BALL)), read_captions("\n".join(lines)))]
+
+
+def round_3(words: str) -> tuple[str, ...]:
+    return (
+        "0:02 Round one, eight single crochet in the ring. Eight.",
+        "0:10 Round two, an increase in each stitch. That's sixteen.",
+        f"0:20 {words}",
+        "0:34 Round four, two single crochet and an increase, eight times. That's thirty-two.",
+    )
+
+
+@pytest.mark.parametrize(
+    "words",
+    (
+        "and {} it is",
+        "{} on the nose",
+        "that leaves us {} around",
+        "{} should be sitting on your edge",
+        "up from sixteen to {}",
+        "it results {}",
+    ),
+)
+def test_a_count_in_words_never_heard_before_is_known_by_elimination(words: str) -> None:
+    row = "Round three, one single crochet then an increase, eight times, "
+    assert in_ball(*round_3(row + words.format("twenty-four") + ".")) == []
+    assert in_ball(*round_3(row + words.format("twenty-six") + ".")) == [("count", "Row 3")]
+
+
+def test_how_often_a_repeat_is_worked_is_compared() -> None:
+    assert in_ball(*round_3("Round three, one single crochet then an increase, six times. Twenty-four.")) == [("number", "Row 3")]
+
+
+def test_rows_named_by_their_number_alone_are_rows() -> None:
+    told = (
+        "0:02 One: eight in the ring. Eight.",
+        "0:08 Two: increase, eight times. Sixteen.",
+        "0:16 Three: one, increase, eight times. Twenty-two.",
+        "0:24 Four: two, increase, eight times. Thirty-two.",
+    )
+    assert in_ball(*told) == [("count", "Row 3")]
+
+
+def test_one_who_translates_and_quotes_the_page_is_not_told_of_dialect() -> None:
+    piece = work(
+        read(
+            "UK terms\n\n12 ch.\nRow 1: 1 tr in 4th ch from hook (missed 3 ch count as 1 tr), 1 tr in each ch to end, turn. (10 tr)\n"
+            "Row 2: 1 ch, 1 dc in each st to end. (10 dc)\n"
+        )
+    )
+    told = (
+        "0:02 I say everything in American. Row one, the page says one treble in the fourth chain, so for us a double crochet.",
+        "0:12 And a double crochet in each chain to the end. Ten doubles.",
+        "0:20 Row two, it says double crochet, and that is single crochet in each stitch to the end. Ten.",
+    )
+    assert not compare(piece, read_captions("\n".join(told)))
+
+
+@pytest.mark.parametrize(
+    "story",
+    (
+        "The other day I counted twenty-six and my sister laughed.",
+        "I made twenty-two of these for Christmas.",
+        "My daughter turned eighteen on Saturday.",
+        "Give me one second.",
+        "I dropped a double crochet there once and ripped it all back.",
+    ),
+)
+def test_stories_are_no_instructions(story: str) -> None:
+    words = f"Round three, one single crochet then an increase, eight times. {story}"
+    assert in_ball(*round_3(f"{words} Twenty-four.")) == []
+    machine = [line.lower().replace(",", "").replace(".", "").replace("-", " ") for line in round_3(f"{words} That's twenty-four.")]
+    assert in_ball(*machine) == []

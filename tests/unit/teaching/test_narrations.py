@@ -74,7 +74,6 @@ def is_it(one: Heard, slip: Slip) -> bool:
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_every_planted_slip_is_found_at_its_time_and_nothing_else(path: Path) -> None:
     found, slips = heard(path)
-    assert slips
     missed = [slip for slip in slips if not any(is_it(one, slip) for one in found)]
     alarms = [one for one in found if not any(is_it(one, slip) for slip in slips)]
     assert not missed, (missed, found)
@@ -87,3 +86,10 @@ def test_what_is_found_is_ranked_and_the_same_twice(path: Path) -> None:
     assert list(found) == sorted(found, key=lambda one: -one.sure)
     assert found == heard(path)[0]
     assert all(0.5 <= one.sure <= 1 and one.message for one in found)
+
+
+def test_slips_are_planted_in_nearly_all_of_them() -> None:
+    """A narration without any is right too: nothing may be found in it."""
+    planted = [len(told(path)[3]) for path in FILES]
+    assert sum(planted) >= 98
+    assert planted.count(0) <= 1

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from hookwright.reading import read
-from hookwright.teaching import Film, film_of
+from hookwright.teaching import Film, film_of, shorter_cut
 from hookwright.teaching.speech import aloud
 from hookwright.working import work
 
@@ -125,4 +125,94 @@ def test_what_the_pattern_tells_between_two_rows_is_said_once_after_the_row() ->
     said = [s for scene in film_of(pattern, [work(pattern)]).scenes for s in scene.sentences]
     assert said.count("Stuff the ball firmly.") == 1
     at = said.index("Stuff the ball firmly.")
-    assert said[at - 1] == "At the end of Row 5 you have 12 single crochet."
+    assert said[at - 1] == "At the end of Round 5 you have 12 single crochet."
+
+
+SEAL = """# A seal
+
+Materials: DK yarn in slate and cream, 3 mm hook, two 8 mm safety eyes, toy stuffing.
+
+US terms. Work in a spiral.
+
+## BODY
+
+R1: 6 sc in magic ring (6)
+R2: inc x6 (12)
+R3-5: sc around (12)
+Place the eyes between R3 and R4, 4 sts apart.
+R6-7: sc around, change to cream (12)
+Stuff the body. Weave in the ends.
+R8: dec x6 (6)
+FO, leaving a tail. Thread the tail through the front loops and pull tight.
+
+## FLIPPERS (make 2)
+
+R1: 5 sc in magic ring (5)
+R2: inc x5 (10)
+FO, leaving a tail for sewing.
+"""
+
+
+def seal() -> Film:
+    pattern = read(SEAL)
+    return film_of(pattern, [work(pattern)])
+
+
+def test_what_stands_beside_the_stitches_reaches_the_script_in_whole_words() -> None:
+    scenes = seal().scenes
+    said = [s for scene in scenes for s in scene.sentences]
+    for once in (
+        "Place the eyes between round 3 and round 4, 4 stitches apart.",
+        "Stuff the body.",
+        "Thread the tail through the front loops and pull tight.",
+        "Leave a tail for sewing.",
+        "Make 2 of these, both alike.",
+    ):
+        assert said.count(once) == 1, (once, said)
+    assert said.index("Place the eyes between round 3 and round 4, 4 stitches apart.") > said.index("Round 3.")
+    assert not any("Weave in" in one for one in said)  # it has a shot of its own
+    assert any("two 8 mm safety eyes" in one for one in said)
+    assert "two eight millimetre safety eyes" in " ".join(scenes[1].spoken)
+
+
+def test_a_change_of_yarn_comes_behind_the_last_of_its_rounds() -> None:
+    said = [(scene.shot.rows, one) for scene in seal().scenes for one in scene.sentences]
+    assert [rows for rows, one in said if "Change to cream" in one or "change to cream" in one] == [("Row 7", "Row 7")]
+
+
+def test_rounds_and_parts_are_called_what_they_are() -> None:
+    made = seal()
+    titles = [scene.card.row for scene in made.scenes if scene.shot.row is not None]
+    assert all("Round" in title and "Row " not in title for title in titles)
+    assert titles[0].startswith("Body: ") and titles[-1].startswith("Flippers: ")
+    assert not any(" Row " in chapter.title for chapter in made.chapters)
+    assert any(chapter.title.startswith("Flippers: ") for chapter in made.chapters)
+
+
+def test_a_thing_in_the_round_is_not_photographed_flat() -> None:
+    shows = [photo.shows for photo in seal().photos]
+    assert not any("flat" in one for one in shows[:2])
+    assert any("place the eyes" in one for one in shows)
+    assert any("flat" in photo.shows for photo in film("ebbline-wrap").photos)
+
+
+def test_the_finishing_is_spoken_and_no_direction_for_the_camera() -> None:
+    scenes = [scene for scene in film("ebbline-wrap").scenes if scene.shot.kind == "finishing"]
+    assert scenes
+    for scene in scenes:
+        assert len(scene.sentences) > 1
+        assert not any("close, then" in one or "in all)" in one for one in scene.sentences)
+
+
+def test_no_piece_to_have_ready_takes_less_than_no_time() -> None:
+    rows = "R1: 6 sc in magic ring (6)\nR2: inc x6 (12)\nR3: [sc, inc] x6 (18)\nR4: [2 sc, inc] x6 (24)\nR5: [2 sc, dec] x6 (18)\n"
+    pattern = read(f"US terms. Work in a spiral.\n\n## A\n\n{rows}\n## B\n\n{rows}R6: [sc, dec] x6 (12)\nR7: 12 dc (12)\n")
+    assert all(sample.minutes >= 0 for sample in film_of(pattern, [work(pattern)]).plan.samples)
+
+
+def test_what_is_done_behind_a_row_is_on_camera_and_no_shorter_cut_drops_it() -> None:
+    plan = seal().plan
+    eyes = next(shot for shot in plan.shots if any("place the eyes" in one for one in shot.shows))
+    assert eyes.does == ("place the eyes between round 3 and round 4, 4 stitches apart",)
+    dropped = shorter_cut(plan, 0.5).drops
+    assert dropped and not any(shot.does for shot in dropped)

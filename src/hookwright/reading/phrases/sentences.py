@@ -102,7 +102,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "leave": (passes.loops_kept, longhand.longhand, moves.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
-    "join": (manners.manner, chains.ring, colours.colour, moves.join),
+    "join": (manners.manner, shutting.shut_hole, chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (growing.in_manner, references.by_name, references.refer, repeats.repeat, repeats.of_group),

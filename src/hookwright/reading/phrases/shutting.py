@@ -28,3 +28,21 @@ def draw_through(c: Cursor) -> list[Step] | None:
     while c.kind not in _BREAKS:
         c.i += 1
     return [Aside(id=c.id(), span=c.span(start), kind="close")]
+
+
+_OPENINGS = frozenset(("hole", "opening", "gap"))
+
+
+def shut_hole(c: Cursor) -> list[Step] | None:
+    """ "Close the hole with the yarn tail": sewn or gathered shut, and no slip stitch that joins a round."""
+    if not c.t[c.i].text.lower().startswith("clos"):
+        return None
+    end = c.i
+    while c.t[end].kind not in _BREAKS:
+        if c.t[end].kind in ("st", "ch", "slst"):
+            return None
+        end += 1
+    if not any(token.text.lower() in _OPENINGS for token in c.t[c.i : end]):
+        return None
+    start, c.i = c.i, end
+    return [Aside(id=c.id(), span=c.span(start), kind="close")]

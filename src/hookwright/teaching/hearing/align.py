@@ -13,7 +13,7 @@ from .anchors import Anchor
 from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
-AGAIN, BACK, INSIDE = 1.9, 2.2, 0.8
+AGAIN, BACK, INSIDE, PART_OF_RANGE = 1.9, 2.2, 0.8, 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +111,9 @@ def _number_fit(anchor: Anchor, unit: Unit) -> float | None:
         return 0.1 if unit.first <= first <= unit.last else None
     inside = unit.first <= first and last <= unit.last and {first, last} <= set(unit.numbers)
     if inside:
-        return 0.0 if first == unit.first and last in (first, unit.last) else 0.15 if last > first else INSIDE
+        if first == unit.first and last in (first, unit.last):
+            return 0.0
+        return INSIDE if first == last else 0.15 if first == unit.first else PART_OF_RANGE
     if first <= unit.last <= last and first < last:
         return 0.2 if last == unit.last else 1.5  # a range over several units, or one whose end is wrong
     if anchor.how == "perhaps":
@@ -141,7 +143,7 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         return None
     if anchor.how == "repeats":
         return 1.0 + _unsaid(to - place - 1)
-    left = [u for u in units[place + 1 : to] if not (anchor.first <= u.last <= anchor.last and anchor.first < anchor.last)]
+    left = [u for u in units[place + 1 : to] if not (u.part == unit.part and anchor.first <= u.last <= anchor.last > anchor.first)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]
     return _unsaid(len(left))

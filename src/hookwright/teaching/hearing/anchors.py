@@ -36,6 +36,8 @@ _SORRY = phrases("anchors", "sorry")
 def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     """Every naming of rows, in order; those a speaker took back at once are left out."""
     found = list(_found(tokens))
+    if sum(anchor.how in ("begins", "closes") for anchor in found) < FEWEST_NAMED:
+        found = sorted((*found, *_numbered(tokens)), key=lambda anchor: anchor.k)
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
@@ -55,6 +57,24 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     return kept
 
 
+FEWEST_NAMED = 3
+"""A narration that names fewer rows than this outright may name them by their number alone."""
+
+
+def _numbered(tokens: Sequence[Token]) -> Iterator[Anchor]:
+    """Rows named by bare numbers before a colon: "Four: two, increase, six times", "Six, seven, eight: nothing happens"."""
+    k = 0
+    while k < len(tokens):
+        end = k
+        if k == 0 or tokens[k - 1].stop:
+            while end < len(tokens) and tokens[end].kind == "num" and (end == k or tokens[end].number == tokens[end - 1].number + 1):
+                end += 1
+                if tokens[end - 1].raw[-1:] == ":":
+                    yield Anchor(k, end, "begins", tokens[k].number, tokens[end - 1].number, tokens[k].at)
+                    break
+        k = max(end, k + 1)
+
+
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
     """Whether the rows named are only what the rows before them are: "rows 28 to 111: all of it again, row 14 to row 27"."""
     between = tokens[before.end : anchor.k]
@@ -64,8 +84,11 @@ def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
     """Whether a speaker corrects herself between two tokens."""
-    words = " ".join(token.text for token in tokens[max(start, 0) : end])
-    return any(f" {sorry} " in f" {words} " for sorry in _SORRY)
+    said = tokens[max(start, 0) : end]
+    words = " ".join(token.text for token in said)
+    if any(f" {sorry} " in f" {words} " for sorry in _SORRY):
+        return True
+    return any(token.text == "no" and token.stop and tokens[max(start, 0) + i - 1].stop for i, token in enumerate(said))
 
 
 def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
@@ -86,6 +109,10 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         if upto is not None and upto[0] > token.number:
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
         return _placed(tokens, k, k + 2, token.number, token.number, 1.0)
+    if token.kind == "ord" and not token.stop:
+        upto = _ordinal_range(tokens, k + 1)  # "the fourth to thirty-fifth rows"
+        if upto is not None and token.number < upto[0] and tokens[upto[1] - 1].kind == "rows":
+            return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
@@ -129,7 +156,7 @@ def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
 
 def _ordinal_range(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
     """(last number, token after it) of "… to the ninth row"."""
-    if at >= len(tokens) or tokens[at].text not in ("to", "through", "till", "until", "too"):
+    if at >= len(tokens) or tokens[at].text not in ("to", "through", "till", "until", "too", "and"):
         return None
     at += 2 if at + 1 < len(tokens) and tokens[at + 1].text == "the" else 1
     if at + 1 < len(tokens) and tokens[at].kind == "ord" and tokens[at + 1].kind in ("row", "rows"):
@@ -175,7 +202,7 @@ def _how(tokens: Sequence[Token], k: int, end: int) -> How:
         or last == "reach"
     ):
         return "until"
-    if end - k > 3 and last == "from":
+    if end - k > 3 and (last == "from" or two == "from the"):
         return "begins"  # "from round 10 to round 22"
     if last in _LIKE or two in (
         "same as",

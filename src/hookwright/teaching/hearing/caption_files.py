@@ -68,7 +68,7 @@ def read_captions(text: str) -> Captions:
     Raises CannotHear for an empty text and for one without any time.
     """
     text = text.replace("\r\n", "\n").replace("\r", "\n").lstrip("\ufeff")
-    if not text.strip():
+    if not re.sub(r"\A\s*WEBVTT[^\n]*", "", text).strip():
         raise CannotHear("The captions are empty.")
     raw = _spoken(_arrows(text)) or _spoken(_plain(text))  # "0:03 --> 0:09 words" on one line is plain text
     if not raw:

@@ -13,9 +13,10 @@ from ...working import Fabric
 from ..cues import Cue
 from .caption_files import CannotHear, Captions, of_cues
 from .count_slips import count_slips, counts_never_said
-from .dialect import Speaking, speaking_of
+from .dialect import Speaking, speakings_of
 from .findings import Heard
 from .lexicon import words
+from .number_slips import number_slips
 from .row_slips import row_slips, rows_never_said
 from .segments import Speech, lay_out
 from .stitch_slips import stitch_slips
@@ -23,6 +24,7 @@ from .tokens import Token, tokens_of
 from .units import Unit, units_of
 from .words import spoken_words
 
+_CRAFT = ("row", "rows", "st", "increase", "decrease")
 _ENGLISH = words("compare", "english")
 
 
@@ -46,19 +48,23 @@ def _weight(found: tuple[Heard, ...]) -> float:
 
 
 def _refuse(tokens: list[Token]) -> None:
-    craft = sum(token.kind in ("row", "rows", "st", "chain", "stitch") and token.sure == 1 for token in tokens)
+    craft = sum(token.kind in (*_CRAFT, "chain", "stitch") and token.sure == 1 for token in tokens)
     english = sum(token.text in _ENGLISH for token in tokens)
     if len(tokens) >= 6 and english * 25 < len(tokens) and craft * 8 < len(tokens):
         raise CannotHear("These captions are not in English as far as can be told: only English narrations are compared.")
-    if not any(token.kind in ("row", "rows", "st") and token.sure == 1 for token in tokens):
+    if not any(token.kind in _CRAFT and token.sure == 1 for token in tokens):
         raise CannotHear("No row number and no stitch is said in these captions: are they of this pattern, and in English?")
 
 
 def _differences(fabric: Fabric, tokens: list[Token]) -> tuple[Heard, ...]:
     units = units_of(fabric)
     own: System = fabric.pattern.terms
-    speaking = speaking_of(tokens, units, own)
-    speech = lay_out(tokens, units, speaking.terms)
+    return min((_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own)), key=_weight)
+
+
+def _told_in(units: Sequence[Unit], tokens: list[Token], speaking: Speaking) -> tuple[Heard, ...]:
+    """The differences where the speaker uses these terms."""
+    speech = lay_out(tokens, units, speaking.terms, quoting=speaking.terms != speaking.own)
     found = list(_all(units, speech, speaking))
     return tuple(sorted(_single(found), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind)))
 
@@ -68,7 +74,10 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
         yield speaking.alarm
     yield from row_slips(units, speech)
     yield from count_slips(units, speech)
-    yield from stitch_slips(units, speech, speaking)
+    told = list(stitch_slips(units, speech, speaking))
+    yield from told
+    lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
+    yield from (h for h in number_slips(units, speech, speaking) if h.kind != "left out" or h.row not in lost)
     yield from rows_never_said(units, speech)
     yield from counts_never_said(units, speech)
 

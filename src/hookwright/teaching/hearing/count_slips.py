@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from ...working import RowWork
 from .figures import lost_end, sound_alike
 from .findings import Heard
 from .lexicon import words
 from .segments import Speech, Stretch
-from .tallies import Told, says_same
+from .tallies import FAINT, Told, says_same
 from .units import Unit
 
 STRONG = 0.5
@@ -25,17 +26,41 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             if len(stretch.unit.numbers) > 1 and stretch.meant.anchor.first != stretch.meant.anchor.last
             else stretch.unit.allowed(stretch.number)
         )
-        right = [told for told in stretch.counts if told.number in allowed]
+        right = [told for told in stretch.counts if told.number in allowed and told.strength > FAINT]
+        unknown = None if right else by_elimination(stretch, allowed, before)
         for told in stretch.counts:
-            if told.number in allowed or told.strength < STRONG:
+            if told.number in allowed or (told.strength < STRONG and told is not unknown):
                 continue
-            sure = _sure(stretch, told, right, allowed, before, edited)
+            sure = _sure(stretch, told if told.strength >= STRONG else replace(told, strength=UNKNOWN), right, allowed, before, edited)
             if right and right[0].k < told.k and told.number in _allowed_after(units, stretch):
                 sure -= 0.5  # the next row, whose naming was lost
             sure = max(sure, 0.05)
             row = stretch.unit.row_at(stretch.number)
             message = f"{told.number} is told, and {row.label} has {_counted(row)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
+
+
+UNKNOWN = 0.6
+"""How surely a number is the count where nothing else can be and it is near it (ours)."""
+
+
+def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[int] = frozenset()) -> Told | None:
+    """The count told in words that are not known for one: a number near the row's count that is no number of its instruction, the last of
+    such; None where one is told in known words."""
+    own = stretch.unit.instructed
+    if any(told.strength >= STRONG and told.number > 4 and (told.strength >= 0.8 or told.number not in own) for told in stretch.counts):
+        return None
+    total = stretch.unit.row_at(stretch.number).counted.total
+    found = [
+        told
+        for told in stretch.counts
+        if told.number > 4
+        and told.strength >= FAINT
+        and told.sure >= 1
+        and abs(told.number - total) <= max(3, total // 5)
+        and told.number not in own | before
+    ]
+    return found[-1] if found else None
 
 
 def _counted(row: RowWork) -> str:
@@ -117,17 +142,20 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
 
 
-def _of_the_work(told: Told, own: frozenset[int]) -> bool:
-    """Whether the number is rather one of the instruction: "3 double crochet, chain 2"."""
-    return told.strength < 0.8 and told.noun not in ("", "stitch", "space") and told.number in own
+def _of_the_work(told: Told, own: frozenset[int], allowed: frozenset[int]) -> bool:
+    """Whether the number is rather one of the instruction: "3 double crochet, chain 2", "one, decrease, one, decrease"."""
+    if told.strength >= 0.8 or told.number not in own:
+        return False
+    return told.noun not in ("", "stitch", "space") or (not told.noun and told.number <= 4 and told.number not in allowed)
 
 
 def _tells(speech: Speech, stretch: Stretch) -> bool:
     """Whether a count is told in the stretch, rightly or wrongly; "the same count" counts, and so does the very number anywhere."""
     own = stretch.unit.instructed
-    if any(told.strength >= STRONG and not _of_the_work(told, own) for told in stretch.counts):
+    allowed = stretch.unit.any_allowed
+    if any(told.strength >= STRONG and not _of_the_work(told, own, allowed) for told in stretch.counts):
         return True
-    if says_same(speech.tokens, stretch.start, stretch.end):
+    if says_same(speech.tokens, stretch.start, stretch.end) or by_elimination(stretch, allowed) is not None:
         return True
     row = stretch.unit.row_at(stretch.number)
     main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
@@ -167,7 +195,7 @@ def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
     tokens = speech.tokens
     k = max((h.k for h in stretch.heard), default=stretch.meant.anchor.end - 1)
     while True:
-        k = _sentence_end(speech, k, stretch.end)
+        k = speech.sentence_end(k, stretch.end)
         more = next(
             (
                 i
@@ -180,13 +208,3 @@ def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
             break
         k = more
     return speech.after(k), " ".join(t.raw for t in tokens[max(stretch.start, k - 5) : k + 1])
-
-
-def _sentence_end(speech: Speech, k: int, end: int) -> int:
-    """The last token of the sentence (or of the caption, where nothing is marked) in which token k stands."""
-    stop = min(end - 1, k + 25)
-    while k < stop and not speech.tokens[k].stop:
-        if speech.tokens[k + 1].at - speech.tokens[k].at > 1.6:
-            break
-        k += 1
-    return k

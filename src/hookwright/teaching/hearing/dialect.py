@@ -23,7 +23,14 @@ class Speaking:
     alarm: Heard | None = None
 
 
-def speaking_of(tokens: list[Token], units: Sequence[Unit], own: System) -> Speaking:
+def speakings_of(tokens: list[Token], units: Sequence[Unit], own: System) -> tuple[Speaking, ...]:
+    """The terms a narration may be in: the likelier first, and the other ones too where the speaker says that she uses them."""
+    other: System = "UK" if own == "US" else "US"
+    likely = _likely(tokens, units, own)
+    return (likely, Speaking(other, own)) if likely.terms == own and _declared(tokens, other) else (likely,)
+
+
+def _likely(tokens: list[Token], units: Sequence[Unit], own: System) -> Speaking:
     """The terms a narration is in, by the stitches named against those the pattern has at all."""
     kinds = frozenset().union(*(unit.kinds for unit in units)) if units else frozenset()
     other: System = "UK" if own == "US" else "US"

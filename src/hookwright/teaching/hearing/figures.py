@@ -16,7 +16,7 @@ _FIRST_TO_NINTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seve
 ORDINALS = {
     **{w: n for n, w in enumerate(_FIRST_TO_NINTH, start=1)},
     **{"twelfth" if w == "twelve" else f"{w}th": n for n, w in enumerate(_TEENS, start=10)},
-    "twentieth": 20,
+    **{f"{word[:-1]}ieth": n for word, n in TENS.items() if word.endswith("y")},
     "forth": 4,
 }
 _TEEN_STEMS = {"thir": 13, "for": 14, "four": 14, "fif": 15, "fifth": 15, "six": 16, "seven": 17, "eight": 18, "ate": 18, "nine": 19}

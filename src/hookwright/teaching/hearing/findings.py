@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-Slip: TypeAlias = Literal["count", "row", "dialect", "left out", "row never said", "count never said"]
+Slip: TypeAlias = Literal["count", "row", "dialect", "left out", "number", "row never said", "count never said"]
 SURE_ENOUGH = 0.5
 """From here on a difference is reported; below it is doubtful, and told only when asked for."""
 

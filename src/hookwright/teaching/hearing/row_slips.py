@@ -19,13 +19,13 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     for k, meant in enumerate(speech.meant):
         anchor = meant.anchor
         if meant.unit is not None and _stops_short(speech, k):
-            yield _wrong(meant, meant.unit, raw_of(speech.tokens[anchor.k : anchor.end]))
+            yield _wrong(meant, meant.unit, raw_of(speech.tokens[anchor.k : anchor.end]), speech.edited)
             continue
         if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
             continue
         words = raw_of(speech.tokens[anchor.k : anchor.end])
         if meant.unit is not None:
-            yield _wrong(meant, meant.unit, words)
+            yield _wrong(meant, meant.unit, words, speech.edited)
         elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
             noun = units[0].noun if units else "Row"
             yield Heard(
@@ -53,12 +53,12 @@ def _works(speech: Speech, k: int) -> bool:
     return any(token.kind in ("st", "chain", "increase", "decrease", "repeat") for token in speech.tokens[start:end])
 
 
-def _wrong(meant: Meant, unit: Unit, words: str) -> Heard:
+def _wrong(meant: Meant, unit: Unit, words: str, edited: bool) -> Heard:
     anchor = meant.anchor
     sure = 0.85 if anchor.sure >= 0.9 else 0.55 if anchor.sure >= 0.7 else 0.4
     said = anchor.last if anchor.first < anchor.last else anchor.first
     if any(sound_alike(said, n) for n in (unit.numbers if anchor.first == anchor.last else (unit.last,))):
-        sure = min(sure, 0.45)
+        sure = min(sure, 0.6 if edited else 0.45)
     message = f"“{words}” is said where {_name(unit)} is worked"
     return Heard(kind="row", at=anchor.at, words=words, row=unit.label, message=message, sure=sure)
 
@@ -74,8 +74,11 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     if not said:
         return
     parts = {unit.part for unit in units if unit.index in said}
+    rest = _ending(units, said)
+    if len(rest) >= ENDING:
+        yield _ends_early(rest, speech)
     for unit in units:
-        if unit.index in said:
+        if unit.index in said or (len(rest) >= ENDING and unit in rest):
             continue
         if unit.part not in parts:
             if unit.index == next(u.index for u in units if u.part == unit.part):
@@ -89,6 +92,25 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if start is not None and _count_told(unit, start.counts, start.unit):
             sure = 0.4
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+
+
+ENDING = 3
+"""From so many written rows on at the end of a part, the narration ends early, which is told once."""
+
+
+def _ending(units: Sequence[Unit], said: set[int]) -> list[Unit]:
+    """The written rows behind the last one that is said, in its part."""
+    last = units[max(said)]
+    return [unit for unit in units if unit.part == last.part and unit.index > last.index]
+
+
+def _ends_early(rest: Sequence[Unit], speech: Speech) -> Heard:
+    first, last = rest[0].rows[0], rest[-1].rows[-1]
+    label = f"{first.label.partition(' ')[0]}s {rest[0].first}-{rest[-1].last}"
+    before = [s for s in speech.stretches if s.unit.index < rest[0].index]
+    at = _where(speech, rest[0], bool(before), False)
+    message = f"{first.label} to {last.label} are never said: the narration ends before them"
+    return Heard(kind="row never said", at=at, words="", row=label, message=message, sure=0.75)
 
 
 PART_SURE = 0.4
@@ -141,7 +163,7 @@ def _where(speech: Speech, unit: Unit, before: bool, after: bool) -> float:
     """Where the row would have been said: before the next row that is, else after the last work of the row before."""
     if after:
         following = next(s for s in speech.stretches if s.unit.index > unit.index)
-        return speech.after(following.meant.anchor.k - 1) if following.meant.anchor.k else following.meant.anchor.at
+        return following.meant.anchor.at
     if before:
         stretch = [s for s in speech.stretches if s.unit.index < unit.index][-1]
         last = _last_work(speech, stretch)

@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ...trade.terms import System, kind_of
+from .anchors import takes_back
 from .lexicon import phrases, words
+from .story import in_story
 from .tokens import Token
 from .units import Item, ItemKind
 
@@ -18,6 +20,7 @@ _SAME = phrases("said", "same")
 _SPOTS = frozenset(("corner", "place", "spot", "loop", "marked", "one", "count", "number", "yarn", "colour", "color", "turning"))
 _WHICH = words("said", "which")
 _LANDS = words("said", "lands")
+_PLACED = words("said", "placed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +34,8 @@ class Heard_:
     words: str
     clear: float
     """How clearly it is an instruction: 1 for "double crochet in the next", less for a name dropped in passing."""
+    chain: bool = False
+    """Only what a chain counts as: named, and not worked."""
 
 
 def told_as_same(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -48,7 +53,28 @@ def _place_follows(tokens: Sequence[Token], k: int, end: int) -> bool:
 
 def heard_in(tokens: Sequence[Token], start: int, end: int, terms: System) -> list[Heard_]:
     """Everything worked in tokens[start:end], in the order of the words."""
-    return list(_heard(tokens, start, end, terms))
+    found = list(_heard(tokens, start, end, terms))
+    return [h for i, h in enumerate(found) if not (i + 1 < len(found) and _put_right(tokens, h, found[i + 1]))]
+
+
+_COUNTS = ("counts", "count", "counting", "counted", "stands", "serves", "acts")
+_ARTICLES = ("a", "an", "one", "the", "your", "first", "our", "my")
+_PAGE = frozenset(("page", "says", "written", "reads", "printed", "calls"))
+
+
+def quoted(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the page is quoted at token k: "it says one double crochet, one treble"."""
+    for token in reversed(tokens[max(0, k - 14) : k]):
+        if token.stop and token.raw[-1:] in ".!?":
+            break
+        if token.text in _PAGE:
+            return True
+    return any(t.text == "page" for t in tokens[k + 1 : k + 4])
+
+
+def _put_right(tokens: Sequence[Token], one: Heard_, other: Heard_) -> bool:
+    """Whether the speaker puts the second in the place of the first at once: "a treble, oh no I don't, a double crochet"."""
+    return one.item.kind == other.item.kind and other.k - one.k <= 9 and takes_back(tokens, one.k + 1, other.k)
 
 
 def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iterator[Heard_]:
@@ -108,12 +134,14 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     at = k - 1
     if at >= start and tokens[at].kind == "num":
         at -= 1
+    if at > start and tokens[at].text == "of" and not tokens[at].stop:
+        at -= 1  # "in each of three doubles"
     if at < start or tokens[at].stop or tokens[at].text not in _WHICH:
         return False
     lead = [t for t in tokens[max(start, at - 4) : at]]
     while any(t.stop for t in lead):
         lead = lead[1:]
-    if not any(t.text in ("in", "into", "around", "over", "between", "of", "to") or t.kind in ("skip", "around", "join") for t in lead):
+    if not any(t.text in _PLACED or t.kind in ("skip", "around", "join") for t in lead):
         return False
     after = tokens[k + 1] if k + 1 < end else None
     return tokens[k].stop or after is None or after.text not in ("in", "into", "across", "around")
@@ -122,9 +150,13 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
 def _two_in_one(tokens: Sequence[Token], k: int) -> bool:
     """ "two in the next stitch", "2 of them in each"."""
     after = [t.text for t in tokens[k + 1 : k + 6]]
+    if after and after[0] in ("crochet", "crochets"):
+        after = after[1:]  # "two crochet in the next stitch", its first half lost
     if not after:
         return False
     if after[0] in ("in", "into") and len(after) > 1 and after[1] in ("the", "each", "every", "that", "same", "one", "this"):
+        return True
+    if after[0] in ("in", "into") and after[1:3] in (["next", "stitch"], ["next", "st"]):
         return True
     return after[:2] in (["of", "them"], ["of", "those"]) and "in" in after
 
@@ -136,7 +168,16 @@ def _stitch(tokens: Sequence[Token], k: int, start: int, end: int, terms: System
     family = _family(tokens, k, start, end)
     item = Item(family, f"{post}{mine}") if mine else Item(family, token.text)
     other = Item(family, f"{post}{theirs}") if theirs and theirs != mine else None
-    return Heard_(item, other, k, token.at, token.raw, _clear(tokens, k, start, end))
+    clear = _clear(tokens, k, start, end) * (0.4 if in_story(tokens, k) else 1.0)
+    return Heard_(item, other, k, token.at, token.raw, clear, _chain_counts(tokens, k, start))
+
+
+def _chain_counts(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether a chain is said to count as the stitch: "chain three, which counts as a double crochet"."""
+    at = k - 1
+    while at > start and tokens[at].text in _ARTICLES and not tokens[at].stop:
+        at -= 1
+    return at > start and tokens[at].text == "as" and any(t.text in _COUNTS for t in tokens[max(start, at - 2) : at])
 
 
 def _kind(words: str, terms: System) -> str:
@@ -160,6 +201,8 @@ def _family(tokens: Sequence[Token], k: int, start: int, end: int) -> ItemKind:
             return "dec"
     before = tokens[k - 1] if k > start else None
     number = before.number if before is not None and before.kind == "num" and not before.stop else 0
+    if k > 1 and tokens[k - 2].kind in ("row", "rows"):
+        number = 0  # "round three half double crochet in the next stitch"
     texts = [t.text for t in after]
     if after and after[0].kind == "increase":
         return "inc"

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from ...trade.terms import System
 from .align import Hint, Meant, align
 from .anchors import Anchor, anchors_of
-from .said import Heard_, heard_in
+from .said import Heard_, heard_in, quoted
 from .tallies import Told, tallies
 from .tokens import Token
 from .units import Unit
@@ -45,6 +45,15 @@ class Speech:
         capitals = sum(token.raw[:1].isupper() for token in self.tokens)
         return marks * 9 >= len(self.tokens) and capitals * 25 >= len(self.tokens)
 
+    def sentence_end(self, k: int, end: int) -> int:
+        """The last token of the sentence (or of the caption, where nothing is marked) in which token k stands, before token `end`."""
+        stop = min(end - 1, k + 25)
+        while k < stop and not self.tokens[k].stop:
+            if self.tokens[k + 1].at - self.tokens[k].at > 1.6:
+                break
+            k += 1
+        return k
+
     def after(self, k: int) -> float:
         """The second at which what follows token k would have been said: the next word, or the end of its caption where a hole follows."""
         if k < 0:
@@ -54,12 +63,15 @@ class Speech:
         return following if following - token.until < HOLE_S else max(token.until, token.at)
 
 
-def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System) -> Speech:
-    """The rows found in the words."""
+def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quoting: bool = False) -> Speech:
+    """The rows found in the words. `quoting`: the speaker translates, and what "the page says" is quoted in the page's terms."""
     anchors = anchors_of(tokens)
     hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
     meant = align(units, anchors, hints)
-    return Speech(tokens, meant, _stretches(tokens, meant, terms))
+    stretches = _stretches(tokens, meant, terms)
+    for stretch in stretches if quoting else ():
+        stretch.heard = [h for h in stretch.heard if not quoted(tokens, h.k)]
+    return Speech(tokens, meant, stretches)
 
 
 def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> Hint:

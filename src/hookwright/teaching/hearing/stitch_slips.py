@@ -30,13 +30,14 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         by_unit.setdefault(stretch.unit.index, []).append(stretch)
     for stretches in by_unit.values():
         heard = [h for stretch in stretches for h in _worked(stretch)]
-        if not heard:
+        named = [h for stretch in stretches for h in stretch.heard]
+        if not named:
             continue
         main = max(stretches, key=lambda s: len(s.heard))
         unit = main.unit
         pairs = compared(unit, _worked(main))
-        yield from _dialect(unit, heard, pairs, speaking)
-        if not _retold(unit, stretches, speech):
+        yield from _dialect(unit, named, pairs, speaking)
+        if heard and not _retold(unit, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
@@ -57,7 +58,7 @@ def _worked(stretch: Stretch) -> list[Heard_]:
     row = stretch.unit.rows[0]
     starts = any(isinstance(step, Chain) for step in row.written.steps[:2])
     own = sum(role in (Role.START, Role.START_TOP) for role in row.stitches.role) if starts else 0
-    heard = list(stretch.heard)
+    heard = [h for h in stretch.heard if not h.chain]
     while heard and heard[0].item.kind == "ch" and int(heard[0].item.what) > 12:
         heard = heard[1:]
     if heard and heard[0].item.kind == "ch" and own and heard[0].item.what == str(own):
@@ -151,12 +152,14 @@ def _named(item: Item, heard: Sequence[Heard_]) -> bool:
             return True
         if item.kind == "group" and (h.item.kind == "group" or h.item.kind == "inc"):
             return True
+        if item.kind == "st" and h.item.kind == "group" and h.item.what == item.plain:
+            return True
         if item.kind in ("inc", "dec") and h.item.kind == item.kind:
             return True
         if (
             item.kind == "st"
             and h.item.what
-            and h.item.kind in ("st", "inc", "dec")
+            and h.item.kind in ("st", "inc")
             and (_alike(h.item.what, item.what) or (h.other is not None and _alike(h.other.what, item.what)))
         ):
             return True
@@ -193,10 +196,9 @@ def _where(pairs: Sequence[Pair], k: int, main: Stretch, speech: Speech) -> tupl
     if token is None:
         return main.meant.anchor.at, ""
     words = " ".join(t.raw for t in speech.tokens[max(main.start, token.k - 3) : token.k + 3])
-    at = token.at if after is not None or before is None else before.at + 1.0
-    if before is not None and after is not None and after.at - before.at > 6:
-        at = before.at + 3.0
-    return at, words
+    if after is None and before is not None:
+        return min(speech.after(speech.sentence_end(before.k, main.end)), before.at + 3.0), words
+    return token.at, words
 
 
 def _item_words(item: Item, terms: System) -> str:

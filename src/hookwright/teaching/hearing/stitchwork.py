@@ -25,6 +25,8 @@ def agrees(item: Item, heard: Item) -> bool:
     """Whether what was heard can be what is written, said differently."""
     if item.kind == "ch" or heard.kind == "ch":
         return item.kind == heard.kind
+    if heard.kind == "group" and item.kind == "st" and heard.what == item.plain:
+        return True  # a bobble that the pattern treats as a stitch of its own
     if item.kind == "group" or heard.kind == "group":
         return item.kind == heard.kind and (heard.what in item.what.lower() or item.what.lower() in heard.what or item.what == "V-st")
     if heard.what == "":

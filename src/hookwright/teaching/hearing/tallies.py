@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from .anchors import takes_back
 from .lexicon import phrases, words
+from .story import in_story
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -86,7 +87,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     if _part_of_instruction(tokens, k, start, after):
         return None
     noun = _noun(after)
-    strength = _strength(tokens, k, end, before, after, noun)
+    strength = _strength(tokens, k, end, before, after, noun) * (STORY if in_story(tokens, k) else 1.0)
     if strength <= 0:
         return None
     words = raw_of(tokens[max(start, k - 4) : min(k + 3, len(tokens))])
@@ -112,6 +113,12 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
     if before is not None and before.kind == "num" and not before.stop:
         return True
     nxt = after[0] if after else None
+    if _counts_aloud(tokens, k):
+        return True
+    if len(after) > 1 and after[1].text == "apart" and not tokens[k].stop:
+        return True  # "seven stitches apart": where the eyes go
+    if _left_over(tokens, k):
+        return False
     if nxt is not None and not tokens[k].stop:
         if nxt.text in _NO_TALLY and not (nxt.text in ("and", "to") or nxt.text == "round"):
             return True
@@ -122,6 +129,29 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
         if nxt.kind == "num":
             return not tokens[k].stop and nxt.number == tokens[k].number + 1  # counting aloud: "one two three"
     return False
+
+
+def _left_over(tokens: Sequence[Token], k: int) -> bool:
+    """ "Until there's eight left": how many one then has; "the left eight" is a side."""
+    if k + 1 >= len(tokens) or tokens[k].stop or tokens[k + 1].text not in ("left", "remaining"):
+        return False
+    after = tokens[k + 2] if k + 2 < len(tokens) else None
+    return (
+        tokens[k + 1].stop
+        or after is None
+        or _caption_ends(tokens, k + 1)
+        or after.text in ("on", "over", "in", "and", "so", "now", "then")
+    )
+
+
+def _counts_aloud(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number is one of a row of numbers that rise by one: "one, two, three, four"; two of them may be a list of rows."""
+    first = last = k
+    while first and tokens[first - 1].kind == "num" and tokens[first - 1].number == tokens[first].number - 1:
+        first -= 1
+    while last + 1 < len(tokens) and tokens[last + 1].kind == "num" and tokens[last + 1].number == tokens[last].number + 1:
+        last += 1
+    return last - first >= 2
 
 
 def _spaces(after: list[Token]) -> bool:
@@ -158,6 +188,8 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         and after[2].text in ("the", "each", "next", "same", "every", "that", "ring", "a")
     )
     have = _having(before)
+    if _left_over(tokens, k) and (have or any(word in _REMAINS for word in before[-4:])):
+        return 0.65
     whole = any(phrase in tail for phrase in _ALL)
     ends = tokens[k].stop or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
     if have and noun and not in_place:
@@ -196,7 +228,16 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.6
     if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):
         return 0.55
-    return 0.0
+    if in_place or any(word in _NEAR_NOT for word in before[-4:]):
+        return 0.0
+    return WEAK if tokens[k].stop and tokens[k].raw[-1:] in ".!?" else FAINT
+
+
+STORY = 0.1
+"""What is left of a count told in a story."""
+WEAK, FAINT = 0.3, 0.1
+"""A number that ends a sentence for no reason one knows, and one that stands for itself: a count, perhaps, in words not known for one."""
+_REMAINS = frozenset(("until", "till", "there's", "theres", "there", "have", "you've", "i've", "has"))
 
 
 def _opens_list(tokens: Sequence[Token], k: int, end: int) -> bool:

@@ -72,8 +72,8 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
                 return length, [_token(words, k, length, "st", _TOG[kind]), _token(words, k, length, "together", "together")]
             doubt = kind.endswith("?")
             return length, [_token(words, k, length, kind.rstrip("?"), phrase, sure=0.5 if doubt else 1.0)]
-    ordinal = ordinal_at(texts, k)
-    if ordinal is not None:
+    ordinal = ordinal_at(texts[: _number_end(words, k)], k)
+    if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
     number = number_at(texts[k : _number_end(words, k)], 0)
     if number is not None:
@@ -107,6 +107,8 @@ def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token])
             return "half double crochet", at + 1 + crochet - k, 0.9
         if texts[at] not in _HEADS or _HEADS[texts[at]] == "single":
             return None
+    if texts[at] == "sink" and (crochet := _crochet(texts, at + 1)):
+        return "single crochet", 1 + crochet, 0.9
     if texts[at] == "sink" and at + 1 < len(texts) and texts[at + 1] in ("a", "all", "ill", "the"):
         crochet = _crochet(texts, at + 2)
         return ("single crochet", 2 + crochet - k + at, 1.0) if crochet else None
@@ -227,6 +229,8 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return None
     if before.kind == "num" and before.number in TENS.values() and number < 10 and noun and not before.stop:
         return _Joined(before.number + number)
+    if before.kind == "row" and len(out) > 1 and out[-2].kind == "ord" and not out[-2].stop:
+        return None  # "from the third row to the thirtieth row"
     if before.kind == "row" and not (after is not None and after.kind in ("row", "num")) and not before.stop:
         return number
     if before.kind == "rows" and after is not None and after.kind in ("num", "word"):

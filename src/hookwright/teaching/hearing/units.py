@@ -41,6 +41,8 @@ class Unit:
     refers: frozenset[int]
     stated: bool
     size: int = 0
+    lent: frozenset[int] = frozenset()
+    """The numbers in the words of the rows it refers to."""
 
     @property
     def first(self) -> int:
@@ -82,13 +84,13 @@ class Unit:
 
     @cached_property
     def instructed(self) -> frozenset[int]:
-        """The numbers its steps are told with: places, chains, times."""
-        return frozenset(_numbers(self.rows[0].written.steps))
+        """The numbers its steps are told with: places, chains, times; those of the rows it is told as ("as Row 2") too."""
+        return frozenset(_numbers(self.rows[0].written.steps)) | self.lent
 
     @cached_property
     def kinds(self) -> frozenset[str]:
-        """The plain stitches of its rows, and those it stands on or counts by name."""
-        return frozenset(base(row.stitches.name(i)) for row in self.rows[:4] for i in row.stitches.counted()) - {"ch"}
+        """The plain stitches of its rows, the one that closes a last loop included ("ch 2, dc in first sc"), which no count holds."""
+        return frozenset(base(row.stitches.name(i)) for row in self.rows[:4] for i in range(len(row.stitches))) - {"ch", "sl st"}
 
     @cached_property
     def items(self) -> tuple[Item, ...]:
@@ -110,8 +112,11 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
         for rows in by_written.values():
             numbers = tuple(sorted({row.number for row in rows if row.number is not None}))
             refers = frozenset(n for step in rows[0].written.steps if isinstance(step, Refer) for n in step.rows)
+            lent = frozenset(n for unit in found if unit.part == k and refers & set(unit.numbers) for n in unit.instructed)
             found.append(
-                Unit(len(found), k, part.name, _label(rows), numbers, tuple(rows), refers, any(row.stated for row in rows), fabric.size)
+                Unit(
+                    len(found), k, part.name, _label(rows), numbers, tuple(rows), refers, any(row.stated for row in rows), fabric.size, lent
+                )
             )  # fmt: skip
     return tuple(found)
 
@@ -147,8 +152,6 @@ def _runs(row: RowWork) -> tuple[Item, ...]:
             _add(out, Item("group", st.groups[i][1]))
         if role == Role.STITCH:
             _add(out, _item(row, i))
-        elif role == Role.START_TOP and any(how is not How.RING for _, _, how in st.feet_of(i)):
-            _add(out, Item("st", _kind(st.name(i))))
     return tuple(out)
 
 

@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from .caption_files import Captions, TimedLine
 
 _EDGES = re.compile(r"^[^\w]+|[^\w]+$")
-RECENT = 4
-"""Lines looked back over for what a rolling caption shows again."""
+_SHORT_ROW = re.compile(r"(rnd|row|round|rd|r)(\d{1,3})$")
+"""A row typed short: "R3", "Rnd12"."""
+RECENT = 2
+"""Captions looked back over for what a rolling one shows again; a line that comes back later is said again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,14 +31,24 @@ def spoken_words(captions: Captions) -> list[Word]:
     """The words in the order they are said, each once."""
     rolling = _rolling(captions)
     said: list[Word] = []
-    recent: list[tuple[str, ...]] = []
+    recent: list[list[tuple[str, ...]]] = [[]]
     for lines in captions.lines:
-        for line in lines:
-            words = list(_words(line))
+        shown: list[tuple[str, ...]] = []
+        told = [list(_words(line)) for line in lines]
+        rolled = _rolled(recent[-1], [tuple(word.text for word in words) for words in told]) if rolling else 0
+        for k, words in enumerate(told):
             texts = tuple(word.text for word in words)
-            said += words[_repeated(recent, texts, rolling) :]
-            recent = [*recent[-RECENT:], texts]
+            if k >= rolled:
+                before = [one for cue in recent for one in cue] if not rolled else []
+                said += words[_repeated([*before, *shown], texts, rolling) :]
+            shown.append(texts)
+        recent = [*recent, shown][-RECENT:]
     return said
+
+
+def _rolled(before: list[tuple[str, ...]], lines: list[tuple[str, ...]]) -> int:
+    """How many of a caption's first lines are the last lines of the caption before it, rolled up."""
+    return next((n for n in range(min(len(before), len(lines)), 0, -1) if before[-n:] == lines[:n]), 0)
 
 
 def _words(line: TimedLine) -> Iterator[Word]:
@@ -44,6 +56,10 @@ def _words(line: TimedLine) -> Iterator[Word]:
         pieces = re.split(r"[-–—/](?=[A-Za-z0-9])", raw) if not re.fullmatch(r"[\d.,:/-]+", raw) else re.split(r"(?<=\d)[-–—](?=\d)", raw)
         for k, piece in enumerate(pieces):
             text = _EDGES.sub("", piece).lower().replace("’", "'")
+            named = _SHORT_ROW.match(text)
+            if named is not None:
+                yield Word("row", at, False, piece[: len(named[1])], line.end)
+                text, piece = named[2], piece[len(named[1]) :]
             if text:
                 last = k == len(pieces) - 1
                 yield Word(text, at, last and raw.rstrip("\"'”’)")[-1:] in (".", "!", "?", ";", ":", ","), piece, line.end)
@@ -63,11 +79,11 @@ def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bo
         return 0
     if texts == recent[-1] and (rolling or len(texts) >= 3):
         return len(texts)
-    if rolling and texts in recent[-RECENT:]:
+    if rolling and texts in recent:
         return len(texts)
     if len(recent[-1]) >= 2 and texts[: len(recent[-1])] == recent[-1]:
         return len(recent[-1])
-    tail = tuple(word for line in recent[-2:] for word in line)
+    tail = recent[-1]  # no further back: "Round two. / Single crochet in the next. / Two single crochet in the next." repeats nothing
     for k in range(min(len(texts), len(tail)), 3, -1):
         if tail[-k:] == texts[:k]:
             return k

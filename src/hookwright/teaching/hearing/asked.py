@@ -1,0 +1,85 @@
+"""What the words of a row ask for, one thing after the other with its number, and where its repeats begin and end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal, TypeAlias
+
+from ...pattern import Chain, Choice, Make, Refer, Repeat, Sized, Skip, Step, Together
+from ...trade.kinds import base, closes
+from .units import Unit
+
+AskedKind: TypeAlias = Literal["st", "inc", "dec", "ch", "skip"]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One thing asked for. `numbers` it may be told with (empty: no number, "in each stitch across"); `most` the largest of them.
+
+    `start` the place of the repeat's first thing where this one ends a repeat, else -1; `free` that may go unsaid (a starting chain)."""
+
+    kind: AskedKind
+    what: str
+    numbers: frozenset[int] = frozenset()
+    start: int = -1
+    free: bool = False
+
+
+def asked_of(unit: Unit) -> tuple[Asked, ...] | None:
+    """The row's own words as things asked for; None where they only refer to another row, or hold what is not told one by one."""
+    steps = unit.rows[0].written.steps
+    if any(isinstance(step, Refer) for step in steps):
+        return None
+    found = list(_asked(steps, unit.size, 0))
+    found = [replace(one, free=True) if one.what == "sl st" else one for one in found]
+    first = next((k for k, one in enumerate(found) if one.kind not in ("ch", "skip")), 0)
+    found[:first] = [replace(one, free=True) for one in found[:first]]
+    return tuple(found) or None
+
+
+def _asked(steps: Sequence[Step], size: int, at: int) -> Iterator[Asked]:
+    """The steps from place `at` on."""
+    for step in steps:
+        made = list(_one(step, size, at))
+        at += len(made)
+        yield from made
+
+
+def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
+    if isinstance(step, Chain):
+        yield Asked("ch", "", _numbers(step.number, size))
+    elif isinstance(step, Skip):
+        if not step.ordinal:
+            yield Asked("skip", "", _numbers(step.number, size), free=step.first)
+    elif isinstance(step, Make):
+        yield _make(step, size)
+    elif isinstance(step, Together):
+        yield from (replace(one, start=-1, free=True) for one in _asked(step.body, size, at))
+    elif isinstance(step, Repeat):
+        body = list(_asked(step.body, size, at))
+        if body:
+            body[-1] = replace(body[-1], start=at)
+        yield from body
+        yield from _asked(step.last, size, at + len(body))
+    elif isinstance(step, Choice):
+        yield from _asked(step.answers[0], size, at)
+
+
+def _numbers(number: Sized[int], size: int) -> frozenset[int]:
+    told = number.at(size)
+    return frozenset() if told is None else frozenset((told,))
+
+
+def _make(step: Make, size: int) -> Asked:
+    """A stitch with the number of its places; of several in one place, how many these are."""
+    each = step.each.at(size) or 1
+    places = 0 if step.places == "rest" else step.places.at(size) or 0
+    name = step.main or step.stitch if step.stitch in ("inc", "dec") else step.stitch
+    post = name[:2] if name[:2] in ("FP", "BP") else ""
+    what = f"{post}{base(name)}"
+    if step.stitch == "dec" or closes(step.stitch) > 1:
+        return Asked("dec", what, frozenset((places,)) if places > 1 else frozenset())
+    if step.stitch == "inc" or (each > 1 and step.at.where != "ring" and not step.at.what.endswith("sp")):
+        return Asked("inc", what, frozenset({each, places} - {0, 1}))
+    return Asked("st", what, frozenset({each * max(places, 1), each, places} - {0} if each > 1 else {places} - {0}))

@@ -1,0 +1,28 @@
+"""Whether words tell a story instead of the work: another day, another film, other people."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .lexicon import phrases
+from .tokens import Token
+
+_MARKS = phrases("story", "marks")
+REACH = 14
+"""Words looked over to either side, as far as the sentence goes, or the caption where no sentence is marked."""
+
+
+def in_story(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the sentence around token k speaks of another time or another piece ("the other day I counted thirty-six")."""
+    first, last = k, k
+    while first and k - first < REACH and not _parted(tokens, first - 1):
+        first -= 1
+    while last + 1 < len(tokens) and last - k < REACH and not _parted(tokens, last):
+        last += 1
+    words = " " + " ".join(token.text for token in tokens[first : last + 1]) + " "
+    return any(f" {mark} " in words for mark in _MARKS)
+
+
+def _parted(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a sentence or a caption ends behind token k."""
+    return (tokens[k].stop and tokens[k].raw[-1:] in ".!?") or tokens[k + 1].until != tokens[k].until

@@ -80,8 +80,10 @@ class Hand(Spiralling):
         """Work one step; `tail` are the steps after it on its level. Returns a remark for the derivation."""
         if step.only is not None and self.size not in step.only:
             return None
-        if len(self.basket) > self.context.limits.row_stitches:
-            raise TooMuch
+        self.done += 1
+        if self.done > self.context.limits.steps:
+            raise TooMuch(f"takes more than {self.context.limits.steps:,} steps")
+        self._bound(0)
         match step:
             case Make():
                 return self._make(step, tail)

@@ -288,9 +288,8 @@ class RowTrying:
             return MISFIT, [RowTrouble("repeat-does-not-fit", span, message, working, data)]
         return MISFIT, [RowTrouble("too-few", span, f"{left} of the {offered} stitches below are left unworked", working, data)]
 
-    def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
+    def _stretched(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
-        outcome = self._try(work, offer, due)
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)

@@ -141,7 +141,7 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
     return (told == "UK" and us > 0) or (told == "US" and uk > 0)
 
 
-def _weak(words: list[str]) -> Decided:
+def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
     miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last = _sums(words, _weak_evidence)
     if plain and treble:

@@ -9,8 +9,9 @@ from typing import Any
 
 from hookwright.pattern import Limits, Pattern, Span, apply_edits
 from hookwright.proofing import proof
+from hookwright.proofing.opened_row import show_row
 from hookwright.proofing.report import report, to_text
-from hookwright.proofing.terminal import show_counts, show_findings, show_row
+from hookwright.proofing.terminal import show_counts, show_findings
 from hookwright.reading import read
 from hookwright.session import Session, complete, format_edits, hover, symbols, tallies
 from hookwright.working import Fabric, work

@@ -113,7 +113,7 @@ def shortened(name: str, room: int = 60) -> str:
 
 
 def _show_row(pattern: Pattern, fabrics: Sequence[Fabric], label: str, at: int) -> int:
-    from ..proofing.terminal import show_row
+    from ..proofing.opened_row import show_row
 
     found = [(fabric, part, row) for fabric in fabrics for part, row in find_rows(fabric, label)]
     if not found:

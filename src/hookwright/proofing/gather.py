@@ -44,7 +44,7 @@ def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], int]:
 def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], int]) -> Finding:
     """The finding, milder by a step for each doubt, and saying so."""
     doubt = doubts.get((finding.part or "", finding.row or ""), 0) if finding.rule in DOUBTED else 0
-    if not doubt:
+    if not doubt or finding.severity == "note":  # a note is as mild as can be, and has said why
         return finding
     severity = _MILDER[finding.severity] if doubt == 1 else _MILDER[_MILDER[finding.severity]]
     because = "Not certain: what the row stands on, or where its stitches go, could not be told for sure."

@@ -49,8 +49,8 @@ def _finding(pattern: Pattern, finding: Finding, lines: Lines, ink: Ink) -> Iter
     colour = ink.of(finding.severity)
     where = f"line {line}" if pattern.source else ""
     head = f"{_SIGN[finding.severity]} {finding.severity}: {finding.rule}"
-    yield f"{colour}{ink.bold}{head}{ink.off}{ink.dim}{where.rjust(WIDE - _width(head))}{ink.off}"
-    yield from (f"  {ink.bold}{part}{ink.off}" for part in _wrap(finding.message, 2))
+    yield f"{colour}{ink.bold}{head}{ink.off}{ink.dim}{where.rjust(WIDE - width(head))}{ink.off}"
+    yield from (f"  {ink.bold}{part}{ink.off}" for part in wrap(finding.message, 2))
     if pattern.source and finding.span.end > finding.span.start:
         yield ""
         yield from excerpt(pattern.source, finding.span, lines, colour, ink)
@@ -63,7 +63,7 @@ def _finding(pattern: Pattern, finding: Finding, lines: Lines, ink: Ink) -> Iter
         yield from _working(finding.working, ink)
     if finding.repair is not None:
         grade = {"safe": " (safe)", "asked": "", "shown": ""}[finding.repair.grade]
-        yield from _labelled("Repair", finding.repair.title + grade, ink.green, ink)
+        yield from labelled("Repair", finding.repair.title + grade, ink.green, ink)
 
 
 def excerpt(source: str, span: Span, lines: Lines, colour: str, ink: Ink, most: int = 3) -> Iterator[str]:
@@ -87,9 +87,9 @@ def excerpt(source: str, span: Span, lines: Lines, colour: str, ink: Ink, most: 
 def _line(number: int, text: str, first: int, last: int, colour: str, ink: Ink) -> Iterator[str]:
     room = WIDE - MARGIN
     text = text.replace("\t", " ")
-    if _width(text) > room:
+    if width(text) > room:
         text, first, last = _window(text, first, last, room)
-    before, under = _width(text[:first]), max(1, _width(text[first:last]))
+    before, under = width(text[:first]), max(1, width(text[first:last]))
     yield f"{ink.dim}{number:>{MARGIN - 3}} │{ink.off} {text}"
     yield f"{ink.dim}{'':>{MARGIN - 3}} │{ink.off} {' ' * before}{colour}{'^' * under}{ink.off}"
 
@@ -109,20 +109,20 @@ def _window(text: str, first: int, last: int, room: int) -> tuple[str, int, int]
 
 def _working(working: Sequence[str], ink: Ink) -> Iterator[str]:
     for at, line in enumerate(working):
-        yield from _labelled("Working" if at == 0 else "", line, ink.dim, ink)
+        yield from labelled("Working" if at == 0 else "", line, ink.dim, ink)
 
 
-def _labelled(label: str, text: str, colour: str, ink: Ink) -> Iterator[str]:
-    for at, part in enumerate(_wrap(text, 11)):
+def labelled(label: str, text: str, colour: str, ink: Ink) -> Iterator[str]:
+    for at, part in enumerate(wrap(text, 11)):
         shown = f"{label:<8}" if at == 0 else " " * 8
         yield f"  {colour}{shown}{ink.off} {part}"
 
 
-def _wrap(text: str, indent: int) -> list[str]:
+def wrap(text: str, indent: int) -> list[str]:
     return textwrap.wrap(text, WIDE - indent, break_long_words=False, break_on_hyphens=False) or [""]
 
 
-def _width(text: str) -> int:
+def width(text: str) -> int:
     return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
 
 
@@ -160,9 +160,9 @@ def _counted(group: list[RowWork], part: PartWork, terms: str, size: int, ink: I
     totals = [row.counted.total for row in group]
     number = str(totals[0]) if len(set(totals)) == 1 else f"{totals[0]} → {totals[-1]}"
     only = _only_kind(last)
-    kinds = spelled(f"sts: {_kinds(last)}" if only is None else _braced(only), "UK" if terms == "UK" else "US")
+    kinds = spelled(f"sts: {kinds_told(last)}" if only is None else braced(only), "UK" if terms == "UK" else "US")
     standing = _standing(group, size, ink)
-    return f"  {_fit(label, 12)} {number:>9} {_fit(kinds, 31)} {standing}".rstrip()
+    return f"  {fit(label, 12)} {number:>9} {fit(kinds, 31)} {standing}".rstrip()
 
 
 def _range(group: list[RowWork]) -> str:
@@ -174,11 +174,11 @@ def _range(group: list[RowWork]) -> str:
     return f"{noun}s {first.number}-{last.number}" if steps == {1} else f"{noun}s {first.number}, …, {last.number}"
 
 
-def _kinds(row: RowWork) -> str:
+def kinds_told(row: RowWork) -> str:
     kinds = [(number, kind) for kind, number in row.counted.by_kind.items() if kind not in ("sp",) and number]
     if not kinds:
         return ""
-    return ", ".join(f"{number} {_braced(kind)}" for number, kind in sorted(kinds, key=lambda pair: ("ch" in pair[1], -pair[0], pair[1])))
+    return ", ".join(f"{number} {braced(kind)}" for number, kind in sorted(kinds, key=lambda pair: ("ch" in pair[1], -pair[0], pair[1])))
 
 
 def _only_kind(row: RowWork) -> str | None:
@@ -187,7 +187,7 @@ def _only_kind(row: RowWork) -> str | None:
     return kinds[0][0] if len(kinds) == 1 and kinds[0][1] == row.counted.total else None
 
 
-def _braced(kind: str) -> str:
+def braced(kind: str) -> str:
     return f"{{{kind}}}" if kind != "ch" and not kind.startswith("ch-") else kind
 
 
@@ -210,120 +210,10 @@ def _standing(group: list[RowWork], size: int, ink: Ink) -> str:
     return f"{ink.dim}–{ink.off}"
 
 
-def _fit(text: str, room: int) -> str:
-    if _width(text) <= room:
-        return text + " " * (room - _width(text))
+def fit(text: str, room: int) -> str:
+    if width(text) <= room:
+        return text + " " * (room - width(text))
     return text[: room - 1].rstrip(", ") + "…" + " " * max(0, room - 1 - len(text[: room - 1].rstrip(", ")))
-
-
-# --- the derivation of one row ------------------------------------------------------------------------------------------------------
-
-
-def show_row(pattern: Pattern, fabric: Fabric, part: PartWork, row: RowWork, ink: Ink = PLAIN) -> str:
-    """The whole derivation of one row: offered, each step in its words, used, made, running, the readings taken and why, the total."""
-    return "\n".join(_row(pattern, fabric, part, row, ink))
-
-
-def _row(pattern: Pattern, fabric: Fabric, part: PartWork, row: RowWork, ink: Ink) -> Iterator[str]:
-    terms = next((told.terms for told in pattern.parts if told.name == part.name), pattern.terms)
-    lines = Lines(pattern.source)
-    size = f" · {pattern.facts.size_names[fabric.size]}" if len(pattern.facts.size_names) > 1 else ""
-    head = f"{row.label} · {part.name}{size}"
-    where = f"line {lines.of(row.written.span.start)[0]}" if pattern.source else ""
-    yield f"{ink.bold}{head}{ink.off}{ink.dim}{where.rjust(WIDE - _width(head))}{ink.off}"
-    if pattern.source and row.written.span.end > row.written.span.start:
-        yield from (f"{ink.dim}     │{ink.off} {text}" for text in _wrap(" ".join(row.written.span.of(pattern.source).split()), 8))
-    yield ""
-    yield from _labelled("Offered", _offer(part, row), ink.dim, ink)
-    yield from _labelled("Faces", _faces(row), ink.dim, ink)
-    yield ""
-    yield from _steps(pattern, row, terms, ink)
-    yield ""
-    yield from _labelled("Used", _used(row), ink.dim, ink)
-    yield from _labelled("Makes", _makes(row, terms), ink.dim, ink)
-    yield from _labelled("Stated", _stated(row, terms, fabric.size), _state_ink(row, ink), ink)
-    for at, reading in enumerate(_readings(row, part, fabric)):
-        yield from _labelled("Taken" if at == 0 else "", reading, ink.dim, ink)
-    for at, trouble in enumerate(row.troubles):
-        yield from _labelled("Trouble" if at == 0 else "", trouble.message, ink.red, ink)
-    because = f"{terms} terms" + (f": {pattern.terms_because}" if pattern.terms_because else "")
-    yield from _labelled("Terms", because, ink.dim, ink)
-
-
-def _offer(part: PartWork, row: RowWork) -> str:
-    if row.below is None or row.offered is None:
-        return "nothing that is counted out (a ring, a chain, row ends)"
-    below = part.rows[row.below]
-    name = "the foundation chain" if below.foundation else below.label
-    return f"{row.offered} places by {name}"
-
-
-def _faces(row: RowWork) -> str:
-    side = "right side" if row.side == "RS" else "wrong side"
-    begins = {"A": "begins at edge A", "B": "begins at edge B", "join": "begins at the join", "spiral": "goes on in a spiral"}[row.begins]
-    because = f" ({row.side_because})" if row.side_because else ""
-    return f"{side}{because}; {begins}; the work {'was' if row.turned else 'was not'} turned before it"
-
-
-def _steps(pattern: Pattern, row: RowWork, terms: str, ink: Ink) -> Iterator[str]:
-    room = WIDE - 27
-    yield f"  {ink.dim}{'the words':<{room}} {'takes':>6} {'makes':>6} {'so far':>7}{ink.off}"
-    for step in row.derivation:
-        said = " ".join(step.span.of(pattern.source).split()) if pattern.source else ""
-        first, *rest = textwrap.wrap(said, room, break_on_hyphens=False) or ["(step)"]
-        yield f"  {_fit(first, room)} {step.took:>6} {step.made:>6} {step.so_far:>7}"
-        yield from (f"  {line}" for line in rest)
-        if step.note and step.note not in said:
-            note = spelled(step.note, "UK" if terms == "UK" else "US")
-            yield from (f"  {ink.dim}  {line}{ink.off}" for line in _wrap(note, 6))
-    if not row.derivation:
-        yield f"  {ink.dim}(no step takes a place or makes a stitch){ink.off}"
-
-
-def _used(row: RowWork) -> str:
-    if row.offered is None or row.used is None:
-        return "not counted out"
-    if row.used > row.offered:
-        return f"{row.used} asked for, {row.offered} offered: {row.used - row.offered} too many"
-    left = row.offered - row.used
-    return f"{row.used} of {row.offered}" + (f", {left} left" if left else "")
-
-
-def _makes(row: RowWork, terms: str) -> str:
-    kinds = spelled(_kinds(row), "UK" if terms == "UK" else "US")
-    exact = {kind: number for kind, number in row.counted.made.items() if row.counted.by_kind.get(kind) != number}
-    told = ", ".join(f"{number} {{{kind}}}" for kind, number in sorted(exact.items()))
-    tail = f"; as worked: {spelled(told, 'UK' if terms == 'UK' else 'US')}" if told else ""
-    return f"{row.counted.total} in all ({kinds}){tail}" if kinds else f"{row.counted.total} in all"
-
-
-def _stated(row: RowWork, terms: str, size: int) -> str:
-    told = [f"{count.number.at(size)} {'stitches' if count.kind == 'st' else _braced(count.kind)}" for count in row.stated]
-    shown = spelled(", ".join(told), "UK" if terms == "UK" else "US") if told else "no count"
-    verdict = {
-        "agrees": "agrees",
-        "differs": "differs",
-        "unstated": "",
-        "unread": "the row was not read",
-        "assumed": "the count was taken on trust",
-    }[row.state]
-    by = {"count": "the count decided between two readings", "custom": "custom decided", "next-row": "the next row decided"}
-    decided = by.get(row.decided_by or "", "")
-    return "; ".join(part for part in (shown, verdict, decided) if part)
-
-
-def _state_ink(row: RowWork, ink: Ink) -> str:
-    return ink.red if row.state == "differs" else ink.green if row.state == "agrees" else ink.dim
-
-
-def _readings(row: RowWork, part: PartWork, fabric: Fabric) -> Iterator[str]:
-    yield from row.readings
-    questions = [taken for key, taken in fabric.taken.items() if key.startswith(f"{part.name}: ")]
-    for taken in questions:
-        if not any(taken.question in reading for reading in row.readings):
-            continue
-        if taken.because:
-            yield f"{taken.question} {taken.answer}, because {taken.because}."
 
 
 # --- closing ------------------------------------------------------------------------------------------------------------------------

@@ -125,7 +125,7 @@ class Assembly:
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""
-        return _TUNISIAN.search(self.text[draft.start : draft.end or len(self.text)]) is not None
+        return any(_tunisian(piece) for piece in pieces(self.text[draft.start : draft.end or len(self.text)]))
 
     def _other_names(self, draft: PartDraft) -> tuple[str, ...]:
         names = dict.fromkeys(one.name for one in self.layout.parts[:200] if one.name and one is not draft)
@@ -182,6 +182,11 @@ class Assembly:
 
 
 _MAIN_ASKED = re.compile(r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose)(?![a-z])")
+
+
+@remembered
+def _tunisian(text: str) -> bool:
+    return _TUNISIAN.search(text) is not None
 
 
 @remembered

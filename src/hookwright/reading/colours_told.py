@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import re
+from typing import NamedTuple
+
+from .pieces import pieces, remembered
 
 _YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
 _LISTED = re.compile(r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})")
@@ -24,10 +27,26 @@ def letters_told(text: str) -> frozenset[str]:
     >>> sorted(letters_told("Row 3: 5B, 1A, 1B, 5A, turn.")), sorted(letters_told("Row 3: 5 sc, 1 dc."))
     (['a', 'b'], [])
     """
-    found = {match[1].lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])}
-    found |= {match[1].lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])}
-    used = {match[1].lower() for match in _USED.finditer(text)}
-    blocks = [match[1].lower() for match in _BLOCK.finditer(text)]
+    told = [_letters_in(piece) for piece in pieces(text)]
+    found = {letter for one in told for letter in one.found}
+    used = {letter for one in told for letter in one.used}
+    blocks = [letter for one in told for letter in one.blocks]
     if len(blocks) < 3 or len(set(blocks)) < 2:
         blocks = []
     return frozenset(found | used | set(blocks) | ({"a"} if used else set()))
+
+
+class _Letters(NamedTuple):
+    """The letters in a piece of text, small: told in a list or a key, used, and met as blocks."""
+
+    found: tuple[str, ...]
+    used: tuple[str, ...]
+    blocks: tuple[str, ...]
+
+
+@remembered
+def _letters_in(text: str) -> _Letters:
+    found = [match[1].lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
+    found += [match[1].lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
+    used = tuple(match[1].lower() for match in _USED.finditer(text))
+    return _Letters(tuple(found), used, tuple(match[1].lower() for match in _BLOCK.finditer(text)))

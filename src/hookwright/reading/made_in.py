@@ -3,57 +3,60 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import NamedTuple
 
-from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn
+from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Together, Turn
 from ..trade.kinds import TUNISIAN
 
 
-def _all(steps: tuple[Step, ...]) -> list[Step]:
-    found: list[Step] = []
-    for step in steps:
-        found.append(step)
-    return found
+class _Signs(NamedTuple):
+    """What a row's steps show of how it is made."""
+
+    joins: bool
+    no_join: bool
+    turns: bool
+    rings: bool
+    tunisian: bool
 
 
-def _joins(row: Row) -> bool:
-    return any(isinstance(step, Join) and not step.no for step in row.steps)
-
-
-def _no_join(row: Row) -> bool:
-    return any(isinstance(step, Join) and step.no for step in row.steps)
-
-
-def _turns(row: Row) -> bool:
-    return any(isinstance(step, Turn) and not step.no for step in row.steps)
-
-
-def _rings(row: Row) -> bool:
-    return any(isinstance(step, Ring) for step in row.steps)
+def _signs(row: Row) -> _Signs:
+    joins = no_join = turns = rings = tunisian = False
+    for step in row.steps:
+        if isinstance(step, Join):
+            joins, no_join = joins or not step.no, no_join or step.no
+        elif isinstance(step, Turn):
+            turns = turns or not step.no
+        elif isinstance(step, Ring):
+            rings = True
+        elif isinstance(step, Make):
+            tunisian = tunisian or step.stitch in TUNISIAN
+    return _Signs(joins, no_join, turns, rings, tunisian)
 
 
 def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:
     """Each row with its `made_in`. `around`: they go on from the rounds of the part before."""
     if not rows:
         return rows
-    if any(isinstance(step, Make) and step.stitch in TUNISIAN for row in rows for step in row.steps):
+    signs = [_signs(row) for row in rows]
+    if any(sign.tunisian for sign in signs):
         return [replace(row, made_in="passes") for row in rows]
-    base = _base(rows, around)
+    base = _base(rows, signs, around)
     out: list[Row] = []
     spiral = base == "spiral"
-    for row in rows:
+    for row, sign in zip(rows, signs, strict=True):
         kind = base
-        if _no_join(row):
+        if sign.no_join:
             spiral = True
             kind = "spiral"
-        elif _joins(row):
-            kind = "joined-turned" if _turns(row) else "joined"
+        elif sign.joins:
+            kind = "joined-turned" if sign.turns else "joined"
             spiral = False
-        elif spiral and not _turns(row):
+        elif spiral and not sign.turns:
             kind = "spiral"
         elif base in ("joined", "joined-turned", "spiral"):
-            kind = "rows" if row.noun == "row" and _turns(row) and base != "joined-turned" else base
+            kind = "rows" if row.noun == "row" and sign.turns and base != "joined-turned" else base
         row = row if row.made_in == kind else replace(row, made_in=kind)
-        out.append(_closed(row) if kind == "joined" and not _joins(row) else row)
+        out.append(_closed(row) if kind == "joined" and not sign.joins else row)
     return out
 
 
@@ -69,13 +72,13 @@ def _closed(row: Row) -> Row:
     return replace(row, steps=(*row.steps[:last], join, *row.steps[last + 1 :]))
 
 
-def _base(rows: list[Row], around: bool) -> MadeIn:
-    joins = sum(map(_joins, rows))
-    turns = sum(_turns(row) and not _joins(row) for row in rows)
-    both = sum(_turns(row) and _joins(row) for row in rows)
-    ring = any(_rings(row) for row in rows[:3])
+def _base(rows: list[Row], signs: list[_Signs], around: bool) -> MadeIn:
+    joins = sum(sign.joins for sign in signs)
+    turns = sum(sign.turns and not sign.joins for sign in signs)
+    both = sum(sign.turns and sign.joins for sign in signs)
+    ring = any(sign.rings for sign in signs[:3])
     rounds = sum(row.noun == "round" for row in rows)
-    if any(_no_join(row) for row in rows[:3]):
+    if any(sign.no_join for sign in signs[:3]):
         return "spiral"
     if joins and joins + both >= turns and (ring or rounds or around or joins > 1):
         return "joined-turned" if both * 2 > joins else "joined"

@@ -13,6 +13,8 @@ from typing import TypeVar
 T = TypeVar("T")
 LONGEST = 4_000
 """Longer pieces are not remembered: memory stays bounded."""
+WHOLE = 200_000
+"""Nor are the pieces of longer texts."""
 
 
 def cuts(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
@@ -31,9 +33,17 @@ def cuts(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
     yield begin, end
 
 
-def pieces(text: str) -> list[str]:
+def pieces(text: str) -> tuple[str, ...]:
     """The pieces of a text."""
-    return [text[a:b] for a, b in cuts(text, 0, len(text))]
+    return _pieces_known(text) if len(text) <= WHOLE else _pieces(text)
+
+
+def _pieces(text: str) -> tuple[str, ...]:
+    return tuple(text[a:b] for a, b in cuts(text, 0, len(text)))
+
+
+_pieces_known = lru_cache(maxsize=8)(_pieces)
+"""Several readers go through the same text."""
 
 
 def remembered(count: Callable[[str], T]) -> Callable[[str], T]:
@@ -48,7 +58,12 @@ def remembered(count: Callable[[str], T]) -> Callable[[str], T]:
     return known
 
 
-_kept: list[Callable[[], None]] = []
+def first_of(find: Callable[[str], T | None], text: str) -> T | None:
+    """What the first piece holds in which `find` finds something."""
+    return next((found for piece in pieces(text) if (found := find(piece)) is not None), None)
+
+
+_kept: list[Callable[[], None]] = [_pieces_known.cache_clear]
 
 
 def forget() -> None:
@@ -57,4 +72,4 @@ def forget() -> None:
         clear()
 
 
-__all__ = ["LONGEST", "cuts", "forget", "pieces", "remembered"]
+__all__ = ["LONGEST", "cuts", "first_of", "forget", "pieces", "remembered"]

@@ -139,7 +139,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.stops = sentence_ends(cursor)
     try:
         read_steps(cursor, len(found) - 1)
-    except IndexError:  # a phrase looked beyond the last word: reading never raises, the words stand as not understood
+    except (IndexError, RecursionError):  # a phrase looked beyond the last word, or into itself: its row stands as not understood
         span = cursor.span(0, len(found) - 1)
         cursor.frames[:] = [Frame()]
         cursor.out.append(Unread(id=cursor.id(), span=span))
@@ -238,12 +238,11 @@ def _open_stars(c: Cursor) -> None:
     frame = c.frames[0]
     if any(isinstance(step, Refer) and step.rest for step in frame.out):
         return  # "* …; complete round as for First Motif": that closes it
+    answered = any(mark.used for mark in frame.marks)
     for mark in list(frame.marks):
         if _footnote(c, frame, mark):
             break
-        if mark.used or mark.closed is not None or mark.sign != "*" or mark.index >= len(frame.out):
-            continue
-        if any(other.used for other in frame.marks):
+        if answered or mark.closed is not None or mark.sign != "*" or mark.index >= len(frame.out):
             continue
         span = Span(c.t[mark.token].start, c.t[mark.token].end)
         c.trouble("bracket-open", span, "this star opens a repeat that nothing closes; taken as worked to the end of the row", bracket="*")

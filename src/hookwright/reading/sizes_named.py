@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from .pieces import first_of, pieces, remembered
+
 _SIZE = (
     r"(?:preemie|newborn|infant|baby|toddler|child(?:ren)?|kids?|youth|tween|teen|adult|wom[ae]n'?s?|m[ae]n'?s?|ladies|doll|cat|dog|"
     r"x{0,4}-?small|x{0,4}-?large|medium|tiny|mini|giant|standard|regular|[2-6]x-?(?:large|l)?|x{0,4}s|x{0,4}l|m|one size|"
@@ -33,11 +35,9 @@ def size_names_of(text: str) -> tuple[str, ...]:
     >>> size_names_of("The smaller size (5-6) ends here.\\nSize 7-8: Row 4: sc around.\\nSize 9-10: Row 4: 2 sc in each sc.")
     ('5-6', '7-8', '9-10')
     """
-    for found in (_LINE.search(text), _TOLD.search(text)):
-        if found is None:
+    for told in (first_of(_line, text), first_of(_sentence, text)):
+        if told is None:
             continue
-        groups = found.groupdict()
-        told = groups.get("list") or f"{groups['first']}({groups['rest']}"
         names = [" ".join(one.split()) for one in _SPLIT.split(told) if one and one.strip()]
         if len(names) == 1 and "/" in told:
             names = [one.strip() for one in told.split("/")]
@@ -46,9 +46,34 @@ def size_names_of(text: str) -> tuple[str, ...]:
     return _in_labels(text)
 
 
+@remembered
+def _line(text: str) -> str | None:
+    """The list of names in a line of their own."""
+    found = _LINE.search(text)
+    return None if found is None else found["list"] or f"{found['first']}({found['rest']}"
+
+
+@remembered
+def _sentence(text: str) -> str | None:
+    """The names that a sentence tells the numbers to be for."""
+    found = _TOLD.search(text)
+    return None if found is None else f"{found['first']}({found['rest']}"
+
+
 def _in_labels(text: str) -> tuple[str, ...]:
     """Names told only where the sizes part: "the smaller size (6-7) stops here", "Size 8-9: Row 4 …", "Size 10-11: Row 4 …"."""
-    first = _SMALLEST.search(text)
-    labels = dict.fromkeys(match[1].strip() for match in _LABEL.finditer(text))
-    names = ((first[1].strip(),) if first is not None and first[1].strip() not in labels else ()) + tuple(labels)
+    first = first_of(_smallest, text)
+    labels = dict.fromkeys(label for piece in pieces(text) for label in _labels(piece))
+    names = ((first,) if first is not None and first not in labels else ()) + tuple(labels)
     return names if 2 <= len(names) <= 12 else ()
+
+
+@remembered
+def _smallest(text: str) -> str | None:
+    found = _SMALLEST.search(text)
+    return None if found is None else found[1].strip()
+
+
+@remembered
+def _labels(text: str) -> tuple[str, ...]:
+    return tuple(match[1].strip() for match in _LABEL.finditer(text))

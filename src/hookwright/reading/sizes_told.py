@@ -6,7 +6,7 @@ import re
 from collections import Counter
 
 from ..pattern import LIMITS, Facts
-from .pieces import pieces, remembered
+from .pieces import first_of, pieces, remembered
 from .sizes_named import size_names_of
 
 _LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?((?:[(\[]\d{1,4}[½¼¾]?(?:\s?[,:/-]\s?\d{1,4}[½¼¾]?){0,10}[)\]]\s?){1,4})")
@@ -25,12 +25,18 @@ _CHANGES = re.compile(
 
 def _told_in_brackets(text: str) -> int:
     """ "Changes for medium and large sizes are in parentheses": so many sizes beside the first; 0 when not told so."""
-    match = _CHANGES.search(text[:20_000])
-    if match is None:
+    told = first_of(_changes, text[:20_000])
+    if told is None:
         return 0
-    words = re.sub(r"(?i)\bsizes?\b|\bextra\b", " ", match[1])
+    words = re.sub(r"(?i)\bsizes?\b|\bextra\b", " ", told)
     words = re.sub(r"(?i)\s(?:to)\s", "-", words)
     return len([word for word in re.split(r"(?i),|\band\b|&", words) if word.strip(" -")])
+
+
+@remembered
+def _changes(text: str) -> str | None:
+    match = _CHANGES.search(text)
+    return None if match is None else match[1]
 
 
 def how_many_sizes(facts: Facts, text: str) -> int:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from ..pattern import Aside, Chain, Colour, Even, Join, Make, Repeat, Step, Together, Turn
+from .pieces import remembered
 from .wording.terms import Terms, us_id
 
 ANY = 0
@@ -59,10 +60,15 @@ def starting_rules(pieces: Iterable[str], terms: Terms) -> dict[int, Rule]:
 _HOLDS_ON = re.compile(r"(?i)\b(?:here and throughout|now and throughout|throughout|here and on every|from here on|each time|always)\b")
 
 
+@remembered
+def _holds_on(text: str) -> bool:
+    return _HOLDS_ON.search(text) is not None
+
+
 def holding_on(text: str, steps: Iterable[Step]) -> dict[int, Rule]:
     """The rule that a row tells for all rows after it ("ch 3 (counts as first dc here and throughout)")."""
     told = [(step, step.counts) for step in steps if isinstance(step, Chain) and step.counts is not None]
-    if not told or not _HOLDS_ON.search(text):
+    if not told or not _holds_on(text):
         return {}
     return {
         step.number.values[0] or 0: Rule(counts, step.stands_for) for step, counts in told if not step.foundation and not step.number.many

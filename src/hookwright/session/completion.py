@@ -12,6 +12,7 @@ from ..trade.terms import System, abbr, name, say
 from .document import Session
 from .glossary import MEANINGS
 from .tally import said
+from .utf16 import line_at
 
 Kind: TypeAlias = Literal["stitch", "place", "row", "count", "word"]
 
@@ -62,7 +63,7 @@ class Completion:
 def complete(session: Session, point: int) -> tuple[Completion, ...]:
     """What may stand at the code point `point`, the likeliest first."""
     text = session.text
-    line = text[text.rfind("\n", 0, point) + 1 : point]
+    line = text[line_at(text, point)[0] : point]
     row = session.row_at(point)
     terms: System = row[0].terms if row else session.read.terms
     if _STARTS_A_ROW.match(line):

@@ -7,11 +7,13 @@ change a piece.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from ..pattern import LIMITS, Edit, Limits, Pattern, Span
 from ..reading import read
 from ..working import work
 from .document import Session
+from .utf16 import lines_of
 
 _RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (re.compile(r"[ \t]+$"), ""),
@@ -42,32 +44,38 @@ def tidied_line(line: str) -> str:
 def format_edits(session: Session, limits: Limits = LIMITS) -> tuple[Edit, ...]:
     """The edits that tidy the document; lines whose tidying would change a count are left as they are."""
     edits = _line_edits(session.text)
-    if not edits or _same_piece(session, edits, limits):
-        return edits
-    kept: tuple[Edit, ...] = ()
-    for edit in edits[:400]:
-        if _same_piece(session, (*kept, edit), limits):
-            kept = (*kept, edit)
-    return kept
+    if not edits:
+        return ()
+    before = _counts(session.read, limits)
+
+    def harmless(some: tuple[Edit, ...]) -> bool:
+        return _counts(read(session.with_edits(some), before=session.read), limits) == before
+
+    return _harmless_of((), edits, harmless)
+
+
+def _harmless_of(kept: tuple[Edit, ...], edits: tuple[Edit, ...], harmless: Callable[[tuple[Edit, ...]], bool]) -> tuple[Edit, ...]:
+    """`kept` with those of the edits that do no harm beside them; halves are tried until the harmful line is found."""
+    if harmless((*kept, *edits)):
+        return (*kept, *edits)
+    if len(edits) == 1:
+        return kept
+    half = len(edits) // 2
+    return _harmless_of(_harmless_of(kept, edits[:half], harmless), edits[half:], harmless)
 
 
 def _line_edits(text: str) -> tuple[Edit, ...]:
-    edits, at, in_front = [], 0, text.startswith("---\n")
-    for number, line in enumerate(text.split("\n")):
-        if in_front:
-            in_front = number == 0 or line.strip() not in ("---", "...")
-        else:
-            bare = line.removesuffix("\r")
-            tidy = tidied_line(bare)
-            if tidy != bare:
-                edits.append(Edit(Span(at, at + len(bare)), tidy))
-        at += len(line) + 1
+    edits = []
+    in_front = False
+    for number, (at, line) in enumerate(lines_of(text)):
+        fence = line.strip("\ufeff \t")
+        if number == 0 and fence == "---":
+            in_front = True
+        elif in_front:
+            in_front = fence not in ("---", "...")
+        elif (tidy := tidied_line(line)) != line:
+            edits.append(Edit(Span(at, at + len(line)), tidy))
     return tuple(edits)
-
-
-def _same_piece(session: Session, edits: tuple[Edit, ...], limits: Limits) -> bool:
-    after = read(session.with_edits(edits), before=session.read)
-    return _counts(session.read, limits) == _counts(after, limits)
 
 
 def _counts(pattern: Pattern, limits: Limits) -> list[object]:

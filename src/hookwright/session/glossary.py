@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from .utf16 import line_at
+
 MEANINGS: dict[str, str] = {
     "row": "One line of stitches, worked from one edge to the other; the work is usually turned after it.",
     "round": "One line of stitches that goes all the way around and meets its own beginning.",
@@ -109,9 +111,8 @@ def meaning(word: str) -> tuple[str, str] | None:
 
 def words_at(text: str, point: int) -> list[tuple[str, int, int]]:
     """The word at a code point with up to two words before and after it, longest phrase first: (phrase, start, end)."""
-    start = text.rfind("\n", 0, point) + 1
-    end = text.find("\n", point)
-    words = [(start + found.start(), start + found.end()) for found in _WORDS.finditer(text[start : end if end >= 0 else len(text)])]
+    start, end = line_at(text, point)
+    words = [(start + found.start(), start + found.end()) for found in _WORDS.finditer(text[start:end])]
     here = next((i for i, (low, high) in enumerate(words) if low <= point <= high), None)
     if here is None:
         return []

@@ -6,6 +6,8 @@ A text without characters beyond U+FFFF needs no turning at all, which is nearly
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
 from ..pattern import Span
@@ -79,6 +81,28 @@ class Units:
         while end > start and self.text[end - 1] in "\r\n" and position.line + 1 < len(self.starts):
             end -= 1
         return min(self.to_point(self.from_point(start) + max(position.character, 0)), end)
+
+
+def line_at(text: str, point: int) -> tuple[int, int]:
+    """Start and end (without its line end) of the line that holds a code point. Lines end at LF, CRLF or CR.
+
+    >>> line_at("ab\\r\\ncd\\ref", 5), line_at("ab", 2)
+    ((4, 6), (0, 2))
+    """
+    start = max(text.rfind("\n", 0, point), text.rfind("\r", 0, point)) + 1
+    ends = [at for at in (text.find("\n", point), text.find("\r", point)) if at >= 0]
+    return start, min(ends, default=len(text))
+
+
+def lines_of(text: str) -> Iterator[tuple[int, str]]:
+    """Every line with the code point where it begins, without its line end.
+
+    >>> list(lines_of("ab\\r\\ncd\\r"))
+    [(0, 'ab'), (4, 'cd'), (7, '')]
+    """
+    starts = _line_starts(text)
+    for start, following in pairwise([*starts, len(text) + 1]):
+        yield start, text[start:following].rstrip("\r\n")
 
 
 def _line_starts(text: str) -> list[int]:

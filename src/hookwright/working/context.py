@@ -22,7 +22,7 @@ class Overflow(Exception):
 
 
 class TooMuch(Exception):
-    """A bound of `Limits` was reached."""
+    """A bound of `Limits` was reached; its words say which."""
 
 
 @dataclass(slots=True)

@@ -77,7 +77,7 @@ class Dividing(RowTrying, ABC):
         """The row's outcome; one that says that it stops short is not stretched to fit."""
         outcome = self._try(work, offer, due)
         excused = self._excused(due, shaped, outcome, self.ahead)
-        return excused if excused is not outcome else super()._best(due, work, offer, shaped)
+        return excused if excused is not outcome else self._stretched(outcome, due, work, offer)
 
     def _excused(self, due: Due, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> Outcome:
         """The outcome of a row that stops short, without the trouble where stopping short is meant."""

@@ -38,10 +38,12 @@ class Hand(Spiralling):
         """Work the row's steps, one line of derivation each."""
         self._begin_in_loop(steps)
         for i, step in enumerate(steps):
-            pos, made, missing = self.pos, self._stitches(), self.missing
+            pos, made, missing, gap = self.pos, self._stitches(), self.missing, self.gap
             self.rest_of_row, self.before, self.here = stretch(steps, i + 1), stretch(steps, 0, i), step.span
             note = self.step(step, self.rest_of_row) or ""
             took = self.pos - pos + self.missing - missing
+            if self.gap > gap:
+                note = f"{note}; " * bool(note) + f"{self.gap - gap} of them passed over"
             if took or self._stitches() != made or note:
                 self.derivation.append(Derived(step.id, step.span, took, self._stitches() - made, self._stitches(), note))
 
@@ -80,8 +82,10 @@ class Hand(Spiralling):
         """Work one step; `tail` are the steps after it on its level. Returns a remark for the derivation."""
         if step.only is not None and self.size not in step.only:
             return None
-        if len(self.basket) > self.context.limits.row_stitches:
-            raise TooMuch
+        self.done += 1
+        if self.done > self.context.limits.steps:
+            raise TooMuch(f"takes more than {self.context.limits.steps:,} steps")
+        self._bound(0)
         match step:
             case Make():
                 return self._make(step, tail)

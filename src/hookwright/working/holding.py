@@ -43,6 +43,8 @@ class Holding(ABC):
         self.spaced = False
         self.gapped = False
         """Gaps between groups were worked into."""
+        self.done = 0
+        """Steps done, each repeat's steps anew."""
         self.loose = False
         """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
         self.by_name = 0
@@ -90,7 +92,7 @@ class Holding(ABC):
 
     def _bound(self, number: int) -> None:
         if len(self.basket) + number > self.context.limits.row_stitches:
-            raise TooMuch
+            raise TooMuch(f"holds more than {self.context.limits.row_stitches:,} stitches")
 
     def _overflow(self, places: int) -> None:
         if self.strict:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, FastenOff, Refer, Ring, Shape, Step, Unread
-from .assumed import as_below, as_stated, on_trust, stated_total
+from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
 from .dividing import Dividing, side_again
@@ -28,11 +28,14 @@ class PartWorker(Dividing):
         """Work every row of the part."""
         if self.due is None:
             self.due = self._due()
-        due = self.due
-        if len(due) > self.limits.rows:
-            self.penalty += MISFIT
+        due = self.due[: self.limits.rows]
+        if len(self.due) > self.limits.rows:
+            self._stop(self.due[-1], f"More than {self.limits.rows:,} rows; those after them were not worked")
         skip = 0
         for i, row in enumerate(due):
+            if self.shared.made > self.limits.stitches and not self.stopped:
+                self._stop(row, f"More than {self.limits.stitches:,} stitches; from here on nothing was worked")
+                self.stopped = True
             if skip or self.stopped:
                 skip = max(0, skip - 1)
                 continue
@@ -41,6 +44,11 @@ class PartWorker(Dividing):
                 self._until(row, ahead)
             else:
                 self._row(row, ahead)
+
+    def _stop(self, due: Due, message: str) -> None:
+        """A bound of the whole part was reached at this row."""
+        self.penalty += MISFIT
+        self.troubles.append(RowTrouble("limit", due.row.span, message))
 
     def _due(self) -> list[Due]:
         rows: list[Due] = []
@@ -315,7 +323,7 @@ class PartWorker(Dividing):
         stitches, total = self._fabricated(due, stated, outcome, offer.back)
         told = any(not (c.change or c.per or c.running) for c in stated)
         if not len(stitches) and self.state.below is not None and not self.state.foundation:
-            stitches = self.shared.intern(as_below(self.state.below, offer.back))
+            stitches = self.shared.as_below(self.state.below, offer.back)
             total = len(stitches)
         if outcome.unread:
             return ("assumed" if told else "unread"), "assumed", stitches, total, True
@@ -348,13 +356,18 @@ class PartWorker(Dividing):
         chains = 0
         ring = False
         step_id = 0
+        troubles: list[RowTrouble] = []
         for step in shaped.foundation:
             step_id = step_id or step.id
             if isinstance(step, Colour):
                 self.state.yarn = step.yarn
             if isinstance(step, Chain):
                 self.state.base = step
-                chains += min(step.number.at(self.size) or 0, self.limits.row_stitches - chains)
+                most = 2 * self.limits.row_stitches  # a row of the most stitches has its turning chain in the foundation as well
+                told, room = step.number.at(self.size) or 0, most - chains
+                if told > room:
+                    troubles.append(RowTrouble("limit", step.span, f"This chain is longer than {most:,}; so many were made"))
+                chains += min(told, room)
             elif isinstance(step, Ring):
                 ring = True
                 if step.chains is not None:
@@ -369,7 +382,7 @@ class PartWorker(Dividing):
                 made_in=due.row.made_in,
                 side="RS", side_because="assumed: the first row is a right-side row", begins="A", turned=False, direction=1,
                 stitches=stitches, offered=None, used=None, counted=EMPTY if ring else Counted(total=0, by_kind={"ch": chains}, made={}),
-                stated=(), state="unstated", read="whole", worked="yes", yarn=self.state.yarn, foundation=True,
+                stated=(), state="unstated", read="whole", worked="yes", yarn=self.state.yarn, foundation=True, troubles=tuple(troubles),
             )
         )  # fmt: skip
         if first or self.state.fastened:

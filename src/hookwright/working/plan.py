@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ..pattern import (
+    LIMITS,
     Aside,
     Chain,
     Colour,
@@ -81,6 +82,7 @@ class Follow:
         self.part, self.parts, self.size, self.source, self.depth = part, parts, size, source, depth
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
+        self.first_worked: Row | None = None
         self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], Astray | None, str]] = {}
         self._written, self._whole, self._alike = written, whole, alike
 
@@ -93,17 +95,27 @@ class Follow:
         if number is not None:
             self.by_number.setdefault(number, row)
         self.order.append((row, number))
+        if self.first_worked is None and asks_for_work(row.steps):
+            self.first_worked = row
 
     def steps(self, row: Row, k: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """The steps of the k-th row of an instruction, references replaced by what they mean; a wrong reference; the row meant."""
         if told_as_pattern(row):
             return self._in_pattern(row, k)
-        refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
-        period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
-        key = (row.id, k if refer is not None and refer.grow else k % max(period, 1))
+        key = self._key(row, k)
         if key not in self._cache:
             self._cache[key] = self._follow(row, k, 0)
         return self._cache[key]
+
+    def _key(self, row: Row, k: int) -> tuple[int, int]:
+        refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
+        period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
+        return row.id, k if refer is not None and refer.grow else k % max(period, 1)
+
+    def _known(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
+        """The steps of a row that another one repeats: those it was laid out with, however many rows each repeat the one before."""
+        known = self._cache.get(self._key(row, k))
+        return known if known is not None and known[1] is None else self._follow(row, k, depth)
 
     def _in_pattern(self, row: Row, k: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """ "Work even in pattern": the lace rows before, in turn; a plain fabric's row as it is told."""
@@ -133,14 +145,14 @@ class Follow:
         if target is None:
             what = f"{noun_of(row)} {number}" if number else "that row"
             return (), Astray(refer.span, f"There is no {what} before this row to repeat", (self._before(row),)), ""
-        inner, wrong, _ = self._follow(target, _index_in(target, number, self.size), depth + 1)
+        inner, wrong, _ = self._known(target, _index_in(target, number, self.size), depth + 1)
         before = tuple(s for s in row.steps[: row.steps.index(refer)])
         after = tuple(s for s in row.steps[row.steps.index(refer) + 1 :])
         begins = refer.part is not None and not self.order and not any(isinstance(s, Chain) for s in before)
         kept = tuple(s for s in inner if begins or not (isinstance(s, Chain) and s.foundation))
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
-        if refer.part is None and target is next((r for r, _ in self.order if asks_for_work(r.steps)), None):
+        if refer.part is None and target is self.first_worked:
             kept = lifted(kept)
         kept = grown(kept, refer.grow * (k // max(len(refer.rows) or refer.last, 1) + 1))
         steps = (*before, *changed(kept, refer), *after)
@@ -231,6 +243,7 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
         if not numbers:
             if told is not None and told <= 0:
                 continue
+            told = None if told is None else min(told, LIMITS.rows + 1)
             if told is not None and counter is not None:
                 numbers = tuple(range(counter + 1, counter + 1 + told))
             else:

@@ -51,7 +51,7 @@ class Repeating(Closing):
             if self.pos == pos and len(self.basket) == made:
                 return k + 1
             if times > self.context.limits.row_stitches:
-                raise TooMuch
+                raise TooMuch(f"asks for more than {self.context.limits.row_stitches:,} repeats")
         return times
 
     def _endings(self, step: Repeat) -> list[tuple[Step, ...]]:

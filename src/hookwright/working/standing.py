@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from ..pattern import NOWHERE, Chain, Choice, Join, Pattern, Refer, Repeat, Span, Step, Together
+from .assumed import as_below
 from .basket import content_key
 from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
 from .offer import Offer, offer_of
@@ -32,6 +33,8 @@ class Outcome:
     asked: dict[str, tuple[str, ...]] = field(default_factory=dict)
     stretched: bool = False
     keep: tuple[object, ...] = ()
+    cost: int = 0
+    """Stitches that it takes as long as (`Shared.made` adds them up, once in each state of the text)."""
     epoch: int = 0
     """The state of the text its spans belong to."""
 
@@ -89,6 +92,8 @@ class Shared:
     """A round and its slip stitch → the round with it."""
     pieces: dict[str, tuple[RowWork, ...]] = field(default_factory=dict)
     """The rows of the pieces worked before this one, by name in small letters."""
+    widths: dict[tuple[int, int], tuple[Stitches, Stitches]] = field(default_factory=dict)
+    """Rows taken to be as wide as the row below them, by that row and how many rows down it lies."""
     offers: dict[tuple[object, ...], Offer] = field(default_factory=dict)
     """What a row offers, by the row and the way it is met."""
     deep: dict[int, tuple[tuple[Step, ...], bool]] = field(default_factory=dict)
@@ -96,12 +101,21 @@ class Shared:
     alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]] = field(default_factory=dict)
     """A row's steps, by id → those and the tuple of `written` that they equal."""
     made: int = 0
+    """Stitches worked in this state of the text, in all readings tried."""
     epoch: int = 0
     spans: dict[int, Span] = field(default_factory=dict)
     """Where each step stands now (filled when something older is met)."""
 
     def intern(self, stitches: Stitches) -> Stitches:
         return self.interned.setdefault(content_key(stitches), stitches)
+
+    def as_below(self, below: Stitches, back: int) -> Stitches:
+        """A row taken to be as wide as the row below, which is interned."""
+        key = (id(below), back)
+        known = self.widths.get(key)
+        if known is None:
+            known = self.widths[key] = (below, self.intern(as_below(below, back)))
+        return known[1]
 
     def offer(self, stitches: Stitches, turned: bool, around: bool, back: int, foundation: bool) -> Offer:
         """What a worked row offers; the row is interned, so that its id is its own."""
@@ -129,6 +143,7 @@ class Shared:
             lines = ((line, now.get(line.step, line.span)) for line in known.derivation)
             known.derivation = tuple(Derived(one.step, span, one.took, one.made, one.so_far, one.note) for one, span in lines)
         known.epoch = self.epoch
+        self.made += known.cost
         return known
 
     def moves(self, work: tuple[Step, ...], pattern: Pattern) -> dict[Span, Span]:

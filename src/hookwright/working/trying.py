@@ -24,6 +24,8 @@ from .standing import Outcome, Shared, Standing
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
 """Weights by which readings are ranked: a row that does not fit what it is offered is worse than a stated count that differs."""
 
+STEP = 5
+"""A step takes about as long as so many stitches of a plain run (measured): what a part may hold is bounded in both."""
 SLIP_STITCHES = "Do slip stitches inside a row count as stitches?"
 CHAINS_IN_TOTAL = "Do the stated totals count chains?"
 
@@ -53,6 +55,8 @@ class RowTrying:
         self.shapes = shapes_of(pattern.defined, size)
         self.shapes_key = hash(tuple(sorted(self.shapes.items())))
         self.stopped = False
+        self.troubles: list[RowTrouble] = []
+        """What belongs to no single row."""
         self.wrong: set[str] = set()
         """Labels of rows found not to fit: rows that repeat them raise no alarm of their own."""
         self.right: set[str] = set()
@@ -226,14 +230,12 @@ class RowTrying:
         span = due.row.span
         try:
             hand.work(work)
-        except TooMuch:
-            troubles.append(RowTrouble("limit", span, f"This row holds more than {self.limits.row_stitches:,} stitches; it was not worked"))
-            hand.unread = True
-        except RecursionError:
-            troubles.append(RowTrouble("limit", span, "This row is nested too deeply to be worked"))
+        except TooMuch as much:
+            troubles.append(RowTrouble("limit", span, f"This row {much}; it was not worked"))
             hand.unread = True
         stitches = self.shared.intern(hand.basket.done())
-        self.shared.made += len(stitches)
+        cost = max(len(stitches), STEP * hand.done)
+        self.shared.made += cost
         counts_slips = self._slip_stitches_count(stitches)
         counted = count(stitches, slip_stitches=counts_slips)
         moves = self.shared.moves(work, self.pattern) if hand.troubles or hand.derivation or hand.repeats else {}
@@ -245,6 +247,7 @@ class RowTrying:
         return Outcome(
             stitches, offered, used, misfits, (*troubles, *noticed, *found), tuple(derivation), counted, hand.unread,
             hand.uncounted, hand.partial, hand.loose, hand.chains_moved, dict(self.answers.consulted),
+            cost=cost,
         )  # fmt: skip
 
     def _slip_stitches_count(self, stitches: Stitches) -> bool:
@@ -285,9 +288,8 @@ class RowTrying:
             return MISFIT, [RowTrouble("repeat-does-not-fit", span, message, working, data)]
         return MISFIT, [RowTrouble("too-few", span, f"{left} of the {offered} stitches below are left unworked", working, data)]
 
-    def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
+    def _stretched(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
-        outcome = self._try(work, offer, due)
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)

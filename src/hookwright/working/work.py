@@ -41,6 +41,7 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             answer = min(worker.answers.given.get(question, 0), len(answers) - 1)
             because = "custom" if answer == 0 else "it fits the rows and custom's answer does not"
             taken[f"{part.name}: {question}"] = Taken(question=question, answer=answers[answer], because=because)
+        troubles += worker.troubles
         parts.append(PartWork(name=part.name, copies=part.copies.at(size) or 1, rows=_with_doubt(_with_chains(worker))))
         shared.pieces[part.name.lower()] = parts[-1].rows
         last = worker

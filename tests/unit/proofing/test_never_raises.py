@@ -10,8 +10,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hookwright.proofing import RULES, proof
+from hookwright.proofing.opened_row import show_row
 from hookwright.proofing.report import report, schema
-from hookwright.proofing.terminal import show_findings, show_row
+from hookwright.proofing.terminal import show_findings
 from hookwright.reading import read
 from hookwright.working import work
 

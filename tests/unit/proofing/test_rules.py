@@ -16,9 +16,10 @@ import pytest
 from hookwright import proofing
 from hookwright.pattern import Edit, Finding, Pattern, Repair, Span
 from hookwright.proofing import RULES, Rule, proof
+from hookwright.proofing.opened_row import show_row
 from hookwright.proofing.report import Lines, report, schema
 from hookwright.proofing.rules import TROUBLES
-from hookwright.proofing.terminal import WIDE, show_counts, show_findings, show_row
+from hookwright.proofing.terminal import WIDE, show_counts, show_findings
 from hookwright.reading import read
 from hookwright.working import work
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import os
 import time
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -106,17 +104,6 @@ def test_time_grows_with_the_text_not_its_square() -> None:
         read("Row 1: " + line * number)
         times.append(max(time.process_time() - start, 0.01))
     assert times[1] < 30 * times[0]
-
-
-CORPUS = Path(os.environ.get("HOOKWRIGHT_CORPUS", "corpus-is-absent"))
-
-
-@pytest.mark.skipif(not CORPUS.is_dir(), reason="HOOKWRIGHT_CORPUS names no folder of patterns")
-def test_every_corpus_file_cut_at_every_line() -> None:
-    for path in sorted((CORPUS / "patterns").glob("*.txt")):
-        lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
-        for cut in range(len(lines)):
-            check("".join(lines[:cut]))
 
 
 def test_a_very_long_text_is_cut_with_a_trouble() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from hookwright.demo import DRAFT, PIECES, piece
 from hookwright.pattern import Span
-from hookwright.session import Session, complete, format_edits, hover, step_span, symbols, tallies, tidied_line, write_fact
+from hookwright.session import Session, complete, format_edits, formatting, hover, step_span, symbols, tallies, tidied_line, write_fact
 
 SQUARE = """# Coaster
 
@@ -146,6 +146,29 @@ def test_tidying_a_line() -> None:
     assert tidied_line("Rnd 2 :  2 sc in each st ( 12 sc )  ") == "Rnd 2: 2 sc in each st (12 sc)"
     assert tidied_line("    code stays  ") == "    code stays  "
     assert tidied_line("Gauge: 1,5 cm") == "Gauge: 1,5 cm"
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize("before", ["", "\ufeff"])
+def test_tidying_leaves_the_head_and_the_line_ends_alone(ends: str, before: str) -> None:
+    head = ["---", "title: Mat ,of rope", "---", ""]
+    text = before + ends.join(
+        [*head, "Row 1: Ch 4,sc in 2nd ch from hook and in next 2 ch. (3 sc)", "Row 2: Ch 1,turn, sc in each st. (3 sc)", ""]
+    )
+    session = Session(text)
+    tidied = session.with_edits(format_edits(session))
+    assert tidied == text.replace("4,sc", "4, sc").replace("1,turn", "1, turn")
+
+
+def test_one_line_that_must_stay_keeps_no_other_from_being_tidied(monkeypatch: pytest.MonkeyPatch) -> None:
+    lines = [f"Row {n}: Ch 1,turn, sc in each st. (3 sc)" for n in range(2, 40)]
+    session = Session("\n".join(["Row 1: Ch 4, sc in 2nd ch from hook and in next 2 ch. (3 sc)", *lines]))
+    tidied = formatting.tidied_line
+    monkeypatch.setattr(
+        formatting, "tidied_line", lambda line: line.replace("turn, sc", "turn, 2 sc") if "Row 17" in line else tidied(line)
+    )
+    kept = format_edits(session)
+    assert len(kept) == 37 and not any("Row 17" in edit.text for edit in kept)
 
 
 def test_facts_are_written_into_the_head() -> None:

@@ -34,8 +34,10 @@ _UNIT = (
     r"(?P<unit>inches|inch|ins|in|cms?|centimet(?:re|er)s?|mm|millimet(?:re|er)s?|yards?|yds?|met(?:re|er)s?|m|ounces?|ozs?"
     r"|grams?|grammes?|gms?|g|lbs?|pounds?|feet|foot|ft|kg)\b\.?|(?P<mark>[\"”″])"
 )
-_LIST = rf"{NUMBER}(?:\s*(?:[-–—x×/,(\[]|to|by)+\s*{NUMBER}[)\]]*)*"
-_MEASURES = re.compile(rf"(?<![\w.,])(?P<numbers>{_LIST})[ \t\u00a0-]*(?:{_UNIT})(?![\w])", re.I)
+_LIST = rf"(?>{NUMBER}(?:\s*(?:[-–—x×/,(\[]|to|by){{1,4}}\s*{NUMBER}[)\]]{{0,4}})*+)"
+"""Numbers printed together, taken as they stand: never tried again in part."""
+_MEASURES = re.compile(rf"(?<![\w.,])(?P<numbers>{_LIST})(?:[ \t\u00a0-]*(?:{_UNIT})(?![\w]))?", re.I)
+"""Numbers with their unit; those without one are met too, so that a long list is passed over at once."""
 _ABOUT = r"about|approx\.?|approximately|ca\.?|~|≈"
 _BETWEEN = re.compile(rf"\s?(?:[/=(\[|]|or|{_ABOUT}|,)*[ \t\u00a0]*(?:(?:{_ABOUT})[ \t]*)?", re.I)
 _IMPERIAL = frozenset(("in", "ft", "yd", "oz", "lb"))
@@ -85,7 +87,8 @@ def _printed(source: str) -> tuple[Printed, ...]:
     """The measures of a piece of text."""
     found = []
     for match in _MEASURES.finditer(source):
-        unit = unit_of(match["unit"] or match["mark"])
+        named = match["unit"] or match["mark"]
+        unit = unit_of(named) if named else None
         if unit is None:
             continue
         spots = [

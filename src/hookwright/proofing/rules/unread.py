@@ -16,8 +16,11 @@ Repair: none; the nearest known word is offered where there is one.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
+from functools import lru_cache
+from itertools import accumulate
 
 from ...pattern import Choice, Finding, Join, Part, Repeat, Row, Span, Step, Together, Unread
 from ...trade.abbreviations import abbreviations
@@ -27,15 +30,23 @@ from .rule import Case, Rule, in_text
 
 def check(case: Case) -> Iterator[Finding]:
     """A note for each stretch of words that was not understood."""
-    told: set[Span] = set()
+    told: list[Span] = []
     for part in case.pattern.parts:
         for row in part.rows:
             for step in unread_in(row.steps):
-                told.add(step.span)
+                told.append(step.span)
                 yield _finding(case, step.span, part, row)
+    starts, ends = _reach(told)
     for trouble in case.noticed("unread"):
-        if not any(span.start <= trouble.span.start and trouble.span.end <= span.end for span in told):
+        at = bisect_right(starts, trouble.span.start) - 1
+        if at < 0 or ends[at] < trouble.span.end:
             yield in_text(RULE, trouble.span, f"“{words(case.source, trouble.span)}” was not understood.")
+
+
+def _reach(spans: list[Span]) -> tuple[list[int], list[int]]:
+    """Where each of the spans begins, in order, and how far those up to it reach."""
+    spans.sort()
+    return [span.start for span in spans], list(accumulate((span.end for span in spans), max))
 
 
 def unread_in(steps: Iterable[Step]) -> Iterator[Unread]:
@@ -56,17 +67,20 @@ def unread_in(steps: Iterable[Step]) -> Iterator[Unread]:
 def _finding(case: Case, span: Span, part: Part, row: Row) -> Finding:
     said = words(case.source, span)
     numbers = row.numbers_at(0)
-    working = tuple(f"Did you mean “{near}” where it says “{word}”?" for word, near in _near(said, part.terms))
+    near = ((word, _near(word, part.terms)) for word in said.split()[:4])
+    working = tuple(f"Did you mean “{known}” where it says “{word}”?" for word, known in near if known)
     message = f"“{said}” was not understood, so {row.label or 'this row'} is not fully checked."
     return in_text(RULE, span, message, part=part, working=working, row=row.label, number=numbers[0] if numbers else None)
 
 
-def _near(said: str, terms: str) -> Iterator[tuple[str, str]]:
+@lru_cache(maxsize=1024)
+def _near(word: str, terms: str) -> str:
+    """The abbreviation that a word comes near to; "" where there is none."""
+    if len(word) < 3:
+        return ""
     known = [short for entry in abbreviations() for short in (entry.us if terms == "US" else entry.uk)]
-    for word in said.split()[:4]:
-        near = get_close_matches(word.strip(".,;:").lower(), known, n=1, cutoff=0.75)
-        if near and len(word) > 2 and near[0] != word.lower():
-            yield word, near[0]
+    near = get_close_matches(word.strip(".,;:").lower(), known, n=1, cutoff=0.75)
+    return near[0] if near and near[0] != word.lower() else ""
 
 
 RULE = Rule("unread", "note", check)

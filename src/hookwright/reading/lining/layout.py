@@ -14,6 +14,8 @@ from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .splitting import DANGLING, NOT_A_PIECE, row_breaks
 
+_NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
+"""The commonest line of all, which heads no part."""
 _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
 
@@ -181,7 +183,7 @@ class Layer:
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        if not _ANY_HEAD.match(raw) or L.DEFINITION.match(raw):
+        if _NUMBERED_ROW.match(raw) or not _ANY_HEAD.match(raw) or L.DEFINITION.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Count, Make, Sized, Step
+from ...pattern import LIMITS, Aside, Count, Make, Sized, Step
 from ...trade.kinds import FOUNDATION_STITCHES
 from .cursor import Cursor
 from .nouns import noun
@@ -105,10 +105,14 @@ _THINGS = frozenset(
 )
 
 
+LONGEST = 30 * LIMITS.sizes
+"""Words of the longest bracket that may state counts: every size with a dozen kinds of its own."""
+
+
 def bracketed(c: Cursor) -> list[Step] | None:
     """A bracket that states a count (nothing else in it); the steps are none, the count goes to the row."""
     close = c.close.get(c.i)
-    if close is None:
+    if close is None or close - c.i > LONGEST:
         return None
     start = c.i
     if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, close)):

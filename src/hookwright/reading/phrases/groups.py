@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Span, Special, Step, Times, Together, Turn, Unread
+from ...pattern import LIMITS, ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Span, Special, Step, Times, Together, Turn, Unread
 from ...trade.kinds import GROUPS_AS_ONE
 from ..wording.token import Token
 from . import counts
@@ -42,8 +42,10 @@ def bracket(c: Cursor) -> list[Step] | None:
     told = _remark(c, start, close)
     if told is not None:
         return told
-    if c.depth >= 30:
+    if c.depth >= LIMITS.depth:
         c.i = close + 1
+        message = f"brackets inside brackets, more than {LIMITS.depth} deep; what these hold was not read"
+        c.trouble("too-long", c.span(start), message, limit=LIMITS.depth)
         return [Unread(id=c.id(), span=c.span(start))]
     body = inside(c, close)
     c.i = close + 1
@@ -93,7 +95,7 @@ def inside(c: Cursor, close: int) -> list[Step]:
     c.i += 1
     c.frames.append(Frame())
     c.depth += 1
-    ring, c.in_ring = c.in_ring, c.in_ring and False
+    ring, c.in_ring = c.in_ring, False
     try:
         steps(c, close)
         return c.frames[-1].out

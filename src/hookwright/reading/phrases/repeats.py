@@ -29,6 +29,10 @@ EXAMPLES = (
 )
 
 
+MOST_MARKS = 60
+"""A star names one of the units before it; no row of a pattern has so many, and a row of ten thousand stars is read in good time."""
+
+
 def star(c: Cursor) -> list[Step] | None:
     """A star: opens a unit, closes one, or marks where a last repeat ends."""
     token = c.t[c.i]
@@ -62,6 +66,7 @@ def star(c: Cursor) -> list[Step] | None:
         if told is not None:
             return told
     frame.marks.append(Mark(sign, len(frame.out), c.i - 1))
+    del frame.marks[:-MOST_MARKS]
     return []
 
 

@@ -249,7 +249,7 @@ def one(c: Cursor) -> list[Step] | None:
         c.i = start
         del c.counts[counted:]
     if (
-        c.t[start].kind == "work"
+        (c.t[start].kind == "work" and c.look().kind != "work")
         or (c.t[start].kind == "place" and c.look().kind == "n")
         or (c.t[start].kind == "beg" and c.look().kind in ("n", "with", "by", "off", "st", "in"))
     ):

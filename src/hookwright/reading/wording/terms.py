@@ -103,7 +103,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     >>> decide("Row 1: miss 1 ch, 5 htr").terms, decide("Row 1: 5 sc, hdc").terms
     ('UK', 'US')
     """
-    words = pieces(_CONVERTED.sub("", text))
+    words = pieces(text)
     strong_us, strong_uk, says_us, says_uk = _sums(words, _evidence)
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
@@ -126,6 +126,7 @@ def _sums(words: Iterable[str], count: Callable[[str], tuple[int, ...]]) -> tupl
 @remembered
 def _evidence(text: str) -> tuple[int, ...]:
     """Words of US terms alone, words of UK terms alone; whether US, UK terms are told."""
+    text = _CONVERTED.sub("", text)
     told = (bool(_TOLD_US.search(text)), bool(_TOLD_UK.search(text)))
     return (len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text)), *told)
 
@@ -133,6 +134,7 @@ def _evidence(text: str) -> tuple[int, ...]:
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
     """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
+    text = _CONVERTED.sub("", text)
     counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST)
     return tuple(len(one.findall(text)) for one in counted)
 
@@ -141,7 +143,7 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
     return (told == "UK" and us > 0) or (told == "US" and uk > 0)
 
 
-def _weak(words: list[str]) -> Decided:
+def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
     miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last = _sums(words, _weak_evidence)
     if plain and treble:

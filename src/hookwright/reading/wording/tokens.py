@@ -143,7 +143,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             low = piece.lower()
             if low.endswith("'s") and low not in words:
                 low = low[:-2] + ("s" if low[:-2] + "s" in words else "")
-            if glued := _GLUED.fullmatch(low):  # "hdcdec"
+            if low.endswith(("inc", "dec")) and (glued := _GLUED.fullmatch(low)):  # "hdcdec"
                 cut = a + glued.end(1)
                 add(Token("w", glued[1], a, cut, text[a:cut], gap))
                 a, low, piece, gap = cut, glued[2], text[cut:b], False
@@ -250,7 +250,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(token)
             i += 1
             continue
-        if (glued := _STITCH_TOG.fullmatch(str(token.val))) is not None and token.val not in trie:
+        if "tog" in token.val and (glued := _STITCH_TOG.fullmatch(token.val)) is not None and token.val not in trie:
             cut = token.end - len(glued[2])  # "2trtog" of UK patterns: "2 tr tog"
             out.append(Token("st", glued[1], token.start, cut, token.text[: len(glued[1])], token.gap))
             out.append(Token("tog", "tog", cut, token.end, token.text[len(glued[1]) :], False))

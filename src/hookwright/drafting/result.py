@@ -53,7 +53,7 @@ def _length(cm: float, inches: bool) -> str:
 
 def _counted(steps: float, word: str) -> str:
     number = units.decimal(steps, 2)
-    return f"{number} {word}{'s' if word.endswith(('row', 'round', 'repeat')) and number != '1' else ''}"
+    return f"{number} {word}{'s' if word.endswith(('row', 'round', 'repeat', 'st')) and number != '1' else ''}"
 
 
 def _in_terms(words: str, terms: System) -> str:

@@ -17,6 +17,7 @@ from ..writing.remarks import remarks_of
 from .abbreviations import abbreviations_of
 from .anchors import row_anchor, slug
 from .care import rights_of
+from .choices import choices_table
 from .measures import measures_of
 from .notes import notes_of
 from .sheet import Aloud, Drawn, Edition, Photo, Sheet, SheetPart, SheetRow, Terms
@@ -37,11 +38,15 @@ def sheet_of(
     hero: Drawn | None = None,
     photos: tuple[Photo, ...] = (),
     yarn: YarnAnswer | None = None,
+    choices: bool = False,
 ) -> Sheet:
-    """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None)."""
+    """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None).
+
+    `choices`: with the table of wider, longer and other gauges.
+    """
     counted = with_counts(settled(pattern, fabrics), fabrics)
     facts = pattern.facts
-    editions = {system: _edition(counted, fabrics, system, drawings[system]) for system in BOTH}
+    editions = {system: _edition(counted, fabrics, system, drawings[system], choices) for system in BOTH}
     return Sheet(
         title=facts.title or next((part.name for part in pattern.parts if part.name), "") or "Untitled pattern",
         designer=facts.designer,
@@ -66,7 +71,7 @@ def sheet_of(
     )
 
 
-def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...]) -> Edition:
+def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...], choices: bool) -> Edition:
     style = replace(HOUSE, front=False)
     written = write(pattern, terms=terms, style=style)
     parts = _parts(pattern, written)
@@ -80,6 +85,7 @@ def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings
         sizes=_sizes(pattern, parts, terms),
         drawings=drawings,
         aloud=tuple(_aloud(pattern, fabric, terms) for fabric in fabrics),
+        choices=choices_table(pattern, terms) if choices else None,
     )
 
 

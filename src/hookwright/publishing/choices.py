@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..drafting import Choice, Refused, choices_of
 from ..pattern import Pattern
-from ..trade.units import YARD_M, both_lengths
+from ..trade.units import both_yarn_lengths, centimetres, inches
 from .sheet import Table, Terms
 
 _HEAD = ("Choice", "Chain", "Stitches", "Rows", "Size", "Yarn, likely")
@@ -24,9 +24,16 @@ def choices_table(pattern: Pattern, terms: Terms) -> Table | None:
 
 
 def _cells(choice: Choice) -> tuple[str, ...]:
-    yarn = "-" if choice.yarn_m is None else f"{choice.yarn_m:.0f}\u00a0m ({choice.yarn_m / float(YARD_M):.0f}\u00a0yd)"
-    size = f"{both_lengths(choice.width_cm)} × {both_lengths(choice.length_cm)}"
+    yarn = "-" if choice.yarn_m is None else both_yarn_lengths(choice.yarn_m)
+    wide, long = choice.width_cm, choice.length_cm
+    size = f"{centimetres(wide)} × {centimetres(long)} cm ({inches(wide)} × {inches(long)} in)"
+    size, yarn = (_unbroken(cell) for cell in (size, yarn))
     return choice.what.capitalize(), str(choice.chain or "-"), str(choice.stitches), str(choice.rows), size, yarn
+
+
+def _unbroken(cell: str) -> str:
+    """The cell with a line break before its bracket only."""
+    return cell.replace(" ", "\u00a0").replace("\u00a0(", " (")
 
 
 def _left_out(refused: tuple[str, ...]) -> str:

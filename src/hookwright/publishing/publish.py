@@ -41,8 +41,9 @@ def publish(
     """Booklet, large-print booklet, page, pictures and checked text of a pattern, under one stamp.
 
     `fabrics`: the pattern worked in each of its sizes, in order; `terms` those shown first (the pattern's own if None); `pictures` the
-    photographs that the pattern names, with their bytes; `choices`: with the table of wider, longer and other gauges; `progress` is told the name of each step as it begins. The same pattern gives the
-    same bytes. Raises CannotSet when the typesetter refuses the booklet, BadPicture for a picture that cannot be read.
+    photographs that the pattern names, with their bytes; `choices`: with the table of wider, longer and other gauges; `progress` is told
+    the name of each step as it begins. The same pattern gives the same bytes. Raises CannotSet when the typesetter refuses the booklet,
+    BadPicture for a picture that cannot be read.
     """
     progress("charts")
     drawings: dict[Terms, tuple[Drawn, ...]] = {system: drawings_of(pattern, fabrics, system) for system in BOTH}

@@ -33,6 +33,13 @@ GAUGE = "14 dc and 7 rows = 10 cm"
         ("circle", GAUGE, {"diameter": "2 mm"}, "less than half of one round"),
         ("square", GAUGE, {"side": "1 cm"}, "fewer than two stitches"),
         ("cone", "33 sc and 4.6 rows = 10 cm", {"girth": "48 cm", "height": "2 cm", "top": "8 cm"}, "no round more than doubles"),
+        ("mitred-corner", "36 dc and 4 rows = 10 cm", {"side": "20 cm"}, "highest row that can be mitred is 2.2 cm"),
+        (
+            "polygon",
+            GAUGE,
+            {"points": "40 0, 60 0, 100 2.4, 60 4.5, 98 6.5, 60 8, 40 8, 4 4.5 cm"},
+            "nearest that rows reach: draft polygon",
+        ),
         ("hat", GAUGE, {"sizes": "58 (52) cm"}, "smallest to the largest"),
         ("hat", "6 dc and 4 rows = 10 cm", {"sizes": "52 (52.5) cm"}, "come out alike"),
     ],
@@ -70,3 +77,17 @@ def test_the_account_speaks_as_it_was_asked() -> None:
     told = made.report("UK", inches=True)
     assert "33 tr" in told and "asked 9.5 in" in told and " cm" not in told and "(2 rows)" in told
     assert "33 dc" in made.report()
+
+
+def test_the_outline_offered_instead_can_be_drafted() -> None:
+    """Corners between two rows where the edge runs out by 30 stitches a row: refused, and its offer is taken."""
+    with pytest.raises(Refused) as refusal:
+        draft("polygon", GAUGE, {"points": "40 0, 60 0, 100 2.4, 60 4.5, 98 6.5, 60 8, 40 8, 4 4.5 cm"})
+    offered = refusal.value.nearest.split('"')[1]
+    assert draft("polygon", GAUGE, {"points": offered}).fit <= 1.02
+
+
+def test_mitred_corner_in_high_rows() -> None:
+    """A stitch six times as high as wide loses six on either side of the corner: in one beside it, not thirteen in the corner itself."""
+    made = draft("mitred-corner", "36 dc and 6 rows = 10 cm", {"side": "12 cm"})
+    assert made.sizes[1].counted == "7 rows"

@@ -72,6 +72,45 @@ def length_cm(text: str | float, name: str = "length") -> float:
     return value
 
 
+_TWO = re.compile(r"\s*(-?\d+(?:[.,]\d+)?)(?:\s*:\s*|\s+)(-?\d+(?:[.,]\d+)?)\s*")
+_PAIR = re.compile(r"(-?\d+(?:\.\d+)?)[\s,:]+(-?\d+(?:\.\d+)?)")
+
+
+def number_pairs(text: str) -> list[tuple[float, float]] | None:
+    """Pairs of numbers as written, a decimal point or comma; None where they are not pairs.
+
+    >>> number_pairs("0 0, 40,5 0; 20 30.5"), number_pairs("0,0 40,0"), number_pairs("0 0, 4")
+    ([(0.0, 0.0), (40.5, 0.0), (20.0, 30.5)], [(0.0, 0.0), (40.0, 0.0)], None)
+    """
+    apart = [_TWO.fullmatch(part) for part in re.split(r";|,\s", text.strip(" ,;"))]
+    if len(apart) > 1 and all(apart):
+        return [(_decimal(two[1]), _decimal(two[2])) for two in apart if two]
+    if _PAIR.sub("", text).strip(" ,;\n\t"):
+        return None
+    return [(float(a), float(b)) for a, b in _PAIR.findall(text)]
+
+
+def pairs_cm(text: str, what: str, example: str) -> tuple[tuple[float, float], ...]:
+    """Pairs of lengths with one unit at the end ("0 0, 40 0, 20 30 cm"), in cm. `what`: "corners", `example`: how to write them.
+
+    Refuses pairs without a unit, and what are no pairs.
+    """
+    words = text.strip()
+    unit = re.search(r"[A-Za-z\"″]+$", words)
+    name = units.unit_of(unit[0]) if unit else None
+    if unit is None or name not in ("mm", "cm", "m", "in", "ft", "yd"):
+        raise Refused(f"The {what} have no unit.", f'Write it once at the end: "{example}".')
+    pairs = number_pairs(words[: unit.start()])
+    if not pairs:
+        raise Refused(f"The {what} “{text[:60]}” were not understood.", f'Write them as "{example}".')
+    cm = length_cm(f"1 {name}")
+    return tuple((a * cm, b * cm) for a, b in pairs)
+
+
+def _decimal(text: str) -> float:
+    return float(text.replace(",", "."))
+
+
 _GAUGE = re.compile(
     r"^\s*(?P<st>[\d.,/ ½¼¾]+?)\s*(?P<stitch>[A-Za-z][\w ]*?)?"
     r"\s*(?:(?:,|and|x|×|\bby\b)\s*(?P<rows>[\d.,/ ½¼¾]+?)\s*(?:rows?|rounds?|rnds?|r)\.?)?"

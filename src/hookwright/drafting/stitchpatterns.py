@@ -76,7 +76,7 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     if pattern.slant:
         finished = []  # the arms of a ripple lean, so that its size is not stitches × gauge
     over = f" + {pattern.edge}" if pattern.edge else ""
-    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeats."
+    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeat{'s' if repeats > 1 else ''}."
     return Draft(
         family="rectangle",
         pattern=pattern_of(facts_of(custom, f"Rectangle in {pattern.name}", finished, "flat"), [part]),

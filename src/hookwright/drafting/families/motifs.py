@@ -90,7 +90,7 @@ def _one_round(across_cm: float, custom: Custom) -> None:
 
 def _flatness(counts: tuple[int, ...], custom: Custom) -> str:
     gain = counts[-1] / len(counts)
-    return f"Lies flat: gains {gain:.3g} a round where {custom.flat_growth:.1f} would be exact (2π × row height ÷ stitch width)."
+    return f"Lies flat: gains {gain:.3g} a round where {units.decimal(custom.flat_growth)} would be exact (2π × row height ÷ stitch width)."
 
 
 def disc(radius: float, steps: int = 96, middle: tuple[float, float] = (0.0, 0.0)) -> Outline:
@@ -229,7 +229,7 @@ def _half_a_round(corners: int, custom: Custom) -> tuple[float, float]:
 def _corner_note(corners: int, counts: list[int], custom: Custom) -> str:
     exact = 2 * corners * math.tan(math.pi / corners) * custom.ratio
     gain = (counts[-1] - counts[0]) / max(1, len(counts) - 1)
-    return f"Lies flat: gains {gain:.3g} stitches a round at {corners} corners where {exact:.1f} would be exact."
+    return f"Lies flat: gains {gain:.3g} stitches a round at {corners} corners where {units.decimal(exact)} would be exact."
 
 
 def regular(corners: int, side: float) -> Outline:
@@ -272,7 +272,7 @@ def oval(asked: Asked, custom: Custom) -> Draft:
             Obtained("length", length, got_l, custom.width_cm, custom.stitch, f"{straight} {custom.stitch} on each straight side"),
         ),
         views=(View("Oval", stadium(width, length), stadium(got_w, got_l)),),
-        notes=(*custom.assumed, f"Each end gains {gain} stitches a round where {custom.flat_growth / 2:.1f} would be exact."),
+        notes=(*custom.assumed, f"Each end gains {gain} stitches a round where {units.decimal(custom.flat_growth / 2)} would be exact."),
         tolerance=(0.5 + 0.5 * custom.ratio, 1.0),
         intended="flat",
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Make, Part, Place, Sized, Step, Turn
+from ...trade import units
 from ..asks import Custom, Refused
 from ..compiling import ended, facts_of, foundation, pattern_of
 from ..flat import row_count
@@ -63,7 +64,7 @@ def _middle_out(asked: Asked, custom: Custom) -> Draft:
     legs, told = _legs_out(gains, custom)
     got = rows * custom.height_cm * 2**0.5
     row_cm = custom.height_cm * 2**0.5
-    note = f"Each row gains {4 * custom.ratio:.1f} stitches on average: 4 × row height ÷ stitch width."
+    note = f"Each row gains {units.decimal(4 * custom.ratio)} stitches on average: 4 × row height ÷ stitch width."
     part = Part(name="Body", rows=(foundation(1 + custom.turning.chains), *ended(tell(told))))
     return Draft(
         family="triangle",

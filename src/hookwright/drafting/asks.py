@@ -45,14 +45,22 @@ class Refused(Exception):
         self.nearest = nearest
 
 
+LONGEST_CM = 100_000
+"""A kilometre: longer than anything that can be worked."""
+_FEET = re.compile(r"(\d+)\s*(?:'|′|’|ft\.?|foot|feet)\s*(\d[\d ./½¼¾]*?)\s*(?:\"|″|''|in\.?|inch(?:es)?)", re.IGNORECASE)
+"""Feet and inches told together."""
+
+
 def length_cm(text: str | float, name: str = "length") -> float:
     """A length in cm, above nothing. Refuses a number without a unit, a mass, nothing, and less than nothing.
 
-    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m")
-    (24.0, 24.13, 170.0)
+    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m"), length_cm("5 ft 6 in")
+    (24.0, 24.13, 170.0, 167.64)
     """
     if isinstance(text, (int, float)):
         value = float(text)
+    elif both := _FEET.fullmatch(text.strip()):
+        value = length_cm(f"{both[1]} ft", name) + length_cm(f"{both[2]} in", name)
     else:
         amount = units.parse(text.strip().lstrip("-"))
         if amount is None and units.parse_number(text.strip().lstrip("-")) is not None:
@@ -67,7 +75,7 @@ def length_cm(text: str | float, name: str = "length") -> float:
         raise Refused(
             f"The {name} must be greater than nothing, and {units.decimal(value) if math.isfinite(value) else value} cm was asked."
         )
-    if value > 100_000:
+    if value > LONGEST_CM:
         raise Refused(f"The {name} of {value / 100:.0f} m is longer than anything that can be worked.")
     return value
 
@@ -104,6 +112,8 @@ def pairs_cm(text: str, what: str, example: str) -> tuple[tuple[float, float], .
     if not pairs:
         raise Refused(f"The {what} “{text[:60]}” were not understood.", f'Write them as "{example}".')
     cm = length_cm(f"1 {name}")
+    if any(abs(number) * cm > LONGEST_CM for pair in pairs for number in pair):
+        raise Refused(f"The {what} “{text[:60]}” lie farther apart than anything that can be worked.")
     return tuple((a * cm, b * cm) for a, b in pairs)
 
 
@@ -164,7 +174,6 @@ class Custom:
     parity: Literal["", "odd", "even"] = ""
     most: int = 2
     stacked: bool = False
-    left_handed: bool = False
     hook_mm: float | None = None
     gauge: Gauge | None = None
     assumed: tuple[str, ...] = ()

@@ -49,9 +49,9 @@ def repeats_for(width_cm: float, pattern: StitchPattern, custom: Custom) -> int:
     wanted = (width_cm / w - pattern.edge) / pattern.repeat
     if wanted < 0.5:
         least = (pattern.repeat + pattern.edge) * w
+        edge = f" + {pattern.edge}" if pattern.edge else ""
         raise Refused(
-            f"{pattern.name.capitalize()} needs {pattern.repeat} × X + {pattern.edge} stitches, and {width_cm:.1f} cm holds less than one "
-            "repeat.",
+            f"{pattern.name.capitalize()} needs {pattern.repeat} × X{edge} stitches, and {width_cm:.1f} cm holds less than one repeat.",
             f"The narrowest is {least:.1f} cm.",
         )
     return max(1, round(wanted))

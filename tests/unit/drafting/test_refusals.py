@@ -20,6 +20,13 @@ GAUGE = "14 dc and 7 rows = 10 cm"
         ("rectangle", GAUGE, {"width": "2 mm", "length": "10 cm"}, "narrowest"),
         ("rectangle", GAUGE, {"width": "900 m", "length": "10 cm"}, "4000"),
         ("carpet", GAUGE, {}, "Choose one of rectangle"),
+        ("rectangl", GAUGE, {}, "Did you mean rectangle?"),
+        ("polygon", GAUGE, {"points": "0 0, 1000000000 0, 20 30 cm"}, "farther apart"),
+        ("rectangle", GAUGE, {"width": "nan cm", "length": "10 cm"}, "is not a length"),
+        ("tube", GAUGE, {"girth": "3 cm", "length": "5 cm", "multiple": "40"}, "smallest girth that holds one is 28.6 cm"),
+        ("rectangle", GAUGE, {"width": "3 cm", "length": "10 cm", "pattern": "ripple"}, "narrowest"),
+        ("rectangle", GAUGE, {"width": 1e9, "length": "10 cm"}, "longer than anything"),
+        ("rectangle", GAUGE, {"width": float("nan"), "length": "10 cm"}, "greater than nothing"),
         ("polygon", GAUGE, {"points": "0 0, 40 40, 40 0, 0 30 cm"}, "crosses itself"),
         ("polygon", GAUGE, {"points": "0 0, 40 0, 20 30"}, "no unit"),
         ("polygon", GAUGE, {"points": "0 0, 40 0, 40 40, 30 40, 30 10, 10 10, 10 40, 0 40 cm"}, "--turn 90"),
@@ -52,9 +59,22 @@ def test_refused(family: str, gauge: str, asked: dict[str, str | float], words: 
     assert said.endswith((".", "?")) and "\n" not in said
 
 
-@pytest.mark.parametrize("text, cm", [("9 1/2 in", 24.13), ("1.7m", 170.0), ('10"', 25.4), ("24,5 cm", 24.5), ("2 ft", 60.96)])
+@pytest.mark.parametrize(
+    "text, cm",
+    [("9 1/2 in", 24.13), ("1.7m", 170.0), ('10"', 25.4), ("24,5 cm", 24.5), ("2 ft", 60.96), ("5 ft 6 in", 167.64), ("2' 3 1/2\"", 69.85)],
+)
 def test_lengths(text: str, cm: float) -> None:
     assert length_cm(text) == pytest.approx(cm)
+
+
+def test_pairs_with_decimal_commas_and_points_are_alike() -> None:
+    points, commas = (draft("polygon", GAUGE, {"points": text}) for text in ("0.5 0, 40.5 0, 20 30.5 cm", "0,5 0, 40,5 0, 20 30,5 cm"))
+    assert points.pattern == commas.pattern
+
+
+@pytest.mark.parametrize("text", ["46 (52,58) cm", "46 (52, 58) cm", "46 / 52 / 58 cm"])
+def test_sizes_parted_by_a_bare_comma(text: str) -> None:
+    assert draft("hat", GAUGE, {"sizes": text}).pattern.facts.size_names == ("46", "52", "58")
 
 
 @pytest.mark.parametrize(

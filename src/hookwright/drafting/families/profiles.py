@@ -76,6 +76,11 @@ def plan_profile(profile: Profile, custom: Custom, *, multiple: int = 1, least: 
     wanted = [max(0.3, g / w) for g in _girths(profile, at)]
     near = [_girths(profile, [min(length, max(0.0, p + d * length / rounds / 2)) for d in (-1, 0, 1)]) for p in at]
     bands = [(min(g) / w - 0.5, max(g) / w + 0.5) for g in near]
+    if max(wanted) < multiple / 2:
+        raise Refused(
+            f"{max(wanted):.0f} stitches at the widest are less than half of a multiple of {multiple}.",
+            f"The smallest girth that holds one is {units.decimal(multiple * w)} cm.",
+        )
     closed = profile.corners[0][1] < 2 * w
     floor = least or (2 if custom.turning.counts and not closed else 3)
     top = [wanted[0]] if not closed else []

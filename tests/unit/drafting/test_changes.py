@@ -177,6 +177,25 @@ def test_the_table_measures_what_it_lists() -> None:
     assert len(lines) >= 10
 
 
+@pytest.mark.parametrize(
+    "name, asked",
+    [
+        ("wing", {"length": 120.0, "depth": 35.0}),
+        ("kite", {"width": 20.0, "length": 30.0}),
+        ("bias", {"width": 12.0}),
+        ("triangle", {"width": 60.0, "depth": 25.0, "start": "long-side"}),
+        ("triangle", {"width": 60.0, "depth": 25.0, "start": "one-sided"}),
+    ],
+)
+def test_pieces_with_a_point_of_one_stitch_are_drafted_anew(name: str, asked: dict[str, str | float]) -> None:
+    """Where a row stands in one stitch, or closes to one, both its ends are the same stitch."""
+    before = written(name, asked, "20 sc and 22 rows = 10 cm")
+    made = regauged(before, "24 sc and 27 rows = 10 cm")
+    clean(made.pattern)
+    assert all(abs(size.off_steps) < 1.5 for size in made.sizes)
+    assert clean(mirrored_pattern(before).pattern) == clean(before)
+
+
 SIDEWAYS = read(piece("ebbline-wrap"))
 """Grows at one edge by its rows, in groups of 14, to an edging that wants 4 stitches and one more."""
 

@@ -16,6 +16,7 @@ from ..result import Draft, Obtained, View
 from .extract import custom_told, gauge_told
 from .lengthen import cut_apart, lengthened, row_repeat, row_word
 
+_ANEW = "Draft it anew at that size (hookwright draft circle, square, hexagon …)."
 _NEAR = 4
 """Row repeats to either side of the number asked that are tried when it does not work out."""
 
@@ -38,6 +39,8 @@ def by_repeats(pattern: Pattern, *, wider: int = 0, longer: int = 0) -> Draft:
         if wider and longer:
             raise
         nearest = _workable(pattern, longer or (1 if wider > 0 else -1), group)
+        if nearest is None and any(part.rounds is not None and part.lies == "flat" for part in measure(work(pattern)).parts):
+            raise Refused(refusal.sentence, _ANEW) from None
         if nearest is None:
             raise
         offer = f"The nearest that works out is --longer {nearest}." if longer else f"It can be made longer instead: --longer {nearest}."
@@ -138,7 +141,7 @@ def _still_works(before: Fabric, after: Fabric, repeat: int) -> None:
         if old.rounds is not None and new.rounds is not None and old.rounds.lies == "flat" != new.rounds.lies:
             raise Refused(
                 "A flat piece in rounds grows in every round, and none of its rounds says how the next would go on.",
-                "Draft it anew at that size (hookwright draft circle, square, hexagon …).",
+                _ANEW,
             )
 
 

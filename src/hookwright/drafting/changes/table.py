@@ -11,6 +11,7 @@ from ...pattern import Chain, Gauge, Pattern
 from ...trade import units
 from ...trade.terms import System, abbr
 from ...working import Fabric, work
+from ...writing.front import counted_over
 from ..asks import Refused
 from ..result import Draft
 from .extract import gauge_told
@@ -81,7 +82,7 @@ def _ways(pattern: Pattern, gauge: str | None, terms: System) -> Iterator[tuple[
         other = _gauge(told, more)
         words = (
             f"{units.decimal(other.stitches)} {abbr(other.stitch, terms)} and {units.decimal(other.rows or 0)} rows = "
-            f"{units.decimal(other.over_cm)} cm"
+            f"{counted_over(other.over_cm)}"
         )
         yield f"at {words}, same size", partial(regauged, pattern, other)
         yield f"at {words}, same counts", partial(regauged, pattern, other, keep="counts")

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import count
 from typing import TYPE_CHECKING
 
+from ..drafting import Choices, Refused, choices_of
 from ..measuring import measure
 from ..pattern import Pattern, Row
 from ..teaching.cautions import cautions_of
@@ -46,7 +47,8 @@ def sheet_of(
     """
     counted = with_counts(settled(pattern, fabrics), fabrics)
     facts = pattern.facts
-    editions = {system: _edition(counted, fabrics, system, drawings[system], choices) for system in BOTH}
+    told = _choices(pattern) if choices else None
+    editions = {system: _edition(counted, fabrics, system, drawings[system], told) for system in BOTH}
     return Sheet(
         title=facts.title or next((part.name for part in pattern.parts if part.name), "") or "Untitled pattern",
         designer=facts.designer,
@@ -71,7 +73,15 @@ def sheet_of(
     )
 
 
-def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...], choices: bool) -> Edition:
+def _choices(pattern: Pattern) -> Choices | None:
+    """Wider, longer and other gauges; None for a pattern without a gauge, of which nothing could be reckoned."""
+    try:
+        return choices_of(pattern)
+    except Refused:
+        return None
+
+
+def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...], choices: Choices | None) -> Edition:
     style = replace(HOUSE, front=False)
     written = write(pattern, terms=terms, style=style)
     parts = _parts(pattern, written)
@@ -85,7 +95,7 @@ def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings
         sizes=_sizes(pattern, parts, terms),
         drawings=drawings,
         aloud=tuple(_aloud(pattern, fabric, terms) for fabric in fabrics),
-        choices=choices_table(pattern, terms) if choices else None,
+        choices=choices_table(pattern, choices, terms) if choices else None,
     )
 
 

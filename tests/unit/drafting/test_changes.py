@@ -223,9 +223,9 @@ def test_a_hat_without_repeats_is_not_said_to_keep_its_size() -> None:
 
 
 def test_choices_are_patterns_that_work_out() -> None:
-    told = choices_of(SIDEWAYS, terms="UK")
-    assert told.lines[0].what == "as written" and told.lines[0].stitches == 113
-    assert [line.rows for line in told.lines if line.what.endswith("longer")] == [141, 169]
-    assert any("15 tr and 7.5 rows" in line.what for line in told.lines)
+    told = choices_of(SIDEWAYS)
+    assert told.lines[0].way.told("US") == "as written" and told.lines[0].stitches == 113
+    assert [line.rows for line in told.lines if line.way.words.endswith("longer")] == [141, 169]
+    assert any("15 tr and 7.5 rows" in line.way.told("UK") for line in told.lines)
     assert all(line.yarn_m for line in told.lines)
-    assert told.refused == ("wider: Row 1 has nothing in it that could be made wider.",)
+    assert told.left_out("US") == ("wider: Row 1 has nothing in it that could be made wider.",)

@@ -12,7 +12,7 @@ from ...trade import units
 from ...trade.terms import System, abbr
 from ...working import Fabric, work
 from ...writing.front import counted_over
-from ..asks import Refused
+from ..asks import Refused, gauge_of
 from ..result import Draft
 from .extract import gauge_told
 from .lengthen import row_repeat, row_word
@@ -25,13 +25,29 @@ _WORDS = {1: "one", 2: "two", 3: "three", 4: "four", 6: "six", 8: "eight"}
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """What is chosen: "one repeat wider", or "same size" at another gauge (None: the pattern's own)."""
+
+    words: str
+    gauge: Gauge | None = None
+
+    def told(self, terms: System) -> str:
+        """The choice in words, its stitches named in `terms`."""
+        if self.gauge is None:
+            return self.words
+        g = self.gauge
+        rows = f" and {units.decimal(g.rows)} rows" if g.rows else ""
+        return f"at {units.decimal(g.stitches)} {abbr(g.stitch, terms)}{rows} = {counted_over(g.over_cm)}, {self.words}"
+
+
+@dataclass(frozen=True, slots=True)
 class Choice:
     """One line: what is chosen, the foundation chain (0 without one), stitches of the widest row, rows, sizes in cm, likely yarn in metres.
 
     `yarn_m` is None where the pattern tells no yarn to reckon from.
     """
 
-    what: str
+    way: Way
     chain: int
     stitches: int
     rows: int
@@ -42,25 +58,27 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """The lines that can be had, the pattern as written first, and why the others cannot ("three repeats wider: Row 1 …")."""
+    """The lines that can be had, the pattern as written first, and why the others cannot."""
 
     lines: tuple[Choice, ...]
-    refused: tuple[str, ...]
+    refused: tuple[tuple[Way, str], ...]
+
+    def left_out(self, terms: System) -> tuple[str, ...]:
+        """What cannot be had, and why: "wider: Row 1 has nothing in it that could be made wider."."""
+        return tuple(f"{way.told(terms)}: {why}" for way, why in self.refused)
 
 
-def choices_of(pattern: Pattern, gauge: str | None = None, *, terms: System | None = None) -> Choices:
+def choices_of(pattern: Pattern, gauge: str | None = None) -> Choices:
     """The piece as written (its first size), a little wider, narrower, longer and shorter, and at gauges a stitch finer and coarser.
 
-    `gauge`: a reader's own swatch, as one more line. `terms`: whose words name the stitches (the pattern's own if None). Refuses a pattern
-    that states no gauge.
+    `gauge`: a reader's own swatch, in the pattern's terms, as one more line. Refuses a pattern that states no gauge.
     """
-    system = terms or pattern.terms
-    lines, refused = [_line("as written", pattern)], []
-    for name, make in _ways(pattern, gauge, system):
+    lines, refused = [_line(Way("as written"), pattern)], []
+    for way, make in _ways(pattern, gauge):
         try:
-            lines.append(_line(name, make().pattern))
+            lines.append(_line(way, make().pattern))
         except Refused as refusal:
-            refused.append(f"{name}: {refusal.sentence}")
+            refused.append((way, refusal.sentence))
     return Choices(tuple(lines), tuple(refused))
 
 
@@ -71,24 +89,17 @@ def table_of(pattern: Pattern, gauge: str | None = None) -> str:
     for one in told.lines:
         size = f"{units.decimal(round(one.width_cm, 1))} × {units.decimal(round(one.length_cm, 1))} cm"
         yarn = "-" if one.yarn_m is None else f"{one.yarn_m:.0f} m"
-        lines.append(f"| {one.what} | {one.chain or '-'} | {one.stitches} | {one.rows} | {size} | {yarn} |")
-    return "\n".join([*lines, "", *told.refused]).rstrip() + "\n"
+        lines.append(f"| {one.way.told(pattern.terms)} | {one.chain or '-'} | {one.stitches} | {one.rows} | {size} | {yarn} |")
+    return "\n".join([*lines, "", *told.left_out(pattern.terms)]).rstrip() + "\n"
 
 
-def _ways(pattern: Pattern, gauge: str | None, terms: System) -> Iterator[tuple[str, Callable[[], Draft]]]:
+def _ways(pattern: Pattern, gauge: str | None) -> Iterator[tuple[Way, Callable[[], Draft]]]:
     told = gauge_told(pattern)
-    yield from _repeats(pattern)
-    for more in (-1, 1):
-        other = _gauge(told, more)
-        words = (
-            f"{units.decimal(other.stitches)} {abbr(other.stitch, terms)} and {units.decimal(other.rows or 0)} rows = "
-            f"{counted_over(other.over_cm)}"
-        )
-        yield f"at {words}, same size", partial(regauged, pattern, other)
-        yield f"at {words}, same counts", partial(regauged, pattern, other, keep="counts")
-    if gauge is not None:
-        yield f"at {gauge}, same size", partial(regauged, pattern, gauge)
-        yield f"at {gauge}, same counts", partial(regauged, pattern, gauge, keep="counts")
+    yield from ((Way(words), make) for words, make in _repeats(pattern))
+    others = [_gauge(told, -1), _gauge(told, 1), *([gauge_of(gauge, terms=pattern.terms)] if gauge is not None else [])]
+    for other in others:
+        yield Way("same size", other), partial(regauged, pattern, other)
+        yield Way("same counts", other), partial(regauged, pattern, other, keep="counts")
 
 
 def _repeats(pattern: Pattern) -> Iterator[tuple[str, Callable[[], Draft]]]:
@@ -143,12 +154,12 @@ def _gauge(told: Gauge, more: int) -> Gauge:
     return replace(told, stitches=told.stitches + more, rows=None if told.rows is None else round(told.rows * times, 1))
 
 
-def _line(name: str, pattern: Pattern) -> Choice:
+def _line(way: Way, pattern: Pattern) -> Choice:
     fabric = work(pattern)
     measured = max(measure(fabric).parts, key=lambda part: part.area_cm2)
     rows = [row for row in measured.part.rows if not row.foundation]
     return Choice(
-        what=name,
+        way=way,
         chain=next((n for n in _chains(pattern) if n), 0),
         stitches=max((row.counted.total for row in rows), default=0),
         rows=len(rows),
@@ -175,4 +186,4 @@ def _yarn(fabric: Fabric) -> float | None:
     return float(sum(use.metres.likely for use in estimate.yarns))
 
 
-__all__ = ["Choice", "Choices", "choices_of", "table_of"]
+__all__ = ["Choice", "Choices", "Way", "choices_of", "table_of"]

@@ -25,9 +25,15 @@ def reached(plan: FlatPlan, off: float, custom: Custom) -> None:
     if off <= MOST_OUT:
         return
     x, y = _corner(plan, custom)
+    steepest = max((max(abs(row.a), abs(row.b)) for row in plan.rows[1:]), default=0)
+    why = (
+        f"its edge runs out faster than rows can slant, and a row is as high at its end as in its middle ({custom.height_cm:.1f} cm)"
+        if steepest > custom.most
+        else f"it is finer than a stitch ({custom.width_cm:.1f} cm) or a row ({custom.height_cm:.1f} cm)"
+    )
     raise Refused(
-        f"The outline turns near {x:.1f} cm across, {y:.1f} cm up, where its edge runs out faster than rows can slant, and a row is "
-        f"as high at its end as in its middle ({custom.height_cm:.1f} cm): the nearest rows stay {off / 2:.1f} rows or stitches off.",
+        f"The outline cannot be followed near {x:.1f} cm across, {y:.1f} cm up, where {why}: the nearest rows stay {off / 2:.1f} rows or "
+        "stitches off.",
         _nearest(plan, custom),
     )
 

@@ -217,6 +217,13 @@ def test_the_nearest_number_of_repeats_that_works_out_is_offered() -> None:
     clean(by_repeats(SIDEWAYS, longer=2).pattern)
 
 
+def test_sizes_of_a_piece_that_grows_with_its_rows() -> None:
+    made = graded(SIDEWAYS, "50 (60, 72) cm")
+    widths = [max(counts) for counts in clean(made.pattern)]
+    assert widths == sorted(widths) and len(set(widths)) == 3
+    assert all(abs(size.cm - size.asked_cm) < 4.5 for size in made.sizes)
+
+
 def test_a_hat_without_repeats_is_not_said_to_keep_its_size() -> None:
     with pytest.raises(Refused, match="in width"):
         regauged(read(piece("fogbell-hat")), "13 hdc and 9.3 rows = 10 cm")

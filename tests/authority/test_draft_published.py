@@ -1,16 +1,20 @@
 """Drafts against published figures: each source stands beside its figure; the trade's facts hold the same (`rules_of_thumb`)."""
 
 import itertools
+import math
 
 import pytest
 
-from hookwright.drafting import custom_of, draft, spread
+from hookwright.drafting import custom_of, draft, regauged, spread
 from hookwright.drafting.families.motifs import circle_counts, polygon_plan, ring_gain
 from hookwright.drafting.families.sized import CROWN_TO_EAR
 from hookwright.drafting.families.triangles import _legs_out
 from hookwright.drafting.spread import rhythm
 from hookwright.drafting.stepping import foundation_chains
 from hookwright.drafting.stitchpatterns import PATTERNS
+from hookwright.pattern import Pattern
+from hookwright.reading import read
+from hookwright.working import work
 
 IN = 2.54
 
@@ -56,6 +60,34 @@ def test_sphere_rounds() -> None:
     made = draft("sphere", "20 sc and 20 rows = 10 cm", {"diameter": 40 / 2 / 3.14159265})
     assert made.sizes[1].counted == "20 rounds"
     assert made.sizes[0].counted == "40 sc"
+
+
+def counts_of(pattern: Pattern) -> list[int]:
+    return [row.counted.total for row in work(pattern).parts[0].rows if row.counted.total]
+
+
+def test_sphere_follows_the_sine() -> None:
+    """Round i of n: equator × sin(π (i − ½) ÷ n) ("The ideal crochet sphere", mspremiseconclusion.wordpress.com, 2010/03/14; its midpoint
+    form worked by hand): within a stitch, but for the second round from either pole, which can at most double a ring of 4."""
+    counts = counts_of(draft("sphere", "20 sc and 20 rows = 10 cm", {"diameter": 40 / 2 / math.pi}).pattern)
+    ideal = [40 * math.sin(math.pi * (i + 0.5) / len(counts)) for i in range(len(counts))]
+    assert (counts[0], counts[1], counts[-2], counts[-1]) == (4, 8, 8, 4)
+    assert all(abs(n - w) <= 1.0 for k, (n, w) in enumerate(zip(counts, ideal, strict=True)) if k not in (1, len(counts) - 2))
+
+
+def test_classic_toy_counts_at_their_own_gauge() -> None:
+    """6, 12 … 36, six rounds even, back by 6 a round: the toy ball of the handbooks, "slightly boxy" (tacomagic.wordpress.com,
+    2011/11/23). Brought to the gauge it has, it is the same ball, round for round."""
+    up = [6 * k for k in range(1, 7)]
+    published = [*up, *[36] * 6, *reversed(up[:-1])]
+    told = ["Gauge: 24 sc and 24 rows = 10 cm", "", "Rnd 1: 6 sc in magic ring. (6)", "Rnd 2: 2 sc in each st around. (12)"]
+    told += [f"Rnd {k}: [sc in next {k - 2} sts, 2 sc in next st] 6 times. ({6 * k})" for k in range(3, 7)]
+    told += ["Rnds 7-12: Sc in each st around. (36)"]
+    told += [f"Rnd {18 - k}: [sc in next {k - 1} sts, sc2tog] 6 times. ({6 * k})" for k in range(5, 1, -1)]
+    told += ["Rnd 17: [sc2tog] 6 times. (6)"]
+    toy = read("\n".join(told))
+    assert counts_of(toy) == published
+    assert counts_of(regauged(toy, "24 sc and 24 rows = 10 cm").pattern) == published
 
 
 @pytest.mark.parametrize("head_in, crown_in, height_in", [(23, 7.32, 9.2), (13.5, 4.3, 5.4)])

@@ -154,7 +154,7 @@ def _give(made: Draft, output: Path | None, picture: Path | None, terms: Literal
 
 def _families(name: str | None) -> int:
     """What can be drafted, or what one family asks."""
-    from ..drafting import Refused, families
+    from ..drafting import families, unknown_family
 
     known = families()
     if name is None:
@@ -163,7 +163,7 @@ def _families(name: str | None) -> int:
             print(f"  {family.name:<16}{family.what}")
         return 0
     if name not in known:
-        raise Refused(f"No family is called “{name}”.", f"Choose one of {', '.join(known)}.")
+        raise unknown_family(name)
     family = known[name]
     print(f"{family.name}: {family.what}\n")
     for measure, meaning in family.lengths.items():

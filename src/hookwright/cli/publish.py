@@ -29,6 +29,7 @@ def publish(
     output: Annotated[Path, Parameter(name=["--output", "-o"])],
     terms: Literal["US", "UK"] | None = None,
     paper: Literal["a5", "a4", "letter"] = "a5",
+    choices: Annotated[bool, Parameter(negative=())] = False,
     anyway: Annotated[bool, Parameter(negative=())] = False,
     quiet: Annotated[bool, Parameter(name=["--quiet", "-q"], negative=())] = False,
 ) -> int:
@@ -47,6 +48,8 @@ def publish(
         The terms shown first; the pattern's own when not told. Both are always in the folder.
     paper
         Booklet on A5, A4 or US letter; the large print on A4 or letter.
+    choices
+        With a table of wider, longer and other gauges: chain, stitches, rows, size, yarn.
     anyway
         Publish in spite of errors.
     quiet
@@ -62,7 +65,7 @@ def publish(
         print(_refusal(source.name, errors), file=sys.stderr)
         return 1
     refuse_foreign(output)
-    made = made_from(pattern, fabrics, terms=terms, paper=paper, told=told, pictures=pictures_of(source, pattern))
+    made = made_from(pattern, fabrics, terms=terms, paper=paper, told=told, pictures=pictures_of(source, pattern), choices=choices)
     told("writing the folder")
     place_folder(output, made.files)
     told.end()
@@ -111,13 +114,14 @@ def made_from(
     paper: Literal["a5", "a4", "letter"],
     told: Callable[[str], None],
     pictures: Sequence[tuple[Picture, bytes]] = (),
+    choices: bool = False,
 ) -> Publication:
     """The publication; a typesetter's refusal and an unreadable picture become a sentence."""
     from ..publishing import BadPicture, CannotSet
     from ..publishing import publish as published
 
     try:
-        return published(pattern, fabrics, terms=terms, paper=paper, pictures=pictures, progress=told)
+        return published(pattern, fabrics, terms=terms, paper=paper, pictures=pictures, choices=choices, progress=told)
     except BadPicture as failure:
         raise CannotDo(str(failure)) from None
     except CannotSet as failure:

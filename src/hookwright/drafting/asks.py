@@ -45,14 +45,22 @@ class Refused(Exception):
         self.nearest = nearest
 
 
+LONGEST_CM = 100_000
+"""A kilometre: longer than anything that can be worked."""
+_FEET = re.compile(r"(\d+)\s*(?:'|′|’|ft\.?|foot|feet)\s*(\d[\d ./½¼¾]*?)\s*(?:\"|″|''|in\.?|inch(?:es)?)", re.IGNORECASE)
+"""Feet and inches told together."""
+
+
 def length_cm(text: str | float, name: str = "length") -> float:
     """A length in cm, above nothing. Refuses a number without a unit, a mass, nothing, and less than nothing.
 
-    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m")
-    (24.0, 24.13, 170.0)
+    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m"), length_cm("5 ft 6 in")
+    (24.0, 24.13, 170.0, 167.64)
     """
     if isinstance(text, (int, float)):
         value = float(text)
+    elif both := _FEET.fullmatch(text.strip()):
+        value = length_cm(f"{both[1]} ft", name) + length_cm(f"{both[2]} in", name)
     else:
         amount = units.parse(text.strip().lstrip("-"))
         if amount is None and units.parse_number(text.strip().lstrip("-")) is not None:
@@ -67,9 +75,50 @@ def length_cm(text: str | float, name: str = "length") -> float:
         raise Refused(
             f"The {name} must be greater than nothing, and {units.decimal(value) if math.isfinite(value) else value} cm was asked."
         )
-    if value > 100_000:
+    if value > LONGEST_CM:
         raise Refused(f"The {name} of {value / 100:.0f} m is longer than anything that can be worked.")
     return value
+
+
+_TWO = re.compile(r"\s*(-?\d+(?:[.,]\d+)?)(?:\s*:\s*|\s+)(-?\d+(?:[.,]\d+)?)\s*")
+_PAIR = re.compile(r"(-?\d+(?:\.\d+)?)[\s,:]+(-?\d+(?:\.\d+)?)")
+
+
+def number_pairs(text: str) -> list[tuple[float, float]] | None:
+    """Pairs of numbers as written, a decimal point or comma; None where they are not pairs.
+
+    >>> number_pairs("0 0, 40,5 0; 20 30.5"), number_pairs("0,0 40,0"), number_pairs("0 0, 4")
+    ([(0.0, 0.0), (40.5, 0.0), (20.0, 30.5)], [(0.0, 0.0), (40.0, 0.0)], None)
+    """
+    apart = [_TWO.fullmatch(part) for part in re.split(r";|,\s", text.strip(" ,;"))]
+    if len(apart) > 1 and all(apart):
+        return [(_decimal(two[1]), _decimal(two[2])) for two in apart if two]
+    if _PAIR.sub("", text).strip(" ,;\n\t"):
+        return None
+    return [(float(a), float(b)) for a, b in _PAIR.findall(text)]
+
+
+def pairs_cm(text: str, what: str, example: str) -> tuple[tuple[float, float], ...]:
+    """Pairs of lengths with one unit at the end ("0 0, 40 0, 20 30 cm"), in cm. `what`: "corners", `example`: how to write them.
+
+    Refuses pairs without a unit, and what are no pairs.
+    """
+    words = text.strip()
+    unit = re.search(r"[A-Za-z\"″]+$", words)
+    name = units.unit_of(unit[0]) if unit else None
+    if unit is None or name not in ("mm", "cm", "m", "in", "ft", "yd"):
+        raise Refused(f"The {what} have no unit.", f'Write it once at the end: "{example}".')
+    pairs = number_pairs(words[: unit.start()])
+    if not pairs:
+        raise Refused(f"The {what} “{text[:60]}” were not understood.", f'Write them as "{example}".')
+    cm = length_cm(f"1 {name}")
+    if any(abs(number) * cm > LONGEST_CM for pair in pairs for number in pair):
+        raise Refused(f"The {what} “{text[:60]}” lie farther apart than anything that can be worked.")
+    return tuple((a * cm, b * cm) for a, b in pairs)
+
+
+def _decimal(text: str) -> float:
+    return float(text.replace(",", "."))
 
 
 _GAUGE = re.compile(
@@ -125,7 +174,6 @@ class Custom:
     parity: Literal["", "odd", "even"] = ""
     most: int = 2
     stacked: bool = False
-    left_handed: bool = False
     hook_mm: float | None = None
     gauge: Gauge | None = None
     assumed: tuple[str, ...] = ()

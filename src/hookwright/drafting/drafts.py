@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Mapping
 from typing import Literal
 
@@ -9,6 +10,14 @@ from ..pattern import Gauge
 from .asks import Custom, MadeRound, Refused, custom_of
 from .families import families
 from .result import Draft, asked_of
+
+
+def unknown_family(name: str) -> Refused:
+    """The refusal of a name that no family has, with the nearest it may have meant."""
+    known = list(families())
+    near = difflib.get_close_matches(name.lower(), known, 1)
+    meant = f"Did you mean {near[0]}? " if near else ""
+    return Refused(f"No family is called “{name}”.", f"{meant}Choose one of {', '.join(known)}.")
 
 
 def draft(
@@ -32,7 +41,7 @@ def draft(
     """
     known = families()
     if family not in known:
-        raise Refused(f"No family is called “{family}”.", f"Choose one of {', '.join(known)}.")
+        raise unknown_family(family)
     if not isinstance(gauge, Custom):
         parity: Literal["", "odd", "even"] = "" if last == "either" else "odd" if last == "right-side" else "even"
         gauge = custom_of(gauge, turning_chain=turning_chain, rounds=rounds, parity=parity, stacked=stacked, hook_mm=hook_mm)

@@ -33,6 +33,8 @@ _STATES = 2500
 _STEEPER = 0.005
 """By how much an edge may be steeper than a slanted row before its rows are cut square. After a square row it must be a stitch less steep:
 that row ends half a row short of where a slanted one begins."""
+_SHORT = 2
+"""Stitches by which a row may fall short of a turn of its edge where its own corners would stand out farther."""
 _TOO_FAR = 4.0
 """What a slanted row that must be cut square after all costs, in lines of text."""
 
@@ -64,8 +66,7 @@ def band_of(asked: Side, rows: int, *, most: int, outward: int, corners: bool) -
     block: list[bool] = []
     for row in range(1, rows + 1):
         bottom, top, stepped = _row_edge(asked, row)
-        steepest = most - 1 if block and block[-1] and not stepped else most + _STEEPER
-        square = stepped or abs(top - bottom) > steepest or _turns_within(asked, row, bottom, most)
+        square = stepped or abs(top - bottom) > most + _STEEPER or _turns_within(asked, row, bottom, most)
         if square:
             place = _square_place(asked, row, rows, bottom, top, outward)
             least, greatest = (place - 0.5, place + 0.5) if stepped else square_room(asked, row, place)
@@ -148,12 +149,29 @@ def _square_place(side: Side, row: int, rows: int, bottom: float, top: float, ou
     """Where a square row stands: where the edge is at half its height, but all the way to a turn of the edge that it holds."""
     turns = [x for x, y in side.corners if row - 1 < y <= row and _turns_at(side, x, y)]
     if turns:
-        return max(turns, key=lambda x: abs(x - (bottom + top) / 2))
+        return _at_turn(side, row, max(turns, key=lambda x: abs(x - (bottom + top) / 2)))
     if row == rows and (side.corners[-1][0] - bottom) * outward > 0:
         return side.corners[-1][0]
     if (bottom - top) * outward > 0 and row == 1:
         return bottom
     return side.at(row - 0.5)
+
+
+def _at_turn(side: Side, row: int, tip: float) -> float:
+    """Where a square row that holds a turn stands: all the way to it, or the whole stitch short of it whose corners stand out least."""
+    if max(_apart(side, tip, row - 1), _apart(side, tip, row)) <= 0.5:
+        return tip
+    near = range(floor(tip) - _SHORT, ceil(tip) + _SHORT + 1)
+    return float(min(near, key=lambda x: (max(abs(x - tip), _apart(side, x, row - 1), _apart(side, x, row)), abs(x - tip))))
+
+
+def _apart(side: Side, x: float, y: float) -> float:
+    """How far a corner lies from the edge, in stitches across or rows along, whichever is more; to a twentieth, one at the most."""
+    for k in range(1, 20):
+        low, high = side.span(y - k / 20, y + k / 20)
+        if low - k / 20 <= x <= high + k / 20:
+            return k / 20
+    return 1.0
 
 
 def _turns_within(side: Side, row: int, bottom: float, most: int) -> bool:

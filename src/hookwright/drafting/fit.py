@@ -14,24 +14,37 @@ from .result import View
 
 def misfit(view: View, custom: Custom, across: float = 1.0, along: float = 1.0) -> float:
     """The largest distance between the two outlines, `across` stitches and `along` rows counting as 1."""
+    return max(far for far, _ in _both_ways(view, custom, across, along))
+
+
+def farthest(view: View, custom: Custom) -> tuple[float, float]:
+    """Where the two outlines are farthest apart, in cm."""
+    _, (x, y) = max(_both_ways(view, custom, 1.0, 1.0))
+    return x * custom.width_cm, y * custom.height_cm
+
+
+def _both_ways(view: View, custom: Custom, across: float, along: float) -> list[tuple[float, tuple[float, float]]]:
     import numpy as np
 
     unit = np.array([custom.width_cm * across, custom.height_cm * along])
     asked, got = (np.asarray(outline, float) / unit for outline in (view.asked, view.obtained))
-    return max(_one_way(asked, got), _one_way(got, asked))
+    return [_one_way(asked, got), _one_way(got, asked)]
 
 
-def _one_way(points: Any, outline: Any) -> float:
-    """The farthest of `points`, and of the middles between them, from `outline`."""
+def _one_way(points: Any, outline: Any) -> tuple[float, tuple[float, float]]:
+    """The farthest of `points`, and of places between them, from `outline`: how far, and which."""
     import numpy as np
 
     following = np.roll(points, -1, axis=0)
     sampled = np.concatenate([points * (1 - t) + following * t for t in (0.0, 0.25, 0.5, 0.75)])
     start, end = outline, np.roll(outline, -1, axis=0)
-    worst = 0.0
+    worst, where = 0.0, (0.0, 0.0)
     for chunk in np.array_split(sampled, max(1, len(sampled) * len(start) // 400_000)):
-        worst = max(worst, float(_to_segments(chunk, start, end).min(axis=1).max()))
-    return worst
+        off = _to_segments(chunk, start, end).min(axis=1)
+        k = int(off.argmax())
+        if float(off[k]) > worst:
+            worst, where = float(off[k]), (float(chunk[k][0]), float(chunk[k][1]))
+    return worst, where
 
 
 def _to_segments(points: Any, start: Any, end: Any) -> Any:

@@ -65,7 +65,7 @@ def plan_flat(outline: Outline, custom: Custom, *, even_rows: int | None = None)
         except Refused as refusal:
             refused = refused or refusal
             continue
-        off = misfit(View("", asked, plan.compared), custom, *tolerance(custom))
+        off = fit_of(plan, custom)
         if best is None or off < best[0] - 0.01:
             best = off, plan
         if off <= FITS:
@@ -73,6 +73,11 @@ def plan_flat(outline: Outline, custom: Custom, *, even_rows: int | None = None)
     if best is None:
         raise refused or Refused("No rows follow this outline.")
     return best[1]
+
+
+def fit_of(plan: FlatPlan, custom: Custom) -> float:
+    """How far the outline of a plan lies from the one asked, in units of what is allowed."""
+    return misfit(View("", plan.asked, plan.compared), custom, *tolerance(custom))
 
 
 def tolerance(custom: Custom) -> tuple[float, float]:

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from ..pattern import FinishedSize
 from .asks import Custom
+from .beyond import reached
 from .compiling import facts_of, flat_part, pattern_of
-from .fit import misfit
-from .flat import FITS, FlatPlan, plan_flat, tolerance
+from .flat import FITS, FlatPlan, fit_of, plan_flat, tolerance
 from .outline import Outline
 from .result import Draft, Obtained, View
 
@@ -31,8 +31,8 @@ def flat_draft(
     if sizes[0].cm > (plan.widest + 0.5) * custom.width_cm:
         finished = finished[1:]  # no row is as wide as the piece: its rows lie side by side
     view = View(title, plan.asked, plan.obtained)
-    allowed = tolerance(custom)
-    off = misfit(View(title, plan.asked, plan.compared), custom, *allowed)
+    off = fit_of(plan, custom)
+    reached(plan, off, custom)
     pattern = pattern_of(facts_of(custom, title, finished, "flat"), [flat_part(plan, custom, name)])
     return Draft(
         family=family,
@@ -42,7 +42,7 @@ def flat_draft(
         views=(view,),
         notes=(*custom.assumed, *notes, *parity_notes(plan, custom), *limit_notes(plan, off)),
         limited=off > FITS,
-        tolerance=allowed,
+        tolerance=tolerance(custom),
         intended="flat",
         fit=off,
     )

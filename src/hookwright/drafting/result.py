@@ -32,14 +32,14 @@ class Obtained:
 
     def told(self, terms: System = "US", *, inches: bool = False) -> str:
         """The measure in a line, in US or UK words, in cm or in inches."""
-        off = self.cm - self.asked_cm
         counted = re.sub(r"^1 (row|round|repeat)s\b", r"1 \1", _in_terms(self.counted, terms))
         of = f" ({counted})" if counted else ""
-        if abs(off) < 0.05:
-            return f"{self.what}: {_length(self.cm, inches)} as asked{of}"
-        sign = "+" if off > 0 else "−"
+        got, asked = _shown(self.cm, inches), _shown(self.asked_cm, inches)
+        if got == asked:
+            return f"{self.what}: {_length(got, inches)} as asked{of}"
+        sign = "+" if got > asked else "−"
         return (
-            f"{self.what}: {_length(self.cm, inches)}{of}, asked {_length(self.asked_cm, inches)}; {sign}{_length(abs(off), inches)} = "
+            f"{self.what}: {_length(got, inches)}{of}, asked {_length(asked, inches)}; {sign}{_length(abs(got - asked), inches)} = "
             f"{sign}{_counted(abs(self.off_steps), _in_terms(self.step, terms))}"
         )
 
@@ -47,13 +47,18 @@ class Obtained:
         return self.told()
 
 
-def _length(cm: float, inches: bool) -> str:
-    return f"{units.decimal(cm / 2.54, 2)} in" if inches else f"{units.decimal(cm)} cm"
+def _shown(cm: float, inches: bool) -> float:
+    """The figure that is told: cm to the millimetre, inches to the hundredth."""
+    return round(cm / 2.54, 2) if inches else round(cm, 1)
+
+
+def _length(figure: float, inches: bool) -> str:
+    return f"{units.decimal(figure, 2)} in" if inches else f"{units.decimal(figure)} cm"
 
 
 def _counted(steps: float, word: str) -> str:
     number = units.decimal(steps, 2)
-    return f"{number} {word}{'s' if word.endswith(('row', 'round', 'repeat')) and number != '1' else ''}"
+    return f"{number} {word}{'s' if word.endswith(('row', 'round', 'repeat', 'st')) and number != '1' else ''}"
 
 
 def _in_terms(words: str, terms: System) -> str:

@@ -49,9 +49,9 @@ def repeats_for(width_cm: float, pattern: StitchPattern, custom: Custom) -> int:
     wanted = (width_cm / w - pattern.edge) / pattern.repeat
     if wanted < 0.5:
         least = (pattern.repeat + pattern.edge) * w
+        edge = f" + {pattern.edge}" if pattern.edge else ""
         raise Refused(
-            f"{pattern.name.capitalize()} needs {pattern.repeat} × X + {pattern.edge} stitches, and {width_cm:.1f} cm holds less than one "
-            "repeat.",
+            f"{pattern.name.capitalize()} needs {pattern.repeat} × X{edge} stitches, and {width_cm:.1f} cm holds less than one repeat.",
             f"The narrowest is {least:.1f} cm.",
         )
     return max(1, round(wanted))
@@ -76,7 +76,7 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     if pattern.slant:
         finished = []  # the arms of a ripple lean, so that its size is not stitches × gauge
     over = f" + {pattern.edge}" if pattern.edge else ""
-    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeats."
+    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeat{'s' if repeats > 1 else ''}."
     return Draft(
         family="rectangle",
         pattern=pattern_of(facts_of(custom, f"Rectangle in {pattern.name}", finished, "flat"), [part]),

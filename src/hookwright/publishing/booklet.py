@@ -89,6 +89,7 @@ def _data(sheet: Sheet, paper: Paper, large: bool) -> dict[str, Any]:
         "finishing": sheet.finishing,
         "drawings": [_drawn(drawn) for drawn in edition.drawings],
         "yarns": _table(sheet.yarns),
+        "choices": _table(edition.choices),
         "care": sheet.care,
         "cautions": sheet.cautions,
         "rights": sheet.rights,

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import count
 from typing import TYPE_CHECKING
 
+from ..drafting import Choices, Refused, choices_of
 from ..measuring import measure
 from ..pattern import Pattern, Row
 from ..teaching.cautions import cautions_of
@@ -17,6 +18,7 @@ from ..writing.remarks import remarks_of
 from .abbreviations import abbreviations_of
 from .anchors import row_anchor, slug
 from .care import rights_of
+from .choices import choices_table
 from .measures import measures_of
 from .notes import notes_of
 from .sheet import Aloud, Drawn, Edition, Photo, Sheet, SheetPart, SheetRow, Terms
@@ -37,11 +39,16 @@ def sheet_of(
     hero: Drawn | None = None,
     photos: tuple[Photo, ...] = (),
     yarn: YarnAnswer | None = None,
+    choices: bool = False,
 ) -> Sheet:
-    """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None)."""
+    """Everything the published pattern says. `fabrics`: one a size, in order; `terms` those shown first (the pattern's own if None).
+
+    `choices`: with the table of wider, longer and other gauges.
+    """
     counted = with_counts(settled(pattern, fabrics), fabrics)
     facts = pattern.facts
-    editions = {system: _edition(counted, fabrics, system, drawings[system]) for system in BOTH}
+    told = _choices(pattern) if choices else None
+    editions = {system: _edition(counted, fabrics, system, drawings[system], told) for system in BOTH}
     return Sheet(
         title=facts.title or next((part.name for part in pattern.parts if part.name), "") or "Untitled pattern",
         designer=facts.designer,
@@ -66,7 +73,15 @@ def sheet_of(
     )
 
 
-def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...]) -> Edition:
+def _choices(pattern: Pattern) -> Choices | None:
+    """Wider, longer and other gauges; None for a pattern without a gauge, of which nothing could be reckoned."""
+    try:
+        return choices_of(pattern)
+    except Refused:
+        return None
+
+
+def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings: tuple[Drawn, ...], choices: Choices | None) -> Edition:
     style = replace(HOUSE, front=False)
     written = write(pattern, terms=terms, style=style)
     parts = _parts(pattern, written)
@@ -80,6 +95,7 @@ def _edition(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms, drawings
         sizes=_sizes(pattern, parts, terms),
         drawings=drawings,
         aloud=tuple(_aloud(pattern, fabric, terms) for fabric in fabrics),
+        choices=choices_table(pattern, choices, terms) if choices else None,
     )
 
 

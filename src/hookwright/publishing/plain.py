@@ -49,6 +49,7 @@ def _lines(sheet: Sheet, edition: Edition, words: Edition | Aloud, shorts: Seque
     for drawn in edition.drawings if bullet else ():
         yield from _section(drawn.title, [drawn.alt])
     yield from _table(sheet.yarns, "")
+    yield from _table(edition.choices, "")
     yield from _section("Care", sheet.care)
     yield from _section("Please take care", [f"{bullet}{caution}" for caution in sheet.cautions])
     yield from _section("What you may do with it", sheet.rights)

@@ -35,13 +35,15 @@ def publish(
     terms: Terms | None = None,
     paper: Paper = "a5",
     pictures: Sequence[tuple[Picture, bytes]] = (),
+    choices: bool = False,
     progress: Callable[[str], None] = lambda step: None,
 ) -> Publication:
     """Booklet, large-print booklet, page, pictures and checked text of a pattern, under one stamp.
 
     `fabrics`: the pattern worked in each of its sizes, in order; `terms` those shown first (the pattern's own if None); `pictures` the
-    photographs that the pattern names, with their bytes; `progress` is told the name of each step as it begins. The same pattern gives the
-    same bytes. Raises CannotSet when the typesetter refuses the booklet, BadPicture for a picture that cannot be read.
+    photographs that the pattern names, with their bytes; `choices`: with the table of wider, longer and other gauges; `progress` is told
+    the name of each step as it begins. The same pattern gives the same bytes. Raises CannotSet when the typesetter refuses the booklet,
+    BadPicture for a picture that cannot be read.
     """
     progress("charts")
     drawings: dict[Terms, tuple[Drawn, ...]] = {system: drawings_of(pattern, fabrics, system) for system in BOTH}
@@ -55,6 +57,7 @@ def publish(
         drawings=drawings,
         hero=hero_of(fabrics, drawings[terms or pattern.terms]),
         yarn=answer_of(pattern, fabrics),
+        choices=choices,
     )
     name = slug(sheet.title) or "pattern"
     files: dict[str, bytes] = {}

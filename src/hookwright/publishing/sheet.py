@@ -106,6 +106,8 @@ class Edition:
     drawings: tuple[Drawn, ...] = ()
     """Charts and schematics, their words in these terms."""
     aloud: tuple[Aloud, ...] = ()
+    choices: Table | None = None
+    """Wider, longer, another gauge; None where it was not asked."""
 
     @property
     def gauge_word(self) -> str:

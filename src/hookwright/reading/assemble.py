@@ -19,6 +19,7 @@ from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
 from .sizes_named import size_names_of
+from .sizes_only import only_of
 from .sizes_told import how_many_sizes
 from .specials_told import lexicon_of
 from .starting_told import starting_rules
@@ -121,7 +122,8 @@ class Assembly:
         )  # fmt: skip
         reader = PartReader(self, draft, context)
         rows = reader.rows()
-        return Part(name=draft.name, copies=self._copies(draft), rows=rows, terms=terms.terms, span=Span(draft.start, end))
+        only = only_of(draft.heading, self.told.facts.size_names)
+        return Part(name=draft.name, copies=self._copies(draft), only=only, rows=rows, terms=terms.terms, span=Span(draft.start, end))
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""

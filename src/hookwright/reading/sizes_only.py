@@ -10,11 +10,13 @@ _BRACKET = re.compile(r"\(([^()]*)\)")
 
 
 def only_of(note: str, names: Sequence[str]) -> frozenset[int] | None:
-    """The sizes (from 0) that a label's note keeps its row for; None when it names none.
+    """The sizes (from 0) that a label's note keeps its row for, or a heading its part; None when it names none.
 
     >>> names = ("Child", "Adult", "Large")
     >>> sorted(only_of("(Adult and Large only)", names)), only_of("(RS)", names), sorted(only_of("(RS, size Child only)", names))
     ([1, 2], None, [0])
+    >>> sorted(only_of("Sleeve (make 2, size Large only)", names))
+    [2]
     """
     for bracket in _BRACKET.findall(note):
         words = re.search(r"(?i)\bonly\b", bracket)
@@ -40,7 +42,7 @@ def known_sizes(told: str, names: Sequence[str]) -> frozenset[int]:
         for one, other in ((short, long), (long, short), (long.replace("-", ""), short)):
             if other in known:
                 known.setdefault(one, known[other])
-    words = re.sub(r"(?i)^(?:\s*[RW]S\s*,)?\s*(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?", "", told).strip()
+    words = re.sub(r"(?i)^(?:\s*(?:[RW]S|make\s+\w+)\s*,)?\s*(?:for\s+)?(?:the\s+)?(?:sizes?\s+)?", "", told).strip()
     words = re.sub(r"(?i)\s+sizes?$", "", words)
     found = [known.get(re.sub(r"(?i)\s+sizes?$", "", word).strip().lower()) for word in _APART.split(words) if word.strip()]
     return frozenset(k for k in found if k is not None) if found and None not in found else frozenset()

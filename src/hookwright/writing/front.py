@@ -58,15 +58,15 @@ def _gauge(gauge: Gauge, terms: Literal["US", "UK"]) -> dict[str, Any]:
     told: dict[str, Any] = {"in": abbr(gauge.stitch, terms), "stitches": gauge.stitches}
     if gauge.rows is not None:
         told["rows"] = gauge.rows
-    told["over"] = _over(gauge.over_cm)
+    told["over"] = counted_over(gauge.over_cm)
     if gauge.over_rows_cm is not None:
-        told["over_rows"] = _over(gauge.over_rows_cm)
+        told["over_rows"] = counted_over(gauge.over_rows_cm)
     if gauge.blocked is not None:
         told["blocked"] = gauge.blocked
     return told
 
 
-def _over(cm: float) -> str:
+def counted_over(cm: float) -> str:
     """What a gauge is counted over, as it was told: 10.16 cm are 4 in."""
     inches = cm / 2.54
     return f"{inches:.0f} in" if abs(inches - round(inches)) < 1e-6 and abs(cm - round(cm)) > 1e-6 else f"{figure(cm)} cm"

@@ -2,7 +2,8 @@
 
 import pytest
 
-from hookwright.drafting import Draft, Refused, by_repeats, draft, graded, largest_for, mirrored_pattern, regauged, table_of
+from hookwright.demo import piece
+from hookwright.drafting import Draft, Refused, by_repeats, choices_of, draft, graded, largest_for, mirrored_pattern, regauged, table_of
 from hookwright.pattern import Pattern
 from hookwright.proofing import proof
 from hookwright.reading import read
@@ -174,3 +175,64 @@ def test_the_table_measures_what_it_lists() -> None:
     lines = table_of(read(NET)).splitlines()
     assert "| as written | 52 | 25 | 20 | 30.6 × 25 cm |" in lines[2]
     assert len(lines) >= 10
+
+
+@pytest.mark.parametrize(
+    "name, asked",
+    [
+        ("wing", {"length": 120.0, "depth": 35.0}),
+        ("kite", {"width": 20.0, "length": 30.0}),
+        ("bias", {"width": 12.0}),
+        ("triangle", {"width": 60.0, "depth": 25.0, "start": "long-side"}),
+        ("triangle", {"width": 60.0, "depth": 25.0, "start": "one-sided"}),
+    ],
+)
+def test_pieces_with_a_point_of_one_stitch_are_drafted_anew(name: str, asked: dict[str, str | float]) -> None:
+    """Where a row stands in one stitch, or closes to one, both its ends are the same stitch."""
+    before = written(name, asked, "20 sc and 22 rows = 10 cm")
+    made = regauged(before, "24 sc and 27 rows = 10 cm")
+    clean(made.pattern)
+    assert all(abs(size.off_steps) < 1.5 for size in made.sizes)
+    assert clean(mirrored_pattern(before).pattern) == clean(before)
+
+
+SIDEWAYS = read(piece("ebbline-wrap"))
+"""Grows at one edge by its rows, in groups of 14, to an edging that wants 4 stitches and one more."""
+
+
+def test_a_piece_that_grows_with_its_rows_is_regauged_by_them() -> None:
+    made = regauged(SIDEWAYS, "18 dc and 9 rows = 10 cm")
+    rows = clean(made.pattern)[0]
+    assert len(rows) % 2 == 1 and max(rows) % 4 == 1
+    assert made.sizes[0].cm == pytest.approx(made.sizes[0].asked_cm, rel=0.03)
+    assert made.sizes[1].cm == pytest.approx(made.sizes[1].asked_cm, rel=0.03)
+    assert made.pattern.facts.trims[0].number == (max(rows) - 1) // 4
+
+
+def test_the_nearest_number_of_repeats_that_works_out_is_offered() -> None:
+    with pytest.raises(Refused, match="--longer 2"):
+        by_repeats(SIDEWAYS, longer=1)
+    with pytest.raises(Refused, match="longer instead: --longer 2"):
+        by_repeats(SIDEWAYS, wider=1)
+    clean(by_repeats(SIDEWAYS, longer=2).pattern)
+
+
+def test_sizes_of_a_piece_that_grows_with_its_rows() -> None:
+    made = graded(SIDEWAYS, "50 (60, 72) cm")
+    widths = [max(counts) for counts in clean(made.pattern)]
+    assert widths == sorted(widths) and len(set(widths)) == 3
+    assert all(abs(size.cm - size.asked_cm) < 4.5 for size in made.sizes)
+
+
+def test_a_hat_without_repeats_is_not_said_to_keep_its_size() -> None:
+    with pytest.raises(Refused, match="in width"):
+        regauged(read(piece("fogbell-hat")), "13 hdc and 9.3 rows = 10 cm")
+
+
+def test_choices_are_patterns_that_work_out() -> None:
+    told = choices_of(SIDEWAYS)
+    assert told.lines[0].way.told("US") == "as written" and told.lines[0].stitches == 113
+    assert [line.rows for line in told.lines if line.way.words.endswith("longer")] == [141, 169]
+    assert any("15 tr and 7.5 rows" in line.way.told("UK") for line in told.lines)
+    assert all(line.yarn_m for line in told.lines)
+    assert told.left_out("US") == ("wider: Row 1 has nothing in it that could be made wider.",)

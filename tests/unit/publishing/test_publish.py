@@ -262,3 +262,17 @@ def test_any_title_can_be_published(title: str) -> None:
         booklet = squeezed("".join(pdf_pages(next(data for name, data in files.items() if name.endswith(".pdf")))))
         assert "�Hat" in booklet and "Themark�stands" in booklet
         assert "🧶 Hat" in next(data for name, data in files.items() if name.endswith(".html")).decode()
+
+
+def test_the_table_of_choices_is_in_every_output() -> None:
+    made = publish(*worked("ebbline-wrap"), choices=True)
+    pages = squeezed("".join(pdf_pages(made.files["ebbline-wrap.pdf"])))
+    html = unescape(made.files["ebbline-wrap.html"].decode())
+    for terms, gauge in (("US", "15 dc"), ("UK", "15 tr")):
+        table = made.sheet.editions[terms].choices
+        text = made.files[f"ebbline-wrap-{terms.lower()}.txt"].decode()
+        assert table is not None and any(gauge in row[0] for row in table.rows)
+        for row in table.rows:
+            assert all(cell in html for cell in row) and row[4].replace("\u00a0", " ") in text
+            assert terms == "UK" or squeezed(row[4]) in pages
+    assert published("ebbline-wrap").sheet.edition.choices is None

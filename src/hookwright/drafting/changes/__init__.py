@@ -5,6 +5,6 @@ from .grade import graded
 from .mirror import mirrored_pattern
 from .regauge import regauged
 from .repeats import by_repeats
-from .table import table_of
+from .table import Choice, Choices, choices_of, table_of
 
-__all__ = ["by_repeats", "graded", "largest_for", "mirrored_pattern", "regauged", "table_of"]
+__all__ = ["Choice", "Choices", "by_repeats", "choices_of", "graded", "largest_for", "mirrored_pattern", "regauged", "table_of"]

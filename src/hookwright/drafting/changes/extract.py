@@ -109,8 +109,25 @@ def _plain(part: PartWork) -> Plain:
     feet = {at for i in begins.counted() for _, at, _ in begins.feet_of(i)}
     plan = [FlatRow(count=first.counted.total)]
     for below, row in pairwise(rows):
-        plan.append(_edges(part, below, row))
-    return Plain(part.name, stitch, foundation=1 if len(feet) == 1 and first.counted.total > 1 else first.counted.total, rows=tuple(plan))
+        plan.append(FlatRow(row.counted.total) if _all_in_one(below, row) else _edges(part, below, row))
+    foundation = 1 if len(feet) == 1 and first.counted.total > 1 else first.counted.total
+    return Plain(part.name, stitch, foundation=foundation, rows=_shared_out(plan))
+
+
+def _all_in_one(below: RowWork, row: RowWork) -> bool:
+    """Whether a row stands in the one stitch below it, or closes the whole row below in one: its two ends are then the same."""
+    return below.counted.total != row.counted.total and 1 in (below.counted.total, row.counted.total)
+
+
+def _shared_out(plan: Sequence[FlatRow]) -> tuple[FlatRow, ...]:
+    """The rows, what a row in one stitch gains or loses given to the edge that moves more in the others; to both where they move alike."""
+    moved_a, moved_b = (sum(abs(change) for change in edge) for edge in ([r.a for r in plan], [r.b for r in plan]))
+    rows = [plan[0]]
+    for below, row in pairwise(plan):
+        change = row.count - below.count - row.a - row.b
+        a = change if moved_a > moved_b else 0 if moved_b > moved_a else change - change // 2
+        rows.append(replace(row, a=row.a + a, b=row.b + change - a))
+    return tuple(rows)
 
 
 def _in_ring(row: RowWork) -> bool:

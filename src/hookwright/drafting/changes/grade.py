@@ -17,6 +17,7 @@ from ..telling import numbered
 from .extract import custom_told, gauge_told, plain_parts
 from .regauge import gathered, reworked
 from .repeats import by_repeats, widths_of
+from .stretch import by_length
 
 
 def graded(pattern: Pattern, widths: str) -> Draft:
@@ -51,10 +52,15 @@ def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float])
     """A piece in a stitch pattern: every size as many whole repeats wide as come nearest to it, all of one length."""
     if pattern.sizes > 1:
         raise Refused("The pattern has several sizes already.", "Keep one of them, and grade that.")
-    repeat = widths_of(pattern)[1]
+    _, repeat, rows, group = widths_of(pattern)
     now = measure(work(pattern)).parts[0].width_cm
     step = gauge_told(pattern).width_cm * repeat
-    made = [by_repeats(pattern, wider=round((w - now) / step)) for w in wanted]
+    try:
+        made = [by_repeats(pattern, wider=round((w - now) / step)) for w in wanted]
+        notes: tuple[str, ...] = (f"Every size is a whole number of repeats of {repeat} stitches; all have the same rows.",)
+    except Refused as refusal:
+        made = _grown(pattern, [w / now for w in wanted], rows, group, refusal)
+        notes = ("The piece grows with its rows, so every size is as many rows longer or shorter as its width asks.",)
     for k in range(1, len(made)):
         if made[k].pattern.parts == made[k - 1].pattern.parts:
             raise Refused(
@@ -67,8 +73,21 @@ def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float])
         View(f"{name} cm", box(w, one.sizes[1].asked_cm), box(one.sizes[0].cm, one.sizes[1].cm))
         for name, w, one in zip(names, wanted, made, strict=True)
     )
-    notes = (f"Every size is a whole number of repeats of {repeat} stitches; all have the same rows.",)
+    if len(listed) > 1:
+        notes = (*notes, "The rows differ too much to be written together, so each size has its own.")
     return replace(made[0], pattern=numbered(replace(pattern, facts=facts, parts=listed)), sizes=sizes, views=views, notes=notes)
+
+
+def _grown(pattern: Pattern, times: Sequence[float], rows: int, group: int, refusal: Refused) -> list[Draft]:
+    """The sizes of a piece that is as wide as it has grown: by its rows. Refuses, with `refusal`, one whose rows do not widen it."""
+    try:
+        made = [by_length(pattern, (t - 1) * rows, group) for t in times]
+    except Refused:
+        raise refusal from None
+    before = made[0].sizes[0].asked_cm
+    if any(abs(one.sizes[0].cm / before - t) > 0.5 * group / rows for one, t in zip(made, times, strict=True)):
+        raise refusal
+    return made
 
 
 Made = tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]

@@ -26,18 +26,26 @@ def row_repeat(part: Part) -> int:
     return found[1] if found else 1
 
 
-def lengthened(pattern: Pattern, repeats: int, group: int) -> Pattern:
-    """The pattern `repeats` row repeats of `group` rows longer; the rows after it take later numbers.
+def row_word(part: Part) -> str:
+    """What the part calls its rows: "row", or "round" where most of it goes round."""
+    nouns = [row.noun for row in part.rows if row.numbers_at(0)]
+    return "round" if 2 * nouns.count("round") > len(nouns) else "row"
 
-    Refuses one that has no run of rows, and none that come again.
+
+def lengthened(pattern: Pattern, more: int, group: int) -> Pattern:
+    """The pattern `more` rows longer, its row repeat being `group` rows; the rows after it take later numbers.
+
+    Refuses one that has no run of rows and none that come again, and a part of a repeat where rows are told one by one.
     """
     part = pattern.parts[0]
     lengths = [len(row.numbers_at(0)) for row in part.rows]
     k = max(range(len(lengths)), key=lambda k: lengths[k], default=0)
     if lengths and lengths[k] > 1:
-        rows = _run_longer(part.rows, k, repeats * group)
+        rows = _run_longer(part.rows, k, more)
+    elif more % group:
+        raise Refused(f"Rows told one by one grow by their whole repeat of {group} rows.", f"Make it {group} rows longer.")
     else:
-        rows = _said_again(part.rows, repeats)
+        rows = _said_again(part.rows, more // group)
     return replace(pattern, parts=(replace(part, rows=tuple(rows)), *pattern.parts[1:]))
 
 
@@ -122,4 +130,4 @@ def _said_again(rows: Sequence[Row], repeats: int) -> list[Row]:
     return [*rows[: k + period], again, *later]
 
 
-__all__ = ["lengthened", "row_repeat"]
+__all__ = ["lengthened", "row_repeat", "row_word"]

@@ -167,7 +167,24 @@ def _by_repeats(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
     changed = replace(made.pattern, facts=facts)
     stitches, repeat, rows, group = widths_of(changed)
     sizes = sizes_of((work(pattern), old), (work(changed), new), (repeat, group), (stitches, rows))
+    _kept(sizes, repeat / stitches, group / rows)
     shown = FinishedSize(what="width", cm=(round(sizes[0].cm, 1),))
     views = (View(pattern.parts[0].name, box(sizes[0].asked_cm, sizes[1].asked_cm), box(sizes[0].cm, sizes[1].cm)),)
     changed = replace(changed, facts=replace(facts, finished=(shown,) if pattern.sizes == 1 else ()))
     return replace(made, pattern=changed, sizes=sizes, views=views)
+
+
+def _kept(sizes: tuple[Obtained, Obtained], repeat: float, group: float) -> None:
+    """Refuses what its repeats cannot keep at its size: off by more than half a repeat, or by half a row repeat where rows widen it.
+
+    `repeat`, `group`: a repeat's part of the width, a row repeat's part of the length.
+    """
+    wide, long = (size.cm / size.asked_cm for size in sizes)
+    grows = abs(wide - long) < 0.05
+    for size, other in zip(sizes, (group, repeat), strict=True):
+        if abs(size.off_steps) > 0.6 and not (grows and abs(size.cm / size.asked_cm - 1) <= 0.6 * other):
+            raise Refused(
+                f"At this gauge the piece comes out {size.cm:.1f} cm in {size.what}, not {size.asked_cm:.1f} cm, and nothing in its rows "
+                "can be repeated more or less often to take that up.",
+                "Keep its counts (--keep counts), or draft it anew at that size.",
+            )

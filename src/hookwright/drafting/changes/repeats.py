@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ...measuring import measure
-from ...pattern import Chain, Count, Gauge, Make, Part, Pattern, Repeat, Row, Sized, Skip, Step, Together
+from ...pattern import Chain, Count, Gauge, Make, Part, Pattern, Repeat, Row, Sized, Skip, Step, Together, Trim
 from ...trade.kinds import closes
 from ...working import Fabric, work
 from ...writing import settled, with_counts
@@ -14,7 +14,11 @@ from ..asks import Refused
 from ..outline import box
 from ..result import Draft, Obtained, View
 from .extract import custom_told, gauge_told
-from .lengthen import cut_apart, lengthened, row_repeat
+from .lengthen import cut_apart, lengthened, row_repeat, row_word
+
+_ANEW = "Draft it anew at that size (hookwright draft circle, square, hexagon …)."
+_NEAR = 4
+"""Row repeats to either side of the number asked that are tried when it does not work out."""
 
 
 def by_repeats(pattern: Pattern, *, wider: int = 0, longer: int = 0) -> Draft:
@@ -28,6 +32,44 @@ def by_repeats(pattern: Pattern, *, wider: int = 0, longer: int = 0) -> Draft:
             f"The pattern has {len(pattern.parts)} parts, and only one piece is widened at a time.",
             "Keep the part you mean in a file of its own.",
         )
+    group = row_repeat(pattern.parts[0])
+    try:
+        return by_rows(pattern, longer * group, wider=wider)
+    except Refused as refusal:
+        if wider and longer:
+            raise
+        nearest = _workable(pattern, longer or (1 if wider > 0 else -1), group)
+        if nearest is None and any(part.rounds is not None and part.lies == "flat" for part in measure(work(pattern)).parts):
+            raise Refused(refusal.sentence, _ANEW) from None
+        if nearest is None:
+            raise
+        offer = f"The nearest that works out is --longer {nearest}." if longer else f"It can be made longer instead: --longer {nearest}."
+        raise Refused(refusal.sentence, offer) from None
+
+
+def _workable(pattern: Pattern, longer: int, group: int) -> int | None:
+    """The number of row repeats nearest to `longer` by which the piece works out; None where none near it does."""
+    for n in sorted(range(longer - _NEAR, longer + _NEAR + 1), key=lambda n: (abs(n - longer), -n)):
+        if n:
+            try:
+                by_rows(pattern, n * group)
+            except Refused:
+                continue
+            return n
+    return None
+
+
+def stretches(pattern: Pattern) -> None:
+    """Refuses a pattern that no whole repeat makes wider or longer."""
+    try:
+        by_rows(pattern, 0, wider=1)
+    except Refused as refusal:
+        if _workable(pattern, 1, row_repeat(pattern.parts[0])) is None:
+            raise refusal from None
+
+
+def by_rows(pattern: Pattern, more: int, *, wider: int = 0) -> Draft:
+    """The pattern `more` rows longer, which may end inside a row repeat, and `wider` repeats wider, in every size it has."""
     fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
     fabric = fabrics[0]
     stitches, repeat, rows, group = widths_of(pattern, fabric)
@@ -35,21 +77,40 @@ def by_repeats(pattern: Pattern, *, wider: int = 0, longer: int = 0) -> Draft:
     changed = replace(changed, parts=tuple(cut_apart(part) for part in changed.parts))
     if wider:
         changed = _widened(changed, fabric, wider, repeat)
-    if longer:
-        changed = lengthened(changed, longer, group)
+    if more:
+        changed = lengthened(changed, more, group)
     changed = replace(changed, facts=replace(changed.facts, finished=()))
     again = [work(_uncounted(changed), size=size) for size in range(pattern.sizes)]
     for before, after in zip(fabrics, again, strict=True):
         _still_works(before, after, repeat)
     changed = with_counts(changed, again)
+    changed = replace(changed, facts=replace(changed.facts, trims=_trims(with_counts(settled(pattern, fabrics), fabrics), changed)))
     gauge = gauge_told(pattern)
     custom = custom_told(pattern, fabric, gauge)
     shown = work(changed)
-    sizes = sizes_of((fabric, gauge), (shown, gauge), (repeat, group), (stitches + wider * repeat, rows + longer * group))
-    stitch, row_word = ("stitches" if repeat > 1 else "stitch"), ("rows" if group > 1 else "row")
-    note = f"A repeat is {repeat} {stitch} wide and {group} {row_word} long; “asked” is the size before."
+    sizes = sizes_of((fabric, gauge), (shown, gauge), (repeat, group), (stitches + wider * repeat, rows + more))
+    stitch, row = ("stitches" if repeat > 1 else "stitch"), row_word(pattern.parts[0])
+    notes = [f"A repeat is {repeat} {stitch} wide and {group} {row}{'s' if group > 1 else ''} long; “asked” is the size before."]
+    if changed.facts.trims != pattern.facts.trims:
+        notes.append("Its trims are as many more or fewer as the places they hang in.")
     views = (View(pattern.parts[0].name, box(sizes[0].asked_cm, sizes[1].asked_cm), box(sizes[0].cm, sizes[1].cm)),)
-    return Draft(family="from", pattern=changed, custom=custom, sizes=sizes, views=views, notes=(note,))
+    return Draft(family="from", pattern=changed, custom=custom, sizes=sizes, views=views, notes=tuple(notes))
+
+
+def _trims(before: Pattern, after: Pattern) -> tuple[Trim, ...]:
+    """The trims: one that there is for every stitch or space of some kind in the last row keeps one for each."""
+    old, new = (_last_counts(pattern) for pattern in (before, after))
+    changed = []
+    for trim in before.facts.trims:
+        kind = next((kind for kind, number in old.items() if number == trim.number > 1), None)
+        changed.append(replace(trim, number=new.get(kind, trim.number)) if kind else trim)
+    return tuple(changed)
+
+
+def _last_counts(pattern: Pattern) -> dict[str, int]:
+    """Stitches and spaces that the last row with a count tells, by kind."""
+    told = [row.stated for row in pattern.parts[0].rows if row.stated]
+    return {count.kind: count.number.at(0) or 0 for count in told[-1]} if told else {}
 
 
 def sizes_of(
@@ -58,9 +119,11 @@ def sizes_of(
     """Width and length after a change beside those before it, as measured, in steps of one repeat (stitches, rows)."""
     old, new = (measure(fabric).parts[0] for fabric, _ in (before, after))
     across, along = after[1].width_cm, after[1].height_cm or after[1].width_cm
+    row = row_word(after[0].pattern.parts[0])
+    wide, high = ("repeat" if repeat[0] > 1 else "st"), (f"{row} repeat" if repeat[1] > 1 else row)
     return (
-        Obtained("width", old.width_cm, new.width_cm, repeat[0] * across, "repeat", f"{counts[0]} sts" if counts[0] > 1 else ""),
-        Obtained("length", old.length_cm, new.length_cm, repeat[1] * along, "row repeat", f"{counts[1]} rows"),
+        Obtained("width", old.width_cm, new.width_cm, repeat[0] * across, wide, f"{counts[0]} sts" if counts[0] > 1 else ""),
+        Obtained("length", old.length_cm, new.length_cm, repeat[1] * along, high, f"{counts[1]} {row}s"),
     )
 
 
@@ -71,13 +134,14 @@ def _still_works(before: Fabric, after: Fabric, repeat: int) -> None:
     for row in after.parts[0].rows:
         fits = row.offered is None or row.used == row.offered or row.written.id in loose_ids
         if row.worked not in ("yes", "two-readings") or not fits:
-            raise Refused(f"{row.label} does not stretch by a repeat of {repeat} stitches.", "Widen it by hand, row by row.")
+            of = f"{repeat} stitches" if repeat > 1 else "one stitch"
+            raise Refused(f"{row.label} does not stretch by a repeat of {of}.", "Change it by hand, row by row.")
     flat = [measure(fabric).parts for fabric in (before, after)]
     for old, new in zip(*flat, strict=False):
         if old.rounds is not None and new.rounds is not None and old.rounds.lies == "flat" != new.rounds.lies:
             raise Refused(
                 "A flat piece in rounds grows in every round, and none of its rounds says how the next would go on.",
-                "Draft it anew at that size (hookwright draft circle, square, hexagon …).",
+                _ANEW,
             )
 
 

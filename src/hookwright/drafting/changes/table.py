@@ -2,55 +2,150 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
 
+from ...measuring import measure
 from ...pattern import Chain, Gauge, Pattern
 from ...trade import units
-from ...working import work
-from ..asks import Refused
+from ...trade.terms import System, abbr
+from ...working import Fabric, work
+from ...writing.front import counted_over
+from ..asks import Refused, gauge_of
 from ..result import Draft
 from .extract import gauge_told
+from .lengthen import row_repeat, row_word
 from .regauge import regauged
-from .repeats import by_repeats
+from .repeats import by_repeats, by_rows, widths_of
+
+_NEAR = 4
+"""Row repeats longer or shorter that are tried for the lines of the table."""
+_WORDS = {1: "one", 2: "two", 3: "three", 4: "four", 6: "six", 8: "eight"}
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """What is chosen: "one repeat wider", or "same size" at another gauge (None: the pattern's own)."""
+
+    words: str
+    gauge: Gauge | None = None
+
+    def told(self, terms: System) -> str:
+        """The choice in words, its stitches named in `terms`."""
+        if self.gauge is None:
+            return self.words
+        g = self.gauge
+        rows = f" and {units.decimal(g.rows)} rows" if g.rows else ""
+        return f"at {units.decimal(g.stitches)} {abbr(g.stitch, terms)}{rows} = {counted_over(g.over_cm)}, {self.words}"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One line: what is chosen, the foundation chain (0 without one), stitches of the widest row, rows, sizes in cm, likely yarn in metres.
+
+    `yarn_m` is None where the pattern tells no yarn to reckon from.
+    """
+
+    way: Way
+    chain: int
+    stitches: int
+    rows: int
+    width_cm: float
+    length_cm: float
+    yarn_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """The lines that can be had, the pattern as written first, and why the others cannot."""
+
+    lines: tuple[Choice, ...]
+    refused: tuple[tuple[Way, str], ...]
+
+    def left_out(self, terms: System) -> tuple[str, ...]:
+        """What cannot be had, and why: "wider: Row 1 has nothing in it that could be made wider."."""
+        return tuple(f"{way.told(terms)}: {why}" for way, why in self.refused)
+
+
+def choices_of(pattern: Pattern, gauge: str | None = None) -> Choices:
+    """The piece as written (its first size), a little wider, narrower, longer and shorter, and at gauges a stitch finer and coarser.
+
+    `gauge`: a reader's own swatch, in the pattern's terms, as one more line. Refuses a pattern that states no gauge.
+    """
+    lines, refused = [_line(Way("as written"), pattern)], []
+    for way, make in _ways(pattern, gauge):
+        try:
+            lines.append(_line(way, make().pattern))
+        except Refused as refusal:
+            refused.append((way, refusal.sentence))
+    return Choices(tuple(lines), tuple(refused))
 
 
 def table_of(pattern: Pattern, gauge: str | None = None) -> str:
-    """A Markdown table: the piece as it is, one and two repeats wider and narrower, longer and shorter, and at other gauges.
+    """The choices as a Markdown table; what cannot be had is said below it."""
+    told = choices_of(pattern, gauge)
+    lines = ["| choice | chain | stitches | rows | width × length | yarn, likely |", "|---|---|---|---|---|---|"]
+    for one in told.lines:
+        size = f"{units.decimal(round(one.width_cm, 1))} × {units.decimal(round(one.length_cm, 1))} cm"
+        yarn = "-" if one.yarn_m is None else f"{one.yarn_m:.0f} m"
+        lines.append(f"| {one.way.told(pattern.terms)} | {one.chain or '-'} | {one.stitches} | {one.rows} | {size} | {yarn} |")
+    return "\n".join([*lines, "", *told.left_out(pattern.terms)]).rstrip() + "\n"
 
-    `gauge`: a reader's own swatch, as one more line. A choice that cannot be had is left out and said below.
-    """
+
+def _ways(pattern: Pattern, gauge: str | None) -> Iterator[tuple[Way, Callable[[], Draft]]]:
     told = gauge_told(pattern)
-    lines = [
-        "| choice | chain | stitches | rows | width × length | yarn, likely |",
-        "|---|---|---|---|---|---|",
-        _line("as written", pattern),
-    ]
-    refused: list[str] = []
-    for name, make in _choices(pattern, told, gauge):
-        try:
-            made = make()
-            lines.append(_line(name, made.pattern))
-        except Refused as refusal:
-            refused.append(f"{name}: {refusal.sentence}")
-    return "\n".join([*lines, "", *refused]).rstrip() + "\n"
+    yield from ((Way(words), make) for words, make in _repeats(pattern))
+    others = [_gauge(told, -1), _gauge(told, 1), *([gauge_of(gauge, terms=pattern.terms)] if gauge is not None else [])]
+    for other in others:
+        yield Way("same size", other), partial(regauged, pattern, other)
+        yield Way("same counts", other), partial(regauged, pattern, other, keep="counts")
 
 
-def _choices(pattern: Pattern, told: Gauge, gauge: str | None):  # type: ignore[no-untyped-def]
-    for n, word in ((1, "one repeat wider"), (2, "two repeats wider"), (-1, "one repeat narrower")):
-        yield word, lambda n=n: by_repeats(pattern, wider=n)
-    for n, word in ((2, "two row repeats longer"), (-2, "two row repeats shorter")):
-        yield word, lambda n=n: by_repeats(pattern, longer=n)
-    for more in (-1, 1):
-        other = _gauge(told, more)
-        words = (
-            f"{units.decimal(other.stitches)} {other.stitch} and {units.decimal(other.rows or 0)} rows = {units.decimal(other.over_cm)} cm"
-        )
-        yield f"at {words}, same size", lambda other=other: regauged(pattern, other)
-        yield f"at {words}, same counts", lambda other=other: regauged(pattern, other, keep="counts")
-    if gauge is not None:
-        yield f"at {gauge}, same size", lambda: regauged(pattern, gauge)
-        yield f"at {gauge}, same counts", lambda: regauged(pattern, gauge, keep="counts")
+def _repeats(pattern: Pattern) -> Iterator[tuple[str, Callable[[], Draft]]]:
+    """Wider and narrower by repeats where the rows stretch; longer and shorter by the first numbers of row repeats that work out."""
+    if len(pattern.parts) != 1:
+        yield "wider or longer", partial(by_repeats, pattern, wider=1)
+        return
+    group = row_repeat(pattern.parts[0])
+    unit = "repeat" if widths_of(pattern)[1] > 1 else "stitch"
+    try:
+        by_rows(pattern, 0, wider=1)
+    except Refused:
+        yield "wider", partial(by_rows, pattern, 0, wider=1)
+    else:
+        for n, way in ((1, "wider"), (2, "wider"), (-1, "narrower")):
+            yield _counted(n, unit, way), partial(by_rows, pattern, 0, wider=n)
+    row = row_word(pattern.parts[0])
+    row_unit = f"{row} repeat" if group > 1 else row
+    steps = range(1, _NEAR + 1) if group > 1 else range(2, 2 * _NEAR + 1, 2)
+    for way, sign, wanted in (("longer", 1, 2), ("shorter", -1, 1)):
+        good: list[tuple[int, Draft]] = []
+        refused: Refused | None = None
+        for n in steps:
+            if len(good) == wanted:
+                break
+            try:
+                good.append((n, by_rows(pattern, sign * n * group)))
+            except Refused as refusal:
+                refused = refused or refusal
+        for n, made in good:
+            yield _counted(n, row_unit, way), partial(_same, made)
+        if not good and refused is not None:
+            yield way, partial(_raised, refused)
+
+
+def _counted(n: int, unit: str, way: str) -> str:
+    many = unit if abs(n) == 1 else "stitches" if unit == "stitch" else f"{unit}s"
+    return f"{_WORDS.get(abs(n), str(abs(n)))} {many} {way}"
+
+
+def _same(made: Draft) -> Draft:
+    return made
+
+
+def _raised(refusal: Refused) -> Draft:
+    raise refusal
 
 
 def _gauge(told: Gauge, more: int) -> Gauge:
@@ -59,16 +154,19 @@ def _gauge(told: Gauge, more: int) -> Gauge:
     return replace(told, stitches=told.stitches + more, rows=None if told.rows is None else round(told.rows * times, 1))
 
 
-def _line(name: str, pattern: Pattern) -> str:
-    from ...measuring import measure
-
+def _line(way: Way, pattern: Pattern) -> Choice:
     fabric = work(pattern)
     measured = max(measure(fabric).parts, key=lambda part: part.area_cm2)
     rows = [row for row in measured.part.rows if not row.foundation]
-    wide = max((row.counted.total for row in rows), default=0)
-    chain = next((n for n in _chains(pattern) if n), 0)
-    size = f"{units.decimal(round(measured.width_cm, 1))} × {units.decimal(round(measured.length_cm, 1))} cm"
-    return f"| {name} | {chain or '-'} | {wide} | {len(rows)} | {size} | {_yarn(pattern)} |"
+    return Choice(
+        way=way,
+        chain=next((n for n in _chains(pattern) if n), 0),
+        stitches=max((row.counted.total for row in rows), default=0),
+        rows=len(rows),
+        width_cm=measured.width_cm,
+        length_cm=measured.length_cm,
+        yarn_m=_yarn(fabric),
+    )
 
 
 def _chains(pattern: Pattern) -> Iterator[int]:
@@ -78,16 +176,14 @@ def _chains(pattern: Pattern) -> Iterator[int]:
                 yield step.number.at(0) or 0
 
 
-def _yarn(pattern: Pattern) -> str:
+def _yarn(fabric: Fabric) -> float | None:
     from ... import yarn
-    from ...measuring import measure
 
-    fabric = work(pattern)
     try:
         estimate = yarn.estimate(fabric, measure(fabric))
     except yarn.YarnError:
-        return "-"
-    return f"{sum(use.metres.likely for use in estimate.yarns):.0f} m"
+        return None
+    return float(sum(use.metres.likely for use in estimate.yarns))
 
 
-__all__ = ["Draft", "table_of"]
+__all__ = ["Choice", "Choices", "Way", "choices_of", "table_of"]

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import math
-import re
 
 from ...trade import units
-from ..asks import Custom, Refused
+from ..asks import Custom, Refused, pairs_cm
 from ..flatdraft import flat_draft
 from ..outline import Outline, Point, checked, placed, scaled, turned
 from ..result import Asked, Draft, Family
 from ..svgpath import path_points
 
-_PAIR = re.compile(r"(-?\d+(?:\.\d+)?)[\s,]+(-?\d+(?:\.\d+)?)")
+_EXAMPLE = "0 0, 40 0, 20 30 cm"
 
 
 def corners_of(text: str) -> tuple[Point, ...]:
@@ -21,18 +20,10 @@ def corners_of(text: str) -> tuple[Point, ...]:
     >>> corners_of("0 0, 10 0, 5 10 in")[1]
     (25.4, 0.0)
     """
-    words = text.strip()
-    unit = re.search(r"[A-Za-z\"″]+$", words)
-    name = units.unit_of(unit[0]) if unit else None
-    if name is None or name not in ("mm", "cm", "m", "in", "ft", "yd"):
-        raise Refused("The corners have no unit.", 'Write it once at the end: "0 0, 40 0, 20 30 cm".')
-    assert unit is not None
-    bare = words[: unit.start()]
-    pairs = [(float(a), float(b)) for a, b in _PAIR.findall(bare)]
-    if _PAIR.sub("", bare).strip(" ,;") or len(pairs) < 3:
-        raise Refused(f"The corners “{text[:60]}” were not understood.", 'Write them as "0 0, 40 0, 20 30 cm", at least three.')
-    cm = float(units.Amount(units.parse_number("1") or 1, name).to("cm").number)  # type: ignore[arg-type]
-    return tuple((x * cm, y * cm) for x, y in pairs)
+    corners = pairs_cm(text, "corners", _EXAMPLE)
+    if len(corners) < 3:
+        raise Refused(f"{len(corners)} corners make no outline.", f'Write three or more: "{_EXAMPLE}".')
+    return corners
 
 
 def polygon(asked: Asked, custom: Custom) -> Draft:
@@ -69,7 +60,7 @@ def bias(asked: Asked, custom: Custom) -> Draft:
     length = asked.get("length", width)
     outline = turned(checked(((0, 0), (width, 0), (width, length), (0, length))), 45)
     name = "Bias square" if math.isclose(width, length) else "Bias rectangle"
-    note = "Worked from corner to corner: measured along its sides it is " + f"{units.decimal(width)} × {units.decimal(length)} cm."
+    note = "Worked from corner to corner: measured along its sides it is " + f"{units.both_lengths(width)} × {units.both_lengths(length)}."
     return flat_draft("bias", name, outline, custom, notes=(note,), across="across the corners", along="corner to corner")
 
 

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ...pattern import FinishedSize, Join, Make, Part, Pattern, Place, Sized, Step
+from ...proofing import proof
 from ...trade import units
+from ...working import work
 from ..asks import Custom, Refused
 from ..compiling import ended, facts_of, foundation, pattern_of
 from ..flat import row_count
@@ -21,6 +23,8 @@ from ..telling import Told, tell
 RING_MOST = 60
 CORNER_MOST = 9
 """The most stitches in one stitch of a corner; where it needs more, its neighbours take their share. Common practice, no source."""
+_FEW_ROUNDS = 16
+"""Up to so many rounds a polygon is proofed while it is drafted: with more, its whole stitches have come near enough to a steady growth."""
 CORNERS = {"square": 4, "hexagon": 6, "octagon": 8, "round-triangle": 3}
 
 
@@ -86,7 +90,7 @@ def _one_round(across_cm: float, custom: Custom) -> None:
 
 def _flatness(counts: tuple[int, ...], custom: Custom) -> str:
     gain = counts[-1] / len(counts)
-    return f"Lies flat: gains {gain:.3g} a round where {custom.flat_growth:.1f} would be exact (2π × row height ÷ stitch width)."
+    return f"Lies flat: gains {gain:.3g} a round where {units.decimal(custom.flat_growth)} would be exact (2π × row height ÷ stitch width)."
 
 
 def disc(radius: float, steps: int = 96, middle: tuple[float, float] = (0.0, 0.0)) -> Outline:
@@ -171,16 +175,19 @@ def polygon_in_rounds(name: str) -> Maker:
         if side < 2 * custom.width_cm:
             raise Refused(f"A side of {side:.1f} cm holds fewer than two stitches.", f"The shortest is {2 * custom.width_cm:.1f} cm.")
         rounds = row_count(apothem, custom)
-        counts, runs = polygon_plan(corners, rounds, custom)
-        got = 2 * rounds * custom.height_cm * math.tan(math.pi / corners)
         title = {"round-triangle": "Triangle in rounds"}.get(name, name.capitalize())
-        ring = Told(ring_steps(counts[0], custom), counts[0], custom.stitch)
-        told = [ring, *(Told(round_steps(r, custom), n, custom.stitch) for r, n in zip(runs, counts[1:], strict=True))]
-        part = Part(name="Body", rows=ended(tell(told, made_in=custom.rounds, side=None)))
+        counts, pattern = _polygon_pattern(title, corners, rounds, custom)
+        if rounds <= _FEW_ROUNDS and not _lies_flat(pattern):
+            raise Refused(
+                f"A round of this gauge is {custom.height_cm:.1f} cm high and a stitch {custom.width_cm:.1f} cm wide: the few rounds of "
+                "this piece cannot lie flat, because its ring takes no fewer stitches.",
+                _flat_side(title, corners, rounds, custom),
+            )
+        got = 2 * rounds * custom.height_cm * math.tan(math.pi / corners)
         step = 2 * custom.height_cm * math.tan(math.pi / corners)
         return Draft(
             family=name,
-            pattern=pattern_of(facts_of(custom, title, (), "flat"), [part]),
+            pattern=pattern,
             custom=custom,
             sizes=(Obtained("side", side, got, step, "round", f"{rounds} rounds, {counts[-1]} {custom.stitch}"),),
             views=(View(title, regular(corners, side), regular(corners, got)),),
@@ -192,6 +199,27 @@ def polygon_in_rounds(name: str) -> Maker:
     return make
 
 
+def _polygon_pattern(title: str, corners: int, rounds: int, custom: Custom) -> tuple[list[int], Pattern]:
+    counts, runs = polygon_plan(corners, rounds, custom)
+    ring = Told(ring_steps(counts[0], custom), counts[0], custom.stitch)
+    told = [ring, *(Told(round_steps(r, custom), n, custom.stitch) for r, n in zip(runs, counts[1:], strict=True))]
+    part = Part(name="Body", rows=ended(tell(told, made_in=custom.rounds, side=None)))
+    return counts, pattern_of(facts_of(custom, title, (), "flat"), [part])
+
+
+def _lies_flat(pattern: Pattern) -> bool:
+    """Whether proofing, which works it and measures every round, finds that it lies flat."""
+    return all(finding.rule != "does-not-lie-flat" for finding in proof(pattern, [work(pattern)]))
+
+
+def _flat_side(title: str, corners: int, rounds: int, custom: Custom) -> str:
+    """The offer of the smallest larger piece that lies flat."""
+    for more in range(rounds + 1, 2 * _FEW_ROUNDS):
+        if _lies_flat(_polygon_pattern(title, corners, more, custom)[1]):
+            return f"The nearest has {more} rounds: --side {units.decimal(2 * more * custom.height_cm * math.tan(math.pi / corners))}cm."
+    return "Work it in a taller stitch, or check the row gauge."
+
+
 def _half_a_round(corners: int, custom: Custom) -> tuple[float, float]:
     """Half a round more or less moves every side by half a row, and every corner by that over cos(π/n), whichever way it points."""
     rows = (1.0 if custom.parity else 0.5) / math.cos(math.pi / corners)
@@ -201,7 +229,7 @@ def _half_a_round(corners: int, custom: Custom) -> tuple[float, float]:
 def _corner_note(corners: int, counts: list[int], custom: Custom) -> str:
     exact = 2 * corners * math.tan(math.pi / corners) * custom.ratio
     gain = (counts[-1] - counts[0]) / max(1, len(counts) - 1)
-    return f"Lies flat: gains {gain:.3g} stitches a round at {corners} corners where {exact:.1f} would be exact."
+    return f"Lies flat: gains {gain:.3g} stitches a round at {corners} corners where {units.decimal(exact)} would be exact."
 
 
 def regular(corners: int, side: float) -> Outline:
@@ -244,7 +272,7 @@ def oval(asked: Asked, custom: Custom) -> Draft:
             Obtained("length", length, got_l, custom.width_cm, custom.stitch, f"{straight} {custom.stitch} on each straight side"),
         ),
         views=(View("Oval", stadium(width, length), stadium(got_w, got_l)),),
-        notes=(*custom.assumed, f"Each end gains {gain} stitches a round where {custom.flat_growth / 2:.1f} would be exact."),
+        notes=(*custom.assumed, f"Each end gains {gain} stitches a round where {units.decimal(custom.flat_growth / 2)} would be exact."),
         tolerance=(0.5 + 0.5 * custom.ratio, 1.0),
         intended="flat",
     )

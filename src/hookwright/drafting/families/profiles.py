@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...pattern import Aside, FastenOff, FinishedSize, Part, Row
 from ...trade import units
-from ..asks import Custom, Refused
+from ..asks import Custom, Refused, pairs_cm
 from ..compiling import facts_of, pattern_of
 from ..flat import row_count
 from ..optimise import Prices, best_counts
@@ -77,6 +76,11 @@ def plan_profile(profile: Profile, custom: Custom, *, multiple: int = 1, least: 
     wanted = [max(0.3, g / w) for g in _girths(profile, at)]
     near = [_girths(profile, [min(length, max(0.0, p + d * length / rounds / 2)) for d in (-1, 0, 1)]) for p in at]
     bands = [(min(g) / w - 0.5, max(g) / w + 0.5) for g in near]
+    if max(wanted) < multiple / 2:
+        raise Refused(
+            f"{max(wanted):.0f} stitches at the widest are less than half of a multiple of {multiple}.",
+            f"The smallest girth that holds one is {units.decimal(multiple * w)} cm.",
+        )
     closed = profile.corners[0][1] < 2 * w
     floor = least or (2 if custom.turning.counts and not closed else 3)
     top = [wanted[0]] if not closed else []
@@ -234,22 +238,9 @@ def egg(asked: Asked, custom: Custom) -> Draft:
     return revolve("egg", "Egg", Profile(tuple(corners)), custom, multiple=_whole(asked, "multiple"))
 
 
-_PAIR = re.compile(r"(\d+(?:\.\d+)?)[\s,:]+(\d+(?:\.\d+)?)")
-
-
 def profile_of(text: str) -> Profile:
     """A profile as written: "0 6, 4 18, 9 12 cm" (height and girth, the unit once at the end)."""
-    words = text.strip()
-    unit = re.search(r"[A-Za-z\"″]+$", words)
-    name = units.unit_of(unit[0]) if unit else None
-    if unit is None or name not in ("mm", "cm", "m", "in"):
-        raise Refused("The profile has no unit.", 'Write it once at the end: "0 6, 4 18, 9 12 cm".')
-    scale = float(units.Amount(units.parse_number("1") or 1, name).to("cm").number)  # type: ignore[arg-type]
-    bare = words[: unit.start()]
-    pairs = [(float(z) * scale, float(g) * scale) for z, g in _PAIR.findall(bare)]
-    if _PAIR.sub("", bare).strip(" ,;"):
-        raise Refused(f"The profile “{text[:60]}” was not understood.", 'Write height and girth: "0 6, 4 18, 9 12 cm".')
-    return checked_profile(pairs)
+    return checked_profile(pairs_cm(text, "pairs", "0 6, 4 18, 9 12 cm"))
 
 
 def profile(asked: Asked, custom: Custom) -> Draft:

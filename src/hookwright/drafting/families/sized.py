@@ -60,11 +60,15 @@ def run_of(asked: Asked, name: str, table: str, presets: dict[str, float]) -> tu
     return tuple(names), girths
 
 
+_SIZE = re.compile(r"\d+(?:\.\d+|,\d(?!\d))?(?:\s+\d/\d|\s*[½¼¾])?")
+"""A size: a comma with one figure after it is a decimal comma, with two it parts two sizes ("42,46")."""
+
+
 def _told_girths(said: str) -> tuple[tuple[str, ...], tuple[float, ...]]:
     unit = re.search(r"(mm|cm|in|inches|\"|″)\s*\)?\s*$", said)
     if unit is None:
         raise Refused("The sizes have no unit.", "Write it once at the end: 52 (54, 57) cm.")
-    numbers = re.findall(r"\d+(?:[.,]\d+)?", said[: unit.start()])
+    numbers = [re.sub(r"\s+", " ", n) for n in _SIZE.findall(said[: unit.start()])]
     girths = tuple(length_cm(f"{n} {unit[1]}", "size") for n in numbers)
     _rising(girths)
     if len(girths) > SIZES_MOST:
@@ -130,8 +134,10 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     sizes = _reported(names, girths, around, counts, total, custom)
     facts = _facts(custom, "Hat", names, [n * w for n in counts], [t * h for t in total])
     notes: tuple[str, ...] = (
-        "2.5 cm smaller than the head: a hat holds by its stretch." if ease is None else f"{units.decimal(ease)} cm smaller than the head.",
-        f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {custom.flat_growth:.1f}).",
+        "2.5 cm (1 in) smaller than the head: a hat holds by its stretch."
+        if ease is None
+        else f"{units.both_lengths(ease)} smaller than the head.",
+        f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {units.decimal(custom.flat_growth)}).",
     )
     if total != wanted:
         notes = (*notes, f"The crown takes {crown} rounds in all sizes, which makes the smallest higher than asked: draft them apart.")
@@ -244,7 +250,7 @@ def _reported(
     w, h = custom.width_cm, custom.height_cm
     out: list[Obtained] = []
     for name, body, girth, n, rows in zip(names, girths, around, counts, total, strict=True):
-        shown = f"size {name} (for {units.decimal(body)} cm)"
+        shown = f"size {name} (for {units.both_lengths(body)})"
         out.append(Obtained(f"{shown}, girth", girth, n * w, w, custom.stitch, f"{n} {custom.stitch}"))
         out.append(Obtained(f"{shown}, height", CROWN_TO_EAR * girth, rows * h, h, "round", f"{rows} rounds"))
     return tuple(out)
@@ -285,7 +291,7 @@ def mitten(asked: Asked, custom: Custom) -> Draft:
     cut = Row(id=0, label="", steps=(Aside(kind="close"),))
     thumb = Part(name="Thumb", rows=(*_thumb(gap, girths, custom), cut))
     sizes = tuple(
-        Obtained(f"size {n}, girth", g + ease, k * w, 4 * w, f"multiple of 4 {custom.stitch}", f"{k} {custom.stitch}")
+        Obtained(f"size {n}, girth", g + ease, k * w, 4 * w, "repeat", f"{k} {custom.stitch}")
         for n, g, k in zip(names, girths, counts, strict=True)
     )
     long = [(t + 3 + 2 * p) * h for t, p in zip(tip, plain, strict=True)]

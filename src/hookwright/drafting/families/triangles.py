@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Make, Part, Place, Sized, Step, Turn
+from ...trade import units
 from ..asks import Custom, Refused
 from ..compiling import ended, facts_of, foundation, pattern_of
 from ..flat import row_count
@@ -63,7 +64,7 @@ def _middle_out(asked: Asked, custom: Custom) -> Draft:
     legs, told = _legs_out(gains, custom)
     got = rows * custom.height_cm * 2**0.5
     row_cm = custom.height_cm * 2**0.5
-    note = f"Each row gains {4 * custom.ratio:.1f} stitches on average: 4 × row height ÷ stitch width."
+    note = f"Each row gains {units.decimal(4 * custom.ratio)} stitches on average: 4 × row height ÷ stitch width."
     part = Part(name="Body", rows=(foundation(1 + custom.turning.chains), *ended(tell(told))))
     return Draft(
         family="triangle",
@@ -130,8 +131,8 @@ def mitred_corner(asked: Asked, custom: Custom) -> Draft:
     own = 1 if custom.turning.counts else 0
     # Row 1 is plain: half a row's loss is taken from its width, but no more than a stitch can be off.
     leg = max(1, own, round(side / w - 0.5 - min(0.5, max(0.0, custom.ratio / 2 - 0.5))))
-    losses = rhythm(min(custom.ratio, (leg - own) / max(1, rows - 1)), rows - 1)
-    _bounded(2 * max(losses, default=0) + 1, custom, "draft a bias square instead")
+    losses = _losses(min(custom.ratio, (leg - own) / max(1, rows - 1)), leg, rows, 1 + own)
+    _closable(max(losses, default=0), custom)
     foundation_count = 2 * leg + 1
     told = [Told(first_row(foundation_count, foundation_count, custom), foundation_count, custom.stitch)]
     now = leg
@@ -155,14 +156,51 @@ def mitred_corner(asked: Asked, custom: Custom) -> Draft:
     )
 
 
+def _losses(amount: float, leg: int, rows: int, least: int) -> list[int]:
+    """What each leg loses in every row after the first. Closed beside the corner stitch it leaves `least` stitches of the leg."""
+    losses, left = [], leg
+    for loss in rhythm(amount, rows - 1):
+        losses.append(min(loss, max(0, left - least)) if _beside(loss) else loss)
+        left -= losses[-1]
+    return losses
+
+
+def _beside(loss: int) -> bool:
+    """Whether a corner that loses so much on either side is too much for one stitch and is closed on either side of its middle stitch."""
+    return 2 * loss + 1 > IN_ONE_MOST
+
+
+def _closable(loss: int, custom: Custom) -> None:
+    if loss + 1 > IN_ONE_MOST:
+        raise Refused(
+            f"A row of this gauge is {custom.ratio:.1f} stitch widths high: {loss + 1} stitches would be closed in one on either side of "
+            f"the corner, more than {IN_ONE_MOST}.",
+            f"The highest row that can be mitred is {(IN_ONE_MOST - 1) * custom.width_cm:.1f} cm: take a shorter stitch, or draft a bias "
+            "square.",
+        )
+
+
 def _closing_row(leg: int, loss: int, custom: Custom) -> tuple[Step, ...]:
     stitch, own = custom.stitch, 1 if custom.turning.counts else 0
     if not loss:
         return (start_chain(custom), Make(stitch=stitch, places="rest"), Turn())
+    if _beside(loss):
+        return _closed_beside(leg, loss, custom)
     closed = Make(stitch=tog(stitch, 2 * loss + 1), closes=2 * loss + 1, at=FIRST if leg == 0 and not own else Place())
     before = (Make(stitch=stitch, places=Sized.of(leg - own)),) if leg - own > 0 else ()
     after = (Make(stitch=stitch, places="rest"),) if leg else ()
     return (start_chain(custom), *before, closed, *after, Turn())
+
+
+def _closed_beside(leg: int, loss: int, custom: Custom) -> tuple[Step, ...]:
+    """The corner stitch stays; `loss` stitches are lost in one on either side of it. A counted chain stands for the first of a leg."""
+    stitch, own = custom.stitch, 1 if custom.turning.counts else 0
+    plain = leg - 1 - own
+    closed = Make(stitch=tog(stitch, loss + 1), closes=loss + 1, at=Place() if plain or own else FIRST)
+    before = (Make(stitch=stitch, places=Sized.of(plain)),) if plain > 0 else ()
+    after = (Make(stitch=stitch, places="rest"),) if leg > 1 else ()
+    second = Make(stitch=tog(stitch, loss + 1), closes=loss + 1)
+    return (start_chain(custom), *before, closed, Make(stitch=stitch), second, *after, Turn())
 
 
 def _bounded(in_one: int, custom: Custom, instead: str) -> None:

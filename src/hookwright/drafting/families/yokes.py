@@ -6,6 +6,7 @@ import math
 from itertools import pairwise
 
 from ...pattern import Chain, FinishedSize, Make, Part, Row, Sized, Skip, Step
+from ...trade import units
 from ..asks import IN_ONE_MOST, Custom, Refused
 from ..compiling import ended, facts_of, pattern_of
 from ..flat import row_count
@@ -96,8 +97,8 @@ def _divide(count: int, arm: float, underarm: float, custom: Custom) -> tuple[To
 
         steps = (*steps, Join())
     words = (
-        f"Divided: {body} stitches and 2 × {under} chains of underarm for the body ({(body + 2 * under) * w:.1f} cm), "
-        f"{sleeve} + {under} for each sleeve ({(sleeve + under) * w:.1f} cm)."
+        f"Divided: {body} stitches and 2 × {under} chains of underarm for the body ({units.both_lengths((body + 2 * under) * w)}), "
+        f"{sleeve} + {under} for each sleeve ({units.both_lengths((sleeve + under) * w)})."
     )
     return Told(steps, body, stitch), words
 
@@ -136,7 +137,7 @@ def raglan(asked: Asked, custom: Custom) -> Draft:
     rows = list(tell(told, made_in=custom.rounds, side=None))
     per_round = 4 * (sum(g[0] + g[1] for g in gains)) / max(1, len(gains))
     notes = [
-        f"The lines gain {per_round:.1f} stitches a round on average, as the widths ask; eight is right for one gauge only.",
+        f"The lines gain {units.decimal(per_round)} stitches a round on average, as the widths ask; eight is right for one gauge only.",
         f"At the underarm: {body} stitches each for back and front, {sleeve} for each sleeve, {max(1, round(under / w))} chains under "
         "each arm.",
     ]

@@ -10,7 +10,7 @@ from itertools import compress
 from ..pattern import Count
 from ..trade.kinds import base, counts_as
 from .custom import HEIGHT
-from .fabric import Counted, Role, Stitches
+from .fabric import Counted, How, Role, Stitches
 
 EMPTY = Counted(total=0, by_kind={}, made={})
 
@@ -44,6 +44,8 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
         key = counts_as(name)
         by_kind[key] = by_kind.get(key, 0) + number
     _count_chains(stitches, by_kind)
+    if tiles := tiles_in(stitches):
+        by_kind["tile"] = tiles
     for _, told in stitches.groups.values():
         name = told.removeprefix("beg ")
         by_kind[name] = by_kind.get(name, 0) + 1
@@ -51,6 +53,40 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
     if leading is not None:
         by_kind[leading] = by_kind.get(leading, 0) + 1
     return Counted(total=total, by_kind=by_kind, made=made, grouped=_grouped(stitches) if stitches.groups else {})
+
+
+def tiles_in(stitches: Stitches) -> int:
+    """The blocks of a row that is made of nothing else, each a chain with two or more stitches in one place (or along one chain) beside
+    it, as pieces worked from corner to corner have them; 0 for other rows."""
+    role, names, n = stitches.role, stitches.names, len(stitches)
+    if Role.CHAIN not in role or Role.START_TOP in role or "sl st" not in names and Role.HANGING not in role:
+        return 0
+    tiles = i = 0
+    while i < n:
+        if role[i] != Role.CHAIN:
+            if role[i] == Role.STITCH and names[stitches.kind[i]] != "sl st":
+                return 0
+            i += 1
+            continue
+        while i < n and role[i] == Role.CHAIN:
+            i += 1
+        first = i
+        while i < n and role[i] == Role.STITCH and names[stitches.kind[i]] != "sl st":
+            i += 1
+        if i - first < 2 or not (_in_one(stitches, first, i) or _along_own(stitches, first, i)):
+            return 0
+        tiles += 1
+    return tiles
+
+
+def _in_one(stitches: Stitches, first: int, end: int) -> bool:
+    feet = tuple(stitches.feet_of(first))
+    return bool(feet) and all(tuple(stitches.feet_of(i)) == feet for i in range(first + 1, end))
+
+
+def _along_own(stitches: Stitches, first: int, end: int) -> bool:
+    """Into chains of this very row, or of the foundation that the first row stands on."""
+    return all(any(back == 0 or how == How.TOP for back, _, how in stitches.feet_of(i)) for i in range(first, end)) and Role.CHAIN in stitches.role[:first]
 
 
 def _grouped(stitches: Stitches) -> dict[str, int]:
@@ -168,6 +204,8 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
     """
     if kind in SPACE_WORDS:
         return by_kind.get("sp", 0)
+    if kind in ("block", "group") and "tile" in by_kind and kind not in by_kind:
+        return by_kind["tile"]
     if kind in by_kind or kind == "ch":
         number = by_kind.get(kind, 0)
         number += sum(n for k, n in by_kind.items() if k != kind and k not in told and k[:2] in ("FP", "BP") and base(k) == kind)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..pattern import LIMITS, Limits, Part, Pattern
+from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
 from .parts import PartWorker
@@ -128,8 +129,14 @@ answer would explain away, so that a slip in one row does not turn the reading o
 
 def _undone(first: PartWorker, other: PartWorker) -> int:
     """How many rows agree with their counts by custom's answers and not by these."""
-    agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes"}
+    agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes" and _held(row)}
     return sum(1 for row in other.rows if row.state == "differs" and row.label in agreed)
+
+
+def _held(row: RowWork) -> bool:
+    """Whether a stated count was held against a number that can be counted."""
+    kinds = frozenset(count.kind for count in row.stated)
+    return any(kind == "st" or number_of(row.counted.by_kind, kind, kinds) is not None for kind in kinds)
 
 
 def _cost(worker: PartWorker) -> float:

@@ -122,15 +122,20 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
     return best
 
 
-UNDONE = 8.0
-"""What it costs an answer that a row which makes its stated count by custom's answers makes it no longer: more than the flaw that the
-answer would explain away, so that a slip in one row does not turn the reading of the rows before it."""
+UNDONE = 11.0
+"""What it costs an answer that a row which makes its stated count, or uses just what it is offered, by custom's answers does so no
+longer: with that row's own flaw more than one other row's two flaws (it does not fit, and its count differs) that the answer would
+explain away, so that a slip in one row does not turn the reading of the rows before it."""
 
 
 def _undone(first: PartWorker, other: PartWorker) -> int:
-    """How many rows agree with their counts by custom's answers and not by these."""
+    """How many rows agree with their counts, or fit what they are offered, by custom's answers and not by these."""
     agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes" and _held(row)}
-    return sum(1 for row in other.rows if row.state == "differs" and row.label in agreed)
+    fitted = {row.label for row in first.rows if row.worked == "yes" and row.offered is not None and row.offered == row.used}
+    return sum(
+        1 for row in other.rows
+        if (row.state == "differs" and row.label in agreed) or (row.worked == "unworkable" and row.label in fitted)
+    )  # fmt: skip
 
 
 def _held(row: RowWork) -> bool:

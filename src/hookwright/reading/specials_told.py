@@ -78,7 +78,8 @@ def _define(
 ) -> None:
     name = " ".join(match["name"].replace("*", "").split()).lower().strip()
     abbr = (match["abbr"] or "").lower().strip()
-    if _NOT_NAMES.match(name) or not name:
+    ring = base_entries().get(_spelled(match["what"]), ("",))[0] == "mring"  # "mc - magic circle"
+    if (_NOT_NAMES.match(name) and not ring) or not name:
         return
     base = base_entries()
     keys = [tuple(_SPELLED.findall(one)) for one in (name, abbr) if one]
@@ -88,7 +89,7 @@ def _define(
         return
     if known is not None and known[1] != "beg shell" and _BEGINS.match(name):
         return  # "Beg-cl: ch 2, …": a cluster like the others
-    if known is None and _alias(keys, match, sure, words, context):
+    if (known is None or letter) and _alias(keys, match, sure, words, context):
         return
     if letter:
         return

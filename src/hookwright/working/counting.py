@@ -59,7 +59,7 @@ def tiles_in(stitches: Stitches) -> int:
     """The blocks of a row that is made of nothing else, each a chain with two or more stitches in one place (or along one chain) beside
     it, as pieces worked from corner to corner have them; 0 for other rows."""
     role, names, n = stitches.role, stitches.names, len(stitches)
-    if Role.CHAIN not in role or Role.START_TOP in role or "sl st" not in names and Role.HANGING not in role:
+    if Role.CHAIN not in role or Role.START_TOP in role or ("sl st" not in names and Role.HANGING not in role):
         return 0
     tiles = i = 0
     while i < n:
@@ -86,7 +86,10 @@ def _in_one(stitches: Stitches, first: int, end: int) -> bool:
 
 def _along_own(stitches: Stitches, first: int, end: int) -> bool:
     """Into chains of this very row, or of the foundation that the first row stands on."""
-    return all(any(back == 0 or how == How.TOP for back, _, how in stitches.feet_of(i)) for i in range(first, end)) and Role.CHAIN in stitches.role[:first]
+    return (
+        all(any(back == 0 or how == How.TOP for back, _, how in stitches.feet_of(i)) for i in range(first, end))
+        and Role.CHAIN in stitches.role[:first]
+    )
 
 
 def _grouped(stitches: Stitches) -> dict[str, int]:

@@ -128,12 +128,17 @@ longer: with that row's own flaw more than one other row's two flaws (it does no
 explain away, so that a slip in one row does not turn the reading of the rows before it."""
 
 
+EARLIER = 10
+"""So many times more where that row stands before every flaw that custom's answers leave: what is wrong is told where it comes up first."""
+
+
 def _undone(first: PartWorker, other: PartWorker) -> int:
     """How many rows agree with their counts, or fit what they are offered, by custom's answers and not by these."""
     agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes" and _held(row)}
     fitted = {row.label for row in first.rows if row.worked == "yes" and row.offered is not None and row.offered == row.used}
+    flawed = next((row.index for row in first.rows if row.worked == "unworkable" or row.state == "differs"), 0)
     return sum(
-        1 for row in other.rows
+        EARLIER if row.index < flawed else 1 for row in other.rows
         if (row.state == "differs" and row.label in agreed) or (row.worked == "unworkable" and row.label in fitted)
     )  # fmt: skip
 

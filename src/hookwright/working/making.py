@@ -413,8 +413,6 @@ class Making(Extending):
         """Whichever of the two comes next, to the end; the second step then finds nothing left. Where both could, it is the second."""
         self.started = True
         self.in_turn = other.id
-        if self.offer.plain and other.at.nth == 0 and self._is_group(other.at.what):
-            other = replace(other, at=replace(other.at, what="st"))  # "3 hdc in the middle st of every 3-hdc group"
         while True:
             found = [self._find(one.at.what, one.at) for one in (step, other)]
             first, second = (

@@ -54,8 +54,9 @@ def slips(pattern: Pattern, text: str) -> Iterator[Slip]:
                     yield Slip("once too few", row, swap(text, a, b, str(int(number) - 1)), match[0], True)
             for match in _TWO.finditer(text, start, end):
                 yield Slip("increase lost", row, swap(text, match.start(1), match.end(1), "1"), match[0], True)
+            plain = "dc" if part.terms == "UK" else "sc"
             for match in _LESS.finditer(text, start, end):
-                yield Slip("decrease lost", row, swap(text, match.start(1), match.end(1), "sc"), match[0], True)
+                yield Slip("decrease lost", row, swap(text, match.start(1), match.end(1), plain), match[0], True)
         for one, other in pairwise(rows):
             if [str(c.number) for c in one.stated] != [str(c.number) for c in other.stated]:
                 (a, b), (c, d) = body(one, text), body(other, text)

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 from ..pattern import NOWHERE, ColourRun, Facts, FinishedSize, Gauge, Picture, Span, Swatch, Trim, Trouble, TurningChain, Yarn
 from ..trade import hooks, units
+from .facts_prose import gauge_told
 from .wording.terms import Terms, us_id
 
 T = TypeVar("T")
@@ -30,7 +31,7 @@ class FrontFacts:
         return Facts(
             title=_words(values.get("title")), version=_words(values.get("version")), designer=_words(values.get("designer")),
             hook_mm=self._hook(values.get("hook")), size_names=names, size_measures=measures,
-            gauge=tuple(self._each("gauge", values.get("gauge"), self._gauge)), yarns=self._yarns(values.get("yarns")),
+            gauge=tuple(self._gauges(values.get("gauge"))), yarns=self._yarns(values.get("yarns")),
             swatches=tuple(self._each("swatches", values.get("swatches"), self._swatch)),
             turning_chains=self._turning(values.get("turning_chains")),
             trims=tuple(self._each("trims", values.get("trims"), self._trim)), finished=self._finished(values.get("finished")),
@@ -134,6 +135,15 @@ class FrontFacts:
             if lengths and len(lengths) not in (1, len(names)):
                 self._wrong(f"sizes.measures.{key}", f"{len(names)} sizes are named, and {len(lengths)} measures are told")
         return names, taken
+
+    def _gauges(self, value: Any) -> Iterable[Gauge]:
+        """Gauges told by keys, or as a sentence ("18 sts and 20 rows = 10 cm in sc")."""
+        entries = value if isinstance(value, (list, tuple)) else [value]
+        told = [gauge_told(one, self.terms) if isinstance(one, str) else None for one in entries]
+        yield from (one for one in told if one is not None)
+        if any(told):
+            value = [entry for entry, one in zip(entries, told, strict=True) if one is None]
+        yield from self._each("gauge", value, self._gauge)
 
     def _gauge(self, key: str, entry: Mapping[str, Any]) -> Gauge | None:
         stitches = self._number(f"{key}.stitches", entry.get("stitches", entry.get("sts")))

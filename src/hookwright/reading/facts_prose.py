@@ -66,7 +66,7 @@ def _gauges(piece: str, terms: Terms) -> Iterator[tuple[Span, Gauge]]:
     for told in _GAUGE.finditer(piece):
         window = piece[told.end() : told.end() + 220]
         window = re.split(r"\n\s*\n|\n#", window)[0]
-        gauge = _gauge(window, terms)
+        gauge = gauge_told(window, terms)
         if gauge is not None:
             yield Span(told.start(), told.end() + len(window.rstrip())), gauge
 
@@ -75,12 +75,13 @@ def _motifs(piece: str, terms: Terms) -> Iterator[tuple[Span, float]]:
     """A motif's size, where it stands for a gauge."""
     for told in _GAUGE.finditer(piece):
         window = re.split(r"\n\s*\n|\n#", piece[told.end() : told.end() + 160])[0]
-        across = motif_cm(window) if _gauge(window, terms) is None else None
+        across = motif_cm(window) if gauge_told(window, terms) is None else None
         if across is not None:
             yield Span(told.start(), told.end() + len(window.rstrip())), across
 
 
-def _gauge(window: str, terms: Terms) -> Gauge | None:
+def gauge_told(window: str, terms: Terms) -> Gauge | None:
+    """The gauge that words tell ("18 sts and 20 rows = 10 cm in sc"); None where they tell none."""
     measures = units.find(window)
     lengths = [(a, b, m) for a, b, m in measures if m.dimension == "length" and m.unit != "mm"]
     if not lengths:

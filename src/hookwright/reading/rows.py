@@ -33,6 +33,7 @@ from .first_cluster import leg_of_cluster
 from .one_place import in_one_place
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
+from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import Context, Cursor, Frame
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
@@ -153,7 +154,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),
-        counts=tuple(cursor.counts),
+        counts=added_up(cursor),
         troubles=tuple(cursor.troubles),
         told=dict(cursor.told),
         defined=dict(cursor.defined),

@@ -15,7 +15,7 @@ from .wording.terms import Terms
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
-    r"(?im)^[ \t*_=#>(•·-]{0,8}(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4})?(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,40})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
+    r"(?im)^[ \t*_=#>(•·-]{0,8}(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}|[A-Za-z][A-Za-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,40})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
 )
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
@@ -78,7 +78,8 @@ def _define(
 ) -> None:
     name = " ".join(match["name"].replace("*", "").split()).lower().strip()
     abbr = (match["abbr"] or "").lower().strip()
-    if _NOT_NAMES.match(name) or not name:
+    ring = base_entries().get(_spelled(match["what"]), ("",))[0] == "mring"  # "mc - magic circle"
+    if (_NOT_NAMES.match(name) and not ring) or not name:
         return
     base = base_entries()
     keys = [tuple(_SPELLED.findall(one)) for one in (name, abbr) if one]
@@ -88,7 +89,7 @@ def _define(
         return
     if known is not None and known[1] != "beg shell" and _BEGINS.match(name):
         return  # "Beg-cl: ch 2, …": a cluster like the others
-    if known is None and _alias(keys, match, sure, words, context):
+    if (known is None or letter) and _alias(keys, match, sure, words, context):
         return
     if letter:
         return

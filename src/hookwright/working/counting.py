@@ -10,6 +10,7 @@ from itertools import compress
 from ..pattern import Count
 from ..trade.kinds import HEIGHT, base, counts_as
 from .fabric import Counted, Role, Stitches
+from .tiles import tiles_in
 
 EMPTY = Counted(total=0, by_kind={}, made={})
 
@@ -43,6 +44,8 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
         key = counts_as(name)
         by_kind[key] = by_kind.get(key, 0) + number
     _count_chains(stitches, by_kind)
+    if tiles := tiles_in(stitches):
+        by_kind["tile"] = tiles
     for _, told in stitches.groups.values():
         name = told.removeprefix("beg ")
         by_kind[name] = by_kind.get(name, 0) + 1
@@ -190,6 +193,8 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
     """
     if kind in SPACE_WORDS:
         return by_kind.get("sp", 0)
+    if kind in ("block", "group") and "tile" in by_kind and kind not in by_kind:
+        return by_kind["tile"]
     if kind in by_kind or kind == "ch":
         number = by_kind.get(kind, 0)
         number += sum(n for k, n in by_kind.items() if k != kind and k not in told and k[:2] in ("FP", "BP") and base(k) == kind)

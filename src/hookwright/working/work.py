@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..pattern import LIMITS, Limits, Part, Pattern
+from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
 from .parts import PartWorker
@@ -122,15 +123,31 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
     return best
 
 
-UNDONE = 8.0
-"""What it costs an answer that a row which makes its stated count by custom's answers makes it no longer: more than the flaw that the
-answer would explain away, so that a slip in one row does not turn the reading of the rows before it."""
+UNDONE = 11.0
+"""What it costs an answer that a row which makes its stated count, or uses just what it is offered, by custom's answers does so no
+longer: with that row's own flaw more than one other row's two flaws (it does not fit, and its count differs) that the answer would
+explain away, so that a slip in one row does not turn the reading of the rows before it."""
+
+
+EARLIER = 10
+"""So many times more where that row stands before every flaw that custom's answers leave: what is wrong is told where it comes up first."""
 
 
 def _undone(first: PartWorker, other: PartWorker) -> int:
-    """How many rows agree with their counts by custom's answers and not by these."""
-    agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes"}
-    return sum(1 for row in other.rows if row.state == "differs" and row.label in agreed)
+    """How many rows agree with their counts, or fit what they are offered, by custom's answers and not by these."""
+    agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes" and _held(row)}
+    fitted = {row.label for row in first.rows if row.worked == "yes" and row.offered is not None and row.offered == row.used}
+    flawed = next((row.index for row in first.rows if row.worked == "unworkable" or row.state == "differs"), 0)
+    return sum(
+        EARLIER if row.index < flawed else 1 for row in other.rows
+        if (row.state == "differs" and row.label in agreed) or (row.worked == "unworkable" and row.label in fitted)
+    )  # fmt: skip
+
+
+def _held(row: RowWork) -> bool:
+    """Whether a stated count was held against a number that can be counted."""
+    kinds = frozenset(count.kind for count in row.stated)
+    return any(kind == "st" or number_of(row.counted.by_kind, kind, kinds) is not None for kind in kinds)
 
 
 def _cost(worker: PartWorker) -> float:

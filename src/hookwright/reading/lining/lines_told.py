@@ -90,9 +90,10 @@ REPEAT_LINE = re.compile(
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
 )
 DEFINITION = re.compile(
-    r"(?i)[\s*_•·-]*(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4})?"
+    r"(?i)[\s*_•·-]*(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}"
+    r"|[a-z][a-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?"
     r"(?:(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])"
-    r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl\s?st|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
+    r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl(?:\s?st)?|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
     r"(?-i:[XVAWTM])|"
     r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
     r"\s?[:–—-]\s?[a-z][a-z()/ ,'-]{2,40}\.?\s*(?=\n|$))"

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import LIMITS, Aside, Count, Make, Sized, Step
 from ...trade.kinds import FOUNDATION_STITCHES
+from .counts_of_one_kind import one_space
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number, whole
@@ -295,7 +296,7 @@ def _list(c: Cursor, end: int) -> list[Count] | None:
             if "turning_chain" in flags or "chains" in flags:
                 found = [replace(each, **{k: v for k, v in flags.items() if k in ("turning_chain", "chains")}) for each in found]  # type: ignore[arg-type]
         if c.i < end and c.kind in (",", "and", "|", "&", "/", ";", "*", "with", "+", "or", "."):
-            if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join"):
+            if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i + 1, end):
                 return found
             c.i += 1
             c.drop("and", "a", "the") if c.i < end else None
@@ -325,6 +326,8 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
     if c.kind == "a" and c.look().kind in ("grp", "ch", "sp"):
         c.i += 1
         value: Sized[int] | None = Sized((1,))
+    elif one_space(c, c.i, end):
+        value = Sized((1,))
     else:
         value = _sized(c, end)
     if value is None:

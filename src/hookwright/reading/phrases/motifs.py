@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Refer, Sized, Step
+from ...pattern import Make, Refer, Sized, Step
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -33,9 +33,14 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
         c.i = start
         return False
     c.i += 2
-    if other:
+    if other and not (named.text.lower() in ("block", "blocks") and _on_own_chain(c)):
         at["where"], at["what"] = "marked", "piece"
     return True
+
+
+def _on_own_chain(c: Cursor) -> bool:
+    """Whether the row begins with a chain worked back along: its blocks are those of a piece that grows from corner to corner."""
+    return any(isinstance(step, Make) and step.at.where == "from_hook" for step in c.frames[0].out)
 
 
 def first_piece(c: Cursor) -> str | None:

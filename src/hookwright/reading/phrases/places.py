@@ -588,6 +588,7 @@ def _part_of(c: Cursor) -> Spot | None:
             got = of_what(c, facts)
             name = str(facts.get("what") or what or "st") if got else (what or "st")
             where = cast(Where, facts.get("where", "next"))
+            name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
             return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
         return Spot(Place(what="st", nth=0))
     if token.kind == "side":

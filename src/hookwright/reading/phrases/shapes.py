@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times
+from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times, Together
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -192,9 +192,21 @@ def _until(c: Cursor) -> Times | None:
             return Times(kind="until", number=value)
         while c.kind in ("of", "st", "ch"):
             c.i += 1
+        if c.in_ring and kind in ("group", "grp", "sp", "lp") and (more := _groups_more(c, value)) is not None:
+            return Times(kind="n", number=more)  # a ring has no places that run out
         return Times(kind="rest") if kind in ("group", "grp", "sp", "lp", "w", "mesh") else Times(kind="until", number=value, what=what)
     c.i = start
     return None
+
+
+def _groups_more(c: Cursor, wanted: Sized[int]) -> Sized[int] | None:
+    """How many of so many groups the repeat makes: all but those that stand before it."""
+    frame = c.frames[-1]
+    mark = next((one for one in reversed(frame.marks) if not one.used), None)
+    before = frame.out[: mark.index] if mark is not None else frame.out
+    made = any(isinstance(step, (Make, Together)) for step in before)
+    left = tuple(None if n is None else n - made for n in wanted.values)
+    return Sized(left) if all(n is None or n > 0 for n in left) else None
 
 
 def nowhere(c: Cursor) -> Span:

@@ -79,7 +79,7 @@ picot : picot, picots, p, ps, pic
 fan : fan, fans
 petal : petal, petals
 cable : cable, cables
-beg shell : beginning shell, beg shell, starting shell
+beg shell : beginning shell, beg shell, starting shell, beg sh, beginning sh
 """
 
 _WORDS = """
@@ -166,8 +166,8 @@ tch : turning ch, turning chain, tch, t ch, turn ch, tc, turning chains, beg ch,
 base : base, foot, bottom
 top : top, tip, head, peak, point
 side : side, sides, edge, edges
-ends : ends of rows, row ends, row end, end of rows, ends of row, end of each row, end of every row, side of rows,
-    sides of rows, end sts of rows
+ends : rows end, rows ends, rows edge, ends of rows, row ends, row end, end of rows, ends of row, end of each row,
+    end of every row, side of rows, sides of rows, end sts of rows
 corner : corner, corners, cor
 marker : marker, markers, marked st, marked stitch, marked
 place : place, placing, pl, position, spot

@@ -1,0 +1,45 @@
+"""A count told piece by piece along the row: "(5 dc, ch-2 sp, 10 dc)" states 15 dc."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Count, Sized, Span
+from .cursor import Cursor
+
+
+def added_up(c: Cursor) -> tuple[Count, ...]:
+    """The row's counts, those of one kind in one bracket added up."""
+    if len(c.counts) < 2:
+        return tuple(c.counts)
+    out: list[Count] = []
+    for count in c.counts:
+        at = next((k for k, other in enumerate(out) if _alike(count, other) and _in_one_bracket(c, other.span, count.span)), None)
+        if at is None:
+            out.append(count)
+        else:
+            first = out[at]
+            out[at] = replace(first, number=_sum(first.number, count.number), span=Span(first.span.start, count.span.end))
+    return tuple(out)
+
+
+def one_space(c: Cursor, at: int, end: int) -> bool:
+    """Whether token `at` begins "ch-2 sp" without a number between counted stitches ("(8 dc, ch-2 sp, 2 dc)"): one of them."""
+    kinds = [token.kind for token in c.t[at : at + 4]]
+    if at + 4 > end or c.t[at - 1].kind not in (",", "and", "+") or kinds[:3] != ["ch", "-", "n"] or kinds[3] not in ("sp", "lp"):
+        return False
+    return at + 4 == end or c.t[at + 4].kind in (",", "and", "+")
+
+
+def _alike(a: Count, b: Count) -> bool:
+    plain = not (a.change or a.per or a.running or a.approximate or b.change or b.per or b.running or b.approximate)
+    return plain and a.kind == b.kind and a.kind != "st" and len(a.number.values) == len(b.number.values)
+
+
+def _in_one_bracket(c: Cursor, a: Span, b: Span) -> bool:
+    return any(c.t[k].start <= a.start and b.end <= c.t[close].end for k, close in c.close.items())
+
+
+def _sum(a: Sized[int], b: Sized[int]) -> Sized[int]:
+    pairs = zip(a.values, b.values, strict=True)
+    return Sized(tuple(None if x is None or y is None else x + y for x, y in pairs))

@@ -5,7 +5,7 @@ from .border import RoundBorder, goes_round_an_edge
 from .edging import Border
 from .elements import Laid
 from .measures import Measures, PartMeasures, RowMeasure, measure, yarn_of
-from .outline import Edge, Point, Stretch, polygon_area
+from .outline import Edge, Point, Stretch, outer_run, polygon_area
 from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
 from .scale import Scale, scale_of
@@ -18,6 +18,7 @@ __all__ = [
     "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures",
     "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch", "Tile", "Tiles",
     "UnequalEdges",
-    "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece", "over_shoulders", "polygon_area",
+    "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece", 
+    "outer_run", "over_shoulders", "polygon_area",
     "put_together", "scale_of", "tiles_of", "unequal_edges", "yarn_of",
 ]  # fmt: skip

@@ -71,8 +71,10 @@ class PartMeasures:
 
     @cached_property
     def edging(self) -> frozenset[int]:
-        """Rows worked along row ends: they stand round the piece, not on top of it."""
-        return frozenset(row.index for row in self.part.rows if _along_row_ends(row))
+        """Rows worked along row ends: they stand round the piece, not on top of it (a part that begins so goes round another)."""
+        worked = [row for row in self.part.rows if not row.foundation]
+        begins = next((k for k, row in enumerate(worked) if not _along_row_ends(row)), len(worked))
+        return frozenset(row.index for row in worked[begins:] if _along_row_ends(row))
 
     @cached_property
     def placed(self) -> tuple[Placed, ...]:

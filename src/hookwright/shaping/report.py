@@ -16,7 +16,6 @@ from ..measuring import (
     first_ruffled,
     hang_strip,
     over_shoulders,
-    put_together,
 )
 from .piece import PartShape, Shape
 from .report_together import border_json, border_of, together_json, together_lines
@@ -29,9 +28,9 @@ def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
     parts: list[dict[str, Any]] = []
     whole: list[dict[str, Any]] = []
     for shape in shapes:
-        things = put_together(shape.measures)
+        things = tuple(thing for thing, _ in shape.together)
         parts += [_part(part, shape.measures, things) for part in shape.parts]
-        whole += [together_json(thing, size_name(shape.measures)) for thing in things]
+        whole += [together_json(thing, relaxed, size_name(shape.measures)) for thing, relaxed in shape.together]
     return {"schema": "hookwright/shape/1", "parts": parts, "together": whole}
 
 
@@ -77,6 +76,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "solved": part.solved, "settled": part.settled, "steps": part.iterations, "start_error_percent": round(100 * part.start_error, 3),
         "strain_percent": round(100 * part.strain, 3), "width_cm": _cm(part.width_cm), "length_cm": _cm(part.length_cm),
         "girth_cm": _cm(part.girth_cm) if it.in_rounds else None,
+        "height_cm": _cm(part.height_cm) if it.in_rounds and not part.flat else None,
     }  # fmt: skip
     made["stretched_rows"] = [
         {"row": row.label, "stretched": row.stretched, "crowded": row.crowded, "worst_along_percent": round(100 * row.worst_along, 1),
@@ -159,7 +159,7 @@ def eases(part: PartMeasures, whole: Measures) -> list[tuple[str, Ease]]:
 def shape_lines(shape: Shape) -> Iterator[str]:
     """The report of one fabric as lines of plain text."""
     name = size_name(shape.measures)
-    things = put_together(shape.measures)
+    things = tuple(thing for thing, _ in shape.together)
     for part in shape.parts:
         it = part.measures
         border = border_of(it, things)
@@ -170,7 +170,7 @@ def shape_lines(shape: Shape) -> Iterator[str]:
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
         yield from (f"  {line}" for line in _details(part, shape.measures))
-    yield from together_lines(things, shape.measures)
+    yield from together_lines(shape.together, shape.measures)
     for sentence in shape.measures.assumed:
         yield f"Assumed: {sentence}."
 
@@ -218,6 +218,8 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
         far = max(worst.worst_along, worst.worst_up, key=abs)
         word = "stretched" if far > 0 else "crowded"
         yield f"More than 15 % stretched or crowded in {len(rows)} rows; most in {worst.label}, {word} by {abs(far):.0%}."
+    if it.lies == "closed":
+        yield f"Stuffed, it is {both(part.height_cm)} high and {both(part.girth_cm)} round."
     if part.solved:
         yield part.note
         off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]

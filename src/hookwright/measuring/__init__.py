@@ -12,13 +12,12 @@ from .scale import Scale, scale_of
 from .seam_edges import SeamEdge, UnequalEdges, unequal_edges
 from .tiles import Tile, Tiles, tiles_of
 from .together import Assembled, one_piece, put_together
+from .told import LIES, size_told
 from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
-    "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures",
-    "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch", "Tile", "Tiles",
-    "UnequalEdges",
-    "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece", 
-    "outer_run", "over_shoulders", "polygon_area",
-    "put_together", "scale_of", "tiles_of", "unequal_edges", "yarn_of",
+    "LIES", "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders",
+    "PartMeasures", "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch",
+    "Tile", "Tiles", "UnequalEdges", "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece",
+    "outer_run", "over_shoulders", "polygon_area", "put_together", "scale_of", "size_told", "tiles_of", "unequal_edges", "yarn_of",
 ]  # fmt: skip

@@ -101,7 +101,9 @@ class PartMeasures:
         if self.rounds is None:
             return max((row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm), default=0.0)
         flat = self.lies in ("flat", "ruffles")
-        return self.rounds.diameter_cm + self.rounds.spine_cm if flat else self.rounds.girth_cm / 2
+        if flat and self.rounds.spine_cm:
+            return self.rounds.spine_cm + self.rounds.ends_cm
+        return self.rounds.diameter_cm if flat else self.rounds.girth_cm / 2
 
     @cached_property
     def length_cm(self) -> float:

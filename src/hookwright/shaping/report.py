@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from ..measuring import (
+    LIES,
     Assembled,
     Ease,
     Edge,
@@ -16,6 +17,7 @@ from ..measuring import (
     first_ruffled,
     hang_strip,
     over_shoulders,
+    size_told,
 )
 from .piece import PartShape, Shape
 from .report_together import border_json, border_of, together_json, together_lines
@@ -176,24 +178,14 @@ def shape_lines(shape: Shape) -> Iterator[str]:
 
 
 def _size_words(part: PartShape) -> str:
-    it, lies = (
-        part.measures,
-        {"cups": "cups", "ruffles": "ruffles", "tube": "a tube", "closed": "closed"}.get(part.lies, f"lies {part.lies}"),
-    )
-    rounds = it.rounds
+    it, lies = part.measures, LIES[part.lies].removeprefix("is ")
     if part.lies == "unknown":
         return "nothing to measure"
+    size = f"{size_told(it, both)}, {lies}, {it.area_cm2:.0f} cm2"
     if it.tiles is not None:
         blocks = f"{it.tiles.columns} x {it.tiles.lines} blocks of {both(it.tiles.side_cm)}"
-        return f"{both(it.width_cm)} x {both(it.length_cm)}, {lies}, {it.area_cm2:.0f} cm2: {blocks}, its rows at 45 degrees to its sides"
-    if rounds is None:
-        return f"{both(it.width_cm)} wide, {both(it.length_cm)} long, {lies}, {it.area_cm2:.0f} cm2"
-    if part.lies in ("flat", "ruffles") and rounds.spine_cm:
-        kind = "a rectangle" if rounds.corners else "an oval"
-        return f"{kind} of {both(it.width_cm)} x {both(rounds.diameter_cm)}, {lies}, {it.area_cm2:.0f} cm2"
-    if part.lies in ("flat", "ruffles"):
-        return f"{both(rounds.diameter_cm)} across, {lies}, {it.area_cm2:.0f} cm2"
-    return f"{both(rounds.girth_cm)} round, {both(rounds.height_cm or 0.0)} high, {lies}, {it.area_cm2:.0f} cm2"
+        return f"{size}: {blocks}, its rows at 45 degrees to its sides"
+    return size
 
 
 def _details(part: PartShape, whole: Measures) -> Iterator[str]:

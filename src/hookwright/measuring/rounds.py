@@ -89,6 +89,11 @@ class RoundsMeasure:
     slack_stitches: tuple[int, int] | None
     """For a flat piece: how many stitches fewer, and more, the last round could have and still be taken up."""
 
+    @property
+    def from_top(self) -> bool:
+        """Whether it is drawn from the top down, as a hat is worked: a cup that is narrower where it begins than where it ends."""
+        return self.lies == "cups" and self.start_girth_cm < self.rounds[-1].girth_cm
+
 
 @dataclass(frozen=True, slots=True)
 class Band:

@@ -31,13 +31,13 @@ def silhouette(rounds: RoundsMeasure) -> tuple[Point, ...]:
     """
     if rounds.lies in ("flat", "ruffles"):
         return _drawn_out(_from_above(rounds.diameter_cm, rounds.corners), rounds.spine_cm, rounds.ends_cm)
-    sides = [(r, -z if rounds.lies == "cups" else z) for r, z in profile(rounds)]
+    sides = [(r, -z if rounds.from_top else z) for r, z in profile(rounds)]
     low = min(z for _, z in sides)
     wide = max(r for r, _ in sides)
     right = [(wide + r, z - low) for r, z in sides]
     left = [(wide - r, z - low) for r, z in reversed(sides)]
     around = [*right, *left]
-    if rounds.lies == "cups":
+    if rounds.from_top:
         around.reverse()
     return tuple(_without_doubles(around))
 

@@ -19,6 +19,7 @@ from ..measuring import (
     over_shoulders,
     size_told,
 )
+from .outlines import RelaxedOutline, relaxed_outline
 from .piece import PartShape, Shape
 from .report_together import border_json, border_of, together_json, together_lines
 from .stretch import stretched_rows
@@ -47,17 +48,18 @@ def size_name(measures: Measures) -> str | None:
 def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> dict[str, Any]:
     it = part.measures
     rounds = it.rounds
+    bent = relaxed_outline(part)
     made: dict[str, Any] = {
         "name": it.name,
         "size": size_name(whole),
         "copies": it.copies,
-        "width_cm": _cm(it.width_cm),
-        "length_cm": _cm(it.length_cm),
+        "width_cm": _cm(it.width_cm if bent is None else bent.width_cm),
+        "length_cm": _cm(it.length_cm if bent is None else bent.length_cm),
         "diameter_cm": _cm(rounds.diameter_cm) if rounds else None,
         "girth_cm": _cm(rounds.girth_cm) if rounds else None,
         "height_cm": _cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
         "area_cm2": round(it.area_cm2, 1),
-        "outline": [list(point) for point in it.right_side_outline()],
+        "outline": [list(point) for point in (it.right_side_outline() if bent is None else bent.outline)],
         "lies": part.lies,
         "edges": {} if it.in_rounds else {name: _edge(edge, it) for name, edge in it.edges.items()},
         "error_percent": round(100 * part.error, 3),
@@ -70,7 +72,8 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         made["rounds"] = [_round(each) for each in rounds.rounds]
     made["bias"] = {"stitches": it.bias.stitches, "shift_cm": _cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
     made["borders"] = [border_json(b) for b in it.borders]
-    made["worn"] = _worn(it)
+    made["rows_bend"] = bent is not None
+    made["worn"] = _worn(it, bent)
     made["ease"] = [
         {"of": what, "body_cm": _cm(e.body_cm), "ease_cm": _cm(e.ease_cm), "percent": round(e.percent, 1)} for what, e in eases(it, whole)
     ]
@@ -122,10 +125,10 @@ def _round(each: RoundMeasure) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _worn(part: PartMeasures) -> dict[str, Any] | None:
+def _worn(part: PartMeasures, bent: RelaxedOutline | None) -> dict[str, Any] | None:
     if part.in_rounds:
         return None
-    ends = hang_strip(part.outline)
+    ends = hang_strip(part.outline) if bent is None else None
     if ends:
         return {
             "as": "strip",
@@ -133,7 +136,7 @@ def _worn(part: PartMeasures) -> dict[str, Any] | None:
                 {"end": e.end, "drop_cm": _cm(e.drop_cm), "leading_edge": e.leading or None, "ahead_cm": _cm(abs(e.ahead_cm))} for e in ends
             ],
         }
-    over = over_shoulders(part.outline)
+    over = over_shoulders(part.outline if bent is None else bent.outline)
     if over is None:
         return None
     return {
@@ -181,6 +184,9 @@ def _size_words(part: PartShape) -> str:
     it, lies = part.measures, LIES[part.lies].removeprefix("is ")
     if part.lies == "unknown":
         return "nothing to measure"
+    bent = relaxed_outline(part)
+    if bent is not None:
+        return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.area_cm2:.0f} cm2"
     size = f"{size_told(it, both)}, {lies}, {it.area_cm2:.0f} cm2"
     if it.tiles is not None:
         blocks = f"{it.tiles.columns} x {it.tiles.lines} blocks of {both(it.tiles.side_cm)}"
@@ -200,7 +206,8 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
             f"Worked on one side throughout, columns lean {it.bias.lean_deg:.0f} degrees: {it.bias.stitches:g} stitches "
             f"({both(it.bias.shift_cm)}) from first row to last, to the right for a right-hander."
         )
-    yield from _worn_lines(it)
+    bent = relaxed_outline(part)
+    yield from _worn_lines(it, bent)
     for what, ease in eases(it, whole):
         more = "smaller, it is worn stretched" if ease.negative else "larger"
         yield f"On a {what} of {both(ease.body_cm)} it is {both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)."
@@ -215,7 +222,7 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     if part.solved:
         yield part.note
         off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]
-        if it.rounds is None and max(off, default=0.0) > 0.02:
+        if it.rounds is None and bent is None and max(off, default=0.0) > 0.02:
             yield f"Relaxed, it is {both(part.width_cm)} wide and {both(part.length_cm)} long."
 
 
@@ -249,8 +256,8 @@ def _edge_words(edge: Edge, it: PartMeasures) -> str:
     return f"{both(edge.length_cm)}: {', '.join(words)}{more}"
 
 
-def _worn_lines(it: PartMeasures) -> Iterator[str]:
-    worn = _worn(it)
+def _worn_lines(it: PartMeasures, bent: RelaxedOutline | None) -> Iterator[str]:
+    worn = _worn(it, bent)
     if worn is None:
         return
     if worn["as"] == "strip":

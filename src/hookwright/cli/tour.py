@@ -130,15 +130,15 @@ AROUND = 26
 
 
 def _measured(fabrics: list[Fabric], tint: Colours) -> str:
-    from ..measuring import measure
+    from ..measuring import LIES, measure, size_told
     from ..trade.units import both_lengths
 
     part = measure(fabrics[0]).parts[0]
     rounds = part.rounds
-    size = f"{both_lengths(rounds.diameter_cm)} across" if rounds else both_lengths(part.width_cm)
+    size = size_told(part, both_lengths)
     because = f": {rounds.because}" if rounds and rounds.because else ""
     return (
-        _heading(3, "Measured, before a metre of yarn is used", tint) + "\n" + _say(f"It comes out {size} and lies {part.lies}{because}.")
+        _heading(3, "Measured, before a metre of yarn is used", tint) + "\n" + _say(f"It comes out {size} and {LIES[part.lies]}{because}.")
     )
 
 

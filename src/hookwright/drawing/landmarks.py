@@ -135,8 +135,8 @@ def _off(p: Point, a: Point, b: Point) -> float:
 def colour_starts(part: PartMeasures) -> tuple[ColourStart, ...]:
     """Every row that begins with another yarn than the row before it, the first row included when any yarn is named."""
     worked = [row for row in part.part.rows if not row.foundation and row.index not in part.edging]
-    if not any(yarn_of(row) for row in worked):
-        return ()
+    if not any(yarn_of(row) not in ("", "new") for row in worked):
+        return ()  # "new": yarn joined afresh, of no colour told
     found = [worked[0]] + [row for before, row in pairwise(worked) if yarn_of(row) != yarn_of(before)]
     return tuple(ColourStart(yarn_of(row), row.index, row.number, _foot_height(part, row.index)) for row in found)
 

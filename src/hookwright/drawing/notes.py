@@ -10,14 +10,14 @@ from .landmarks import colour_starts
 from .outline_frame import COLOURS_SHOWN
 
 
-def write_notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool) -> None:
+def write_notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool, *, bent: bool = False) -> None:
     """Write them round what the sheet already holds."""
     part = parts[0]
     left = min(box.x for box in sheet.boxes)
     right = max(box.x + box.width for box in sheet.boxes)
     head = part.name or "Piece"
     copies = f" (make {part.copies})" if part.copies > 1 else ""
-    lines = [_lie_of_work(part, left_handed)]
+    lines = ["Right side shown. Its rows bend; drawn as it lies when relaxed." if bent else _lie_of_work(part, left_handed)]
     if len(parts) > 1:
         lines.insert(0, f"Sizes {_in_order(names)}; drawn in size {names[0]}." if names else "All sizes, the smallest drawn.")
     starts = colour_starts(part)
@@ -45,11 +45,10 @@ def _lie_of_work(part: PartMeasures, left_handed: bool) -> str:
     told = {
         "flat": "Right side shown. Worked from the middle outward; lies flat.",
         "ruffles": "Worked from the middle outward; it ruffles, and is drawn at its reach from the middle.",
-        "cups": "Seen from the side, right side out. Worked from the top down.",
+        "cups": f"Seen from the side, right side out. Worked {'from the top down' if part.rounds.from_top else 'upward'}.",
         "tube": "Seen from the side, right side out. Worked upward as a tube.",
         "closed": "Seen from the side, right side out. Worked upward and closed at both ends.",
         "unknown": "Worked in rounds.",
     }
-    assert part.rounds is not None
     corners = f" Stacked increases make {part.rounds.corners} corners." if part.rounds.corners and part.lies == "flat" else ""
     return told[part.lies] + corners

@@ -11,7 +11,9 @@ from collections.abc import Sequence
 
 from ..measuring import Measures, PartMeasures, Point, goes_round_an_edge, put_together
 from ..measuring.silhouette import profile
+from ..shaping.outlines import outline_as_it_lies
 from . import svg
+from .as_it_lies import draw_as_it_lies
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
 from .from_above import draw_from_above
 from .from_corner import draw_from_corner
@@ -72,6 +74,11 @@ def schematic(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_
 def compose(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_handed: bool = False) -> tuple[str, Sheet]:
     """The schematic and the sheet it was laid out on (labels with their boxes)."""
     part, sheet = parts[0], Sheet()
+    bent = [outline_as_it_lies(each, left_handed=left_handed) for each in parts]
+    if all(each is not None for each in bent):
+        draw_as_it_lies(sheet, parts, [each for each in bent if each is not None])
+        write_notes(sheet, parts, names, left_handed, bent=True)
+        return _render(sheet, part), sheet
     outline = part.right_side_outline(left_handed=left_handed)
     frame = frame_of(part, outline, left_handed)
     sheet.marks.append(_draw_outline(outline, frame))
@@ -111,7 +118,7 @@ def _from_the_side(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame, le
 
 def _turns(part: PartMeasures) -> bool:
     """Whether heights count from the top: a cup hangs from its first round."""
-    return part.rounds is not None and part.lies == "cups"
+    return part.rounds is not None and part.rounds.from_top
 
 
 def _y(part: PartMeasures, frame: Frame, v: float) -> float:
@@ -233,7 +240,7 @@ def _girths(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> None:
     across(sheet, middle - half, middle + half, y, (f"girth {words[0]}", words[1]), reach=frame.height / 2)
     if parts[0].lies != "closed" and abs(last[0] - widest[0]) > 0.03 * widest[0]:
         half = last[0] / math.tau * frame.scale
-        end = frame.height if parts[0].lies == "cups" else 0.0
+        end = frame.height if _turns(parts[0]) else 0.0
         words = measure_words(last)
         told = (f"last round {words[0]}", words[1])
         across(sheet, middle - half, middle + half, end + 4.5 if end else -3.5, told, reach=end, over=not end)

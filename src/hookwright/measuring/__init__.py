@@ -5,19 +5,19 @@ from .border import RoundBorder, goes_round_an_edge
 from .edging import Border
 from .elements import Laid
 from .measures import Measures, PartMeasures, RowMeasure, measure, yarn_of
-from .outline import Edge, Point, Stretch, polygon_area
+from .outline import Edge, Point, Stretch, outer_run, polygon_area
 from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
 from .scale import Scale, scale_of
 from .seam_edges import SeamEdge, UnequalEdges, unequal_edges
 from .tiles import Tile, Tiles, tiles_of
 from .together import Assembled, one_piece, put_together
+from .told import LIES, size_told
 from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
-    "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders", "PartMeasures",
-    "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch", "Tile", "Tiles",
-    "UnequalEdges",
-    "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece", "over_shoulders", "polygon_area",
-    "put_together", "scale_of", "tiles_of", "unequal_edges", "yarn_of",
+    "LIES", "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders",
+    "PartMeasures", "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch",
+    "Tile", "Tiles", "UnequalEdges", "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece",
+    "outer_run", "over_shoulders", "polygon_area", "put_together", "scale_of", "size_told", "tiles_of", "unequal_edges", "yarn_of",
 ]  # fmt: skip

@@ -27,9 +27,11 @@ class RoundBorder:
 
 
 def goes_round_an_edge(rows: Sequence[RowWork]) -> bool:
-    """Whether a part of rounds begins along the edge of other pieces: on no ring, no chain and no row."""
+    """Whether a part of rounds begins along the edge of other pieces: on no ring, no chain and no row but the row ends of another part."""
     first = rows[0] if rows else None
-    if first is None or first.foundation or first.below is not None or first.made_in in FLAT:
+    if first is None or first.foundation or first.made_in in FLAT:
+        return False
+    if first.below is not None and not (first.below < 0 and int(How.SIDE) in first.stitches.foot_how):
         return False
     return int(How.RING) not in first.stitches.foot_how and len(rows[0].stitches) > 1
 

@@ -71,8 +71,10 @@ class PartMeasures:
 
     @cached_property
     def edging(self) -> frozenset[int]:
-        """Rows worked along row ends: they stand round the piece, not on top of it."""
-        return frozenset(row.index for row in self.part.rows if _along_row_ends(row))
+        """Rows worked along row ends: they stand round the piece, not on top of it (a part that begins so goes round another)."""
+        worked = [row for row in self.part.rows if not row.foundation]
+        begins = next((k for k, row in enumerate(worked) if not _along_row_ends(row)), len(worked))
+        return frozenset(row.index for row in worked[begins:] if _along_row_ends(row))
 
     @cached_property
     def placed(self) -> tuple[Placed, ...]:
@@ -99,7 +101,9 @@ class PartMeasures:
         if self.rounds is None:
             return max((row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm), default=0.0)
         flat = self.lies in ("flat", "ruffles")
-        return self.rounds.diameter_cm + self.rounds.spine_cm if flat else self.rounds.girth_cm / 2
+        if flat and self.rounds.spine_cm:
+            return self.rounds.spine_cm + self.rounds.ends_cm
+        return self.rounds.diameter_cm if flat else self.rounds.girth_cm / 2
 
     @cached_property
     def length_cm(self) -> float:

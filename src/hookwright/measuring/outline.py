@@ -135,7 +135,7 @@ def polygon_area(points: Sequence[Point]) -> float:
 
 def edge_of(placed: Sequence[Placed], *, high: bool) -> Edge:
     """Edge B (`high`) or A of the rows that stand one on another from the first; branches after a division follow that side."""
-    run = _outer_run([row for row in placed if row.top != row.bottom], high=high)
+    run = outer_run([row for row in placed if row.top != row.bottom], high=high)
     if not run:
         return Edge(length_cm=0.0, slant_deg=0.0, stretches=())
     points = side_points(run, high=high)
@@ -166,7 +166,7 @@ def _row_at(run: Sequence[Placed], v: float) -> int:
     return run[-1].index
 
 
-def _outer_run(rows: Sequence[Placed], *, high: bool) -> list[Placed]:
+def outer_run(rows: Sequence[Placed], *, high: bool) -> list[Placed]:
     """From the first row upward, at each division the row that reaches furthest on that side."""
     if not rows:
         return []

@@ -83,9 +83,16 @@ class RoundsMeasure:
     start_girth_cm: float
     """The girth that Round 1 stands on: 0 on a ring."""
     spine_cm: float = 0.0
-    """The chain in the middle of an oval, worked into along both its sides: the piece is this much longer than it is wide."""
+    """The chain in the middle of an oval, worked into along both its sides; `diameter_cm` is then its width across the chain."""
+    ends_cm: float = 0.0
+    """What both ends of an oval add to its chain: its length is the two together."""
     slack_stitches: tuple[int, int] | None
     """For a flat piece: how many stitches fewer, and more, the last round could have and still be taken up."""
+
+    @property
+    def from_top(self) -> bool:
+        """Whether it is drawn from the top down, as a hat is worked: a cup that is narrower where it begins than where it ends."""
+        return self.lies == "cups" and self.start_girth_cm < self.rounds[-1].girth_cm
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +235,7 @@ def _whole(rounds: tuple[RoundMeasure, ...], start: float, factor: float, corner
         )
     return RoundsMeasure(
         rounds=rounds, lies=lies, because=because, corners=corners, growth_last_half=growth,
-        diameter_cm=_diameter(lies, last, widest, start, spine), spine_cm=spine,
+        diameter_cm=_diameter(lies, last, widest, start, spine), spine_cm=spine, ends_cm=_ends_cm(lies, last, spine),
         girth_cm=widest.girth_cm, height_cm=height, start_girth_cm=start, slack_stitches=slack,
     )  # fmt: skip
 
@@ -285,12 +292,23 @@ def _diameter(lies: Lies, last: RoundMeasure, widest: RoundMeasure, start: float
 def _flat_diameter(last: RoundMeasure, start: float, spine: float) -> float:
     """The diameter of a flat piece (of a polygon across its flats, of an oval across): between what its heights and its girth would have.
 
-    Equal stiffness along and across: with q = girth over 2 pi reach, the radius is (q2 + q)/(q2 + 1) times the reach. The straight sides of
-    an oval are as long as its chain, whatever the girth: q is that of its ends.
+    Equal stiffness along and across: with q = girth over 2 pi reach, the radius is (q2 + q)/(q2 + 1) times the reach. Along the straight
+    sides of an oval stitches stand upright on its chain, however full its ends are: across, it is as wide as its rounds are high.
     """
     q, across = last.fullness, 2 * last.reach_cm + start / math.pi
-    if spine and last.reach_cm > 0:
-        across = 2 * last.reach_cm
-        flat = last.girth_cm / last.fullness - 2 * spine if last.fullness > 0 else 0.0
-        q = max((last.girth_cm - 2 * spine) / flat, 0.0) if flat > 0 else last.fullness
-    return across * (q * q + q) / (q * q + 1)
+    return 2 * last.reach_cm if spine else across * (q * q + q) / (q * q + 1)
+
+
+def _ends_cm(lies: Lies, last: RoundMeasure, spine: float) -> float:
+    """How much both ends of an oval add to its chain: short of a flat piece's girth they are drawn in to what their girth goes round.
+
+    Their girth is that of the last round without the straight sides; q its share of a flat piece's. Checked against the solved ovals
+    (`tests/unit/measuring/test_ovals.py`).
+    """
+    if not spine or last.reach_cm <= 0:
+        return 0.0
+    flat = last.girth_cm / last.fullness - 2 * spine if last.fullness > 0 else 0.0
+    q = max((last.girth_cm - 2 * spine) / flat, 0.0) if flat > 0 else 1.0
+    if lies != "flat":
+        return 2 * last.reach_cm
+    return 2 * last.reach_cm * (q if q < 1 else (q * q + q) / (q * q + 1))

@@ -30,14 +30,14 @@ def silhouette(rounds: RoundsMeasure) -> tuple[Point, ...]:
     hat is worn; tubes and closed pieces with it at the bottom.
     """
     if rounds.lies in ("flat", "ruffles"):
-        return _drawn_out(_from_above(rounds.diameter_cm, rounds.corners), rounds.spine_cm)
-    sides = [(r, -z if rounds.lies == "cups" else z) for r, z in profile(rounds)]
+        return _drawn_out(_from_above(rounds.diameter_cm, rounds.corners), rounds.spine_cm, rounds.ends_cm)
+    sides = [(r, -z if rounds.from_top else z) for r, z in profile(rounds)]
     low = min(z for _, z in sides)
     wide = max(r for r, _ in sides)
     right = [(wide + r, z - low) for r, z in sides]
     left = [(wide - r, z - low) for r, z in reversed(sides)]
     around = [*right, *left]
-    if rounds.lies == "cups":
+    if rounds.from_top:
         around.reverse()
     return tuple(_without_doubles(around))
 
@@ -55,12 +55,14 @@ def _from_above(diameter: float, corners: int) -> tuple[Point, ...]:
     return tuple((x - left, y - bottom) for x, y in points)
 
 
-def _drawn_out(points: tuple[Point, ...], spine: float) -> tuple[Point, ...]:
-    """A round piece as an oval, a square one as a rectangle: its right half moved away by the length of the chain in its middle."""
+def _drawn_out(points: tuple[Point, ...], spine: float, ends: float) -> tuple[Point, ...]:
+    """A round piece as an oval, a square one as a rectangle: as long as its two ends, then its right half moved away by the length of the
+    chain in its middle."""
     if spine <= 0:
         return points
     middle = (min(x for x, _ in points) + max(x for x, _ in points)) / 2
-    return tuple((x + spine if x > middle else x, y) for x, y in points)
+    along = ends / (2 * middle) if middle > 0 else 1.0
+    return tuple((x * along + (spine if x > middle else 0.0), y) for x, y in points)
 
 
 def _without_doubles(points: Sequence[Point]) -> list[Point]:

@@ -11,9 +11,12 @@ from ..working.fabric import Fabric, PartWork, SeamWork
 from .border import RoundBorder, border_round, goes_round_an_edge
 from .elements import Layer
 from .measures import Measures, PartMeasures
+from .scale import Scale
 
 Kind: TypeAlias = Literal["blanket", "bag", "tube", "cushion", "garment", "vessel", "bordered"]
 
+ADDS: Final = frozenset({"sc", "hdc", "dc", "tr"})
+"""Joinings that add the height of their stitch where they lie flat (common practice, no source)."""
 MATCH: Final = 0.05
 """Edges sewn together that differ by more than this must be eased in, and that is said (common practice, no source)."""
 
@@ -42,6 +45,12 @@ class Assembled:
     corners: int = 0
     border: RoundBorder | None = None
     border_part: int | None = None
+    borders: tuple[int, ...] = ()
+    """The parts that go round it, innermost first; `border_part` is the last of them."""
+    seams: tuple[SeamWork, ...] = ()
+    """The sentences that tell how it is joined."""
+    gap_cm: float = 0.0
+    """What the joining adds between two edges."""
     misfits: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     merged: PartMeasures | None = None
@@ -51,13 +60,14 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
     """Everything the seams, the borders and the parts worked on from each other make; empty for a pattern of single pieces."""
     made: list[Assembled] = []
     for seam in measures.fabric.seams:
-        for found in _by_seam(seam, measures):
+        for each in _by_seam(seam, measures):
+            found = replace(each, seams=(seam,))
             same = [i for i, other in enumerate(made) if set(other.parts) == set(found.parts) and other.kind == found.kind]
             if not same:
                 made.append(found)
             else:  # told in two sentences ("sew shoulder seams", "sew side seams"): one thing
                 misfits = dict.fromkeys((*made[same[0]].misfits, *found.misfits))
-                made[same[0]] = replace(made[same[0]], misfits=tuple(misfits))
+                made[same[0]] = replace(made[same[0]], misfits=tuple(misfits), seams=(*made[same[0]].seams, *found.seams))
     made += _worked_on(measures)
     return tuple(_bordered(made, measures))
 
@@ -79,7 +89,7 @@ def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
         return
     kind = seam.seam.kind
     if kind == "motifs" and seam.rows and seam.across:
-        yield _blanket(seam, parts, seam.rows, seam.across, measures.fabric.pattern.facts.motif_cm)
+        yield _blanket(seam, parts, seam.rows, seam.across, measures.fabric.pattern.facts.motif_cm, _seam_cm(seam, measures.scale))
     elif kind == "fold":
         yield _folded(seam, parts[0])
     elif kind == "tube":
@@ -90,8 +100,14 @@ def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
         yield from _edge_to_edge(seam, parts)
 
 
-def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: int, told_cm: float | None) -> Assembled:
-    """Motifs in rows: squares side by side, hexagons in a honeycomb, circles where they touch. `told_cm`: a motif's size as told."""
+def _seam_cm(seam: SeamWork, scale: Scale) -> float:
+    """What a joining adds between two edges: the height of the stitch it is crocheted with; sewn and slip-stitched edges meet."""
+    return scale.height_cm(seam.seam.how) if seam.seam.how in ADDS else 0.0
+
+
+def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: int, told_cm: float | None, gap: float) -> Assembled:
+    """Motifs in rows: squares side by side, hexagons in a honeycomb, circles where they touch. `told_cm`: a motif's size as told; `gap`:
+    what the joining adds between two."""
     cell = parts[0]
     corners = cell.rounds.corners if cell.rounds is not None else 4
     wide = cell.rounds.diameter_cm if cell.rounds is not None else cell.width_cm
@@ -100,12 +116,13 @@ def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: i
         wide = tall = told_cm
     what = f"{cell.name or 'motif'} of {wide:.1f} x {tall:.1f} cm"
     if corners == 6:
-        pitch = (wide, wide * math.sqrt(3) / 2)
-        width = across * wide + (wide / 2 if rows > 1 else 0.0)
+        pitch = (wide + gap, (wide + gap) * math.sqrt(3) / 2)
+        width = across * pitch[0] - gap + (pitch[0] / 2 if rows > 1 else 0.0)
         length = (rows - 1) * pitch[1] + wide * 2 / math.sqrt(3)
         how = f"honeycomb of {rows} rows of {across}, each row half a motif aside"
     else:
-        pitch, width, length = (wide, tall), across * wide, rows * tall
+        pitch = (wide + gap, tall + gap)
+        width, length = across * pitch[0] - gap, rows * pitch[1] - gap
         how = f"{rows} rows of {across}"
     made = sum(part.copies for part in parts)
     misfits = []
@@ -120,9 +137,15 @@ def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: i
     return Assembled(
         kind="blanket", parts=seam.parts, names=tuple(part.name for part in parts), width_cm=width, length_cm=length,
         area_cm2=cell.area_cm2 * rows * across, rows=rows, across=across, pitch_cm=pitch, corners=corners, misfits=tuple(misfits),
-        because=(f"{how}, {what}: {width:.1f} x {length:.1f} cm",),
-        assumed=(f"joining ({seam.seam.how}) adds no width: its stitches stand up as a ridge or lie inside the edges",),
+        because=(f"{how}, {what}{f', {gap:.1f} cm of joining between two' if gap else ''}: {width:.1f} x {length:.1f} cm",), gap_cm=gap,
+        assumed=(_seam_words(seam.seam.how, gap),),
     )  # fmt: skip
+
+
+def _seam_words(how: str, gap: float) -> str:
+    if gap:
+        return f"the seam of {how} lies flat and adds the height of its stitch, {gap:.1f} cm; standing up as a ridge it adds less"
+    return f"joining ({how}) adds no width: its stitches lie inside the edges"
 
 
 def _folded(seam: SeamWork, part: PartMeasures) -> Assembled:
@@ -314,7 +337,7 @@ def _with_borders(thing: Assembled, borders: Sequence[int], measures: Measures, 
         wide = border.wide_cm
         thing = replace(
             thing, width_cm=thing.width_cm + 2 * wide, length_cm=thing.length_cm + 2 * wide, area_cm2=thing.area_cm2 + part.area_cm2,
-            border=border, border_part=i, parts=(*thing.parts, i), names=(*thing.names, part.name),
+            border=border, border_part=i, borders=(*thing.borders, i), parts=(*thing.parts, i), names=(*thing.names, part.name),
             because=(*thing.because, f"{part.name or 'border'} adds {wide:.1f} cm at every side"),
         )  # fmt: skip
         edge_cm = None

@@ -91,21 +91,21 @@ def _feet_at(cloth: Cloth, at: Floats, r: int, stands: Ints) -> Floats:
 
 
 def _tube(line: Floats, out: Floats, radius: float, sides: int) -> tuple[Floats, Floats, Ints]:
-    """A tube along a line of k points; `out` a direction across it at every point."""
+    """A tube along a line of k points, closed at its ends; `out` a direction across it at every point."""
     along = np.gradient(line, axis=0)
     rings, away = _rings(line, along, out, radius, sides)
     k = len(line)
-    faces = _quads(np.arange(k - 1) * sides, sides)
-    return rings, away, faces
+    return rings, away, np.concatenate([_quads(np.arange(k - 1) * sides, sides), _ends(np.array([0]), np.array([(k - 1) * sides]), sides)])
 
 
 def _posts(foot: Floats, top: Floats, out: Floats, radius: float, sides: int) -> tuple[Floats, Floats, Ints]:
-    """A straight tube from each foot to its top."""
+    """A straight tube from each foot to its top, closed at both ends."""
     n = len(foot)
     ends = np.stack([foot, top], axis=1).reshape(2 * n, 3)
     along = np.repeat(top - foot, 2, axis=0)
     rings, away = _rings(ends, along, np.repeat(out, 2, axis=0), radius, sides)
-    return rings, away, _quads(np.arange(n) * 2 * sides, sides)
+    low = np.arange(n) * 2 * sides
+    return rings, away, np.concatenate([_quads(low, sides), _ends(low, low + sides, sides)])
 
 
 def _rings(line: Floats, along: Floats, out: Floats, radius: float, sides: int) -> tuple[Floats, Floats]:
@@ -130,6 +130,13 @@ def _quads(starts: Ints, sides: int) -> Ints:
     a, b = starts[:, None] + i, starts[:, None] + j
     lower, upper = np.stack([a, b, a + sides], axis=2), np.stack([b, b + sides, a + sides], axis=2)
     return np.concatenate([lower.reshape(-1, 3), upper.reshape(-1, 3)])
+
+
+def _ends(first: Ints, last: Ints, sides: int) -> Ints:
+    """The two ends of tubes whose first and last rings begin there, each a fan of triangles that faces outward: yarn is solid."""
+    i = np.arange(1, sides - 1)
+    fan = np.stack([np.zeros_like(i), i, i + 1], axis=1)
+    return np.concatenate([(first[:, None, None] + fan[:, ::-1]).reshape(-1, 3), (last[:, None, None] + fan).reshape(-1, 3)])
 
 
 def _joined(name: str, pieces: list[tuple[Floats, Floats, Ints]]) -> Mesh:

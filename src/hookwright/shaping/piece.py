@@ -5,25 +5,27 @@ from __future__ import annotations
 import time
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
 import numpy as np
 
-from ..measuring import Lies, Measures, PartMeasures
+from ..measuring import Assembled, Lies, Measures, PartMeasures, put_together
 from .blocks import cloth_of_blocks
 from .cloth import Cloth, Floats, Ints, cloth_of, too_full
 from .coarse import by_distances
 from .relax import Relaxed, edge_error, relax, stretch
 from .skin import stuffing, triangles
 from .start import gathered, unroll
+from .stuffed import pressure
 from .ties import HEIGHT, ROW, Ties, ties_of
+
+if TYPE_CHECKING:
+    from .assembling import TogetherShape
 
 FITS: Final = 0.01
 """An unrolled start with an RMS error up to 1 % is the answer; the solver would move it by less than hands differ."""
 GIVE: Final = 0.03
 """What a round piece laid flat takes up without showing it: rounds are seldom exactly as full as a plane wants."""
-PRESSURE: Final = 0.004
-"""Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
 GOOD: Final = 1e-2
 """A gain smaller than this share of the energy, three steps running, ends the solving."""
 SMALL: Final = 1_000
@@ -193,6 +195,13 @@ class Shape:
     measures: Measures
     parts: tuple[PartShape, ...]
 
+    @cached_property
+    def together(self) -> tuple[tuple[Assembled, TogetherShape | None], ...]:
+        """What the parts make, and how they lie relaxed together (None: one piece as worked, or their places are not known)."""
+        from .assembling import assemble  # which builds on this module
+
+        return tuple((thing, assemble(thing, self)) for thing in put_together(self.measures))
+
 
 def shape(measures: Measures, *, solve: Solve = "needed", seconds: float = 20.0) -> Shape:
     """Shape every part of a measured fabric. `solve`: where needed, always (also what fits), or never. Never raises on odd fabrics."""
@@ -232,7 +241,7 @@ def shape_part(
     )  # fmt: skip
     if flat and not measures.in_rounds and made.error > CANNOT_LIE and relaxed is not None:
         rows = ties.kind == ROW
-        free = shape_part(measures, solve="always", start=_off_the_saddle(made.at), flat=False, seconds=seconds)
+        free = shape_part(measures, solve="always", start=off_the_saddle(made.at), flat=False, seconds=seconds)
         return replace(free, start_error=start_error, crowded=bool(made.stretch[rows].mean() < 0))
     return made
 
@@ -280,13 +289,12 @@ def _facing(at: Floats, faces: Ints) -> Floats:
 def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float) -> Relaxed:
     if flat:
         return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds, good=GOOD)
-    start = _off_the_saddle(start)
+    start = off_the_saddle(start)
     if measures.lies != "closed" or measures.rounds is None:
         return relax(ties, start, seconds=seconds)
-    radius = max(measures.rounds.diameter_cm / 2, 0.1)
-    unit = float(np.median(ties.rest[ties.edges]))
-    push = stuffing(cloth, triangles(cloth), start, pressure=PRESSURE / radius / unit**2)
-    stuffed = relax(ties, start, extra=push, good=GOOD_SMALL if cloth.nodes <= SMALL else GOOD, seconds=seconds)
+    push = stuffing(cloth, triangles(cloth), start, pressure=pressure(cloth))
+    good, fits = (GOOD_SMALL, 0.0) if cloth.nodes <= SMALL else (GOOD, FITS)  # it starts as stuffing leaves it
+    stuffed = relax(ties, start, extra=push, good=good, fits=fits, seconds=seconds)
     if stuffed.error <= BURST and _whole(measures, stuffed):
         return stuffed
     return relax(ties, start, seconds=seconds)  # it has holes or loose chains that stuffing would tear wide: it is shaped empty
@@ -299,7 +307,7 @@ def _whole(measures: PartMeasures, out: Relaxed) -> bool:
     return float(np.ptp(out.at, axis=0).max()) <= 1.2 * reach
 
 
-def _off_the_saddle(start: Floats) -> Floats:
+def off_the_saddle(start: Floats) -> Floats:
     """A start with a tenth of a millimetre of unevenness (the same every time): a flat start is balanced on a saddle."""
     n = np.arange(len(start))
     return np.asarray(start + 0.01 * np.stack([np.sin(12.9898 * n), np.sin(78.233 * n + 1), np.sin(37.719 * n + 2)], axis=1))

@@ -75,9 +75,12 @@ def metric(ties: Ties) -> tuple[csc_array, float]:
     return csc_array(whole + diags_array(np.full(whole.shape[0], trifle))), trifle
 
 
-def factor(ties: Ties) -> Solver:
-    """Factor the metric once (SuperLU, symmetric mode); gives a function that solves for n x d right sides."""
+def factor(ties: Ties, held: Floats | None = None) -> Solver:
+    """Factor the metric once (SuperLU, symmetric mode); gives a function that solves for n x d right sides. `held`: what holds each node
+    to its place besides (energy per cm2)."""
     matrix, _ = metric(ties)
+    if held is not None:
+        matrix = csc_array(matrix + diags_array(held))
     solved = splu(matrix, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
     return lambda right: np.ascontiguousarray(solved.solve(right))
 
@@ -115,10 +118,10 @@ def fit_whole(ties: Ties, start: Floats) -> Floats:
 
 def relax(
     ties: Ties, start: Floats, *, extra: Extra | None = None, good: float = 1e-2, most: int = 400, seconds: float = 20.0,
-    settled: float = SETTLED, solver: Solver | None = None,
+    settled: float = SETTLED, fits: float = 0.0, solver: Solver | None = None,
 ) -> Relaxed:  # fmt: skip
     """Relax from `start` (n x 2 or n x 3), until settled, or three steps running gain less than `good` of the energy, or no step or time
-    is left.
+    is left. `fits`: an edge error (RMS) that is good enough whatever the rest of the energy.
 
     Never gives a position that is not finite: a step that would is not taken.
     """
@@ -126,7 +129,7 @@ def relax(
     solve = solver or factor(ties)
     factored = time.perf_counter()
     enough = 0.5 * settled**2 * float(ties.edges.sum()) if extra is None else 0.0
-    at, stopped, n = _descend(ties, fit_whole(ties, start), solve, extra, good, most, began + seconds, enough)
+    at, stopped, n = _descend(ties, fit_whole(ties, start), solve, extra, good, most, began + seconds, enough, fits)
     done = time.perf_counter()
     return Relaxed(
         at=at, error=edge_error(ties, at), settled=stopped, iterations=n, seconds_factor=factored - began, seconds_run=done - factored
@@ -134,7 +137,7 @@ def relax(
 
 
 def _descend(
-    ties: Ties, start: Floats, solve: Solver, extra: Extra | None, good: float, most: int, until: float, enough: float
+    ties: Ties, start: Floats, solve: Solver, extra: Extra | None, good: float, most: int, until: float, enough: float, fits: float
 ) -> tuple[Floats, bool, int]:
     """(positions, whether it stopped by itself, steps taken)."""
 
@@ -149,7 +152,7 @@ def _descend(
     history = _History()
     small = 0
     for n in range(most):
-        if now.held <= enough and extra is None:
+        if now.held <= enough or (fits and edge_error(ties, now.at) <= fits):
             return now.at, True, n
         if not math.isfinite(now.value) or time.perf_counter() > until:
             return now.at, False, n

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from ..measuring import (
+    LIES,
     Assembled,
     Ease,
     Edge,
@@ -16,8 +17,9 @@ from ..measuring import (
     first_ruffled,
     hang_strip,
     over_shoulders,
-    put_together,
+    size_told,
 )
+from .outlines import RelaxedOutline, relaxed_outline
 from .piece import PartShape, Shape
 from .report_together import border_json, border_of, together_json, together_lines
 from .stretch import stretched_rows
@@ -29,9 +31,9 @@ def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
     parts: list[dict[str, Any]] = []
     whole: list[dict[str, Any]] = []
     for shape in shapes:
-        things = put_together(shape.measures)
+        things = tuple(thing for thing, _ in shape.together)
         parts += [_part(part, shape.measures, things) for part in shape.parts]
-        whole += [together_json(thing, size_name(shape.measures)) for thing in things]
+        whole += [together_json(thing, relaxed, size_name(shape.measures)) for thing, relaxed in shape.together]
     return {"schema": "hookwright/shape/1", "parts": parts, "together": whole}
 
 
@@ -46,17 +48,18 @@ def size_name(measures: Measures) -> str | None:
 def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> dict[str, Any]:
     it = part.measures
     rounds = it.rounds
+    bent = relaxed_outline(part)
     made: dict[str, Any] = {
         "name": it.name,
         "size": size_name(whole),
         "copies": it.copies,
-        "width_cm": _cm(it.width_cm),
-        "length_cm": _cm(it.length_cm),
+        "width_cm": _cm(it.width_cm if bent is None else bent.width_cm),
+        "length_cm": _cm(it.length_cm if bent is None else bent.length_cm),
         "diameter_cm": _cm(rounds.diameter_cm) if rounds else None,
         "girth_cm": _cm(rounds.girth_cm) if rounds else None,
         "height_cm": _cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
         "area_cm2": round(it.area_cm2, 1),
-        "outline": [list(point) for point in it.right_side_outline()],
+        "outline": [list(point) for point in (it.right_side_outline() if bent is None else bent.outline)],
         "lies": part.lies,
         "edges": {} if it.in_rounds else {name: _edge(edge, it) for name, edge in it.edges.items()},
         "error_percent": round(100 * part.error, 3),
@@ -69,7 +72,8 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         made["rounds"] = [_round(each) for each in rounds.rounds]
     made["bias"] = {"stitches": it.bias.stitches, "shift_cm": _cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
     made["borders"] = [border_json(b) for b in it.borders]
-    made["worn"] = _worn(it)
+    made["rows_bend"] = bent is not None
+    made["worn"] = _worn(it, bent)
     made["ease"] = [
         {"of": what, "body_cm": _cm(e.body_cm), "ease_cm": _cm(e.ease_cm), "percent": round(e.percent, 1)} for what, e in eases(it, whole)
     ]
@@ -77,6 +81,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "solved": part.solved, "settled": part.settled, "steps": part.iterations, "start_error_percent": round(100 * part.start_error, 3),
         "strain_percent": round(100 * part.strain, 3), "width_cm": _cm(part.width_cm), "length_cm": _cm(part.length_cm),
         "girth_cm": _cm(part.girth_cm) if it.in_rounds else None,
+        "height_cm": _cm(part.height_cm) if it.in_rounds and not part.flat else None,
     }  # fmt: skip
     made["stretched_rows"] = [
         {"row": row.label, "stretched": row.stretched, "crowded": row.crowded, "worst_along_percent": round(100 * row.worst_along, 1),
@@ -120,10 +125,10 @@ def _round(each: RoundMeasure) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _worn(part: PartMeasures) -> dict[str, Any] | None:
+def _worn(part: PartMeasures, bent: RelaxedOutline | None) -> dict[str, Any] | None:
     if part.in_rounds:
         return None
-    ends = hang_strip(part.outline)
+    ends = hang_strip(part.outline) if bent is None else None
     if ends:
         return {
             "as": "strip",
@@ -131,7 +136,7 @@ def _worn(part: PartMeasures) -> dict[str, Any] | None:
                 {"end": e.end, "drop_cm": _cm(e.drop_cm), "leading_edge": e.leading or None, "ahead_cm": _cm(abs(e.ahead_cm))} for e in ends
             ],
         }
-    over = over_shoulders(part.outline)
+    over = over_shoulders(part.outline if bent is None else bent.outline)
     if over is None:
         return None
     return {
@@ -159,7 +164,7 @@ def eases(part: PartMeasures, whole: Measures) -> list[tuple[str, Ease]]:
 def shape_lines(shape: Shape) -> Iterator[str]:
     """The report of one fabric as lines of plain text."""
     name = size_name(shape.measures)
-    things = put_together(shape.measures)
+    things = tuple(thing for thing, _ in shape.together)
     for part in shape.parts:
         it = part.measures
         border = border_of(it, things)
@@ -170,30 +175,23 @@ def shape_lines(shape: Shape) -> Iterator[str]:
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
         yield from (f"  {line}" for line in _details(part, shape.measures))
-    yield from together_lines(things, shape.measures)
+    yield from together_lines(shape.together, shape.measures)
     for sentence in shape.measures.assumed:
         yield f"Assumed: {sentence}."
 
 
 def _size_words(part: PartShape) -> str:
-    it, lies = (
-        part.measures,
-        {"cups": "cups", "ruffles": "ruffles", "tube": "a tube", "closed": "closed"}.get(part.lies, f"lies {part.lies}"),
-    )
-    rounds = it.rounds
+    it, lies = part.measures, LIES[part.lies].removeprefix("is ")
     if part.lies == "unknown":
         return "nothing to measure"
+    bent = relaxed_outline(part)
+    if bent is not None:
+        return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.area_cm2:.0f} cm2"
+    size = f"{size_told(it, both)}, {lies}, {it.area_cm2:.0f} cm2"
     if it.tiles is not None:
         blocks = f"{it.tiles.columns} x {it.tiles.lines} blocks of {both(it.tiles.side_cm)}"
-        return f"{both(it.width_cm)} x {both(it.length_cm)}, {lies}, {it.area_cm2:.0f} cm2: {blocks}, its rows at 45 degrees to its sides"
-    if rounds is None:
-        return f"{both(it.width_cm)} wide, {both(it.length_cm)} long, {lies}, {it.area_cm2:.0f} cm2"
-    if part.lies in ("flat", "ruffles") and rounds.spine_cm:
-        kind = "a rectangle" if rounds.corners else "an oval"
-        return f"{kind} of {both(it.width_cm)} x {both(rounds.diameter_cm)}, {lies}, {it.area_cm2:.0f} cm2"
-    if part.lies in ("flat", "ruffles"):
-        return f"{both(rounds.diameter_cm)} across, {lies}, {it.area_cm2:.0f} cm2"
-    return f"{both(rounds.girth_cm)} round, {both(rounds.height_cm or 0.0)} high, {lies}, {it.area_cm2:.0f} cm2"
+        return f"{size}: {blocks}, its rows at 45 degrees to its sides"
+    return size
 
 
 def _details(part: PartShape, whole: Measures) -> Iterator[str]:
@@ -208,7 +206,8 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
             f"Worked on one side throughout, columns lean {it.bias.lean_deg:.0f} degrees: {it.bias.stitches:g} stitches "
             f"({both(it.bias.shift_cm)}) from first row to last, to the right for a right-hander."
         )
-    yield from _worn_lines(it)
+    bent = relaxed_outline(part)
+    yield from _worn_lines(it, bent)
     for what, ease in eases(it, whole):
         more = "smaller, it is worn stretched" if ease.negative else "larger"
         yield f"On a {what} of {both(ease.body_cm)} it is {both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)."
@@ -218,10 +217,12 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
         far = max(worst.worst_along, worst.worst_up, key=abs)
         word = "stretched" if far > 0 else "crowded"
         yield f"More than 15 % stretched or crowded in {len(rows)} rows; most in {worst.label}, {word} by {abs(far):.0%}."
+    if it.lies == "closed":
+        yield f"Stuffed, it is {both(part.height_cm)} high and {both(part.girth_cm)} round."
     if part.solved:
         yield part.note
         off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]
-        if it.rounds is None and max(off, default=0.0) > 0.02:
+        if it.rounds is None and bent is None and max(off, default=0.0) > 0.02:
             yield f"Relaxed, it is {both(part.width_cm)} wide and {both(part.length_cm)} long."
 
 
@@ -255,8 +256,8 @@ def _edge_words(edge: Edge, it: PartMeasures) -> str:
     return f"{both(edge.length_cm)}: {', '.join(words)}{more}"
 
 
-def _worn_lines(it: PartMeasures) -> Iterator[str]:
-    worn = _worn(it)
+def _worn_lines(it: PartMeasures, bent: RelaxedOutline | None) -> Iterator[str]:
+    worn = _worn(it, bent)
     if worn is None:
         return
     if worn["as"] == "strip":

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from ..measuring import Assembled, Border, Lies, Measures, PartMeasures
+from .assembling import TogetherShape
 from .words import both
 
 BORDER_LIES: Final[dict[str, Lies]] = {"flat": "flat", "pulls": "cups", "waves": "ruffles"}
@@ -15,7 +16,10 @@ _KINDS: Final = {
 }  # fmt: skip
 
 
-def together_json(thing: Assembled, size: str | None) -> dict[str, Any]:
+Relaxed: TypeAlias = tuple[tuple[Assembled, TogetherShape | None], ...]
+
+
+def together_json(thing: Assembled, relaxed: TogetherShape | None, size: str | None) -> dict[str, Any]:
     """One thing made of parts, as JSON."""
     return {
         "name": thing_name(thing), "size": size, "kind": thing.kind, "made_of": list(thing.names), "width_cm": _cm(thing.width_cm),
@@ -24,7 +28,17 @@ def together_json(thing: Assembled, size: str | None) -> dict[str, Any]:
         "rows": thing.rows, "across": thing.across, "pitch_cm": None if thing.pitch_cm is None else [_cm(each) for each in thing.pitch_cm],
         "lies": thing.merged.lies if thing.merged is not None else None,
         "border": [border_json(each) for each in thing.border.rounds] if thing.border is not None else [],
-        "misfits": list(thing.misfits), "because": list(thing.because), "assumed": list(thing.assumed),
+        "misfits": list(thing.misfits), "because": list(thing.because), "assumed": list(thing.assumed), "joining_cm": _cm(thing.gap_cm),
+        "relaxed": None if relaxed is None else _relaxed_json(relaxed),
+    }  # fmt: skip
+
+
+def _relaxed_json(it: TogetherShape) -> dict[str, Any]:
+    wide, long = it.size_cm
+    return {
+        "width_cm": _cm(wide), "length_cm": _cm(long), "solved": it.joined.solved, "settled": it.joined.settled, "steps": it.joined.steps,
+        "start_error_percent": round(100 * it.joined.start_error, 3), "error_percent": round(100 * it.joined.error, 3),
+        "seams_gape_mm": round(10 * it.joined.gap_cm, 2),
     }  # fmt: skip
 
 
@@ -56,11 +70,13 @@ def border_of(part: PartMeasures, things: tuple[Assembled, ...]) -> tuple[Assemb
     return None
 
 
-def together_lines(things: tuple[Assembled, ...], measures: Measures) -> Iterator[str]:
+def together_lines(things: Relaxed, measures: Measures) -> Iterator[str]:
     """Things made of parts as lines for a maker."""
-    for thing in things:
+    for thing, relaxed in things:
         yield f"Put together, {thing_name(thing)}: {_sizes(thing)}, {_KINDS[thing.kind]}, {thing.area_cm2:.0f} cm2"
         yield from (f"  {line[:1].upper()}{line[1:]}." for line in thing.because)
+        if relaxed is not None:
+            yield f"  {relaxed.note}{_off(thing, relaxed)}"
         if thing.border is not None and thing.border.rounds:
             worst = thing.border.worst
             said = worst if worst is not None else thing.border.rounds[0]
@@ -68,6 +84,14 @@ def together_lines(things: tuple[Assembled, ...], measures: Measures) -> Iterato
         yield from (f"  Does not match: {line}." for line in thing.misfits)
         yield from (f"  Assumed: {line}." for line in thing.assumed)
         yield from (f"  {line}" for line in _ease(thing, measures))
+
+
+def _off(thing: Assembled, relaxed: TogetherShape) -> str:
+    """Where the relaxed size of a flat thing is another than that of its parts added up."""
+    got, want = relaxed.size_cm, (thing.width_cm, thing.length_cm)
+    if relaxed.stands or all(abs(a / b - 1) <= 0.02 for a, b in zip(got, want, strict=True) if b > 0):
+        return ""
+    return f" It comes out {both(got[0])} x {both(got[1])}, since its parts give way to each other."
 
 
 def _sizes(thing: Assembled) -> str:

@@ -7,13 +7,16 @@ from typing import Final
 
 import numpy as np
 
-from ..measuring import Assembled, put_together
+from ..measuring import Assembled
+from .assembling import TogetherShape
 from .cloth import Floats
 from .mesh import Mesh, yarn_mesh
 from .piece import PartShape, Shape, shape_part
 
 MOST_COPIES: Final = 2_000
 """Copies beyond which a blanket is shown by one motif."""
+ALIKE_CM: Final = 0.05
+"""Copies of a part whose stitches all lie within this of each other are written as one mesh."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,10 +33,10 @@ def standings(shape: Shape) -> list[Standing]:
     found: list[Standing] = []
     placed: set[int] = set()
     right = 0.0
-    for thing in put_together(shape.measures):
+    for thing, together in shape.together:
         if placed & set(thing.parts):
             continue
-        made = _thing(thing, shape)
+        made = _relaxed_together(together) if together is not None else _thing(thing, shape)
         if made:
             found += _moved(made, right)
             right = _right_of(found) * 1.1
@@ -46,8 +49,35 @@ def standings(shape: Shape) -> list[Standing]:
     return found
 
 
+def _relaxed_together(together: TogetherShape) -> list[Standing]:
+    """Parts as they lie together; copies that came out alike (within `ALIKE_CM`) are one mesh in several places."""
+    kinds: list[tuple[int, PartShape, list[Floats]]] = []
+    for index, part in zip(together.indices, together.parts, strict=True):
+        about = part.at.mean(axis=0)
+        for other, first, places in kinds:
+            if other == index and np.abs(part.at - about - (first.at - first.at.mean(axis=0))).max() <= ALIKE_CM:
+                places.append(about - first.at.mean(axis=0))
+                break
+        else:
+            kinds.append((index, part, [np.zeros(3)]))
+    made = []
+    for _, part, places in kinds:
+        meshes = tuple(_stood(mesh, up=together.stands) for mesh in yarn_mesh(part))
+        if not meshes:
+            continue
+        corner = np.min([mesh.points.min(axis=0) for mesh in meshes], axis=0) * [1.0, 1.0, 0.0]
+        moved = tuple(Mesh(mesh.name, mesh.points - corner, mesh.normals, mesh.faces) for mesh in meshes)
+        made.append(Standing(part.measures.name or "Piece", moved, _upright(np.array(places), together.stands) + corner))
+    low = np.min([each.at.min(axis=0) for each in made], axis=0) * [1.0, 1.0, 0.0]
+    return [Standing(each.name, each.meshes, each.at - low) for each in made]
+
+
+def _stood(mesh: Mesh, *, up: bool) -> Mesh:
+    return Mesh(mesh.name, _upright(mesh.points, up), _upright(mesh.normals, up), mesh.faces)
+
+
 def _thing(thing: Assembled, shape: Shape) -> list[Standing]:
-    """The parts of one thing in their places; none where the places are not known."""
+    """The parts of one thing that was not relaxed together: a body worked on from its base, or too many motifs in their places."""
     name = " + ".join(each or "Piece" for each in thing.names)
     if thing.merged is not None:
         meshes = _meshes(shape_part(thing.merged))
@@ -55,7 +85,7 @@ def _thing(thing: Assembled, shape: Shape) -> list[Standing]:
     if thing.rows is None or thing.across is None or thing.pitch_cm is None or not 1 < thing.rows * thing.across <= MOST_COPIES:
         return []
     wide, down = thing.pitch_cm
-    motifs = [k for k in thing.parts if k != thing.border_part and k < len(shape.parts)]
+    motifs = [k for k in thing.parts if k not in thing.borders and k < len(shape.parts)]
     cells = [
         (r + c, [c * wide + (wide / 2 if thing.corners == 6 and r % 2 else 0.0), r * down, 0.0])
         for r in range(thing.rows)
@@ -75,7 +105,7 @@ def _thing(thing: Assembled, shape: Shape) -> list[Standing]:
 def _meshes(part: PartShape) -> tuple[Mesh, ...]:
     """The part's yarn, glTF's way up (y), its lower left corner at 0, 0."""
     upright = part.measures.in_rounds and not part.flat
-    meshes = [Mesh(mesh.name, _upright(mesh.points, upright), _upright(mesh.normals, upright), mesh.faces) for mesh in yarn_mesh(part)]
+    meshes = [_stood(mesh, up=upright) for mesh in yarn_mesh(part)]
     if not meshes:
         return ()
     low = np.min([mesh.points.min(axis=0) for mesh in meshes], axis=0) * [1.0, 1.0, 0.0]

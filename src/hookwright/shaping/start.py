@@ -9,11 +9,14 @@ import numpy as np
 from ..measuring.silhouette import profile
 from .blocks import cloth_of_blocks
 from .cloth import Bools, Cloth, Floats, Ints, Sheet, fullness
+from .stuffed import pressure, stuffed_profile
 
 WAVES = 5
 """Waves round the rim of a piece with too many stitches (their number is nearly free: the ties hardly tell them apart)."""
 
 
+LEAN = 0.3
+"""How far a stitch of a round stands towards its foot from where an even round has it (by trying: least error on balls)."""
 TRIES = 90
 """Places along its track that a round of an oval is tried at."""
 
@@ -86,10 +89,12 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
     at = np.zeros((cloth.nodes, 3))
     if rounds is None:
         return at
-    outline = dict(zip((each.index for each in rounds.rounds), profile(rounds)[1:], strict=True))
+    side_view = profile(rounds) if cloth.measures.lies != "closed" else stuffed_profile(rounds, pressure(cloth))
+    outline = dict(zip((each.index for each in rounds.rounds), side_view[1:], strict=True))
     reach = {each.index: each.reach_cm for each in rounds.rounds}
     turn_of: dict[int, Floats] = {}
-    oval = rounds.spine_cm if flat else 0.0
+    oval = rounds.spine_cm
+    rise = before = 0.0
     for r, sheet in enumerate(cloth.rows):
         n = len(sheet.element)
         if not n:
@@ -100,9 +105,17 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
         radius, z = outline.get(r, (sheet.total / math.tau, 0.0))
         turns = math.tau * sheet.centre / max(sheet.total, 1e-9)
         if oval:
-            at[int(cloth.first[r]) : int(cloth.first[r + 1]), :2] = _over_its_feet(cloth, r, at, turns, oval, reach.get(r, 0.0))
+            mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+            bend = reach.get(r, 0.0) if flat else max(0.0, (sheet.total - 2 * oval) / math.tau)
+            if not flat:  # an oval's ends are the round piece that its sides draw out
+                rise += math.sqrt(max(0.0, float(sheet.height.max(initial=0.0)) ** 2 - (bend - before) ** 2))
+                before = bend
+            at[mine, :2] = _over_its_feet(cloth, r, at, turns, oval, bend)
+            at[mine, 2] = rise
             continue
         turns = turns * _way(sheet.foot, sheet.stands) + _twist(cloth, r, turns, turn_of)
+        if not flat:
+            turns = _leant(cloth, r, turns, turn_of)
         turn_of[r] = turns
         flat_radius = rounds.start_girth_cm / math.tau + reach.get(r, 0.0)
         if flat:
@@ -163,6 +176,19 @@ def _twist(cloth: Cloth, r: int, turns: Floats, turn_of: dict[int, Floats]) -> f
     under = below[0] + base_way * math.tau * (sheet.along[sheet.stands] - cloth.rows[base].centre[0]) / whole
     off = under - way * turns[sheet.stands]
     return float(np.angle(np.exp(1j * off).mean()))
+
+
+def _leant(cloth: Cloth, r: int, turns: Floats, turn_of: dict[int, Floats]) -> Floats:
+    """A round's turns, each stitch most of the way to over its own foot: between increases stitches stand aside from an even round."""
+    sheet, base = cloth.rows[r], cloth.base[r]
+    if base not in turn_of or not sheet.stands.any():
+        return turns
+    below = turn_of[base]
+    stands = np.flatnonzero(sheet.stands)
+    a, b = sheet.foot[stands].T
+    step = np.angle(np.exp(1j * (below[b] - below[a])))
+    off = np.angle(np.exp(1j * (below[a] + sheet.share[stands] * step - turns[stands])))
+    return np.asarray(turns + LEAN * np.interp(np.arange(len(turns)), stands, off, period=len(turns)))
 
 
 def _rim(turns: Floats, radius: float, flat: float) -> tuple[Floats, Floats]:

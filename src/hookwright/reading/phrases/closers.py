@@ -27,7 +27,7 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
         steps = [*steps[: told[-1] + 1]]
     end = told[-1]
     last = steps[end]
-    if not rounds and not _to_own_chain(steps, last):
+    if (not rounds and not _to_own_chain(steps, last)) or _to_turning_chain(steps, last):
         return list(steps)
     if isinstance(last, Repeat) and last.last:
         last = replace(last, last=_skips_first(last.last, ending=True))
@@ -73,6 +73,12 @@ def _to_own_chain(steps: Sequence[Step], last: Step) -> bool:
     """ "In 3rd st of 1st ch 13" of a row that begins with 13 chains."""
     own = next((step for step in steps if not isinstance(step, (Aside, Colour))), None)
     return isinstance(own, Chain) and isinstance(last, Make) and last.at.what == f"ch-{own.number.values[0]}" and last.at.nth is not None
+
+
+def _to_turning_chain(steps: Sequence[Step], last: Step) -> bool:
+    """ "Ch 4, turn, …, ch 1, dc in 3rd ch of ch-4": a row that is turned ends in the turning chain of the row below; it closes no round."""
+    turned = any(isinstance(step, Turn) and not step.no for step in steps)
+    return turned and isinstance(last, Make) and last.at.what.startswith("ch-") and last.at.nth is not None
 
 
 def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:

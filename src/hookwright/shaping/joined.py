@@ -1,0 +1,187 @@
+"""Parts held together in one solve: the cloths of all of them, seams between their edges, rows that stand on other parts' edges."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Final
+
+import numpy as np
+from scipy.sparse import block_diag, csr_array, vstack
+
+from .cloth import Floats, Ints
+from .piece import FITS, PartShape, off_the_saddle
+from .relax import edge_error, factor, lengths, relax
+from .rims import Feet, Rim
+from .skin import pressed_flat
+from .ties import DIAGONAL, HEIGHT, WEIGHT, Ties, ties_of
+
+JOIN: Final = 4
+"""The kind of a tie that a seam makes: no length of the gauge's."""
+TABLE: Final = 0.3
+"""How firmly what lies on a table is held to it, beside the ties, per stitch width off it (by looking at pictures)."""
+MOST: Final = 60_000
+"""Nodes beyond which parts are shown each by itself."""
+
+
+@dataclass(slots=True)
+class Whole:
+    """Collects parts, where they start (n x 3, cm), and what joins them. Nodes are numbered through all parts."""
+
+    flat: bool
+    unit: float
+    parts: list[PartShape] = field(default_factory=list)
+    starts: list[Floats] = field(default_factory=list)
+    first: list[int] = field(default_factory=list)
+    on_table: int = 0
+    """So many first nodes lie on a table (asked only where the whole is not flat anyway)."""
+    _nodes: list[Ints] = field(default_factory=list)
+    _shares: list[Floats] = field(default_factory=list)
+    _lengths: list[Floats] = field(default_factory=list)
+    _kinds: list[Ints] = field(default_factory=list)
+
+    @property
+    def nodes(self) -> int:
+        return self.first[-1] + self.parts[-1].cloth.nodes if self.parts else 0
+
+    @property
+    def at(self) -> Floats:
+        return np.concatenate(self.starts) if self.starts else np.zeros((0, 3))
+
+    def add(self, part: PartShape, start: Floats) -> int:
+        """Take a part in; gives the number of its first node."""
+        begins = self.nodes
+        self.parts.append(part)
+        self.starts.append(np.asarray(start, dtype=np.float64))
+        self.first.append(begins)
+        return begins
+
+    def sew(self, one: Rim, other: Rim, gap: float) -> None:
+        """Join two rims from end to end, stretched or crowded to each other, `gap` cm apart (what the seam adds).
+
+        Which end meets which, and where closed rims meet, follows from where they lie.
+        """
+        if len(one.nodes) < len(other.nodes):
+            one, other = other, one
+        if len(other.nodes) < 1 or len(one.nodes) < 2:
+            return
+        at = self.at
+        near, far = at[one.nodes], at[other.nodes]
+        share = _shares(one)
+        if one.closed and other.closed:
+            turned = _turned(near, far)
+            rolled = np.roll(other.nodes if turned[0] > 0 else other.nodes[::-1], -turned[1])
+            rolled = np.append(rolled, rolled[0])
+            places = np.linspace(0.0, 1.0, len(rolled))
+        else:
+            rolled, places = other.nodes, _shares(other)
+            straight = np.linalg.norm(near[0] - far[0]) + np.linalg.norm(near[-1] - far[-1])
+            crossed = np.linalg.norm(near[0] - far[-1]) + np.linalg.norm(near[-1] - far[0])
+            if crossed < straight:
+                rolled, places = rolled[::-1], 1 - places[::-1]
+        if len(rolled) < 2:
+            rolled, places = np.repeat(rolled, 2), np.array([0.0, 1.0])
+        k = np.clip(np.searchsorted(places, share, side="right") - 1, 0, len(rolled) - 2)
+        on = np.clip((share - places[k]) / np.maximum(places[k + 1] - places[k], 1e-9), 0.0, 1.0)
+        apart = np.full(len(share), one.inset + other.inset + gap)
+        self._tie(JOIN, [one.nodes, rolled[k], rolled[k + 1]], [np.ones(len(share)), on - 1, -on], apart)
+
+    def stand(self, nodes: Ints, feet: Feet, height: Floats) -> None:
+        """Tie the stitches of a row to their feet on another part's rim, so high."""
+        self._tie(HEIGHT, [nodes, feet.a, feet.b], [np.ones(len(nodes)), feet.share - 1, -feet.share], height)
+        if len(nodes) > 1:  # softly to the neighbour's foot as well, so that the row does not slide along the rim
+            apart = np.hypot(height[1:], np.linalg.norm(np.diff(feet.place - height[:, None] * feet.out, axis=0), axis=1))
+            for here, there in ((slice(1, None), slice(None, -1)), (slice(None, -1), slice(1, None))):
+                n = len(apart)
+                self._tie(
+                    DIAGONAL, [nodes[here], feet.a[there], feet.b[there]], [np.ones(n), feet.share[there] - 1, -feet.share[there]], apart
+                )
+
+    def _tie(self, kind: int, nodes: list[Ints], shares: list[Floats], length: Floats) -> None:
+        self._nodes.append(np.stack(nodes, axis=1))
+        self._shares.append(np.stack(shares, axis=1))
+        self._lengths.append(length)
+        self._kinds.append(np.full(len(length), kind))
+
+    def ties(self) -> Ties:
+        """Every tie of every part and of all that joins them."""
+        own = [ties_of(part.cloth, flat=self.flat) for part in self.parts]
+        matrix = block_diag([ties.matrix for ties in own], format="csr")
+        least, most, weight, kind = (
+            np.concatenate([getattr(ties, name) for ties in own]) for name in ("least", "most", "weight", "kind")
+        )  # fmt: skip
+        if not self._nodes:
+            return Ties(csr_array(matrix), least, most, weight, kind)
+        nodes, shares, length, kinds = (np.concatenate(each) for each in (self._nodes, self._shares, self._lengths, self._kinds))
+        rows = np.repeat(np.arange(len(nodes)), 3)
+        more = csr_array((shares.ravel(), (rows, nodes.ravel())), shape=(len(nodes), self.nodes))
+        soft = np.where(kinds == DIAGONAL, WEIGHT[DIAGONAL], 1.0) / np.maximum(length, self.unit) ** 2
+        return Ties(
+            csr_array(vstack([matrix, more], format="csr")), np.concatenate([least, length]), np.concatenate([most, length]),
+            np.concatenate([weight, soft]), np.concatenate([kind, kinds]),
+        )  # fmt: skip
+
+    def solve(self, *, seconds: float = 20.0) -> Joined:
+        """Relax all of it at once, unless it fits as it starts."""
+        ties, at = self.ties(), self.at
+        begun = edge_error(ties, at)
+        if begun <= FITS and self._seam_error(ties, at) <= FITS * self.unit:
+            return Joined(whole=self, at=at, start_error=begun, error=begun, gap_cm=0.0, solved=False, settled=True, steps=0)
+        start = at[:, :2].copy() if self.flat else off_the_saddle(at)
+        table = pressed_flat(TABLE / self.unit**2, self.on_table) if self.on_table and not self.flat else None
+        held = np.where(np.arange(self.nodes) < self.on_table, TABLE / self.unit**2, 0.0)
+        solver = factor(ties, held) if table is not None else None
+        out = relax(ties, np.ascontiguousarray(start), extra=table, good=3e-3, seconds=seconds, solver=solver)
+        found = np.column_stack([out.at, np.zeros(len(out.at))]) if self.flat else out.at
+        return Joined(
+            whole=self, at=found, start_error=begun, error=edge_error(ties, found), gap_cm=self._seam_error(ties, found), solved=True,
+            settled=out.settled, steps=out.iterations,
+        )  # fmt: skip
+
+    def _seam_error(self, ties: Ties, at: Floats) -> float:
+        """How far seams lie apart beyond what they are, RMS in cm."""
+        seams = ties.kind == JOIN
+        if not seams.any():
+            return 0.0
+        off = lengths(ties.matrix[np.flatnonzero(seams)] @ at) - ties.most[seams]
+        return float(np.sqrt(np.mean(off**2)))
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class Joined:
+    """Parts relaxed together. `at` of all nodes (cm); `error` of rows and heights as for one part; `gap_cm` how far seams gape (RMS)."""
+
+    whole: Whole
+    at: Floats
+    start_error: float
+    error: float
+    gap_cm: float
+    solved: bool
+    settled: bool
+    steps: int
+
+    def part_at(self, k: int) -> Floats:
+        """Where the k-th part's nodes lie."""
+        first = self.whole.first[k]
+        return self.at[first : first + self.whole.parts[k].cloth.nodes]
+
+
+def _shares(rim: Rim) -> Floats:
+    whole = float(rim.along[-1] - rim.along[0])
+    if rim.closed:
+        return np.arange(len(rim.nodes)) / len(rim.nodes)
+    return (rim.along - rim.along[0]) / whole if whole > 0 else np.zeros(len(rim.along))
+
+
+def _turned(near: Floats, far: Floats) -> tuple[int, int]:
+    """(+1 or -1, shift) with which a closed rim's nodes lie nearest to another's: the way round, and where it begins."""
+    n, m = len(near), len(far)
+    best = (np.inf, 1, 0)
+    some = near[np.linspace(0, n - 1, min(n, 24)).astype(int)]
+    at = np.linspace(0, n - 1, min(n, 24)).astype(int) / n
+    for way in (1, -1):
+        line = far if way > 0 else far[::-1]
+        for shift in range(m):
+            off = np.linalg.norm(some - line[(np.round(at * m).astype(int) + shift) % m], axis=1).sum()
+            if off < best[0]:
+                best = (float(off), way, shift)
+    return best[1], best[2]

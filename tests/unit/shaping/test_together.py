@@ -1,0 +1,148 @@
+"""Parts relaxed together: joins are part of the solve, sizes agree with the parts added up, what does not fit gives way."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from hookwright.measuring import measure
+from hookwright.reading import read
+from hookwright.shaping import Shape, shape, shape_json, shape_lines, to_glb, to_obj
+from hookwright.shaping.assembling import TogetherShape
+from hookwright.shaping.stuffed import pressure, stuffed_profile
+from hookwright.working import work
+
+GAUGE = "US terms\nGauge: 16 sc and 18 rows = 10 cm\n\n"
+W, H = 10 / 16, 10 / 18
+
+
+def panel(name: str, stitches: int, rows: int) -> str:
+    return (
+        f"## {name}\nCh {stitches + 1}.\nRow 1: Sc in 2nd ch from hook and in each ch across. ({stitches} sc)\n"
+        f"Rows 2-{rows}: Ch 1, turn, sc in each st across. ({stitches} sc)\nFasten off.\n\n"
+    )
+
+
+def disc(name: str, rounds: int) -> str:
+    lines = ["Rnd 1: 6 sc in magic ring. (6 sc)", "Rnd 2: 2 sc in each st around. (12 sc)"]
+    lines += [f"Rnd {n}: [sc in next {n - 2} sts, 2 sc in next st] 6 times. ({6 * n} sc)" for n in range(3, rounds + 1)]
+    return f"## {name}\n" + "\n".join(lines) + "\nFasten off.\n\n"
+
+
+def shaped(text: str) -> Shape:
+    return shape(measure(work(read(GAUGE + text))))
+
+
+def together(text: str) -> TogetherShape:
+    (thing,) = shaped(text).together
+    assert thing[1] is not None
+    return thing[1]
+
+
+def test_squares_that_match_fit_where_they_are_put() -> None:
+    it = together(panel("Square (make 6)", 16, 18) + "## Joining\nSew 6 squares in 2 rows of 3.\n")
+    assert not it.joined.solved and it.joined.error < 0.01
+    assert it.size_cm == pytest.approx((30.0, 20.0), rel=0.005)
+    assert len(it.parts) == 6
+
+
+def test_a_seam_of_sc_adds_its_height() -> None:
+    text = panel("Square (make 6)", 16, 18) + "## Joining\nJoin 6 squares in 2 rows of 3 with a sc seam.\n"
+    it = together(text)
+    assert (it.thing.width_cm, it.thing.length_cm) == pytest.approx((30 + 2 * H, 20 + H))
+    assert it.size_cm == pytest.approx((it.thing.width_cm, it.thing.length_cm), rel=0.005)
+    assert any("seam of sc" in line for line in it.thing.assumed)
+
+
+def test_a_larger_motif_among_smaller_ones_is_crowded_and_they_are_stretched() -> None:
+    text = (
+        panel("Square (make 4)", 16, 18) + panel("Tile (make 4)", 18, 20) + "## Joining\nSew 8 squares and tiles in 2 rows of 4 squares.\n"
+    )
+    it = together(text)
+    assert it.joined.solved and it.joined.settled and it.joined.error > 0.01
+    small, large = (next(part for k, part in zip(it.indices, it.parts, strict=True) if k == want) for want in (0, 1))
+    assert small.stretch[small.ties.edges].mean() > 0.002
+    assert large.stretch[large.ties.edges].mean() < -0.002
+    assert 4 * 10 < it.size_cm[0] < 4 * 18 * W
+
+
+@pytest.mark.parametrize(("stitches", "way"), [(70, "in"), (143, "flat"), (260, "waves")])
+def test_a_border_pulls_the_edge_in_or_waves(stitches: int, way: str) -> None:
+    text = (
+        panel("Panel", 32, 36)
+        + f"## Border\nRnd 1: Join yarn in any corner, work {stitches} sc evenly around edge; join. ({stitches} sc)\n"
+    )
+    it = together(text)
+    inner, border = it.parts
+    first = inner.at[int(inner.cloth.first[1]) : int(inner.cloth.first[2])]
+    edge = float(np.linalg.norm(first[-1] - first[0])) + W
+    if way == "in":
+        assert edge < 18 and float(np.ptp(inner.at[:, 2])) > 2  # the edge is drawn together, and the panel arches
+    elif way == "waves":
+        assert float(np.ptp(border.at[:, 2])) > H and float(np.ptp(inner.at[:, 2])) < float(np.ptp(border.at[:, 2]))
+    else:
+        assert float(np.ptp(border.at[:, 2])) == 0 and edge == pytest.approx(20, rel=0.02)
+        assert it.size_cm == pytest.approx((it.thing.width_cm, it.thing.length_cm), rel=0.02)
+
+
+def test_ends_joined_are_a_round_tube() -> None:
+    it = together(panel("Cowl", 32, 108) + "Sew the short ends together.\n")
+    (part,) = it.parts
+    radius = np.hypot(part.at[:, 0], part.at[:, 1])
+    assert radius == pytest.approx(60 / math.tau, rel=0.02)
+    assert it.joined.gap_cm < 0.05 and it.stands
+
+
+def test_a_folded_panel_is_a_bag_with_its_sides_closed() -> None:
+    it = together(panel("Panel", 40, 90) + "Fold in half and seam sides.\n")
+    assert it.joined.error < 0.01 and it.joined.gap_cm < 0.1
+    assert it.size_cm == pytest.approx((25.0, 25.0), rel=0.03)
+
+
+def test_a_front_and_a_back_sewn_up() -> None:
+    it = together(panel("Back", 48, 60) + panel("Front", 48, 60) + "Sew shoulders and side seams.\n")
+    assert it.thing.kind == "garment" and it.joined.gap_cm < 0.1 and it.joined.error < 0.01
+    back, front = it.parts
+    assert np.abs(back.at[:, 1].mean() - front.at[:, 1].mean()) < 6  # one before the other, not side by side
+    assert abs(back.at[:, 0].mean() - front.at[:, 0].mean()) < 0.5
+    assert it.size_cm == pytest.approx((30.0, 60 * H), rel=0.03)
+
+
+@pytest.mark.parametrize("rounds", [6, 5])
+def test_a_bottom_sewn_to_a_body(rounds: int) -> None:
+    body = "## Body\nCh 36, join with sl st to form a ring.\nRnd 1: Ch 1, sc in each ch around, join with sl st in first sc. (36 sc)\n"
+    body += "Rnds 2-20: Ch 1, sc in each st around, join with sl st in first sc. (36 sc)\nFasten off.\n\n"
+    it = together(disc("Bottom", rounds) + body + "## Assembly\nSew bottom to body.\n")
+    assert it.joined.gap_cm < 0.2
+    assert float(it.parts[0].at[:, 2].max()) < float(it.parts[1].at[:, 2].mean())
+    assert it.size_cm[1] == pytest.approx(20 * H, rel=0.1)
+
+
+def test_the_report_and_the_files_have_it() -> None:
+    it = shaped(panel("Square (make 6)", 16, 18) + "## Joining\nJoin 6 squares in 2 rows of 3 with a sc seam.\n")
+    (whole,) = shape_json([it])["together"]
+    assert whole["relaxed"]["width_cm"] == pytest.approx(30 + 2 * H, rel=0.005) and whole["joining_cm"] == pytest.approx(H, abs=1e-3)
+    assert any("Relaxed together" in line for line in shape_lines(it))
+    assert to_glb(it)[:4] == b"glTF" and to_obj(it).startswith(b"#")
+
+
+@pytest.mark.parametrize(
+    "tail", ["Join 0 squares in 0 rows of 0.", "Sew side seams.", "Fold in half and seam sides.", "Sew bottom to body."]
+)
+def test_odd_seams_are_finite(tail: str) -> None:
+    for text in (panel("Square (make 3)", 1, 2) + tail, disc("Body", 3) + tail, panel("Body", 2, 1) + disc("Bottom", 2) + tail):
+        for _, it in shaped(text).together:
+            assert it is None or np.isfinite(it.joined.at).all()
+
+
+def test_stuffing_makes_a_drum_bulge_and_leaves_a_ball() -> None:
+    drum = disc("Head", 5).replace("Fasten off.\n\n", "") + "Rnds 6-11: Sc in each st around. (30 sc)\n"
+    drum += "".join(f"Rnd {17 - n}: [sc in next {n - 2} sts, sc2tog] 6 times. ({6 * (n - 1)} sc)\n" for n in range(5, 1, -1))
+    (part,) = shaped(drum).parts
+    assert part.measures.lies == "closed" and part.measures.rounds is not None
+    at = stuffed_profile(part.measures.rounds, pressure(part.cloth))
+    assert max(z for _, z in at) > 1.1 * (part.measures.rounds.height_cm or 0.0)
+    assert max(r for r, _ in at) < 1.05 * part.measures.rounds.girth_cm / math.tau
+    assert all(math.isfinite(value) for pair in at for value in pair)

@@ -81,7 +81,10 @@ def _before(c: Cursor) -> Place | None:
         number = last.each.values[0] or 1
         first = out[-2] if len(out) > floor + 1 else None
         begun = (
-            isinstance(first, Chain) and not first.foundation and (first.number.values[0] or 0) > 1 and last.at.where in ("same", "next")
+            isinstance(first, Chain)
+            and not first.foundation
+            and (first.number.values[0] or 0) > 1
+            and last.at.where in ("same", "next", "ring")
         )
         if number < FEWEST and not begun:
             return None

@@ -8,6 +8,7 @@ from typing import Any
 
 from ...measuring import measure
 from ...pattern import Part, Pattern, Sized
+from ...trade import units
 from ...working import work
 from ..asks import Refused
 from ..families.sized import run_of
@@ -36,14 +37,14 @@ def graded(pattern: Pattern, widths: str) -> Draft:
     _apart(made, names)
     together = [merged([size[k][0] for size in made], names) for k in range(len(parts))]
     listed = [part for parts_ in together for part in parts_]
-    base = gathered(pattern, "in sizes", made[0], custom, _told(made, together, names))
+    base = gathered(pattern, "in sizes", made[0], custom, _told(made, together, wanted))
     sizes = tuple(
         replace(size, what=f"size {name}, {size.what}")
         for name, size_parts in zip(names, made, strict=True)
         for _, _, sizes, _ in size_parts
         for size in sizes
     )
-    views = tuple(replace(view, name=f"{name} cm") for name, size_parts in zip(names, made, strict=True) for _, view, _, _ in size_parts)
+    views = tuple(replace(view, name=f"size {name}") for name, size_parts in zip(names, made, strict=True) for _, view, _, _ in size_parts)
     facts = replace(base.pattern.facts, size_names=tuple(names))
     return replace(base, pattern=numbered(replace(base.pattern, facts=facts, parts=tuple(listed))), sizes=sizes, views=views)
 
@@ -70,7 +71,7 @@ def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float])
     facts = replace(made[0].pattern.facts, size_names=tuple(names), title=f"{pattern.facts.title or 'Piece'}, in sizes")
     sizes = tuple(replace(one.sizes[0], what=f"size {name}, width", asked_cm=w) for name, w, one in zip(names, wanted, made, strict=True))
     views = tuple(
-        View(f"{name} cm", box(w, one.sizes[1].asked_cm), box(one.sizes[0].cm, one.sizes[1].cm))
+        View(f"size {name}", box(w, one.sizes[1].asked_cm), box(one.sizes[0].cm, one.sizes[1].cm))
         for name, w, one in zip(names, wanted, made, strict=True)
     )
     if len(listed) > 1:
@@ -99,13 +100,15 @@ def _apart(made: Sequence[Sequence[Made]], names: Sequence[str]) -> None:
             raise Refused(f"In this gauge the sizes {names[k - 1]} and {names[k]} come out alike.", "Leave one of them out.")
 
 
-def _told(made: Sequence[Sequence[Made]], together: Sequence[Sequence[Part]], names: Sequence[str]) -> tuple[str, ...]:
+def _told(made: Sequence[Sequence[Made]], together: Sequence[Sequence[Part]], wanted: Sequence[float]) -> tuple[str, ...]:
     notes = [
-        f"{part[0].name}: the rows differ too much to be written together, so each size has its own." for part in together if len(part) > 1
+        f"{one[0].name or 'The piece'}: the rows differ too much to be written together, so each size has its own."
+        for one, part in zip(made[0], together, strict=True)
+        if len(part) > 1
     ]
     rows = [[size.counted for size in one[0][2]][-1] for one in made]
     even = "Every size has the same rows, so that the same side shows at the end." if len(set(rows)) == 1 else ""
-    return tuple(note for note in (*notes, even, f"Sizes by width: {', '.join(names)} cm.") if note)
+    return tuple(note for note in (*notes, even, f"Sizes by width: {', '.join(units.both_lengths(cm) for cm in wanted)}.") if note)
 
 
 def merged(parts: Sequence[Part], names: Sequence[str]) -> tuple[Part, ...]:

@@ -2,7 +2,8 @@
 
 Where an edge runs out to a corner by more stitches a row than a slanted row can, the corner is reached only from the middle of a row's
 height (`phase`). A piece with several such corners at heights that no beginning of the rows suits keeps some of them out. Up to
-`MOST_OUT` that is a limit which the draft names; beyond it the piece is refused, and its corners are moved to where rows end.
+`MOST_OUT` (`CORNERS_OUT` where corners were told) that is a limit which the draft names; beyond it the piece is refused, and its corners
+are moved to where rows end.
 """
 
 from __future__ import annotations
@@ -17,12 +18,14 @@ from .result import View
 
 MOST_OUT = 1.5
 """Three quarters of a stitch or a row: a corner farther out than this is not the corner asked. Our own measure, no source."""
+CORNERS_OUT = 1.25
+"""The same for corners that were told one by one: five eighths of a stitch or a row."""
 _CORNERS_TOLD = 24
 
 
-def reached(plan: FlatPlan, off: float, custom: Custom) -> None:
-    """Refuses a plan that leaves a corner out by more than `MOST_OUT`, says which and why, and offers the nearest that can be worked."""
-    if off <= MOST_OUT:
+def reached(plan: FlatPlan, off: float, custom: Custom, most_out: float) -> None:
+    """Refuses a plan that leaves a corner out by more than `most_out`, says which and why, and offers the nearest that can be worked."""
+    if off <= most_out:
         return
     x, y = _corner(plan, custom)
     steepest = max((max(abs(row.a), abs(row.b)) for row in plan.rows[1:]), default=0)
@@ -77,4 +80,4 @@ def _fits(outline: Outline, custom: Custom) -> bool:
     return fit_of(plan, custom) <= FITS
 
 
-__all__ = ["MOST_OUT", "in_middles", "reached"]
+__all__ = ["CORNERS_OUT", "MOST_OUT", "in_middles", "reached"]

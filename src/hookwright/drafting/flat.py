@@ -19,7 +19,8 @@ ROWS_MOST = 6000
 STITCHES_MOST = 4000
 FITS = 1.02
 """The misfit up to which an outline counts as within its tolerance: rounding of the comparison itself."""
-_TRIED = 4
+_TRIED = 16
+"""Ways to lay the rows that are planned, at most, before the nearest of them is taken."""
 _FEW_CORNERS = 24
 
 

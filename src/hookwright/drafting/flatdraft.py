@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ..pattern import FinishedSize
 from .asks import Custom
-from .beyond import reached
+from .beyond import MOST_OUT, reached
 from .compiling import facts_of, flat_part, pattern_of
 from .flat import FITS, FlatPlan, fit_of, plan_flat, tolerance
 from .outline import Outline
@@ -23,8 +23,12 @@ def flat_draft(
     across: str = "width",
     along: str = "length",
     name: str = "Body",
+    most_out: float = MOST_OUT,
 ) -> Draft:
-    """Draft an outline in rows. `across`, `along`: what the extent along a row and across the rows are called."""
+    """Draft an outline in rows. `across`, `along`: what the extent along a row and across the rows are called.
+
+    Refuses an outline that stays out by more than `most_out` times what is allowed.
+    """
     plan = plan_flat(outline, custom)
     sizes = flat_sizes(plan, custom, across, along)
     finished = [FinishedSize(what=what, cm=(round(size.cm, 1),)) for what, size in zip(("width", "length"), sizes, strict=True)]
@@ -32,7 +36,7 @@ def flat_draft(
         finished = finished[1:]  # no row is as wide as the piece: its rows lie side by side
     view = View(title, plan.asked, plan.obtained)
     off = fit_of(plan, custom)
-    reached(plan, off, custom)
+    reached(plan, off, custom, most_out)
     pattern = pattern_of(facts_of(custom, title, finished, "flat"), [flat_part(plan, custom, name)])
     return Draft(
         family=family,

@@ -16,6 +16,8 @@ from .outline import Side
 
 _GRID = 24
 """Places tried to half a row on either side."""
+_KEPT = 5
+"""Beginnings kept for each number of rows: what they leave out is reckoned at the tips alone, and a later one may come out better."""
 _OFF = 0.4
 """What it costs, in stitches at a tip, to begin elsewhere than the width asked would have it: the piece comes out up to a stitch off."""
 
@@ -71,7 +73,7 @@ def _run(side: Side, x: float, y: float, rows: float) -> float:
 
 
 def phases(tips: list[Tip], height: float, rows: list[int], offs: list[float], *, within: float = 0.5) -> list[Phase]:
-    """The ways to lay rows over a piece `height` rows long, the best first.
+    """The ways to lay rows over a piece `height` rows long that are worth planning, the best first.
 
     `rows`: the numbers of rows there may be, `offs`: where a stitch may begin, the best first.
     """
@@ -84,11 +86,21 @@ def phases(tips: list[Tip], height: float, rows: list[int], offs: list[float], *
         farther = 0.2 if abs(n - height) > 0.5 + 1e-9 else 0.0
         for some, dear in ((offs[:1], 0.0), (offs[1:], _OFF)):
             tried = [(_missed(tips, n, low, off) + 0.02 * abs(low), low, off) for low in lows for off in some]
-            if tried:
-                price, low, off = min(tried, key=lambda entry: entry[0])
+            for price, low, off in _apart(tried):
                 found.append((price + farther + dear + 0.001 * rank, Phase(n, low, off)))
     found.sort(key=lambda entry: entry[0])
     return [phase for _, phase in found]
+
+
+def _apart(tried: list[tuple[float, float, float]]) -> list[tuple[float, float, float]]:
+    """The best few beginnings, none nearer to another than a twentieth of a row."""
+    kept: list[tuple[float, float, float]] = []
+    for entry in sorted(tried, key=lambda entry: entry[0]):
+        if all(abs(entry[1] - other[1]) >= 0.05 for other in kept):
+            kept.append(entry)
+        if len(kept) == _KEPT:
+            break
+    return kept
 
 
 def _lows(tips: list[Tip], lowest: float, highest: float) -> list[float]:

@@ -6,6 +6,7 @@ import math
 
 from ...trade import units
 from ..asks import Custom, Refused, pairs_cm
+from ..beyond import CORNERS_OUT
 from ..flatdraft import flat_draft
 from ..outline import Outline, Point, checked, placed, scaled, turned
 from ..result import Asked, Draft, Family
@@ -51,7 +52,7 @@ def _free(family: str, outline: Outline, asked: Asked, custom: Custom) -> Draft:
     across = asked.lengths["width"] / wide if "width" in asked.lengths else None
     along = asked.lengths["length"] / high if "length" in asked.lengths else None
     outline = scaled(outline, across or along or 1.0, along or across or 1.0)
-    return flat_draft(family, "Free outline", outline, custom)
+    return flat_draft(family, "Free outline", outline, custom, most_out=CORNERS_OUT)
 
 
 def bias(asked: Asked, custom: Custom) -> Draft:

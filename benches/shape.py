@@ -47,7 +47,7 @@ class Case:
 
 
 def named_cases() -> list[Case]:
-    sphere = [round(40 * math.sin(math.pi * i / 20)) for i in range(1, 20)]
+    sphere = _ball(20)
     plane = [6]
     while len(plane) < 14:
         plane.append(round(plane[-1] * 4 / 3))
@@ -213,10 +213,24 @@ def times(*, large: bool) -> None:
                     f"| {ratio} | {100 * out.strain:.3f} | {off} |"
                 )
                 fits.setdefault(f"{name}, {where}", []).append((cloth.nodes, s.total))
+    for many in (47, 87):
+        part = measure(fabrics.rounds(fabrics.rounds_of(_ball(many)), gauge={"sc": (10.0, 10.0)})).parts[0]
+        assert part.rounds is not None and part.rounds.height_cm
+        out = min((shape_part(part) for _ in range(3)), key=lambda out: out.seconds.total)
+        off = f"{100 * (out.girth_cm / part.rounds.girth_cm - 1):+.2f}, {100 * (out.height_cm / part.rounds.height_cm - 1):+.2f}"
+        print(
+            f"| sc ball | {out.cloth.nodes} | unrolled | - | {out.seconds.factor:.3f} | {out.seconds.run:.3f} ({out.iterations}) "
+            f"| {out.seconds.total:.3f} | - | {100 * out.strain:.3f} | {off} |"
+        )
     for name, found in fits.items():
         n, t = np.log([x for x, _ in found]), np.log([y for _, y in found])
         print(f"{name}: cost grows as n^{np.polyfit(n, t, 1)[0]:.2f} from {found[0][0]} to {found[-1][0]} nodes")
     print(f"most memory in use: {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB")
+
+
+def _ball(many: int) -> list[int]:
+    """Stitches of a ball's rounds: the sine of their place."""
+    return [max(3, round(2 * many * math.sin(math.pi * i / many))) for i in range(1, many)]
 
 
 def _disc(rounds: int) -> Fabric:

@@ -23,6 +23,10 @@ class Border:
     fullness: float
     of: str = "row ends"
     """What the edge is of."""
+    edge: str = ""
+    """Of row ends, which edge: "A" or "B"."""
+    whole: bool = False
+    """Whether the run is all of its row."""
 
     @property
     def lies(self) -> Literal["flat", "pulls", "waves"]:
@@ -58,7 +62,12 @@ def borders_of(rows: Sequence[RowWork], edges: Mapping[str, Edge], scale: Scale)
             if along <= 0 or width <= 0:
                 continue
             n, fullness = last - first, width / along
-            found.append(Border(index=row.index, label=row.label, stitches=n, along_cm=along, right=round(n / fullness), fullness=fullness))
+            found.append(
+                Border(
+                    index=row.index, label=row.label, stitches=n, along_cm=along, right=round(n / fullness), fullness=fullness, edge=name,
+                    whole=len(runs) == 1,
+                )
+            )  # fmt: skip
     return found
 
 

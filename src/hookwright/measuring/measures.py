@@ -72,9 +72,14 @@ class PartMeasures:
     @cached_property
     def edging(self) -> frozenset[int]:
         """Rows worked along row ends: they stand round the piece, not on top of it (a part that begins so goes round another)."""
+        return frozenset(row.index for row in self._own_rows if _along_row_ends(row))
+
+    @cached_property
+    def _own_rows(self) -> tuple[RowWork, ...]:
+        """Its rows from the first that stands on something of its own."""
         worked = [row for row in self.part.rows if not row.foundation]
         begins = next((k for k, row in enumerate(worked) if not _along_row_ends(row)), len(worked))
-        return frozenset(row.index for row in worked[begins:] if _along_row_ends(row))
+        return tuple(worked[begins:])
 
     @cached_property
     def placed(self) -> tuple[Placed, ...]:
@@ -138,7 +143,7 @@ class PartMeasures:
     @cached_property
     def borders(self) -> tuple[Border, ...]:
         """Runs of stitches worked along its row ends, each with the number that would lie flat."""
-        return () if self.in_rounds or self.tiles is not None else tuple(borders_of(self.part.rows, self.edges, self.scale))
+        return () if self.in_rounds or self.tiles is not None else tuple(borders_of(self._own_rows, self.edges, self.scale))
 
     @property
     def area_cm2(self) -> float:

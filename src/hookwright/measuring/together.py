@@ -9,6 +9,7 @@ from typing import Final, Literal, TypeAlias
 
 from ..working.fabric import Fabric, PartWork, SeamWork
 from .border import RoundBorder, border_round, goes_round_an_edge
+from .edging import Border
 from .elements import Layer
 from .measures import Measures, PartMeasures
 from .scale import Scale
@@ -47,6 +48,8 @@ class Assembled:
     border_part: int | None = None
     borders: tuple[int, ...] = ()
     """The parts that go round it, innermost first; `border_part` is the last of them."""
+    edgings: tuple[Border, ...] = ()
+    """Rows worked along its row ends."""
     seams: tuple[SeamWork, ...] = ()
     """The sentences that tell how it is joined."""
     gap_cm: float = 0.0
@@ -69,7 +72,10 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
                 misfits = dict.fromkeys((*made[same[0]].misfits, *found.misfits))
                 made[same[0]] = replace(made[same[0]], misfits=tuple(misfits), seams=(*made[same[0]].seams, *found.seams))
     made += _worked_on(measures)
-    return tuple(_bordered(made, measures))
+    things = tuple(_bordered(made, measures))
+    taken = {k for thing in things for k in thing.parts}
+    edged = [k for k, part in enumerate(measures.parts) if k not in taken and any(border.whole for border in part.borders)]
+    return (*things, *(_edged(k, measures.parts[k]) for k in edged))
 
 
 def one_piece(fabric: Fabric, first: int, then: int) -> PartWork:
@@ -320,6 +326,17 @@ def _bordered(made: Sequence[Assembled], measures: Measures) -> Iterator[Assembl
             because=(f"{part.name or 'the piece'} is {part.width_cm:.1f} x {part.length_cm:.1f} cm",),
         )  # fmt: skip
         yield _with_borders(whole, borders, measures, edge_cm=_perimeter(part))
+
+
+def _edged(k: int, part: PartMeasures) -> Assembled:
+    """A piece with a row along the row ends of one edge: wider by its height."""
+    edgings = [border for border in part.borders if border.whole]
+    more = sum(part.laid[border.index].height_cm for border in edgings)
+    told = " and ".join(f"{border.label} along edge {border.edge}" for border in edgings)
+    return Assembled(
+        kind="bordered", parts=(k,), names=(part.name,), width_cm=part.width_cm + more, length_cm=part.length_cm, area_cm2=part.area_cm2,
+        because=(f"{told} adds {more:.1f} cm to {part.width_cm:.1f} cm",), edgings=tuple(edgings),
+    )  # fmt: skip
 
 
 def _perimeter(part: PartMeasures) -> float | None:

@@ -12,7 +12,9 @@ from typing import Final
 
 import numpy as np
 
-from ..measuring import Assembled
+from ..measuring import Assembled, PartMeasures
+from ..measuring.elements import Layer
+from ..working.fabric import PartWork
 from .cloth import Floats
 from .joined import MOST, Joined, Whole
 from .piece import PartShape, Shape, shape_part
@@ -61,7 +63,7 @@ class TogetherShape:
         wide, deep, high = self.extent()
         if self.stands:
             return wide, high
-        edge = 0.0 if self.thing.border is not None else self._inside()
+        edge = 0.0 if self.thing.border is not None else self._inside() / (2 if self.thing.edgings else 1)
         return wide + edge, deep
 
     def _inside(self) -> float:
@@ -75,6 +77,8 @@ def assemble(thing: Assembled, shape: Shape) -> TogetherShape | None:
         "blanket": _blanket, "bordered": _blanket, "tube": _tube, "bag": _two_layers, "cushion": _two_layers, "garment": _two_layers,
         "vessel": _on_base,
     }  # fmt: skip
+    if thing.edgings:
+        return _edged(thing, shape.parts[thing.parts[0]])
     if thing.merged is not None or not thing.parts or not all(shape.parts[k].cloth.nodes > 1 for k in thing.parts):
         return None
     copies = (thing.rows or 1) * (thing.across or 1)
@@ -241,6 +245,41 @@ def _grow(part: PartShape, r: int, start: Floats, out: Floats) -> None:
     for k in range(3):
         start[mine, k] = np.interp(n, stands, foot[:, k] + sheet.height[stands] * away[:, k])
         out[mine, k] = np.interp(n, stands, away[:, k])
+
+
+def _edged(thing: Assembled, part: PartShape) -> TogetherShape | None:
+    """A piece worked flat with rows along its row ends, each a strip that stands on its edge."""
+    it = part.measures
+    if it.tiles is not None or not part.flat:
+        return None
+    lies = {border.lies for border in thing.edgings}
+    domes = lies - {"flat"} == {"pulls"}
+    whole = Whole(flat=lies == {"flat"}, unit=it.scale.unit_cm)
+    start = part.at.copy()
+    if domes:
+        middle = (start.min(axis=0) + start.max(axis=0)) / 2
+        start[:, 2] += DOME * it.width_cm * (1 - np.abs(start[:, 1] - middle[1]) / max(it.length_cm, 1e-9))
+    whole.add(part, start)
+    whole.on_table = 0 if domes else whole.nodes
+    for border in thing.edgings:
+        row = it.part.rows[border.index]
+        alone = PartWork(name=border.label, copies=1, rows=(replace(row, index=0, below=None),))
+        strip = shape_part(PartMeasures(alone, it.scale, Layer(it.scale)), flat=True, solve="never")
+        sheet = strip.cloth.rows[0]
+        if len(sheet.element) < 2:
+            return None
+        rim = side_rim(part, high=border.edge == "B")
+        rim = rim if border.edge == "B" else rim.turned()
+        height = np.full(len(sheet.element), it.laid[border.index].height_cm)
+        feet = feet_along(whole.at, rim, sheet.centre / max(sheet.total, 1e-9), float(height[0]) + rim.inset)
+        at = feet.place.copy()
+        if border.lies == "waves":
+            period = 8 * whole.unit
+            waves = math.sqrt(min(border.fullness, 3.0) ** 2 - 1)
+            at[:, 2] += waves * period / math.tau * np.sin(math.tau * sheet.centre / period)
+        first = whole.add(strip, at)
+        whole.stand(np.arange(first, first + len(at)), feet, height + rim.inset)
+    return _result(thing, whole, (*thing.parts, *(-1 for _ in thing.edgings)), stands=False)
 
 
 # --- things that stand

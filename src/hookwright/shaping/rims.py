@@ -29,6 +29,10 @@ class Rim:
     def shifted(self, by: int) -> Rim:
         return replace(self, nodes=self.nodes + by)
 
+    def turned(self) -> Rim:
+        """From its other end."""
+        return Rim(self.nodes[::-1], float(self.along[-1] if len(self.along) else 0.0) - self.along[::-1], self.inset, self.closed)
+
     def part(self, low: float, high: float) -> Rim:
         """The nodes whose places lie between two shares of its length."""
         share = self.along / max(float(self.along[-1]), 1e-9)
@@ -85,8 +89,8 @@ def sides_of_motif(part: PartShape, corners: int) -> list[Rim]:
     """The sides of a flat motif, against the clock: its edges worked flat, or its last round cut at its corners (a circle: in eight)."""
     if not part.measures.in_rounds:
         left, right = side_rim(part, high=False), side_rim(part, high=True)
-        around = [first_rim(part), right, _reversed(last_rim(part)), _reversed(left)]
-        return around if _facing(part.at, around) > 0 else [_reversed(rim) for rim in reversed(around)]
+        around = [first_rim(part), right, last_rim(part).turned(), left.turned()]
+        return around if _facing(part.at, around) > 0 else [rim.turned() for rim in reversed(around)]
     whole = last_rim(part)
     at = part.at[whole.nodes]
     n = len(whole.nodes)
@@ -110,10 +114,6 @@ def _first_corner(at: Floats, many: int) -> int:
     reach = np.linalg.norm(at - at.mean(axis=0), axis=1)
     tries = range(max(1, n // many))
     return max(tries, key=lambda k: float(sum(reach[round(k + i * n / many) % n] for i in range(many))))
-
-
-def _reversed(rim: Rim) -> Rim:
-    return Rim(rim.nodes[::-1], float(rim.along[-1] if len(rim.along) else 0.0) - rim.along[::-1], rim.inset, rim.closed)
 
 
 def _facing(at: Floats, rims: Sequence[Rim]) -> float:

@@ -109,6 +109,11 @@ def test_garment_is_as_wide_as_its_pieces_and_sides_must_match() -> None:
     assert vest.misfits == ("Back is 55.6 cm long and Front 50.0 cm: 5.6 cm must be eased in or left open",)
 
 
+def test_an_edging_that_is_a_part_of_its_own_is_not_measured_on_itself() -> None:
+    text = panel("Panel", 32, 36) + "## Edging\nRow 1: Join yarn at lower corner, work 30 sc evenly along row ends of left side. (30 sc)\n"
+    assert not [border for part in measure(work(read(GAUGE + text))).parts for border in part.borders]
+
+
 def test_single_pieces_make_nothing_together() -> None:
     assert things(panel("Scarf", 20, 20)) == ()
 

@@ -87,6 +87,24 @@ def test_a_border_pulls_the_edge_in_or_waves(stitches: int, way: str) -> None:
         assert it.size_cm == pytest.approx((it.thing.width_cm, it.thing.length_cm), rel=0.02)
 
 
+@pytest.mark.parametrize(("stitches", "way"), [(30, "in"), (53, "flat"), (100, "waves")])
+def test_a_row_along_row_ends_is_part_of_the_solve(stitches: int, way: str) -> None:
+    text = panel("Panel", 32, 60).replace(
+        "Fasten off.", f"Row 61: Do not turn, ch 1, work {stitches} sc evenly along side edge. ({stitches} sc)"
+    )
+    it = together(text)
+    inner, strip = it.parts
+    rise = float(np.ptp(strip.at[:, 2]))
+    if way == "flat":
+        assert rise == 0 and it.size_cm == pytest.approx((20 + H, 60 * H), rel=0.02)
+    elif way == "waves":
+        assert rise > 0.5 and float(np.ptp(inner.at[:, 2])) < 1.5 * rise
+    else:
+        first, last = strip.at[0], strip.at[-1]
+        assert float(np.linalg.norm(last - first)) < 0.95 * 60 * H
+    assert strip.at[:, 0].mean() > inner.at[:, 0].max() - 1 or strip.at[:, 0].mean() < inner.at[:, 0].min() + 1
+
+
 def test_ends_joined_are_a_round_tube() -> None:
     it = together(panel("Cowl", 32, 108) + "Sew the short ends together.\n")
     (part,) = it.parts

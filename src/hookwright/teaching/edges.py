@@ -32,7 +32,7 @@ class Edges:
             return ()
         plain = self.first == "first" and row.made_in not in FLAT
         first = "" if plain else _FIRST[self.first].format(stitch=full_name(kinds[0], terms), passed=self.passed, chains=self.chains)
-        last = _LAST[self.last].format(stitch=full_name(kinds[-1], terms), left=self.left, s="" if self.left == 1 else "s")
+        last = _LAST[self.last].format(stitch=full_name(kinds[-1], terms), left=self.left, s="" if self.left == 1 else "es")
         return tuple(words for words in (first, last) if words)
 
 

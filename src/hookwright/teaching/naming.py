@@ -9,6 +9,8 @@ from ..working import Fabric, RowWork
 def label_of(row: RowWork) -> str:
     """The row's label as it is said: "Round 5" for "Rnd 5", and for "R5" of a spiral that the reader took for a row."""
     label = row.label.replace("Rnd", "Round").replace("rnd", "round")
+    if label in ("Repeat", "Start", "Fasten off"):
+        label = "Next row"  # what the reader calls an instruction that has no name of its own
     if row.made_in not in FLAT and not row.foundation:
         label = label.replace("Row ", "Round ").replace(" row", " round")
     return label

@@ -59,6 +59,8 @@ _UNITS = (
     (re.compile(r"(?<=\d) ?yd\b"), " yards"),
     (re.compile(r"(?<=\d) in(?=[).,])"), " inches"),
     (re.compile(r"(?<=\d) ?%"), " percent"),
+    (re.compile(r"(?<=\d) ?[\"″](?=[\s).,;]|$)(?= [a-z])"), " inch"),
+    (re.compile(r"(?<=\d) ?[\"″](?=[\s).,;]|$)"), " inches"),
     (re.compile(r" = "), " to "),
     (re.compile(r" / "), ", "),
 )
@@ -129,7 +131,7 @@ _KEPT = "\u0001"
 """Stands for a comma inside a group, where a repeat is not parted."""
 _COUNTS = re.compile(r"\b(counts?) as (?=[a-z])(?!an? )(stitch|(?:half |foundation |extended )?(?:single|double|treble|triple))")
 _SKIPPED = re.compile(r"\bskipped (\d+) chains (do not count|count)")
-_GROUP = re.compile(r"\bgroup of (.+?), all of it in (?=the|same|next)")
+_GROUP = re.compile(r"\bgroup of (.+?), all of it in (?=the|same|next|each|every|first|last)")
 
 
 def sentences(steps: Iterable[str]) -> tuple[str, ...]:

@@ -203,3 +203,17 @@ def test_stories_are_no_instructions(story: str) -> None:
     assert in_ball(*round_3(f"{words} Twenty-four.")) == []
     machine = [line.lower().replace(",", "").replace(".", "").replace("-", " ") for line in round_3(f"{words} That's twenty-four.")]
     assert in_ball(*machine) == []
+
+
+def test_rows_without_a_number_are_told_behind_the_one_before_them() -> None:
+    source = f"{BALL}Next round: (3 sc, inc) x8 (40)\n"
+    told = (
+        *round_3("Round three, one single crochet then an increase, eight times. Twenty-four."),
+        "0:44 Next round, and now you have forty.",
+    )
+    found = compare(work(read(source)), read_captions("\n".join(told)))
+    assert [(h.kind, h.row) for h in found] == []
+
+
+def test_inches_are_no_count() -> None:
+    assert in_ball(*round_3('Round three, one single crochet then an increase, eight times. Twenty-four. Leave a 26" tail.')) == []

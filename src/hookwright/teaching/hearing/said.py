@@ -144,6 +144,8 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     if not any(t.text in _PLACED or t.kind in ("skip", "around", "join") for t in lead):
         return False
     after = tokens[k + 1] if k + 1 < end else None
+    if tokens[at].text in ("each", "every") and after is not None and after.text in ("across", "around"):
+        return True  # "single crochet in each double crochet around"
     return tokens[k].stop or after is None or after.text not in ("in", "into", "across", "around")
 
 

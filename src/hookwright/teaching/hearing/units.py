@@ -41,6 +41,10 @@ class Unit:
     refers: frozenset[int]
     stated: bool
     size: int = 0
+    behind: frozenset[int] = frozenset()
+    """What may be told of rows without a number that follow ("Next row"), which are no units of their own."""
+    also: frozenset[str] = frozenset()
+    """The stitches of those rows."""
     lent: frozenset[int] = frozenset()
     """The numbers in the words of the rows it refers to."""
 
@@ -68,7 +72,7 @@ class Unit:
         if stated and row.counted.by_kind.get("ch", 0) * 4 < row.counted.total:  # a chain at a corner is not counted by anyone
             known -= known_numbers({k: row.counted.by_kind.get(k, 0) for k in ("ch", "sp")}, row.counted.total)
             known |= {row.counted.total, *row.counted.by_kind.values(), *stated}
-        return frozenset(known)
+        return frozenset(known) | self.behind
 
     @cached_property
     def main_counts(self) -> frozenset[int]:
@@ -90,7 +94,7 @@ class Unit:
     @cached_property
     def kinds(self) -> frozenset[str]:
         """The plain stitches of its rows, the one that closes a last loop included ("ch 2, dc in first sc"), which no count holds."""
-        return frozenset(base(row.stitches.name(i)) for row in self.rows[:4] for i in range(len(row.stitches))) - {"ch", "sl st"}
+        return self.also | _kinds_of(self.rows[:4])
 
     @cached_property
     def items(self) -> tuple[Item, ...]:
@@ -106,19 +110,32 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
     found: list[Unit] = []
     for k, part in enumerate(fabric.parts):
         by_written: dict[int, list[RowWork]] = {}
+        behind: dict[int, set[int]] = {}
+        also: dict[int, frozenset[str]] = {}
+        last = -1
         for row in part.rows:
             if not row.foundation and row.number is not None:
-                by_written.setdefault(row.written.id, []).append(row)
+                last = row.written.id
+                by_written.setdefault(last, []).append(row)
+            elif not row.foundation:
+                behind.setdefault(last, set()).update(known_numbers(row.counted.by_kind, row.counted.total))
+                also[last] = also.get(last, frozenset()) | _kinds_of((row,))
         for rows in by_written.values():
             numbers = tuple(sorted({row.number for row in rows if row.number is not None}))
             refers = frozenset(n for step in rows[0].written.steps if isinstance(step, Refer) for n in step.rows)
             lent = frozenset(n for unit in found if unit.part == k and refers & set(unit.numbers) for n in unit.instructed)
             found.append(
                 Unit(
-                    len(found), k, part.name, _label(rows), numbers, tuple(rows), refers, any(row.stated for row in rows), fabric.size, lent
+                    index=len(found), part=k, part_name=part.name, label=_label(rows), numbers=numbers, rows=tuple(rows), refers=refers,
+                    stated=any(row.stated for row in rows), size=fabric.size, behind=frozenset(behind.get(rows[0].written.id, ())),
+                    also=also.get(rows[0].written.id, frozenset()), lent=lent,
                 )
             )  # fmt: skip
     return tuple(found)
+
+
+def _kinds_of(rows: Sequence[RowWork]) -> frozenset[str]:
+    return frozenset(base(row.stitches.name(i)) for row in rows for i in range(len(row.stitches))) - {"ch", "sl st"}
 
 
 def _numbers(steps: Sequence[Step]) -> Iterator[int]:
@@ -150,7 +167,7 @@ def _runs(row: RowWork) -> tuple[Item, ...]:
             _add(out, Item("ch", str(_chain_length(row, i))))
         if i in st.groups:
             _add(out, Item("group", st.groups[i][1]))
-        if role == Role.STITCH:
+        if role == Role.STITCH and base(st.name(i)) != "sl st":  # slip stitches are said as moving along, or not at all
             _add(out, _item(row, i))
     return tuple(out)
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from .caption_files import Captions, TimedLine
 
 _EDGES = re.compile(r"^[^\w]+|[^\w]+$")
+_INCHES = re.compile(r"^(\d+)[\"″][.,;]?$")
 _SHORT_ROW = re.compile(r"(rnd|row|round|rd|r)(\d{1,3})$")
 """A row typed short: "R3", "Rnd12"."""
 RECENT = 2
@@ -55,6 +56,10 @@ def _words(line: TimedLine) -> Iterator[Word]:
     for raw, at in line.words:
         pieces = re.split(r"[-–—/](?=[A-Za-z0-9])", raw) if not re.fullmatch(r"[\d.,:/-]+", raw) else re.split(r"(?<=\d)[-–—](?=\d)", raw)
         for k, piece in enumerate(pieces):
+            if (inches := _INCHES.search(piece)) is not None:
+                yield Word(inches[1], at, False, inches[1], line.end)
+                yield Word("inches", at, piece[-1:] in ".,;", piece[len(inches[1]) :], line.end)
+                continue
             text = _EDGES.sub("", piece).lower().replace("’", "'")
             named = _SHORT_ROW.match(text)
             if named is not None:

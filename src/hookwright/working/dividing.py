@@ -20,6 +20,7 @@ from .plan import Due, Shaped, shape_row
 from .standing import Outcome
 from .trying import MISFIT, RowTrying, unworked
 
+_DIVIDED = re.compile(r"(?i)\bdivid(?:e|ed|ing)\b")
 _THESE = re.compile(r"(?i)\b(?:on|over|across)\s(?:only\s)?(?:these|those)\b")
 
 
@@ -83,6 +84,9 @@ class Dividing(RowTrying, ABC):
         """The outcome of a row that stops short, without the trouble where stopping short is meant."""
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
+        words = due.row.span.of(self.pattern.source)
+        if shaped.turns_last and _DIVIDED.search(words):
+            return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
@@ -93,7 +97,9 @@ class Dividing(RowTrying, ABC):
         if not shaped.turns_last or not ahead:
             return False
         told = [step for step in ahead[0].row.steps if isinstance(step, Make)]
-        same = len(told) == 1 and told[0].places != "rest" and told[0].places.at(self.size) == outcome.counted.total
+        if len(told) != 1 or told[0].places == "rest":
+            return False
+        same = abs((told[0].places.at(self.size) or 0) - outcome.counted.total) <= 1  # with the chain that begins it, or without
         return same and bool(_THESE.search(ahead[0].row.span.of(self.pattern.source)))
 
     def _divided(self) -> tuple[RowWork, Offer] | None:

@@ -112,6 +112,9 @@ class Finding(Holding):
             if i > self.pos and self._in_a_space_begun():
                 self._pass_unsaid(i, Place(what="st", span=place.span), i - self.pos)
             return Spot(i, i + 1, How.TOP) if i >= 0 else None
+        if place.nth == 0 and what == "group" and not self._groups_ahead(what) and (runs := self._run_middles()):
+            self.loose = True
+            return next((spot for spot in runs if spot.start >= self.pos), None)
         if self._is_group(what):
             group = self._find_group(what)
             if group is not None:

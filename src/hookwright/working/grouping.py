@@ -6,11 +6,13 @@ from collections.abc import Sequence
 
 from ..pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
 from .context import Spot
-from .custom import NO_YES
+from .custom import HEIGHT, NO_YES
 from .fabric import RING_FOOT, How, Role
 from .making import Making
 from .needs import first_stitch, is_space
 
+MOST_SKIPPED = 8
+"""Chains passed over at a row's beginning that may still stand for its first stitch and a space."""
 SLIPS_WORKED_INTO = "Are the slip stitches at a row's beginning worked into later?"
 
 
@@ -46,6 +48,8 @@ class Grouping(Making):
         return None
 
     def _skip(self, step: Skip) -> None:
+        if self.offer.foundation and not self.started and not self.pos and step.what in ("st", "ch") and self._skips_start(step):
+            return
         self.started = True
         number = self.skips = step.number.at(self.size) or 0
         place = Place(what=step.what)
@@ -74,6 +78,16 @@ class Grouping(Making):
             self.skipped.extend(range(spot.start, spot.end))
             self.pos = max(self.pos, spot.end)
         self.spaced = spaced
+
+    def _skips_start(self, step: Skip) -> bool:
+        """ "Miss 3, 1 treble in each chain": the chains passed over at the beginning are as those of "in 4th ch from hook"."""
+        stitch = first_stitch(self.rest_of_row)
+        number = step.number.at(self.size) or 0
+        if stitch is None or HEIGHT.get(stitch, 0) < 3 or not 2 <= number <= MOST_SKIPPED:
+            return False
+        self._begin_from_hook(Place(where="from_hook", nth=number + 1), stitch, step.id)
+        self.started = True
+        return True
 
     def _count_past(self, number: int, place: Place) -> None:
         """The places before "the 3rd sc": two of its kind, with whatever stands between them."""

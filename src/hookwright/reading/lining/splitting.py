@@ -21,7 +21,7 @@ _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
     "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop"
 )
-HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS}|For\s(?:the\s)?[a-z][a-z ]{{2,24}})\s?:\s+[A-Z1-9])")
+HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS}|(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{{2,24}})\s?:\s+[A-Z1-9])")
 """A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 

@@ -212,8 +212,20 @@ def join(c: Cursor) -> list[Step] | None:
     standing = _joined_with(c)
     if standing is not None:
         return standing
+    loop = _last_loop(c)
     to = _join_tail(c)
-    return [Join(id=c.id(), span=c.span(start), to=to)]
+    return [*loop, Join(id=c.id(), span=c.span(start), to=to)]
+
+
+def _last_loop(c: Cursor) -> list[Step]:
+    """ "*ch 5, tr in next 3 tr; repeat from * around. Join last ch-5 to …": the last unit is its chain alone."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if c.kind != "last" or c.look().kind != "ch" or not isinstance(last, Repeat) or last.times.kind != "rest" or last.last:
+        return []
+    first, end = last.body[0], last.body[-1]
+    if not isinstance(first, Chain) or isinstance(end, Chain) or len(c.frames) > 1:
+        return []
+    return [Chain(id=c.id(), span=c.span(c.i, c.i + 2), number=first.number)]
 
 
 def _joined_with(c: Cursor) -> list[Step] | None:
@@ -551,6 +563,9 @@ def even(c: Cursor) -> list[Step] | None:
     if not any(c.t[k].kind in ("even", "patt") or c.t[k].val in ("established", "est") for k in range(start, c.i)) and stitch is None:
         c.i = start
         return None
+    if c.t[c.i].val == "follows":
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]  # "Now work in hdc as follows:"
     return _even(c, start, stitch)
 
 

@@ -64,6 +64,9 @@ def _side_of_work(c: Cursor) -> None:
     """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
     begin = c.i
     c.drop("the")
+    if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
+        c.i += 2
+        return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
     if c.kind in ("back", "front") and c.look().kind == "of":
         c.i += 2
         c.drop("the", "idle")

@@ -3,7 +3,7 @@ sts only for 12 rows", "work in rows of sc until the band measures 4 inches"."""
 
 from __future__ import annotations
 
-from ...pattern import Even, Make, Place, Sized, Step
+from ...pattern import Even, Make, Place, Refer, Sized, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -16,6 +16,7 @@ EXAMPLES = (
     ("Work 2 more rows in sc", "even sc"),
     ("Work in rows of sc until collar measures 4 inches", "even sc"),
     ("Work on these 4 sts only for 12 rows", "sc×4"),
+    ("Work 10 more rnds in same manner", "as last 1"),
     ("Work around in sc for 3 rounds", "even sc"),
     ("Work in sc in back loops for 80 rows", "sc×rest@next st/back"),
 )
@@ -34,7 +35,7 @@ class _Run:
         self.loop = ""
         self.places: Sized[int] | None = None
         self.rows: Sized[int] | None = None
-        self.even = self.lasts = self.all_over = False
+        self.even = self.lasts = self.all_over = self.alike = False
 
     @property
     def told(self) -> bool:
@@ -59,6 +60,8 @@ def run(c: Cursor) -> list[Step] | None:
         return None
     if found.rows is not None:
         c.told.setdefault("rows_count", found.rows)
+    if found.alike:
+        return [Refer(id=c.id(), span=c.span(start), last=1)]
     main = found.stitch or c.ctx.main or "sc"
     if found.places is not None:
         return [Make(id=c.id(), span=c.span(start), stitch=main, places=found.places)]
@@ -136,6 +139,10 @@ def _in_what(c: Cursor, found: _Run) -> bool:
         return True
     if c.t[c.i - 1].kind == "patt":
         found.even = True
+        return True
+    if c.t[c.i - 1].kind == "same" and c.t[c.i].val in ("manner", "way", "fashion"):
+        c.i += 1
+        found.alike = True
         return True
     c.i = start
     return False

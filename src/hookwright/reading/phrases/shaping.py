@@ -76,6 +76,8 @@ def change(c: Cursor) -> list[Step] | None:
         return [Repeat(id=c.id(), span=c.span(0), body=body, times=Times(kind="rest"))]
     if every == 1 and told is None and c.t[c.i - 2].val == "x" and c.kind in _ROW_ENDS and _a_unit(c):
         return [_whole_or_last(c, start, step)]
+    if step.places == "rest" and every == 1:
+        _run_told_before(c, step.main or main)
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
@@ -162,6 +164,13 @@ def _a_unit(c: Cursor) -> bool:
         isinstance(one, Make) and one.places != "rest" and replace(one.at, loop="both") == Place() and one.closes == 1 for one in plain
     )
     return 0 < len(plain) <= 4 and few and not c.frames[-1].marks and len(c.frames) == 1
+
+
+def _run_told_before(c: Cursor, main: str | None) -> None:
+    """ "sc around, increasing in every st": the run told before is this very row."""
+    last = c.out[-1] if c.out else None
+    if isinstance(last, Make) and last.places == "rest" and last.stitch == main and last.but == Sized((0,)) and not last.upto:
+        c.out.pop()
 
 
 def _every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
@@ -301,6 +310,9 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         c.i += 2
         return "evenly"  # "inc 8 sc in each rnd": where, is the maker's choice
     c.drop("the", "idle")
+    if c.t[c.i - 1].kind in ("in", "the") and (c.kind == "rnd" or c.t[c.i].val == "round") and c.look().kind in CLOSE:
+        c.i += 1
+        return "evenly"  # "increasing 10 sts in rnd"
     if c.kind == "w" and c.look().kind == "side":
         c.i += 2  # "at neck edge", "at armhole edge": one of the two ends
         return "end"

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import NEXT, ONE, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together
+from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
 _MOST = 8
@@ -46,14 +46,17 @@ def _petal(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Call
     """ "1 sc, 1 hdc, 5 dc, 1 hdc, 1 sc in each loop": a list that goes up and comes down again, its place told once, at its end; and how
     many steps it is."""
     end = k
-    while end < len(steps) and isinstance(steps[end], (Make, Chain)) and end - k < _LONGEST and not told(steps[end]):
+    while end < len(steps) and end - k < _LONGEST and _listed(steps[end], told):
         end += 1
     last = steps[end] if end < len(steps) else None
-    if not isinstance(last, Make) or end - k < 2 or not (_is_space(last.at) and (last.places in (ONE, "rest"))) or last.upto:
+    if isinstance(steps[k], Aside) or not isinstance(last, Make) or end - k < 2 or last.upto:
         return None
-    listed = steps[k : end + 1]
+    if not _is_space(last.at) or last.places not in (ONE, "rest"):
+        return None
+    listed = tuple(step for step in steps[k : end + 1] if not isinstance(step, Aside))
     shape = [_told_alike(step) for step in listed]
-    if shape != shape[::-1] or None in shape or sum(isinstance(step, Make) for step in listed) < 3:
+    few = 2 if any(map(_is_picot, listed)) else 3
+    if shape != shape[::-1] or None in shape or sum(isinstance(step, Make) for step in listed) < few:
         return None
     span = Span(listed[0].span.start, last.span.end)
     body = tuple(
@@ -62,12 +65,23 @@ def _petal(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Call
     )
     group = Together(id=fresh(), span=span, body=body, at=last.at, places=last.places)
     if last.places == "rest":
-        return group, len(listed)
-    return Choice(id=fresh(), span=span, question=QUESTION, answers=((group,), listed)), len(listed)
+        return group, end + 1 - k
+    return Choice(id=fresh(), span=span, question=QUESTION, answers=((group,), listed)), end + 1 - k
+
+
+def _listed(step: Step, told: Callable[[Step], bool]) -> bool:
+    """Whether the step may stand in a list whose place is told at its end."""
+    return isinstance(step, Aside) or _is_picot(step) or (isinstance(step, (Make, Chain)) and not told(step))
+
+
+def _is_picot(step: Step) -> bool:
+    return isinstance(step, Together) and step.name == "picot"
 
 
 def _told_alike(step: Step) -> tuple[str, int] | None:
     """The stitch and how many of it; None where that is not one number."""
+    if _is_picot(step):
+        return "picot", 1
     if isinstance(step, Chain) and not step.foundation and not step.number.many:
         return "ch", step.number.values[0] or 0
     if not isinstance(step, Make) or step.closes > 1 or step.stitch == "sl st" or step.each.many:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import ONE, Chain, Make, Place, Repeat, Sized, Step, Together
+from ..pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Step, Together
 
+LONGEST = 7
+"""Chains, at most, of a picot that is closed in the stitch before it without being called one."""
 MADE = "made"
 """`Place.what` of "the sc just made": the stitch worked last."""
 
@@ -15,12 +17,24 @@ def gathered(steps: tuple[Step, ...], new_id: Callable[[], int]) -> tuple[Step, 
     """The steps with every such pair as a group named picot, also inside repeats and groups."""
     if not any(isinstance(step, (Chain, Repeat, Together)) for step in steps):
         return steps
-    out = [replace(step, body=gathered(step.body, new_id)) if isinstance(step, (Repeat, Together)) else step for step in steps]
+    out = [replace(step, body=_inside(step.body, new_id)) if isinstance(step, (Repeat, Together)) else step for step in steps]
+    return _paired(out, new_id, False)
+
+
+def _inside(steps: tuple[Step, ...], new_id: Callable[[], int]) -> tuple[Step, ...]:
+    """The same of a repeat's or group's steps: a picot that begins them hangs on the stitch worked before."""
+    if not any(isinstance(step, (Chain, Repeat, Together)) for step in steps):
+        return steps
+    out = [replace(step, body=_inside(step.body, new_id)) if isinstance(step, (Repeat, Together)) else step for step in steps]
+    return _paired(out, new_id, True)
+
+
+def _paired(out: list[Step], new_id: Callable[[], int], inside: bool) -> tuple[Step, ...]:
     k = 0
     while k + 1 < len(out):
         chain, closing = out[k], out[k + 1]
-        if isinstance(chain, Chain) and isinstance(closing, Make) and _stands_on(out[:k]):
-            size = _size(chain, closing, out[k + 2] if k + 2 < len(out) else None)
+        if isinstance(chain, Chain) and isinstance(closing, Make) and (inside or _stands_on(out[:k])):
+            size = _size(chain, closing, out[k + 2] if k + 2 < len(out) else None, out[:k])
             if size:
                 out[k : k + 2] = _picot(chain, closing, size, new_id)
                 k += 1
@@ -34,7 +48,7 @@ def _stands_on(before: list[Step]) -> bool:
     return any(isinstance(step, (Make, Together, Repeat)) for step in before)
 
 
-def _size(chain: Chain, closing: Make, after: Step | None) -> int:
+def _size(chain: Chain, closing: Make, after: Step | None, before: list[Step]) -> int:
     """How many chains are closed; 0 where it is no picot."""
     chains = chain.number.values[0] or 0
     if chain.number.many or chain.foundation or not 2 <= chains <= 12 or closing.each != ONE or closing.places != ONE:
@@ -42,6 +56,9 @@ def _size(chain: Chain, closing: Make, after: Step | None) -> int:
     at = closing.at
     if at.where == "same" and at.what == MADE and closing.stitch in ("sl st", "sc"):
         return chains
+    made = next((step for step in reversed(before) if not isinstance(step, Aside)), None)
+    if at.where == "last" and closing.stitch == "sl st" and after is not None and isinstance(made, Make):
+        return chains if at.what in ("st", made.stitch) and chains <= LONGEST else 0  # "ch 3, sl st in last dc for picot"
     if at.where != "from_hook" or at.nth is None or not 3 <= at.nth <= chains or closing.stitch not in ("sl st", "sc"):
         return 0
     along = isinstance(after, Make) and after.at.what == "ch"  # a leaf worked back along its chain

@@ -292,6 +292,8 @@ def _before_last(c: Cursor, stop: int) -> int:
 
 
 def _has_place(step: Step) -> bool:
+    if isinstance(step, Together) and step.name == "picot":
+        return False  # it hangs on the stitch before
     return isinstance(step, (Make, Together)) and ((step.at != Place() and step.at.where != "ring") or step.places == "rest")
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ..pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
+from ..trade.kinds import HEIGHT
 from .context import Spot
-from .custom import HEIGHT, NO_YES
+from .custom import NO_YES
 from .fabric import RING_FOOT, How, Role
 from .making import Making
 from .needs import first_stitch, is_space

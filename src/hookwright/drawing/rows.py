@@ -34,12 +34,15 @@ HALF_SHELL = 0.25
 """The same for three that lean to one side by so much of their height on average."""
 STRAIGHT_MM = 0.6
 """A run of chains that bows no more lies straight."""
+ANEW_MM = 4.0
+"""A chain made anew in the middle of a part lies so far above what was worked before."""
 BEFORE_THE_FIRST = 1.5
 """Chains that a row begins with arch over to its first stitch: none lies further out than so many stitches."""
 RIPPLE_PASSES = 6
 """How often the rows of a ripple settle between those below and above: its first rows must find the wave of the later ones."""
 OVER_THE_ARCS_MM = 2.4
 LOWEST_EDGE = 0.45
+LONGEST_EDGE = 1.45
 NOTHING = Foot(-1, -1, How.TOP)
 YIELDING = 0.3
 """… and of one that gives way to the group beside it."""
@@ -395,6 +398,7 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
             heights[post] = base + _rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0, lowest)
     levelled = _levelled(line, heights, row, placed, rise) if heights else {}
     _lower_the_edges(line, levelled, feet)
+    _raise_the_edges(line, levelled, feet)
     levelled |= {post: _level_of_deep(line, post, levelled, placed) for post in deep}
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
@@ -409,6 +413,20 @@ def _lower_the_edges(line: Line, tops: dict[int, float], feet: dict[int, tuple[P
                 continue
             foot = sum(p[1] for p in feet[edge]) / len(feet[edge])
             tops[edge] = min(tops[edge], max(tops[inner] + OVER_THE_ARCS_MM, foot + LOWEST_EDGE * height_mm(line.kinds[edge])))
+
+
+def _raise_the_edges(line: Line, tops: dict[int, float], feet: dict[int, tuple[Point, ...]]) -> None:
+    """Slanting shells climb higher, row by row, than the half shells at the edges: those are drawn longer, so that the row stays level."""
+    if not any(low_end(line, run) is not None for run in line.runs):
+        return
+    tall = [post for post in tops if plain(line.kinds[post]) not in LOW]
+    level = sum(tops[post] for post in tall) / len(tall)
+    for end in (line.posts[0], line.posts[-1]):
+        group = [post for post in tall if line.feet[post] == line.feet[end]]
+        if end in group and tops[end] < level:
+            foot = feet[end][0][1]
+            share = min((level - foot) / (tops[end] - foot), LONGEST_EDGE)
+            tops.update({post: foot + (tops[post] - foot) * share for post in group})
 
 
 def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:
@@ -449,11 +467,14 @@ def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[in
 
 
 def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None) -> None:
+    """A line of chains only: the foundation, or a new one above everything worked so far."""
+    ys = [point[1] for tops in placed.top[: line.index] for point in tops if point is not None]
+    base = max(ys) + ANEW_MM if ys else 0.0
     for e in range(len(line)):
         if e in line.hidden:
             continue
         at = x[line.index][e]
-        up = _rise_at(rise, at, placed.pitch)
+        up = base + _rise_at(rise, at, placed.pitch)
         tilt = _rise_at(rise, at + placed.pitch, placed.pitch) - _rise_at(rise, at - placed.pitch, placed.pitch)
         angle = math.degrees(math.atan2(tilt, 2 * placed.pitch))
         if line.kinds[e] != "ch":

@@ -23,6 +23,7 @@ CHARTS = (
     "charts/sea-urchin-motif", "charts/pinecone-doily", "charts/cobble-round",
     "charts/keel-oval", "charts/capstan-square", "bollard-seat-pad", "charts/picot-tile", "charts/spindrift-fan",
     "charts/quay-wall-cloth", "charts/shingle-throw", "charts/edged-swatch", "charts/pebble-panel",
+    "charts/net-float", "charts/ebb-cloth", "charts/spindle-head", "charts/lattice-drop",
 )  # fmt: skip
 SQUARES = ("charts/filet-gull", "charts/tideline-band")
 DPI = 150

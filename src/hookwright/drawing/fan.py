@@ -13,8 +13,9 @@ from itertools import accumulate, pairwise
 from ..working.fabric import How
 from .arcs import Oval, Point
 from .cloth import Line, between
+from .levels import LOWEST
 from .placed import Placed
-from .rows import LOWEST, same_foot, skips_nothing
+from .rows import same_foot, skips_nothing
 from .spacing import FAR, half_width, least, pitch_of, settle
 from .symbols import CHAIN_HALF_MM, height_mm
 

@@ -355,7 +355,7 @@ class Placed:
         angle = math.degrees(math.atan2(dy, dx))
         for k, e in enumerate(stack):
             t = lead + share * (k + 0.5)
-            oval = Oval(foot[0] + dx * t, foot[1] + dy * t, angle, max(min(3.0, length * share - 0.36), 0.9))
+            oval = Oval(foot[0] + dx * t, foot[1] + dy * t, angle, max(min(3.0, length * share - 0.36), 0.75))
             self.ovals[line.index][e] = oval
             if e != post:
                 self.top[line.index][e] = (foot[0] + dx * (t + share / 2), foot[1] + dy * (t + share / 2))

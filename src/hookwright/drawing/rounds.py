@@ -17,10 +17,10 @@ from .corners import Corners, find_corners
 from .frame import Frame
 from .gores import find_gores
 from .leaning import leant, settled
+from .levels import DEVIATION, LOWEST
 from .oval import Stadium, oval_sides
 from .placed import Placed
 from .round_room import Room, room_of
-from .rows import DEVIATION, LOWEST
 from .spacing import FAR, half_width, pitch_of
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
 from .symmetry import find_symmetry

@@ -14,6 +14,19 @@ from itertools import pairwise
 from ..working.fabric import How
 from .arcs import Oval, Point
 from .cloth import Foot, Line, between, walked_backwards
+from .levels import (
+    LOWEST,
+    SHELL,
+    domed_posts,
+    ground,
+    level_of_deep,
+    levelled_tops,
+    lower_the_edges,
+    raise_the_edges,
+    rise_at,
+    rise_of,
+    standing_level,
+)
 from .placed import Placed
 from .side_edges import lay_sides, side_posts
 from .slants import ASIDE_MM, ROOM_MM, low_end
@@ -24,36 +37,25 @@ PLAIN_WEIGHT = 12.0
 """How much more a plain stitch keeps its column than an increase or a together-stitch does: straight edges stay straight."""
 EDGE_WEIGHT = 400.0
 """The same for the first and last stitch of a row that finds room enough between its edges."""
-SHELL = 4
-"""From so many stitches in one place on, a row rises and falls over them; below that it stays level, and what leans is drawn longer."""
 WIDEST_FAN = 1.2
 """Radians: the stitches of a shell lean no further than this from the upright."""
 LOWEST_FAN = 0.36
 """… and rise at least this share of their height."""
-HALF_SHELL = 0.25
-"""The same for three that lean to one side by so much of their height on average."""
-STRAIGHT_MM = 0.6
-"""A run of chains that bows no more lies straight."""
 ANEW_MM = 4.0
 """A chain made anew in the middle of a part lies so far above what was worked before."""
 BEFORE_THE_FIRST = 1.5
 """Chains that a row begins with arch over to its first stitch: none lies further out than so many stitches."""
 RIPPLE_PASSES = 6
 """How often the rows of a ripple settle between those below and above: its first rows must find the wave of the later ones."""
-OVER_THE_ARCS_MM = 2.4
-LOWEST_EDGE = 0.45
-LONGEST_EDGE = 1.45
 NOTHING = Foot(-1, -1, How.TOP)
+"""What a stitch stands on when nothing is drawn below it."""
 YIELDING = 0.3
-"""… and of one that gives way to the group beside it."""
+"""The weight of an edge stitch that gives way to the group beside it."""
 NEAR_THE_EDGE = 5
-LOWEST = 0.55
-"""A leaning symbol rises at least this share of its height."""
+"""So many stitches from an edge are looked at for such a group."""
 STEEPNESS = 0.7
 """A crossing stitch rises at least this much for each millimetre it leans."""
 MOST_LIFT_MM = 12.0
-DEVIATION = 1.3
-"""How far, in heights of its tallest stitch, a row may rise and fall before it is flattened."""
 
 
 @dataclass(slots=True)
@@ -386,53 +388,29 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     stood = [post for post in line.posts if post not in side]
     feet = {post: _points(placed, line, post, row) for post in stood}
     placed.feet[line.index] |= feet
-    domed = _domed(line, row, feet) if rise is None else set(stood)
+    domed = domed_posts(line, row, feet) if rise is None else set(stood)
     for post, points in feet.items():
         if post in crossing or _is_deep(line, post) or (level_posts and post_of(line.kinds[post])):
             deep.append(post)
         else:
             on = line.feet[post] if len(line.feet[post]) == len(points) else [NOTHING] * len(points)
-            base = sum(_standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
+            base = sum(standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
             fx = sum(p[0] for p in points) / len(points)
             lowest = LOWEST_FAN if post in shells else LOWEST
-            heights[post] = base + _rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0, lowest)
-    levelled = _levelled(line, heights, row, placed, rise) if heights else {}
-    _lower_the_edges(line, levelled, feet)
-    _raise_the_edges(line, levelled, feet)
-    levelled |= {post: _level_of_deep(line, post, levelled, placed) for post in deep}
+            heights[post] = base + rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0, lowest)
+    levelled = levelled_tops(line, heights, row, placed, rise) if heights else {}
+    lower_the_edges(line, levelled, feet)
+    raise_the_edges(line, levelled, feet)
+    levelled |= {post: level_of_deep(line, post, levelled, placed) for post in deep}
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
 
 
-def _lower_the_edges(line: Line, tops: dict[int, float], feet: dict[int, tuple[Point, ...]]) -> None:
-    """A tall stitch at the edge of a net stands for half an arc: no higher than the arcs beside it rise, however tall its kind."""
-    for run in line.runs:
-        for edge, inner in ((run.before, run.after), (run.after, run.before)):
-            if edge not in (line.posts[0], line.posts[-1]) or edge not in tops or inner not in tops or plain(line.kinds[inner]) not in LOW:
-                continue
-            foot = sum(p[1] for p in feet[edge]) / len(feet[edge])
-            tops[edge] = min(tops[edge], max(tops[inner] + OVER_THE_ARCS_MM, foot + LOWEST_EDGE * height_mm(line.kinds[edge])))
-
-
-def _raise_the_edges(line: Line, tops: dict[int, float], feet: dict[int, tuple[Point, ...]]) -> None:
-    """Slanting shells climb higher, row by row, than the half shells at the edges: those are drawn longer, so that the row stays level."""
-    if not any(low_end(line, run) is not None for run in line.runs):
-        return
-    tall = [post for post in tops if plain(line.kinds[post]) not in LOW]
-    level = sum(tops[post] for post in tall) / len(tall)
-    for end in (line.posts[0], line.posts[-1]):
-        group = [post for post in tall if line.feet[post] == line.feet[end]]
-        if end in group and tops[end] < level:
-            foot = feet[end][0][1]
-            share = min((level - foot) / (tops[end] - foot), LONGEST_EDGE)
-            tops.update({post: foot + (tops[post] - foot) * share for post in group})
-
-
 def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:
     """Where a post stands; on the ground beneath it when what it stands on is not drawn."""
     points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
-    return points or ((row[post], _ground(placed, line, row[post])),)
+    return points or ((row[post], ground(placed, line, row[post])),)
 
 
 def _lift_for_crossings(placed: Placed, line: Line, crossing: set[int], levelled: dict[int, float], row: list[float]) -> float:
@@ -474,87 +452,10 @@ def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, 
         if e in line.hidden:
             continue
         at = x[line.index][e]
-        up = base + _rise_at(rise, at, placed.pitch)
-        tilt = _rise_at(rise, at + placed.pitch, placed.pitch) - _rise_at(rise, at - placed.pitch, placed.pitch)
+        up = base + rise_at(rise, at, placed.pitch)
+        tilt = rise_at(rise, at + placed.pitch, placed.pitch) - rise_at(rise, at - placed.pitch, placed.pitch)
         angle = math.degrees(math.atan2(tilt, 2 * placed.pitch))
         if line.kinds[e] != "ch":
             placed.set_small(line, e, (at, up))
             continue
         placed.set_chain(line, e, Oval(at, up - CHAIN_HALF_MM, angle, min(CHAIN_MM, placed.pitch - 0.4)))
-
-
-def _rise_at(rise: dict[int, float] | None, at: float, pitch: float) -> float:
-    return 0.0 if rise is None else rise.get(round(at / pitch), 0.0)
-
-
-def _ground(placed: Placed, line: Line, at: float) -> float:
-    """The height that a stitch with nothing drawn below it stands on: the foundation beside it, or the top of everything so far."""
-    below = placed.top[line.index - 1] if line.index and placed.lines[line.index - 1].foundation else []
-    beside = min((point for point in below if point is not None), key=lambda point: abs(point[0] - at), default=None)
-    if beside is not None:
-        return beside[1]
-    ys = [point[1] for tops in placed.top[: line.index] for point in tops if point is not None]
-    return max(ys, default=0.0)
-
-
-def _domed(line: Line, row: list[float], points: dict[int, tuple[Point, ...]]) -> set[int]:
-    """Stitches of shells: they spread from one place at their own height, and the row rises over them.
-
-    At an edge half a shell leans outwards or inwards as a whole.
-    """
-    fans: dict[tuple[Foot, ...], list[int]] = {}
-    for post in points:
-        if len(line.feet[post]) == 1:
-            fans.setdefault(line.feet[post], []).append(post)
-    domed: set[int] = set()
-    for posts in fans.values():
-        lean = abs(sum(row[post] - points[post][0][0] for post in posts)) / len(posts)
-        if len(posts) >= SHELL or (len(posts) == SHELL - 1 and lean > HALF_SHELL * height_mm(line.kinds[posts[1]])):
-            domed.update(posts)
-    return domed
-
-
-def _standing_level(placed: Placed, foot: Foot, y: float) -> float:
-    """The level that the height of a stitch is counted from: over chains that lie straight, that of the stitches they hang between.
-
-    So a mesh filled with stitches is as high as its neighbours.
-    """
-    if foot.line < 0:
-        return y
-    below = placed.lines[foot.line]
-    run = below.runs[below.run_of[foot.at]] if foot.at in below.run_of else None
-    if run is None or run.before is None or run.after is None:
-        return y
-    p, q = placed.top[foot.line][run.before], placed.top[foot.line][run.after]
-    return (p[1] + q[1]) / 2 if p and q and abs(y - CHAIN_HALF_MM - (p[1] + q[1]) / 2) < STRAIGHT_MM else y
-
-
-def _rise_of(tall: float, lean: float, lowest: float) -> float:
-    """How far a leaning symbol rises when it keeps its length; at least `lowest` of it."""
-    return math.sqrt(max(tall * tall - lean * lean, (lowest * tall) ** 2))
-
-
-def _levelled(line: Line, heights: dict[int, float], row: list[float], placed: Placed, rise: dict[int, float] | None) -> dict[int, float]:
-    """Tops with great rises and falls flattened a little, so that columns of tall stitches do not tear the chart apart."""
-    over = {post: y - _rise_at(rise, row[post], placed.pitch) for post, y in heights.items()}
-    mean = sum(over.values()) / len(over)
-    limit = DEVIATION * max(height_mm(line.kinds[post]) for post in heights)
-    out = {}
-    for post, y in over.items():
-        flat = mean + limit * math.tanh((y - mean) / limit)
-        foot = sum(p[1] for p in placed.feet[line.index][post]) / len(placed.feet[line.index][post])
-        tall = height_mm(line.kinds[post])
-        new = heights[post] - y + flat
-        out[post] = max(min(new, foot + 1.7 * tall), min(foot + LOWEST * tall, heights[post]))
-    return out
-
-
-def _level_of_deep(line: Line, post: int, known: dict[int, float], placed: Placed) -> float:
-    """The top of a stitch worked into a row further down: level with its neighbours in the row."""
-    i = line.posts.index(post)
-    for step in range(1, len(line.posts)):
-        near = [known[line.posts[k]] for k in (i - step, i + step) if 0 <= k < len(line.posts) and line.posts[k] in known]
-        if near:
-            return sum(near) / len(near)
-    below = max(p[1] for p in placed.feet[line.index][post])
-    return max(below, _ground(placed, line, placed.feet[line.index][post][0][0])) + height_mm(line.kinds[post])

@@ -9,7 +9,7 @@ from .cursor import Cursor
 from .limits import limit
 from .places import spot
 from .specials import anew
-from .stitches import times_after
+from .tog import times_after
 
 
 def crosses(steps: Iterable[Step]) -> bool:

@@ -15,7 +15,7 @@ from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
 from .shaping_rows import in_rows_of_their_own, next_rows
 from .spots import CLOSE, Spot
-from .stitches import times_after
+from .tog import times_after
 from .uncounted import edge
 
 EXAMPLES = (

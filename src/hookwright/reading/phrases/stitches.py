@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Ring, Sized, Skip, Special, Step, Times, Together
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Special, Step, Times
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
-from ..wording.terms import Terms, us_id
+from ..wording.terms import us_id
 from .bare import nothing_else
+from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
 from .cursor import Cursor
 from .edges import how_the_thread_goes
-from .limits import limit, limit_spot_rest
+from .limits import limit
 from .nouns import noun
 from .numbers import number
 from .onset import counted_from_start
@@ -18,7 +19,8 @@ from .pieces import other_piece
 from .places import PREPS, every_one, spot
 from .shapes import make
 from .specials import named
-from .spots import Spot, as_loop
+from .spots import Spot
+from .tog import times_after, with_loop, worked_together
 from .upto import is_space_ahead
 
 EXAMPLES = (
@@ -40,7 +42,7 @@ EXAMPLES = (
 def stitch(c: Cursor) -> list[Step] | None:
     """A stitch instruction; the number, when there is one, has not been read yet."""
     start = c.i
-    loop_before = _loop_before(c)
+    early_loop = loop_before(c)
     if c.kind == "a" and c.look().kind == "n" and c.look(2).kind == "-" and c.look(3).kind in ("st", "grp"):
         c.i += 1  # "a 3-tr cluster": one group, told with what it is made of
     told = number(c)
@@ -55,11 +57,11 @@ def stitch(c: Cursor) -> list[Step] | None:
             c.i += 1
         if c.kind == "-" and c.t[c.i].val == "tight":
             c.i += 1
-    loop_before = loop_before or _loop_before(c)
-    terms = _terms_said(c)
+    early_loop = early_loop or loop_before(c)
+    terms = terms_said(c)
     if told is not None and c.kind == "w" and c.look().kind == "st":
         return _coloured(c, start, told)
-    post = _post_before(c)
+    post = post_before(c)
     if c.kind == "grp":
         return named(c, start, told)
     if (
@@ -84,7 +86,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     c.i += 1
     kind = us_id(raw, terms) if terms else c.us(raw)
     if terms:
-        _other_terms(c)
+        other_terms(c)
     loop = {"bsc": "back", "bhdc": "back", "bdc": "back", "flsc": "front"}.get(raw, "")
     if loop:
         kind = c.us(raw.removeprefix("b").removeprefix("fl"))
@@ -95,13 +97,13 @@ def stitch(c: Cursor) -> list[Step] | None:
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)
-    loop = loop or loop_before or _loop_after(c)
-    colour = _in_colour(c)
-    steps = _together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
+    loop = loop or early_loop or loop_after(c)
+    colour = in_colour(c)
+    steps = worked_together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
-    steps = colour + _ring_first(c, start, steps) + steps
-    return _with_between(c, start, steps)
+    steps = colour + ring_first(c, start, steps) + steps
+    return with_between(c, start, steps)
 
 
 def begun_group(c: Cursor) -> list[Step] | None:
@@ -110,21 +112,6 @@ def begun_group(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1
     return named(c, c.i - 1, None)
-
-
-def _terms_said(c: Cursor) -> Terms | None:
-    """ "1 UK dc (US sc)": the terms told with the very stitch."""
-    if c.kind == "w" and c.t[c.i].val in ("uk", "us") and c.look().kind == "st":
-        c.i += 1
-        return "UK" if c.t[c.i - 1].val == "uk" else "US"
-    return None
-
-
-def _other_terms(c: Cursor) -> None:
-    """Pass over "(US sc)" behind it: the same stitch in the other terms."""
-    close = c.close.get(c.i)
-    if close is not None and c.kind == "(" and c.look().val in ("uk", "us") and c.look(2).kind == "st" and close == c.i + 3:
-        c.i = close + 1
 
 
 def _coloured(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
@@ -173,103 +160,6 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
     return _placed(c, start, before.stitch, told, found)
 
 
-_COLOUR_TOLD = frozenset(("in", "over", "around", "between", ",", ")", "]", "}", "*", ";", ".", "", "and", "then", "("))
-
-
-def _in_colour(c: Cursor) -> list[Step]:
-    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch."""
-    from .colours import name
-
-    start = c.i
-    if c.kind != "in":
-        return []
-    c.i += 1
-    if c.kind in ("w", "a") and (found := name(c)) is not None and c.kind in _COLOUR_TOLD:
-        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
-    c.i = start
-    return []
-
-
-def _with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
-    """ "9 tr in ring with ch 2 between each tr", "2 dc with ch 1 between in next st": chains stand between the stitches."""
-    begin = c.i
-    c.take(",")
-    if c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving")):
-        c.i += 1
-        c.take("a")
-        from .chains import chain
-
-        got = chain(c) if c.kind in ("ch", "n") else None
-        last = steps[-1]
-        if got and c.kind == "between" and isinstance(last, Make):
-            c.i += 1
-            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "two", "n", "both") and not (
-                c.kind == "n" and c.look().kind in ("st",)
-            ):
-                c.i += 1
-            found = spot(c) if c.kind in ("in", "over") else None
-            at = found.at if found else last.at
-            number = last.each if last.each != ONE else last.places
-            if isinstance(number, Sized) and (number.values[0] or 0) > 1:
-                one = replace(last, each=ONE, places=ONE, at=Place(where="same") if at.where != "ring" else at)
-                again = Repeat(
-                    id=c.id(),
-                    span=c.span(start),
-                    body=(*got, one),
-                    times=Times(kind="n", number=Sized(tuple(None if n is None else max(1, n - 1) for n in number.values))),
-                )
-                if at.where == "next" and found is None and last.each == ONE:
-                    return [*steps[:-1], replace(one, at=at), replace(again, body=(*got, replace(one, at=at)))]
-                return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
-    c.i = begin
-    return steps
-
-
-def _ring_first(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
-    """ "6 sc in magic ring": the ring is made first."""
-    if c.in_ring or not any(c.t[k].kind == "mring" for k in range(start, c.i)):
-        return []
-    c.in_ring = True
-    return [Ring(id=c.id(), span=c.span(start))]
-
-
-def _loop_before(c: Cursor) -> str:
-    """ "BLO sc in …", "in BLO, sc …": the loop is named first."""
-    token = c.t[c.i]
-    if token.kind == "loop" and c.look().kind in ("st", "n", "a"):
-        c.i += 1
-        return str(token.val)
-    return ""
-
-
-def _loop_after(c: Cursor) -> str:
-    token = c.t[c.i]
-    if token.kind == "loop":
-        c.i += 1
-        if c.kind == "idle" and c.t[c.i].val == "only":
-            c.i += 1
-        return str(token.val)
-    if token.kind == "(" and c.look().kind == "loop" and c.close.get(c.i) == c.i + 2:
-        c.i += 3
-        return str(c.t[c.i - 2].val)
-    return ""
-
-
-def _post_before(c: Cursor) -> str:
-    token = c.t[c.i]
-    if token.kind in ("front", "back") and c.look().kind in ("st", "post", "raised"):
-        c.i += 1
-        c.drop("post", "raised")
-        return "FP" if token.kind == "front" else "BP"
-    if token.kind == "raised" and c.look().kind == "st" and c.look(2).kind in ("front", "back"):
-        c.i += 1
-        return "FP" if c.look().kind == "front" else "BP"
-    if token.kind == "w" and token.val in ("fp", "bp") and c.look().kind == "st":
-        c.i += 1
-        return token.val.upper()  # type: ignore[no-any-return]
-    return ""
-
-
 def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> list[Step] | None:
     """ "dc around the post of next st (from front)", "dc around front post of next dc"."""
     side = "FP"
@@ -287,148 +177,6 @@ def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> l
     return [make(c, start, side + kind, each=told if told and (found is None or found.places == ONE) else ONE, found=found)]
 
 
-def _with_loop(found: Spot | None, loop: str) -> Spot | None:
-    if not loop:
-        return found
-    found = found or Spot(Place())
-    old = found.at
-    found.at = replace(old, loop=as_loop(loop))
-    return found
-
-
-def _together(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
-    """ "sc2tog", "2 sc tog", "sc 2 tog", "sc next 2 sts tog", "dc 3 together over …"."""
-    begin = c.i
-    if c.kind == "-" and c.look().kind == "n" and c.look(2).kind == "tog":
-        c.i += 1  # "sc-2tog"
-    if c.kind == "n" and c.look().kind == "tog" and isinstance(c.t[c.i].val, int):
-        closes = c.t[c.i].val
-        c.i += 2
-        return _tog(c, start, kind, closes, told, loop)
-    if c.kind == "tog" and told is not None and told.values[0] and not told.many:
-        c.i += 1
-        return _tog(c, start, kind, told.values[0], None, loop)
-    found = spot(c, bare=True)
-    if found and found.tog and isinstance(found.places, Sized) and found.places.values[0]:
-        closes = max(2, found.places.values[0])
-        found.places = told or ONE
-        if told is None:
-            limit_spot_rest(c, found)
-        name = f"{kind}{closes}tog"
-        return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]
-    c.i = begin
-    return None
-
-
-def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None, loop: str) -> list[Step]:
-    """After the name: how often and over what. "dc2tog over next 2 sts" is one, "sc2tog 3 times" three, "sc2tog around" all."""
-    name = f"{kind}{closes}tog"
-    if c.kind == "(" and c.close.get(c.i, 0) - c.i <= 3 and c.look().kind == "dec":
-        c.i = c.close[c.i] + 1
-    begin = c.i
-    found = spot(c)
-    if found is not None and c.t[begin].kind == "in" and told is None and (_in_one_place(c, found) or _one_stitch(c, found, closes)):
-        gathered = make(c, start, name, found=_with_loop(Spot(Place(where="same")), loop), closes=closes)
-        return [Together(id=c.id(), span=c.span(start), body=(gathered,), at=found.at, places=found.places, but=found.but, upto=found.upto)]
-    if found is None:
-        but = limit(c)
-        if but is not None:
-            found = Spot(Place(), "rest", but, upto=c.upto)
-        elif c.kind in ("next", "last", "o", "same") and told is None:
-            found = spot(c, bare=True)
-    _as_told(c)
-    if found is None:
-        count = told or times_after(c)
-        found = Spot(Place(), count or ONE)
-    elif found.places == "rest":
-        pass
-    elif isinstance(found.places, Sized):
-        over = found.places.values[0]
-        if told is None and not found.places.many and over is not None and 1 < over < 2 * closes and over != closes and over % closes:
-            found.places, closes = ONE, over  # "dc3tog over next 2 sts": told as it stands, for proofing to see
-        else:
-            found.places = _groups(found.places, closes, told)
-        if found.places == ONE:
-            _second_foot(c)
-    return [make(c, start, name, found=_with_loop(found, loop), closes=closes)]
-
-
-def _in_one_place(c: Cursor, found: Spot) -> bool:
-    """ "dc3tog in next ch-2 sp", "dc2tog in same st": all its feet in one place; "in same st and next st" and "over next 2 sps" are not."""
-    alone = not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
-    space = found.at.what == "sp" or found.at.what.endswith(" sp")
-    return alone and ((space and found.places in (ONE, "rest")) or (found.at.where == "same" and found.places == ONE))
-
-
-def _one_stitch(c: Cursor, found: Spot, closes: int) -> bool:
-    """ "3trtog in next st", "dc4tog in each ch": of three or more, with one stitch named, all feet stand in it."""
-    singular = found.places == ONE and not found.told and found.at.where == "next" and c.t[c.i - 1].text.lower() in _ONE_STITCH
-    return closes >= 3 and singular and not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
-
-
-_ONE_STITCH = frozenset("st stitch sc dc hdc tr htr ch".split())  # noqa: SIM905
-
-
-def _second_foot(c: Cursor) -> None:
-    """ "over same and next st", "in next st and last st": one together-stitch whose second place is told apart."""
-    if c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"):
-        begin = c.i
-        c.i += 1
-        if spot(c, bare=True) is None:
-            c.i = begin
-
-
-def _as_told(c: Cursor) -> None:
-    if c.kind == "noun":
-        c.i += 1
-
-
-def _groups(places: Sized[int], closes: int, told: Sized[int] | None) -> Sized[int]:
-    """Over n places: n / closes stitches (one when it does not divide, or so many as told)."""
-    if told is not None:
-        return told
-    return Sized(tuple(None if n is None else max(1, n // closes) for n in places.values))
-
-
-_AFTER_TIMES = frozenset(("", "(", "[", "{", ".", ",", ";", "="))
-
-
-def times_after(c: Cursor) -> Sized[int] | None:
-    """ "sc2tog x 3", "sc2tog 3 times", "inc x6", "sl st 3"."""
-    start = c.i
-    if c.kind == "w" and c.t[c.i].val == "x":
-        c.i += 1
-        value = number(c)
-        if value is not None:
-            c.take("times")
-            return value
-        c.i = start
-        return None
-    if c.kind == "*" and c.look().kind == "n" and not c.t[c.i].gap and not c.look().gap and c.look(2).kind in _AFTER_TIMES:
-        c.i += 1
-        return number(c)  # "inc*6"
-    if c.kind == "once":
-        value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
-        c.i += 1
-        return value
-    if c.kind == "n" and c.t[c.i].val and not _starts_next(c):
-        value = number(c)
-        if value is None:
-            return None
-        if c.kind in ("times",) or (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind != "n") or c.kind == "noun":
-            c.i += 1
-        return value
-    return None
-
-
-def _starts_next(c: Cursor) -> bool:
-    """The number here belongs to the next stitch ("sc 2 dc in next")."""
-    after = c.look()
-    if after.kind in ("st", "ch", "grp", "inc", "dec", "more") or (after.kind == "-" and c.look(2).kind in ("st", "ch")):
-        return True
-    return after.kind in ("(", "[") and c.close.get(c.i + 1, 0) - c.i > 3 and c.look(2).kind != "n"
-
-
 def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)
@@ -436,12 +184,12 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
         found = _spot_after(c)
     if found is None:
         return [_no_place(c, start, kind, told, loop)]
-    steps = _placed(c, start, kind, told, _with_loop(found, loop) or found)
+    steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
     while True:
         more = _and_place(c)
         if more is None:
             break
-        steps += _placed(c, c.i, kind, told, _with_loop(more, loop) or more)
+        steps += _placed(c, c.i, kind, told, with_loop(more, loop) or more)
     return steps
 
 
@@ -666,12 +414,12 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     later = _spot_after(c) if told is None and count is not None else None
     if later is not None and later.at.what == "piece" and count is not None:
         later.places = count
-        return make(c, start, kind, found=_with_loop(later, loop))
+        return make(c, start, kind, found=with_loop(later, loop))
     if later is not None and count is not None:
-        return _placed(c, start, kind, count, _with_loop(later, loop) or later)[0]
+        return _placed(c, start, kind, count, with_loop(later, loop) or later)[0]
     if count is None and not c.ctx.begins and nothing_else(c):
-        return make(c, start, kind, found=_with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
-    found = _with_loop(Spot(Place(), count or ONE), loop)
+        return make(c, start, kind, found=with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
+    found = with_loop(Spot(Place(), count or ONE), loop)
     return make(c, start, kind, found=found)
 
 

@@ -1,0 +1,121 @@
+"""What is told beside a stitch's name: its loop, its post, its colour, its terms, the chains between, the ring it goes into."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Colour, Make, Place, Repeat, Ring, Sized, Step, Times, Together
+from ..wording.terms import Terms
+from .cursor import Cursor
+from .places import spot
+
+_COLOUR_TOLD = frozenset(("in", "over", "around", "between", ",", ")", "]", "}", "*", ";", ".", "", "and", "then", "("))
+
+
+def terms_said(c: Cursor) -> Terms | None:
+    """ "1 UK dc (US sc)": the terms told with the very stitch."""
+    if c.kind == "w" and c.t[c.i].val in ("uk", "us") and c.look().kind == "st":
+        c.i += 1
+        return "UK" if c.t[c.i - 1].val == "uk" else "US"
+    return None
+
+
+def other_terms(c: Cursor) -> None:
+    """Pass over "(US sc)" behind it: the same stitch in the other terms."""
+    close = c.close.get(c.i)
+    if close is not None and c.kind == "(" and c.look().val in ("uk", "us") and c.look(2).kind == "st" and close == c.i + 3:
+        c.i = close + 1
+
+
+def in_colour(c: Cursor) -> list[Step]:
+    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch."""
+    from .colours import name
+
+    start = c.i
+    if c.kind != "in":
+        return []
+    c.i += 1
+    if c.kind in ("w", "a") and (found := name(c)) is not None and c.kind in _COLOUR_TOLD:
+        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    c.i = start
+    return []
+
+
+def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
+    """ "9 tr in ring with ch 2 between each tr", "2 dc with ch 1 between in next st": chains stand between the stitches."""
+    begin = c.i
+    c.take(",")
+    if c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving")):
+        c.i += 1
+        c.take("a")
+        from .chains import chain
+
+        got = chain(c) if c.kind in ("ch", "n") else None
+        last = steps[-1]
+        if got and c.kind == "between" and isinstance(last, Make):
+            c.i += 1
+            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "two", "n", "both") and not (
+                c.kind == "n" and c.look().kind in ("st",)
+            ):
+                c.i += 1
+            found = spot(c) if c.kind in ("in", "over") else None
+            at = found.at if found else last.at
+            number = last.each if last.each != ONE else last.places
+            if isinstance(number, Sized) and (number.values[0] or 0) > 1:
+                one = replace(last, each=ONE, places=ONE, at=Place(where="same") if at.where != "ring" else at)
+                again = Repeat(
+                    id=c.id(),
+                    span=c.span(start),
+                    body=(*got, one),
+                    times=Times(kind="n", number=Sized(tuple(None if n is None else max(1, n - 1) for n in number.values))),
+                )
+                if at.where == "next" and found is None and last.each == ONE:
+                    return [*steps[:-1], replace(one, at=at), replace(again, body=(*got, replace(one, at=at)))]
+                return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
+    c.i = begin
+    return steps
+
+
+def ring_first(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
+    """ "6 sc in magic ring": the ring is made first."""
+    if c.in_ring or not any(c.t[k].kind == "mring" for k in range(start, c.i)):
+        return []
+    c.in_ring = True
+    return [Ring(id=c.id(), span=c.span(start))]
+
+
+def loop_before(c: Cursor) -> str:
+    """ "BLO sc in …", "in BLO, sc …": the loop is named first."""
+    token = c.t[c.i]
+    if token.kind == "loop" and c.look().kind in ("st", "n", "a"):
+        c.i += 1
+        return str(token.val)
+    return ""
+
+
+def loop_after(c: Cursor) -> str:
+    token = c.t[c.i]
+    if token.kind == "loop":
+        c.i += 1
+        if c.kind == "idle" and c.t[c.i].val == "only":
+            c.i += 1
+        return str(token.val)
+    if token.kind == "(" and c.look().kind == "loop" and c.close.get(c.i) == c.i + 2:
+        c.i += 3
+        return str(c.t[c.i - 2].val)
+    return ""
+
+
+def post_before(c: Cursor) -> str:
+    token = c.t[c.i]
+    if token.kind in ("front", "back") and c.look().kind in ("st", "post", "raised"):
+        c.i += 1
+        c.drop("post", "raised")
+        return "FP" if token.kind == "front" else "BP"
+    if token.kind == "raised" and c.look().kind == "st" and c.look(2).kind in ("front", "back"):
+        c.i += 1
+        return "FP" if c.look().kind == "front" else "BP"
+    if token.kind == "w" and token.val in ("fp", "bp") and c.look().kind == "st":
+        c.i += 1
+        return token.val.upper()  # type: ignore[no-any-return]
+    return ""

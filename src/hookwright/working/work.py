@@ -140,7 +140,7 @@ def _undone(first: PartWorker, other: PartWorker) -> int:
     flawed = next((row.index for row in first.rows if row.worked == "unworkable" or row.state == "differs"), 0)
     return sum(
         EARLIER if row.index < flawed else 1 for row in other.rows
-        if (row.state == "differs" and row.label in agreed) or (row.worked == "unworkable" and row.label in fitted)
+        if (row.state == "differs" and row.label in agreed) or (row.label in fitted and row.offered is not None and row.used != row.offered)
     )  # fmt: skip
 
 

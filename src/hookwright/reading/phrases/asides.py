@@ -10,6 +10,7 @@ from .upto import is_space_ahead, upto
 EXAMPLES = (
     ("working over the tail, 8 sc in next st", "8sc"),
     ("sc in next 3 sts, working into sc instead of dc", "sc×3"),
+    ("*hdc, dc, hdc, sc* across, one st in each st", "[hdc, dc, hdc, sc]×rest"),
     ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
 )
 
@@ -27,6 +28,18 @@ def over_tail(c: Cursor) -> list[Step] | None:
             c.i = start
             return None
         c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def one_in_each(c: Cursor) -> list[Step] | None:
+    """ "…, one st in each st": how the stitches told before lie, after a run to the end."""
+    start = c.i
+    before = c.out[-1] if c.out else None
+    whole = getattr(before, "places", None) == "rest" or getattr(getattr(before, "times", None), "kind", "") == "rest"
+    if not whole or c.t[start].val != 1 or c.look().kind != "noun" or c.look(2).kind != "in" or c.look(3).kind != "each":
+        return None
+    c.i += 4
+    noun(c)
     return [Aside(id=c.id(), span=c.span(start))]
 
 

@@ -328,22 +328,26 @@ def a_multiple(c: Cursor) -> list[Step] | None:
             told = number(c)
             c.i += 1
             return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
-        if c.t[k].kind == "." and c.t[k + 1].text.lower() not in (
-            "i",
-            "my",
-            "the",
-            "this",
-            "mine",
-            "sample",
-            "for",
-            "example",
-            "here",
-            "we",
+        if (
+            c.t[k].kind == "n"
+            and c.t[k - 1].text.lower() in _DID
+            and isinstance(c.t[k].val, int)
+            and c.t[k + 1].kind in (")", ".", "", ",")
         ):
+            c.i = k  # "(I did 42)"
+            told = number(c)
+            c.take(")")
+            return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
+        if c.t[k].kind == "." and c.t[k + 1 + (c.t[k + 1].kind == "(")].text.lower() not in _OWN_LENGTH:
             break
         k += 1
     c.i = k
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+_DID = frozenset(("did", "chained", "made", "used"))
+_OWN_LENGTH = frozenset(("i", "my", "the", "this", "mine", "sample", "for", "example", "here", "we"))
+"""Words by which a maker goes on to tell her own length."""
 
 
 def _slip_into_ring(c: Cursor) -> bool:

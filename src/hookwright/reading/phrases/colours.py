@@ -256,6 +256,10 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     new = c.kind in ("attach", "join") or c.t[c.i].val in ("add", "introduce")
     change = c.kind == "change"
     c.i += 1
+    if change and c.kind == "color" and c.look().kind in ("in", "on", "at", "with", "after"):
+        c.i += 1  # "changing colour in last st"
+        _in_last(c)
+        return [Colour(id=c.id(), span=c.span(start), yarn="new")]
     c.drop("in", "to", "color", "with") if c.kind in ("to", "with") or (change and c.kind in ("color", "in", "to")) else None
     if change:
         c.take("to")
@@ -280,6 +284,7 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         at = where.at if where else None
         if where is None and not change and not edge(c):
             c.drop("in", "to")
+            _pass_thing(c)
     if c.kind == "with" and c.look().kind in ("st", "a"):
         _pass_slip(c)
         if at is not None and (first := _with_stitch(c)) is not None:  # "join yarn in any sp with a sc": that sc is made there
@@ -290,6 +295,16 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         _in_last(c)
         at = None
     return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=new, at=at)]
+
+
+def _pass_thing(c: Cursor) -> None:
+    """Pass over "(attach yarn to) hair tie", "the wire hoop": a thing that no stitch made."""
+    begin = c.i
+    c.drop("the", "a", "your")
+    while c.kind in ("w", "idle", "ring", "top", "the", "of") and c.i - begin < 5:
+        c.i += 1
+    if c.i == begin or c.kind not in (",", ".", ";", "with"):
+        c.i = begin
 
 
 def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:

@@ -108,6 +108,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         c.drop("the")
         kind = c.kind
+    if loop and kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
+        return Spot(moved(tail(c, "st"), loop=loop))  # "in front loop 2 rows below"
     found: Spot | None
     if kind == "each":
         found = _each(c)

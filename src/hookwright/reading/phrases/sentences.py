@@ -72,6 +72,7 @@ def _going_on(c: Cursor) -> list[Step] | None:
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         old_books.on_centre,
+        asides.one_in_each,
         bare.colour_block,
         filet.filet,
         references.one_more,

@@ -234,7 +234,7 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
 def _open_stars(c: Cursor) -> None:
     """A star that no repeat and no second star ever answers."""
     from ..pattern import Times
-    from .phrases.repeats import _fold
+    from .phrases.repeats import folded
 
     frame = c.frames[0]
     if any(isinstance(step, Refer) and step.rest for step in frame.out):
@@ -248,7 +248,7 @@ def _open_stars(c: Cursor) -> None:
         span = Span(c.t[mark.token].start, c.t[mark.token].end)
         c.trouble("bracket-open", span, "this star opens a repeat that nothing closes; taken as worked to the end of the row", bracket="*")
         c.i = len(c.t) - 1
-        frame.out.extend(_fold(c, frame, mark, Times(kind="rest"), ((), None)))
+        frame.out.extend(folded(c, frame, mark, Times(kind="rest"), ((), None)))
         break
 
 

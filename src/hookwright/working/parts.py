@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, NOWHERE, Chain, Colour, Count, FastenOff, Refer, Ring, Shape, Step, Unread
+from ..pattern import FLAT, Chain, Colour, Count, Refer, Ring, Shape, Step, Unread
 from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
@@ -13,7 +13,8 @@ from .dividing import Dividing, side_again
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .needs import asks_for_work
 from .offer import NOTHING, RING, Offer
-from .plan import Astray, Due, Shaped, founded, lay_out, shape_row
+from .plan import Due, Shaped, founded, lay_out, shape_row
+from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, total_of
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
 
@@ -108,15 +109,15 @@ class PartWorker(Dividing):
         elif differs:
             other = self._as_stated(comparison, outcome)
             if other is not None and self._later_rows_prefer(other, outcome, due, shaped, ahead):
-                stitches, total, carries_stated = other, _total(other), True
-            troubles.append(_count_trouble(due, comparison, outcome, carries_stated))
+                stitches, total, carries_stated = other, total_of(other), True
+            troubles.append(count_trouble(due, comparison, outcome, carries_stated))
             self.penalty += DIFFERS
         if not assumed:
             self.penalty += outcome.misfits
             if outcome.misfits >= MISFIT:
                 self.wrong.add(due.label)
         if due.wrong_reference is not None:
-            troubles.append(_astray(due.wrong_reference))
+            troubles.append(astray(due.wrong_reference))
             self.penalty += MISFIT
         if outcome.stretched:
             troubles.append(
@@ -134,7 +135,7 @@ class PartWorker(Dividing):
         )  # fmt: skip
         self.state.uncounted = outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is None
         self.worked_from[self.rows[-1].index] = due
-        if shaped.fastened and not _goes_on_after(due):
+        if shaped.fastened and not goes_on_after(due):
             self.ended.add(self.rows[-1].index)
         self.state.sure = self._sure_of(due, state, outcome, carries_stated)
         if self.state.sure and state != "differs":
@@ -225,7 +226,7 @@ class PartWorker(Dividing):
         known = self.shared.joined.get(key)
         if known is None:
             first = next((i for i, r in enumerate(stitches.role) if r in (Role.STITCH, Role.START_TOP)), 0)
-            basket = _basket_of(stitches)
+            basket = basket_of(stitches)
             basket.put("sl st", Role.JOIN, shaped.joined.id, 0, len(basket.colours) - 1, ((0, first, int(How.TOP)),))
             known = self.shared.joined[key] = (stitches, self.shared.intern(basket.done()))
         return known[1]
@@ -262,7 +263,7 @@ class PartWorker(Dividing):
                 state.yarn = stitches.colours[stitches.colour[-1]]
         state.turned = shaped.turns_last
         state.carried, state.travel = shaped.carried, shaped.travel
-        state.fastened = shaped.fastened and not _goes_on_after(due)
+        state.fastened = shaped.fastened and not goes_on_after(due)
 
     def _later_rows_prefer(self, other: Stitches, outcome: Outcome, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> bool:
         """Whether the next rows fit the stated count better than the worked one."""
@@ -276,7 +277,7 @@ class PartWorker(Dividing):
         ghost.rows = list(self.rows)
         ghost.state.below, ghost.state.below_index = below, self.first_index + len(self.rows)
         ghost.state.foundation = ghost.state.ring = False
-        ghost.state.total = _total(below)
+        ghost.state.total = total_of(below)
         ghost.state.turned, ghost.state.carried, ghost.state.fastened = shaped.turns_last, shaped.carried, shaped.fastened
         ghost.state.travel = shaped.travel
         ghost.rows.append(_ghost_row(self, due, below))
@@ -339,7 +340,7 @@ class PartWorker(Dividing):
                 return
         troubles: list[RowTrouble] = []
         if due.wrong_reference is not None:
-            troubles.append(_astray(due.wrong_reference))
+            troubles.append(astray(due.wrong_reference))
             self.penalty += MISFIT
         empty = Outcome(Basket(self.state.yarn).done(), None, None, 0.0, (), (), EMPTY, True, False, False, True, 0, {})
         state, _, stitches, total, _ = self._assume(due, due.stated, empty, NOTHING)
@@ -431,7 +432,7 @@ class PartWorker(Dividing):
                 if total != target and self.rows:
                     self._never_reaches(target, total, due)
                 break
-            if target is not None and before is not None and _past(total - target, before - target):
+            if target is not None and before is not None and gone_past(total - target, before - target):
                 self._never_reaches(target, total, due)
                 break
             if target is not None and before is not None and abs(total - target) > abs(before - target):
@@ -466,62 +467,12 @@ def _rows_in_turn(due: Due) -> int:
     return max([1, *(len(s.rows) if s.rows else s.last or 1 for s in refers), *shapes])
 
 
-def _goes_on_after(due: Due) -> bool:
-    """ "Repeat last row 3 more times. Break off.": the yarn is cut after the last of these rows, not after each."""
-    own = due.row.steps
-    return due.k + 1 < due.of and any(isinstance(s, Refer) for s in own) and any(isinstance(s, FastenOff) for s in own)
-
-
-RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
-"""Troubles that mean something only where the row below is certain and every word of this one was understood."""
-
-
-def _past(now: int, before: int) -> bool:
-    """Whether the count has gone past what it is worked to, or further away from it."""
-    return now * before < 0 or abs(now) > abs(before)
-
-
-def _total(stitches: Stitches) -> int:
-    return stitches.role.count(Role.STITCH) + stitches.role.count(Role.START_TOP)
-
-
-def _basket_of(s: Stitches) -> Basket:
-    """A basket holding a copy of a row, to add to."""
-    basket = Basket(s.colours[0] if s.colours else "")
-    for name in s.names:
-        basket.code(name)
-    basket.colours = list(s.colours)
-    basket.kind, basket.role, basket.step, basket.repeat = s.kind[:], bytearray(s.role), s.step[:], s.repeat[:]
-    basket.feet, basket.back, basket.foot_at, basket.how = s.feet[:], s.foot_back[:], s.foot_at[:], bytearray(s.foot_how)
-    basket.colour = s.colour[:]
-    basket.stands = dict(s.stands)
-    basket.groups = [(first, length, name) for first, (length, name) in s.groups.items()]
-    return basket
-
-
 def _ghost_row(worker: PartWorker, due: Due, stitches: Stitches) -> RowWork:
     state = worker.state
     return RowWork(
         label=due.label, number=due.number, written=due.row, index=worker.first_index + len(worker.rows), made_in=due.row.made_in,
         side=state.side, side_because="", begins="A", turned=state.turned, direction=state.direction, stitches=stitches, offered=None,
         used=None, counted=EMPTY, stated=(), state="unstated", read="whole", worked="yes",
-    )  # fmt: skip
-
-
-def _astray(reference: Astray) -> RowTrouble:
-    return RowTrouble("reference-wrong", reference.span, reference.message, reference.working)
-
-
-def _count_trouble(due: Due, comparison: Sequence[Comparison], outcome: Outcome, carries_stated: bool) -> RowTrouble:
-    told = next(c for c in comparison if c.differs)
-    kind = "sts" if told.count.kind == "st" else told.count.kind
-    working = [f"{d.so_far - d.made} + {d.made} = {d.so_far}" + (f" ({d.note})" if d.note else "") for d in outcome.derivation if d.made]
-    working.append(f"worked {told.worked}, stated {told.stated}")
-    which = "the rows after this one fit the stated count, so the words look wrong" if carries_stated else ""
-    message = f"The row works out at {told.worked} {kind}; {told.stated} is stated" + (f" ({which})" if which else "")
-    return RowTrouble(
-        "count-differs", told.count.span if told.count.span != NOWHERE else due.row.span, message, tuple(working),
-        {"worked": told.worked, "stated": told.stated, "kind": told.count.kind, "words_wrong": carries_stated},
     )  # fmt: skip
 
 

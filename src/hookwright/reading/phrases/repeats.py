@@ -8,8 +8,8 @@ from typing import Literal
 from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
-from .omitting import omitted
 from .places import spot
+from .repeat_endings import ending
 from .shapes import times
 
 EXAMPLES = (
@@ -53,7 +53,7 @@ def star(c: Cursor) -> list[Step] | None:
         c.i += 1
         often = number(c)
         if often is not None and (row := _whole(c, frame)).index < len(frame.out):
-            return _fold(c, frame, row, Times(kind="n", number=often), ((), None))
+            return folded(c, frame, row, Times(kind="n", number=often), ((), None))
         c.i = start
     c.i += 1
     mark = _open(frame, sign)
@@ -104,16 +104,16 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
             c.i = at
             return []
         got = times(c)
-        ending = _ending(c, frame, mark)
-        return _fold(c, frame, mark, got or Times(kind="rest"), ending)
+        ends = ending(c, frame, mark)
+        return folded(c, frame, mark, got or Times(kind="rest"), ends)
     got = times(c)
     if got is not None:
-        ending = _ending(c, frame, mark)
-        return _fold(c, frame, mark, got, ending)
+        ends = ending(c, frame, mark)
+        return folded(c, frame, mark, got, ends)
     c.i = begin
     if _named_later(c):
         return []
-    return _fold(c, frame, mark, Times(kind="rest"), ((), None))
+    return folded(c, frame, mark, Times(kind="rest"), ((), None))
 
 
 def _named_later(c: Cursor) -> bool:
@@ -125,7 +125,7 @@ def _named_later(c: Cursor) -> bool:
     return False
 
 
-def _fold(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None]) -> list[Step]:
+def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None]) -> list[Step]:
     """Put the unit since `mark` into a Repeat, in place."""
     last, cut = ending
     if mark.body is not None:
@@ -187,8 +187,8 @@ def _again(c: Cursor) -> list[Step] | None:
         c.i += 1
     if mark is None or mark.used:
         return None
-    ending = _ending(c, frame, mark)
-    return _fold(c, frame, mark, got or Times(kind="rest"), ending)
+    ends = ending(c, frame, mark)
+    return folded(c, frame, mark, got or Times(kind="rest"), ends)
 
 
 def repeat(c: Cursor) -> list[Step] | None:
@@ -208,7 +208,7 @@ def repeat(c: Cursor) -> list[Step] | None:
         got = times(c, star=True)
         if got is None:
             c.i -= 1
-    ending = _ending(c, frame, mark)
+    ends = ending(c, frame, mark)
     if got is None:
         got = times(c, star=True)
     stop = mark.closed if mark.closed is not None else len(frame.out)
@@ -216,7 +216,7 @@ def repeat(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     if got is None and mark.closed is not None and (mark.body is not None or len(frame.out) > stop):
         got = Times(kind="n")  # a unit with both its signs, told again after something else: once
-    return _fold(c, frame, mark, got or Times(kind="rest"), ending)
+    return folded(c, frame, mark, got or Times(kind="rest"), ends)
 
 
 def of_group(c: Cursor) -> list[Step] | None:
@@ -348,116 +348,6 @@ def _is_unit(c: Cursor, frame: Frame) -> bool:
     return isinstance(first, Chain) and not first.foundation and follows
 
 
-def _ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
-    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat."""
-    cut = c.told.pop("cut", None)
-    begin = c.i
-    c.drop(",", ";", "and", "but")
-    if c.t[c.i].val in ("which", "this", "that") and any(t.kind == "*" for t in c.t[c.i + 1 : c.i + 6]):
-        while c.kind != "*":
-            c.i += 1
-        sign = str(c.t[c.i].val)
-        c.i += 1
-        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
-        return ((), at.index - mark.index if at else None)
-    if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
-        c.i += 2
-    if c.kind not in ("ending", "end", "w", "without") or (
-        c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
-    ):
-        c.i = begin
-        return ((), cut if isinstance(cut, int) else None)
-    omit = (c.kind == "w" and str(c.t[c.i].val).startswith("omit")) or c.kind == "without"
-    c.i += 1
-    last_named = False
-    while c.kind in ("the", "last", "rep", "row", "rnd", "on", "around", "at", "in", "with", "by", "idle", "to", "each") and not (
-        c.kind == "in" and omit
-    ):
-        last_named = last_named or c.kind == "last"
-        if c.kind == "last" and c.look().kind not in ("rep", "row", "rnd", "time", "times", "patt", "w", "with"):
-            break
-        if c.kind == "to" and c.look().kind != "w":
-            break
-        c.i += 1
-    if c.kind == "*":
-        sign = str(c.t[c.i].val)
-        c.i += 1
-        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
-        return ((), at.index - mark.index if at else None)
-    if omit:
-        return omitted(c, frame, mark)
-    if c.kind == "w" and c.t[c.i].val in ("correspond", "match", "before", "last"):
-        c.i += 1
-        return ((), None)
-    if _ends_alike(c):
-        return ((), None)
-    steps = _ending_steps(c)
-    if not steps:
-        if not (c.kind in ("join", "turn", "not") or (c.kind in ("st", "a") and c.t[c.i - 1].kind == "with")):
-            c.i = begin
-        return ((), cut if isinstance(cut, int) else None)
-    return (tuple(steps), _where_ends(frame, mark, steps) if last_named else None)
-
-
-def _ends_alike(c: Cursor) -> bool:
-    """ "Ending row same as last row", "ending like the previous round": the ending is told there."""
-    begin = c.i
-    if c.kind in ("same", "as") or c.t[c.i].val == "like":
-        c.drop("same", "as", "in", "the", "of", "idle", "for", "w")
-        if c.kind in ("last", "prev") or c.t[c.i].val in ("last", "previous"):
-            c.i += 1
-        if c.take("row", "rnd", "around", "before", "above"):
-            c.told["ends_alike"] = True
-            return True
-    c.i = begin
-    return False
-
-
-def _where_ends(frame: Frame, mark: Mark, last: list[Step]) -> int | None:
-    return None
-
-
-def _ending_steps(c: Cursor) -> list[Step]:
-    """The steps told after "ending with", up to the clause's end."""
-    from .sentences import one
-
-    c.frames.append(Frame())
-    found = c.frames[-1].out
-    try:
-        while c.kind and len(found) < 60:
-            before = c.i
-            if c.kind in ("turn", "join", "foff", "rep", "=", "not", "*", ")", "]", "}"):
-                break
-            if c.kind == "ch" and found and _turning(c):
-                break
-            got = one(c)
-            if got is None:
-                c.i = before
-                break
-            if any(isinstance(step, (Turn, Join)) for step in got):
-                c.i = before
-                break
-            found.extend(got)
-            stop = c.i
-            if c.kind in (".", ";"):
-                break
-            c.drop(",", "and", "then")
-            if c.kind in ("", ")", "]") or c.i == before:
-                c.i = stop
-                break
-        return found
-    finally:
-        c.frames.pop()
-
-
-def _turning(c: Cursor) -> bool:
-    """ "ch 1, turn" follows: it ends the row, not the repeat."""
-    k = c.i + 1
-    while c.t[k].kind in ("-", "n", ",", "(", ")", "to", "and", "counts", "as", "st", "the"):
-        k += 1
-    return c.t[k].kind == "turn" or c.t[k].kind == ""
-
-
 def between(c: Cursor) -> list[Step] | None:
     """ "between *s once more", "from * to * once": a repeat without its verb."""
     start = c.i
@@ -483,7 +373,7 @@ def between(c: Cursor) -> list[Step] | None:
         return None
     if got.kind == "n" and c.t[c.i - 1].kind == "more":
         got = Times(kind="n", number=_minus_one(got.number))
-    return _fold(c, frame, mark, got, _ending(c, frame, mark))
+    return folded(c, frame, mark, got, ending(c, frame, mark))
 
 
 def _times_in_place(c: Cursor, start: int, frame: Frame, got: Times) -> list[Step] | None:
@@ -537,7 +427,7 @@ def whole_times(c: Cursor) -> list[Step] | None:
     if mark.index >= len(frame.out) or got is None:
         c.i = start
         return None
-    return _fold(c, frame, mark, got, ((), None))
+    return folded(c, frame, mark, got, ((), None))
 
 
 def bracketed_times(c: Cursor) -> list[Step] | None:
@@ -565,7 +455,7 @@ def goes_round(c: Cursor) -> list[Step] | None:
     if len(unit) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in unit):
         return None
     c.i += 1
-    return _fold(c, frame, mark, Times(kind="rest"), ((), None))
+    return folded(c, frame, mark, Times(kind="rest"), ((), None))
 
 
 _LIKE_THIS = frozenset("thus this manner way around like in on so all the same fashion across round to end until".split())  # noqa: SIM905
@@ -585,7 +475,7 @@ def carried_on(c: Cursor) -> list[Step] | None:
     if got is None or got.kind == "n":
         c.i = start
         return None
-    return _fold(c, frame, mark, got, _ending(c, frame, mark))
+    return folded(c, frame, mark, got, ending(c, frame, mark))
 
 
 def go_on(c: Cursor) -> list[Step] | None:
@@ -615,4 +505,4 @@ def go_on(c: Cursor) -> list[Step] | None:
     if not said or mark.index >= len(frame.out) or len(c.frames) > 1:
         c.i = start
         return None
-    return _fold(c, frame, mark, Times(kind="rest"), ((), None))
+    return folded(c, frame, mark, Times(kind="rest"), ((), None))

@@ -1,0 +1,111 @@
+"""How the last repeat ends: "ending last rep at **", "ending with 1 sc in last st", "omitting last ch 2"."""
+
+from __future__ import annotations
+
+from ...pattern import Join, Step, Turn
+from .cursor import Cursor, Frame, Mark
+from .omitting import omitted
+
+
+def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
+    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat."""
+    cut = c.told.pop("cut", None)
+    begin = c.i
+    c.drop(",", ";", "and", "but")
+    if c.t[c.i].val in ("which", "this", "that") and any(t.kind == "*" for t in c.t[c.i + 1 : c.i + 6]):
+        while c.kind != "*":
+            c.i += 1
+        sign = str(c.t[c.i].val)
+        c.i += 1
+        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
+        return ((), at.index - mark.index if at else None)
+    if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
+        c.i += 2
+    if c.kind not in ("ending", "end", "w", "without") or (
+        c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
+    ):
+        c.i = begin
+        return ((), cut if isinstance(cut, int) else None)
+    omit = (c.kind == "w" and str(c.t[c.i].val).startswith("omit")) or c.kind == "without"
+    c.i += 1
+    while c.kind in ("the", "last", "rep", "row", "rnd", "on", "around", "at", "in", "with", "by", "idle", "to", "each") and not (
+        c.kind == "in" and omit
+    ):
+        if c.kind == "last" and c.look().kind not in ("rep", "row", "rnd", "time", "times", "patt", "w", "with"):
+            break
+        if c.kind == "to" and c.look().kind != "w":
+            break
+        c.i += 1
+    if c.kind == "*":
+        sign = str(c.t[c.i].val)
+        c.i += 1
+        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
+        return ((), at.index - mark.index if at else None)
+    if omit:
+        return omitted(c, frame, mark)
+    if c.kind == "w" and c.t[c.i].val in ("correspond", "match", "before", "last"):
+        c.i += 1
+        return ((), None)
+    if _ends_alike(c):
+        return ((), None)
+    steps = _ending_steps(c)
+    if not steps:
+        if not (c.kind in ("join", "turn", "not") or (c.kind in ("st", "a") and c.t[c.i - 1].kind == "with")):
+            c.i = begin
+        return ((), cut if isinstance(cut, int) else None)
+    return (tuple(steps), None)
+
+
+def _ends_alike(c: Cursor) -> bool:
+    """ "Ending row same as last row", "ending like the previous round": the ending is told there."""
+    begin = c.i
+    if c.kind in ("same", "as") or c.t[c.i].val == "like":
+        c.drop("same", "as", "in", "the", "of", "idle", "for", "w")
+        if c.kind in ("last", "prev") or c.t[c.i].val in ("last", "previous"):
+            c.i += 1
+        if c.take("row", "rnd", "around", "before", "above"):
+            c.told["ends_alike"] = True
+            return True
+    c.i = begin
+    return False
+
+
+def _ending_steps(c: Cursor) -> list[Step]:
+    """The steps told after "ending with", up to the clause's end."""
+    from .sentences import one
+
+    c.frames.append(Frame())
+    found = c.frames[-1].out
+    try:
+        while c.kind and len(found) < 60:
+            before = c.i
+            if c.kind in ("turn", "join", "foff", "rep", "=", "not", "*", ")", "]", "}"):
+                break
+            if c.kind == "ch" and found and _turning(c):
+                break
+            got = one(c)
+            if got is None:
+                c.i = before
+                break
+            if any(isinstance(step, (Turn, Join)) for step in got):
+                c.i = before
+                break
+            found.extend(got)
+            stop = c.i
+            if c.kind in (".", ";"):
+                break
+            c.drop(",", "and", "then")
+            if c.kind in ("", ")", "]") or c.i == before:
+                c.i = stop
+                break
+        return found
+    finally:
+        c.frames.pop()
+
+
+def _turning(c: Cursor) -> bool:
+    """ "ch 1, turn" follows: it ends the row, not the repeat."""
+    k = c.i + 1
+    while c.t[k].kind in ("-", "n", ",", "(", ")", "to", "and", "counts", "as", "st", "the"):
+        k += 1
+    return c.t[k].kind == "turn" or c.t[k].kind == ""

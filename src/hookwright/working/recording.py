@@ -1,0 +1,62 @@
+"""What is written down of a row that was worked: what it comes to, and what is wrong with its count or its reference."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ..pattern import NOWHERE, FastenOff, Refer
+from .basket import Basket
+from .counting import Comparison
+from .fabric import Role, RowTrouble, Stitches
+from .plan import Astray, Due
+from .standing import Outcome
+
+
+def goes_on_after(due: Due) -> bool:
+    """ "Repeat last row 3 more times. Break off.": the yarn is cut after the last of these rows, not after each."""
+    own = due.row.steps
+    return due.k + 1 < due.of and any(isinstance(s, Refer) for s in own) and any(isinstance(s, FastenOff) for s in own)
+
+
+RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
+"""Troubles that mean something only where the row below is certain and every word of this one was understood."""
+
+
+def gone_past(now: int, before: int) -> bool:
+    """Whether the count has gone past what it is worked to, or further away from it."""
+    return now * before < 0 or abs(now) > abs(before)
+
+
+def total_of(stitches: Stitches) -> int:
+    return stitches.role.count(Role.STITCH) + stitches.role.count(Role.START_TOP)
+
+
+def basket_of(s: Stitches) -> Basket:
+    """A basket holding a copy of a row, to add to."""
+    basket = Basket(s.colours[0] if s.colours else "")
+    for name in s.names:
+        basket.code(name)
+    basket.colours = list(s.colours)
+    basket.kind, basket.role, basket.step, basket.repeat = s.kind[:], bytearray(s.role), s.step[:], s.repeat[:]
+    basket.feet, basket.back, basket.foot_at, basket.how = s.feet[:], s.foot_back[:], s.foot_at[:], bytearray(s.foot_how)
+    basket.colour = s.colour[:]
+    basket.stands = dict(s.stands)
+    basket.groups = [(first, length, name) for first, (length, name) in s.groups.items()]
+    return basket
+
+
+def astray(reference: Astray) -> RowTrouble:
+    return RowTrouble("reference-wrong", reference.span, reference.message, reference.working)
+
+
+def count_trouble(due: Due, comparison: Sequence[Comparison], outcome: Outcome, carries_stated: bool) -> RowTrouble:
+    told = next(c for c in comparison if c.differs)
+    kind = "sts" if told.count.kind == "st" else told.count.kind
+    working = [f"{d.so_far - d.made} + {d.made} = {d.so_far}" + (f" ({d.note})" if d.note else "") for d in outcome.derivation if d.made]
+    working.append(f"worked {told.worked}, stated {told.stated}")
+    which = "the rows after this one fit the stated count, so the words look wrong" if carries_stated else ""
+    message = f"The row works out at {told.worked} {kind}; {told.stated} is stated" + (f" ({which})" if which else "")
+    return RowTrouble(
+        "count-differs", told.count.span if told.count.span != NOWHERE else due.row.span, message, tuple(working),
+        {"worked": told.worked, "stated": told.stated, "kind": told.count.kind, "words_wrong": carries_stated},
+    )  # fmt: skip

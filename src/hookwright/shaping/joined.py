@@ -82,8 +82,13 @@ class Whole:
             rolled, places = np.repeat(rolled, 2), np.array([0.0, 1.0])
         k = np.clip(np.searchsorted(places, share, side="right") - 1, 0, len(rolled) - 2)
         on = np.clip((share - places[k]) / np.maximum(places[k + 1] - places[k], 1e-9), 0.0, 1.0)
-        apart = np.full(len(share), one.inset + other.inset + gap)
-        self._tie(JOIN, [one.nodes, rolled[k], rolled[k + 1]], [np.ones(len(share)), on - 1, -on], apart)
+        apart = one.inset + other.inset + gap
+        self._tie(JOIN, [one.nodes, rolled[k], rolled[k + 1]], [np.ones(len(share)), on - 1, -on], np.full(len(share), apart))
+        if apart > 0 and len(share) > 2:  # softly to the neighbours' places as well: a seam with a width does not fold over sideways
+            steps = np.hypot(apart, np.diff(one.along - one.along[0]))
+            for here, there in ((slice(1, None), slice(None, -1)), (slice(None, -1), slice(1, None))):
+                shares = [np.ones(len(steps)), on[there] - 1, -on[there]]
+                self._tie(DIAGONAL, [one.nodes[here], rolled[k][there], rolled[k + 1][there]], shares, steps)
 
     def stand(self, nodes: Ints, feet: Feet, height: Floats) -> None:
         """Tie the stitches of a row to their feet on another part's rim, so high."""

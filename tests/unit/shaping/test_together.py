@@ -164,3 +164,14 @@ def test_stuffing_makes_a_drum_bulge_and_leaves_a_ball() -> None:
     assert max(z for _, z in at) > 1.1 * (part.measures.rounds.height_cm or 0.0)
     assert max(r for r, _ in at) < 1.05 * part.measures.rounds.girth_cm / math.tau
     assert all(math.isfinite(value) for pair in at for value in pair)
+
+
+def test_a_seam_with_a_width_keeps_its_motifs_apart_also_when_the_border_pulls() -> None:
+    border = "## Border\nRnd 1: Join yarn in any corner, work 110 sc evenly around edge; join. (110 sc)\n"
+    it = together(disc("Circle (make 4)", 4).replace("Circle", "Square") + "Join 4 squares in 2 rows of 2 with a sc seam.\n\n" + border)
+    lower, upper = it.parts[0], it.parts[2]
+    assert lower.at[:, 1].mean() < upper.at[:, 1].mean()
+    square = together(panel("Square (make 4)", 16, 18) + "Join 4 squares in 2 rows of 2 with a sc seam.\n\n" + border)
+    lower, upper = square.parts[0], square.parts[2]
+    last, first = lower.at[int(lower.cloth.first[-2]) :], upper.at[: int(upper.cloth.first[1])]
+    assert np.linalg.norm(last.mean(axis=0) - first.mean(axis=0)) == pytest.approx(H, rel=0.3)

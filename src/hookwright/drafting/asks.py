@@ -54,7 +54,7 @@ _FEET = re.compile(r"(\d+)\s*(?:'|′|’|ft\.?|foot|feet)\s*(\d[\d ./½¼¾]*?)
 def length_cm(text: str | float, name: str = "length") -> float:
     """A length in cm, above nothing. Refuses a number without a unit, a mass, nothing, and less than nothing.
 
-    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m"), length_cm("5 ft 6 in")
+    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m"), round(length_cm("5 ft 6 in"), 2)
     (24.0, 24.13, 170.0, 167.64)
     """
     if isinstance(text, (int, float)):

@@ -112,6 +112,10 @@ def label(spans: Sequence[tuple[int, int]]) -> str:
     return f"{'Rnd' if one else 'Rnds'} {shown}"
 
 
+MOST_HIGHER = 1
+"""Rounds that the smallest of several sizes may be higher than asked, told as a limit. Our own measure, no source."""
+
+
 def hat(asked: Asked, custom: Custom) -> Draft:
     """A hat from the crown: a flat circle of girth ÷ π across, then straight to the brim."""
     names, girths = run_of(asked, "sizes", "toddler, child, woman, man", heads())
@@ -128,6 +132,11 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     crown = regular + ending
     wanted = [round(CROWN_TO_EAR * g / h) for g in around]
     total = [max(crown + 1, rounds) for rounds in wanted]
+    if len(names) > 1 and total[0] - wanted[0] > MOST_HIGHER:
+        raise Refused(
+            f"The crown takes {crown} rounds in all sizes, and {names[0]} is {wanted[0]} rounds high.",
+            f'Draft the smallest apart: --sizes "{names[0]}", then the others.',
+        )
     _apart(list(zip(counts, total, strict=True)), names)
     rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), _sides(crown, total, custom)]
     part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))

@@ -1,6 +1,6 @@
 """Narrations written by hand, weighed: `python benches/by_hand.py [PREFIX …] [--list]`, e.g. `python benches/by_hand.py e --list`.
 
-For each file of tests/cases/teach whose name begins with a prefix: minutes, slips planted and found (kind and row, within five seconds),
+For each file of tests/cases/teach and tests/cases/heard_once (not yet mended after) whose name begins with a prefix: minutes, slips planted and found (kind and row, within five seconds),
 false alarms; at the end the sums. `--list` names every slip missed and every false alarm.
 """
 
@@ -15,11 +15,13 @@ from test_narrations import FILES, heard, is_it, told
 
 from hookwright.teaching import CannotHear
 
+ONCE = sorted((Path(__file__).parents[1] / "tests" / "cases" / "heard_once").glob("*.timed"))
+
 
 def main() -> None:
     prefixes = tuple(one for one in sys.argv[1:] if not one.startswith("-")) or ("",)
     sums = [0.0, 0, 0, 0]
-    for path in (one for one in FILES if one.stem.startswith(prefixes)):
+    for path in (one for one in (*FILES, *ONCE) if one.stem.startswith(prefixes)):
         cues = told(path)[2]
         try:
             found, slips = heard(path)

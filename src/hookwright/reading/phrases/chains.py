@@ -131,16 +131,7 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         if close is None:
             return step
         c.i += 1
-    elif c.kind == "for" and c.look().kind in ("a", "o", "the", "n") and c.look(2).kind in ("st", "o", "noun"):
-        c.i += 2
-        c.take("o")
-        clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
-        stood = _stitches(c, clause)
-        if stood and isinstance(step, Chain):
-            return replace(step, counts=True, stands_for=stood, span=c.span(start))
-        c.i = begin
-        return step
-    elif c.kind in ("to", "for", ",") and _stands_in(c):
+    elif _stands_for(c) or (c.kind in ("to", "for", ",") and _stands_in(c)):
         clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
         stood = _stitches(c, clause)
         if stood and isinstance(step, Chain):
@@ -164,6 +155,15 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     if close is not None:
         c.i = close + 1
     return replace(step, counts=counts, stands_for=stands, span=c.span(start))
+
+
+def _stands_for(c: Cursor) -> bool:
+    """ "(ch 3) for first dc", "for a dc": the cursor then stands before the stitch."""
+    if not (c.kind == "for" and c.look().kind in ("a", "o", "the", "n") and c.look(2).kind in ("st", "o", "noun")):
+        return False
+    c.i += 2
+    c.take("o")
+    return True
 
 
 def _stands_in(c: Cursor) -> bool:

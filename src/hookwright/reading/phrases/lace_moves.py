@@ -8,6 +8,7 @@ from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Step, Togethe
 from ..wording.token import Token
 from .cursor import Cursor
 from .places import spot
+from .shapes import slips
 from .specials import body_of
 from .tails import of_what
 
@@ -115,7 +116,7 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     number = first.places if first.each == ONE else first.each
     if not isinstance(number, Sized):
         return made
-    begun = len(out) - floor > 2 and isinstance(out[-3], Chain) and all(isinstance(s, (Chain, Ring, Join)) or _slip(s) for s in out[:-2])
+    begun = len(out) - floor > 2 and isinstance(out[-3], Chain) and all(isinstance(s, (Chain, Ring, Join)) or slips(s) for s in out[:-2])
     if number != last.each and not (begun and number.values == tuple(None if n is None else n - 1 for n in last.each.values)):
         return made
     del out[-2:]
@@ -137,10 +138,6 @@ def _told_together(c: Cursor, last: Make) -> bool:
 
 def _tokens_of(c: Cursor, step: Step) -> list[Token]:
     return [token for token in c.t[max(0, c.i - 24) : c.i] if step.span.start <= token.start < step.span.end]
-
-
-def _slip(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _space_like(at: Place) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Skip, Step
 from .cursor import Cursor
 from .places import PREPS, spot
-from .shapes import make
+from .shapes import make, slips
 from .spots import Spot
 
 EXAMPLES = (
@@ -498,10 +498,6 @@ def _with_start(c: Cursor) -> None:
     """ "Ch 4, holding back last loop of each dc, make 3 dc in ring, …": the chain is the cluster's first stitch, and none by itself."""
     chain = c.out[-1] if c.out else None
     before = c.out[:-1]
-    opens = all(isinstance(s, (Aside, Colour, Ring, Join)) or (isinstance(s, Chain) and s.foundation) or _slips(s) for s in before)
+    opens = all(isinstance(s, (Aside, Colour, Ring, Join)) or (isinstance(s, Chain) and s.foundation) or slips(s) for s in before)
     if isinstance(chain, Chain) and not chain.foundation and chain.counts is None and len(c.frames) == 1 and opens:
         c.out[-1] = replace(chain, counts=False)
-
-
-def _slips(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"

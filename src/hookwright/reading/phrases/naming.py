@@ -8,6 +8,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE, HEIGHT
 from ..picots import gathered
+from .shapes import amount, slips
 
 
 def like(step: Step) -> tuple[object, ...]:
@@ -28,7 +29,7 @@ def just_made(out: list[Step], new_id: Callable[[], int]) -> tuple[Step, ...]:
         if isinstance(step, Together) and not taken:
             body = _first_made_up(step.body, out[: out.index(step)])
             return (replace(step, body=body),) if step.at.what.endswith("sp") and step.at.where == "next" else body
-        if not isinstance(step, (Make, Chain)) or _slip(step):
+        if not isinstance(step, (Make, Chain)) or slips(step):
             break
         taken.append(step)
         if isinstance(step, Make) and step.at.where != "same":
@@ -74,7 +75,7 @@ def with_its_chain(out: list[Step], name: str, body: tuple[Step, ...]) -> tuple[
     told = [step for step in out if not isinstance(step, Aside)]
     made = sum(len(step.body) if isinstance(step, Together) else 1 for step in told[1:2])
     opening = next((k for k, step in enumerate(told) if isinstance(step, Chain) and not step.foundation), None)
-    if opening is None or name in GROUPS_AS_ONE or any(isinstance(step, (Make, Together)) and not _slip(step) for step in told[:opening]):
+    if opening is None or name in GROUPS_AS_ONE or any(isinstance(step, (Make, Together)) and not slips(step) for step in told[:opening]):
         return body
     chain = told[opening]
     after = told[opening + 1 :]
@@ -87,17 +88,8 @@ def with_its_chain(out: list[Step], name: str, body: tuple[Step, ...]) -> tuple[
     if not isinstance(group, (Make, Together)) or group.at.where != "same":
         return body
     over = (chain.number.values[0] or 0) - HEIGHT.get(first.stitch, 3)
-    if len(body) == 1 and over > 0 and _amount(first) == 1:  # "ch 4, dc in same sp (V-st made)"
+    if len(body) == 1 and over > 0 and amount(first) == 1:  # "ch 4, dc in same sp (V-st made)"
         return (first, replace(chain, number=Sized((over,)), counts=None, stands_for=()), replace(first, at=Place(where="same")))
-    if len(body) > 2 and _amount(last) != _amount(first) + 1:
+    if len(body) > 2 and amount(last) != amount(first) + 1:
         return body
-    return (replace(first, each=Sized((_amount(first) + 1,)), places=ONE), *body[1:])
-
-
-def _amount(step: Make) -> int:
-    places = step.places.values[0] if step.places != "rest" else 1
-    return (step.each.values[0] or 1) * (places or 1)
-
-
-def _slip(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
+    return (replace(first, each=Sized((amount(first) + 1,)), places=ONE), *body[1:])

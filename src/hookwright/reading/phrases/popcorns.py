@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Place, Repeat, Step, Together
 from .cursor import Cursor
-from .shapes import make
+from .shapes import make, slips
 from .spots import Spot
 
 EXAMPLES = (
@@ -101,11 +101,7 @@ def _before(c: Cursor) -> Place | None:
 
 
 def _opens(out: list[Step]) -> bool:
-    return len(out) == 1 or all(not isinstance(step, (Make, Together, Repeat)) or _slips(step) for step in out[:-1])
-
-
-def _slips(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
+    return len(out) == 1 or all(not isinstance(step, (Make, Together, Repeat)) or slips(step) for step in out[:-1])
 
 
 def _told_chain(c: Cursor) -> bool:

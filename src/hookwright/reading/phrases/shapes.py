@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times, Together
+from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Step, Times, Together
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -54,6 +54,17 @@ def _moved(c: Cursor, at: Place) -> Place:
             what="st" if at.what == "sp" and to.loop != "both" else at.what,
         )
     return at
+
+
+def slips(step: Step) -> bool:
+    """Whether the step is slip stitches."""
+    return isinstance(step, Make) and step.stitch == "sl st"
+
+
+def amount(step: Make) -> int:
+    """How many stitches the step makes; those worked to the row's end count as one place."""
+    places = step.places.values[0] if step.places != "rest" else 1
+    return (step.each.values[0] or 1) * (places or 1)
 
 
 def times(c: Cursor, *, star: bool = False) -> Times | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .cursor import Cursor, Frame
 from .places import PREPS, spot
-from .shapes import times
+from .shapes import amount, times
 from .spots import Spot, moved
 from .tails import of_what
 
@@ -324,16 +324,11 @@ def worked_in(c: Cursor) -> list[Step] | None:
     while first and have < number and isinstance(out[first - 1], (Make, Chain)):
         first -= 1
         step = out[first]
-        have += _amount(step) if isinstance(step, Make) else 0
+        have += amount(step) if isinstance(step, Make) else 0
     if first < len(out) and (have == number or noun_told):
         body = tuple(step for step in out[first:] if not isinstance(step, Aside))
         out[first:] = [Together(id=c.id(), span=c.span(start), body=body, at=found.at)]
     return [Aside(id=c.id(), span=c.span(start))]
-
-
-def _amount(step: Make) -> int:
-    places = step.places.values[0] if step.places != "rest" else 1
-    return (step.each.values[0] or 1) * (places or 1)
 
 
 def _placed_later(c: Cursor) -> bool:

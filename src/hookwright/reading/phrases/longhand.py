@@ -6,17 +6,17 @@ together are one stitch: together over different places, a cluster or a puff in 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Skip, Step
+from ...pattern import Place, Sized, Skip, Step
 from .cursor import Cursor
-from .places import PREPS, spot
-from .shapes import make, slips
+from .held import HOLDING, MOST, OFF, STARTS, held, with_start
+from .places import spot
+from .shapes import make
 from .spots import Spot
 
 EXAMPLES = (
     ("pull up a loop in each of next 3 sts, yo and draw through all loops on hook", "sc3tog"),
-    ("holding back on hook last loop of each dc, make 3 dc in ring, yo and draw through all loops", "cl@ring ring"),
     ("yo, insert hook in next st, yo, pull up a loop, yo, draw through all loops on hook", "hdc"),
     ("yo twice, insert hook in next st, draw up a loop, (yo, draw through 2 loops) 3 times", "tr"),
     (
@@ -29,9 +29,6 @@ EXAMPLES = (
         "puff",
     ),
 )
-
-MOST = 200
-"""Tokens a description may run to."""
 
 
 @dataclass(slots=True)
@@ -82,10 +79,10 @@ class _Hook:
 def longhand(c: Cursor) -> list[Step] | None:
     """The stitch that a loop-by-loop description makes, or None with the cursor unmoved."""
     start = c.i
-    if c.t[c.i].val in _HOLDING and c.kind in ("w", "leave", "cont", "having"):
-        return _held(c, start)
+    if c.t[c.i].val in HOLDING and c.kind in ("w", "leave", "cont", "having"):
+        return held(c, start)
     opened = c.i + 1 if c.kind in ("(", "[") else c.i
-    if c.t[opened].kind not in _STARTS:
+    if c.t[opened].kind not in STARTS:
         return None
     hook = _Hook()
     end = _follow(c, hook, min(len(c.t) - 1, c.i + MOST))
@@ -99,7 +96,7 @@ def longhand(c: Cursor) -> list[Step] | None:
 def starred(c: Cursor) -> list[Step] | None:
     """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all": one stitch, from behind its star."""
     start = c.i
-    if c.kind not in _STARTS:
+    if c.kind not in STARTS:
         return None
     hook = _Hook()
     end = _follow(c, hook, min(len(c.t) - 1, c.i + MOST), star=c.i)
@@ -110,13 +107,10 @@ def starred(c: Cursor) -> list[Step] | None:
     return _stitch_of(c, start, hook)
 
 
-_STARTS = frozenset(("yo", "insert", "pull"))
-_HOLDING = frozenset(("holding", "hold", "keep", "keeping", "retaining", "leaving", "retain", "always"))
 _STOPS = frozenset(("turn", "foff", "join", "*", "{", "st", "grp", "mring", ""))
 _TOLD_AGAIN = frozenset(
     ("from", "*", "n", "once", "more", "times", "in", "same", "noun", "st", "idle", "the", "sp", "lp", "ch", "place", "ring")
 )
-_OFF = frozenset(("n", "all", "both", "the", "rem", "lp", "in", "hook", "at", "idle", "of", "once", "a", "last", "same", "together"))
 
 
 def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int | None:
@@ -130,7 +124,7 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
             close = c.close.get(c.i)
             if close is None or close > limit:
                 break
-            if c.look().kind in _STARTS:
+            if c.look().kind in STARTS:
                 c.i += 1
                 body = _actions(c, close)
                 if body is None:
@@ -151,7 +145,7 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
         else:
             got = _action(c)
             if got is None:
-                if c.kind == "." and c.look().kind in (*_STARTS, "(", "["):
+                if c.kind == "." and c.look().kind in (*STARTS, "(", "["):
                     c.i += 1
                     continue
                 if c.kind in (".", ";") and not repeated and c.look().kind == "rep":
@@ -260,7 +254,7 @@ def _through(c: Cursor) -> list[Action] | None:
     c.i += 1
     number: int | None = None
     told = False
-    while c.kind in _OFF:
+    while c.kind in OFF:
         if c.kind == "n" and c.look().kind == "times":
             break
         if c.kind == "n" and isinstance(c.t[c.i].val, int) and not told:
@@ -396,7 +390,7 @@ def _stitch_of(c: Cursor, start: int, hook: _Hook) -> list[Step]:
         return [make(c, start, _kind(legs[0]), found=found), *passed]
     if places == 1:
         if found.at.where == "same":
-            _with_start(c)
+            with_start(c)
         airy = legs[0].wraps >= 1 and not any(leg.pulls for leg in legs)
         return [make(c, start, "puff" if airy else "cl", found=found), *passed]
     kind = _kind(legs[0], alone=False)
@@ -417,87 +411,3 @@ def _kind(leg: _Leg, alone: bool = True) -> str:
     if leg.wraps == 1:
         return "dc" if leg.pulls > (1 if alone and leg.pulls > 1 else 0) else "hdc"
     return {2: "tr", 3: "dtr"}.get(leg.wraps, "trtr")
-
-
-def _held(c: Cursor, start: int) -> list[Step] | None:
-    """ "holding back last loop of each dc, make 3 dc in ring, yo, draw through all": a cluster, or stitches together."""
-    end = _drawn_off(c)
-    if end is None:
-        return None
-    from .stitches import stitch
-
-    k = c.i + 1
-    while k < end and not (c.t[k].kind == "n" and c.t[k + 1].kind == "st"):
-        k += 1
-    if k >= end:
-        k = next((j for j in range(c.i + 2, end) if c.t[j].kind == "st" and c.t[j + 1].kind in PREPS and not _on_hook(c, j + 1)), end)
-    if k >= end:
-        return _held_before(c, start, end)
-    c.i = k
-    got = stitch(c)
-    if not got:
-        c.i = start
-        return None
-    step = got[-1]
-    c.i = end
-    stitch_name = getattr(step, "stitch", "dc")
-    places = getattr(step, "places", ONE)
-    at = getattr(step, "at", Place())
-    if isinstance(places, Sized) and (places.values[0] or 1) > 1 and at.where in ("next", "first", "last"):
-        closes = places.values[0] or 2
-        return [make(c, start, f"{stitch_name}{closes}tog", found=Spot(at), closes=closes)]
-    _with_start(c)
-    return [make(c, start, "cl", found=Spot(at))]
-
-
-def _on_hook(c: Cursor, k: int) -> bool:
-    """Whether the place here is the hook: "keeping last loop of each dc on hook"."""
-    while c.t[k].kind in ("in", "the", "idle", "w"):
-        k += 1
-    return c.t[k].kind == "hook"
-
-
-def _held_before(c: Cursor, start: int, end: int) -> list[Step] | None:
-    """ "2 tr in same place, keeping last loop of each tr on hook, yo and draw through all loops": the stitches told before are one."""
-    before = c.out[-1] if c.out else None
-    if not isinstance(before, Make) or before.places == "rest":
-        return None
-    c.out.pop()
-    c.i = end
-    n = before.places.values[0] or 1
-    if n > 1 and before.each == ONE:
-        return [make(c, start, f"{before.stitch}{n}tog", found=Spot(before.at), closes=n)]
-    _with_start(c)
-    return [make(c, start, "cl", found=Spot(before.at))]
-
-
-def _drawn_off(c: Cursor) -> int | None:
-    """The token after "(yo and) draw through all loops on hook", "yo and complete as for a cluster" of the description that begins here."""
-    limit = min(len(c.t) - 1, c.i + MOST)
-    k = c.i
-    while (
-        k < limit
-        and c.t[k].kind not in ("turn", "foff", "*", "rep", "join")
-        and not (c.t[k].kind == "." and c.t[k + 1].kind not in _STARTS)
-    ):
-        if c.t[k].kind == "over" and any(t.kind in ("lp", "all") for t in c.t[k + 1 : k + 5]):
-            j = k + 1
-            while j < limit and (c.t[j].kind in _OFF or c.t[j].val in ("time", "one")):
-                j += 1
-            return j
-        if c.t[k].kind == "yo" and any(t.val in ("complete", "finish", "completed") for t in c.t[k + 1 : k + 4]):
-            j = k + 1
-            while j < limit and c.t[j].kind not in (",", ".", ";", "(", ")", "*"):
-                j += 1
-            return j
-        k += 1
-    return None
-
-
-def _with_start(c: Cursor) -> None:
-    """ "Ch 4, holding back last loop of each dc, make 3 dc in ring, …": the chain is the cluster's first stitch, and none by itself."""
-    chain = c.out[-1] if c.out else None
-    before = c.out[:-1]
-    opens = all(isinstance(s, (Aside, Colour, Ring, Join)) or (isinstance(s, Chain) and s.foundation) or slips(s) for s in before)
-    if isinstance(chain, Chain) and not chain.foundation and chain.counts is None and len(c.frames) == 1 and opens:
-        c.out[-1] = replace(chain, counts=False)

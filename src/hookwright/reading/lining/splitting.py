@@ -68,12 +68,21 @@ def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, i
     return tuple(found[at] for at in sorted(found))
 
 
-_UNIT_AGAIN = re.compile(r"(?:repeat|rep|rpt)\.?\s+this\s+\w+\s(?:more\s)?(?:times|x)\b", re.IGNORECASE)
+_UNIT_AGAIN = re.compile(
+    r"(?:repeat|rep|rpt)\.?\s+(?:this|these|those)\s+(?:(?:\w+\s+)?(?:steps|sts|stitches|instructions|sequence|pattern|section)\s+)?"
+    r"(?:(?!rows?\b|rnds?\b|rounds?\b)\w+\s+(?:more\s+)?(?:times|x)\b|around\b|across\b|to\s+(?:the\s+)?end\b|all\s+(?:the\s+way\s+)?(?:a)?round\b)",
+    re.IGNORECASE,
+)
+_WHOLE_ROW = re.compile(r"\b(?:turn|across|around|all\s+round|to\s+(?:the\s+)?end|(?:each|every)\s+(?!of\b)|join|sl\s?st|rows?|rounds?|rnds?)\b", re.IGNORECASE)
+"""What a row says that is told to its end, so that "repeat this" can only mean the row."""
 
 
 def _of_the_row(words: str, match: re.Match[str]) -> bool:
-    """ "*sc, inc; repeat this 6 times": a unit of the row, not the row."""
-    return words[match.start()] == ";" and bool(_UNIT_AGAIN.match(words, match.end()))
+    """ "*sc, inc; repeat this 6 times", "Sc in next 2 sts, inc. Repeat this around.": a unit of the row, not the row."""
+    if not _UNIT_AGAIN.match(words, match.end()):
+        return False
+    label = words.find(":", 0, 24) + 1
+    return words[match.start()] == ";" or not _WHOLE_ROW.search(words, label, match.start())
 
 
 @remembered

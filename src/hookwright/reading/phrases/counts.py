@@ -106,7 +106,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     if not strong and (all(one.kind == "ch" for one in found) or (c.t[start].kind == "," and (found[0].number.values[0] or 0) <= 3)):
         c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work
         return None
-    plain_noun = all(one.kind not in ("st",) for one in found)
+    plain_noun = found[0].kind != "st"
     dash = c.t[start].kind == "-"
     if not strong and not dash and c.t[start].kind != ",":
         first = c.t[start]
@@ -114,10 +114,35 @@ def trailing(c: Cursor) -> list[Step] | None:
         if first.kind == "n" and plain_noun and not loops and not _used_up(c, start):
             c.i = start
             return None
-    if c.t[start].kind == "," and not (_used_up(c, start) or not plain_noun):
+    if c.t[start].kind == "," and plain_noun and not _used_up(c, start):
         c.i = start
         return None
     if dash and c.t[start].val == "tight" and not _used_up(c, start):
+        c.i = start
+        return None
+    _add(c, found, start)
+    return []
+
+
+MARKS = ("•", "·", "~", "|", "/", "\\", ">", "→", "_", "#", "◦", "●", "*")
+
+
+def after_mark(c: Cursor) -> list[Step] | None:
+    """ "… 8 sc • 32 sts", "… | 32", "… ~32~", "… -> 32": a mark of the printer's between a row and its count."""
+    start = c.i
+    if len(c.frames) > 1 or not c.out:
+        return None
+    while c.kind in MARKS or c.kind in ("-", "="):
+        c.i += 1
+    if c.i == start or c.kind != "n":
+        c.i = start
+        return None
+    end = next((k for k in range(c.i, _sentence_end(c)) if c.t[k].kind in MARKS), _sentence_end(c))
+    found = listed(c, end)
+    if found is not None:
+        while c.kind in MARKS:
+            c.i += 1
+    if found is None or c.kind not in _END:
         c.i = start
         return None
     _add(c, found, start)

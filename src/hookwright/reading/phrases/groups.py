@@ -367,9 +367,12 @@ def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
 
 
 def _told_often(c: Cursor, close: int) -> bool:
-    """Whether the bracket is worked a number of times."""
-    after = c.t[close + 1]
-    return after.kind == "once" or (after.kind == "n" and c.t[close + 2].kind == "times")
+    """Whether the bracket is worked a number of times ("(inc) x3", "(shell) 4 times", "(dec) once")."""
+    begin = c.i
+    c.i = close + 1
+    got = _how_often(c)
+    c.i = begin
+    return got is not None and got.kind == "n"
 
 
 def _defines(c: Cursor, start: int, close: int) -> bool:
@@ -424,10 +427,9 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
     )
     if not name and not plain:
         return None
-    c.i = close + 1
-    if _goes_to(c):
-        c.i = start
+    if _told_often(c, close) or c.t[close + 1].kind == "in":
         return None
+    c.i = close + 1
     if name and name not in c.specials:
         last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
         known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
@@ -463,10 +465,6 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
                 if mark.index > k:
                     mark.index -= len(body) - 1
         k -= 1
-
-
-def _goes_to(c: Cursor) -> bool:
-    return c.kind in ("in", "once") or (c.kind == "n" and c.look().kind in ("times", "more"))
 
 
 __all__ = ["EXAMPLES", "ZERO", "bracket", "limit", "prefixed"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Skip, Step, Times, Together, Turn
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
 from .places import spot
@@ -232,6 +232,9 @@ def of_group(c: Cursor) -> list[Step] | None:
     return bracket(c)
 
 
+_STEPS_TOLD = ("steps", "instructions", "actions")
+
+
 def _which(c: Cursor) -> Mark | Literal[False] | None:
     """The mark named after "repeat": a Mark, False for the row's beginning, None when it is no repeat inside the row."""
     frame = c.frames[-1]
@@ -239,7 +242,11 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
     said_from = bool(c.take("from"))
     c.drop("the", "idle")
     between = bool(c.take("between", "in"))
-    while c.kind in ("w", "the", "idle", "between", "from") and c.t[c.i].val in (
+    if c.kind == "n" and c.look().kind in ("w", "st", "noun") and c.look().val in _STEPS_TOLD:
+        c.i += 1  # "these two steps"
+    while c.kind in ("w", "the", "idle", "between", "from", "patt", "noun") and c.t[c.i].val in (
+        "steps",
+        "patt",
         "instructions",
         "directions",
         "sequence",
@@ -409,7 +416,7 @@ def whole_times(c: Cursor) -> list[Step] | None:
             return None
     elif (
         (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n")
-        or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x"))
+        or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x") and not _said_of_next(c))
         or c.kind == "once"
     ):
         got = times(c)
@@ -430,18 +437,36 @@ def whole_times(c: Cursor) -> list[Step] | None:
     return folded(c, frame, mark, got, ((), None))
 
 
+def _said_of_next(c: Cursor) -> bool:
+    """ "2 sc, 3 x inc", "6 times (sc, inc)": the number is said of what follows it."""
+    after = c.look(2)
+    if after.kind in ("inc", "dec", "st", "grp"):
+        return c.look().val == "x"
+    close = c.close.get(c.i + 2)
+    return close is not None and any(token.kind in ("inc", "dec", "in", "skip") for token in c.t[c.i + 3 : close])
+
+
 def bracketed_times(c: Cursor) -> list[Step] | None:
-    """ "2 sc, inc (x8)", "2 sc, inc (8 times)": the row so far, so often."""
+    """ "2 sc, inc (x8)", "2 sc, inc (8 times)": the row so far, so often; where the row goes on ("6 sc, inc (x3), 15 sc"), the last step."""
     start, close = c.i, c.close.get(c.i)
     if close != c.i + 3 or not any(t.val == "x" or t.kind == "times" for t in c.t[c.i + 1 : close]):
         return None
     c.i += 1
-    got = whole_times(c)
-    if got is None or c.i != close:
+    goes_on = c.t[close + 1].kind in (",", ";") and c.t[close + 2].kind in ("n", "st", "inc", "dec", "skip", "(", "[")
+    last = c.out[-1] if c.out else None
+    if goes_on and isinstance(last, Make) and last.places == ONE:
+        got = times(c)
+        if got is not None and got.number is not None and c.i == close:
+            c.i += 1
+            c.out[-1] = replace(last, places=got.number)
+            return []
+        c.i = start + 1
+    got_whole = whole_times(c)
+    if got_whole is None or c.i != close:
         c.i = start
         return None
     c.i += 1
-    return got
+    return got_whole
 
 
 def goes_round(c: Cursor) -> list[Step] | None:
@@ -473,6 +498,38 @@ def carried_on(c: Cursor) -> list[Step] | None:
         c.i += 2
     got = times(c)
     if got is None or got.kind == "n":
+        c.i = start
+        return None
+    return folded(c, frame, mark, got, ending(c, frame, mark))
+
+
+_SO = frozenset("doing repeating working going like this these that in the same so on as manner way fashion sequence pattern".split())  # noqa: SIM905
+_SO_KINDS = frozenset(("w", "rep", "the", "idle", "as", "same", "patt", "in", "on", "work", "for"))
+
+
+def unit_again(c: Cursor) -> list[Step] | None:
+    """ "2 sc, dec. Repeat this around", "… continue in this way to the end of the round", "… keep doing this 6 times": the unit told so
+    far, where the row so far is no more than that (nothing in it goes to the row's end, nothing turns or joins)."""
+    start = c.i
+    frame = c.frames[-1]
+    c.i += 1
+    said = False
+    while c.kind in _SO_KINDS and (c.kind == "rep" or str(c.t[c.i].val) in _SO | {"patt"}):
+        said = said or c.t[c.i].text.lower() in ("this", "these", "that", "so", "thus")
+        c.i += 1
+    mark = _whole(c, frame)
+    unit = frame.out[mark.index :]
+    plain = all(
+        isinstance(step, (Make, Together, Chain, Skip, Repeat))
+        and getattr(step, "places", None) != "rest"
+        and not (isinstance(step, Repeat) and step.times.kind != "n")
+        for step in unit
+    )
+    if not said or len(c.frames) > 1 or any(not one.used for one in frame.marks) or len(unit) < 2 or not plain:
+        c.i = start
+        return None
+    got = times(c)
+    if got is None:
         c.i = start
         return None
     return folded(c, frame, mark, got, ending(c, frame, mark))

@@ -106,13 +106,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "join": (manners.manner, shutting.shut_hole, chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
-    "rep": (growing.in_manner, references.by_name, references.refer, repeats.repeat, repeats.of_group),
-    "*": (repeats.star,),
+    "rep": (repeats.unit_again, growing.in_manner, references.by_name, references.refer, repeats.repeat, repeats.of_group),
     "(": (longhand.longhand, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
     "[": (longhand.longhand, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
-    "=": (counts.trailing, references.refer),
+    "=": (counts.trailing, references.refer, counts.after_mark),
     ":": (counts.trailing,),
+    **dict.fromkeys(counts.MARKS, (counts.after_mark,)),
+    "*": (repeats.star, counts.after_mark),
     "total": (counts.sentence,),
     "counts": (counts.sentence,),
     "counter": (counts.sentence,),
@@ -132,6 +133,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (references.refer,),
     "rnd": (references.refer,),
     "cont": (
+        repeats.unit_again,
         longhand.longhand,
         manners.manner,
         more_rows.more_rows,
@@ -212,6 +214,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "alt": (colours.stripes, references.refer),
     "without": (shaped_by.without,),
     "work": (
+        repeats.unit_again,
         manners.last_in_colour,
         more_rows.more_rows,
         passes.way_back,
@@ -276,8 +279,9 @@ def steps(c: Cursor, end: int) -> None:
         start = c.i
         kind = t[start].kind
         if kind in GLUE:
-            if kind in (":", "-", ","):
-                got = counts.trailing(c)
+            if kind in (":", "-", ",", "/"):
+                got = counts.after_mark(c) if kind in ("/", "-") else None
+                got = counts.trailing(c) if got is None and kind != "/" else got
                 if got is not None and c.i > start:
                     out.extend(got)
                     continue

@@ -65,9 +65,9 @@ def change(c: Cursor) -> list[Step] | None:
         stitch = c.us(str(c.t[c.i].val))
         c.i += 1
     main = stitch or c.ctx.main
-    triple = c.kind == "n" and c.t[c.i].val == 3 and c.t[c.i].gap is False
-    if triple:
+    if told is None and c.kind == "n" and c.t[c.i].val == 3 and not c.t[c.i].gap and c.look().kind in _AFTER_THREE:
         c.i += 1
+        return _threefold(c, start, more, main, loop)
     goes_round = c.kind in ("around", "all") and c.ctx.rounds
     step, every = _one(c, start, more, main, told, loop)
     if goes_round and step.places == "rest" and _a_unit(c):
@@ -81,6 +81,31 @@ def change(c: Cursor) -> list[Step] | None:
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
+_AFTER_THREE = frozenset((",", ".", ";", ")", "]", "(", "[", "*", "=", "-", ""))
+
+
+def _threefold(c: Cursor, start: int, more: bool, main: str | None, loop: str) -> list[Step]:
+    """ "inc3", "dec3": three of them (as "sc6" is six), or one in which three stitches stand or are closed; what fits the row decides."""
+    three = Sized((3,))
+    if main is None:
+        return [_one(c, start, more, main, three, loop)[0]]
+    found = Spot(Place(loop=loop) if loop else Place())  # type: ignore[arg-type]
+    one, _ = _one(c, start, more, main, three, loop)
+    name = main if more else f"{main}3tog"
+    wide = make(c, start, name, each=three if more else ONE, found=found, closes=1 if more else 3, main=main)
+    row_so_far = [step for step in c.out if isinstance(step, Make)]
+    glued = any(step.places not in ("rest", ONE) and not _number_first(c, step) for step in row_so_far)
+    answers = ((one,), (wide,)) if glued or not row_so_far else ((wide,), (one,))
+    return [Choice(id=c.id(), span=c.span(start), question=THREE, answers=answers)]
+
+
+def _number_first(c: Cursor, step: Make) -> bool:
+    """ "6 sc", not "sc 6"."""
+    first = next((token for token in c.t if token.start >= step.span.start), None)
+    return first is not None and first.kind == "n"
+
+
+THREE = "Three of them, or three stitches in one?"
 HOW_MUCH = "Is all that is told before it worked so often, or only the last stitch?"
 _ROW_ENDS = frozenset((".", "", "(", "[", "=", "-", ";"))
 

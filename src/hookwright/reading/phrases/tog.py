@@ -150,6 +150,21 @@ def times_after(c: Cursor) -> Sized[int] | None:
 def _starts_next(c: Cursor) -> bool:
     """The number here belongs to the next stitch ("sc 2 dc in next")."""
     after = c.look()
+    if _number_last(c):
+        return False
     if after.kind in ("st", "ch", "grp", "inc", "dec", "more") or (after.kind == "-" and c.look(2).kind in ("st", "ch")):
         return True
     return after.kind in ("(", "[") and c.close.get(c.i + 1, 0) - c.i > 3 and c.look(2).kind != "n"
+
+
+def _number_last(c: Cursor) -> bool:
+    """ "sc 2 inc 1 sc 2 dec 1": without a comma between them, each number belongs to the word before it, as the last one shows."""
+    t, k = c.t, c.i
+    first = k - 1
+    while first > 1 and t[first - 1].kind == "n" and t[first - 2].kind in ("st", "inc", "dec"):
+        first -= 2
+    if first > 0 and t[first - 1].kind == "n":
+        return False
+    while t[k].kind == "n" and t[k + 1].kind in ("st", "inc", "dec"):
+        k += 2
+    return k > c.i and t[k].kind == "n" and t[k + 1].kind in _AFTER_TIMES

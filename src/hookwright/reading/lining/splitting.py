@@ -70,10 +70,13 @@ def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, i
 
 _UNIT_AGAIN = re.compile(
     r"(?:repeat|rep|rpt)\.?\s+(?:this|these|those)\s+(?:(?:\w+\s+)?(?:steps|sts|stitches|instructions|sequence|pattern|section)\s+)?"
-    r"(?:(?!rows?\b|rnds?\b|rounds?\b)\w+\s+(?:more\s+)?(?:times|x)\b|around\b|across\b|to\s+(?:the\s+)?end\b|all\s+(?:the\s+way\s+)?(?:a)?round\b)",
+    r"(?:(?!rows?\b|rnds?\b|rounds?\b)\w+\s+(?:more\s+)?(?:times|x)\b|around\b|across\b|to\s+(?:the\s+)?end\b"
+    r"|all\s+(?:the\s+way\s+)?(?:a)?round\b)",
     re.IGNORECASE,
 )
-_WHOLE_ROW = re.compile(r"\b(?:turn|across|around|all\s+round|to\s+(?:the\s+)?end|(?:each|every)\s+(?!of\b)|join|sl\s?st|rows?|rounds?|rnds?)\b", re.IGNORECASE)
+_WHOLE_ROW = re.compile(
+    r"\b(?:turn|across|around|all\s+round|to\s+(?:the\s+)?end|(?:each|every)\s+(?!of\b)|join|sl\s?st|rows?|rounds?|rnds?)\b", re.IGNORECASE
+)
 """What a row says that is told to its end, so that "repeat this" can only mean the row."""
 
 

@@ -17,6 +17,7 @@ from .places import PREPS, spot
 from .shapes import times
 from .specials import named
 from .spots import ZERO
+from .told_in_brackets import behind_place
 
 EXAMPLES = (
     ("(sc in next st, 2 sc in next st) 6 times", "[sc, 2sc]×6"),
@@ -36,6 +37,9 @@ def bracket(c: Cursor) -> list[Step] | None:
         c.trouble("bracket-open", c.span(start, start + 1), "this bracket is never closed", bracket=c.kind)
         c.i += 1
         return []
+    made = behind_place(c, close)
+    if made is not None:
+        return made
     got = counts.bracketed(c)
     if got is not None:
         return got

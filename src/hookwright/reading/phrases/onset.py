@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Choice, Colour, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Colour, Make, Sized, Skip, Step, Turn
 from .cursor import Cursor
 
 FURTHEST = 30
@@ -21,9 +21,29 @@ COUNTS_ITS_OWN = "Does “in 2nd st” after a starting chain count the stitch t
 
 
 def counted_from_start(c: Cursor, step: Skip) -> list[Step]:
-    """ "5 ch, 1 tr in the 2nd tr": the second of all, or the second after the one that the chain stands in; a question."""
+    """ "5 ch, 1 tr in the 2nd tr": the second of all, or the second after the one that the chain stands in; a question. "Sc in first st,
+    2 sc in second st, sc in third": none is passed over."""
+    if _numbered_from_first(c) == step.number.values[0]:
+        return []
     before = [one for one in c.out if not isinstance(one, (Aside, Turn, Colour))]
     chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
     if not isinstance(chain, Chain) or chain.foundation or (step.number.values[0] or 0) != 1:
         return [step]
     return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((step,), ()))]
+
+
+def _numbered_from_first(c: Cursor) -> int | None:
+    """How many stitches what was told since "in first st" is worked into; None where that is not known."""
+    marks = [mark.index for mark in c.frames[-1].marks if not mark.used]
+    unit = [one for one in c.out[marks[-1] if marks else 0 :] if not isinstance(one, (Aside, Turn, Colour, Chain))]
+    if not unit or not isinstance(unit[0], Make) or unit[0].at.where != "first":
+        return None
+    passed = 0
+    for one in unit:
+        if isinstance(one, Skip):
+            passed += one.number.values[0] or 0
+        elif isinstance(one, Make) and isinstance(one.places, Sized) and one.at.where in ("first", "next"):
+            passed += (one.places.values[0] or 0) * one.closes
+        elif not (isinstance(one, Make) and one.at.where == "same"):
+            return None
+    return passed

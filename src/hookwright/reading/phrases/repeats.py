@@ -447,7 +447,7 @@ def _said_of_next(c: Cursor) -> bool:
 
 
 def bracketed_times(c: Cursor) -> list[Step] | None:
-    """ "2 sc, inc (x8)", "2 sc, inc (8 times)": the row so far, so often; where the row goes on ("6 sc, inc (x3), 15 sc"), the last step."""
+    """ "2 sc, inc (x8)", "2 sc, inc (8 times)": the row so far, so often; in mid-row ("6 sc, inc (x3), 15 sc") the last step."""
     start, close = c.i, c.close.get(c.i)
     if close != c.i + 3 or not any(t.val == "x" or t.kind == "times" for t in c.t[c.i + 1 : close]):
         return None

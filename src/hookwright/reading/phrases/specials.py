@@ -13,6 +13,7 @@ from .limits import limit
 from .places import PREPS, spot
 from .shapes import make
 from .spots import Spot
+from .told_in_brackets import beside_name, define
 
 EXAMPLES = (
     ("V-st in next st", "V-st{dc@same st, ch1, dc@same st}"),
@@ -37,6 +38,9 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     if c.kind == ":" or c.t[c.i].val in ("edging", "border", "pattern", "trim"):
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
+    beside = beside_name(c)
+    if beside is not None and name not in GROUPS_AS_ONE:
+        define(c, name, beside, start)
     over = c.kind == "over"
     found = _place(c, told)
     if over and name in GROUPS_AS_ONE and found is not None and isinstance(found.places, Sized):
@@ -153,6 +157,9 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
 
 def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:
     """A picot hangs on the stitch before it: chains closed on themselves."""
+    beside = beside_name(c)
+    if beside is not None:
+        define(c, "picot", beside, start)
     found = _place(c, told)
     own = c.specials.get("picot") or c.defined.get("picot")
     body = anew(c, own.steps, c.span(start)) if own else ()

@@ -1,0 +1,96 @@
+"""A named group told in brackets beside its name: "shell (5 dc) in next st", "V-st (dc, ch 1, dc)", "fan in next sp (7 tr), …"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Together
+from ...trade.kinds import GROUPS_AS_ONE
+from ..wording.token import Token
+from .cursor import Cursor, Frame
+
+EXAMPLES = (
+    ("skip 2, shell (5 dc) in next st, skip 2, sc in next st", "skip2, shell{5dc@same st}, skip2, sc"),
+    ("V-st (dc, ch 1, dc) in next st, skip 1 st", "V-st{dc@same st, ch1, dc@same st}, skip"),
+    ("popcorn (5 dc) in next st, ch 1", "popcorn, ch1"),
+)
+
+_PLACE_FOLLOWS = ("in", "over", "between", "under")
+_MOVES = ("yo", "pull", "insert", "hook", "tog")
+_MADE = ("st", "ch")
+
+
+def beside_name(c: Cursor) -> tuple[Step, ...] | None:
+    """The bracket at the cursor, behind a group's name, as what the group is made of (without places of its own), and passed; None, and
+    not passed, where it is a count, a number of times or a remark."""
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is None:
+        return None
+    inner, after = c.t[c.i + 1 : close], c.t[close + 1]
+    while inner and (inner[0].kind == "=" or inner[0].kind == "counts"):
+        inner = inner[1:]
+    placed = any(token.kind in ("in", *_MOVES) for token in inner)
+    if not any(token.kind in (*_MADE, *_MOVES) for token in inner) or any(token.kind in ("rep", "total") for token in inner):
+        return None
+    if not placed and any(token.kind == "noun" for token in inner):
+        return None
+    told = after.kind in _PLACE_FOLLOWS or placed
+    listed = after.kind in (",", ";") and any(token.kind == "ch" for token in inner) and any(token.kind == "," for token in inner)
+    return _passed(c, close, len(inner)) if told or listed else None
+
+
+def behind_place(c: Cursor, close: int) -> list[Step] | None:
+    """ "shell in next st (5 dc), …": what a group is made of, that was named and placed before anything said so."""
+    last = c.out[-1] if c.out else None
+    inner = c.t[c.i + 1 : close]
+    if c.t[close + 1].kind not in (",", ";") or not _only_made(inner):
+        return None
+    start = c.i
+    if isinstance(last, Make) and last.stitch in GROUPS_AS_ONE:
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    if not (isinstance(last, Together) and last.name and not last.body):
+        return None
+    body = _passed(c, close, len(inner))
+    c.out[-1] = replace(last, body=body)
+    define(c, last.name, body, start)
+    return [Aside(id=c.id(), span=c.span(start), kind="define")]
+
+
+def define(c: Cursor, name: str, body: tuple[Step, ...], start: int) -> None:
+    """What the group is made of from here on, unless the pattern has said it elsewhere."""
+    if body and name not in c.specials:
+        c.defined.setdefault(name, Special(name=name, steps=body, counts=0, span=c.span(start)))
+
+
+def _only_made(inner: list[Token]) -> bool:
+    return any(token.kind == "st" for token in inner) and all(token.kind in ("n", ",", "-", "and", *_MADE) for token in inner)
+
+
+def _passed(c: Cursor, close: int, words: int) -> tuple[Step, ...]:
+    """The steps in the bracket, told into one place; the cursor stands behind it."""
+    from .sentences import steps
+
+    c.i = close - words
+    c.frames.append(Frame())
+    c.depth += 1
+    ring, c.in_ring = c.in_ring, False
+    try:
+        steps(c, close)
+        found = c.frames[-1].out
+    finally:
+        c.frames.pop()
+        c.depth -= 1
+        c.in_ring = ring
+    c.i = close + 1
+    made = [step for step in found if isinstance(step, (Make, Chain, Together))]
+    if len(made) == 1 and isinstance(made[0], Together):
+        return made[0].body
+    return tuple(map(_here, made))
+
+
+def _here(step: Step) -> Step:
+    if not isinstance(step, Make):
+        return step
+    many = step.places if step.each == ONE and isinstance(step.places, Sized) else step.each
+    return replace(step, each=many, places=ONE, at=Place(where="same"))

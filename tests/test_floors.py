@@ -116,7 +116,7 @@ def test_each_module_imports_alone() -> None:
             name = _name(path)
             packages.setdefault(name if path.name == "__init__.py" else name.rpartition(".")[0], []).append(name)
     lines = "\n".join(" ".join([package, *(name for name in names if name != package)]) for package, names in packages.items())
-    done = subprocess.run([sys.executable, "-c", script], input=lines, capture_output=True, text=True, timeout=300, check=False)
+    done = subprocess.run([sys.executable, "-c", script], input=lines, capture_output=True, text=True, timeout=600, check=False)
     assert done.stdout == "" and done.returncode == 0, done.stdout + done.stderr
 
 

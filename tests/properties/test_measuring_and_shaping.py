@@ -39,7 +39,7 @@ def anything(draw: st.DrawFn) -> Fabric:
 
 
 @given(anything())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_never_raises_and_every_number_is_finite(made: Fabric) -> None:
     measures = measure(made)
     for part in measures.parts:
@@ -55,7 +55,7 @@ COUNTS = st.lists(st.integers(-3, 3), min_size=1, max_size=25)
 
 
 @given(st.integers(1, 30), COUNTS, st.sampled_from(["A", "B"]), st.sampled_from(["sc", "hdc", "dc"]))
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_shaping_at_one_edge_keeps_the_other_straight_and_the_area(first: int, changes: list[int], edge: str, kind: str) -> None:
     """Area inside the outline = stitches x width x height, whatever the shaping; the outline never crosses itself."""
     counts = [first]

@@ -48,7 +48,7 @@ def same(session: Session, text: str) -> None:
     ]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(st.sampled_from(TEXTS), st.sampled_from(sorted(DRESSES)), EDITS, st.data())
 def test_edits_and_undo_give_what_a_fresh_reading_gives(
     text: str, dress: str, edits: list[tuple[float, int, str]], data: st.DataObject
@@ -69,7 +69,7 @@ def test_edits_and_undo_give_what_a_fresh_reading_gives(
     same(session, states[0])
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(st.sampled_from(TEXTS), st.sampled_from(sorted(DRESSES)), EDITS)
 def test_every_place_slices_the_very_text(text: str, dress: str, edits: list[tuple[float, int, str]]) -> None:
     text = DRESSES[dress](text)

@@ -70,7 +70,7 @@ NO_STITCH = (3, 5)
 SMALL = Limits(row_stitches=20_000, stitches=100_000)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(written)
 def test_any_steps_are_worked_without_raising(rows: list[tuple[tuple[Step, ...], str]]) -> None:
     pattern = Pattern(

@@ -75,7 +75,7 @@ def told(fabric: Fabric) -> list[object]:
 
 
 @pytest.mark.parametrize("terms", ["US", "UK"])
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(steps=STEPS)
 def test_words_carry_the_fabric(terms: str, steps: list[Step]) -> None:
     pattern = pattern_of(steps)

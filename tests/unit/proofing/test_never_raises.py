@@ -50,7 +50,7 @@ def mangled(draw: st.DrawFn) -> str:
     return text
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(mangled())
 def test_any_text_ends_in_findings(text: str) -> None:
     pattern = read(text)

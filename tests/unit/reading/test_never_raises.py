@@ -41,19 +41,19 @@ def check(text: str) -> Pattern:
 
 
 @given(texts)
-@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 def test_any_words_are_read(text: str) -> None:
     check(text)
 
 
 @given(st.text(max_size=400))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_any_characters_are_read(text: str) -> None:
     check(text)
 
 
 @given(texts, st.sampled_from(("\r\n", "\ufeff", "🧶 ", "e\u0301 ", "\u00a0")))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_what_stands_before_only_moves_the_spans(text: str, before: str) -> None:
     check(before + text)
 

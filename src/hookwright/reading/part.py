@@ -42,7 +42,7 @@ from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
 from .walking import walk
-from .yarn_joined import yarn_joined
+from .yarn_joined import yarn_joined, yarn_of_heading
 
 if TYPE_CHECKING:
     from .assemble import Assembly
@@ -93,7 +93,10 @@ class PartReader:
                         self.done += _end_apart(self.all, apart)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
-        rows = tuple(decide_made_in(every_second(yarn_joined(self.done), labels), around=self.around))
+        self.all.ids += 1
+        headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
+        done = yarn_of_heading(yarn_joined(self.done), self.draft.heading, self.all.ids - 1, headed)
+        rows = tuple(decide_made_in(every_second(done, labels), around=self.around))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from ..seams import joins_pieces
 from . import lines_told as L
+from .colour_lines import NOTED, tells_yarn_only
 from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
@@ -125,6 +126,8 @@ class Layer:
         return found
 
     def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> _Mark | None:
+        if tells_yarn_only(line):
+            return None
         end = place + len(raw)
         if line.startswith("#"):
             return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
@@ -158,11 +161,14 @@ class Layer:
             len(bare) > 48
             or not bare[:1].isupper()
             or re.search(r"[.!?]\s|[!?]$", bare)
-            or (line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I))
+            or (
+                line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I) and not NOTED.search(bare)
+            )
         ):
             return False
         if L.DEFINITION.match(line):
             return False  # "V - increase" among the abbreviations
+        bare = NOTED.sub("", bare)
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False
@@ -332,7 +338,7 @@ class Layer:
             return True
         if L.FACT.match(before) or L.DEFINITION.match(before) or L.REPEAT_LINE.match(line) or L.SIZE_LINE.match(line):
             return False
-        if L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line):
+        if (L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line)) or tells_yarn_only(line):
             return True
         first = line.strip()[:1]
         return bool(
@@ -368,7 +374,9 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
+            if kind == "part" and tells_yarn_only(text):
+                part.rows.append(RowDraft(None, a, b))
+            elif kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
             elif kind in ("aside", "special") and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
                 self._split(part, None, a, b)

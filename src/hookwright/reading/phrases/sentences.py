@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
+from ..wording.token import Token
 from . import (
     asides,
     bare,
@@ -292,6 +293,10 @@ def steps(c: Cursor, end: int) -> None:
             return
         led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
         if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+            yarn = colours.now_with(c)
+            if yarn is not None:
+                out.append(yarn)
+                continue
             aside = prose(c, end)
             if aside is not None:
                 out.append(aside)
@@ -350,8 +355,19 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return [
             Unread(id=c.id(), span=c.span(start))
         ]  # "work same as first half": what to do is told elsewhere, in words not followed here
+    if _unknown_stitch(c, start, words):
+        return [Unread(id=c.id(), span=c.span(start))]
     if sum(t.kind == "w" for t in words) >= 2 and not any(t.kind in CRAFT or t.kind == "n" for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     return [Unread(id=c.id(), span=c.span(start))]
+
+
+def _unknown_stitch(c: Cursor, start: int, words: list[Token]) -> bool:
+    """ "Wibble across", "fumble in each st around": a word nobody knows stands where a stitch does, and is no remark."""
+    first = words[0]
+    if first.kind != "w" or len(first.text) < 3 or (start and c.t[start - 1].kind not in _BREAKS):
+        return False
+    rest = [token.kind for token in words[1:] if token.kind not in ("all", "the")]
+    return rest in (["across"], ["around"], ["even", "across"], ["even", "around"])

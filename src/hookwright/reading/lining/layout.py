@@ -180,7 +180,8 @@ class Layer:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make)\s\d|make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
+            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
             re.IGNORECASE,
@@ -336,7 +337,13 @@ class Layer:
         )
         if open_end:
             return True
-        if L.FACT.match(before) or L.DEFINITION.match(before) or L.REPEAT_LINE.match(line) or L.SIZE_LINE.match(line):
+        if (
+            L.FACT.match(before)
+            or L.DEFINITION.match(before)
+            or L.DESCRIBED.match(before)
+            or L.REPEAT_LINE.match(line)
+            or L.SIZE_LINE.match(line)
+        ):
             return False
         if (L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line)) or tells_yarn_only(line):
             return True

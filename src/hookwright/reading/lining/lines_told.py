@@ -7,11 +7,13 @@ import re
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
-    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
+    r"ws)\)?\s+|"
+    r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
+    r"(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
-    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
+    r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
     r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
@@ -116,7 +118,7 @@ FOUNDS = re.compile(
     r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
     rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
-    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b)"
+    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
 )
 """A line above the first row that tells its foundation: "Commence with a chain of 40", "Cast on 62 ch", "Make 20 chain stitches"."""
 COUNTS = re.compile(

@@ -283,6 +283,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.t[start].val in ("use", "using") and _doubled(c):
         return [Aside(id=c.id(), span=c.span(start))]
     found = name(c, loose=True)
+    if found is None and (new or change) and c.kind == "the" and c.look().kind == "color":
+        c.i += 1
     if found is None and (new or change) and c.kind == "color":
         c.i += 1
         found = "new"

@@ -201,6 +201,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     if found is None:
         c.i = start
         return None
+    if kind in ("next", "o") and _passed_over(c, start, found):
+        found.at, found.skip = moved(found.at, where="skipped"), 0
     late = _loop(c)
     loop = loop or late
     if late and c.kind in ("each", "all"):
@@ -219,6 +221,15 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found.tog = True
         c.i += 2
     return found
+
+
+def _passed_over(c: Cursor, start: int, found: Spot) -> bool:
+    """ "In next 2 skipped sts", "in first missed st": places passed over before in the row at hand, not those ahead."""
+    told = any(token.kind == "skip" and token.text.lower() in _PASSED for token in c.t[start + 1 : min(c.i, start + 4)])
+    return told and found.at.where in ("next", "first") and not found.at.below and found.at.row is None and found.places != "rest"
+
+
+_PASSED = frozenset(("skipped", "missed"))
 
 
 def _where_the_row_began(c: Cursor) -> None:
@@ -452,8 +463,11 @@ def _ordinal(c: Cursor) -> Spot | None:
         if what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "tog", "ch", "n"):
             return None
         if c.kind == "of" and what in ("ch", "st", "sp"):
+            begin = c.i
             of: dict[str, object] = {}
-            if of_what(c, of) and of.get("what"):
+            if not of_what(c, of) or of.get("row"):
+                c.i = begin  # "first st of Row 4": the row is told by its tail
+            elif of.get("what"):
                 if of["what"] == "ch":
                     return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
                 return Spot(Place(where="named", what=str(of["what"]), nth=1))

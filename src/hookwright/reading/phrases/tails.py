@@ -6,6 +6,7 @@ from ...pattern import Place
 from .cursor import Cursor
 from .nouns import CORNER_STITCH, count_noun_here, noun
 from .pieces import other_piece
+from .uncounted import of_an_edge
 
 
 def of_what(c: Cursor, facts: dict[str, object]) -> bool:
@@ -144,6 +145,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
     if kind in ("of", "in", "on", "at") and _figure_tail(c, at):
+        return True
+    if kind in ("of", "on", "at", "along") and of_an_edge(c):
         return True
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)

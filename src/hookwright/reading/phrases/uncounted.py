@@ -49,6 +49,22 @@ def edge(c: Cursor) -> bool:
     return False
 
 
+def of_an_edge(c: Cursor) -> bool:
+    """Pass over "of thumb opening", "on the bottom edge" behind a place; False with the cursor unmoved."""
+    start = c.i
+    if c.kind not in ("of", "on", "at", "along"):
+        return False
+    c.i += 1
+    found = False
+    while c.kind in _WORDS and c.kind not in ("and", "work", "join") and c.i - start < 6:
+        found = found or c.t[c.i].text.lower() in _EDGES
+        c.i += 1
+    if found and (c.kind in _ENDS or c.kind == "and"):
+        return True
+    c.i = start
+    return False
+
+
 def long_row(c: Cursor) -> bool:
     """Pass over "of last long row", "on the long row", "left free on last row": the row that was divided."""
     start = c.i

@@ -190,7 +190,7 @@ class Layer:
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        if _NUMBERED_ROW.match(raw) or not _ANY_HEAD.match(raw) or L.DEFINITION.match(raw):
+        if _NUMBERED_ROW.match(raw) or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw)) or L.DEFINITION.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
@@ -206,6 +206,9 @@ class Layer:
         if match and match.end() <= place + len(raw) and L.CRAFT_START.match(self.text[match.end() : place + len(raw)]):
             fact = L.FACT.match(match["name"]) or re.match(r"(?i)(?:row|round|rnd|r|note|tip|step|next|special)\b", match["name"])
             return None if fact else self._named(match["name"], at, match.end(), inline=True, heading=match[0])
+        match = L.DASH_HEAD.match(self.text, place) or L.EDGE_HEAD.match(self.text, place)
+        if match and match.end() <= place + len(raw) and not L.FACT.match(match["name"] + ":") and not _NO_NAME.match(match["name"]):
+            return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
         match = L.NAME_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw):
             name = match["name"]
@@ -345,6 +348,8 @@ class Layer:
             or L.SIZE_LINE.match(line)
         ):
             return False
+        if _ONLY_REFERS.fullmatch(before) and line.strip()[:1].isupper() and not tells_yarn_only(line):
+            return False
         if (L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line)) or tells_yarn_only(line):
             return True
         first = line.strip()[:1]
@@ -462,6 +467,12 @@ def _is_wrapped(text: str) -> bool:
     return pairs >= 4 and within > 0.35 * pairs
 
 
+_NO_NAME = re.compile(r"(?i)(?:row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_ONLY_REFERS = re.compile(
+    r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"
+    r"\s*(?:[(\[{][^()\n]{1,30}[)\]}])?\s*"
+)
+"""A row that is told by others alone, and is complete with that."""
 _CUT_OFF = re.compile(
     r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same)\s*$"
 )

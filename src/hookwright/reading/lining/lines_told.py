@@ -73,6 +73,14 @@ NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
+DASH_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"
+    r"[*_]{0,2}\s?-{1,2}\s+(?=(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
+)
+"""A piece's name before a dash and its first chain: "Band - ch 72"."""
+EDGE_HEAD = re.compile(
+    r"(?im)^[ \t]{0,8}[*_]{0,2}(?P<name>border|edging|edge|trim)[*_]{0,2}\s?(?:-{1,2}\s+|:\s*)(?=[(\d]|work|with|join|attach|[shd]+c\b|ch)"
+)
 SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
     r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
@@ -88,7 +96,7 @@ CHAIN_RULE = re.compile(
     r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
 )
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
 )
 DEFINITION = re.compile(

@@ -14,7 +14,7 @@ from .numbers import number
 from .old_books import counted_chain
 from .onset import on_foundation
 from .spots import CLOSE, ONE, Spot, as_loop, moved
-from .tails import of_the_chain, of_what, row_name, tail
+from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 
 EXAMPLES = (
     ("sc in next 3 sts", "sc×3"),
@@ -53,7 +53,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
-    elif prep == "between" and found.at.where != "ring":
+    elif prep == "between" and found.at.where != "ring" and found.at.what not in GROUPS:
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
@@ -117,6 +117,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = every_one(c)
     elif kind == "next":
         found = _next(c)
+    elif kind == "o" and prep == "between" and c.look().kind == "and" and c.look(2).kind == "o":
+        c.i += 2
+        found = _middle_of_group(c)
     elif kind == "o" or (kind == "beg" and c.look().kind in ("st", "noun", "ch", "n")):
         found = _ordinal(c)
     elif kind == "last":
@@ -505,6 +508,14 @@ def _ordinal(c: Cursor) -> Spot | None:
     if what in ("ch", "ch-3") or what.startswith("ch-"):
         return Spot(moved(at, where="named", nth=nth))
     return Spot(at, skip=nth - 1)
+
+
+def _middle_of_group(c: Cursor) -> Spot | None:
+    """ "(between 2nd and) 3rd dc of next shell": in the middle of the shell; of any other stitches, between two of them."""
+    found = _ordinal(c)
+    if found is not None and found.at.where == "named" and found.at.nth and not found.at.what.startswith("ch"):
+        found.at = Place(what=found.at.what)
+    return found
 
 
 def _from_hook(c: Cursor, nth: int) -> Spot:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from ...pattern import LIMITS, Aside, Step, Unread
 from ..wording.token import Token
 from . import (
+    announced,
     asides,
     bare,
     chains,
@@ -70,6 +71,18 @@ def _going_on(c: Cursor) -> list[Step] | None:
     return repeats.go_on(c) if c.t[c.i].val in ("go", "proceed") else None
 
 
+def _again(c: Cursor) -> list[Step] | None:
+    """ "Keep repeating row 2": the verb before it says no more."""
+    start = c.i
+    if c.look().kind == "rep":
+        c.i += 1
+        got = references.refer(c)
+        if got is not None:
+            return got
+    c.i = start
+    return None
+
+
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         old_books.on_centre,
@@ -98,8 +111,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "back": (stitches.stitch,),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
-    "inc": (each_row.growing_told, growing.in_manner, shaping.change),
-    "dec": (shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
+    "inc": (announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
+    "dec": (announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (moves.skip,),
     "leave": (passes.loops_kept, longhand.longhand, moves.leave),
     "turn": (turns.turn,),
@@ -133,6 +146,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (references.refer,),
     "rnd": (references.refer,),
     "cont": (
+        _again,
         longhand.longhand,
         manners.manner,
         more_rows.more_rows,
@@ -308,6 +322,7 @@ def steps(c: Cursor, end: int) -> None:
         got = one(c)
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
+            announced.taken_in_turn(c, got)
             ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
             out.extend(got)
             if ring is None and got and type(got[-1]).__name__ == "Chain":

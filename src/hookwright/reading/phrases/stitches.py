@@ -260,7 +260,7 @@ def _spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
     if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
         return spot(c)
-    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the"):
+    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
         return every_one(c)
     if c.kind == "to" and c.t[c.i - 1].val != "sl st" and c.look().kind in ("next", "o"):
         begin = c.i

@@ -135,6 +135,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if ordinals:
             c.i += 2  # "the sp between 1st and 2nd dc"
         beside = after_prep(c, "between")
+        if beside is not None and ordinals and beside.at.what in GROUPS:
+            at["what"] = beside.at.what  # "the space between 2nd and 3rd dc of next shell": its middle
+            return True
         if beside is not None:
             at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr", "hdc", "sc", "st")
             if at["between"] and beside.at.what in ("dc", "tr", "hdc", "sc", "st") and (ordinals or beside.places == "rest"):

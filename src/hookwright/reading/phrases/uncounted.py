@@ -43,6 +43,8 @@ def edge(c: Cursor) -> bool:
             break  # the other side of a chain has places of its own
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES
         c.i += 1
+    if found and c.kind in ("row", "rnd") and c.t[c.i - 1].kind in ("of", "the"):
+        c.i += 1  # "along edge of rows"
     if found and (c.kind in _ENDS or c.kind == "and"):
         return True
     c.i = start

@@ -144,7 +144,7 @@ next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex
 last : last, final, previous last, lst last
 same : same, sm
 rem : remaining, rem, remainder, rest, remain, remains, left, remg
-other : other
+other : other, others
 alt : alternate, alt, alternating, alternately, altn
 prev : previous, prev, preceding, prec, prior, foregoing
 center : center, centre, middle, mid, ctr, cent

@@ -37,6 +37,8 @@ _TUNISIAN = re.compile(
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
+_SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
+"""Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 
@@ -140,6 +142,9 @@ class Assembly:
         return own if own.told else self.terms
 
     def _copies(self, draft: PartDraft) -> Sized[int]:
+        several = _SEVERAL.search(draft.name)
+        if several and int(several[1]) < int(several[2]) < 100:
+            return Sized((int(several[2]) - int(several[1]) + 1,))
         match = _MAKE.search(draft.heading)
         if not match:
             return Sized((1,))

@@ -1,11 +1,11 @@
-"""Rows told by parity: "All even rows", "Row 2 and all even rows", "Every other row"."""
+"""Rows told without their numbers: by parity ("All even rows", "Every other row"), or as others again ("Join yarn and repeat Rows 6-9")."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import Row, Span
+from ..pattern import Refer, Row, Sized, Span, Step
 from .lining.labels import Label
 
 
@@ -26,3 +26,11 @@ def every_second(rows: list[Row], labels: Mapping[Span, Label | None]) -> list[R
         if first or more:
             out[k] = replace(rows[k], numbers=((*first, *more),))
     return out
+
+
+def rows_repeated(steps: Sequence[Step]) -> Sized[int] | None:
+    """As many rows as are told again by number, where nothing else says how many; None for one or none."""
+    refer = next((step for step in steps if isinstance(step, Refer)), None)
+    if refer is None or len(refer.rows) < 2 or refer.part is not None or refer.rest:
+        return None
+    return Sized((len(refer.rows),))

@@ -34,15 +34,15 @@ from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
-from .numbering import every_second
+from .numbering import every_second, rows_repeated
 from .phrases.filet import first_space_held
-from .phrases.passes import in_passes, loops_as_stitches
+from .phrases.passes import bound_off, in_passes, loops_as_stitches
 from .phrases.shaping_rows import Block
 from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
 from .walking import walk
-from .yarn_joined import yarn_joined
+from .yarn_joined import yarn_joined, yarn_of_heading
 
 if TYPE_CHECKING:
     from .assemble import Assembly
@@ -93,7 +93,10 @@ class PartReader:
                         self.done += _end_apart(self.all, apart)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
-        rows = tuple(decide_made_in(every_second(yarn_joined(self.done), labels), around=self.around))
+        self.all.ids += 1
+        headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
+        done = yarn_of_heading(yarn_joined(self.done), self.draft.heading, self.all.ids - 1, headed)
+        rows = tuple(decide_made_in(every_second(done, labels), around=self.around))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows
 
@@ -179,7 +182,7 @@ class PartReader:
         if context.passes and back:
             return RowReading(steps=(Aside(id=1, span=Span(0, len(text))),), nodes=1)
         if context.passes:
-            steps, nodes = in_passes(reading.steps, reading.nodes)
+            steps, nodes = in_passes(reading.steps, reading.nodes, bound_off(text))
             reading = replace(reading, steps=steps, nodes=nodes, counts=loops_as_stitches(reading.counts))
         if not self._unsaid_ring(reading, context):
             return reading
@@ -264,6 +267,8 @@ class PartReader:
         label = draft.label
         name, numbers = (label.text, label.numbers) if label is not None else self._unlabelled(draft, k, steps)
         until, rows_count = self._how_long(reading, draft, label)
+        if label is None and until is None and rows_count is None:
+            rows_count = rows_repeated(steps)
         if label is None and rows_count is not None:
             numbers = _so_many(numbers, rows_count)
         note = label.note if label else ""

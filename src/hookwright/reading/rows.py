@@ -29,6 +29,7 @@ from ..pattern import (
     Unread,
     Until,
 )
+from ..trade.kinds import HEIGHT, base
 from .first_cluster import leg_of_cluster
 from .one_place import in_one_place
 from .phrases.closers import closed
@@ -216,7 +217,8 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             at = step.at
             into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)
             small = (chain.number.values[0] or 0) <= 6
-            plain_row = step.places == "rest" and at.where == "next" and at.what == "st"  # so short a chain is no row of places
+            named = at.what == "st" or us_kind(at.what)
+            plain_row = step.places == "rest" and at.where == "next" and named  # so short a chain is no row of places
             many = (
                 isinstance(step, Make) and isinstance(step.places, Sized) and (step.places.values[0] or 0) > (chain.number.values[0] or 0)
             )
@@ -229,6 +231,11 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
                 return steps
             return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
     return steps
+
+
+def us_kind(what: str) -> bool:
+    """Whether a place is a stitch of a kind ("in each sc"), which no chain is."""
+    return base(what) in HEIGHT
 
 
 def _open_stars(c: Cursor) -> None:

@@ -13,7 +13,7 @@ from functools import lru_cache
 PLAIN: tuple[str, ...] = ("sl st", "sc", "esc", "hdc", "ehdc", "dc", "edc", "tr", "dtr", "trtr", "qtr")
 """From the shortest to the tallest."""
 
-GROUPS_AS_ONE: tuple[str, ...] = ("cl", "bobble", "puff", "popcorn", "star")
+GROUPS_AS_ONE: tuple[str, ...] = ("cl", "bobble", "puff", "popcorn", "star", "bullion")
 """Several strands or stitches gathered into one top: each counts 1."""
 
 TUNISIAN: tuple[str, ...] = ("tss", "tks", "tps", "trs", "tfs", "tes")

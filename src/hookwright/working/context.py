@@ -56,3 +56,5 @@ class Context:
     """The other piece's row that this one is to be finished as."""
     base: Chain | None = None
     """The foundation chain the row stands on, when what its skipped chains count as was told with it."""
+    named: Mapping[str, Offer] = field(default_factory=dict)
+    """What is left of rows that the steps name besides their own ("5 unworked sts of Row 3")."""

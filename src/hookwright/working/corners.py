@@ -12,7 +12,7 @@ def corners(offer: Offer) -> list[Spot]:
     """Where an offer turns: the spaces in the middle of groups, else the longest spaces, else the middle of three or more in one place."""
     if offer.plain:
         return centres(offer)
-    spaces = _spaces(offer)
+    spaces = spaces_of(offer)
     inside = [spot for spot in spaces if _in_a_group(offer, spot)]
     if inside:
         return inside
@@ -38,7 +38,8 @@ def middles_of_runs(offer: Offer) -> list[Spot]:
     return found
 
 
-def _spaces(offer: Offer) -> list[Spot]:
+def spaces_of(offer: Offer) -> list[Spot]:
+    """The spaces of an offer, in its order."""
     found: list[Spot] = []
     i = offer.chain.find(1)
     while i >= 0:

@@ -73,6 +73,8 @@ class Holding(ABC):
         """Groups of the offer found by their look, by name ("" = stitches in one place)."""
         self.chains_moved = 0
         self.skipped: list[int] = []
+        self.taken_of: dict[str, int] = {}
+        """How many of the places left in a row named outright were taken."""
         self.troubles: list[RowTrouble] = []
         self.derivation: list[Derived] = []
         self.repeats: tuple[int, int, Span] | None = None

@@ -48,7 +48,9 @@ class Making(InTurn):
         if self.inside is not None and step.at.where in ("next", "same", "ring"):
             self._into(self.inside, kind, each * max(places, 1), step.id)
             return None
-        if where == "hook" or (kind in FOUNDATION_STITCHES and (self.offer.n == 0 or where == "next")):
+        if step.at.row and step.at.row in self.context.named and takes == 1:
+            self._in_row_named(kind, each, places, step, self.context.named[step.at.row])
+        elif where == "hook" or (kind in FOUNDATION_STITCHES and (self.offer.n == 0 or where == "next")):
             self.started = True
             self.basket.put_airy(kind, Role.STITCH, step.id, self.iteration, self.yarn, each * max(places, 1))
         elif where == "ring" or self.offer.ring:
@@ -231,6 +233,19 @@ class Making(InTurn):
             feet: tuple[Foot, ...] = ()
             if k < len(feet_of):
                 feet = self._deep_feet(feet_of[k], step.at.below, how)
+            for _ in range(each):
+                self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet)
+
+    def _in_row_named(self, kind: str, each: int, places: int, step: Make, rest: Offer) -> None:
+        """Into what an earlier row was left with, nearest first: nothing of the row below is used."""
+        assert step.at.row is not None
+        self.started = True
+        how, begun = self._how_for(kind, step.at), self.taken_of.get(step.at.row, 0)
+        many = rest.n - begun if step.places == "rest" else places
+        self.taken_of[step.at.row] = begun + many
+        self.missing += max(0, begun + many - rest.n)
+        for k in range(begun, begun + many):
+            feet: tuple[Foot, ...] = ((rest.back, rest.at[k], int(how)),) if k < rest.n else ()
             for _ in range(each):
                 self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet)
 

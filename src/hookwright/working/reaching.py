@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 
 from ..pattern import ONE, Make, Repeat, Step, Times, Together
-from .corners import centres
+from .corners import centres, spaces_of
 from .needs import chains_of, is_space
 from .repeating import Repeating
 
@@ -68,11 +68,20 @@ class Reaching(Repeating):
             starts = [spot.start for spot in self._corners()]
         elif what == "center":
             starts = [spot.start for spot in centres(offer)]
+        elif what.startswith("center "):
+            starts = self._space_in_middle(what.removeprefix("center "))
         elif is_space(what):
             starts = self._space_starts(what)
         else:
             starts = [start for start, _ in self._groups_ahead(what)]
         return next((start for start in starts if start >= self.pos), None)
+
+    def _space_in_middle(self, what: str) -> list[int]:
+        """The space of this kind that lies nearest the middle of the row."""
+        length, offer = chains_of(what), self.offer
+        spaces = [spot for spot in spaces_of(offer) if length is None or spot.end - spot.start == length]
+        nearest = min(spaces, key=lambda spot: abs(spot.start + spot.end - offer.n), default=None)
+        return [] if nearest is None else [nearest.start]
 
     def _space_starts(self, what: str) -> list[int]:
         offer, length = self.offer, chains_of(what)

@@ -13,11 +13,20 @@ def goes_along_the_edge(steps: Sequence[Step]) -> bool:
     return any(isinstance(step, Make) and step.evenly and step.places == "rest" for step in steps)
 
 
-def leaves_the_rows(row: Row, steps: Sequence[Step], before: RowWork | None) -> bool:
-    """Whether a round goes evenly round a piece that was worked in rows until now."""
-    return (
-        row.made_in not in FLAT and before is not None and not before.foundation and before.made_in in FLAT and goes_along_the_edge(steps)
+def turns_corners(steps: Sequence[Step]) -> bool:
+    """Whether a row is told round corners ("sc evenly around, 3 sc in each corner"): where rows lie flat, those of the piece."""
+    return any(
+        (isinstance(step, (Make, Together)) and "corner" in (step.at.what, step.upto))
+        or (isinstance(step, Repeat) and turns_corners(step.body))
+        for step in steps
     )
+
+
+def leaves_the_rows(row: Row, steps: Sequence[Step], before: RowWork | None) -> bool:
+    """Whether a round goes evenly, or round its corners, round a piece that was worked in rows until now."""
+    if row.made_in in FLAT or before is None or before.foundation or before.made_in not in FLAT:
+        return False
+    return goes_along_the_edge(steps) or turns_corners(steps)
 
 
 def starts_on_row_ends(steps: Sequence[Step]) -> bool:

@@ -17,6 +17,7 @@ from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, stretchable, stretched, with_carried, with_travel
 from .round_the_edge import leaves_the_rows, starts_on_row_ends
+from .rows_named import row_meant, rows_besides, stands_on_named
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
@@ -131,7 +132,7 @@ class RowTrying:
     def _named_offer(self, due: Due, work: tuple[Step, ...]) -> Offer | None:
         """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""
         name = row_named(work)
-        if name is None:
+        if name is None or stands_on_named(work) is False:
             return None
         number = next((int(w) for w in name.replace(".", " ").split() if w.isdigit()), None)
         row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
@@ -148,6 +149,17 @@ class RowTrying:
         all_free = due.row.made_in not in FLAT and not any(offer.at[i] in used and not offer.chain[i] for i in range(offer.n))
         return offer if all_free or _strands_only(work) else unworked(offer, used)  # petals in the spaces leave every stitch free
 
+    def _rests_of_rows(self, work: tuple[Step, ...], due: Due) -> dict[str, Offer]:
+        """What is left of the rows that the steps name besides the one they stand on, in this row's order."""
+        found: dict[str, Offer] = {}
+        for name in rows_besides(work):
+            row = row_meant(name, due, self.rows)
+            if row is not None and row is not self.rows[-1]:
+                turned = row.direction != self.state.direction and due.row.made_in in FLAT
+                back = self.first_index + len(self.rows) - row.index
+                found[name] = unworked(offer_of(row.stitches, turned=turned, around=False, back=back), self._used_of(row))
+        return found
+
     def _used_of(self, row: RowWork) -> set[int]:
         """The elements of `row` that later rows stand on."""
         used: set[int] = set()
@@ -158,11 +170,12 @@ class RowTrying:
                 used.update(at for b, at in feet if b == back and at >= 0)
         return used
 
-    def _context(self, due: Due) -> Context:
+    def _context(self, due: Due, named: Mapping[str, Offer]) -> Context:
         return Context(
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
             turning=dict(self.turning), shapes=self.shapes, model=self._model(due), in_round=due.row.made_in not in FLAT,
             spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
+            named=named,
         )  # fmt: skip
 
     def _model(self, due: Due) -> Stitches | None:
@@ -200,9 +213,11 @@ class RowTrying:
         deep = known_depth[1]
         around = due.row.made_in not in FLAT
         model = self._model(due)
+        named = self._rests_of_rows(work, due) if deep else {}
         key: tuple[object, ...] = (
             id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
+            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()),
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
@@ -216,16 +231,21 @@ class RowTrying:
                 for question, answers in known.asked.items():
                     self.answers.asked.setdefault(question, answers)
                 return known
-        outcome = self._hand(work, offer, due)
+        outcome = self._hand(work, offer, due, named)
         outcome.epoch = self.shared.epoch
         outcome.asked = {q: self.answers.asked[q] for q in outcome.consulted}
-        outcome.keep = (model, work, offer.stitches, [r.stitches for r in self.rows[-4:]] if deep else None)
+        outcome.keep = (
+            model,
+            work,
+            offer.stitches,
+            [*(r.stitches for r in self.rows[-4:]), *(rest.stitches for rest in named.values())] if deep else None,
+        )
         self.shared.rows.setdefault(key, []).append(outcome)
         return outcome
 
-    def _hand(self, work: tuple[Step, ...], offer: Offer, due: Due) -> Outcome:
+    def _hand(self, work: tuple[Step, ...], offer: Offer, due: Due, named: Mapping[str, Offer]) -> Outcome:
         self.answers.consulted = {}
-        hand = Hand(offer, self._context(due), self.state.yarn)
+        hand = Hand(offer, self._context(due, named), self.state.yarn)
         troubles: list[RowTrouble] = []
         span = due.row.span
         try:
@@ -344,7 +364,7 @@ def main_stitch(part: Part) -> str:
 
 def _looks_deeper(step: Step) -> bool:
     if isinstance(step, Make):
-        return step.at.below > 0 or step.at.where == "skipped"
+        return step.at.below > 0 or step.at.where == "skipped" or step.at.row is not None
     if isinstance(step, (Repeat, Together)):
         return any(_looks_deeper(s) for s in step.body)
     return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..pattern import LIMITS, Limits, Part, Pattern
+from .beginning import begins_elsewhere
 from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
@@ -82,6 +83,8 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
     if last is not None and not begins_anew and _counts_on(part, last, shared.size):
         return replace(last.state, below_index=-1)
     if last is None or begins_anew or not part.rows or stands_on_pieces_joined(pattern, part, last.part, shared.size):
+        return Standing()
+    if begins_elsewhere(part.rows[0].steps, last.rows):
         return Standing()
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):
         return Standing()

@@ -95,7 +95,9 @@ _CHAIN = re.compile(r"ch-\d+")
 def upto_words(upto: str, but: Sized[int], lexicon: Lexicon) -> str:
     """How far a run goes that ends at a place: "to next corner", "to 2 sts before center st of corner"."""
     st = lexicon.word("st")
-    where = f"{lexicon.centre} {st} of corner" if upto == "center" else f"next {lexicon.noun(upto)}"
+    middle = upto.startswith("center ")
+    named = f"{lexicon.centre} {lexicon.noun(upto.removeprefix('center '))}" if middle else f"next {lexicon.noun(upto)}"
+    where = f"{lexicon.centre} {st} of corner" if upto == "center" else named
     before = "" if set(but.values) == {0} else f"{number(but)}{lexicon.space}{st if one(but) else plural(st)} before "
     return f"to {before}{where}"
 

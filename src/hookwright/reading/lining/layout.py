@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from ..seams import joins_pieces
 from . import lines_told as L
+from .colour_lines import NOTED, tells_yarn_only
 from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
@@ -125,6 +126,8 @@ class Layer:
         return found
 
     def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> _Mark | None:
+        if tells_yarn_only(line):
+            return None
         end = place + len(raw)
         if line.startswith("#"):
             return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
@@ -158,11 +161,14 @@ class Layer:
             len(bare) > 48
             or not bare[:1].isupper()
             or re.search(r"[.!?]\s|[!?]$", bare)
-            or (line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I))
+            or (
+                line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I) and not NOTED.search(bare)
+            )
         ):
             return False
         if L.DEFINITION.match(line):
             return False  # "V - increase" among the abbreviations
+        bare = NOTED.sub("", bare)
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False
@@ -174,7 +180,8 @@ class Layer:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make)\s\d|make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
+            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
             re.IGNORECASE,
@@ -183,7 +190,7 @@ class Layer:
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        if _NUMBERED_ROW.match(raw) or not _ANY_HEAD.match(raw) or L.DEFINITION.match(raw):
+        if _NUMBERED_ROW.match(raw) or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw)) or L.DEFINITION.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
@@ -199,6 +206,9 @@ class Layer:
         if match and match.end() <= place + len(raw) and L.CRAFT_START.match(self.text[match.end() : place + len(raw)]):
             fact = L.FACT.match(match["name"]) or re.match(r"(?i)(?:row|round|rnd|r|note|tip|step|next|special)\b", match["name"])
             return None if fact else self._named(match["name"], at, match.end(), inline=True, heading=match[0])
+        match = L.DASH_HEAD.match(self.text, place) or L.EDGE_HEAD.match(self.text, place)
+        if match and match.end() <= place + len(raw) and not L.FACT.match(match["name"] + ":") and not _NO_NAME.match(match["name"]):
+            return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
         match = L.NAME_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw):
             name = match["name"]
@@ -330,9 +340,17 @@ class Layer:
         )
         if open_end:
             return True
-        if L.FACT.match(before) or L.DEFINITION.match(before) or L.REPEAT_LINE.match(line) or L.SIZE_LINE.match(line):
+        if (
+            L.FACT.match(before)
+            or L.DEFINITION.match(before)
+            or L.DESCRIBED.match(before)
+            or L.REPEAT_LINE.match(line)
+            or L.SIZE_LINE.match(line)
+        ):
             return False
-        if L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line):
+        if _ONLY_REFERS.fullmatch(before) and line.strip()[:1].isupper() and not tells_yarn_only(line):
+            return False
+        if (L.CRAFT_START.match(line) and L.CRAFT_WORDS.search(line)) or tells_yarn_only(line):
             return True
         first = line.strip()[:1]
         return bool(
@@ -368,7 +386,9 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
+            if kind == "part" and tells_yarn_only(text):
+                part.rows.append(RowDraft(None, a, b))
+            elif kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
             elif kind in ("aside", "special") and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
                 self._split(part, None, a, b)
@@ -447,6 +467,12 @@ def _is_wrapped(text: str) -> bool:
     return pairs >= 4 and within > 0.35 * pairs
 
 
+_NO_NAME = re.compile(r"(?i)(?:row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_ONLY_REFERS = re.compile(
+    r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"
+    r"\s*(?:[(\[{][^()\n]{1,30}[)\]}])?\s*"
+)
+"""A row that is told by others alone, and is complete with that."""
 _CUT_OFF = re.compile(
     r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same)\s*$"
 )

@@ -7,11 +7,13 @@ import re
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
-    r"ws)\)?\s+)?(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
+    r"ws)\)?\s+|"
+    r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
+    r"(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
-    r"s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
+    r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
     r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
@@ -71,6 +73,14 @@ NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
+DASH_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"
+    r"[*_]{0,2}\s?-{1,2}\s+(?=(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
+)
+"""A piece's name before a dash and its first chain: "Band - ch 72"."""
+EDGE_HEAD = re.compile(
+    r"(?im)^[ \t]{0,8}[*_]{0,2}(?P<name>border|edging|edge|trim)[*_]{0,2}\s?(?:-{1,2}\s+|:\s*)(?=[(\d]|work|with|join|attach|[shd]+c\b|ch)"
+)
 SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
     r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
@@ -86,7 +96,7 @@ CHAIN_RULE = re.compile(
     r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
 )
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:repeat|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
 )
 DEFINITION = re.compile(
@@ -116,7 +126,7 @@ FOUNDS = re.compile(
     r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
     rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
-    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b)"
+    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
 )
 """A line above the first row that tells its foundation: "Commence with a chain of 40", "Cast on 62 ch", "Make 20 chain stitches"."""
 COUNTS = re.compile(

@@ -49,6 +49,26 @@ def colour_block(c: Cursor) -> list[Step] | None:
     return [Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), plain]
 
 
+def colour_times(c: Cursor) -> list[Step] | None:
+    """ "MC x 30", "CC x3", "A 5" in a list of such blocks: so many plain stitches in that colour."""
+    yarn = c.t[c.i]
+    lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
+    if not lettered and yarn.val not in NAMES:
+        return None
+    start = c.i
+    k = c.i + 1
+    signed = c.t[k].val in ("x", "*") or c.t[k].kind == "x"
+    k += signed
+    many = c.t[k].val
+    if not isinstance(many, int) or c.t[k].kind != "n" or c.t[k + 1].kind not in _AFTER_BLOCK:
+        return None
+    if not signed and (not lettered or c.t[start - 1].kind not in ("", *_BEFORE)):
+        return None
+    c.i = k + 1
+    plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))
+    return [Colour(id=c.id(), span=c.span(start, start + 1), yarn=yarn.text), plain]
+
+
 _HARMLESS = frozenset((",", ".", ";", "", "with", "in", "color", "w", "idle", "the", "turn", "foff", "join", "and", "not", "loop"))
 
 

@@ -225,6 +225,23 @@ def colour(c: Cursor) -> list[Step] | None:
     return None
 
 
+def now_with(c: Cursor) -> Colour | None:
+    """ "Now use white.", "Colour B": a sentence that names the yarn and says no more."""
+    start = c.i
+    if c.t[start].val in ("now", "then") and c.look().kind in ("w", "with", "in"):
+        c.i += 1
+    if c.t[c.i].val in ("use", "using") or c.kind in ("with", "in"):
+        c.i += 1
+    elif c.kind != "color":
+        c.i = start
+        return None
+    found = name(c)
+    if found is not None and c.kind in (".", ":", ""):
+        return Colour(id=c.id(), span=c.span(start), yarn=found)
+    c.i = start
+    return None
+
+
 def _doubled(c: Cursor) -> bool:
     """ "wool double", "double thread": how the yarn is held, no stitch; passed over when told."""
     begin = c.i
@@ -266,6 +283,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.t[start].val in ("use", "using") and _doubled(c):
         return [Aside(id=c.id(), span=c.span(start))]
     found = name(c, loose=True)
+    if found is None and (new or change) and c.kind == "the" and c.look().kind == "color":
+        c.i += 1
     if found is None and (new or change) and c.kind == "color":
         c.i += 1
         found = "new"

@@ -66,6 +66,8 @@ def last_in_colour(c: Cursor) -> list[Step] | None:
         return None
     if c.kind == "work" and "off" not in texts:
         return None
+    if texts[0] in ("with", "using", "use") and not _COMPLETES & set(texts):
+        return None  # "with MC sc in last 10": stitches in that colour
     k = next((k for k in range(start, end) if c.t[k].kind == "with"), None)
     if k is None:
         return None
@@ -76,6 +78,9 @@ def last_in_colour(c: Cursor) -> list[Step] | None:
         return None
     c.i = end
     return [Colour(id=c.id(), span=c.span(start), yarn=yarn)]
+
+
+_COMPLETES = frozenset("finish finishing complete completing draw pull off through loop loops lp lps yo over".split())  # noqa: SIM905
 
 
 def marker_slipped(c: Cursor) -> list[Step] | None:

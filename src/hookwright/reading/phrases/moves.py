@@ -111,16 +111,15 @@ def _stands_alone(c: Cursor) -> bool:
 
 
 def _skip_goes_on(c: Cursor) -> bool:
-    """ "sk 3 ch and next st", "sk 1 sc & 1 dc": more is skipped, not worked."""
-    t, i = c.t, c.i + 1
-    if t[i].kind == "next":
-        i += 1
-        if t[i].kind == "n":
-            i += 1
-        return t[i].kind in ("st", "noun", "ch", "sp") and t[i + 1].kind in (",", ";", ".", "", "*", ")", "]")
-    if t[i].kind in ("n", "a"):
-        return t[i + 1].kind in ("st", "noun", "ch") and t[i + 2].kind in (",", ";", ".", "", "*", ")", "]") if i + 2 < len(t) else False
-    return False
+    """ "sk 3 ch and next st", "sk 1 sc & 1 dc", "skip next 24 sts and next ch-1 sp": more is skipped, not worked."""
+    begin = c.i
+    c.i += 1
+    by_next = c.take("next", "a") is not None
+    many = number(c) is not None
+    what = noun(c) if by_next or many else None
+    ends = c.kind in (",", ";", ".", "", "*", ")", "]")
+    c.i = begin
+    return what is not None and ends
 
 
 def _more_named(c: Cursor) -> str | None:

@@ -36,7 +36,7 @@ _ADJECTIVES = frozenset(
 )
 
 
-_TELLING = frozenset("single lone separate odd small large big little larger smaller turning connecting".split())  # noqa: SIM905
+_TELLING = frozenset("standing single lone separate odd small large big little larger smaller turning connecting".split())  # noqa: SIM905
 
 
 def noun(c: Cursor, *, chains: bool = False) -> str | None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Count, Make, Repeat, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Count, Make, Repeat, Sized, Skip, Step, Turn
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
 
@@ -14,6 +15,7 @@ EXAMPLES = (
     ("Tss in each st across, return pass", "tss×rest"),
     ("Tks in next 5 sts. Return pass: yo, pull through 1 loop, *yo, pull through 2 loops; repeat from * until 1 loop remains", "tks×5"),
 )
+LAST_LOOP = "Is the first loop of a row that binds off counted as a stitch?"
 _OFF = frozenset(("yo", "pull", "rep", "*", "until", "over"))
 """How sentences begin that tell how loops are worked off."""
 
@@ -111,10 +113,25 @@ def way_back(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start), kind="note")]
 
 
-def in_passes(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]:
+_BOUND_OFF = re.compile(
+    r"(?i)\b(?:bind|bound|binding|cast)\soff\b|\bthrough\s(?:both|2|two)\s(?:loops|lps)\b(?![^.]*\b(?:remains?|left|1\sloop)\b)"
+)
+
+
+def bound_off(text: str) -> bool:
+    """Whether a Tunisian row's words work its stitches off as they are made: its first loop is then counted by some and not by others.
+
+    >>> bound_off("*insert hook in next bar, yo, pull through both loops; rep from *"), bound_off("Tss across.")
+    (True, False)
+    """
+    return _BOUND_OFF.search(text) is not None
+
+
+def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tuple[Step, ...], int]:
     """A Tunisian row's steps with what nobody writes: the loop on the hook is its first stitch.
 
-    `nodes`: the ids given so far; answers how many there are now. Rows that hold no Tunisian stitch stay as they are.
+    `nodes`: the ids given so far; answers how many there are now. Rows that hold no Tunisian stitch stay as they are. `off`: the row
+    binds off.
     """
     if not any(isinstance(step, Make) and step.stitch in TUNISIAN for step in _flat(steps)):
         return tuple(steps), nodes
@@ -129,7 +146,13 @@ def in_passes(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]
     from_chain = any(isinstance(step, Make) and step.at.where == "from_hook" for step in kept[:1])
     if not from_chain:
         nodes += 1
-        out.append(Chain(id=nodes, span=steps[0].span, number=Sized((1,)), counts=True, stands_for=("tss",)))
+        loop = Chain(id=nodes, span=steps[0].span, number=Sized((1,)), counts=True, stands_for=("tss",))
+        if off:
+            passed = Skip(id=nodes + 1, span=loop.span)
+            nodes += 2
+            out.append(Choice(id=nodes, span=loop.span, question=LAST_LOOP, answers=((loop,), (passed,))))
+        else:
+            out.append(loop)
     out += [step for step in kept if not isinstance(step, Turn)]
     return tuple(out), nodes
 

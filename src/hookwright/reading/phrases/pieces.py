@@ -44,3 +44,30 @@ def other_piece(c: Cursor) -> bool:
         return False
     c.i += 1
     return True
+
+
+_BASES = frozenset(
+    ("body", "hat", "crown", "yoke", "sock", "foot", "leg", "blanket", "front", "back", "base", "bag", "cuff", "hand", "band", "piece")
+)
+
+
+def on_a_piece(c: Cursor) -> bool:
+    """Pass over "of body", "on the hat" behind a place: another piece of the pattern is meant. False, unmoved, otherwise."""
+    start = c.i
+    if c.kind not in ("of", "on", "along", "in"):
+        return False
+    c.i += 1
+    c.drop("the", "your")
+    if c.t[c.i].text.lower() == "main":
+        c.i += 1
+    names = [name.lower().split() for name in c.ctx.parts]
+    words = [token.text.lower() for token in c.t[c.i : c.i + 4]]
+    many = max((len(name) for name in names if name == words[: len(name)]), default=0)
+    if not many and words[:1] and words[0] in _BASES:
+        many = 1
+    c.i += many
+    if many and (c.kind in (",", ";", ".", "", ")", "(", "turn", "and", "edge")):
+        c.take("edge")
+        return True
+    c.i = start
+    return False

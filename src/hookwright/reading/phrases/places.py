@@ -14,7 +14,7 @@ from .numbers import number
 from .old_books import counted_chain
 from .onset import on_foundation
 from .spots import CLOSE, ONE, Spot, as_loop, moved
-from .tails import of_the_chain, of_what, row_name, tail
+from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 
 EXAMPLES = (
     ("sc in next 3 sts", "sc×3"),
@@ -53,7 +53,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
-    elif prep == "between" and found.at.where != "ring":
+    elif prep == "between" and found.at.where != "ring" and found.at.what not in GROUPS:
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
@@ -117,6 +117,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = every_one(c)
     elif kind == "next":
         found = _next(c)
+    elif kind == "o" and prep == "between" and c.look().kind == "and" and c.look(2).kind == "o":
+        c.i += 2
+        found = _middle_of_group(c)
     elif kind == "o" or (kind == "beg" and c.look().kind in ("st", "noun", "ch", "n")):
         found = _ordinal(c)
     elif kind == "last":
@@ -201,6 +204,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     if found is None:
         c.i = start
         return None
+    if kind in ("next", "o") and _passed_over(c, start, found):
+        found.at, found.skip = moved(found.at, where="skipped"), 0
     late = _loop(c)
     loop = loop or late
     if late and c.kind in ("each", "all"):
@@ -219,6 +224,15 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found.tog = True
         c.i += 2
     return found
+
+
+def _passed_over(c: Cursor, start: int, found: Spot) -> bool:
+    """ "In next 2 skipped sts", "in first missed st": places passed over before in the row at hand, not those ahead."""
+    told = any(token.kind == "skip" and token.text.lower() in _PASSED for token in c.t[start + 1 : min(c.i, start + 4)])
+    return told and found.at.where in ("next", "first") and not found.at.below and found.at.row is None and found.places != "rest"
+
+
+_PASSED = frozenset(("skipped", "missed"))
 
 
 def _where_the_row_began(c: Cursor) -> None:
@@ -452,8 +466,11 @@ def _ordinal(c: Cursor) -> Spot | None:
         if what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "tog", "ch", "n"):
             return None
         if c.kind == "of" and what in ("ch", "st", "sp"):
+            begin = c.i
             of: dict[str, object] = {}
-            if of_what(c, of) and of.get("what"):
+            if not of_what(c, of) or of.get("row"):
+                c.i = begin  # "first st of Row 4": the row is told by its tail
+            elif of.get("what"):
                 if of["what"] == "ch":
                     return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
                 return Spot(Place(where="named", what=str(of["what"]), nth=1))
@@ -491,6 +508,14 @@ def _ordinal(c: Cursor) -> Spot | None:
     if what in ("ch", "ch-3") or what.startswith("ch-"):
         return Spot(moved(at, where="named", nth=nth))
     return Spot(at, skip=nth - 1)
+
+
+def _middle_of_group(c: Cursor) -> Spot | None:
+    """ "(between 2nd and) 3rd dc of next shell": in the middle of the shell; of any other stitches, between two of them."""
+    found = _ordinal(c)
+    if found is not None and found.at.where == "named" and found.at.nth and not found.at.what.startswith("ch"):
+        found.at = Place(what=found.at.what)
+    return found
 
 
 def _from_hook(c: Cursor, nth: int) -> Spot:

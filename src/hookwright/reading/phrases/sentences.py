@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
+from ..wording.token import Token
 from . import (
+    announced,
     asides,
     bare,
     chains,
@@ -69,6 +71,18 @@ def _going_on(c: Cursor) -> list[Step] | None:
     return repeats.go_on(c) if c.t[c.i].val in ("go", "proceed") else None
 
 
+def _again(c: Cursor) -> list[Step] | None:
+    """ "Keep repeating row 2": the verb before it says no more."""
+    start = c.i
+    if c.look().kind == "rep":
+        c.i += 1
+        got = references.refer(c)
+        if got is not None:
+            return got
+    c.i = start
+    return None
+
+
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         old_books.on_centre,
@@ -88,7 +102,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         stitches.stitch,
         bare.bare_number,
     ),
-    "a": (filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
+    "a": (bare.colour_times, filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
     "st": _STITCH,
     "grp": (groups.name_made, crossings.crossing, stitches.stitch),
     "ch": (chains.a_multiple, chains.chain),
@@ -97,8 +111,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "back": (stitches.stitch,),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
-    "inc": (each_row.growing_told, growing.in_manner, shaping.change),
-    "dec": (shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
+    "inc": (announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
+    "dec": (announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (moves.skip,),
     "leave": (passes.loops_kept, longhand.longhand, moves.leave),
     "turn": (turns.turn,),
@@ -134,6 +148,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "rnd": (references.refer,),
     "cont": (
         repeats.unit_again,
+        _again,
         longhand.longhand,
         manners.manner,
         more_rows.more_rows,
@@ -186,6 +201,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         filet.filet,
         repeats.whole_times,
         _going_on,
+        bare.colour_times,
         colours.colour,
         moves.marker,
         sides.side_before,
@@ -296,6 +312,10 @@ def steps(c: Cursor, end: int) -> None:
             return
         led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
         if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+            yarn = colours.now_with(c)
+            if yarn is not None:
+                out.append(yarn)
+                continue
             aside = prose(c, end)
             if aside is not None:
                 out.append(aside)
@@ -306,6 +326,7 @@ def steps(c: Cursor, end: int) -> None:
         got = one(c)
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
+            announced.taken_in_turn(c, got)
             ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
             out.extend(got)
             if ring is None and got and type(got[-1]).__name__ == "Chain":
@@ -354,8 +375,19 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return [
             Unread(id=c.id(), span=c.span(start))
         ]  # "work same as first half": what to do is told elsewhere, in words not followed here
+    if _unknown_stitch(c, start, words):
+        return [Unread(id=c.id(), span=c.span(start))]
     if sum(t.kind == "w" for t in words) >= 2 and not any(t.kind in CRAFT or t.kind == "n" for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     return [Unread(id=c.id(), span=c.span(start))]
+
+
+def _unknown_stitch(c: Cursor, start: int, words: list[Token]) -> bool:
+    """ "Wibble across", "fumble in each st around": a word nobody knows stands where a stitch does, and is no remark."""
+    first = words[0]
+    if first.kind != "w" or len(first.text) < 3 or (start and c.t[start - 1].kind not in _BREAKS):
+        return False
+    rest = [token.kind for token in words[1:] if token.kind not in ("all", "the")]
+    return rest in (["across"], ["around"], ["even", "across"], ["even", "around"])

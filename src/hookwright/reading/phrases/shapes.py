@@ -119,6 +119,10 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
         c.i += 1
         value = number(c)
         return Times(kind="n", number=value) if value else None
+    glued = c.kind == "n" and c.t[c.i - 1].kind in (")", "]", "}", "*") and not c.t[c.i].gap and c.ctx.rounds
+    if glued and (c.look().kind in ("", ".", ",", "(", "[", "=") or (c.look().kind == "n" and c.look(2).kind in ("", ".", "noun", "st"))):
+        value = number(c)
+        return Times(kind="n", number=value) if value else None  # "(1 sc, inc)6"
     if c.kind == "once":
         value = Sized((WORDS_TIMES[str(c.t[c.i].val)],))
         c.i += 1

@@ -15,7 +15,7 @@ from .limits import limit
 from .nouns import noun
 from .numbers import number
 from .onset import counted_from_start
-from .pieces import other_piece
+from .pieces import on_a_piece, other_piece
 from .places import PREPS, every_one, spot
 from .shapes import make
 from .specials import named
@@ -260,7 +260,7 @@ def _spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
     if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
         return spot(c)
-    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the"):
+    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
         return every_one(c)
     if c.kind == "to" and c.t[c.i - 1].val != "sl st" and c.look().kind in ("next", "o"):
         begin = c.i
@@ -432,6 +432,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)
         before += counted_from_start(c, passed)
     each, note = told or ONE, False
+    if kind == "sl st" and found.at.where == "next" and found.places != "rest" and on_a_piece(c):
+        found.at = Place(where="marked", what="piece")  # "sl st in next 2 sts of body": the row is joined on as it is made
     if found.at.what == "piece" and found.places == "rest" and told is not None:
         found.places, each = told, ONE
     elif found.at.where == "under" and found.places == "rest" and told is not None and c.t[c.i - 1].kind == "ch":

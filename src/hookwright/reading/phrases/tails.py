@@ -6,6 +6,7 @@ from ...pattern import Place
 from .cursor import Cursor
 from .nouns import CORNER_STITCH, count_noun_here, noun
 from .pieces import other_piece
+from .uncounted import of_an_edge
 
 
 def of_what(c: Cursor, facts: dict[str, object]) -> bool:
@@ -134,6 +135,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if ordinals:
             c.i += 2  # "the sp between 1st and 2nd dc"
         beside = after_prep(c, "between")
+        if beside is not None and ordinals and beside.at.what in GROUPS:
+            at["what"] = beside.at.what  # "the space between 2nd and 3rd dc of next shell": its middle
+            return True
         if beside is not None:
             at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr", "hdc", "sc", "st")
             if at["between"] and beside.at.what in ("dc", "tr", "hdc", "sc", "st") and (ordinals or beside.places == "rest"):
@@ -144,6 +148,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
     if kind in ("of", "in", "on", "at") and _figure_tail(c, at):
+        return True
+    if kind in ("of", "on", "at", "along") and of_an_edge(c):
         return True
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)

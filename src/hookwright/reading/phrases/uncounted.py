@@ -43,6 +43,24 @@ def edge(c: Cursor) -> bool:
             break  # the other side of a chain has places of its own
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES
         c.i += 1
+    if found and c.kind in ("row", "rnd") and c.t[c.i - 1].kind in ("of", "the"):
+        c.i += 1  # "along edge of rows"
+    if found and (c.kind in _ENDS or c.kind == "and"):
+        return True
+    c.i = start
+    return False
+
+
+def of_an_edge(c: Cursor) -> bool:
+    """Pass over "of thumb opening", "on the bottom edge" behind a place; False with the cursor unmoved."""
+    start = c.i
+    if c.kind not in ("of", "on", "at", "along"):
+        return False
+    c.i += 1
+    found = False
+    while c.kind in _WORDS and c.kind not in ("and", "work", "join") and c.i - start < 6:
+        found = found or c.t[c.i].text.lower() in _EDGES
+        c.i += 1
     if found and (c.kind in _ENDS or c.kind == "and"):
         return True
     c.i = start

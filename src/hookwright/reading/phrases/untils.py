@@ -110,8 +110,24 @@ def until(c: Cursor) -> Until | None:
         words = c.i - start
         if told is None and words:
             _to_clause(c)
-            return Until(span=c.span(start))
+            return Until(length_cm=_about(c), span=c.span(start))
     c.i = start
+    return None
+
+
+def _about(c: Cursor) -> Sized[float] | None:
+    """ "(until square,) about 7 inches": the length told beside it."""
+    begin = c.i
+    if c.take(",", "("):
+        bracket = c.t[begin].kind == "("
+        if (c.kind == "around" and c.t[c.i].val == "about") or c.t[c.i].text.lower() in ("approx", "approximately", "roughly", "or"):
+            c.i += 1
+            c.take(".")
+            c.take("around")
+            found = length(c)
+            if found is not None and (not bracket or c.take(")")):
+                return found
+    c.i = begin
     return None
 
 

@@ -76,11 +76,12 @@ def _center(c: Cursor) -> str | None:
     """ "center st", "middle sc of 3-sc corner", "center 2 dc"."""
     start = c.i
     c.i += 1
-    if c.kind == "corner":
-        noun(c)
-    elif noun(c) is None:
+    what = noun(c)
+    if what is None and c.t[start + 1].kind != "corner":
         c.i = start
         return None
+    if what is not None and what.endswith("sp"):
+        return f"center {what}"
     begin = c.i
     if c.take("of"):
         c.drop("the", "next", "each", "a")

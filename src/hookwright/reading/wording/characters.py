@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 _SAME = {
     "\u00a0\u2002\u2003\u2007\u2009\u200a\u202f\u3000\t\v\f\ufeff\u200b\u200c\u200d\u2060\u00ad": " ",
     "\u2018\u2019\u201b\u2032\u00b4`": "'",
@@ -23,6 +25,8 @@ _SAME = {
     "а": "a", "с": "c", "е": "e", "оο": "o", "р": "p", "х": "x", "у": "y", "іι": "i", "ѕ": "s",
 }  # fmt: skip
 
+_WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s)")
+"""The short form of "with": "join w/ sl st"."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -34,6 +38,8 @@ def plain(text: str) -> str:
     """
     if "\r\n" in text:
         text = text.replace("\r\n", "\n ")  # one line's end, not a blank line
+    if "w/ " in text:
+        text = _WITH.sub(r"\1 ", text)
     if text.isascii():
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     return text.translate(_TABLE)

@@ -15,13 +15,16 @@ from typing import Any, TypeAlias
 _STITCHES = """
 sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
     slip, s s, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
-sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet
+sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
+    standing single
 hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
-    short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc
-dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c
+    short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc, hhdc,
+    herringbone hdc, herringbone half double crochet, herringbone half double, standing hdc, standing half double crochet
+dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
+    ldc, linked dc, linked double crochet, standing dc, standing double crochet
 htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
 tr : tr, tr c, treble, trebles, treble crochet, treble crochets, trc, triple crochet, triple crochets, trs, tc, triple, t c,
-    treb, trbl, tr crochet
+    treb, trbl, tr crochet, ltr, linked tr, linked treble, linked treble crochet, standing tr, standing treble
 dtr : dtr, d tr, d tr c, double treble, double trebles, double treble crochet, dbl tr, dbl treble, double triple,
     double triple crochet, dtrc, double tr, dbl tr c
 trtr : trtr, tr tr, tr tr c, triple treble, triple trebles, triple treble crochet, ttr, treble treble
@@ -73,6 +76,7 @@ bobble : bobble, bobbles, bo, bob, bobble st, bobble stitch, mb
 puff : puff, puffs, puff st, puff sts, puff stitch, puff stitches, pf st
 popcorn : popcorn, popcorns, pc, pc st, popcorn st, popcorn stitch, pop st, popcorn sts, pcs, pop, pc sts
 star : star st, star stitch
+bullion : bullion, bullions, bullion st, bullion sts, bullion stitch, bullion stitches, roll st, roll sts, roll stitch, roll stitches
 shell : shell, shells, shell st, shell stitch, sh
 V-st : v, v st, v stitch, v sts, vst, v stitches, vs, v-st
 picot : picot, picots, p, ps, pic
@@ -140,7 +144,7 @@ next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex
 last : last, final, previous last, lst last
 same : same, sm
 rem : remaining, rem, remainder, rest, remain, remains, left, remg
-other : other
+other : other, others
 alt : alternate, alt, alternating, alternately, altn
 prev : previous, prev, preceding, prec, prior, foregoing
 center : center, centre, middle, mid, ctr, cent
@@ -164,7 +168,7 @@ tch : turning ch, turning chain, tch, t ch, turn ch, tc, turning chains, beg ch,
     starting chain, starting ch, turnch, start ch, initial ch, initial chain, start chain, first chain, t chain, begch, st ch,
     joining chain
 base : base, foot, bottom
-top : top, tip, head, peak, point
+top : top, tip, head, peak, point, eye
 side : side, sides, edge, edges
 ends : rows end, rows ends, rows edge, ends of rows, row ends, row end, end of rows, ends of row, end of each row,
     end of every row, side of rows, sides of rows, end sts of rows

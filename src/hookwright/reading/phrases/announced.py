@@ -1,0 +1,43 @@
+"""What is only announced ("dec over next 7 sc as follows: …"), and pairs that take turns to the row's end."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Make, Repeat, Sized, Step, Times
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("dec over next 7 sc as follows: (sc2tog) 3 times, sc in next sc", "[sc2tog]×3, sc@next sc"),
+    ("sc in dc, dc in sc across", "[sc@next dc, dc@next sc]×rest"),
+)
+_FOLLOWS = frozenset(("foll", "follows", "following", "follow", "below"))
+NONE: Sized[int] = Sized((0,))
+REACH = 12
+"""How many words an announcement may have."""
+
+
+def as_follows(c: Cursor) -> list[Step] | None:
+    """ "Dec over next 7 sts as foll:", "inc in corner as follows:": nothing is worked by it."""
+    start = c.i
+    end = next((k for k in range(start + 1, min(start + REACH, len(c.t))) if c.t[k].kind == ":"), None)
+    if end is None or c.t[end - 1].text.lower() not in _FOLLOWS or c.t[end - 2].kind != "as":
+        return None
+    if any(c.t[k].kind in (",", ".", ";", "(", "[", "*") for k in range(start, end)):
+        return None
+    c.i = end + 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def taken_in_turn(c: Cursor, steps: list[Step]) -> None:
+    """ "Dc in sc, sc in dc across": two stitches, each into the other, take turns to the row's end; the run told last alone goes to it."""
+    if len(c.frames) > 1 or not steps:
+        return
+    last, before = steps[-1], c.out[-1] if c.out else None
+    if not isinstance(last, Make) or not isinstance(before, Make) or last.places != "rest" or before.places != ONE:
+        return
+    if (last.stitch, last.at.what) != (before.at.what, before.stitch) or last.stitch == before.stitch or last.each != before.each:
+        return
+    c.out.pop()
+    kept = Times(kind="to_last", number=last.but) if any(last.but.values) else Times(kind="rest")
+    steps[-1] = Repeat(id=c.id(), span=last.span, body=(before, replace(last, places=ONE, but=NONE)), times=kept)

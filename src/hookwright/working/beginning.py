@@ -1,0 +1,25 @@
+"""Where a piece begins that goes on with another: on its last row, or elsewhere in it ("sc in each skipped st")."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from ..pattern import Aside, Chain, Colour, Make, Skip, Step, Together, Turn
+from .fabric import RowWork
+
+
+def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
+    """Whether a piece's first row stands on stitches that earlier rows left, and not on the last of the rows `before` it."""
+    joined = False
+    for step in steps:
+        if isinstance(step, Colour):
+            joined = joined or step.join_in
+            if step.join_in and step.at is not None and step.at.row:
+                number = re.search(r"\d+", step.at.row)
+                return number is not None and bool(before) and before[-1].number != int(number[0])
+        elif isinstance(step, (Make, Together)):
+            return step.at.where == "skipped" or (joined and bool(step.at.row) and step.at.what == "skipped")
+        elif not isinstance(step, (Chain, Aside, Turn, Skip)):
+            return False
+    return False

@@ -201,10 +201,12 @@ class Finding(Holding):
             return None  # what the words call so is known, and all of it lies behind
         runs = [run for run in self._together_runs() if self._ahead(run)]
         space = self._find_space(self._space_in_groups())
-        open_run = next((run for run in runs if any(self.offer.chain[run[0] : run[1]])), None)
+        open_runs = [run for run in runs if any(self.offer.chain[run[0] : run[1]])]
+        open_run = open_runs[0] if open_runs and 2 * len(open_runs) >= len(runs) else None  # one alone is no shell like the others
         if open_run is not None and not self.offer.groups and (space is None or self._leads_to(space, open_run)):
             return self._middle_of((*open_run, what))
-        if space is not None:
+        nearer = bool(runs) and open_run is None and space is not None and space.how == How.SPACE and runs[0][1] <= space.start
+        if space is not None and not nearer:
             return space
         return self._middle_of((*runs[0], what)) if runs else None
 

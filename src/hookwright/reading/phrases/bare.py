@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Make, Place, Sized, Step, Turn
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Sized, Step, Turn
 from .colours import NAMES
 from .cursor import Cursor
 from .shapes import make
@@ -10,6 +12,7 @@ from .spots import Spot
 
 EXAMPLES = (
     ("(3, inc) x 6", "[sc×3, 2sc]×6"),
+    ("*2 dc, 1 dc* 6 times", "[2dc, dc]×6"),
     ("[2, dec] 6 times", "[sc×2, sc2tog]×6"),
     ("4 blue, 2 gold; repeat", "[blue:, sc×4, gold:, sc×2]×rest"),
     ("3 sc, inc (rep x6)", "[sc×3, 2sc]×6"),
@@ -47,6 +50,21 @@ def colour_block(c: Cursor) -> list[Step] | None:
     c.i += 2
     plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
     return [Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), plain]
+
+
+def side_by_side(c: Cursor, body: tuple[Step, ...]) -> tuple[Step, ...]:
+    """ "*2 dc, 1 dc*": nobody writes three plain stitches so; the two are an increase in one stitch, the one stands beside it."""
+    makes = [step for step in body if not isinstance(step, Aside)]
+    if len(makes) < 2 or not all(isinstance(step, Make) and step.at == Place() and step.each == ONE for step in makes):
+        return body
+    if len({step.stitch for step in makes if isinstance(step, Make)}) != 1:
+        return body
+    if any(t.kind in ("in", "each", "next", "over") for t in c.t if makes[0].span.start <= t.start < makes[-1].span.end):
+        return body
+    told = [step.places.values if isinstance(step, Make) and isinstance(step.places, Sized) else () for step in makes]
+    if not any(one == (1,) for one in told) or not all(one in ((1,), (2,), (3,)) for one in told) or all(one == (1,) for one in told):
+        return body
+    return tuple(replace(step, each=step.places, places=ONE) if isinstance(step, Make) and step.places != "rest" else step for step in body)
 
 
 def colour_times(c: Cursor) -> list[Step] | None:

@@ -48,12 +48,13 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
             c.drop("in", "over", "around", "at", "along")
     elif not bare:
         return None
+    ordinals = prep == "between" and c.kind == "o" and c.look().kind == "and" and c.look(2).kind == "o"
     found = after_prep(c, prep)
     if found is not None:
         found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
-    elif prep == "between" and found.at.where != "ring" and found.at.what not in GROUPS:
+    elif prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Skip, Step, Times, Together, Turn
+from .bare import side_by_side
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
 from .places import spot
@@ -132,7 +133,7 @@ def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[
         once = replace(how, kind="n") if how.kind == "more" else how
         return [Repeat(id=c.id(), span=c.span(c.i - 1), body=mark.body, times=once, last=last, cut=cut)]
     stop = mark.closed if mark.closed is not None else len(frame.out)
-    body = _one_each(tuple(in_turn(step) for step in frame.out[mark.index : stop]), how)
+    body = side_by_side(c, _one_each(tuple(in_turn(step) for step in frame.out[mark.index : stop]), how))
     rest = frame.out[stop:]
     repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
     if any(not isinstance(step, Aside) for step in rest):

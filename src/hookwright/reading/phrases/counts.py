@@ -138,7 +138,7 @@ def _used_up(c: Cursor, start: int) -> bool:
             return True  # what is worked after a turn is the next row's
         if name == "Join" and not step.no:  # type: ignore[union-attr]
             return True
-        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff") or _closes_round(step):
+        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff") or _closes_round(step) or _closes_picot(step, c.out[:k]):
             continue
         if name == "Leave":
             return True
@@ -154,6 +154,12 @@ def _used_up(c: Cursor, start: int) -> bool:
 def _closes_round(step: Step) -> bool:
     """A slip stitch into the round's beginning."""
     return isinstance(step, Make) and step.stitch == "sl st" and step.at.where == "first"
+
+
+def _closes_picot(step: Step, before: list[Step]) -> bool:
+    """ "Ch 3, sl st in top of last dc": what closes a loop on the stitch before ends nothing."""
+    closing = isinstance(step, Make) and step.stitch == "sl st" and step.at.where == "last"
+    return closing and bool(before) and type(before[-1]).__name__ == "Chain"
 
 
 def _ends_row(c: Cursor) -> bool:

@@ -259,6 +259,8 @@ def _join_tail(c: Cursor) -> Place | None:
             or (c.kind == "st" and c.t[c.i].val == "sl st")
         ):
             c.i += 1
+        elif c.kind == "n" and c.t[c.i].val == 1 and c.look().val == "sl st":
+            c.i += 1  # "join with 1 ss"
         elif c.kind == "(" and c.look().kind == "with" and c.close.get(c.i):
             c.i = c.close[c.i] + 1
         elif c.kind in ("to", "in", "at", "over", "between", "on") and to is None:

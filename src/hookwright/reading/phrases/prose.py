@@ -32,10 +32,10 @@ def prose(c: Cursor, end: int) -> Aside | None:
     ):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
-    if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):
+    if loop is not None and any(t.val in _ALWAYS for t in c.t[k : min(end, k + 14)]):
         c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
         c.loop = "" if loop.val == "both" else str(loop.val)
-        return set_aside(c, sentence_of(c, end))
+        return set_aside(c, _before_the_work(c, sentence_of(c, end)))
     if (
         first.kind in ("w", "place", "insert", "color")
         and (first.val in _OTHER_WORK or first.text.lower() in _OTHER_WORK)
@@ -118,6 +118,7 @@ def prose(c: Cursor, end: int) -> Aside | None:
     return None
 
 
+_ALWAYS = frozenset(("hereafter", "throughout", "henceforth", "always"))
 _OTHER_WORK = frozenset(
     """
     sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam
@@ -126,6 +127,14 @@ _OTHER_WORK = frozenset(
     flatten squeeze squish smooth straighten poke hide
     """.split()  # noqa: SIM905
 )
+
+
+def _before_the_work(c: Cursor, end: int) -> int:
+    """ "Working in back loops only throughout, 2 sc in each st": the rule ends where the row's own work follows."""
+    loop = next((k for k in range(c.i, end) if c.t[k].kind == "loop"), end)
+    stop = next((k for k in range(loop, end) if c.t[k].kind == "," or c.t[k].val in _ALWAYS), end)
+    stop += stop < end and c.t[stop].kind != ","
+    return stop if any(t.kind in ("st", "ch", "inc", "dec", "grp") for t in c.t[stop:end]) else end
 
 
 def sentence_of(c: Cursor, end: int) -> int:

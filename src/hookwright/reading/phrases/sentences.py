@@ -157,7 +157,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (colours.colour,),
     "in": (chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
     "with": (manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
-    "over": (together.rows_below, together.at_place),
+    "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from ..pattern import Place
+from ..trade.kinds import GROUPS_AS_ONE
 from .context import CHAINS_ARE_STITCHES, Foot, Spot
 from .corners import centres, corners, middles_of_runs
 from .custom import NO_YES
@@ -123,7 +124,7 @@ class Finding(Holding):
             if self._shaped(what):
                 return None
         for i in range(self.pos, n):
-            if offer.matches(i, what):
+            if offer.matches(i, what) or (self.in_run and offer.kind(i) in GROUPS_AS_ONE):  # "dc in next 5 dc", one of them a popcorn
                 self.loose = self.loose or 0 in offer.chain[self.pos : i]
                 if i > self.pos and what != "ch" and not offer.chain[self.pos]:
                     if self.skipped:

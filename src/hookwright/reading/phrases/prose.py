@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Aside
 from . import counts, toys
 from .assembling import assembled
@@ -71,6 +73,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         "leave",
     ):
         return None
+    if _said_of_all(c, end):
+        return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):
         token = c.t[k]
         if token.kind in ("w", "idle"):
@@ -127,6 +131,16 @@ _OTHER_WORK = frozenset(
     flatten squeeze squish smooth straighten poke hide
     """.split()  # noqa: SIM905
 )
+
+
+def _said_of_all(c: Cursor, end: int) -> bool:
+    """ "These can be made as the outer block is crocheted", "the edge should be kept flat": what may or should be, with no stitch told."""
+    words = c.t[c.i : stop_of(c, end)]
+    passive = any(a.text.lower() in _MAY and b.text.lower() == "be" for a, b in pairwise(words))
+    return passive and words[0].kind in ("the", "w", "idle") and not any(t.kind in ("st", "ch", "n", "skip", "inc", "dec") for t in words)
+
+
+_MAY = frozenset(("can", "may", "must", "should", "could", "will", "to"))
 
 
 def _before_the_work(c: Cursor, end: int) -> int:

@@ -345,6 +345,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return []
     if c.kind == ":" and not any(t.kind in ("st", "ch", "inc", "dec", "skip", "rep", "n") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
+    if words[0].val in ("sewing", "tacking", "basting"):
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together": by needle
     told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
     if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
         return [

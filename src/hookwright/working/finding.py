@@ -137,9 +137,14 @@ class Finding(Holding):
             return None
         # A post stitch "around next FPdc" over a row of plain stitches means the one two rows below, and covers the next place.
         self.loose = self.loose or (what not in ("ch", "any") and what[:2] not in ("FP", "BP"))
-        if what == "ch" and not offer.plain and not self.strict:
+        if what == "ch" and not offer.plain and not self.strict and not self._is_start(i):
             self._trouble("no-target", place.span if place.span.end else self.here, "more chains are named than are there", what="ch")
         return Spot(i, i + 1, How.TOP)
+
+    def _is_start(self, i: int) -> bool:
+        """Whether place i is the top of a counted starting chain, which is a chain too."""
+        stitches = self.offer.stitches
+        return stitches is not None and stitches.role[self.offer.at[i]] == Role.START_TOP
 
     def _corners(self) -> list[Spot]:
         """Where this offer turns, found once."""

@@ -41,10 +41,20 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if _goes_on(c):
         c.i = start
         return None
-    if c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp"):
+    if (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp")) or _mid_row(c):
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
     _add(c, found, start)
     return []
+
+
+def _mid_row(c: Cursor) -> bool:
+    """ "Dc in 8th ch (1 sp), 3 more sps": what follows the bracket is work of the same row, and neither its closing nor its turning."""
+    if c.kind not in (",", ";", "and") or len(c.frames) > 1:
+        return False
+    first, second = c.look(), c.look(2)
+    if first.kind in ("st", "grp"):
+        return first.val != "sl st"
+    return first.kind in ("*", "skip", "inc", "dec") or (first.kind == "n" and second.kind in ("st", "grp", "more", "sp", "group"))
 
 
 def _goes_on(c: Cursor) -> bool:

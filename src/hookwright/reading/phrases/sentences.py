@@ -200,7 +200,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "idle": (edges.this_does, repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
-    "beg": (stitches.begun_group, pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
+    "beg": (chains.commenced, stitches.begun_group, pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "hook": (moves.tool,),
     "for": (counts.for_total, moves.for_rows),

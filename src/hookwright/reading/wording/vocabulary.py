@@ -91,7 +91,7 @@ ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, 
     chain loops, chn, chaining, chained
 skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out, pass over, pass by
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
-join : join, joins, jn, joined, joining, close, closing, jng
+join : join, joins, jn, joined, joining, close, closing, jng, unite, united, unites
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
 inc : inc, incs, increase, increases, incr, increasing, increased, inc st
 dec : dec, decs, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr,

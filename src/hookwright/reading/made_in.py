@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Together, Turn
+from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn
 from ..trade.kinds import TUNISIAN
 
 
@@ -21,16 +21,24 @@ class _Signs(NamedTuple):
 
 def _signs(row: Row) -> _Signs:
     joins = no_join = turns = rings = tunisian = False
+    inside = _turned_inside(row.steps)
     for step in row.steps:
         if isinstance(step, Join):
             joins, no_join = joins or not step.no, no_join or step.no
         elif isinstance(step, Turn):
-            turns = turns or not step.no
+            turns = turns or not (step.no or inside)
         elif isinstance(step, Ring):
             rings = True
         elif isinstance(step, Make):
             tunisian = tunisian or step.stitch in TUNISIAN
     return _Signs(joins, no_join, turns, rings, tunisian)
+
+
+def _turned_inside(steps: tuple[Step, ...]) -> bool:
+    """Whether the row's turns are pairs in the middle of its stitches: a scallop worked to and fro, no end of the row."""
+    turns = [k for k, step in enumerate(steps) if isinstance(step, Turn)]
+    works = [k for k, step in enumerate(steps) if isinstance(step, (Make, Repeat, Together))]
+    return bool(turns) and len(turns) % 2 == 0 and bool(works) and works[0] < turns[0] and turns[-1] < works[-1]
 
 
 def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:

@@ -34,7 +34,7 @@ def _paired(out: list[Step], new_id: Callable[[], int], inside: bool) -> tuple[S
     while k + 1 < len(out):
         chain, closing = out[k], out[k + 1]
         if isinstance(chain, Chain) and isinstance(closing, Make) and (inside or _stands_on(out[:k])):
-            size = _size(chain, closing, out[k + 2] if k + 2 < len(out) else None, out[:k])
+            size = _size(chain, closing, out[k + 2] if k + 2 < len(out) else None, out[:k], inside)
             if size:
                 out[k : k + 2] = _picot(chain, closing, size, new_id)
                 k += 1
@@ -48,7 +48,7 @@ def _stands_on(before: list[Step]) -> bool:
     return any(isinstance(step, (Make, Together, Repeat)) for step in before)
 
 
-def _size(chain: Chain, closing: Make, after: Step | None, before: list[Step]) -> int:
+def _size(chain: Chain, closing: Make, after: Step | None, before: list[Step], inside: bool) -> int:
     """How many chains are closed; 0 where it is no picot."""
     chains = chain.number.values[0] or 0
     if chain.number.many or chain.foundation or not 2 <= chains <= 12 or closing.each != ONE or closing.places != ONE:
@@ -59,6 +59,8 @@ def _size(chain: Chain, closing: Make, after: Step | None, before: list[Step]) -
     made = next((step for step in reversed(before) if not isinstance(step, Aside)), None)
     if at.where == "last" and closing.stitch == "sl st" and after is not None and isinstance(made, Make):
         return chains if at.what in ("st", made.stitch) and chains <= LONGEST else 0  # "ch 3, sl st in last dc for picot"
+    if at.where == "last" and closing.stitch == "sl st" and after is not None and inside and made is None:
+        return chains if chains <= LONGEST else 0  # "dc in next dc, * ch 3, sl st in last dc for picot, …": on the stitch before the star
     if at.where != "from_hook" or at.nth is None or not 3 <= at.nth <= chains or closing.stitch not in ("sl st", "sc"):
         return 0
     along = isinstance(after, Make) and after.at.what == "ch"  # a leaf worked back along its chain

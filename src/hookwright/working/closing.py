@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from ..pattern import Aside, Chain, Colour, Make, Repeat, Step, Together
 from .basket import Mark
+from .context import Spot
 from .fabric import How, Role
 from .grouping import Grouping
 
@@ -43,7 +44,8 @@ class Closing(Grouping):
             start -= 1
         if start <= 0:
             return
-        self.offer, self.runs = replace(offer.from_place(start), closed=False), {}
+        self.offer = replace(offer, closed=False)
+        self._begin_at(Spot(start, offer.n, How.SPACE))
 
     def _finish(self) -> None:
         """Finish the round as another piece's was: its stitches from where this one stands, place for place."""

@@ -36,6 +36,12 @@ def says_it_leaves(due: Due, shaped: Shaped, outcome: Outcome) -> bool:
     return 1 < left <= slipped
 
 
+def is_so_many(shaped: Shaped) -> bool:
+    """Whether a row's work is so many stitches and no more: "work across 14 sts for left shoulder, turn"."""
+    told = [step for step in shaped.work if not isinstance(step, (Aside, Chain, Colour))]
+    return len(told) == 1 and isinstance(told[0], Make) and told[0].places != "rest" and (told[0].places.values[0] or 0) > 1
+
+
 def rejoins(shaped: Shaped) -> bool:
     """Whether a row begins with yarn joined anew, maybe after skipped stitches."""
     if shaped.foundation:
@@ -73,6 +79,8 @@ class Dividing(RowTrying, ABC):
     """The divided row whose second side is being worked."""
     ahead: Sequence[Due] = ()
     """The rows due after the one that is being worked."""
+    coming: Sequence[Due] = ()
+    """Those and many more."""
 
     def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
         """The row's outcome; one that says that it stops short is not stretched to fit."""
@@ -88,9 +96,22 @@ class Dividing(RowTrying, ABC):
         if shaped.turns_last and _DIVIDED.search(words):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
+        meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _second_side_comes(self, shaped: Shaped) -> bool:
+        """Whether, after the rows of this side, stitches are skipped and the yarn joined for another, or that side is told as this one."""
+        if not shaped.turns_last:
+            return False
+        for later in self.coming:
+            coming = shape_row(later.steps, self.shared.shaped)
+            if coming.foundation:
+                return False
+            if side_again(later.steps) is not None or (rejoins(coming) and any(isinstance(step, Skip) for step in coming.work)):
+                return True
+        return False
 
     def _on_these(self, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> bool:
         """ "1 sc in each of 12 sc, turn. Work 9 rows on these 12 stitches": the row after names what this one made, and no more."""

@@ -54,7 +54,7 @@ class Extending(Starting):
     def _turns_back(self, step: Make) -> bool:
         """Whether the place is on a chain made in the middle of this row (or out of the ring)."""
         run = self._chain_run()
-        return step.at.nth is not None and 1 < step.at.nth <= run and (run < len(self.basket) or self.offer.ring)
+        return step.at.what == "ch" and step.at.nth is not None and 1 < step.at.nth <= run and (run < len(self.basket) or self.offer.ring)
 
     def _chain_run(self) -> int:
         """Chains made last, one after another."""

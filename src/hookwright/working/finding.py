@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from ..pattern import Place
+from ..trade.kinds import GROUPS_AS_ONE
 from .context import CHAINS_ARE_STITCHES, Foot, Spot
 from .corners import centres, corners, middles_of_runs
 from .custom import NO_YES
@@ -123,7 +124,7 @@ class Finding(Holding):
             if self._shaped(what):
                 return None
         for i in range(self.pos, n):
-            if offer.matches(i, what):
+            if offer.matches(i, what) or (self.in_run and offer.kind(i) in GROUPS_AS_ONE):  # "dc in next 5 dc", one of them a popcorn
                 self.loose = self.loose or 0 in offer.chain[self.pos : i]
                 if i > self.pos and what != "ch" and not offer.chain[self.pos]:
                     if self.skipped:
@@ -136,9 +137,14 @@ class Finding(Holding):
             return None
         # A post stitch "around next FPdc" over a row of plain stitches means the one two rows below, and covers the next place.
         self.loose = self.loose or (what not in ("ch", "any") and what[:2] not in ("FP", "BP"))
-        if what == "ch" and not offer.plain and not self.strict:
+        if what == "ch" and not offer.plain and not self.strict and not self._is_start(i):
             self._trouble("no-target", place.span if place.span.end else self.here, "more chains are named than are there", what="ch")
         return Spot(i, i + 1, How.TOP)
+
+    def _is_start(self, i: int) -> bool:
+        """Whether place i is the top of a counted starting chain, which is a chain too."""
+        stitches = self.offer.stitches
+        return stitches is not None and stitches.role[self.offer.at[i]] == Role.START_TOP
 
     def _corners(self) -> list[Spot]:
         """Where this offer turns, found once."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
 from ..trade.kinds import HEIGHT
@@ -126,7 +127,7 @@ class Grouping(Making):
             if step.name and len(self.basket):
                 self.basket.groups.append((0, len(self.basket), step.name))
             return
-        spot = self._spot_for(step.at, step.body)
+        spot = self._spot_for(_whole_group(step), step.body)
         first = len(self.basket)
         outer, self.inside = self.inside, spot
         try:
@@ -155,7 +156,7 @@ class Grouping(Making):
         if where == "same":
             self.travelled = None
             return self._spot_before(place)
-        if where == "first":
+        if where == "first" and not is_space(place.what):
             spot = Spot(0, 1, self._how(place))
             self.pos = max(self.pos, self.origin + 1)
             return spot
@@ -285,6 +286,12 @@ def picot_chains(step: Together, size: int) -> int:
     if not isinstance(chain, Chain) or len(rest) != 1 or not isinstance(rest[0], Make) or rest[0].stitch not in ("sl st", "sc"):
         return 0
     return (chain.number.at(size) or 3) if rest[0].at.where in ("from_hook", "same", "named", "first") else 0
+
+
+def _whole_group(step: Together) -> Place:
+    """ "Shell in ch-3 sp of shell": a group of its own kind covers the whole of it, so that "next dc" lies beyond."""
+    own = step.name is not None and step.name == step.at.of and is_space(step.at.what) and step.at.where == "next"
+    return replace(step.at, what=step.at.of, of="") if own else step.at
 
 
 def _moves_on(step: Step) -> bool:

@@ -27,11 +27,11 @@ from ..pattern import (
 )  # fmt: skip
 from .context import TooMuch
 from .fabric import Derived, Role
-from .spirals import Spiralling
 from .stretch import stretch
+from .to_and_fro import ToAndFro
 
 
-class Hand(Spiralling):
+class Hand(ToAndFro):
     """Works the steps of one row on one offer."""
 
     def work(self, steps: Sequence[Step]) -> None:
@@ -46,6 +46,8 @@ class Hand(Spiralling):
                 note = f"{note}; " * bool(note) + f"{self.gap - gap} of them passed over"
             if took or self._stitches() != made or note:
                 self.derivation.append(Derived(step.id, step.span, took, self._stitches() - made, self._stitches(), note))
+        self._come_home()
+        self._hide_covered()
 
     def leftover(self) -> int:
         """Places that should have been used and were not."""
@@ -75,8 +77,11 @@ class Hand(Spiralling):
         return bool(role) and role[-1] == Role.CHAIN
 
     def run(self, steps: Sequence[Step]) -> None:
+        away = self.away
         for i, step in enumerate(steps):
             self.step(step, stretch(steps, i + 1))
+        if away is None:
+            self._come_home()  # a unit that ends on the row's own loop goes on along the row below
 
     def step(self, step: Step, tail: Sequence[Step]) -> str | None:
         """Work one step; `tail` are the steps after it on its level. Returns a remark for the derivation."""
@@ -86,6 +91,8 @@ class Hand(Spiralling):
         if self.done > self.context.limits.steps:
             raise TooMuch(f"takes more than {self.context.limits.steps:,} steps")
         self._bound(0)
+        if self.away is not None and self._ready(step):
+            return None
         match step:
             case Make():
                 return self._make(step, tail)
@@ -122,6 +129,8 @@ class Hand(Spiralling):
                 self._spread(step, self.needs.of(tail))
             case Refer(rest=True):
                 self._finish()
-            case Turn() | Ring() | FastenOff() | Aside() | Refer():
+            case Turn():
+                self._turn_inside(tail)
+            case Ring() | FastenOff() | Aside() | Refer():
                 pass
         return None

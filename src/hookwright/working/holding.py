@@ -37,6 +37,8 @@ class Holding(ABC):
         self.origin = 0
         """The place the row begins at: its first, or the one the yarn was joined in."""
         self.strict = 0
+        self.in_run = False
+        """Several places of one kind are gone to one after another."""
         self.iteration = 0
         self.missing = 0
         self.gap = 0

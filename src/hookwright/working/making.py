@@ -349,8 +349,12 @@ class Making(InTurn):
         if self.offer.plain and self._plain_target(place) and takes == 1:
             self._plain_run(kind, each, places, place, step.id)
             return
-        for _ in range(places):
-            self._one(kind, each, takes, place, step.id)
+        self.in_run = places > 1
+        try:
+            for _ in range(places):
+                self._one(kind, each, takes, place, step.id)
+        finally:
+            self.in_run = False
 
     def _plain_target(self, place: Place) -> bool:
         return (place.what == "st" or (self.offer.foundation and place.what == "ch")) and not place.between and place.nth != 0

@@ -125,6 +125,13 @@ def offer_of(
     )  # fmt: skip
 
 
+def own_offer(stitches: Stitches, at: Sequence[int]) -> Offer:
+    """The offer of these elements of the very row that is being worked, to itself."""
+    chain = bytes(stitches.role[i] == Role.CHAIN for i in at)
+    plain = not any(chain)
+    return Offer(stitches=stitches, at=at, chain=chain, space=_EMPTY if plain else _spaces(at, chain), plain=plain, back=0, reverse=True)
+
+
 def closed_by_stitch(stitches: Stitches) -> bool:
     """Whether chains and a stitch into the round's own beginning close it ("ch 2, dc in first sc")."""
     role = stitches.role

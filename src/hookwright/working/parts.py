@@ -20,6 +20,8 @@ from .trying import DIFFERS, MISFIT
 
 AHEAD = 3
 """Rows looked ahead at, to tell whether words or count were wrong."""
+FAR = 80
+"""Rows within which the second side of a divided row is looked for."""
 
 
 class PartWorker(Dividing):
@@ -41,6 +43,7 @@ class PartWorker(Dividing):
                 skip = max(0, skip - 1)
                 continue
             ahead = due[i + 1 : i + 1 + AHEAD]
+            self.coming = due[i + 1 : i + 1 + FAR]
             if row.until is not None:
                 self._until(row, ahead)
             else:
@@ -131,7 +134,7 @@ class PartWorker(Dividing):
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
-            self._doubt(outcome, comparison),
+            self._doubt(due, outcome, comparison),
         )  # fmt: skip
         self.state.uncounted = outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is None
         self.worked_from[self.rows[-1].index] = due
@@ -200,9 +203,11 @@ class PartWorker(Dividing):
             )
         )  # fmt: skip
 
-    def _doubt(self, outcome: Outcome, comparison: Sequence[Comparison]) -> int:
+    def _doubt(self, due: Due, outcome: Outcome, comparison: Sequence[Comparison]) -> int:
         """How doubtful an alarm about this row is."""
         doubt = 0 if self.state.sure else 1
+        if due.follow is not None:
+            doubt += 2  # the words were written for another piece: where they do not fit here, here is not sure to be wrong
         differs = any(c.differs for c in comparison)
         if outcome.loose and not (differs and self.state.sure):
             doubt += 1

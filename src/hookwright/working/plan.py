@@ -372,7 +372,9 @@ def _shape_row(steps: list[Step]) -> Shaped:
         joined = next((s for s in head if isinstance(s, Join) and s.no), None)
     if not any(isinstance(s, (Chain, Ring)) for s in foundation):
         foundation = []
-    return Shaped(tuple(foundation), tuple(s for s in work if not isinstance(s, (Turn, FastenOff))), turns_first, no_turn, turned,
+    paired = sum(isinstance(s, Turn) for s in work) >= 2
+    work = [s for s in work if not isinstance(s, FastenOff) and (paired or not isinstance(s, Turn))]
+    return Shaped(tuple(foundation), tuple(work), turns_first, no_turn, turned,
                   joined, fastened, rejoined, carried, travel)  # fmt: skip
 
 

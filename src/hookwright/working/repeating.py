@@ -32,20 +32,18 @@ class Repeating(Closing):
             times = step.times.number.at(self.size) or 0
             if kind == "more" and self.context.answers.pick(TIMES_MORE, ("n times more", "n times in all")) == 0:
                 times += 1
-            done = self._n_times(step, times)
+            done = self._n_times(step, times, tail)
         else:
             done = self._to_the_end(step, tail)
         self.iteration = outer
         return f"{done} times"
 
-    def _n_times(self, step: Repeat, times: int) -> int:
+    def _n_times(self, step: Repeat, times: int, tail: Sequence[Step]) -> int:
         for k in range(times):
             self.iteration = k + 1
             pos, made = self.pos, len(self.basket)
             ending = (bool(step.last) or step.cut is not None) and k == times - 1
-            self.run(step.body[: step.cut] if ending and step.cut is not None else step.body)
-            if ending:
-                self.run(step.last)
+            self.run(self._ending_that_fits(step, tail) if ending else step.body)
             if self.missing > self.offer.n + 1000 and not self.strict:
                 return k + 1
             if self.pos == pos and len(self.basket) == made:
@@ -53,6 +51,25 @@ class Repeating(Closing):
             if times > self.context.limits.row_stitches:
                 raise TooMuch(f"asks for more than {self.context.limits.row_stitches:,} repeats")
         return times
+
+    def _ending_that_fits(self, step: Repeat, tail: Sequence[Step]) -> tuple[Step, ...]:
+        """ "Repeat from * 3 times, ending last repeat with dc in next 4 dc": after the whole unit or in its last stitches' place, as it
+        closes the row; the unit whole where neither does or nothing is counted."""
+        whole = (*(step.body if step.cut is None else step.body[: step.cut]), *step.last)
+        if step.cut is not None or not self.offer.n or self.strict:
+            return whole
+        keep, mark, gap = self.needs.of(tail), self._bookmark(), self.gap
+        for ending in (whole, *self._endings(step)):
+            closes = self._once(ending, self.iteration) and self._remaining("st") == keep.st and not self.leftover_spaces(keep.sp)
+            self._return_to(mark)
+            self.gap = gap
+            if closes:
+                return ending
+        return whole
+
+    def leftover_spaces(self, keep: int) -> bool:
+        """Whether spaces that the row goes by are left beyond those that the steps after ask for."""
+        return self.spaced and self._space_left() > keep
 
     def _endings(self, step: Repeat) -> list[tuple[Step, ...]]:
         """The ways the last repeat may run into its own ending: where it is cut off is told, or is wherever it closes the row."""

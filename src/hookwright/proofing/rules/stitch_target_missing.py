@@ -20,7 +20,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from ...pattern import Finding, Make, Place, Repeat, Severity, Span, Step, Together
+from ...pattern import Finding, Make, Place, Repeat, Severity, Span, Step, Together, Turn
 from .arithmetic import derivation
 from .fits import below_name, misfits, plainly, softened
 from .rule import At, Case, Rule, at_row
@@ -62,14 +62,17 @@ def _told(at: At, kind: str) -> Iterator[bool]:
     return (True for trouble in at.row.troubles if trouble.kind == kind)
 
 
-def _named(steps: Iterable[Step]) -> Iterator[tuple[Place, Span]]:
-    """Every place that steps name in the row just below."""
+def _named(steps: Iterable[Step], worked: bool = False) -> Iterator[tuple[Place, Span]]:
+    """Every place that steps name in the row just below; what is turned back to inside the row is the row's own."""
     for step in steps:
+        if isinstance(step, Turn) and not step.no and worked:
+            return
+        worked = worked or isinstance(step, Make | Together)
         if isinstance(step, Make | Together):
             if step.at.where in ("next", "first", "last") and not step.at.below and step.at.row is None:
                 yield step.at, step.span
         elif isinstance(step, Repeat):
-            yield from _named((*step.body, *step.last))
+            yield from _named((*step.body, *step.last), worked)
 
 
 RULE = Rule("stitch-target-missing", "error", check)

@@ -220,11 +220,9 @@ class Layer:
                 name,
             ):
                 return None
-            if (
-                rest
-                and (L.CRAFT_START.match(rest) or re.match(r"(?:using|starting|make|with)\b", rest, re.IGNORECASE))
-                and (L.CRAFT_WORDS.search(rest) or not self.wrapped)
-            ) or (not rest and len(name.split()) <= 4):
+            if (rest and (L.CRAFT_START.match(rest) or L.WORK_START.match(rest)) and (L.CRAFT_WORDS.search(rest) or not self.wrapped)) or (
+                not rest and len(name.split()) <= 4
+            ):
                 if re.search(r"(?i)\b(?:st|stitch|cluster|shell|picot)\b", name):
                     return None
                 return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])

@@ -21,6 +21,8 @@ CRAFT_START = re.compile(
     r"s c|d c))",
     re.IGNORECASE,
 )
+WORK_START = re.compile(r"(?i)(?:using|starting|make|with|working|join|attach|hold|picking)\b")
+"""How an instruction may begin behind the name of its piece ("Heading: Working along straight edge, …")."""
 HEADED_SHAPING = re.compile(r"(?i)\s*[*_=]{0,3}(?:shape|shaping|divide\sfor|for)\s[\w' ]{2,28}?\s?[*_=]{0,3}(?::|\.?\s?-{1,2})[*_=]{0,3}\s")
 """A heading inside a piece, before the instruction on its line: "Shape Armholes : Slip-stitch over 4 sts."."""
 CRAFT_WORDS = re.compile(

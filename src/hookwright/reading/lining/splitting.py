@@ -21,7 +21,8 @@ _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
     "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop"
 )
-HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS}|(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{{2,24}})\s?:\s+[A-Z1-9])")
+_HEADED_FOR = r"(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{2,24}|Shape\s(?:the\s)?[a-z][a-z ]{2,20}"
+HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+[A-Z1-9])")
 """A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 
@@ -33,11 +34,12 @@ RUN = re.compile(
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish)\b(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish|shape\s(?:the\s)?[a-z]+)\b(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
 )
 SPREAD = re.compile(
-    r"[.;]\s{1,40}(?=(?:inc|dec)[a-z]*\s\d{1,2}\s(?:sts?|s ?c|d ?c)\sevenly\s(?:spaced\s)?(?:on|in)\s(?:each\sof\s)?(?:the\s)?next\s\d)",
+    r"[.;]\s{1,40}(?=(?:inc|dec)[a-z]*\s\d{1,2}\s(?:sts?|s ?c|d ?c)\s(?:evenly\s(?:spaced\s)?)?(?:on|in)\s"
+    r"(?:each\sof\s)?(?:the\s)?next\s\d)",
     re.IGNORECASE,
 )
 REJOINED = re.compile(
@@ -46,6 +48,10 @@ REJOINED = re.compile(
     re.IGNORECASE,
 )
 """The yarn is cut and joined again: what follows is a row of its own."""
+SKIPPED_TO = re.compile(
+    r"[.;]\s{1,40}(?=skip\s(?:the\s|next\s|cent(?:er|re)\s)*\d[^.;]{0,50}?,\s(?:and\s)?(?:attach|join|rejoin)\b)", re.IGNORECASE
+)
+"""What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 NOT_A_PIECE = re.compile(
@@ -60,7 +66,7 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, SKIPPED_TO)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:
@@ -90,7 +96,12 @@ def _of_the_row(words: str, match: re.Match[str]) -> bool:
 
 @remembered
 def _breaks(words: str) -> tuple[tuple[int, int], ...]:
-    return _found(words, _FORMS)
+    found = _found(words, _FORMS)
+    if not found:
+        return found
+    first = found[0][1]  # after a run of rows "Dec 1 st …" is no longer of the labelled row
+    shaped = [one for one in _shaping_breaks(words) if one[1] > first]
+    return tuple(sorted({*found, *shaped}, key=lambda one: one[1]))
 
 
 @remembered

@@ -115,6 +115,9 @@ def post_before(c: Cursor) -> str:
     if token.kind == "raised" and c.look().kind == "st" and c.look(2).kind in ("front", "back"):
         c.i += 1
         return "FP" if c.look().kind == "front" else "BP"
+    if token.kind == "raised" and c.look().kind == "st" and c.look(2).kind == "around":
+        c.i += 1  # "raised dc around post of next dc from front": the side is told after the post
+        return ""
     if token.kind == "w" and token.val in ("fp", "bp") and c.look().kind == "st":
         c.i += 1
         return token.val.upper()  # type: ignore[no-any-return]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Place, Ring, Sized, Step
+from ...pattern import Aside, Chain, Colour, Make, Place, Ring, Sized, Step
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .numbers import number
@@ -89,6 +89,20 @@ def foundation_of(c: Cursor) -> list[Step] | None:
     return [Chain(id=c.id(), span=c.span(start), number=told, foundation=True)]
 
 
+def commenced(c: Cursor) -> list[Step] | None:
+    """ "Commence with 9 chain, unite", "begin with a ch of 40": the piece's first chain."""
+    start = c.i
+    c.i += 1
+    if not c.ctx.begins or c.out or not c.take("with", "by"):
+        c.i = start
+        return None
+    c.drop("work")
+    got = chain(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def _so_long(c: Cursor) -> bool:
     """ "(ch 22) inches long": the number was a length. "(Ch 40) to measure 14 inches" tells a length beside the number; passed over."""
     begin = c.i
@@ -114,6 +128,8 @@ def _opens_piece(c: Cursor) -> bool:
     if not c.ctx.begins or len(c.frames) > 1 or c.told.get("founded"):
         return False
     founded = all(type(step).__name__ in ("Colour", "Aside", "Unread") for step in c.out)
+    if any(isinstance(step, Colour) and step.join_in and step.at is not None for step in c.out):
+        return False  # "attach thread to first loop, ch 5": it begins a row on what there is
     if founded:
         c.told["founded"] = True
     return founded

@@ -109,6 +109,8 @@ def in_loop_made(c: Cursor, at: dict[str, object]) -> bool:
         c.i += 1
         words += 1
     made = any(c.t[k].val in _MADE for k in range(start, c.i))
+    if made and any(c.t[k].kind == "tch" for k in range(start, c.i)):
+        return True  # "in loop formed by turning ch": the next loop, at the row's end
     if not made or any(type(step).__name__ in ("Make", "Together", "Repeat") for step in c.frames[0].out):
         c.i = start
         return False
@@ -118,5 +120,5 @@ def in_loop_made(c: Cursor, at: dict[str, object]) -> bool:
 
 _MADE = frozenset("formed made just completed joined".split())  # noqa: SIM905
 _PASSED = frozenset(
-    ("by", "the", "a", "last", "prev", "of", "rnd", "st", "ch", "-", "n", "and", "join", "idle", "from", "in", "row", "noun", "end")
+    ("by", "the", "a", "last", "prev", "of", "rnd", "st", "ch", "-", "n", "and", "join", "idle", "from", "in", "row", "noun", "end", "tch")
 )

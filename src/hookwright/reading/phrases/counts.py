@@ -41,10 +41,20 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if _goes_on(c):
         c.i = start
         return None
-    if c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp"):
+    if (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp")) or _mid_row(c):
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
     _add(c, found, start)
     return []
+
+
+def _mid_row(c: Cursor) -> bool:
+    """ "Dc in 8th ch (1 sp), 3 more sps": what follows the bracket is work of the same row, and neither its closing nor its turning."""
+    if c.kind not in (",", ";", "and") or len(c.frames) > 1:
+        return False
+    first, second = c.look(), c.look(2)
+    if first.kind in ("st", "grp"):
+        return first.val != "sl st"
+    return first.kind in ("*", "skip", "inc", "dec") or (first.kind == "n" and second.kind in ("st", "grp", "more", "sp", "group"))
 
 
 def _goes_on(c: Cursor) -> bool:
@@ -163,7 +173,7 @@ def _used_up(c: Cursor, start: int) -> bool:
             return True  # what is worked after a turn is the next row's
         if name == "Join" and not step.no:  # type: ignore[union-attr]
             return True
-        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff") or _closes_round(step):
+        if name in ("Aside", "Turn", "Join", "Chain", "Colour", "FastenOff") or _closes_round(step) or _closes_picot(step, c.out[:k]):
             continue
         if name == "Leave":
             return True
@@ -179,6 +189,12 @@ def _used_up(c: Cursor, start: int) -> bool:
 def _closes_round(step: Step) -> bool:
     """A slip stitch into the round's beginning."""
     return isinstance(step, Make) and step.stitch == "sl st" and step.at.where == "first"
+
+
+def _closes_picot(step: Step, before: list[Step]) -> bool:
+    """ "Ch 3, sl st in top of last dc": what closes a loop on the stitch before ends nothing."""
+    closing = isinstance(step, Make) and step.stitch == "sl st" and step.at.where == "last"
+    return closing and bool(before) and type(before[-1]).__name__ == "Chain"
 
 
 def _ends_row(c: Cursor) -> bool:

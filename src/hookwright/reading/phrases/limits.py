@@ -68,7 +68,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             after.kind in ("each", "next", "o", "same", "post")
             or (after.kind == "last" and kind == "around" and c.look(ahead + 1).kind in ("n", "st", "noun"))
             or (after.kind in ("st", "skip", "tch") and kind == "around")
-            or (after.kind == "n" and c.look(ahead + 1).kind in ("st", "noun", "skip", "grp", "unworked", "rem") and not _count_last(c))
+            or (after.kind == "n" and _past_sizes(c, ahead + 1) in _COUNTED and not _count_last(c))
             or after.kind == "base"
             or (after.kind == "the" and c.look(2).kind == "top" and c.look(3).kind == "of")
         ):
@@ -85,6 +85,15 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         return _to_where(c, start)
     c.i = start
     return None
+
+
+_COUNTED = frozenset(("st", "noun", "skip", "grp", "unworked", "rem"))
+
+
+def _past_sizes(c: Cursor, ahead: int) -> str:
+    """The kind of the token `ahead`, or of the one after the other sizes' numbers: "across 24 (26, 28) sts"."""
+    close = c.close.get(c.i + ahead) if c.ctx.sizes > 1 else None
+    return c.t[close + 1].kind if close is not None else c.look(ahead).kind
 
 
 def _count_last(c: Cursor) -> bool:

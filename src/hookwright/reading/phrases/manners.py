@@ -62,9 +62,13 @@ def last_in_colour(c: Cursor) -> list[Step] | None:
     texts = [t.text.lower() for t in c.t[start:end]]
     if "last" not in words or not {"st", "noun", "lp"} & set(words) or not {"with", "finish", "finishing"} & set(texts):
         return None
-    if not (c.kind == "work" or texts[0] in ("finish", "finishing", "complete", "completing", "with", "draw", "pull", "using", "use")):
+    if not (
+        c.kind == "work"
+        or c.t[c.i].val == "off"
+        or texts[0] in ("finish", "finishing", "complete", "completing", "with", "draw", "pull", "using", "use")
+    ):
         return None
-    if c.kind == "work" and "off" not in texts:
+    if c.kind == "work" and not {"off", "working off"} & set(texts):
         return None
     if texts[0] in ("with", "using", "use") and not _COMPLETES & set(texts):
         return None  # "with MC sc in last 10": stitches in that colour

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Make, Refer, Sized, Step
+from ...pattern import Even, Make, Refer, Sized, Step
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -62,6 +62,8 @@ def finish(c: Cursor) -> list[Step] | None:
     if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES:
         c.i = start
         return None
+    if c.kind in (".", "", ";", ",") and c.t[c.i - 1].kind in ("row", "rnd") and c.t[start].kind == "end":
+        return [Even(id=c.id(), span=c.span(start))]  # "with White finish row": plainly on to its end
     if not c.take("same", "as", "like"):
         c.i = start
         return None

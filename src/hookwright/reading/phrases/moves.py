@@ -29,7 +29,7 @@ def skip(c: Cursor) -> list[Step] | None:
     start = c.i
     if not c.take("skip"):
         return None
-    c.drop("over", "the", "idle", "in")
+    c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
     if skips_to(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     if c.t[c.i].text.lower() in ("none", "nothing"):
@@ -258,6 +258,8 @@ def _join_tail(c: Cursor) -> Place | None:
             or (c.kind == "st" and c.t[c.i].val == "sl st")
         ):
             c.i += 1
+        elif c.kind == "n" and c.t[c.i].val == 1 and c.look().val == "sl st":
+            c.i += 1  # "join with 1 ss"
         elif c.kind == "(" and c.look().kind == "with" and c.close.get(c.i):
             c.i = c.close[c.i] + 1
         elif c.kind in ("to", "in", "at", "over", "between", "on") and to is None:
@@ -374,7 +376,6 @@ def in_pattern(c: Cursor) -> list[Step] | None:
 def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
     """Plainly on: over the row, over so many stitches, to the last n; until a length."""
     from ...pattern import ONE
-    from .untils import until
 
     but = limit(c)
     begin = c.i
@@ -385,17 +386,27 @@ def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
             found = spot(c, bare=True)
         if found is not None and isinstance(found.places, Sized) and found.told:
             _sizes_note(c)
+            _so_far(c)
             return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", each=ONE, places=found.places, at=found.at)]
         if found is None:
             c.i = begin
     _sizes_note(c)
-    if c.kind in ("until", "for", "to"):
-        got = until(c)
-        if got is not None:
-            c.told["until"] = got
+    _so_far(c)
     if but is not None and (but.values != (0,) or c.upto):
         return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", places="rest", but=but, upto=c.upto)]
     return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
+
+
+def _so_far(c: Cursor) -> None:
+    """ "Until armhole measures 7 inches", "for 2 inches": how far the rows go on; "for left shoulder" only says what they are."""
+    from .untils import until
+
+    got = until(c) if c.kind in ("until", "for", "to") else None
+    if got is not None:
+        c.told["until"] = got
+    elif c.kind == "for" and not any(t.kind in ("n", "st", "ch", "row", "rnd") for t in c.t[c.i + 1 : c.i + 4]):
+        while c.kind not in (",", ";", ".", "", ")", "]", "("):
+            c.i += 1
 
 
 def _sizes_note(c: Cursor) -> None:
@@ -539,6 +550,8 @@ def even(c: Cursor) -> list[Step] | None:
             return got
         c.i = start
         return None
+    if worked and c.kind == "n" and (so_many := _so_many(c, start)) is not None:
+        return so_many
     if c.kind == "even":
         c.i += 1
     elif not (worked or start != c.i):
@@ -566,6 +579,23 @@ def even(c: Cursor) -> list[Step] | None:
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "Now work in hdc as follows:"
     return _even(c, start, stitch)
+
+
+def _so_many(c: Cursor, start: int) -> list[Step] | None:
+    """ "Work 12 sts (in pattern), turn": so many, in the stitch that the piece is worked in."""
+    begin = c.i
+    told = number(c)
+    if told is None or c.kind != "noun":
+        c.i = begin
+        return None
+    c.i += 1
+    if c.kind in ("in", "as") and (c.look().kind == "patt" or c.look().val in ("established", "set")):
+        c.i += 2
+    _so_far(c)
+    if c.kind not in (",", ".", ";", "", "turn", ")"):
+        c.i = begin
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places=told)]
 
 
 def marker(c: Cursor) -> list[Step] | None:

@@ -104,7 +104,7 @@ def way_back(c: Cursor) -> list[Step] | None:
     start = c.i
     if not c.ctx.passes or not any(isinstance(step, (Make, Repeat)) for step in c.out):
         return None
-    told = c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)
+    told = (c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)) or c.t[c.i].val == "off"
     drawn = c.kind == "yo" and any(c.look(k).kind == "over" and c.look(k + 1).kind in ("n", "o", "a", "lp") for k in range(1, 5))
     if not told and not drawn:
         return None

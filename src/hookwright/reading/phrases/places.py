@@ -411,6 +411,9 @@ def _listed(c: Cursor, found: Spot) -> Spot:
 
 def _numbered(c: Cursor) -> Spot | None:
     """ "in 3 dc", "over 2 sts", "in 3-ch loop", "in the 3 chain"."""
+    if c.t[c.i].val == 2 and c.look().kind == "lp" and c.look(2).kind == "of":
+        c.i += 3  # "in the 2 loops of next sc": both of them, as any stitch is worked
+        return after_prep(c, "in")
     loop = counted_chain(c)
     if loop is not None:
         found = Spot(tail(c, loop.what) if loop.where == "next" else loop)
@@ -486,7 +489,9 @@ def _ordinal(c: Cursor) -> Spot | None:
     if c.kind == "from" or (c.kind == "w" and c.t[c.i].val == "off"):
         after = [c.look(k).kind for k in (1, 2)]
         if "hook" in after or "mring" in after:
-            return _from_hook(c, nth)
+            found = _from_hook(c, nth)
+            turned = what not in (None, "st", "ch") and c.out and type(c.out[-1]).__name__ == "Turn"
+            return Spot(moved(found.at, what=what)) if turned else found  # "turn, tr in 4th dc from hook": of the stitches just made
         if c.look().kind in ("the", "end", "beg") or c.look().kind == "end":
             c.i += 1
             c.drop("the")

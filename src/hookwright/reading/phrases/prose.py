@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Aside
 from . import counts, toys
 from .assembling import assembled
@@ -32,10 +34,10 @@ def prose(c: Cursor, end: int) -> Aside | None:
     ):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
-    if loop is not None and any(t.val in ("hereafter", "throughout", "henceforth", "always") for t in c.t[k : min(end, k + 14)]):
+    if loop is not None and any(t.val in _ALWAYS for t in c.t[k : min(end, k + 14)]):
         c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
         c.loop = "" if loop.val == "both" else str(loop.val)
-        return set_aside(c, sentence_of(c, end))
+        return set_aside(c, _before_the_work(c, sentence_of(c, end)))
     if (
         first.kind in ("w", "place", "insert", "color")
         and (first.val in _OTHER_WORK or first.text.lower() in _OTHER_WORK)
@@ -71,6 +73,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         "leave",
     ):
         return None
+    if _said_of_all(c, end):
+        return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):
         token = c.t[k]
         if token.kind in ("w", "idle"):
@@ -118,6 +122,7 @@ def prose(c: Cursor, end: int) -> Aside | None:
     return None
 
 
+_ALWAYS = frozenset(("hereafter", "throughout", "henceforth", "always"))
 _OTHER_WORK = frozenset(
     """
     sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam
@@ -126,6 +131,24 @@ _OTHER_WORK = frozenset(
     flatten squeeze squish smooth straighten poke hide
     """.split()  # noqa: SIM905
 )
+
+
+def _said_of_all(c: Cursor, end: int) -> bool:
+    """ "These can be made as the outer block is crocheted", "the edge should be kept flat": what may or should be, with no stitch told."""
+    words = c.t[c.i : stop_of(c, end)]
+    passive = any(a.text.lower() in _MAY and b.text.lower() == "be" for a, b in pairwise(words))
+    return passive and words[0].kind in ("the", "w", "idle") and not any(t.kind in ("st", "ch", "n", "skip", "inc", "dec") for t in words)
+
+
+_MAY = frozenset(("can", "may", "must", "should", "could", "will", "to"))
+
+
+def _before_the_work(c: Cursor, end: int) -> int:
+    """ "Working in back loops only throughout, 2 sc in each st": the rule ends where the row's own work follows."""
+    loop = next((k for k in range(c.i, end) if c.t[k].kind == "loop"), end)
+    stop = next((k for k in range(loop, end) if c.t[k].kind == "," or c.t[k].val in _ALWAYS), end)
+    stop += stop < end and c.t[stop].kind != ","
+    return stop if any(t.kind in ("st", "ch", "inc", "dec", "grp") for t in c.t[stop:end]) else end
 
 
 def sentence_of(c: Cursor, end: int) -> int:

@@ -26,7 +26,7 @@ def ending_row(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     found = False
-    while c.kind in _SMALL or c.kind in _ROWS:
+    while c.kind in _SMALL or c.kind in _ROWS or (c.kind in ("st", "grp") and c.look().kind in _ROWS):
         found = found or c.kind in _ROWS or c.t[c.i].val in ("edge", "armhole", "colour", "color")
         c.i += 1
     if not found or c.kind not in (",", ";", ".", "", ")", "]", "("):

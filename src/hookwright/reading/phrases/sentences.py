@@ -41,6 +41,7 @@ from . import (
     runs,
     shaped_by,
     shaping,
+    shaping_again,
     shutting,
     sides,
     stitches,
@@ -120,7 +121,15 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "join": (manners.manner, shutting.shut_hole, chains.ring, colours.colour, moves.join),
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
-    "rep": (repeats.unit_again, growing.in_manner, references.by_name, references.refer, repeats.repeat, repeats.of_group),
+    "rep": (
+        repeats.unit_again,
+        shaping_again.shaped_again,
+        growing.in_manner,
+        references.by_name,
+        references.refer,
+        repeats.repeat,
+        repeats.of_group,
+    ),
     "(": (longhand.longhand, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
     "[": (longhand.longhand, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
@@ -174,7 +183,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (colours.colour,),
     "in": (chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
     "with": (manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
-    "over": (together.rows_below, together.at_place),
+    "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),
@@ -218,7 +227,15 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "idle": (edges.this_does, repeats.whole_times, counts.sentence),
     "once": (repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
-    "beg": (stitches.begun_group, pieces.goes_on_from, edges.along_edge, stitches.stitch, together.at_place, moves.starting_at),
+    "beg": (
+        chains.commenced,
+        stitches.begun_group,
+        pieces.goes_on_from,
+        edges.along_edge,
+        stitches.stitch,
+        together.at_place,
+        moves.starting_at,
+    ),
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "hook": (moves.tool,),
     "for": (counts.for_total, moves.for_rows),
@@ -229,6 +246,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "group": (filet.filet,),
     "alt": (colours.stripes, references.refer),
     "without": (shaped_by.without,),
+    "shaping": (sides.shaped_as,),
     "work": (
         repeats.unit_again,
         manners.last_in_colour,
@@ -370,6 +388,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return []
     if c.kind == ":" and not any(t.kind in ("st", "ch", "inc", "dec", "skip", "rep", "n") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
+    if words[0].val in ("sewing", "tacking", "basting"):
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together": by needle
     told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
     if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
         return [

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Step, Times, Together
 from .cursor import Cursor
 from .limits import limit
+from .nouns import noun
 from .numbers import number
 from .spots import ZERO, Spot
 
@@ -83,7 +84,7 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
     c.i = start
     if kind in ("around", "across", "to", "until", "all", "along", "for", "over", "in", "at", "idle"):
         if kind in ("over", "in", "at", "for") and not (c.look().kind == "rem" or c.look(2).kind == "rem"):
-            return None
+            return _in_every(c) if star else None
         but = limit(c)
         if but is not None:
             if c.upto:
@@ -91,9 +92,23 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
             return Times(kind="rest") if but == ZERO else Times(kind="to_last", number=but)
         c.i = start
         return _until(c)
-    if kind in ("each", "rem"):
-        return None
     return None
+
+
+def _in_every(c: Cursor) -> Times | None:
+    """ "Repeat from * in each loop (around)", "over every sp": the unit names the place itself, and it goes on to the last of them."""
+    start = c.i
+    c.i += 1
+    c.take("each", "all")
+    c.drop("rem", "the", "of")
+    if c.t[c.i - 1].kind not in ("each", "all", "rem", "the", "of") or noun(c) is None:
+        c.i = start
+        return None
+    but = limit(c)
+    if c.kind not in CLOSERS:
+        c.i = start
+        return None
+    return Times(kind="rest") if but is None or but == ZERO else Times(kind="to_last", number=but)
 
 
 def _told_times(c: Cursor, star: bool) -> Times | None:

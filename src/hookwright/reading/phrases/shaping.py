@@ -293,7 +293,25 @@ def going_on(c: Cursor) -> list[Step] | None:
     if got is None or not isinstance(got[0], Shape) or c.kind not in CLOSE:
         c.i = start
         return None
+    _until_told_later(c)
     return got
+
+
+def _until_told_later(c: Cursor) -> None:
+    """ ", having 1 more sc between increases each time, until there are 72 sc": how it is spread, and where it ends."""
+    from .untils import until
+
+    begin = c.i
+    c.take(",")
+    if c.kind == "having" and any(t.kind == "between" for t in c.t[c.i : c.i + 9]):
+        while c.kind not in CLOSE and c.kind != "until":
+            c.i += 1
+        c.take(",")
+    got = until(c) if c.kind == "until" and "until" not in c.told else None
+    if got is None:
+        c.i = begin
+        return
+    c.told["until"] = got
 
 
 def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
@@ -301,12 +319,13 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     begin = c.i
     c.take("a")
     told = number(c)
-    what = noun(c) if c.kind in ("noun", "st") and not (c.kind == "st" and c.look().kind in ("in", "tog")) else None
+    placed = c.kind == "st" and c.look().kind in ("in", "tog") and not (c.look(2).kind == "each" and c.look(3).kind in ("rnd", "around"))
+    what = noun(c) if c.kind in ("noun", "st") and not placed else None
     where = _where_shaped(c)
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin
         return None
-    every = _every(c)
+    every = every_rows(c)
     sign = 1 if more else -1
     change_by = Sized(tuple(None if n is None else sign * n for n in (told or ONE).values))
     return Shape(id=c.id(), span=c.span(start), change=change_by, where=where, every=every)
@@ -334,6 +353,12 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind == "each" and c.look().kind in ("rnd", "around") and c.look(2).kind in CLOSE:
         c.i += 2
         return "evenly"  # "inc 8 sc in each rnd": where, is the maker's choice
+    ahead = 1 + (c.look().kind in ("other", "alt", "o"))
+    if c.kind == "each" and c.look(ahead).kind in ("rnd", "around") and c.look(ahead + 1).kind in (*CLOSE, "until"):
+        return "evenly"  # "inc 8 sts every other rnd until …": `every_rows` reads which
+    if c.kind in ("each", "next") and c.t[c.i - 1].kind == "in" and (told := next_rows(c)) is not None:
+        c.told["shaping_rows"] = told
+        return "evenly"  # "inc 8 sts in each of next 3 rnds"
     c.drop("the", "idle")
     if c.t[c.i - 1].kind in ("in", "the") and (c.kind == "rnd" or c.t[c.i].val == "round") and c.look().kind in CLOSE:
         c.i += 1
@@ -411,7 +436,7 @@ def _how_often(c: Cursor) -> None:
     c.told["shaping_rows"] = got.number
 
 
-def _every(c: Cursor) -> int:
+def every_rows(c: Cursor) -> int:
     """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
     begin = c.i
     c.drop("on", "in", "at", "of", "and")

@@ -21,7 +21,7 @@ class Block:
 def next_rows(c: Cursor) -> Sized[int] | None:
     """ "(of) next 4 rows", "the following 6 rows": how many; None with the cursor unmoved."""
     begin = c.i
-    c.drop("the", "each", "all")
+    c.drop("the", "each", "all", "of")
     if c.take("next") and (told := number(c)) is not None and c.take("row", "rnd", "around"):
         return told
     c.i = begin
@@ -40,12 +40,12 @@ def in_rows_of_their_own(c: Cursor, shaped: Shape) -> list[Step]:
     if first:  # "each end of next and every following 4th row"
         once = replace(shaped, id=c.id(), every=1)
         if worked:
-            _keep(c, Block(once.span.start, Sized((1,)), None))
+            keep_block(c, Block(once.span.start, Sized((1,)), None))
         again = replace(shaped, id=c.id(), span=Span(shaped.span.end, shaped.span.end))
-        _keep(c, Block(again.span.start, rows, until))
+        keep_block(c, Block(again.span.start, rows, until))
         return [once, again]
     if worked:
-        _keep(c, Block(shaped.span.start, rows, until))
+        keep_block(c, Block(shaped.span.start, rows, until))
         return [shaped]
     if rows is not None:
         c.told["rows_count"] = rows
@@ -57,7 +57,7 @@ def in_rows_of_their_own(c: Cursor, shaped: Shape) -> list[Step]:
 def keep_rows(c: Cursor, step: Step, rows: Sized[int]) -> None:
     """So many rows of this step: this very row where nothing is worked before it, else rows after it."""
     if _worked(c):
-        _keep(c, Block(step.span.start, rows, None))
+        keep_block(c, Block(step.span.start, rows, None))
     else:
         c.told["rows_count"] = rows
 
@@ -66,6 +66,6 @@ def _worked(c: Cursor) -> bool:
     return any(isinstance(step, (Make, Even, Repeat, Together, Shape, Turn)) for step in c.frames[0].out)
 
 
-def _keep(c: Cursor, block: Block) -> None:
+def keep_block(c: Cursor, block: Block) -> None:
     kept = c.told.get("blocks")
     c.told["blocks"] = [*(kept if isinstance(kept, list) else []), block]

@@ -61,6 +61,27 @@ def side_before(c: Cursor) -> list[Step] | None:
     return [Refer(id=c.id(), span=c.span(start), upto="side", reverse=True)]
 
 
+def shaped_as(c: Cursor) -> list[Step] | None:
+    """ "Shape armholes same as Back", "shape shoulder as for back": the rows that stand under that heading there."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "o", "other")
+    if c.t[c.i].val not in _HEADS:
+        c.i = start
+        return None
+    c.i += 1
+    c.drop("shaping")
+    if not c.take("same", "as", "like"):
+        c.i = start
+        return None
+    c.drop("same", "as", "for", "in", "on", "the", "idle")
+    part = named_part(c)
+    if part is None:
+        c.i = start
+        return None
+    return [Refer(id=c.id(), span=c.span(start), part=part, reverse=reversing(c))]
+
+
 def reversing(c: Cursor) -> bool:
     """ ", reversing (all) shaping(s)", "with shaping reversed": True when passed over."""
     begin = c.i

@@ -8,6 +8,8 @@ from .nouns import CORNER_STITCH, count_noun_here, noun
 from .pieces import other_piece
 from .uncounted import of_an_edge
 
+_ENDS = frozenset((",", ";", ".", "", "(", ")", "]", "*", "foff"))
+
 
 def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     """ "of (the) (next) shell", "of ch-3", "of Rnd 6", "of previous row": fills `facts`; False with the cursor unmoved when not there."""
@@ -31,6 +33,10 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         return True
     if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
         c.i += 1
+    if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].kind in ("ch", "noun", "o") and isinstance(c.t[c.i].val, int):
+        c.i += 1
+        facts["what"] = f"ch-{c.t[c.i - 1].val}"  # "join to 3rd ch of 6"
+        return True
     if c.kind in ("n",) and not count_noun_here(c) and c.look().kind not in ("ch", "st", "noun"):
         c.i = start
         return False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .cursor import Cursor, Frame
+from .picots_told import closes_picot, pass_name
 from .places import PREPS, spot
 from .shapes import amount, times
 from .spots import Spot, moved
@@ -243,7 +244,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             elif c.kind in ("st", "n", "ch", "grp", "a", "inc", "dec", "more"):
                 before = c.i
                 got = one(c)
-                if got and any(_has_place(step) for step in got):
+                if got and any(_has_place(step) for step in got) and not closes_picot(got, body):
                     c.i = before
                     got = None
             else:
@@ -251,6 +252,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             if not got:
                 break
             body.extend(got)
+            pass_name(c, body)
             stop = c.i
             if last_and:
                 break

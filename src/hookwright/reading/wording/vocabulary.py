@@ -95,7 +95,7 @@ ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, 
     chain loops, chn, chaining, chained
 skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out, pass over, pass by
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
-join : join, joins, jn, joined, joining, close, closing, jng
+join : join, joins, jn, joined, joining, close, closing, jng, unite, united, unites
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
 inc : inc, incs, increase, increases, incr, increasing, increased, inc st
 dec : dec, decs, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr,
@@ -107,6 +107,7 @@ foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break 
 tog : tog, together, tg
 in : in, into, inside, onto, on, within, ino, inn, upon
 over : over, through, thru, thro
+over off : work off, works off, working off, worked off
 around : around, round, all around, all the way around, all the way round, the whole way round, right around,
     rounds about, all round, arnd, ard, about
 across : across, accross, acros, along row, across row, all the way across, the whole way across, all the way along

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from .inks import INK, QUIET
+from .inks import GHOST, INK, QUIET
 from .marks import Chart, Label, Mark, Stroke
 from .shapes import WEIGHT_MM
 from .svg import Svg, at, attributes, element, num, path, rect, text
@@ -52,6 +52,12 @@ def _document(
     page.add(f'<g class="furniture" fill="none" stroke="{QUIET}" stroke-linecap="round" stroke-linejoin="round"{_clipped(clip)}>')
     page.add(*(_stroke(stroke) for stroke in strokes if stroke.what != "grid"))
     page.add("</g>")
+    if chart.ghosts:
+        page.add(
+            f'<g class="other-piece" fill="none" stroke="{GHOST}" stroke-width="{num(WEIGHT_MM)}" stroke-linecap="round"{_clipped(clip)}>'
+        )
+        page.add(*(f'<g transform="{at(one.x, one.y, angle_deg=one.angle_deg)}">{one.shape.markup}</g>' for one in chart.ghosts))
+        page.add("</g>")
     page.add(*_rows(chart, marks))
     grid = [_stroke(stroke) for stroke in strokes if stroke.what == "grid"]
     if grid:

@@ -307,8 +307,8 @@ def ink_box(chart: Chart) -> tuple[float, float, float, float]:
     """x, y, width, height of everything drawn so far, roughly for words."""
     xs: list[float] = []
     ys: list[float] = []
-    for mark in chart.marks:
-        for x1, y1, x2, y2, r in chart.body(mark):
+    for body in chart.bodies():
+        for x1, y1, x2, y2, r in body:
             xs += (x1 - r, x2 - r, x1 + r, x2 + r)
             ys += (y1 - r, y2 - r, y1 + r, y2 + r)
     for label in chart.labels:

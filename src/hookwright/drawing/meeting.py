@@ -31,7 +31,7 @@ BEYOND = 7
 """At most so many stitches of the other piece are drawn past the last join on either side."""
 STEP_MM, MOST_STEPS = 0.3, 24
 """The other piece moves outwards in such steps until it is clear."""
-TIE_MM = 0.75
+TIE_MM = 0.9
 """A tie ends so far from what it ties."""
 LOOP_MM = 2.0
 """Half the width of a loop drawn for a piece whose own loops cannot be told."""

@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias
 from ..pattern import FLAT
 from ..working.fabric import Fabric, How, PartWork, RowWork
 from .abridging import Abridged, abridge
+from .blocks import grows_from_a_corner, place_blocks
 from .cloth import Line, lines_of
 from .engraving import Engraver
 from .fan import grows_like_a_fan, place_fan
@@ -97,6 +98,8 @@ def place(lines: list[Line], form: Form = "auto") -> Placed:
         return place_passes(lines)
     if form == "round" or (form == "auto" and grows_round(lines)):
         return place_rounds(lines)
+    if form == "auto" and grows_from_a_corner(lines):
+        return place_blocks(lines)
     if form == "auto" and grows_like_a_fan(lines):
         return place_fan(lines)
     return place_rows(lines)

@@ -45,6 +45,8 @@ class Placed:
     """Space (line, run) → the (line, post) that are worked into it, in worked order."""
     edging: set[int] = field(default_factory=set)
     """Lines that lie along row ends, beside the rows."""
+    begins: dict[int, tuple[Point, Point]] = field(default_factory=dict)
+    """Where the numbers of rows stand that lean, and which way the row goes from there."""
     repeats: int = 1
     """How often a motif repeats round its centre."""
 

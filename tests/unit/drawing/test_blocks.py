@@ -16,15 +16,15 @@ from hookwright.reading import read
 from hookwright.working import work
 
 THROW = (Path(__file__).parents[3] / "examples" / "charts" / "sluice-throw.md").read_text(encoding="utf-8")
-SMALL = """Ch 5.
+SMALL = """Ch 6.
 
-Row 1: Hdc in third ch from hook and in next 2 ch. (1 block)
+Row 1: Hdc in fourth ch from hook and in next 2 ch. (1 block)
 
-Row 2: Turn, ch 5, hdc in third ch from hook and in next 2 ch, sl st in ch-2 sp of next block, ch 2, 3 hdc in same sp. (2 blocks)
+Row 2: Turn, ch 6, hdc in fourth ch from hook and in next 2 ch, sl st in ch-3 sp of next block, ch 3, 3 hdc in same sp. (2 blocks)
 
-Row 3: Turn, ch 5, hdc in third ch from hook and in next 2 ch, (sl st in ch-2 sp of next block, ch 2, 3 hdc in same sp) 2 times. (3 blocks)
+Row 3: Turn, ch 6, hdc in fourth ch from hook and in next 2 ch, (sl st in ch-3 sp of next block, ch 3, 3 hdc in same sp) 2 times. (3 blocks)
 
-Row 4: Turn, sl st in next 3 hdc, (sl st in ch-2 sp of next block, ch 2, 3 hdc in same sp) 2 times. (2 blocks)
+Row 4: Turn, sl st in next 3 hdc, (sl st in ch-3 sp of next block, ch 3, 3 hdc in same sp) 2 times. (2 blocks)
 """
 
 

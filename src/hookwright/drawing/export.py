@@ -10,6 +10,9 @@ from .shapes import WEIGHT_MM
 from .svg import Svg, at, attributes, element, num, path, rect, text
 from .yarn_inks import inks
 
+WORDS = "'Noto Sans', 'Atkinson Hyperlegible', sans-serif"
+"""The family of a chart's words: its zero has no stroke through it, which at the size of a row's number would read as an 8."""
+
 
 def svg(chart: Chart) -> str:
     """The chart as an SVG document, at print size."""
@@ -67,7 +70,7 @@ def _document(
         page.add(f'<g class="key" fill="none" stroke="{INK}" color="{INK}" stroke-width="{weight}" stroke-linecap="round"{_clipped(clip)}>')
         page.add(*(f'<g transform="{at(kx, ky)}">{markup}</g>' for markup, kx, ky in chart.key))
         page.add("</g>")
-    page.add(f'<g class="labels" fill="{INK}">')
+    page.add(f'<g class="labels" fill="{INK}" font-family="{WORDS}">')
     page.add(*(_label(label) for label in labels))
     page.add("</g>")
     return page.render()

@@ -120,9 +120,10 @@ class RoundWords:
         way = self._paper_way(line)
         begin = math.degrees(math.atan2(y, x))
         span = math.degrees(ARROW_MM / max(math.hypot(x, y) + AWAY_MM, 6.0))
-        # Where another piece lies in its way the arrow stands further back along the round rather than far outside.
-        tries = [begin + way * (3 + aside) for aside in (0.0, -span - 6, -2 * span - 6, span, 2 * span)]
-        far, start = min((self._clear_of(reach, at, at + way * span) + k, at) for k, at in enumerate(tries))
+        start = begin + way * 3
+        if self.chart.ghosts:  # further back along the round rather than far outside another piece
+            tries = [begin + way * (3 + aside) for aside in (0.0, -span - 6, -2 * span - 6, span, 2 * span)]
+            start = min((self._clear_of(reach, at, at + way * span) + k, at) for k, at in enumerate(tries))[1]
         far = self._clear_of(reach, start, start + way * span)
         a, b = _at(start, far), _at(start + way * span, far)
         d = move("M", *a, "A", far, far) + f" 0 0 {1 if way > 0 else 0} " + move("", *b).strip()

@@ -9,11 +9,13 @@ from typing import Literal, TypeAlias
 from ..pattern import FLAT
 from ..working.fabric import Fabric, How, PartWork, RowWork
 from .abridging import Abridged, abridge
+from .blocks import grows_from_a_corner, place_blocks
 from .cloth import Line, lines_of
 from .engraving import Engraver
 from .fan import grows_like_a_fan, place_fan
 from .furniture import furnish
 from .marks import Chart, Gap
+from .meeting import Other, joined_to_others, lay_beside, others
 from .narrowing import narrow
 from .oval import oval_sides
 from .placed import Placed
@@ -43,9 +45,22 @@ def chart(
 
     Raises IndexError when the fabric has no such part.
     """
+    made, placed = _engraved(fabric, part, handed, sc, form, short)
+    work = fabric.parts[part]
+    if any(line.meets for line in placed.lines):
+        near = others(fabric, part)
+        name = fabric.parts[near[0]].name if len(near) == 1 and near != [part] else ""
+        lay_beside(made, placed, (Other(name, *_engraved(fabric, p, handed, sc, "auto", False)) for p in near))
+    made.described = tell(work, made)
+    furnish(made, placed, work, key=key)
+    return made
+
+
+def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, short: bool) -> tuple[Chart, Placed]:
+    """The symbols of one part, and where they were placed; no words yet."""
     work = fabric.parts[part]
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
-    lines = lines_of(work, cut.kept)
+    lines = lines_of(work, cut.kept, joined_to_others(fabric, work))
     cuts = narrow(lines) if short and form != "round" and not grows_round(lines) else []
     placed = place(lines, form)
     yarns = _yarns(work, fabric)
@@ -74,9 +89,7 @@ def chart(
     relieve(made)
     if form == "auto" and is_tunisian(lines):
         made.strokes += passes(placed, mirrored=handed == "left")
-    made.described = tell(work, made)
-    furnish(made, placed, work, key=key)
-    return made
+    return made, placed
 
 
 def place(lines: list[Line], form: Form = "auto") -> Placed:
@@ -85,6 +98,8 @@ def place(lines: list[Line], form: Form = "auto") -> Placed:
         return place_passes(lines)
     if form == "round" or (form == "auto" and grows_round(lines)):
         return place_rounds(lines)
+    if form == "auto" and grows_from_a_corner(lines):
+        return place_blocks(lines)
     if form == "auto" and grows_like_a_fan(lines):
         return place_fan(lines)
     return place_rows(lines)

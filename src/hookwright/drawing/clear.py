@@ -26,8 +26,8 @@ class ClearSpace:
     def __init__(self, chart: Chart) -> None:
         self._cells: dict[tuple[int, int], list[Capsule]] = {}
         self._words: list[Box] = [box_of(label) for label in chart.labels]
-        for mark in chart.marks:
-            for stroke in chart.body(mark):
+        for body in chart.bodies():
+            for stroke in body:
                 self._add(stroke)
 
     def _add(self, stroke: Capsule) -> None:

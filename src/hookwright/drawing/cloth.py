@@ -6,7 +6,7 @@ stitch, so this is exact). Lines are numbered from 0 over the rows kept; `Line.r
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple
@@ -51,6 +51,8 @@ class Line:
     """Chains at the row's beginning that later stitches of the same row stand on: they lie on the row's base, beyond the edge."""
     travel: list[int] = field(default_factory=list)
     joins: list[int] = field(default_factory=list)
+    meets: list[int] = field(default_factory=list)
+    """Stitches worked into another piece as it is joined: each is one of the run of chains it lies in."""
     hidden: set[int] = field(default_factory=set)
     """Elements cut out of a wide chart: not drawn, told in words."""
     past: list[int] = field(default_factory=list)
@@ -67,8 +69,9 @@ class Line:
         return len(self.kinds)
 
 
-def lines_of(part: PartWork, kept: Sequence[int] | None = None) -> list[Line]:
-    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain."""
+def lines_of(part: PartWork, kept: Sequence[int] | None = None, joined: Collection[tuple[int, int]] = ()) -> list[Line]:
+    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain. `joined`: the
+    (row index, element) of stitches worked into another piece."""
     rows = part.rows
     keep = list(range(len(rows))) if kept is None else list(kept)
     line_of = {r: i for i, r in enumerate(keep)}
@@ -77,6 +80,7 @@ def lines_of(part: PartWork, kept: Sequence[int] | None = None) -> list[Line]:
         row = rows[r]
         made = row.stitches
         line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of))
+        line.meets = [e for e in range(len(line)) if (r, e) in joined] if joined else []
         _sort_out(line)
         _beyond_the_chain(line, lines)
         line.rightwards = _runs_rightwards(line, lines)
@@ -114,6 +118,9 @@ def _sort_out(line: Line) -> None:
     for e, role in enumerate(line.roles):
         if role == Role.CHAIN and leading and e in stood_on and line.row.made_in in FLAT:
             line.ledge.append(e)
+        elif e in line.meets:
+            run = [*stack, *run, e]  # chains that go out to another piece are no starting chain
+            stack = []
         elif role in (Role.CHAIN, Role.FOUNDATION):
             run.append(e)
         elif role == Role.START:

@@ -198,7 +198,7 @@ class Engraver:
                 point = self.paper(drawn[min(k, len(drawn) - 1)]) if drawn else at
                 feet.append(((row.row.index, place), point))
         post = next((p for p, stack in line.stacks.items() if e in stack and e != p), None) if line.roles[e] == Role.START else None
-        if post is not None:
+        if post is not None and post in self.placed.feet[line.index]:
             feet += [(place, self.paper(self.placed.feet[line.index][post][0])) for place, _ in self._ties(line, post, at).feet]
         if e in line.run_of:
             feet.append(((line.row.index, line.runs[line.run_of[e]].chains[0]), at))

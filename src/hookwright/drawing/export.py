@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from .inks import INK, QUIET
+from .inks import GHOST, INK, QUIET
 from .marks import Chart, Label, Mark, Stroke
 from .shapes import WEIGHT_MM
 from .svg import Svg, at, attributes, element, num, path, rect, text
 from .yarn_inks import inks
+
+WORDS = "'Noto Sans', 'Atkinson Hyperlegible', sans-serif"
+"""The family of a chart's words: its zero has no stroke through it, which at the size of a row's number would read as an 8."""
 
 
 def svg(chart: Chart) -> str:
@@ -52,6 +55,12 @@ def _document(
     page.add(f'<g class="furniture" fill="none" stroke="{QUIET}" stroke-linecap="round" stroke-linejoin="round"{_clipped(clip)}>')
     page.add(*(_stroke(stroke) for stroke in strokes if stroke.what != "grid"))
     page.add("</g>")
+    if chart.ghosts:
+        page.add(
+            f'<g class="other-piece" fill="none" stroke="{GHOST}" stroke-width="{num(WEIGHT_MM)}" stroke-linecap="round"{_clipped(clip)}>'
+        )
+        page.add(*(f'<g transform="{at(one.x, one.y, angle_deg=one.angle_deg)}">{one.shape.markup}</g>' for one in chart.ghosts))
+        page.add("</g>")
     page.add(*_rows(chart, marks))
     grid = [_stroke(stroke) for stroke in strokes if stroke.what == "grid"]
     if grid:
@@ -61,7 +70,7 @@ def _document(
         page.add(f'<g class="key" fill="none" stroke="{INK}" color="{INK}" stroke-width="{weight}" stroke-linecap="round"{_clipped(clip)}>')
         page.add(*(f'<g transform="{at(kx, ky)}">{markup}</g>' for markup, kx, ky in chart.key))
         page.add("</g>")
-    page.add(f'<g class="labels" fill="{INK}">')
+    page.add(f'<g class="labels" fill="{INK}" font-family="{WORDS}">')
     page.add(*(_label(label) for label in labels))
     page.add("</g>")
     return page.render()

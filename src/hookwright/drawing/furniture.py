@@ -30,6 +30,10 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
     if placed.form == "fan":
         for line in placed.lines:
             side.number_fan_row(line)
+    elif placed.form == "blocks":
+        for line in placed.lines:
+            side.number_blocks(line)
+        side.start_of_rows()
     elif placed.form == "rows":
         for line in placed.lines:
             side.number_row(line)
@@ -101,12 +105,21 @@ class Sides:
         lx, ly = self.paper((x - ux * back, y - uy * back))
         self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
 
+    def number_blocks(self, line: Line) -> None:
+        """The same of a row of blocks: outside the piece, beside its first block."""
+        begin = self.placed.begins.get(line.index)
+        if begin is not None:
+            self._number_along(line, *begin)
+
     def number_fan_row(self, line: Line) -> None:
         """The same on an arc: number and arrow beside the beginning, along the row."""
         begin = start_of_row(self.placed, line) if line.posts and not line.foundation else None
-        if begin is None:
-            return
-        (x, y), (ux, uy) = begin
+        if begin is not None:
+            self._number_along(line, *begin)
+
+    def _number_along(self, line: Line, at: Point, way: Point) -> None:
+        """An arrow up to a point, in a direction, and the row's number behind it."""
+        (x, y), (ux, uy) = at, way
         tip, tail = self.paper((x - ux * 0.9, y - uy * 0.9)), self.paper((x - ux * 3.9, y - uy * 3.9))
         turn = math.atan2(tip[1] - tail[1], tip[0] - tail[0])
         head = [(tip[0] - 0.95 * math.cos(turn + side), tip[1] - 0.95 * math.sin(turn + side)) for side in (-0.55, 0.55)]
@@ -206,6 +219,10 @@ class Sides:
         if self.placed.form == "round":
             ox, oy = self.placed.out(top)
             x, y = self.paper((top[0] + ox * 1.6, top[1] + oy * 1.6))
+            ux, uy = (ox if self.mirrored else -ox), oy
+        elif self.placed.form == "blocks":
+            ox, oy = (1.0, 0.0) if line.rightwards else (0.0, 1.0)
+            x, y = self.paper((top[0] + ox * 2.2, top[1] + oy * 2.2))
             ux, uy = (ox if self.mirrored else -ox), oy
         else:
             x, y = self.paper((top[0] + way * 2.4, top[1] - 0.6))
@@ -307,8 +324,8 @@ def ink_box(chart: Chart) -> tuple[float, float, float, float]:
     """x, y, width, height of everything drawn so far, roughly for words."""
     xs: list[float] = []
     ys: list[float] = []
-    for mark in chart.marks:
-        for x1, y1, x2, y2, r in chart.body(mark):
+    for body in chart.bodies():
+        for x1, y1, x2, y2, r in body:
             xs += (x1 - r, x2 - r, x1 + r, x2 + r)
             ys += (y1 - r, y2 - r, y1 + r, y2 + r)
     for label in chart.labels:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from ..trade import terms
 from .engraving import LOOP_SUFFIX
+from .inks import GHOST
 from .marks import Chart, Label, Mark
 from .shapes import WEIGHT_MM, Shape
-from .svg import move
-from .symbols import Cross, Loop, has_symbol, height_mm, nominal, plain
+from .svg import move, num
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, Cross, Loop, has_symbol, height_mm, nominal, plain
 from .yarn_inks import inks
 
 CELL_MM = 52.0
@@ -101,7 +102,18 @@ def _signs(chart: Chart) -> list[tuple[Shape, float, str]]:
     if any(stroke.what == "return-pass" for stroke in chart.strokes):
         d = move("M", -2, 0, "q", 0.5, -0.55, 1, 0, "t", 1, 0, "t", 1, 0, "t", 1, 0)
         out.append((Shape(f'<path d="{d}"/>', ((-2.0, 0.0, 2.0, 0.0, 0.4),)), 1.8, "return pass"))
-    return out + _yarns(chart)
+    return out + _others(chart) + _yarns(chart)
+
+
+def _others(chart: Chart) -> list[tuple[Shape, float, str]]:
+    """The pieces shown in grey where this one is joined to them."""
+    named = [name for name in chart.others if name]
+    words = [f"in grey: {' and '.join(named)}, made before and joined here"] if named else []
+    if "" in chart.others:
+        words.append("in grey: where another piece is joined")
+    half = CHAIN_MM / 2
+    oval = f'<ellipse rx="{num(half)}" ry="{num(CHAIN_HALF_MM)}" stroke="{GHOST}"/>'
+    return [(Shape(oval, ((-half, 0.0, half, 0.0, CHAIN_HALF_MM),)), 1.8, each) for each in words]
 
 
 def _yarns(chart: Chart) -> list[tuple[Shape, float, str]]:

@@ -18,11 +18,11 @@ LINE: Final = 1.22
 """Line height over letter height."""
 _WIDE: Final = {
     **dict.fromkeys("'", 0.17), **dict.fromkeys(".,:;", 0.21), **dict.fromkeys("ijl|`", 0.28), **dict.fromkeys(' !"()[]{}frt', 0.34),
-    **dict.fromkeys("1-*/\\I°", 0.44), **dict.fromkeys("ckvxysz7?–", 0.53), **dict.fromkeys("mMW", 0.85),
+    **dict.fromkeys("-*/\\I°", 0.44), **dict.fromkeys("ckvxysz?–", 0.54), **dict.fromkeys("17", 0.58), **dict.fromkeys("mMW", 0.94),
     **dict.fromkeys("½¼¾⅛⅜⅝⅞⅓⅔%", 0.95),
     **dict.fromkeys("GOQ@CDUHNXw&", 0.79),
 }  # fmt: skip
-"""Advance widths in ems, rounded up from Atkinson Hyperlegible Regular; any other character up to U+024F 0.67, beyond it 1.05."""
+"""Advance widths in ems, rounded up from Atkinson Hyperlegible Regular (figures and m from Noto Sans, where wider); any other character up to U+024F 0.67, beyond it 1.05."""
 
 
 def text_width(words: str, size_mm: float) -> float:

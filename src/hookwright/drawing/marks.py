@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -46,6 +47,15 @@ class Label(NamedTuple):
     angle_deg: float = 0.0
 
 
+class Ghost(NamedTuple):
+    """A symbol of another piece, shown in grey where this one is joined to it; it is drawn outright and counts nowhere."""
+
+    shape: Shape
+    x: float
+    y: float
+    angle_deg: float
+
+
 class Stroke(NamedTuple):
     """A line or shape that is no stitch: arrow, bracket, ring, break. `d`: path data; `filled`; `dashed`; `box`: its left, top, right and
     bottom, for what may stand outside everything else."""
@@ -84,6 +94,9 @@ class Chart:
     """The key's symbols: markup, x, y."""
     labels: list[Label] = field(default_factory=list)
     strokes: list[Stroke] = field(default_factory=list)
+    ghosts: list[Ghost] = field(default_factory=list)
+    others: dict[str, None] = field(default_factory=dict)
+    """The names of the pieces that `ghosts` belong to, in order; "" where a piece's own loops could not be told."""
     gaps: list[Gap] = field(default_factory=list)
     cuts: list[Cut] = field(default_factory=list)
     """Stretches of wide rows that are told in words."""
@@ -103,3 +116,10 @@ class Chart:
     def body(self, mark: Mark) -> list[Capsule]:
         """The ink of a mark, in place."""
         return placed(self.glyphs[mark.glyph].body, mark.x, mark.y, mark.angle_deg)
+
+    def bodies(self) -> Iterator[list[Capsule]]:
+        """The ink of every mark and of what is shown of other pieces."""
+        for mark in self.marks:
+            yield self.body(mark)
+        for ghost in self.ghosts:
+            yield placed(ghost.shape.body, ghost.x, ghost.y, ghost.angle_deg)

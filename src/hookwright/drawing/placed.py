@@ -45,6 +45,8 @@ class Placed:
     """Space (line, run) → the (line, post) that are worked into it, in worked order."""
     edging: set[int] = field(default_factory=set)
     """Lines that lie along row ends, beside the rows."""
+    begins: dict[int, tuple[Point, Point]] = field(default_factory=dict)
+    """Where the numbers of rows stand that lean, and which way the row goes from there."""
     repeats: int = 1
     """How often a motif repeats round its centre."""
 
@@ -296,11 +298,13 @@ class Placed:
         """Chains that a row begins with: an arc from the edge of the row below to the first stitch, bowing outwards."""
         if self.form == "round" or not line.index or line.index in self.edging or run.after is None or line.ledge:
             return False
-        if plain(line.kinds[run.after]) not in LOW:
+        meets = any(e in line.meets for e in run.chains)
+        reaches = len(run.chains) * UPRIGHT_CHAIN_MM > height_mm(line.kinds[run.after]) + UPRIGHT_CHAIN_MM
+        if plain(line.kinds[run.after]) not in LOW and not meets and not reaches:
             return False
         edge, (ox, oy), n = self._edge_before(line), self.out(q), len(run.chains)
         way = (oy, -ox) if line.rightwards else (-oy, ox)
-        if not LEAST_CHORD * n < math.dist(edge, q) < n * CHAIN_MM + 2.0:
+        if not meets and not LEAST_CHORD * n < math.dist(edge, q) < n * CHAIN_MM + 2.0:
             return False
         side = half_width(line.kinds[run.after]) + 0.5
         end = (q[0] - way[0] * side - ox * 1.1, q[1] - way[1] * side - oy * 1.1)
@@ -319,7 +323,10 @@ class Placed:
         return (0.0, 0.0)
 
     def set_chain(self, line: Line, e: int, oval: Oval) -> None:
-        """Place one chain; what stands on it stands on its outer side."""
+        """Place one chain; what stands on it stands on its outer side. A stitch among chains that joins another piece stands up there."""
+        if e in line.meets:
+            self.set_small(line, e, (oval.x, oval.y))
+            return
         self.ovals[line.index][e] = oval
         ox, oy = self.out((oval.x, oval.y))
         self.top[line.index][e] = (oval.x + ox * CHAIN_HALF_MM, oval.y + oy * CHAIN_HALF_MM)

@@ -98,8 +98,8 @@ class RoundWords:
     def _reaches(self) -> list[float]:
         """How far out the ink goes, for every degree (paper's angles, clockwise from the right)."""
         reach = [0.0] * 360
-        for mark in self.chart.marks:
-            for x1, y1, x2, y2, r in self.chart.body(mark):
+        for body in self.chart.bodies():
+            for x1, y1, x2, y2, r in body:
                 for x, y in ((x1, y1), (x2, y2)):
                     far = math.hypot(x, y)
                     if far < 1e-6:
@@ -118,8 +118,12 @@ class RoundWords:
             return
         x, y = self.side.paper(top)
         way = self._paper_way(line)
-        start = math.degrees(math.atan2(y, x)) + way * 3
+        begin = math.degrees(math.atan2(y, x))
         span = math.degrees(ARROW_MM / max(math.hypot(x, y) + AWAY_MM, 6.0))
+        start = begin + way * 3
+        if self.chart.ghosts:  # further back along the round rather than far outside another piece
+            tries = [begin + way * (3 + aside) for aside in (0.0, -span - 6, -2 * span - 6, span, 2 * span)]
+            start = min((self._clear_of(reach, at, at + way * span) + k, at) for k, at in enumerate(tries))[1]
         far = self._clear_of(reach, start, start + way * span)
         a, b = _at(start, far), _at(start + way * span, far)
         d = move("M", *a, "A", far, far) + f" 0 0 {1 if way > 0 else 0} " + move("", *b).strip()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
+from itertools import pairwise
 from typing import Any, Literal, TypeVar
 
 from ..pattern import FLAT, Count, MadeIn, Part, Pattern, Refer, Row, Sized, Step
@@ -11,6 +12,8 @@ from ..pattern import FLAT, Count, MadeIn, Part, Pattern, Refer, Row, Sized, Ste
 T = TypeVar("T")
 
 _PERIOD = 16
+_RANGE = 3
+"""Rows told together at least, for what each gains to be told beside what the last ends with."""
 _BACK = 80
 
 
@@ -52,7 +55,7 @@ def tell(
             direct += [at] * length
         last = rows[at + length - 1]
         now = (last.count, *last.extra)
-        counts = () if last.count is None or now == stated else _counts(last)
+        counts = () if last.count is None or now == stated else (*_change(rows[max(0, at - 1) : at + length], steps), *_counts(last))
         stated = stated if last.count is None else now
         numbers = tuple(range(first + at, first + at + length))
         instructions.append(
@@ -80,6 +83,15 @@ def label(noun: Literal["row", "round"], numbers: Sequence[int]) -> str:
 def _counts(row: Told) -> tuple[Count, ...]:
     assert row.count is not None
     return (Count(number=Sized.of(row.count), kind=row.kind), *(Count(number=Sized.of(n), kind=kind) for n, kind in row.extra))
+
+
+def _change(rows: Sequence[Told], steps: Sequence[Step]) -> tuple[Count, ...]:
+    """What each of several rows told in the same words gains or loses, where it is the same; the first of `rows` is the one before."""
+    counts = [row.count for row in rows if row.count is not None and not row.extra]
+    changes = {b - a for a, b in pairwise(counts)}
+    if len(rows) < _RANGE + 1 or len(counts) < len(rows) or len(changes) != 1 or isinstance(steps[0], Refer):
+        return ()
+    return (Count(number=Sized.of(changes.pop()), kind="st", change=True),)
 
 
 def _run(rows: Sequence[Told], at: int) -> int:

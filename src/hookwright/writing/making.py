@@ -74,7 +74,7 @@ def _close(voice: Voice, step: Make, word: str) -> None:
     said = f"{word} {loop}over {which} {voice.count(Sized.of(step.closes), noun)}{below}"
     if step.places == "rest":
         end = voice.over if set(step.but.values) == {0} else f"to {voice.last(step.but, voice.st)}"
-        end = upto_words(step.upto, step.but, voice.lexicon) if step.upto else end
+        end = upto_words(step.upto, step.but, voice.lexicon, over=voice.over) if step.upto else end
         voice.out.say(until_words(voice, end) + said + "; end of repeat" if voice.spoken else f"* {said}; rep from * {end}")
     elif one(step.places):
         voice.out.say(said)

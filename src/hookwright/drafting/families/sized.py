@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 
 from ...pattern import (
     Aside,
@@ -131,14 +133,14 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     regular, ending = crown_rounds(counts, gain)
     crown = regular + ending
     wanted = [round(CROWN_TO_EAR * g / h) for g in around]
-    total = [max(crown + 1, rounds) for rounds in wanted]
+    total = [max(crown, rounds) for rounds in wanted]
     if len(names) > 1 and total[0] - wanted[0] > MOST_HIGHER:
         raise Refused(
             f"The crown takes {crown} rounds in all sizes, and {names[0]} is {wanted[0]} rounds high.",
             f'Draft the smallest apart: --sizes "{names[0]}", then the others.',
         )
     _apart(list(zip(counts, total, strict=True)), names)
-    rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), _sides(crown, total, custom)]
+    rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), *_sides(crown, total, custom)]
     part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))
     sizes = _reported(names, girths, around, counts, total, custom)
     facts = _facts(custom, "Hat", names, [n * w for n in counts], [t * h for t in total])
@@ -246,11 +248,18 @@ def _last_crown(gain: int, regular: int, ending: int, counts: Sequence[int], cus
     return rows
 
 
-def _sides(crown: int, total: Sequence[int], custom: Custom) -> Row:
+def _sides(crown: int, total: Sequence[int], custom: Custom) -> list[Row]:
+    """The straight rounds; where the smallest sizes have none, the rounds that each of the others goes on by, told for those only."""
     steps: tuple[Step, ...] = (Make(stitch=custom.stitch, places="rest"),)
     if custom.rounds == "joined":
         steps = (start_chain(custom), *steps, Join())
-    return _row([(crown + 1, t) for t in total], steps, None, custom)
+    if min(total) > crown:
+        return [_row([(crown + 1, t) for t in total], steps, None, custom)]
+    levels = sorted({crown, *total})
+    return [
+        replace(_row([(low + 1, high)], steps, None, custom), only=frozenset(k for k, t in enumerate(total) if t >= high))
+        for low, high in pairwise(levels)
+    ]
 
 
 def _reported(
@@ -259,7 +268,7 @@ def _reported(
     w, h = custom.width_cm, custom.height_cm
     out: list[Obtained] = []
     for name, body, girth, n, rows in zip(names, girths, around, counts, total, strict=True):
-        shown = f"size {name} (for {units.both_lengths(body)})"
+        shown = f"size {name}" if name[0].isdigit() else f"size {name} (head {units.both_lengths(body)})"
         out.append(Obtained(f"{shown}, girth", girth, n * w, w, custom.stitch, f"{n} {custom.stitch}"))
         out.append(Obtained(f"{shown}, height", CROWN_TO_EAR * girth, rows * h, h, "round", f"{rows} rounds"))
     return tuple(out)

@@ -38,14 +38,15 @@ def tell(
 ) -> tuple[Row, ...]:
     """The rows as instructions. `first` is the number of the first; `side` its side; `before` the count already told before it."""
     noun: Literal["row", "round"] = "row" if made_in in FLAT else "round"
+    alike = _alike(rows)
     instructions: list[Row] = []
     direct: list[int | None] = []
     at, in_full = 0, 0
     stated: tuple[object, ...] = (before,)
     while at < len(rows):
-        run = _run(rows, at)
-        back, period, length = _again(rows, at, direct) if at >= in_full else (0, 0, 0)
-        if length and at >= in_full and (group := _worth_telling(rows, at, length)):
+        run = _run(alike, at)
+        back, period, length = _again(rows, alike, at, direct) if at >= in_full else (0, 0, 0)
+        if length and at >= in_full and (group := _worth_telling(alike, at, length)):
             in_full, length = at + group, 0
         if length > run and (length > 1 or _long(rows[at].steps)):
             steps: tuple[Step, ...] = (Refer(rows=tuple(first + k for k in range(back, back + period))),)
@@ -94,10 +95,16 @@ def _change(rows: Sequence[Told], steps: Sequence[Step]) -> tuple[Count, ...]:
     return (Count(number=Sized.of(changes.pop()), kind="st", change=True),)
 
 
-def _run(rows: Sequence[Told], at: int) -> int:
+def _alike(rows: Sequence[Told]) -> list[int]:
+    """A number for each row, the same where the words are the same."""
+    words: dict[tuple[Step, ...], int] = {}
+    return [words.setdefault(row.steps, len(words)) for row in rows]
+
+
+def _run(alike: Sequence[int], at: int) -> int:
     """How many rows from `at` on are worked in the same words."""
     end = at + 1
-    while end < len(rows) and rows[end].steps == rows[at].steps:
+    while end < len(alike) and alike[end] == alike[at]:
         end += 1
     return end - at
 
@@ -107,12 +114,12 @@ def _long(steps: Sequence[Step]) -> bool:
     return sum(1 + len(getattr(step, "body", ())) for step in steps) >= 8
 
 
-def _worth_telling(rows: Sequence[Told], at: int, covered: int) -> int:
+def _worth_telling(alike: Sequence[int], at: int, covered: int) -> int:
     """The rows of a group from `at` on that should be told in full because it comes again and again, much further than `covered`."""
     best, group = covered, 0
     for period in range(2, _PERIOD + 1):
         k = at + period
-        while k < len(rows) and rows[k].steps == rows[k - period].steps:
+        while k < len(alike) and alike[k] == alike[k - period]:
             k += 1
         whole = (k - at) - (k - at) % period
         if whole >= 3 * period and whole > 2 * best:
@@ -120,17 +127,15 @@ def _worth_telling(rows: Sequence[Told], at: int, covered: int) -> int:
     return group
 
 
-def _again(rows: Sequence[Told], at: int, direct: Sequence[int | None]) -> tuple[int, int, int]:
+def _again(rows: Sequence[Told], alike: Sequence[int], at: int, direct: Sequence[int | None]) -> tuple[int, int, int]:
     """(first row, rows in the group, rows covered) of rows told before that come again from `at` on; only whole groups, told in full."""
     best = (0, 0, 0)
     for period in range(1, min(_PERIOD, at) + 1):
         for back in range(at - period, max(-1, at - period - _BACK), -1):
-            if direct[back] is None or any(direct[k] is None for k in range(back, back + period)):
-                continue
-            if rows[back].steps != rows[at].steps:
+            if alike[back] != alike[at] or None in direct[back : back + period]:
                 continue
             k = 0
-            while at + k < len(rows) and rows[at + k].steps == rows[back + k % period].steps:
+            while at + k < len(alike) and alike[at + k] == alike[back + k % period]:
                 k += 1
             k -= k % period
             if k > best[2] and (period > 1 or k > 2 or _long(rows[at].steps)):

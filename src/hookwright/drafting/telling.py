@@ -132,7 +132,7 @@ def _again(rows: Sequence[Told], alike: Sequence[int], at: int, direct: Sequence
     best = (0, 0, 0)
     for period in range(1, min(_PERIOD, at) + 1):
         for back in range(at - period, max(-1, at - period - _BACK), -1):
-            if alike[back] != alike[at] or None in direct[back : back + period]:
+            if alike[back] != alike[at] or None in direct[back : back + period] or _torn(direct, back, back + period) > 1:
                 continue
             k = 0
             while at + k < len(alike) and alike[at + k] == alike[back + k % period]:
@@ -141,6 +141,14 @@ def _again(rows: Sequence[Told], alike: Sequence[int], at: int, direct: Sequence
             if k > best[2] and (period > 1 or k > 2 or _long(rows[at].steps)):
                 best = (back, period, k)
     return best
+
+
+def _torn(direct: Sequence[int | None], back: int, end: int) -> int:
+    """How many rows a group takes out of a range that it does not hold whole: "Rep Rows 18-29" where 2-28 are told as one reads badly."""
+    group = direct[back:end]
+    head = group.count(direct[back]) if direct[back] != back else 0
+    tail = group.count(direct[end - 1]) if direct[end : end + 1] == [direct[end - 1]] else 0
+    return max(head, tail)
 
 
 def numbered(pattern: Pattern) -> Pattern:

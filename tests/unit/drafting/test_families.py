@@ -179,6 +179,20 @@ def test_multiples_are_kept(kind: str, repeat: int, edge: int, turning: str | No
     assert faults(made) == []
 
 
+def test_a_multiple_of_her_own_is_kept_in_plain_rows() -> None:
+    made = draft("rectangle", "14 dc and 7 rows = 10 cm", {"width": 50.0, "length": 20.0, "multiple": "6 x X + 3"})
+    assert (int(made.sizes[0].counted.split()[0]) - 3) % 6 == 0
+    assert abs(made.sizes[0].off_steps) <= 0.5
+    assert faults(made) == []
+
+
+def test_an_ease_may_be_nothing_or_less() -> None:
+    girths = [
+        draft("hat", "14 dc and 7 rows = 10 cm", {"sizes": "52 (58) cm", "ease": ease}).sizes[0].cm for ease in ("2 cm", "0 cm", "-2 cm")
+    ]
+    assert girths == sorted(set(girths))
+
+
 @pytest.mark.parametrize("sizes", ["13.7 (21.8) cm", "32.8 (36.7, 43.4, 47.9, 53.1, 60.4) cm"])
 @pytest.mark.parametrize("name", ["hat", "mitten"])
 def test_rounds_numbered_by_size_read_back(name: str, sizes: str) -> None:

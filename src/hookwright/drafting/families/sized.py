@@ -147,7 +147,9 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     notes: tuple[str, ...] = (
         "2.5 cm (1 in) smaller than the head: a hat holds by its stretch."
         if ease is None
-        else f"{units.both_lengths(ease)} smaller than the head.",
+        else f"{units.both_lengths(abs(ease))} {'smaller' if ease > 0 else 'larger'} than the head."
+        if ease
+        else "As wide as the head.",
         f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {units.decimal(custom.flat_growth)}).",
     )
     if total != wanted:
@@ -295,6 +297,8 @@ def mitten(asked: Asked, custom: Custom) -> Draft:
     """A mitten from the cuff: straight to the thumb, an opening, straight to the finger tips, four lines of decreases; then the thumb."""
     names, girths = run_of(asked, "sizes", "child, small, medium, large", HANDS_CM)
     ease = asked.get("ease", 1.5)
+    if girths[0] + ease <= 0:
+        raise Refused("The ease leaves nothing of the smallest hand.", "Make it larger.")
     w, h = custom.width_cm, custom.height_cm
     counts = [max(12, 4 * round((g + ease) / w / 4)) for g in girths]
     if custom.rounds == "joined" and custom.turning.counts:
@@ -406,7 +410,7 @@ _SIZES = "sizes by name from the table, or girths: 52 (54, 57) cm"
 FAMILIES = (
     Family(
         name="hat", what="a hat from the crown, in a run of sizes", make=hat,
-        lengths={"ease": "how much smaller than the head (left out: 2.5 cm)"},
+        lengths={"ease": "how much smaller than the head (left out: 2.5 cm; less than nothing: larger)"},
         words={"sizes": _SIZES, "multiple": "keep the girth a multiple of this number"},
     ),
     Family(

@@ -120,7 +120,7 @@ def draft(
         raise CannotDo(str(refusal)) from refusal
 
 
-_INCHES = re.compile(r"\d\s*(?:in\b|inch|[\"″])")
+_INCHES = re.compile(r"[\d)]\s*(?:in\b|inch|[\"″])")
 """A length in inches among what was asked: the account is then in inches too."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib.util
 import logging
 import os
+import re
 import sys
 from collections.abc import Sequence
 from difflib import get_close_matches
@@ -71,18 +72,39 @@ def _command(words: Sequence[str]) -> int:
 
 
 def _invoke(verb: Verb, words: Sequence[str]) -> int:
-    from cyclopts import CycloptsError
+    from cyclopts import CycloptsError, UnusedCliTokensError
 
     app = _app(verb)
     try:
         result = app(
-            [STDIN if word == "-" else word for word in words], exit_on_error=False, print_error=False, result_action="return_value"
+            [STDIN if word == "-" else word for word in _with_minus(words)],
+            exit_on_error=False,
+            print_error=False,
+            result_action="return_value",
         )
+    except UnusedCliTokensError as failure:
+        left = " ".join(failure.unused_tokens or ())
+        raise CannotDo(f"“{left}” belongs to nothing before it. `hookwright {verb.name} --help` shows what it takes.") from failure
     except CycloptsError as failure:
         raise CannotDo(f"{_one_line(str(failure))} `hookwright {verb.name} --help` shows what it takes.") from failure
     except SystemExit as leaving:
         return leaving.code if isinstance(leaving.code, int) else DONE
     return result if isinstance(result, int) and not isinstance(result, bool) else DONE
+
+
+def _with_minus(words: Sequence[str]) -> list[str]:
+    """The words with a number below nothing joined to its name, so that it is not taken for a name itself.
+
+    >>> _with_minus(["draft", "--width", "-24cm", "--mirror"])
+    ['draft', '--width=-24cm', '--mirror']
+    """
+    joined: list[str] = []
+    for word in words:
+        if joined and re.match(r"-[\d.½¼¾]", word) and re.fullmatch(r"--[a-z-]+", joined[-1]):
+            joined[-1] += f"={word}"
+        else:
+            joined.append(word)
+    return joined
 
 
 def _app(verb: Verb) -> App:

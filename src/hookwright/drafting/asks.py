@@ -51,11 +51,11 @@ _FEET = re.compile(r"(\d+)\s*(?:'|′|’|ft\.?|foot|feet)\s*(\d[\d ./½¼¾]*?)
 """Feet and inches told together."""
 
 
-def length_cm(text: str | float, name: str = "length") -> float:
-    """A length in cm, above nothing. Refuses a number without a unit, a mass, nothing, and less than nothing.
+def length_cm(text: str | float, name: str = "length", *, signed: bool = False) -> float:
+    """A length in cm, above nothing. Refuses a number without a unit, a mass, nothing, and less than nothing (unless `signed`: an ease).
 
-    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m"), round(length_cm("5 ft 6 in"), 2)
-    (24.0, 24.13, 170.0, 167.64)
+    >>> length_cm("24cm"), length_cm("9 1/2 in"), length_cm("1.7 m"), round(length_cm("5 ft 6 in"), 2), length_cm("-1 cm", signed=True)
+    (24.0, 24.13, 170.0, 167.64, -1.0)
     """
     if isinstance(text, (int, float)):
         value = float(text)
@@ -71,11 +71,11 @@ def length_cm(text: str | float, name: str = "length") -> float:
         if amount.dimension != "length":
             raise Refused(f"The {name} “{text}” measures {amount.dimension}, not length.", "Write it in cm or in.")
         value = float(amount.to("cm").number) * (-1 if text.strip().startswith("-") else 1)
-    if not math.isfinite(value) or value <= 0:
+    if not math.isfinite(value) or (value <= 0 and not signed):
         raise Refused(
             f"The {name} must be greater than nothing, and {units.decimal(value) if math.isfinite(value) else value} cm was asked."
         )
-    if value > LONGEST_CM:
+    if abs(value) > LONGEST_CM:
         raise Refused(f"The {name} of {value / 100:.0f} m is longer than anything that can be worked.")
     return value
 
@@ -137,12 +137,16 @@ def gauge_of(text: str, stitch: str | None = None, *, terms: System = "US") -> G
     >>> gauge_of("14 dc and 7 rows = 10 cm")
     Gauge(stitch='dc', stitches=14.0, rows=7.0, over_cm=10.0, over_rows_cm=None, blocked=None)
     """
+    if re.match(r"\s*[-−]\s*\d", text):
+        raise Refused("A gauge counts more than nothing, both stitches and rows.", 'Write it as "14 dc and 7 rows = 10 cm".')
     match = _GAUGE.match(text)
     if match is None:
         raise Refused(f"The gauge “{text}” was not understood.", 'Write it as "14 dc and 7 rows = 10 cm".')
     stitches, rows = (units.parse_number(match[name]) if match[name] else None for name in ("st", "rows"))
     over = length_cm(match["over"].replace("square", "").replace(" sq", ""), "length the gauge is counted over")
     named = _stitch_id(match["stitch"], terms) if match["stitch"] else stitch or "dc"
+    if named not in TURNING and terms == "US" and (uk := _stitch_id(match["stitch"], "UK")) in TURNING:
+        raise Refused(f"“{match['stitch']}” is a UK word.", f"Add --terms UK, or say {uk}.")
     if named == "st":
         named = stitch or "dc"
     if stitches is None or stitches <= 0 or (rows is not None and rows <= 0):

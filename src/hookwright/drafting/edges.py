@@ -117,6 +117,7 @@ def _row_value(side: Side, row: int, y: float) -> float:
     return side.at(y)
 
 
+@lru_cache(maxsize=64)
 def _steps(side: Side) -> list[tuple[float, float, float]]:
     """(height, place below, place above) of every level stretch between two risers."""
     c = side.corners
@@ -206,6 +207,7 @@ class _Search:
         self.rows = len(band.ideal)
         self.alike = alike
         self.low, self.high, self.ideal = (np.asarray(values) for values in (band.low, band.high, band.ideal))
+        self.rhythms: dict[int, tuple[int, tuple[tuple[int, int], ...]]] = {}
         self.turns = np.flatnonzero(np.diff(np.asarray(band.block, int))) + 1
 
     def path(self, first: int) -> tuple[int, ...]:
@@ -251,14 +253,7 @@ class _Search:
             fits = self.band.block[row] or abs(place - at) <= self.band.most
             if place == near or fits:
                 yield (place,), (1.0 if fits else _TOO_FAR) + _FAR * abs(place - float(self.ideal[row]))
-        end = next((int(t) for t in self.turns if t > row), self.rows)
-        steepest = self.rows * 10**6 if self.band.block[row] else self.band.most
-        keys = tuple(
-            (period, change)
-            for period in range(1, min(_PERIOD, end - row) + 1)
-            for period, change in _rates(self.band, row, period)
-            if abs(change) <= steepest * period
-        )
+        end, keys = self._rhythms(row)
         if not keys:
             return
         patterns, table = _table(keys)
@@ -271,6 +266,22 @@ class _Search:
             if stops[k] == width and row + width < end:
                 run = self._hold(row, at, end, pattern)
             yield from self._stretches(row, pattern, run)
+
+    def _rhythms(self, row: int) -> tuple[int, tuple[tuple[int, int], ...]]:
+        """The row that a stretch from `row` on ends at, and the (period, change) of the rates that may hold there."""
+        if row not in self.rhythms:
+            end = next((int(t) for t in self.turns if t > row), self.rows)
+            steepest = self.rows * 10**6 if self.band.block[row] else self.band.most
+            self.rhythms[row] = (
+                end,
+                tuple(
+                    (period, change)
+                    for period in range(1, min(_PERIOD, end - row) + 1)
+                    for period, change in _rates(self.band, row, period)
+                    if abs(change) <= steepest * period
+                ),
+            )
+        return self.rhythms[row]
 
     def _stretches(self, row: int, pattern: tuple[int, ...], run: Any) -> Iterator[tuple[Sequence[int], float]]:
         """A held rhythm as it may be used: whole, or one period shorter."""
@@ -352,5 +363,6 @@ def _nearest(band: Band, at: int, row: int) -> int:
     return below if abs(ideal - below) < abs(above - ideal) or (abs(ideal - below) == abs(above - ideal) and at <= below) else above
 
 
+@lru_cache(maxsize=4096)
 def _reducible(change: int, period: int) -> bool:
     return any(change % d == 0 and period % d == 0 for d in range(2, period + 1))

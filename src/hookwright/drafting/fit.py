@@ -23,6 +23,10 @@ def farthest(view: View, custom: Custom) -> tuple[float, float]:
     return x * custom.width_cm, y * custom.height_cm
 
 
+_TOGETHER = 32
+"""Neighbouring points compared at once, with those stretches only that may lie nearer to one of them than the nearest corner does."""
+
+
 def _both_ways(view: View, custom: Custom, across: float, along: float) -> list[tuple[float, tuple[float, float]]]:
     import numpy as np
 
@@ -36,11 +40,14 @@ def _one_way(points: Any, outline: Any) -> tuple[float, tuple[float, float]]:
     import numpy as np
 
     following = np.roll(points, -1, axis=0)
-    sampled = np.concatenate([points * (1 - t) + following * t for t in (0.0, 0.25, 0.5, 0.75)])
+    sampled = np.stack([points * (1 - t) + following * t for t in (0.0, 0.25, 0.5, 0.75)], axis=1).reshape(-1, 2)
     start, end = outline, np.roll(outline, -1, axis=0)
     worst, where = 0.0, (0.0, 0.0)
-    for chunk in np.array_split(sampled, max(1, len(sampled) * len(start) // 400_000)):
-        off = _to_segments(chunk, start, end).min(axis=1)
+    lows, highs = np.minimum(start, end), np.maximum(start, end)
+    for chunk in np.array_split(sampled, max(1, len(sampled) // _TOGETHER)):
+        corners = np.abs(start[None, :, :] - chunk[:, None, :]).max(axis=2).min(axis=1).max()
+        near = ((lows <= chunk.max(axis=0) + corners) & (highs >= chunk.min(axis=0) - corners)).all(axis=1)
+        off = _to_segments(chunk, start[near], end[near]).min(axis=1)
         k = int(off.argmax())
         if float(off[k]) > worst:
             worst, where = float(off[k]), (float(chunk[k][0]), float(chunk[k][1]))

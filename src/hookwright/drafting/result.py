@@ -145,7 +145,7 @@ def asked_of(family: Family, given: Mapping[str, str | float]) -> Asked:
     for raw, value in given.items():
         name = raw.replace("_", "-")
         if name in family.lengths:
-            lengths[name] = length_cm(value, name.replace("-", " "))
+            lengths[name] = length_cm(value, name.replace("-", " "), signed=name == "ease")
         elif name in family.words:
             words[name] = str(value)
         else:

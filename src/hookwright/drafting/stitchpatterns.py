@@ -43,18 +43,20 @@ class StitchPattern:
         return math.cos(lean), 1 / math.cos(lean)
 
 
-def repeats_for(width_cm: float, pattern: StitchPattern, custom: Custom) -> int:
-    """The whole repeats nearest to a width. Refuses less than one."""
-    w = custom.width_cm * pattern.stretch(custom)[0]
-    wanted = (width_cm / w - pattern.edge) / pattern.repeat
+def repeats_for(width_cm: float, repeat: int, edge: int, stitch_cm: float, what: str) -> int:
+    """The whole repeats of `repeat` stitches, and `edge` more, nearest to a width. Refuses less than one; `what` asks for them."""
+    wanted = (width_cm / stitch_cm - edge) / repeat
     if wanted < 0.5:
-        least = (pattern.repeat + pattern.edge) * w
-        edge = f" + {pattern.edge}" if pattern.edge else ""
         raise Refused(
-            f"{pattern.name.capitalize()} needs {pattern.repeat} × X{edge} stitches, and {width_cm:.1f} cm holds less than one repeat.",
-            f"The narrowest is {least:.1f} cm.",
+            f"{what} needs {repeat} × X{f' + {edge}' if edge else ''} stitches, and {width_cm:.1f} cm holds less than one repeat.",
+            f"The narrowest is {(repeat + edge) * stitch_cm:.1f} cm.",
         )
     return max(1, round(wanted))
+
+
+def multiple_note(what: str, repeat: int, edge: int, repeats: int) -> str:
+    """ "Shells: a multiple of 6 + 1 stitches, 5 repeats." """
+    return f"{what}: a multiple of {repeat}{f' + {edge}' if edge else ''} stitches, {repeats} repeat{'s' if repeats > 1 else ''}."
 
 
 def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draft:
@@ -63,7 +65,7 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     if pattern.stitch and custom.stitch in ("sc", "esc", "hdc"):
         raise Refused(f"{pattern.name.capitalize()} is drafted in dc or tr, and the gauge is in {custom.stitch}.", "Give a gauge in dc.")
     across, along = pattern.stretch(custom)
-    repeats = repeats_for(width, pattern, custom)
+    repeats = repeats_for(width, pattern.repeat, pattern.edge, custom.width_cm * across, pattern.name.capitalize())
     stitches = repeats * pattern.repeat + pattern.edge
     rows = row_count(length / along, custom)
     plain_first = custom.turning.counts and pattern.name != "shells"
@@ -75,8 +77,7 @@ def rectangle_in(name: str, width: float, length: float, custom: Custom) -> Draf
     finished = [FinishedSize(what="width", cm=(round(got[0], 1),)), FinishedSize(what="length", cm=(round(got[1], 1),))]
     if pattern.slant:
         finished = []  # the arms of a ripple lean, so that its size is not stitches × gauge
-    over = f" + {pattern.edge}" if pattern.edge else ""
-    note = f"{pattern.name.capitalize()}: a multiple of {pattern.repeat}{over} stitches, {repeats} repeat{'s' if repeats > 1 else ''}."
+    note = multiple_note(pattern.name.capitalize(), pattern.repeat, pattern.edge, repeats)
     return Draft(
         family="rectangle",
         pattern=pattern_of(facts_of(custom, f"Rectangle in {pattern.name}", finished, "flat"), [part]),

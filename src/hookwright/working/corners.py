@@ -26,6 +26,22 @@ def centres(offer: Offer) -> list[Spot]:
     return [Spot(i, i + 1, How.TOP) for i in middles]
 
 
+def centre_stitches(offer: Offer) -> list[Spot]:
+    """Where "center st" points: the centres; in a row not those of a fan at its very end, which only widens it, where there are others.
+
+    A plain row of an odd number with no fan along it has its middle stitch.
+    """
+    if offer.around:
+        return centres(offer)
+    runs = in_one_place(offer)
+    inner = sorted((i + end - 1) // 2 for i, end in runs if i > 0 and end < offer.n)
+    if inner:
+        return [Spot(i, i + 1, How.TOP) for i in inner]
+    if offer.plain and offer.n % 2:
+        return [Spot(offer.n // 2, offer.n // 2 + 1, How.TOP)]
+    return centres(offer)
+
+
 def middles_of_runs(offer: Offer) -> list[Spot]:
     """Every run of three, five … stitches between spaces, for its middle one: "1 long on the centre one"."""
     found: list[Spot] = []

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 
 from ..pattern import ONE, Make, Repeat, Step, Times, Together
-from .corners import centres, spaces_of
+from .corners import centre_stitches, spaces_of
 from .needs import chains_of, is_space
 from .repeating import Repeating
 
@@ -67,7 +67,7 @@ class Reaching(Repeating):
         if what == "corner":
             starts = [spot.start for spot in self._corners()]
         elif what == "center":
-            starts = [spot.start for spot in centres(offer)]
+            starts = [spot.start for spot in centre_stitches(offer)]
         elif what.startswith("center "):
             starts = self._space_in_middle(what.removeprefix("center "))
         elif is_space(what):

@@ -329,8 +329,8 @@ class RowTrying:
         """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""
         if due.of == 1 or due.k == due.of - 1:
             return due.stated
-        if any(c.change for c in due.stated):
-            return due.stated
+        if changes := tuple(c for c in due.stated if c.change):
+            return changes  # "4 sts increased in each row, 56 dc": the total is that of the last
         if any(isinstance(step, Shape) for step in due.row.steps):
             return ()  # "(18 sts)" after shapings on every other row: where they end
         return due.stated if self.state.total is not None and counted.total == self.state.total and not due.from_row else ()

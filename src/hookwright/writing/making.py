@@ -71,10 +71,12 @@ def _close(voice: Voice, step: Make, word: str) -> None:
     which = step.at.where if step.at.where in ("first", "last") else "next"
     below = f" {step.at.below + 1}{voice.lexicon.space}rows below" if step.at.below else ""
     loop = f"in {voice.lexicon.word(_ONE_LOOP[step.at.loop])} " if step.at.loop in _ONE_LOOP else ""
-    said = f"{word} {loop}over {which} {voice.count(Sized.of(step.closes), noun)}{below}"
+    over = f" over {which} {voice.count(Sized.of(step.closes), noun)}{below}"
+    itself = which == "next" and step.at.what == "st" and not below and word.endswith(f"{step.closes}tog") and not voice.spoken
+    said = f"{word}{f' {loop}'.rstrip()}{'' if itself else over}"  # "sc2tog" says itself that it closes the next two
     if step.places == "rest":
         end = voice.over if set(step.but.values) == {0} else f"to {voice.last(step.but, voice.st)}"
-        end = upto_words(step.upto, step.but, voice.lexicon) if step.upto else end
+        end = upto_words(step.upto, step.but, voice.lexicon, over=voice.over) if step.upto else end
         voice.out.say(until_words(voice, end) + said + "; end of repeat" if voice.spoken else f"* {said}; rep from * {end}")
     elif one(step.places):
         voice.out.say(said)

@@ -38,7 +38,7 @@ def place_words(
         return f"in {loop}{ordinal(at.nth or 1)}{lexicon.space}{lexicon.word('ch')} from hook"
     noun = _noun(at, lexicon)
     if upto and places == "rest":
-        over, but = upto_words(upto, but, lexicon), Sized((0,))
+        over, but = upto_words(upto, but, lexicon, over=over), Sized((0,))
     if at.between:
         return f"between {_many(at, places, but, noun, lexicon, over)}{_tail(at, lexicon)}"
     preposition = "around" if post or at.post else "in"
@@ -73,7 +73,7 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
         return f"each of next {number(places)}{lexicon.space}{plural(lexicon.word('st'))} of the piece"
     which = {"first": "first", "last": "last", "marked": "marked", "skipped": "skipped"}.get(at.where, "next")
     if one(places):
-        return f"{which} {noun}"
+        return noun if at.nth == 0 and at.what == "st" and which == "next" and over == "across" else f"{which} {noun}"
     each = "" if at.between else "each of "
     if at.where in ("skipped", "marked"):
         return f"{each}{number(places)}{lexicon.space}{which} {plural(noun)}"
@@ -92,12 +92,13 @@ def _named(at: Place, noun: str, lexicon: Lexicon) -> str:
 _CHAIN = re.compile(r"ch-\d+")
 
 
-def upto_words(upto: str, but: Sized[int], lexicon: Lexicon) -> str:
-    """How far a run goes that ends at a place: "to next corner", "to 2 sts before center st of corner"."""
+def upto_words(upto: str, but: Sized[int], lexicon: Lexicon, *, over: str) -> str:
+    """How far a run goes that ends at a place: "to next corner", "to 2 sts before center st of corner"; a row has one centre."""
     st = lexicon.word("st")
+    centre = f"{lexicon.centre} {st}" if over == "across" else f"{lexicon.centre} {st} of corner"
     middle = upto.startswith("center ")
     named = f"{lexicon.centre} {lexicon.noun(upto.removeprefix('center '))}" if middle else f"next {lexicon.noun(upto)}"
-    where = f"{lexicon.centre} {st} of corner" if upto == "center" else named
+    where = centre if upto == "center" else named
     before = "" if set(but.values) == {0} else f"{number(but)}{lexicon.space}{st if one(but) else plural(st)} before "
     return f"to {before}{where}"
 

@@ -60,7 +60,7 @@ def _how_long(voice: Voice, step: Repeat) -> str:
         return voice.over
     noun = voice.lexicon.noun("sp" if _in_spaces(step) else step.times.what)
     if kind == "to_place":
-        return upto_words(step.times.what, step.times.number, voice.lexicon)
+        return upto_words(step.times.what, step.times.number, voice.lexicon, over=voice.over)
     if kind == "to_last":
         return f"to {voice.last(step.times.number, noun)}"
     if kind == "until":

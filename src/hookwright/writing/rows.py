@@ -60,9 +60,11 @@ UNLABELLED = ("Foundation", "Start", "Repeat", "Fasten off", "Next row")
 """What an instruction that has no label in the text is called inside: it is written without one ("Ch 33.")."""
 
 
-def count_words(stated: tuple[Count, ...], lexicon: Lexicon) -> str:
-    """The counts of a row's end: "24 dc", "12 hdc, 6 ch-2 sps", "8 sts increased"."""
-    return ", ".join(_count(count, lexicon) for count in stated if not count.running)
+def count_words(stated: tuple[Count, ...], lexicon: Lexicon, noun: str = "row") -> str:
+    """The counts of a row's end: "24 dc", "12 hdc, 6 ch-2 sps", "8 sts increased"; of a range "8 sts increased in each row, 56 dc"."""
+    told = [count for count in stated if not count.running]
+    each = f" in each {noun}" if len({count.change for count in told}) > 1 else ""  # a change beside a total: the rows of a range
+    return ", ".join(_count(count, lexicon) + (each if count.change else "") for count in told)
 
 
 def _count(count: Count, lexicon: Lexicon) -> str:
@@ -97,7 +99,7 @@ def say_row(voice: Voice, row: Row) -> RowWords:
         words = out.since(mark)
         cuts = [0, *(begin - at for begin in begins[1:]), len(words)]
         steps = tuple(words[begin:end] for begin, end in pairwise(cuts))
-        count = count_words(row.stated, lexicon)
+        count = count_words(row.stated, lexicon, voice.noun.lower())
         out.say(f"{'. In all, ' if lexicon.style.spoken else ' — '}{count}." if count else "." if words else "")
     return RowWords(id=row.id, label=label, words=words, count=count, span=Span(start, len(out)), steps=steps)
 

@@ -134,6 +134,29 @@ def test_rows_are_gathered() -> None:
     assert all(a.split(" — ")[0] != b.split(" — ")[0] for a, b in itertools.pairwise(rows))
 
 
+@pytest.mark.parametrize(
+    "name, asked, told",
+    [
+        ("triangle", {"depth": 12.0, "start": "middle"}, "Rows 2-6: Ch 2, 3 dc in first st, dc in each st to center st, 5 dc in "),
+        ("mitred-corner", {"side": 12.0}, "Rows 2-8: Ch 2, dc in each st to 2 sts before center st, dc5tog, "),
+    ],
+)
+def test_rows_that_bend_are_told_once(name: str, asked: dict[str, str | float], told: str) -> None:
+    """The middle stitch is named, not counted out: one row serves all, with what each gains or loses beside the last count."""
+    made = draft(name, "14 dc and 7 rows = 10 cm", asked)
+    text = write(made.pattern, style=PLAIN).text
+    assert told in text and "creased in each row, " in text
+    assert faults(made) == []
+
+
+def test_the_smallest_hat_may_end_with_its_crown() -> None:
+    """Rounds that the smallest size does not have are told for the others only."""
+    made = draft("hat", "20 dc and 4 rows = 10 cm", {"sizes": "32 (40, 60) cm", "ease": 2.0})
+    text = write(made.pattern, style=PLAIN).text
+    assert "(size" in text and "only)" in text and not made.limited
+    assert faults(made) == []
+
+
 def test_staggered_unless_asked() -> None:
     apart = draft("circle", "20 sc and 21 rows = 10 cm", {"diameter": 12.0})
     stacked = draft("circle", "20 sc and 21 rows = 10 cm", {"diameter": 12.0}, stacked=True)
@@ -154,6 +177,20 @@ def test_multiples_are_kept(kind: str, repeat: int, edge: int, turning: str | No
     assert (int(made.sizes[0].counted.split()[0]) - edge) % repeat == 0
     assert abs(made.sizes[0].off_steps) <= 0.5 + 1e-9
     assert faults(made) == []
+
+
+def test_a_multiple_of_her_own_is_kept_in_plain_rows() -> None:
+    made = draft("rectangle", "14 dc and 7 rows = 10 cm", {"width": 50.0, "length": 20.0, "multiple": "6 x X + 3"})
+    assert (int(made.sizes[0].counted.split()[0]) - 3) % 6 == 0
+    assert abs(made.sizes[0].off_steps) <= 0.5
+    assert faults(made) == []
+
+
+def test_an_ease_may_be_nothing_or_less() -> None:
+    girths = [
+        draft("hat", "14 dc and 7 rows = 10 cm", {"sizes": "52 (58) cm", "ease": ease}).sizes[0].cm for ease in ("2 cm", "0 cm", "-2 cm")
+    ]
+    assert girths == sorted(set(girths))
 
 
 @pytest.mark.parametrize("sizes", ["13.7 (21.8) cm", "32.8 (36.7, 43.4, 47.9, 53.1, 60.4) cm"])

@@ -56,6 +56,26 @@ def test_rounds_in_a_ring_with_increases() -> None:
     assert totals(fabric) == [6, 12, 18]
 
 
+def test_the_centre_of_a_row_is_no_fan_at_its_end() -> None:
+    """Three in the first stitch widen the row; "center st" is the middle of the fan along it, or of a plain row of an odd number."""
+    fan = (
+        Make(stitch="sc", each=n(3), at=Place(where="first")),
+        Make(stitch="sc", places="rest", upto="center"),
+        Make(stitch="sc", each=n(5), at=Place(nth=0)),
+        Make(stitch="sc", places="rest", but=n(1)),
+        Make(stitch="sc", each=n(3), at=Place(where="last")),
+    )
+    fabric = rows(
+        (Chain(number=n(8), foundation=True), Make(stitch="sc", at=Place(where="from_hook", nth=2)), Make(stitch="sc", places="rest")),
+        (Turn(), Chain(number=n(1)), *fan),
+        (Chain(number=n(1)), *fan),
+    )
+    assert totals(fabric) == [7, 15, 23]
+    last = fabric.parts[0].rows[-1].stitches
+    feet = [at for k in last.counted() for _, at, _ in last.feet_of(k)]
+    assert [feet.count(at) for at in feet] == [3] * 3 + [1] * 6 + [5] * 5 + [1] * 6 + [3] * 3
+
+
 def test_mesh_goes_from_stitch_to_stitch() -> None:
     mesh = (Chain(number=n(4)), Make(stitch="dc", at=Place(what="dc")))
     fabric = rows(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
 
 from ...pattern import (
     Aside,
@@ -131,21 +133,23 @@ def hat(asked: Asked, custom: Custom) -> Draft:
     regular, ending = crown_rounds(counts, gain)
     crown = regular + ending
     wanted = [round(CROWN_TO_EAR * g / h) for g in around]
-    total = [max(crown + 1, rounds) for rounds in wanted]
+    total = [max(crown, rounds) for rounds in wanted]
     if len(names) > 1 and total[0] - wanted[0] > MOST_HIGHER:
         raise Refused(
             f"The crown takes {crown} rounds in all sizes, and {names[0]} is {wanted[0]} rounds high.",
             f'Draft the smallest apart: --sizes "{names[0]}", then the others.',
         )
     _apart(list(zip(counts, total, strict=True)), names)
-    rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), _sides(crown, total, custom)]
+    rows = [*_crown(gain, regular, custom), *_last_crown(gain, regular, ending, counts, custom), *_sides(crown, total, custom)]
     part = Part(name="Hat", rows=(*rows, Row(id=0, label="", steps=(FastenOff(),))))
     sizes = _reported(names, girths, around, counts, total, custom)
     facts = _facts(custom, "Hat", names, [n * w for n in counts], [t * h for t in total])
     notes: tuple[str, ...] = (
         "2.5 cm (1 in) smaller than the head: a hat holds by its stretch."
         if ease is None
-        else f"{units.both_lengths(ease)} smaller than the head.",
+        else f"{units.both_lengths(abs(ease))} {'smaller' if ease > 0 else 'larger'} than the head."
+        if ease
+        else "As wide as the head.",
         f"The crown gains {gain} stitches a round (2π × row height ÷ stitch width = {units.decimal(custom.flat_growth)}).",
     )
     if total != wanted:
@@ -246,11 +250,18 @@ def _last_crown(gain: int, regular: int, ending: int, counts: Sequence[int], cus
     return rows
 
 
-def _sides(crown: int, total: Sequence[int], custom: Custom) -> Row:
+def _sides(crown: int, total: Sequence[int], custom: Custom) -> list[Row]:
+    """The straight rounds; where the smallest sizes have none, the rounds that each of the others goes on by, told for those only."""
     steps: tuple[Step, ...] = (Make(stitch=custom.stitch, places="rest"),)
     if custom.rounds == "joined":
         steps = (start_chain(custom), *steps, Join())
-    return _row([(crown + 1, t) for t in total], steps, None, custom)
+    if min(total) > crown:
+        return [_row([(crown + 1, t) for t in total], steps, None, custom)]
+    levels = sorted({crown, *total})
+    return [
+        replace(_row([(low + 1, high)], steps, None, custom), only=frozenset(k for k, t in enumerate(total) if t >= high))
+        for low, high in pairwise(levels)
+    ]
 
 
 def _reported(
@@ -259,7 +270,7 @@ def _reported(
     w, h = custom.width_cm, custom.height_cm
     out: list[Obtained] = []
     for name, body, girth, n, rows in zip(names, girths, around, counts, total, strict=True):
-        shown = f"size {name} (for {units.both_lengths(body)})"
+        shown = f"size {name}" if name[0].isdigit() else f"size {name} (head {units.both_lengths(body)})"
         out.append(Obtained(f"{shown}, girth", girth, n * w, w, custom.stitch, f"{n} {custom.stitch}"))
         out.append(Obtained(f"{shown}, height", CROWN_TO_EAR * girth, rows * h, h, "round", f"{rows} rounds"))
     return tuple(out)
@@ -286,6 +297,8 @@ def mitten(asked: Asked, custom: Custom) -> Draft:
     """A mitten from the cuff: straight to the thumb, an opening, straight to the finger tips, four lines of decreases; then the thumb."""
     names, girths = run_of(asked, "sizes", "child, small, medium, large", HANDS_CM)
     ease = asked.get("ease", 1.5)
+    if girths[0] + ease <= 0:
+        raise Refused("The ease leaves nothing of the smallest hand.", "Make it larger.")
     w, h = custom.width_cm, custom.height_cm
     counts = [max(12, 4 * round((g + ease) / w / 4)) for g in girths]
     if custom.rounds == "joined" and custom.turning.counts:
@@ -397,7 +410,7 @@ _SIZES = "sizes by name from the table, or girths: 52 (54, 57) cm"
 FAMILIES = (
     Family(
         name="hat", what="a hat from the crown, in a run of sizes", make=hat,
-        lengths={"ease": "how much smaller than the head (left out: 2.5 cm)"},
+        lengths={"ease": "how much smaller than the head (left out: 2.5 cm; less than nothing: larger)"},
         words={"sizes": _SIZES, "multiple": "keep the girth a multiple of this number"},
     ),
     Family(

@@ -2,20 +2,59 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+
 from ..asks import Custom, Refused
 from ..flatdraft import flat_draft
-from ..outline import Outline
-from ..result import Asked, Draft, Family
-from ..stitchpatterns import PATTERNS, rectangle_in
+from ..outline import Outline, box
+from ..result import Asked, Draft, Family, Obtained, View
+from ..stitchpatterns import PATTERNS, multiple_note, rectangle_in, repeats_for
 
 
 def rectangle(asked: Asked, custom: Custom) -> Draft:
     """Width along the rows, length across them; plain or in a stitch pattern whose multiple is kept."""
     width, length = asked.cm("width"), asked.cm("length")
     kind = asked.word("pattern", "plain", ("plain", *PATTERNS))
+    multiple = asked.words.get("multiple")
+    if multiple is not None:
+        if kind != "plain":
+            raise Refused(f"{kind.capitalize()} keeps a multiple of its own.", "Leave --multiple out.")
+        return _in_multiple(*multiple_of(multiple), width, length, custom)
     if kind != "plain":
         return rectangle_in(kind, width, length, custom)
-    return flat_draft("rectangle", "Rectangle", ((0, 0), (width, 0), (width, length), (0, length)), custom)
+    return flat_draft("rectangle", "Rectangle", box(width, length), custom)
+
+
+_MULTIPLE = re.compile(r"\s*(?:a?\s*multiple of\s*)?(\d+)\s*(?:(?:[x×*]\s*)?[xX]\s*)?(?:(?:\+|plus)\s*(\d+)\s*)?", re.IGNORECASE)
+
+
+def multiple_of(text: str) -> tuple[int, int]:
+    """The two numbers of a stitch pattern's multiple.
+
+    >>> multiple_of("6 + 3"), multiple_of("6 x X + 3"), multiple_of("multiple of 8 plus 1"), multiple_of("4")
+    ((6, 3), (6, 3), (8, 1), (4, 0))
+    """
+    told = _MULTIPLE.fullmatch(text)
+    if told is None or int(told[1]) < 1:
+        raise Refused(f"“{text}” is no multiple.", 'Write it as "6 + 3": repeats of 6 stitches, and 3 more.')
+    return int(told[1]), int(told[2] or 0)
+
+
+def _in_multiple(repeat: int, edge: int, width: float, length: float, custom: Custom) -> Draft:
+    """Plain rows as wide as whole repeats of a stitch pattern that the maker puts into them."""
+    repeats = repeats_for(width, repeat, edge, custom.width_cm, "This multiple")
+    stitches = repeats * repeat + edge
+    made = flat_draft("rectangle", "Rectangle", box(stitches * custom.width_cm, length), custom)
+    wide = Obtained("width", width, stitches * custom.width_cm, custom.width_cm * repeat, "repeat", f"{stitches} {custom.stitch}")
+    return replace(
+        made,
+        sizes=(wide, *made.sizes[1:]),
+        views=(View("Rectangle", box(width, length), made.views[0].obtained),),
+        notes=(*made.notes, multiple_note("Kept", repeat, edge, repeats)),
+        tolerance=(repeat / 2 + 0.01, made.tolerance[1]),
+        fit=0.0,
+    )
 
 
 def strip_outline(width: float, length: float, bevel: float, bevels: str, tip: float) -> Outline:
@@ -69,7 +108,7 @@ FAMILIES = (
         make=rectangle,
         needs=("width", "length"),
         lengths={"width": "along the rows", "length": "across the rows"},
-        words={"pattern": f"plain, {', '.join(PATTERNS)}"},
+        words={"pattern": f"plain, {', '.join(PATTERNS)}", "multiple": "of your own stitch pattern, kept in plain rows: 6 + 3"},
     ),
     Family(
         name="bevelled-strip",

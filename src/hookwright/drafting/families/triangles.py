@@ -11,10 +11,12 @@ from ..flatdraft import flat_draft
 from ..outline import Outline, box
 from ..result import Asked, Draft, Family, Obtained, View
 from ..spread import rhythm
-from ..stepping import FIRST, LAST, first_row, foundation_chains, start_chain, tog
+from ..stepping import FIRST, LAST, SAME, first_row, foundation_chains, start_chain, tog
 from ..telling import Told, tell
 
 IN_ONE_MOST = 9
+CENTRE = Place(nth=0)
+"""The stitch in the middle of a row, that its corner is worked in."""
 
 
 def triangle(asked: Asked, custom: Custom) -> Draft:
@@ -91,33 +93,28 @@ def _legs_out(gains: tuple[int, ...], custom: Custom) -> tuple[int, list[Told]]:
     count = 2 * leg + 1
     told = [Told(first_row(1, count, custom), count, custom.stitch)]
     for gain in gains[1:]:
-        told.append(Told(_bent_row(leg, gain, gain, custom), count + 4 * gain, custom.stitch))
+        told.append(Told(_bent_row(leg, gain, custom), count + 4 * gain, custom.stitch))
         leg, count = leg + 2 * gain, count + 4 * gain
     return leg, told
 
 
-def _bent_row(leg: int, end: int, middle: int, custom: Custom) -> tuple[Step, ...]:
-    """A row of two legs: `end` more at each end, `middle` more on either side of the middle stitch."""
+def _bent_row(leg: int, gain: int, custom: Custom) -> tuple[Step, ...]:
+    """A row of two legs: `gain` more at each end, and on either side of the middle stitch."""
     stitch, own = custom.stitch, custom.turning.counts
-    plain = leg - (1 if end else 0)
-    steps: list[Step] = [start_chain(custom)]
-    if end:
-        steps.append(Make(stitch=stitch, each=Sized.of(end if own else end + 1), at=Place(where="same") if own else FIRST))
-    elif own:
-        plain -= 1
-    if plain:
-        steps.append(Make(stitch=stitch, places=Sized.of(plain)))
-    if middle:
-        steps.append(Make(stitch=stitch, each=Sized.of(2 * middle + 1)))
-    else:
-        steps.append(Make(stitch=stitch))
-    if end:
-        if leg > 1:
-            steps.append(Make(stitch=stitch, places="rest", but=Sized.of(1)))
-        steps.append(Make(stitch=stitch, each=Sized.of(end + 1), at=LAST))
-    else:
-        steps.append(Make(stitch=stitch, places="rest"))
-    return (*steps, Turn()) if end or middle else (start_chain(custom), Make(stitch=stitch, places="rest"), Turn())
+    if not gain:
+        return (start_chain(custom), Make(stitch=stitch, places="rest"), Turn())
+    steps: list[Step] = [
+        start_chain(custom),
+        Make(stitch=stitch, each=Sized.of(gain if own else gain + 1), at=SAME if own else FIRST),
+        Make(stitch=stitch, places="rest", upto="center"),
+        Make(stitch=stitch, each=Sized.of(2 * gain + 1), at=CENTRE),
+        Make(stitch=stitch, places="rest", but=Sized.of(1)),
+        Make(stitch=stitch, each=Sized.of(gain + 1), at=LAST),
+        Turn(),
+    ]
+    if leg == 1:
+        steps = [step for step in steps if not (isinstance(step, Make) and step.places == "rest")]
+    return tuple(steps)
 
 
 def mitred_corner(asked: Asked, custom: Custom) -> Draft:
@@ -187,7 +184,7 @@ def _closing_row(leg: int, loss: int, custom: Custom) -> tuple[Step, ...]:
     if _beside(loss):
         return _closed_beside(leg, loss, custom)
     closed = Make(stitch=tog(stitch, 2 * loss + 1), closes=2 * loss + 1, at=FIRST if leg == 0 and not own else Place())
-    before = (Make(stitch=stitch, places=Sized.of(leg - own)),) if leg - own > 0 else ()
+    before = (Make(stitch=stitch, places="rest", but=Sized.of(loss), upto="center"),) if leg - own > 0 else ()
     after = (Make(stitch=stitch, places="rest"),) if leg else ()
     return (start_chain(custom), *before, closed, *after, Turn())
 
@@ -197,7 +194,7 @@ def _closed_beside(leg: int, loss: int, custom: Custom) -> tuple[Step, ...]:
     stitch, own = custom.stitch, 1 if custom.turning.counts else 0
     plain = leg - 1 - own
     closed = Make(stitch=tog(stitch, loss + 1), closes=loss + 1, at=Place() if plain or own else FIRST)
-    before = (Make(stitch=stitch, places=Sized.of(plain)),) if plain > 0 else ()
+    before = (Make(stitch=stitch, places="rest", but=Sized.of(loss + 1), upto="center"),) if plain > 0 else ()
     after = (Make(stitch=stitch, places="rest"),) if leg > 1 else ()
     second = Make(stitch=tog(stitch, loss + 1), closes=loss + 1)
     return (start_chain(custom), *before, closed, Make(stitch=stitch), second, *after, Turn())

@@ -123,7 +123,10 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         if one is None:
             return None
         found.append(one)
+        begin = c.i
         flags = _modifiers(c, end)
+        if flags.get("change") and any(t.val in _FEWER for t in c.t[begin : c.i]):
+            found[-1] = replace(found[-1], number=Sized(tuple(None if n is None else -n for n in found[-1].number.values)))
         if flags:
             found[-1] = replace(found[-1], **flags)  # type: ignore[arg-type]
             if "turning_chain" in flags or "chains" in flags:
@@ -291,6 +294,11 @@ _COUNTING = frozenset(
 _IDLE = frozenset(("total", "rem", "around", "across", "idle", "now", "all", "free", "more"))
 
 
+_MORE = ("increased", "inc'd", "increase", "increases", "inc")
+_FEWER = ("decreased", "dec'd", "decrease", "decreases", "dec", "less", "fewer")
+"""Said behind a number of stitches that a row gains, or loses."""
+
+
 def _modifiers(c: Cursor, end: int) -> dict[str, object]:
     """What is told beside the number: per side, increased, so far, counting the turning chain …"""
     flags: dict[str, object] = {}
@@ -298,24 +306,17 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         kind, word = c.kind, c.t[c.i].val
         if _told_when(c, end):
             continue
-        if kind in _IDLE and kind != "more":
+        if kind == "more":
+            flags["change"] = True  # "4 dc more in each row"
+            c.i += 1
+        elif kind in _IDLE:
             c.i += 1
         elif kind == "w" and word in ("made", "long", "high", "wide", "altogether", "left", "far", "each"):
             flags["running"] = flags.get("running", False) or word == "far"
             c.i += 1
         elif kind in ("work", "inc", "dec", "w") and word in (
-            "increased",
-            "inc'd",
-            "increase",
-            "increases",
-            "inc",
-            "decreased",
-            "less",
-            "fewer",
-            "decrease",
-            "dec",
-            "dec'd",
-            "decreases",
+            *_MORE,
+            *_FEWER,
             "worked",
         ):
             if word != "worked":

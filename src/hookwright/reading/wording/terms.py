@@ -65,7 +65,7 @@ _US_WORDS = re.compile(
 _UK_WORDS = re.compile(
     r"(?<![a-z])(?:htr|h\.?\s?tr\b|half[- ]treble|miss(?:ed|ing)?\b|tension\b|colour\b|wool\b|dc2tog\s+UK|treble(?:s)?\b|ttr\b)", re.I
 )
-_STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|trtr\b|ttr\b)(?![a-z])", re.I)
+_STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|ttr\b)(?![a-z])", re.I)
 _STRONG_US = re.compile(r"(?<![a-z])(?:hdc|h\s?d\s?c|half[- ]double|sc|s\s?c|single\s+crochet|fsc|fhdc)(?:2tog|s)?(?![a-z])", re.I)
 _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)
 _DOUBLE = re.compile(r"(?<![a-z])(?:dcs?|d\.?\s?c|double\s+crochet)(?![a-z])", re.I)

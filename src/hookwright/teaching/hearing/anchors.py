@@ -6,7 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
+from .bare_numbers import numbered
+from .denying import REACH, denied
 from .lexicon import phrases, words
+from .previews import spoken_of
+from .things import marked
 from .tokens import Token
 
 How: TypeAlias = Literal["begins", "closes", "refers", "until", "next", "repeats", "perhaps"]
@@ -37,7 +41,9 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     """Every naming of rows, in order; those a speaker took back at once are left out."""
     found = list(_found(tokens))
     if sum(anchor.how in ("begins", "closes") for anchor in found) < FEWEST_NAMED:
-        found = sorted((*found, *_numbered(tokens)), key=lambda anchor: anchor.k)
+        bare = list(numbered_rows(tokens))
+        taken = {k for anchor in bare for k in range(anchor.k, anchor.end)}
+        found = sorted((*(one for one in found if one.k not in taken), *bare), key=lambda anchor: anchor.k)
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
@@ -48,8 +54,10 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
         if (
             before is not None
             and anchor.how in ("begins", "perhaps")
-            and anchor.k - before.end <= 8
-            and takes_back(tokens, before.end, anchor.k)
+            and (
+                (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
+                or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))
+            )
         ):
             kept[-1] = replace(anchor, k=before.k, at=before.at)
             continue
@@ -61,18 +69,10 @@ FEWEST_NAMED = 3
 """A narration that names fewer rows than this outright may name them by their number alone."""
 
 
-def _numbered(tokens: Sequence[Token]) -> Iterator[Anchor]:
-    """Rows named by bare numbers before a colon: "Four: two, increase, six times", "Six, seven, eight: nothing happens"."""
-    k = 0
-    while k < len(tokens):
-        end = k
-        if k == 0 or tokens[k - 1].stop:
-            while end < len(tokens) and tokens[end].kind == "num" and (end == k or tokens[end].number == tokens[end - 1].number + 1):
-                end += 1
-                if tokens[end - 1].raw[-1:] == ":":
-                    yield Anchor(k, end, "begins", tokens[k].number, tokens[end - 1].number, tokens[k].at)
-                    break
-        k = max(end, k + 1)
+def numbered_rows(tokens: Sequence[Token]) -> Iterator[Anchor]:
+    """Rows named by their bare number, as beginnings."""
+    for one in numbered(tokens):
+        yield Anchor(one.k, one.end, "begins", one.first, one.last, tokens[one.k].at)
 
 
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
@@ -146,6 +146,8 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
     """A row named without its number, which the machine may have lost: "so for row you're going to"."""
     if tokens[k].kind != "row" or tokens[k].sure < 1 or tokens[k].stop or (k and tokens[k - 1].text in _NO_NEW_ROW):
         return None
+    if marked(tokens, k):
+        return None  # where somebody set full stops, no number was lost: "reach round from behind"
     return Anchor(k, k + 1, "next", 0, 0, tokens[k].at, 0.4)
 
 
@@ -186,6 +188,8 @@ def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) ->
 
 def _placed(tokens: Sequence[Token], k: int, end: int, first: int, last: int, sure: float) -> Anchor:
     how = _how(tokens, k, end)
+    if how == "begins" and spoken_of(tokens, k, end):
+        how = "refers"
     return Anchor(k, end, how, first, last, tokens[k].at, sure)
 
 
@@ -268,6 +272,9 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind != "num" or not 0 < token.number < 200 or k + 1 >= len(tokens):
         return None
+    ranged = _bare_range(tokens, k)
+    if ranged is not None:
+        return ranged
     begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "number", "and", "alright", "right", "then")
     follows = tokens[k + 1].kind in ("chain", "turn", "word") and tokens[k + 1].text in (
         "chain",
@@ -285,3 +292,18 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     if begins and (follows or (token.stop and tokens[k - 1].text in ("number", "okay", "ok", "now"))):
         return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
     return None
+
+
+_RANGE_IS = frozenset(("are", "is", "the", "same", "we", "you", "all", "just", "plain", "work", "worked", "again", "it's", "they're", "i"))
+
+
+def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
+    """ "Five to nine are the same", "and then four through eleven, plain": rows whose "rows" is left out."""
+    if k + 2 >= len(tokens) or tokens[k].stop or tokens[k + 1].text not in ("to", "through", "thru") or tokens[k + 2].kind != "num":
+        return None
+    begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "and", "then", "for")
+    last = tokens[k + 2]
+    follows = last.stop or (k + 3 < len(tokens) and (tokens[k + 3].text in _RANGE_IS or tokens[k + 3].kind == "repeat"))
+    if not begins or not follows or last.number <= tokens[k].number:
+        return None
+    return Anchor(k, k + 3, "perhaps", tokens[k].number, last.number, tokens[k].at, 0.5)

@@ -132,6 +132,8 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
 def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     """Whether the stitch named is the place of another: "in the next double crochet", "skip the next 2 treble"."""
     at = k - 1
+    while at >= start and tokens[at].kind in ("front post", "back post"):
+        at -= 1  # "around next front post double crochet"
     if at >= start and tokens[at].kind == "num":
         at -= 1
     if at > start and tokens[at].text == "of" and not tokens[at].stop:

@@ -53,7 +53,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             continue
         if (
             before is not None
-            and anchor.how in ("begins", "perhaps")
+            and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
             and (
                 (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
                 or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))
@@ -105,7 +105,7 @@ def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
 def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind == "ord" and not token.stop and k + 1 < len(tokens) and tokens[k + 1].kind == "row" and token.number < 1000:
-        upto = _ordinal_range(tokens, k + 2)
+        upto = _ordinal_range(tokens, k + 2, after_row=True)
         if upto is not None and upto[0] > token.number:
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
         return _placed(tokens, k, k + 2, token.number, token.number, 1.0)
@@ -113,12 +113,21 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         upto = _ordinal_range(tokens, k + 1)  # "the fourth to thirty-fifth rows"
         if upto is not None and token.number < upto[0] and tokens[upto[1] - 1].kind == "rows":
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
+    if token.kind == "ord" and (k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("the", "our", "so", "now", "and", "my")):
+        last = k + 2 < len(tokens) and tokens[k + 1].text == "and" and tokens[k + 2].text in ("last", "final")
+        if last and not token.stop:
+            end = k + 4 if k + 3 < len(tokens) and tokens[k + 3].kind == "row" and not tokens[k + 2].stop else k + 3
+            return Anchor(k, end, "begins", token.number, token.number, token.at)  # "Fourth and last."
+        if token.stop and token.raw[-1:] in ".:" and (k == 0 or tokens[k - 1].stop):
+            return _soft(tokens, k, k + 1, token.number)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
         return _soft(tokens, k, k + 2, tokens[k + 1].number)
     if token.kind not in ("row", "rows"):
         return _bare(tokens, k)
+    if token.stop and token.raw[-1:] in ".!?":
+        return None  # "all the way round. Three in every space"
     at = k + 1
     if at < len(tokens) and tokens[at].text in ("number", "numbers", "no"):
         at += 1
@@ -156,13 +165,15 @@ def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
     return end < len(tokens) and tokens[end].text in ("times", "inches", "cm", "centimeters", "centimetres", "minutes")
 
 
-def _ordinal_range(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
+def _ordinal_range(tokens: Sequence[Token], at: int, *, after_row: bool = False) -> tuple[int, int] | None:
     """(last number, token after it) of "… to the ninth row"."""
     if at >= len(tokens) or tokens[at].text not in ("to", "through", "till", "until", "too", "and"):
         return None
     at += 2 if at + 1 < len(tokens) and tokens[at + 1].text == "the" else 1
     if at + 1 < len(tokens) and tokens[at].kind == "ord" and tokens[at + 1].kind in ("row", "rows"):
         return tokens[at].number, at + 2
+    if at < len(tokens) and tokens[at].kind == "ord" and tokens[at].stop and tokens[at - 1].kind in ("word", "row") and after_row:
+        return tokens[at].number, at + 1  # "from the fourth row to the thirty-fifth, …"
     return None
 
 
@@ -289,6 +300,8 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
         "i'm",
         "again",
     )
+    if tokens[k + 1].kind == "chain" and not token.stop and (tokens[k + 1].stop or k + 2 >= len(tokens) or tokens[k + 2].kind != "num"):
+        return None  # "three chain" are chains
     if begins and (follows or (token.stop and tokens[k - 1].text in ("number", "okay", "ok", "now"))):
         return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
     return None

@@ -141,7 +141,7 @@ def _gap(
     before = steps[k - 1].told if k else None
     after = steps[run].told if run < len(steps) else None
     begins = before.k if before is not None else main.begins - 1
-    if not all(_exact(asked, step) for step in steps[max(k - 1, 0) : k] + steps[run : run + 1]) or (
+    if not all(_exact(asked, step) for step in (*steps[max(k - 1, 0) : k], *steps[run : run + 1])) or (
         before is None and not (clean and _only_one(asked, lost[0]))
     ):
         return None
@@ -184,7 +184,7 @@ _ONWARDS = frozenset(
 _ENDS = ("join", "turn", "slip")
 
 
-def _clean(asked: Sequence[Asked], steps: Sequence[Step_], met: set[int], lost: Sequence[int]) -> bool:
+def _clean(asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], lost: Sequence[int]) -> bool:
     """Whether all else of the row is said exactly as it stands, and nothing besides."""
     must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip" and place not in lost]
     exact = {step.place for step in steps if step.place is not None and _exact(asked, step)}

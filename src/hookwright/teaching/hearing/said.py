@@ -253,8 +253,12 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     lands = [t for t in near if t.text in _LANDS and (t.text != "us" or t.raw.strip(".,").isupper())]
     if any(t.text in ("uk", "british", "britain", "american", "americans", "england", "america") or (t.text == "us") for t in lands):
         return True
-    before = [t.text for t in tokens[max(start, k - 4) : k] if not t.stop]
-    return bool(before) and any(word in _NOT for word in before[-2:])
+    before: list[str] = []
+    for t in reversed(tokens[max(start, k - 2) : k]):
+        if t.stop:
+            break
+        before.append(t.text)
+    return any(word in _NOT for word in before)
 
 
 def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:

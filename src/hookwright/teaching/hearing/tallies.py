@@ -280,6 +280,7 @@ def _each_time(after: list[Token]) -> bool:
         (
             "at the end",
             "both times",
+            "this time",
             "both rounds",
             "every time",
             "each time",

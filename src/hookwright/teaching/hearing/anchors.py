@@ -114,8 +114,8 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         if upto is not None and token.number < upto[0] and tokens[upto[1] - 1].kind == "rows":
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
     if token.kind == "ord" and (k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("the", "our", "so", "now", "and", "my")):
-        last = k + 2 < len(tokens) and tokens[k + 1].text == "and" and tokens[k + 2].text in ("last", "final")
-        if last and not token.stop:
+        closing = k + 2 < len(tokens) and tokens[k + 1].text == "and" and tokens[k + 2].text in ("last", "final")
+        if closing and not token.stop:
             end = k + 4 if k + 3 < len(tokens) and tokens[k + 3].kind == "row" and not tokens[k + 2].stop else k + 3
             return Anchor(k, end, "begins", token.number, token.number, token.at)  # "Fourth and last."
         if token.stop and token.raw[-1:] in ".:" and (k == 0 or tokens[k - 1].stop):
@@ -128,6 +128,8 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         return _bare(tokens, k)
     if token.stop and token.raw[-1:] in ".!?":
         return None  # "all the way round. Three in every space"
+    if token.kind == "rows" and token.stop and k and tokens[k - 1].kind == "num":
+        return None  # "fourteen rounds, twelve for a child"
     at = k + 1
     if at < len(tokens) and tokens[at].text in ("number", "numbers", "no"):
         at += 1
@@ -181,6 +183,9 @@ def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) ->
     """(last number, token after it) of a range: "to nine", "through 9", "and nine"; a single "row" takes no range with "and"."""
     if at >= len(tokens):
         return None
+    listed = _listed(tokens, at) if plural else None
+    if listed is not None:
+        return listed
     word = tokens[at]
     joined = word.text in _RANGE or word.raw.lower() in _RANGE
     if word.kind == "num" and joined and plural and at + 1 < len(tokens) and tokens[at + 1].kind == "num":
@@ -195,6 +200,17 @@ def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) ->
     if nxt < len(tokens) and tokens[nxt].kind == "num" and (plural or word.text not in ("and", "or")) and tokens[nxt].number > first:
         return tokens[nxt].number, nxt + 1
     return None
+
+
+def _listed(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
+    """(last number, token after it) of a list: "rounds seven, eight, nine and ten", the first of which stands before token `at`."""
+    end = at
+    while end < len(tokens):
+        step = 1 if tokens[end].text == "and" and end + 1 < len(tokens) else 0
+        if tokens[end + step].kind != "num" or tokens[end + step].number != tokens[end - 1].number + 1:
+            break
+        end += step + 1
+    return (tokens[end - 1].number, end) if end >= at + 2 and tokens[end - 1].kind == "num" else None
 
 
 def _placed(tokens: Sequence[Token], k: int, end: int, first: int, last: int, sure: float) -> Anchor:

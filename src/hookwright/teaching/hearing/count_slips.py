@@ -139,6 +139,8 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
         if not changed and habit < 0.8:
             sure = 0.56 if steady and len(unit.numbers) == 1 and not unit.refers else min(sure, 0.45)
+        if not changed and unit.refers and len(unit.numbers) > 1:
+            sure = min(sure, 0.45)  # "rows three to fourteen, that's all row two"
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
         row = unit.row_at(stretch.number)

@@ -92,6 +92,8 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.9)
         elif token.kind == "decrease":
             yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.9)
+        elif token.kind == "together" and _sewn(tokens, k, start):
+            pass
         elif token.kind == "together" and not (k and tokens[k - 1].kind == "st" and tokens[k - 1].raw == token.raw):
             yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.8)
         elif token.kind == "together":
@@ -109,6 +111,21 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         ):
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.8)
         k += 1
+
+
+_SEWS = frozenset(
+    ("slip", "sew", "sewn", "fold", "folded", "seam", "whip", "hold", "held", "strands", "edges", "pieces", "sides", "lay", "pin")
+)
+
+
+def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether pieces are brought together, and not stitches: "slip stitch the back edges together"."""
+    near: list[Token] = []
+    for token in reversed(tokens[max(start, k - 7) : k]):
+        if token.stop and token.raw[-1:] in ".!?":
+            break
+        near.append(token)
+    return any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind in ("st", "num") for t in near)
 
 
 def _place(tokens: Sequence[Token], k: int) -> bool:

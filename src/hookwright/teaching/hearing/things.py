@@ -16,7 +16,7 @@ _OTHERWISE = words("things", "otherwise")
 _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
 )
-_OF_PEOPLE = frozenset(("you", "us", "them", "my", "those", "these"))
+_OF_THEM = frozenset(("you", "us", "my", "those", "these"))
 MARKED = 16
 """Words looked over to either side for a full stop or a comma: a text with none was marked by nobody."""
 ECHO = 18
@@ -39,7 +39,7 @@ def thing_counted(tokens: Sequence[Token], k: int) -> str:
         return ""
     if after.text in ("to", "more") and k + 2 < len(tokens) and (after.text == "more" or tokens[k + 2].text == "go"):
         return "rest"
-    if after.text == "of" and k + 2 < len(tokens) and tokens[k + 2].text in _OF_PEOPLE and tokens[k + 2].text == "you":
+    if after.text == "of" and k + 2 < len(tokens) and tokens[k + 2].text in _OF_THEM:
         return "people"
     if after.text in _NO_TALLY and after.text not in ("and", "to", "over", "am"):
         return after.text

@@ -91,5 +91,5 @@ def test_what_is_found_is_ranked_and_the_same_twice(path: Path) -> None:
 def test_slips_are_planted_in_nearly_all_of_them() -> None:
     """A narration without any is right too: nothing may be found in it."""
     planted = [len(told(path)[3]) for path in FILES]
-    assert sum(planted) >= 98
-    assert planted.count(0) <= 1
+    assert sum(planted) >= 146
+    assert planted.count(0) <= 3

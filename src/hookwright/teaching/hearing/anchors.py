@@ -6,7 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
+from .bare_numbers import numbered
+from .denying import REACH, denied
 from .lexicon import phrases, words
+from .previews import spoken_of
+from .things import marked
 from .tokens import Token
 
 How: TypeAlias = Literal["begins", "closes", "refers", "until", "next", "repeats", "perhaps"]
@@ -37,7 +41,9 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     """Every naming of rows, in order; those a speaker took back at once are left out."""
     found = list(_found(tokens))
     if sum(anchor.how in ("begins", "closes") for anchor in found) < FEWEST_NAMED:
-        found = sorted((*found, *_numbered(tokens)), key=lambda anchor: anchor.k)
+        bare = list(numbered_rows(tokens))
+        taken = {k for anchor in bare for k in range(anchor.k, anchor.end)}
+        found = sorted((*(one for one in found if one.k not in taken), *bare), key=lambda anchor: anchor.k)
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
@@ -47,9 +53,11 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             continue
         if (
             before is not None
-            and anchor.how in ("begins", "perhaps")
-            and anchor.k - before.end <= 8
-            and takes_back(tokens, before.end, anchor.k)
+            and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
+            and (
+                (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
+                or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))
+            )
         ):
             kept[-1] = replace(anchor, k=before.k, at=before.at)
             continue
@@ -61,18 +69,10 @@ FEWEST_NAMED = 3
 """A narration that names fewer rows than this outright may name them by their number alone."""
 
 
-def _numbered(tokens: Sequence[Token]) -> Iterator[Anchor]:
-    """Rows named by bare numbers before a colon: "Four: two, increase, six times", "Six, seven, eight: nothing happens"."""
-    k = 0
-    while k < len(tokens):
-        end = k
-        if k == 0 or tokens[k - 1].stop:
-            while end < len(tokens) and tokens[end].kind == "num" and (end == k or tokens[end].number == tokens[end - 1].number + 1):
-                end += 1
-                if tokens[end - 1].raw[-1:] == ":":
-                    yield Anchor(k, end, "begins", tokens[k].number, tokens[end - 1].number, tokens[k].at)
-                    break
-        k = max(end, k + 1)
+def numbered_rows(tokens: Sequence[Token]) -> Iterator[Anchor]:
+    """Rows named by their bare number, as beginnings."""
+    for one in numbered(tokens):
+        yield Anchor(one.k, one.end, "begins", one.first, one.last, tokens[one.k].at)
 
 
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
@@ -105,7 +105,7 @@ def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
 def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind == "ord" and not token.stop and k + 1 < len(tokens) and tokens[k + 1].kind == "row" and token.number < 1000:
-        upto = _ordinal_range(tokens, k + 2)
+        upto = _ordinal_range(tokens, k + 2, after_row=True)
         if upto is not None and upto[0] > token.number:
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
         return _placed(tokens, k, k + 2, token.number, token.number, 1.0)
@@ -113,12 +113,23 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         upto = _ordinal_range(tokens, k + 1)  # "the fourth to thirty-fifth rows"
         if upto is not None and token.number < upto[0] and tokens[upto[1] - 1].kind == "rows":
             return Anchor(k, upto[1], "begins", token.number, upto[0], token.at)
+    if token.kind == "ord" and (k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("the", "our", "so", "now", "and", "my")):
+        closing = k + 2 < len(tokens) and tokens[k + 1].text == "and" and tokens[k + 2].text in ("last", "final")
+        if closing and not token.stop:
+            end = k + 4 if k + 3 < len(tokens) and tokens[k + 3].kind == "row" and not tokens[k + 2].stop else k + 3
+            return Anchor(k, end, "begins", token.number, token.number, token.at)  # "Fourth and last."
+        if token.stop and token.raw[-1:] in ".:" and (k == 0 or tokens[k - 1].stop):
+            return _soft(tokens, k, k + 1, token.number)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
         return _soft(tokens, k, k + 2, tokens[k + 1].number)
     if token.kind not in ("row", "rows"):
         return _bare(tokens, k)
+    if token.stop and token.raw[-1:] in ".!?":
+        return None  # "all the way round. Three in every space"
+    if token.kind == "rows" and token.stop and k and tokens[k - 1].kind == "num":
+        return None  # "fourteen rounds, twelve for a child"
     at = k + 1
     if at < len(tokens) and tokens[at].text in ("number", "numbers", "no"):
         at += 1
@@ -146,6 +157,8 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
     """A row named without its number, which the machine may have lost: "so for row you're going to"."""
     if tokens[k].kind != "row" or tokens[k].sure < 1 or tokens[k].stop or (k and tokens[k - 1].text in _NO_NEW_ROW):
         return None
+    if marked(tokens, k):
+        return None  # where somebody set full stops, no number was lost: "reach round from behind"
     return Anchor(k, k + 1, "next", 0, 0, tokens[k].at, 0.4)
 
 
@@ -154,13 +167,15 @@ def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
     return end < len(tokens) and tokens[end].text in ("times", "inches", "cm", "centimeters", "centimetres", "minutes")
 
 
-def _ordinal_range(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
+def _ordinal_range(tokens: Sequence[Token], at: int, *, after_row: bool = False) -> tuple[int, int] | None:
     """(last number, token after it) of "… to the ninth row"."""
     if at >= len(tokens) or tokens[at].text not in ("to", "through", "till", "until", "too", "and"):
         return None
     at += 2 if at + 1 < len(tokens) and tokens[at + 1].text == "the" else 1
     if at + 1 < len(tokens) and tokens[at].kind == "ord" and tokens[at + 1].kind in ("row", "rows"):
         return tokens[at].number, at + 2
+    if at < len(tokens) and tokens[at].kind == "ord" and tokens[at].stop and tokens[at - 1].kind in ("word", "row") and after_row:
+        return tokens[at].number, at + 1  # "from the fourth row to the thirty-fifth, …"
     return None
 
 
@@ -168,6 +183,9 @@ def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) ->
     """(last number, token after it) of a range: "to nine", "through 9", "and nine"; a single "row" takes no range with "and"."""
     if at >= len(tokens):
         return None
+    listed = _listed(tokens, at) if plural else None
+    if listed is not None:
+        return listed
     word = tokens[at]
     joined = word.text in _RANGE or word.raw.lower() in _RANGE
     if word.kind == "num" and joined and plural and at + 1 < len(tokens) and tokens[at + 1].kind == "num":
@@ -184,8 +202,21 @@ def _range_end(tokens: Sequence[Token], at: int, *, plural: bool, first: int) ->
     return None
 
 
+def _listed(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
+    """(last number, token after it) of a list: "rounds seven, eight, nine and ten", the first of which stands before token `at`."""
+    end = at
+    while end < len(tokens):
+        step = 1 if tokens[end].text == "and" and end + 1 < len(tokens) else 0
+        if tokens[end + step].kind != "num" or tokens[end + step].number != tokens[end - 1].number + 1:
+            break
+        end += step + 1
+    return (tokens[end - 1].number, end) if end >= at + 2 and tokens[end - 1].kind == "num" else None
+
+
 def _placed(tokens: Sequence[Token], k: int, end: int, first: int, last: int, sure: float) -> Anchor:
     how = _how(tokens, k, end)
+    if how == "begins" and spoken_of(tokens, k, end):
+        how = "refers"
     return Anchor(k, end, how, first, last, tokens[k].at, sure)
 
 
@@ -268,6 +299,9 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind != "num" or not 0 < token.number < 200 or k + 1 >= len(tokens):
         return None
+    ranged = _bare_range(tokens, k)
+    if ranged is not None:
+        return ranged
     begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "number", "and", "alright", "right", "then")
     follows = tokens[k + 1].kind in ("chain", "turn", "word") and tokens[k + 1].text in (
         "chain",
@@ -282,6 +316,23 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
         "i'm",
         "again",
     )
+    if tokens[k + 1].kind == "chain" and not token.stop and (tokens[k + 1].stop or k + 2 >= len(tokens) or tokens[k + 2].kind != "num"):
+        return None  # "three chain" are chains
     if begins and (follows or (token.stop and tokens[k - 1].text in ("number", "okay", "ok", "now"))):
         return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
     return None
+
+
+_RANGE_IS = frozenset(("are", "is", "the", "same", "we", "you", "all", "just", "plain", "work", "worked", "again", "it's", "they're", "i"))
+
+
+def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
+    """ "Five to nine are the same", "and then four through eleven, plain": rows whose "rows" is left out."""
+    if k + 2 >= len(tokens) or tokens[k].stop or tokens[k + 1].text not in ("to", "through", "thru") or tokens[k + 2].kind != "num":
+        return None
+    begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "and", "then", "for")
+    last = tokens[k + 2]
+    follows = last.stop or (k + 3 < len(tokens) and (tokens[k + 3].text in _RANGE_IS or tokens[k + 3].kind == "repeat"))
+    if not begins or not follows or last.number <= tokens[k].number:
+        return None
+    return Anchor(k, k + 3, "perhaps", tokens[k].number, last.number, tokens[k].at, 0.5)

@@ -40,6 +40,8 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
 
 
+FAR = 8
+"""Numbers farther than this (and than two fifths) from every count of the row are likely of something else (ours)."""
 UNKNOWN = 0.6
 """How surely a number is the count where nothing else can be and it is near it (ours)."""
 
@@ -94,6 +96,8 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
         sure -= 0.35
+    if not told.noun and told.strength < 0.9 and min(abs(told.number - n) for n in allowed) > max(FAR, max(allowed) * 2 // 5):
+        sure -= 0.35  # a slip of the tongue lies near
     later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2
@@ -126,20 +130,34 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     if not asked:
         return
     habit = len(told & set(asked)) / len(asked)
+    steady = _tells_steadily(units, asked, told)
     for index in asked:
         if index in told:
             continue
         unit, stretch = units[index], last[index]
-        changed = index == 0 or units[index - 1].part != unit.part or units[index - 1].total != unit.total
+        changed = _changed(units, index)
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
         if not changed and habit < 0.8:
-            sure = min(sure, 0.45)
-        if _lost(speech, stretch):
+            sure = 0.56 if steady and len(unit.numbers) == 1 and not unit.refers else min(sure, 0.45)
+        if not changed and unit.refers and len(unit.numbers) > 1:
+            sure = min(sure, 0.45)  # "rows three to fourteen, that's all row two"
+        if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
         row = unit.row_at(stretch.number)
         at, words = _where(speech, stretch)
         message = f"the count of {row.label} ({_counted(row)}) is never told"
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
+
+
+def _changed(units: Sequence[Unit], index: int) -> bool:
+    """Whether the row has another number of stitches than the one before it."""
+    return index == 0 or units[index - 1].part != units[index].part or units[index - 1].total != units[index].total
+
+
+def _tells_steadily(units: Sequence[Unit], asked: Sequence[int], told: set[int]) -> bool:
+    """Whether the speaker tells the count of all rows but one, those whose count does not change too."""
+    same = [index for index in asked if not _changed(units, index)]
+    return len(same) >= 2 and len([index for index in asked if index not in told]) == 1 and len(asked) >= 3
 
 
 def _of_the_work(told: Told, own: frozenset[int], allowed: frozenset[int]) -> bool:
@@ -160,8 +178,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     row = stretch.unit.row_at(stretch.number)
     main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
     return any(
-        t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own)
-        for t in speech.tokens[stretch.meant.anchor.end : stretch.end]
+        t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own) for t in speech.tokens[stretch.begins : stretch.end]
     ) or _is_instruction(speech, stretch, row.counted.total)
 
 
@@ -170,21 +187,24 @@ def _is_instruction(speech: Speech, stretch: Stretch, total: int) -> bool:
     tokens = speech.tokens
     return any(
         tokens[k].kind == "num" and tokens[k].number == total and tokens[k + 1].kind in ("st", "stitch", "decrease")
-        for k in range(stretch.meant.anchor.end, min(stretch.end, len(tokens) - 1))
+        for k in range(stretch.begins, min(stretch.end, len(tokens) - 1))
     )  # fmt: skip
 
 
 _BEFORE_STITCHES = words("count_slips", "before_stitches")
 
 
-def _lost(speech: Speech, stretch: Stretch) -> bool:
-    """Whether a count may have been told and lost its number to the machine: "you should have stitches"."""
+def _lost(speech: Speech, stretch: Stretch, total: int) -> bool:
+    """Whether a count may have been told and lost its number to the machine, "you should have stitches", or in words not known for one."""
     tokens = speech.tokens
-    return any(
+    return (not speech.edited and any(
         tokens[k].kind == "stitch" and tokens[k].text != "stitch" and tokens[k - 1].kind not in ("num", "ord", "chain", "skip")
         and tokens[k - 1].text not in _BEFORE_STITCHES
-        for k in range(stretch.meant.anchor.end + 1, stretch.end)
-    ) or any(told.strength >= 0.3 and told.number not in stretch.unit.instructed for told in stretch.counts)  # fmt: skip
+        for k in range(stretch.begins + 1, stretch.end)
+    )) or any(
+        told.strength >= 0.3 and told.number not in stretch.unit.instructed and abs(told.number - total) <= max(6, total // 3)
+        for told in stretch.counts
+    )  # fmt: skip
 
 
 _WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
@@ -193,18 +213,14 @@ _WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
 def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
     """Where the count would have been told: behind the last work of the row."""
     tokens = speech.tokens
-    k = max((h.k for h in stretch.heard), default=stretch.meant.anchor.end - 1)
+    k = max((h.k for h in stretch.heard), default=stretch.begins - 1)
     while True:
-        k = speech.sentence_end(k, stretch.end)
+        k = speech.told_until(k, stretch.end)
         more = next(
-            (
-                i
-                for i in range(k + 1, min(k + 15, stretch.end))
-                if tokens[i].kind in _WORK or tokens[i].text in ("across", "fasten", "times")
-            ),
+            (i for i in range(k + 1, min(k + 15, stretch.end)) if tokens[i].kind in _WORK or tokens[i].text in ("across", "times")),
             None,
         )
         if more is None:
             break
         k = more
-    return speech.after(k), " ".join(t.raw for t in tokens[max(stretch.start, k - 5) : k + 1])
+    return speech.shortly_before_the_end(k), " ".join(t.raw for t in tokens[max(stretch.start, k - 5) : k + 1])

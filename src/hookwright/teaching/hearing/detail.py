@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from .asked import Asked
 from .lexicon import words
 from .said import Heard_
+from .tallies import counts_aloud
 from .tokens import Token
 
 _RUN = frozenset(("next", "each", "of", "the", "first", "last", "following", "in", "into", "around", "over", "other", "those", "remaining"))
@@ -46,13 +47,25 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
     used = {told.at_number for told in found} | counted
     for k in range(start, end):
         token = tokens[k]
-        if token.kind == "num" and k not in used and not _times(tokens, k) and not (k + 1 < end and tokens[k + 1].kind in _NO_STITCH):
+        if (
+            token.kind == "num"
+            and k not in used
+            and not _counts_on(tokens, k)
+            and not _times(tokens, k)
+            and not (k + 1 < end and tokens[k + 1].kind in _NO_STITCH)
+        ):
             found.append(Told_("?", "", token.number, k, token.at, token.raw, token.sure, k))
     found.sort(key=lambda told: told.k)
     return found
 
 
 _NO_STITCH = ("chain", "row", "rows", "space", "together", "ring", "ord")
+
+
+def _counts_on(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number is counted aloud on the way to a larger one: in "one, two, three, and two in one" the three is told."""
+    after = tokens[k + 1] if k + 1 < len(tokens) else None
+    return counts_aloud(tokens, k) and after is not None and after.kind == "num" and after.number == tokens[k].number + 1
 
 
 def _same_dec(before: Told_, told: Told_) -> bool:
@@ -68,8 +81,19 @@ def _skipped_place(tokens: Sequence[Token], k: int) -> bool:
 
 def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the name asks for work; in "A treble, so two wraps" it is only spoken of."""
-    spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].stop
-    return h.clear >= 0.5 and not spoken_of and not h.chain
+    spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].raw[-1:] in ".!?"
+    return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
+
+
+_ANNOUNCES = frozenset(("work", "working", "in", "all", "is", "it's", "with", "are", "use", "using", "just", "only", "to", "doing"))
+
+
+def announced(tokens: Sequence[Token], h: Heard_) -> bool:
+    """Whether the stitch is only announced for the row, without number or place: "In round three we work single crochet."."""
+    token, lead = tokens[h.k], tokens[h.k - 1] if h.k else None
+    return (
+        h.item.kind == "st" and token.stop and token.raw[-1:] in ".!?:" and lead is not None and not lead.stop and lead.text in _ANNOUNCES
+    )
 
 
 def _before(places: Sequence[int], i: int) -> int:
@@ -102,6 +126,8 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
     if led and (tokens[lead].number > 1 or not _run_follows(tokens, k, end)):
         return tokens[lead].number, tokens[lead].sure, lead
+    if tokens[k].stop and tokens[k].raw[-1:] in ".!?":
+        return None, 0.0, -1
     for i in range(k + 1, min(k + 9, end)):
         token = tokens[i]
         if token.kind == "num" and not _times(tokens, i) and not _names_next(tokens, i, end):
@@ -134,8 +160,10 @@ def _run_follows(tokens: Sequence[Token], k: int, end: int) -> bool:
 
 
 def _names_next(tokens: Sequence[Token], i: int, end: int) -> bool:
-    """Whether the number is that of the next thing: "increase, four singles"."""
-    return i + 1 < end and not tokens[i].stop and tokens[i + 1].kind in ("st", "increase", "decrease", "front post", "back post")
+    """Whether the number is that of the next thing, which is told at `end`: "increase, four singles"."""
+    if tokens[i].stop or i + 1 >= len(tokens):
+        return False
+    return i + 1 == end or (i + 2 == end and tokens[i + 1].kind in ("front post", "back post"))
 
 
 def _times(tokens: Sequence[Token], i: int) -> bool:
@@ -163,7 +191,7 @@ class Step_:
     agrees: bool = True
 
 
-LEFT, EXTRA, OTHER_NUMBER, BACK = 1.0, 0.4, 0.3, 0.05
+LEFT, EXTRA, OTHER_NUMBER, BACK, POST = 1.0, 0.4, 0.3, 0.05, 0.15
 
 
 def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
@@ -243,8 +271,17 @@ def _cost(asked: Asked, told: Told_) -> float | None:
         return None
     if told.what and asked.what and not _same(asked.what, told.what) and not (told.other and _same(asked.what, told.other)):
         return None
+    if asked.kind == "st" and told.kind == "inc" and not _number_agrees(asked, told):
+        return None  # "two in the next" is no plain stitch: rather that one was left out
     cost = 0.0 if asked.kind == told.kind else 0.3 if told.kind == "st" and not _number_agrees(asked, told) else 0.2
+    if told.what and asked.what and told.what[:2] != asked.what[:2] and "P" in (told.what[1:2], asked.what[1:2]):
+        cost += POST
     return cost if _number_agrees(asked, told) else cost + OTHER_NUMBER
+
+
+def fits(asked: Asked, told: Told_) -> bool:
+    """Whether this is said for that in so many words: kind, stitch and number."""
+    return told.number is not None and asked.kind == told.kind and _number_agrees(asked, told) and _cost(asked, told) == 0
 
 
 def _same(asked: str, told: str) -> bool:

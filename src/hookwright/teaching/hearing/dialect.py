@@ -59,10 +59,17 @@ def _declared(tokens: list[Token], other: System) -> bool:
     """Whether the speaker says that she uses these terms."""
     names = ("uk", "british", "english") if other == "UK" else ("us", "american")
     for k, token in enumerate(tokens):
+        if token.text in ("i'll", "i'd", "i") and k + 2 < len(tokens) and tokens[k + 1].text in ("say", "call") and _names(tokens, k + 2):
+            return True  # "so I'll say single"
         if token.text == "our" and any(t.text in ("terms", "names", "words", "way") for t in tokens[k + 1 : k + 4]):
             return True
-        if token.text in names and k and tokens[k - 1].text == "in":
+        if token.text in names and k and tokens[k - 1].text in ("in", "an") and not tokens[k - 1].stop:
             return True  # "I say it in British"
         if token.text in names and any(t.text in ("terms", "term", "terminology", "names", "abbreviations") for t in tokens[k + 1 : k + 4]):
             return True
     return False
+
+
+def _names(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a stitch, or the half of its name, follows at once."""
+    return any(t.kind == "st" or t.text in ("single", "double", "treble") for t in tokens[k : k + 3])

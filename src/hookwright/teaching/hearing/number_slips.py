@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from ...pattern import Repeat
 from ...trade.terms import System
 from ...trade.terms import name as full_name
 from .anchors import takes_back
 from .asked import Asked, asked_of
-from .detail import Step_, Told_, laid, told_of
+from .detail import Step_, Told_, fits, laid, told_of
 from .dialect import Speaking
 from .figures import sound_alike
 from .findings import Heard
@@ -38,16 +39,25 @@ def number_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
 
 
 def _of_row(asked: tuple[Asked, ...], main: Stretch, speech: Speech, terms: System) -> Iterator[Heard]:
-    counted = frozenset(told.k for told in main.counts if told.strength >= 0.5)
+    own = main.unit.instructed
+    counted = frozenset(told.k for told in main.counts if told.strength >= (0.8 if told.number in own else 0.5))
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
-    steps = laid(asked, told_of(speech.tokens, main.heard, main.meant.anchor.end, main.end, counted | named))
-    steps = [step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?")]
+    steps = laid(asked, told_of(speech.tokens, main.heard, main.begins, main.end, counted | named))
+    steps = [_told_again(asked, step) for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?")]
     met = {step.place for step in steps if step.place is not None and step.told is not None}
     must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip"]
-    if not must or sum(place in met for place in must) < DETAIL * len(must):
+    if not must or sum(place in met for place in must) < (DETAIL if len(must) > 2 else 0.5) * len(must):
         return
     yield from _wrong_numbers(asked, steps, main, speech)
     yield from _left_out(asked, steps, met, main, speech, terms)
+
+
+def _told_again(asked: Sequence[Asked], step: Step_) -> Step_:
+    """What is said besides, and is a thing of a repeat told once more, as that thing."""
+    if step.place is not None or step.told is None:
+        return step
+    place = next((k for k, one in enumerate(asked) if one.kind not in ("ch", "skip") and fits(one, step.told)), None)
+    return step if place is None else replace(step, place=place)
 
 
 def _wrong_numbers(asked: tuple[Asked, ...], steps: Sequence[Step_], main: Stretch, speech: Speech) -> Iterator[Heard]:
@@ -118,23 +128,116 @@ def _left_out(
 def _gap(
     asked: tuple[Asked, ...], steps: Sequence[Step_], k: int, run: int, met: set[int], main: Stretch, speech: Speech, terms: System
 ) -> Heard | None:
-    """What lies unsaid between two things that are said in full, if that is sure enough to be told."""
+    """What lies unsaid between two things that are said in full, or between such a thing and the row's beginning or end, if that is sure
+    enough to be told."""
     places = [step.place for step in steps[k:run] if step.place is not None]
     lost = [place for place in places if asked[place].kind != "skip" and not asked[place].free and place not in met]
-    if k == 0 or run >= len(steps) or not 1 <= len(lost) <= 2 or not (_exact(asked, steps[k - 1]) and _exact(asked, steps[run])):
+    if not 1 <= len(lost) <= 2 or not asked[lost[0]].numbers:
         return None
-    before, after = steps[k - 1].told, steps[run].told
-    assert before is not None and after is not None
     one = asked[lost[0]]
-    if not one.numbers or any(token.text in _AGAIN for token in speech.tokens[before.k : after.k + 6]):
+    clean = speech.edited and _clean(asked, steps, met, lost) and _stands_out(asked, lost[0])
+    opening = steps[k - 1].place if k else None
+    clean = clean and (_only_one(asked, lost[0]) if opening is None or asked[opening].free else True)
+    before = steps[k - 1].told if k else None
+    after = steps[run].told if run < len(steps) else None
+    begins = before.k if before is not None else main.begins - 1
+    if not all(_exact(asked, step) for step in (*steps[max(k - 1, 0) : k], *steps[run : run + 1])) or (
+        before is None and not (clean and _only_one(asked, lost[0]))
+    ):
+        return None
+    if after is None and not (clean and before is not None and _closed(speech, main, begins, one, behind=_behind_repeat(asked, lost[0]))):
+        return None
+    upto = after.k if after is not None else min(begins + 6, main.end)
+    at = after or before
+    if at is None or _excused(speech, begins, at.k, steps) or any(t.text in _VAGUE for t in speech.tokens[begins + 1 : upto]):
         return None
     sure = 0.58 if speech.edited else 0.5
-    if max(one.numbers) < (3 if one.kind == "ch" else 2):
+    if max(one.numbers) < (3 if one.kind == "ch" else 2) and not clean:
         sure -= 0.15  # one stitch is easily said in other words
-    row = main.unit.row_at(main.number)
-    words = _around(speech.tokens, after.k)
-    message = f"{row.label} also has {_words(one, terms)} there, which is not said"
-    return Heard(kind="left out", at=after.at, words=words, row=row.label, message=message, sure=round(sure, 2))
+    message = f"{main.unit.label} also has {_words(one, terms)} there, which is not said"
+    return Heard(kind="left out", at=at.at, words=_around(speech.tokens, at.k), row=main.unit.label, message=message, sure=round(sure, 2))
+
+
+_VAGUE = frozenset(("plain", "normal", "regular", "ordinary", "couple", "few", "ones", "usual", "between", "rest", "remaining", "pattern"))
+"""Words in which a thing may be told that is not named."""
+_ONWARDS = frozenset(
+    (
+        "so",
+        "keep",
+        "continue",
+        "carry",
+        "until",
+        "till",
+        "rest",
+        "end",
+        "pattern",
+        "along",
+        "on",
+        "way",
+        "etcetera",
+        "etc",
+        "back",
+        "finish",
+    )
+)
+"""Words with which the rest of a row is told in passing."""
+_ENDS = ("join", "turn", "slip")
+
+
+def _clean(asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], lost: Sequence[int]) -> bool:
+    """Whether all else of the row is said exactly as it stands, and nothing besides."""
+    must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip" and place not in lost]
+    exact = {step.place for step in steps if step.place is not None and _exact(asked, step)}
+    besides = any(step.place is None and step.told is not None and step.told.sure > 0.5 for step in steps)
+    return len(lost) == 1 and bool(must) and all(place in met and place in exact for place in must) and not besides
+
+
+def _stands_out(asked: Sequence[Asked], place: int) -> bool:
+    """Whether one thing is no chain and unlike those beside it: "in the first stitch and in each across" tells two alike at once."""
+    one = asked[place]
+    beside = [asked[k] for k in (place - 1, place + 1) if 0 <= k < len(asked)]
+    return one.kind != "ch" and all((b.kind, b.what) != (one.kind, one.what) for b in beside)
+
+
+def _only_one(asked: Sequence[Asked], place: int) -> bool:
+    """Whether nothing else of the row is worked in that stitch: of two, one at the beginning is easily told with the other."""
+    one = asked[place]
+    return not any(k != place and (other.kind, other.what) == (one.kind, one.what) for k, other in enumerate(asked))
+
+
+def _behind_repeat(asked: Sequence[Asked], place: int) -> bool:
+    """Whether the thing stands behind the row's repeat: "(sc, dec) 5 times, 2 sc"."""
+    return any(one.start >= 0 for one in asked[:place])
+
+
+def _closed(speech: Speech, main: Stretch, k: int, lost: Asked, *, behind: bool) -> bool:
+    """Whether the row is joined, turned or counted right behind token k, and not told to its end in passing; "six times" ends a repeat."""
+    if lost.kind == "ch":
+        return False
+    for i in range(k + 1, min(k + 12, main.end)):
+        token = speech.tokens[i]
+        if token.kind in _ENDS or (token.kind == "num" and token.number in main.unit.allowed(main.number)):
+            return True
+        if token.text == "times" and not behind:
+            return True
+        if token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "around" and token.stop) or token.text == "across":
+            return False
+    return False
+
+
+def _excused(speech: Speech, begins: int, ends: int, steps: Sequence[Step_]) -> bool:
+    """Whether a word of repeating between or behind the two tells what is not named; in "chain eight again" it tells the chain alone."""
+    tokens = speech.tokens
+    told = [step.told.k for step in steps if step.told is not None and step.told.kind != "?"]
+    for i in range(begins, min(ends + 6, len(tokens))):
+        if tokens[i].text not in _AGAIN:
+            continue
+        alone = tokens[i].text == "again" and (
+            any(i - 3 <= k < i and not any(t.stop for t in tokens[k:i]) for k in told) or any(i < k <= i + 4 for k in told)
+        )
+        if not alone:
+            return True
+    return False
 
 
 def _exact(asked: tuple[Asked, ...], step: Step_) -> bool:
@@ -151,7 +254,7 @@ def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
     if len(repeats) != 1 or not told or told[0] is None:
         return
     wanted, tokens = told[0], speech.tokens
-    found = [k for k in range(main.meant.anchor.end, main.end - 1) if tokens[k].kind == "num" and tokens[k + 1].text == "times"]
+    found = [k for k in range(main.begins, main.end - 1) if tokens[k].kind == "num" and tokens[k + 1].text == "times"]
     said = [tokens[k].number for k in found]
     if len(found) != 1 or said[0] in (wanted, wanted - 1) or said[0] < 2 or tokens[found[0]].sure < 0.9:
         return

@@ -92,6 +92,8 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.9)
         elif token.kind == "decrease":
             yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.9)
+        elif token.kind == "together" and _sewn(tokens, k, start):
+            pass
         elif token.kind == "together" and not (k and tokens[k - 1].kind == "st" and tokens[k - 1].raw == token.raw):
             yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.8)
         elif token.kind == "together":
@@ -109,6 +111,21 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         ):
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.8)
         k += 1
+
+
+_SEWS = frozenset(
+    ("slip", "sew", "sewn", "fold", "folded", "seam", "whip", "hold", "held", "strands", "edges", "pieces", "sides", "lay", "pin")
+)
+
+
+def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether pieces are brought together, and not stitches: "slip stitch the back edges together"."""
+    near: list[Token] = []
+    for token in reversed(tokens[max(start, k - 7) : k]):
+        if token.stop and token.raw[-1:] in ".!?":
+            break
+        near.append(token)
+    return any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind in ("st", "num") for t in near)
 
 
 def _place(tokens: Sequence[Token], k: int) -> bool:
@@ -132,6 +149,8 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
 def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     """Whether the stitch named is the place of another: "in the next double crochet", "skip the next 2 treble"."""
     at = k - 1
+    while at >= start and tokens[at].kind in ("front post", "back post"):
+        at -= 1  # "around next front post double crochet"
     if at >= start and tokens[at].kind == "num":
         at -= 1
     if at > start and tokens[at].text == "of" and not tokens[at].stop:
@@ -251,8 +270,12 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     lands = [t for t in near if t.text in _LANDS and (t.text != "us" or t.raw.strip(".,").isupper())]
     if any(t.text in ("uk", "british", "britain", "american", "americans", "england", "america") or (t.text == "us") for t in lands):
         return True
-    before = [t.text for t in tokens[max(start, k - 4) : k] if not t.stop]
-    return bool(before) and any(word in _NOT for word in before[-2:])
+    before: list[str] = []
+    for t in reversed(tokens[max(start, k - 2) : k]):
+        if t.stop:
+            break
+        before.append(t.text)
+    return any(word in _NOT for word in before)
 
 
 def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:

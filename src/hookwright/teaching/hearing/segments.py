@@ -10,9 +10,12 @@ from .align import Hint, Meant, align
 from .anchors import Anchor, anchors_of
 from .said import Heard_, heard_in, quoted
 from .tallies import Told, tallies
+from .things import marked
 from .tokens import Token
 from .units import Unit
 
+LEAD_S = 3.0
+"""So many seconds before a thing that is never said one begins to listen."""
 HOLE_S = 4.0
 """A silence so long after a caption is a hole in the narration."""
 
@@ -28,6 +31,11 @@ class Stretch:
     end: int
     counts: list[Told] = field(default_factory=list)
     heard: list[Heard_] = field(default_factory=list)
+
+    @property
+    def begins(self) -> int:
+        """The first token behind the naming; the very first where the row is named at its end."""
+        return self.meant.anchor.end if self.meant.anchor.k == self.start else self.start
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +62,16 @@ class Speech:
             k += 1
         return k
 
+    def told_until(self, k: int, end: int) -> int:
+        """The last token of the whole sentence around token k where sentences are marked, of its caption else, before token `end`."""
+        stop = min(end - 1, k + 25)
+        full = marked(self.tokens, k)
+        while k < stop and not (self.tokens[k].stop and self.tokens[k].raw[-1:] in ".!?"):
+            if not full and self.tokens[k + 1].until != self.tokens[k].until:
+                break
+            k += 1
+        return k
+
     def after(self, k: int) -> float:
         """The second at which what follows token k would have been said: the next word, or the end of its caption where a hole follows."""
         if k < 0:
@@ -61,6 +79,14 @@ class Speech:
         token = self.tokens[k]
         following = self.tokens[k + 1].at if k + 1 < len(self.tokens) else token.until
         return following if following - token.until < HOLE_S else max(token.until, token.at)
+
+    def shortly_before_the_end(self, k: int) -> float:
+        """The second from which one hears the end of the words up to token k and then what does not follow: within their last caption."""
+        if k < 0:
+            return 0.0
+        begins = next(token.at for token in self.tokens if token.until == self.tokens[k].until)
+        end = self.after(k)
+        return (begins + end) / 2 if end - begins <= 3 * LEAD_S else end - LEAD_S
 
 
 def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quoting: bool = False) -> Speech:
@@ -80,7 +106,9 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     end = min(end, start + 160)
     counts = tuple(told.number for told in tallies(tokens, start, end) if told.strength >= 0.6)
     heard = heard_in(tokens, start, end, terms)
-    kinds = {h.item.plain for h in heard if h.item.what} | {h.other.plain for h in heard if h.other is not None}
+    kinds = {h.item.plain for h in heard if h.item.what and h.item.kind in ("st", "inc", "dec")} | {
+        h.other.plain for h in heard if h.other is not None
+    }
     if anchors[i].how == "closes":
         return Hint(counts[:1], frozenset(), False)
     works = bool(heard) or bool(counts) or any(token.kind == "repeat" for token in tokens[start:end])
@@ -93,12 +121,12 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[S
     for i, mark in enumerate(marks):
         unit = mark.unit
         assert unit is not None
-        start = mark.anchor.k
+        start = mark.anchor.k if found or mark.anchor.how != "closes" else 0  # "… Slip stitch. That was round one."
         end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
         if (
             found
             and found[-1].unit.index == unit.index
-            and (mark.anchor.how in ("closes", "until", "repeats", "perhaps") or not mark.right)
+            and (mark.anchor.how in ("closes", "until", "repeats", "perhaps") or not mark.right or _named_again(found[-1], mark))
         ):
             found[-1].end = end
             if mark.anchor.last in unit.numbers:
@@ -113,6 +141,16 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[S
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+ANNOUNCED = 14
+"""Words within which a row named twice is told once: "Now we're on round three. Chain one. In round three we work …" (ours)."""
+
+
+def _named_again(before: Stretch, mark: Meant) -> bool:
+    """Whether a row is only named once more at its beginning."""
+    one, other = before.meant.anchor, mark.anchor
+    return (one.first, one.last) == (other.first, other.last) and other.k - one.k <= ANNOUNCED
 
 
 def _noun_of(tokens: list[Token], k: int) -> tuple[int, ...]:

@@ -154,7 +154,7 @@ def _named(item: Item, heard: Sequence[Heard_]) -> bool:
             return True
         if item.kind == "st" and h.item.kind == "group" and h.item.what == item.plain:
             return True
-        if item.kind in ("inc", "dec") and h.item.kind == item.kind:
+        if item.kind in ("inc", "dec") and (h.item.kind == item.kind or (h.item.kind == "group" and item.kind == "inc")):
             return True
         if (
             item.kind == "st"

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from .anchors import takes_back
+from .denying import REACH, denied
 from .lexicon import phrases, words
 from .story import in_story
+from .things import describes, no_count, of_the_world, supposed
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -71,7 +73,15 @@ def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) ->
     if told.k and tokens[told.k - 1].text in ("not", "isn't", "wasn't"):
         return True
     following = next((k for k in range(told.k + 1, min(told.k + 10, end)) if tokens[k].kind == "num"), None)
-    return following is not None and takes_back(tokens, told.k + 1, following)
+    if following is not None and takes_back(tokens, told.k + 1, following):
+        return True
+    other = found[i + 1] if i + 1 < len(found) else None
+    return other is not None and other.k - told.k <= REACH and denied(tokens, _clause_end(tokens, told.k), other.k)
+
+
+def _clause_end(tokens: Sequence[Token], k: int) -> int:
+    """The token that ends the clause in which a count is told: "that's nine stitches."."""
+    return next((i for i in range(k, min(k + 4, len(tokens))) if tokens[i].stop), -1)
 
 
 def says_same(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -84,10 +94,12 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     token = tokens[k]
     after = [t for t in tokens[k + 1 : min(k + 5, len(tokens))]]
     before = _before(tokens, k, start)
-    if _part_of_instruction(tokens, k, start, after):
+    if _part_of_instruction(tokens, k, start, after) or (no_count(tokens, k) and not _left_over(tokens, k) and not _loops(tokens, k)):
         return None
     noun = _noun(after)
-    strength = _strength(tokens, k, end, before, after, noun) * (STORY if in_story(tokens, k) else 1.0)
+    strength = _strength(tokens, k, end, before, after, noun) * (
+        STORY if in_story(tokens, k) or supposed(tokens, k) or (not noun and of_the_world(tokens, k)) else 1.0
+    )
     if strength <= 0:
         return None
     words = raw_of(tokens[max(start, k - 4) : min(k + 3, len(tokens))])
@@ -113,11 +125,11 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
     if before is not None and before.kind == "num" and not before.stop:
         return True
     nxt = after[0] if after else None
-    if _counts_aloud(tokens, k):
+    if counts_aloud(tokens, k):
         return True
     if len(after) > 1 and after[1].text == "apart" and not tokens[k].stop:
         return True  # "seven stitches apart": where the eyes go
-    if _left_over(tokens, k):
+    if _left_over(tokens, k) or _loops(tokens, k):
         return False
     if nxt is not None and not tokens[k].stop:
         if nxt.text in _NO_TALLY and not (nxt.text in ("and", "to") or nxt.text == "round"):
@@ -144,7 +156,7 @@ def _left_over(tokens: Sequence[Token], k: int) -> bool:
     )
 
 
-def _counts_aloud(tokens: Sequence[Token], k: int) -> bool:
+def counts_aloud(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number is one of a row of numbers that rise by one: "one, two, three, four"; two of them may be a list of rows."""
     first = last = k
     while first and tokens[first - 1].kind == "num" and tokens[first - 1].number == tokens[first].number - 1:
@@ -156,10 +168,26 @@ def _counts_aloud(tokens: Sequence[Token], k: int) -> bool:
 
 def _spaces(after: list[Token]) -> bool:
     """ "7 chain 1 spaces", "seven chain spaces"."""
-    return any(token.kind == "space" for token in after[:3])
+    return any(token.kind == "space" or token.text in _LOOPS for token in after[:3])
+
+
+_LOOPS = frozenset(("loops", "arches", "lps"))
+
+
+def _loops(tokens: Sequence[Token], k: int) -> bool:
+    """Whether loops of the fabric are counted, and not those on the hook: "Sixteen loops"."""
+    after = [token.text for token in tokens[k + 1 : k + 4]]
+    return tokens[k].number >= LOOPS_OF_FABRIC and not tokens[k].stop and after[:1] != [] and after[0] in _LOOPS and "on" not in after[1:2]
+
+
+LOOPS_OF_FABRIC = 6
+"""A hook holds fewer loops than this while one stitch is made (ours)."""
 
 
 def _noun(after: list[Token]) -> str:
+    """What is counted; words that describe it are passed over ("twenty-four lovely little stitches")."""
+    while after and describes(after[0]) and len(after) > 1 and not after[0].stop:
+        after = after[1:]
     if not after:
         return ""
     first = after[0]
@@ -167,7 +195,7 @@ def _noun(after: list[Token]) -> str:
         return "stitch"
     if first.kind == "st":
         return first.text
-    if first.kind == "space" or (first.kind == "chain" and _spaces(after)):
+    if first.kind == "space" or first.text in _LOOPS or (first.kind == "chain" and _spaces(after)):
         return "space"
     if first.kind in ("shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch"):
         return first.kind
@@ -178,6 +206,7 @@ def _noun(after: list[Token]) -> str:
 
 def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], after: list[Token], noun: str) -> float:
     """How surely a count: a verb of having before it, a noun behind it, the end of a sentence or of the row."""
+    described = False
     tail = " ".join(token.text for token in after)
     placed = any(word in tail.split()[:4] for word in ("in", "into")) and noun and "total" not in tail and "all" not in tail.split()[:3]
     in_place = (
@@ -188,10 +217,12 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         and after[2].text in ("the", "each", "next", "same", "every", "that", "ring", "a")
     )
     have = _having(before)
-    if _left_over(tokens, k) and (have or any(word in _REMAINS for word in before[-4:])):
+    if _left_over(tokens, k) and (have or not before or any(word in _REMAINS for word in before[-4:])):
         return 0.65
     whole = any(phrase in tail for phrase in _ALL)
-    ends = tokens[k].stop or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
+    while noun and len(after) > 1 and describes(after[0]) and not after[0].stop:
+        after, k, described = after[1:], k + 1, True
+    ends = (tokens[k].stop and not described) or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
     if have and noun and not in_place:
         return 0.95
     if have and (
@@ -209,6 +240,8 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.85
     if noun and (ends or _opens_list(tokens, k, end)) and not in_place:
         return 0.65
+    if not noun and not before and _each_time(after):
+        return 0.6
     near = before[-3:]
     if not noun and ends and any(word in _NEAR for word in near) and not any(word in _NEAR_NOT for word in before[-4:]):
         return 0.7
@@ -238,6 +271,30 @@ STORY = 0.1
 WEAK, FAINT = 0.3, 0.1
 """A number that ends a sentence for no reason one knows, and one that stands for itself: a count, perhaps, in words not known for one."""
 _REMAINS = frozenset(("until", "till", "there's", "theres", "there", "have", "you've", "i've", "has"))
+
+
+def _each_time(after: list[Token]) -> bool:
+    """Whether a number that opens its sentence is told of whole rows: "Twenty-four at the end of round three", "Forty-eight on each"."""
+    said = " ".join(token.text for token in after)
+    return said.startswith(
+        (
+            "at the end",
+            "both times",
+            "this time",
+            "both rounds",
+            "every time",
+            "each time",
+            "on each",
+            "on every",
+            "in each",
+            "in all",
+            "in total",
+            "all the way",
+            "every round",
+            "every row",
+            "on both",
+        )
+    )
 
 
 def _opens_list(tokens: Sequence[Token], k: int, end: int) -> bool:
@@ -278,6 +335,11 @@ def _having(before: list[str]) -> bool:
             "leave",
             "bring",
             "holds",
+            "gets",
+            "get",
+            "takes",
+            "puts",
+            "lands",
             "reaches",
             "yields",
             "contains",

@@ -117,6 +117,9 @@ def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token])
     return _headed(texts, words, k, at, half, before)
 
 
+_AFTER_STOP = frozenset(("increase", "decrease", "inc", "dec", "two", "double", "then", "and"))
+
+
 def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, before: list[Token]) -> tuple[str, int, float] | None:
     head = _HEADS[texts[at]]
     honest = texts[at].rstrip("s") in ("single", "double", "treble", "triple")
@@ -139,6 +142,8 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
     counted = told is not None and (told.kind == "num" or told.text in ("the", "then", "a", "another"))
     numbered = told is not None and not told.stop and told.kind == "num" and told.number > 1
     ends = words[at].stop
+    if head == "single" and honest and ends and follows in _AFTER_STOP and not texts[at].endswith("s"):
+        return name, 1, 0.7  # "Single, decrease, five times."
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)
     if (
         head in ("single", "double")
@@ -219,6 +224,9 @@ class _Joined:
     value: int
 
 
+_PLACED = frozenset(("the", "a", "an", "this", "that", "your", "where", "my", "our", "here", "there"))
+
+
 def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | None:
     token = tokens[k]
     number = SOUNDS[token.text]
@@ -231,6 +239,8 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return _Joined(before.number + number)
     if before.kind == "row" and len(out) > 1 and out[-2].kind == "ord" and not out[-2].stop:
         return None  # "from the third row to the thirtieth row"
+    if before.kind == "row" and token.text in ("to", "too", "for") and after is not None and after.text in _PLACED:
+        return None  # "go on like that round to the join"
     if before.kind == "row" and not (after is not None and after.kind in ("row", "num")) and not before.stop:
         return number
     if before.kind == "rows" and after is not None and after.kind in ("num", "word"):

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from .caption_files import Captions, TimedLine
+from .figures import ONES, TENS
 
 _EDGES = re.compile(r"^[^\w]+|[^\w]+$")
 _INCHES = re.compile(r"^(\d+)[\"″][.,;]?$")
@@ -31,6 +33,7 @@ class Word:
 def spoken_words(captions: Captions) -> list[Word]:
     """The words in the order they are said, each once."""
     rolling = _rolling(captions)
+    lapping = rolling or _lapping(captions)
     said: list[Word] = []
     recent: list[list[tuple[str, ...]]] = [[]]
     for lines in captions.lines:
@@ -41,7 +44,7 @@ def spoken_words(captions: Captions) -> list[Word]:
             texts = tuple(word.text for word in words)
             if k >= rolled:
                 before = [one for cue in recent for one in cue] if not rolled else []
-                said += words[_repeated([*before, *shown], texts, rolling) :]
+                said += words[_repeated([*before, *shown], texts, rolling, lapping) :]
             shown.append(texts)
         recent = [*recent, shown][-RECENT:]
     return said
@@ -53,6 +56,7 @@ def _rolled(before: list[tuple[str, ...]], lines: list[tuple[str, ...]]) -> int:
 
 
 def _words(line: TimedLine) -> Iterator[Word]:
+    named_row = False
     for raw, at in line.words:
         pieces = re.split(r"[-–—/](?=[A-Za-z0-9])", raw) if not re.fullmatch(r"[\d.,:/-]+", raw) else re.split(r"(?<=\d)[-–—](?=\d)", raw)
         for k, piece in enumerate(pieces):
@@ -61,6 +65,8 @@ def _words(line: TimedLine) -> Iterator[Word]:
                 yield Word("inches", at, piece[-1:] in ".,;", piece[len(inches[1]) :], line.end)
                 continue
             text = _EDGES.sub("", piece).lower().replace("’", "'")
+            text = _possessed(text, rows=k > 0 or named_row)
+            named_row = text in ("row", "round", "rnd")
             named = _SHORT_ROW.match(text)
             if named is not None:
                 yield Word("row", at, False, piece[: len(named[1])], line.end)
@@ -68,6 +74,13 @@ def _words(line: TimedLine) -> Iterator[Word]:
             if text:
                 last = k == len(pieces) - 1
                 yield Word(text, at, last and raw.rstrip("\"'”’)")[-1:] in (".", "!", "?", ";", ":", ","), piece, line.end)
+
+
+def _possessed(text: str, *, rows: bool) -> str:
+    """ "Round seven's a rest", "row four'll be plain": the number without what is tied to it."""
+    head, mark, tail = text.partition("'")
+    number = head in ONES or head in TENS or _SHORT_ROW.match(head) is not None
+    return head if mark and tail in ("s", "ll") and number and (rows or head != "one") else text
 
 
 def _rolling(captions: Captions) -> bool:
@@ -78,7 +91,23 @@ def _rolling(captions: Captions) -> bool:
     return (again + grows) * 5 >= len(texts) >= 4
 
 
-def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bool) -> int:
+LAP = 4
+"""So many words at least that end one caption and begin the next are shown twice."""
+
+
+def _lapping(captions: Captions) -> bool:
+    """Whether captions often begin with the words that ended the one before; once in a while it is only said again."""
+    texts = [tuple(word.text for word in _words(line)) for lines in captions.lines for line in lines]
+    laps = sum(1 for one, other in pairwise(texts) if _lap(one, other))
+    return laps * 8 >= len(texts)
+
+
+def _lap(one: tuple[str, ...], other: tuple[str, ...]) -> int:
+    """How many words end the one and begin the other, LAP or more; else 0."""
+    return next((k for k in range(min(len(one), len(other)), LAP - 1, -1) if one[-k:] == other[:k]), 0)
+
+
+def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bool, lapping: bool) -> int:
     """How many of the first words of a line were said already: all, where the line is shown again; those it grows from; an overlap."""
     if not recent or not texts:
         return 0
@@ -88,8 +117,5 @@ def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bo
         return len(texts)
     if len(recent[-1]) >= 2 and texts[: len(recent[-1])] == recent[-1]:
         return len(recent[-1])
-    tail = recent[-1]  # no further back: "Round two. / Single crochet in the next. / Two single crochet in the next." repeats nothing
-    for k in range(min(len(texts), len(tail)), 3, -1):
-        if tail[-k:] == texts[:k]:
-            return k
-    return 0
+    # no further back: "Round two. / Single crochet in the next. / Two single crochet in the next." repeats nothing
+    return _lap(recent[-1], texts) if lapping else 0

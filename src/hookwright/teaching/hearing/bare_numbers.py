@@ -1,0 +1,103 @@
+"""Rows named by a bare number: "Two. Chain three …", "Four: two, increase, six times", "Four to eleven. Repeat row three."."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from .tokens import Token
+
+
+@dataclass(frozen=True, slots=True)
+class Bare:
+    """One number, list or range of numbers that opens a sentence. `k` its first token, `end` the one behind it."""
+
+    k: int
+    end: int
+    first: int
+    last: int
+    colon: bool
+
+
+FEWEST, JUMP = 3, 4
+"""So many numbers must follow one another to be taken for rows; a jump of so many rows between two of them is allowed (ours)."""
+_UPTO = ("to", "through", "thru", "till", "until", "too")
+_WORK = ("st", "chain", "increase", "decrease", "repeat", "ring", "slip", "stitch", "skip", "together")
+
+
+def numbered(tokens: Sequence[Token]) -> list[Bare]:
+    """The numbers that name rows: those before a colon, and the longest chain of others that count the rows up."""
+    every = list(_bare(tokens))
+    ends = [*(one.k for one in every[1:]), len(tokens)]
+    found = [one for one, end in zip(every, ends, strict=False) if one.colon or _works_between(tokens, one.end, end)]
+    chain = _longest(tokens, found)
+    kept = [one for one in found if one.colon or one in chain]
+    return kept if len(chain) >= FEWEST else [one for one in found if one.colon]
+
+
+def _bare(tokens: Sequence[Token]) -> Iterator[Bare]:
+    k = 0
+    while k < len(tokens):
+        if tokens[k].kind == "num" and (k == 0 or tokens[k - 1].stop):
+            one = _at(tokens, k)
+            if one is not None:
+                yield one
+                k = one.end
+                continue
+        k += 1
+
+
+def _at(tokens: Sequence[Token], k: int) -> Bare | None:
+    """The numbers at token k, up to the mark behind them."""
+    end = k + 1
+    upto = end + 1 < len(tokens) and tokens[end].text in _UPTO and tokens[end + 1].kind == "num" and not tokens[k].stop
+    if upto and tokens[end + 1].number > tokens[k].number:
+        end += 2
+    else:
+        while (
+            end < len(tokens)
+            and tokens[end].kind == "num"
+            and tokens[end].number == tokens[end - 1].number + 1
+            and _goes_on(tokens[end - 1])
+        ):
+            end += 1
+        joined = end + 1 < len(tokens) and tokens[end].text == "and" and tokens[end + 1].kind == "num" and not tokens[end - 1].stop
+        if joined and tokens[end + 1].number == tokens[end - 1].number + 1:
+            end += 2
+    mark = tokens[end - 1].raw[-1:] if tokens[end - 1].stop else ""
+    if not mark or tokens[k].number < 1 or (mark == "," and end == k + 1):
+        return None
+    return Bare(k, end, tokens[k].number, tokens[end - 1].number, mark == ":")
+
+
+def _goes_on(token: Token) -> bool:
+    return not token.stop or token.raw[-1:] == ","
+
+
+def _longest(tokens: Sequence[Token], found: Sequence[Bare]) -> list[Bare]:
+    """The longest chain of numbers that go up by one or little more, with work told between them."""
+    best: list[list[Bare]] = []
+    for i, one in enumerate(found):
+        before: list[Bare] = []
+        for j in range(i):
+            step = one.first - found[j].last
+            again = one.first == 1 and len(best[j]) >= FEWEST  # the next part begins
+            if (
+                best[j]
+                and (1 <= step <= JUMP or again)
+                and _works_between(tokens, found[j].end, one.k)
+                and _weight(best[j]) >= _weight(before)
+            ):
+                before = best[j]
+        best.append([*before, one] if before or one.first <= 2 else [])
+    chain = max(best, key=_weight, default=[])
+    return chain[:-1] if len(chain) > 1 and chain[-1].first == 1 else chain  # a part of one row is none
+
+
+def _weight(chain: Sequence[Bare]) -> int:
+    """Rows that follow at once count twice."""
+    return sum(2 if k and one.first == chain[k - 1].last + 1 else 1 for k, one in enumerate(chain))
+
+
+def _works_between(tokens: Sequence[Token], start: int, end: int) -> bool:
+    return any(token.kind in _WORK for token in tokens[start:end])

@@ -1,0 +1,112 @@
+"""What a number counts that is no stitch: rounds, shades of black, an hour of the day, an age, a price."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .lexicon import words
+from .tokens import Token
+
+_NO_THING = words("things", "no_thing")
+_NO_TALLY = words("tallies", "no_tally")
+_CLOCK = words("things", "clock")
+_AGES = words("things", "ages")
+_WORLD = words("things", "world")
+_OTHERWISE = words("things", "otherwise")
+_STITCHES = frozenset(
+    ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
+)
+_OF_THEM = frozenset(("you", "us", "my", "those", "these"))
+MARKED = 16
+"""Words looked over to either side for a full stop or a comma: a text with none was marked by nobody."""
+ECHO = 18
+"""Words within which a number told again still counts the same thing (ours)."""
+
+
+def marked(tokens: Sequence[Token], k: int) -> bool:
+    """Whether sentences are marked in the words around token k."""
+    return any(token.stop for token in tokens[max(0, k - MARKED) : k + MARKED])
+
+
+def thing_counted(tokens: Sequence[Token], k: int) -> str:
+    """The plain thing that the number at token k counts ("forty shades", "twelve rounds"); "" where it counts none."""
+    if tokens[k].stop or k + 1 >= len(tokens):
+        return ""
+    after = tokens[k + 1]
+    if after.kind == "rows" or (after.kind == "row" and after.text.endswith("s")):
+        return after.text
+    if after.kind != "word" or _stitches_follow(tokens, k):
+        return ""
+    if after.text in ("to", "more") and k + 2 < len(tokens) and (after.text == "more" or tokens[k + 2].text == "go"):
+        return "rest"
+    if after.text == "of" and k + 2 < len(tokens) and tokens[k + 2].text in _OF_THEM:
+        return "people"
+    if after.text in _NO_TALLY and after.text not in ("and", "to", "over", "am"):
+        return after.text
+    if after.text in _NO_THING or after.text.endswith("ly") or len(after.text) < 3:
+        return ""
+    if marked(tokens, k):
+        return after.text
+    return after.text if after.text.endswith("s") and "'" not in after.text and not after.text.endswith("ss") else ""
+
+
+def describes(token: Token) -> bool:
+    """Whether a word only describes what is counted: "little", "neat"."""
+    return token.kind == "word" and token.text not in _NO_THING and token.text not in _NO_TALLY and len(token.text) > 2
+
+
+def _stitches_follow(tokens: Sequence[Token], k: int) -> bool:
+    """ "Twenty-four lovely little stitches": what is counted stands behind words that describe it."""
+    for token in tokens[k + 1 : k + 4]:
+        if token.kind in _STITCHES:
+            return True
+        if token.kind != "word" or token.stop or token.text in _NO_THING:
+            return False
+    return False
+
+
+def no_count(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k tells of the world: things, the clock, an age, or again what was counted a moment before."""
+    if thing_counted(tokens, k):
+        return True
+    before = tokens[k - 1] if k and not tokens[k - 1].stop else None
+    if before is not None and before.text in _AGES:
+        return True
+    if before is not None and before.text in ("at", "by", "from", "past", "till", "until", "to") and _sentence_has(tokens, k, _CLOCK):
+        return True
+    return _echoes(tokens, k)
+
+
+def supposed(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k is of a piece made otherwise: "If your head's big, do one more, and you'll have fifty-six"."""
+    first, _ = sentence(tokens, k, 30)
+    before = [token.text for token in tokens[first:k]]
+    return "if" in before and any(word in _OTHERWISE for word in before[before.index("if") :])
+
+
+def of_the_world(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the sentence around token k speaks of prices, people, the weather."""
+    return marked(tokens, k) and _sentence_has(tokens, k, _WORLD)
+
+
+def _sentence_has(tokens: Sequence[Token], k: int, some: frozenset[str]) -> bool:
+    first, last = sentence(tokens, k)
+    return any(token.text in some or token.text.removesuffix("'s") in some for token in tokens[first : last + 1])
+
+
+def sentence(tokens: Sequence[Token], k: int, reach: int = 20) -> tuple[int, int]:
+    """The first and the last token of the sentence around token k."""
+    first = last = k
+    while first and k - first < reach and not (tokens[first - 1].stop and tokens[first - 1].raw[-1:] in ".!?"):
+        first -= 1
+    while last + 1 < len(tokens) and last - k < reach and not (tokens[last].stop and tokens[last].raw[-1:] in ".!?"):
+        last += 1
+    return first, last
+
+
+def _echoes(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number only tells again how many of a thing there are: "Twelve rounds of that, yes, Petra, twelve."."""
+    for i in range(max(0, k - ECHO), k):
+        if tokens[i].kind == "num" and tokens[i].number == tokens[k].number and tokens[i + 1].text != "times" and thing_counted(tokens, i):
+            return True
+    return False

@@ -10,14 +10,14 @@ from .landmarks import colour_starts
 from .outline_frame import COLOURS_SHOWN
 
 
-def write_notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool, *, bent: bool = False) -> None:
-    """Write them round what the sheet already holds."""
+def write_notes(sheet: Sheet, parts: Sequence[PartMeasures], names: Sequence[str], left_handed: bool, *, bent: str = "") -> None:
+    """Write them round what the sheet already holds. `bent`: what is told of a piece whose rows bend."""
     part = parts[0]
     left = min(box.x for box in sheet.boxes)
     right = max(box.x + box.width for box in sheet.boxes)
     head = part.name or "Piece"
     copies = f" (make {part.copies})" if part.copies > 1 else ""
-    lines = ["Right side shown. Its rows bend; drawn as it lies when relaxed." if bent else _lie_of_work(part, left_handed)]
+    lines = [f"Right side shown. Its rows bend; drawn as it lies when relaxed. {bent}" if bent else _lie_of_work(part, left_handed)]
     if len(parts) > 1:
         lines.insert(0, f"Sizes {_in_order(names)}; drawn in size {names[0]}." if names else "All sizes, the smallest drawn.")
     starts = colour_starts(part)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..measuring import Measures
+from ..shaping.outlines import outline_as_it_lies
 from . import svg
 from .labels import Label
 
@@ -15,7 +16,9 @@ def outlines(measures: Measures, *, left_handed: bool = False) -> str:
     told: list[str] = []
     x, tall = _GAP_MM, 0.0
     for part in measures.parts:
-        points = [(10 * u, 10 * v) for u, v in part.right_side_outline(left_handed=left_handed)]
+        bent = outline_as_it_lies(part, left_handed=left_handed)
+        outline = part.right_side_outline(left_handed=left_handed) if bent is None else bent.outline
+        points = [(10 * u, 10 * v) for u, v in outline]
         if not points:
             continue
         wide, high = max(u for u, _ in points), max(v for _, v in points)

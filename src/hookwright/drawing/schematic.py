@@ -13,7 +13,7 @@ from ..measuring import Measures, PartMeasures, Point, goes_round_an_edge, put_t
 from ..measuring.silhouette import profile
 from ..shaping.outlines import outline_as_it_lies
 from . import svg
-from .as_it_lies import draw_as_it_lies
+from .as_it_lies import draw_as_it_lies, edge_words
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
 from .from_above import draw_from_above
 from .from_corner import draw_from_corner
@@ -75,9 +75,10 @@ def compose(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_ha
     """The schematic and the sheet it was laid out on (labels with their boxes)."""
     part, sheet = parts[0], Sheet()
     bent = [outline_as_it_lies(each, left_handed=left_handed) for each in parts]
-    if all(each is not None for each in bent):
-        draw_as_it_lies(sheet, parts, [each for each in bent if each is not None])
-        write_notes(sheet, parts, names, left_handed, bent=True)
+    lies = [each for each in bent if each is not None]
+    if len(lies) == len(parts):
+        draw_as_it_lies(sheet, parts, lies)
+        write_notes(sheet, parts, names, left_handed, bent=edge_words(parts, lies))
         return _render(sheet, part), sheet
     outline = part.right_side_outline(left_handed=left_handed)
     frame = frame_of(part, outline, left_handed)

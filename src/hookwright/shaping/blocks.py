@@ -102,4 +102,5 @@ def _sheet(
     height = np.full(n, tiles.side_cm)
     most = np.append(steps, 0.0) if n else np.zeros(0)
     element: Ints = np.array(elements, dtype=np.int64)
-    return Sheet(element, centre, height, standing, foot, np.zeros(n), centre, most, float(centre[-1]) if n else 0.0)
+    whole = float(centre[-1]) if n else 0.0
+    return Sheet(element, centre, height, standing, foot, np.zeros(n), centre, most, whole, most, np.zeros(n, dtype=bool))

@@ -8,8 +8,9 @@ side by side (a point between two nodes), not to the place it is worked into; po
 from __future__ import annotations
 
 from array import array
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
@@ -17,6 +18,7 @@ import numpy.typing as npt
 from ..measuring import Laid, PartMeasures
 from ..pattern import FLAT
 from ..working.fabric import RING_FOOT, How, Role, RowWork, Stitches
+from .turns import Turn, lengths_at, mitred, stacked, turns_of
 
 Floats: TypeAlias = npt.NDArray[np.float64]
 Ints: TypeAlias = npt.NDArray[np.int64]
@@ -49,6 +51,10 @@ class Sheet:
     most: Floats
     """Greatest distance to the next node: the whole length of the chains between, where they bow."""
     total: float
+    step: Floats
+    """Distance to the next node: along the row, or across a corner that lies between them."""
+    bent: Bools
+    """The nodes after which the row turns over places passed over."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,6 +73,8 @@ class Cloth:
     nodes: int
     braces: tuple[tuple[int, int, float], ...] = ()
     """Pairs of nodes held so far apart (cm) besides: what keeps a cloth in shape where its rows do not."""
+    posts: tuple[tuple[int, int, float], ...] = ()
+    """(node, node it is worked into, longest in cm): the posts of end stitches where an edge is drawn in (see `_posts`)."""
 
     def row_of_node(self) -> Ints:
         """The row of every node (the ring's is that of the first round)."""
@@ -79,27 +87,84 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     """The cloth of a part. Rows along row ends are left out (they have no places of their own to stand on)."""
     part = measures.part
     weaver = _Weaver(measures)
-    rows: list[Sheet] = []
     base: list[int] = []
+    drawn: list[_Drawn | None] = []
     for row in part.rows:
         below = _base_of(row)
-        if below >= 0 and not measures.laid[below].total_cm > 0:
+        if below >= 0 and (not measures.laid[below].total_cm > 0 or (part.rows[below].foundation and _on_ring(row))):
             below = -1
-        sheet = weaver.sheet(row, part.rows[below] if below >= 0 else None) if _has_size(row, measures) else _EMPTY
-        rows.append(sheet)
         base.append(below)
+        drawn.append(weaver.drawn(row, part.rows[below] if below >= 0 else None) if _has_size(row, measures) else None)
+    told = [(below, each.turns if each is not None else ()) for below, each in zip(base, drawn, strict=True)]
+    corners = stacked(told, measures.scale.unit_cm)
+    rows = [
+        _EMPTY if each is None else weaver.sheet(each, tuple(sorted(here, key=_first_node)))
+        for each, here in zip(drawn, corners, strict=True)
+    ]
     counts = [len(sheet.element) for sheet in rows]
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
     ring = int(first[-1]) if any(_on_ring(row) for row in part.rows) else -1
     closed = tuple(row.made_in not in FLAT and not (row.foundation and _oval(measures)) for row in part.rows)
-    return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0))
+    posts = _posts(measures, rows, base, first)
+    return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0), posts=posts)
+
+
+LEANS: Final = 1.0
+"""An end stitch leans so many stitch widths outward without drawing: bevels of one stitch a row come out as the gauge has them."""
+DRAWS: Final = 1.3
+"""From so many stitch widths on its post is too short, and the edge is drawn in."""
+MOST_ROWS: Final = 0.6
+"""The share of rows that must lean so far out at an edge for it to be drawn in: one here and there is taken up."""
+
+
+def _posts(measures: PartMeasures, rows: Sequence[Sheet], base: Sequence[int], first: Ints) -> tuple[tuple[int, int, float], ...]:
+    """The posts that hold back an edge which gains two or more stitches in every row: they are no longer than the stitch, however far out
+    its top should stand, so the edge is short and the rows bend towards it (a crescent). That shaped edges are tight: Shaping Crochet
+    Edges (Designing Vashti, designingvashti.blogspot.com, June 2009); how far a stitch leans unhindered is a judgement, no source.
+    """
+    if measures.in_rounds or measures.tiles is not None:
+        return ()
+    unit = measures.scale.unit_cm
+    sides: dict[bool, list[tuple[int, int, float]]] = {False: [], True: []}
+    asked = 0
+    for r, (sheet, b) in enumerate(zip(rows, base, strict=True)):
+        if b < 0 or not sheet.stands.any() or len(rows[b].element) < 2:
+            continue
+        under, asked = rows[b].centre, asked + 1
+        stands = np.flatnonzero(sheet.stands)
+        for k in (int(stands[0]), int(stands[-1])):
+            low, high = float(under[0] - sheet.along[k]), float(sheet.along[k] - under[-1])
+            if max(low, high) <= DRAWS * unit:
+                continue
+            high_end = (measures.placed[b].direction > 0) == (high > low)
+            foot = int(first[b]) + (0 if low > high else len(under) - 1)
+            sides[high_end].append((int(first[r]) + k, foot, float(np.hypot(sheet.height[k], LEANS * unit))))
+    return tuple(post for side in sides.values() if len(side) >= max(3, MOST_ROWS * asked) for post in side)
+
+
+def _first_node(corner: tuple[Turn, float]) -> int:
+    return corner[0].before
 
 
 _NONE = np.zeros(0)
-_EMPTY = Sheet(_NONE.astype(np.int64), _NONE, _NONE, _NONE.astype(bool), np.zeros((0, 2), np.int64), _NONE, _NONE, _NONE, 0.0)
+_EMPTY = Sheet(
+    _NONE.astype(np.int64),
+    _NONE,
+    _NONE,
+    _NONE.astype(bool),
+    np.zeros((0, 2), np.int64),
+    _NONE,
+    _NONE,
+    _NONE,
+    0.0,
+    _NONE,
+    _NONE.astype(bool),
+)
 
 
 def _has_size(row: RowWork, measures: PartMeasures) -> bool:
+    if row.foundation and row.index + 1 < len(measures.part.rows) and _on_ring(measures.part.rows[row.index + 1]):
+        return False  # a chain joined to the ring that Row 1 stands in
     return row.index not in measures.edging and measures.laid[row.index].total_cm > 0
 
 
@@ -113,7 +178,27 @@ def _oval(measures: PartMeasures) -> bool:
 
 
 def _on_ring(row: RowWork) -> bool:
-    return row.made_in not in FLAT and not row.foundation and int(How.RING) in row.stitches.foot_how
+    return not row.foundation and int(How.RING) in row.stitches.foot_how
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Drawn:
+    """One row over the row below, before its feet are evened: by node, `feet` where it is worked into along the base row (cm)."""
+
+    row: RowWork
+    laid: Laid
+    under: Laid | None
+    base_centre: Floats
+    element: Ints
+    centre: Floats
+    height: Floats
+    feet: Floats
+    stands: Bools
+    solo: Bools
+    closed: bool
+    spine: bool
+    turns: tuple[Turn, ...] = ()
+    way: float = 1.0
 
 
 @dataclass(slots=True)
@@ -121,38 +206,73 @@ class _Weaver:
     """Turns rows into sheets, each pair of (row, row below) once."""
 
     measures: PartMeasures
-    _seen: dict[tuple[int, int], Sheet] = field(default_factory=dict)
+    _drawn: dict[tuple[int, int], _Drawn] = field(default_factory=dict)
+    _sheets: dict[tuple[int, tuple[tuple[Turn, float], ...]], Sheet] = field(default_factory=dict)
 
-    def sheet(self, row: RowWork, base: RowWork | None) -> Sheet:
+    def drawn(self, row: RowWork, base: RowWork | None) -> _Drawn:
         laid = self.measures.laid[row.index]
         under = self.measures.laid[base.index] if base is not None else None
         key = (id(laid), id(under))
-        if key not in self._seen:
-            self._seen[key] = self._make(row, base, laid, under)
-        return self._seen[key]
+        if key not in self._drawn:
+            self._drawn[key] = self._draw(row, base, laid, under)
+        return self._drawn[key]
 
-    def _make(self, row: RowWork, base: RowWork | None, laid: Laid, under: Laid | None) -> Sheet:
+    def sheet(self, drawn: _Drawn, corners: tuple[tuple[Turn, float], ...]) -> Sheet:
+        key = (id(drawn), corners)
+        if key not in self._sheets:
+            self._sheets[key] = self._make(drawn, corners)
+        return self._sheets[key]
+
+    def _draw(self, row: RowWork, base: RowWork | None, laid: Laid, under: Laid | None) -> _Drawn:
         st = row.stitches
         role = np.frombuffer(st.role, dtype=np.uint8)
         element = np.flatnonzero(_IN_CLOTH[role])
         centre = np.asarray(laid.centre_cm)[element] if len(element) else _NONE
-        height = self._heights(row, laid)[element]
         spine = base is not None and base.foundation and _oval(self.measures)
         feet, stands = _feet(st, row, base, under, turns=not spine)
         stands = stands[element] & _STANDS[role[element]]
-        foot, share = np.zeros((len(element), 2), np.int64), np.zeros(len(element))
-        along = np.zeros(len(element))
-        if base is not None and under is not None and stands.any():
-            base_role = np.frombuffer(base.stitches.role, dtype=np.uint8)
-            base_centre = np.asarray(under.centre_cm)[_IN_CLOTH[base_role]]
-            closed = row.made_in not in FLAT and base.made_in not in FLAT
-            wide = max(SMOOTH, len(element) // 10) if closed and not self._corners() else SMOOTH
-            closed = closed and not spine
-            along = feet[element] if spine else _smooth(feet[element], stands, centre, laid, under, closed, _solo(st, element), wide)
-            foot, share = _between(along, base_centre, under.total_cm, closed)
-        elif stands.any():
-            along = centre
-        return Sheet(element, centre, height, stands, foot, share, along, self._most(st, element, centre), laid.total_cm)
+        solo = _solo(st, element)
+        closed = base is not None and row.made_in not in FLAT and base.made_in not in FLAT
+        base_centre = _NONE
+        turns: list[Turn] = []
+        way = 1.0
+        if base is not None and under is not None:
+            base_centre = np.asarray(under.centre_cm)[_IN_CLOTH[np.frombuffer(base.stitches.role, dtype=np.uint8)]]
+            if row.made_in in FLAT and stands.any() and not (solo & stands).all():
+                turns, way = turns_of(feet[element], stands, solo, centre, self.measures.scale.unit_cm)
+        return _Drawn(
+            row, laid, under, base_centre, element, centre, self._heights(row, laid)[element], feet[element], stands, solo, closed, spine,
+            tuple(turns), way,
+        )  # fmt: skip
+
+    def _make(self, it: _Drawn, corners: tuple[tuple[Turn, float], ...]) -> Sheet:
+        n, laid, under = len(it.element), it.laid, it.under
+        foot, share, along = np.zeros((n, 2), np.int64), np.zeros(n), np.zeros(n)
+        height, bent = it.height, np.zeros(n, dtype=bool)
+        step = np.append(np.diff(it.centre), 0.0) if n else _NONE
+        if under is not None and it.stands.any():
+            wide = max(SMOOTH, n // 10) if it.closed and not self._corners() else SMOOTH
+            closed = it.closed and not it.spine
+            if corners:
+                along = mitred(self._evened(it, laid, under, corners), it.centre, corners, it.way)
+            else:
+                along = it.feet if it.spine else _smooth(it.feet, it.stands, it.centre, laid, under, closed, it.solo, wide)
+            foot, share = _between(along, it.base_centre, under.total_cm, closed)
+            if corners:
+                height, step, bent = lengths_at(corners, it.way, along, it.height, it.centre, it.base_centre, foot, share)
+        elif it.stands.any():
+            along = it.centre
+        most = np.where(bent, step, self._most(it.row.stitches, it.element, it.centre))
+        return Sheet(it.element, it.centre, height, it.stands, foot, share, along, most, laid.total_cm, step, bent)
+
+    def _evened(self, it: _Drawn, laid: Laid, under: Laid, corners: Sequence[tuple[Turn, float]]) -> Floats:
+        """The feet of a row, evened between its corners."""
+        along = it.feet.copy()
+        begins, ends = [0, *(turn.after for turn, _ in corners)], [*(turn.before for turn, _ in corners), len(along) - 1]
+        for a, b in zip(begins, ends, strict=True):
+            run = slice(a, b + 1)
+            along[run] = _smooth(it.feet[run], it.stands[run], it.centre[run], laid, under, False, it.solo[run], SMOOTH)
+        return along
 
     def _corners(self) -> int:
         rounds = self.measures.rounds
@@ -195,7 +315,7 @@ def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None, 
     how = np.frombuffer(st.foot_how, dtype=np.uint8)
     if base is None or under is None:
         stands = np.zeros(n, dtype=bool)
-        stands[owner[at == RING_FOOT]] = row.made_in not in FLAT
+        stands[owner[at == RING_FOOT]] = True
         return np.zeros(n), stands
     good = (row.index - back == base.index) & (at >= 0) & (at < len(under.centre_cm)) & (how != How.SIDE)
     centre = np.asarray(under.centre_cm)

@@ -15,7 +15,7 @@ from .rims import Feet, Rim
 from .skin import pressed_flat
 from .ties import DIAGONAL, HEIGHT, WEIGHT, Ties, ties_of
 
-JOIN: Final = 4
+JOIN: Final = 5
 """The kind of a tie that a seam makes: no length of the gauge's."""
 TABLE: Final = 0.3
 """How firmly what lies on a table is held to it, beside the ties, per stitch width off it (by looking at pictures)."""

@@ -225,7 +225,7 @@ def shape_part(
     begun = gathered(cloth) if gather else unroll(cloth, flat=flat)
     start_error = edge_error(ties, begun, give)
     times.append(time.perf_counter())
-    wanted = start is not None or solve == "always" or (solve == "needed" and not start_error <= FITS)
+    wanted = start is not None or solve == "always" or (solve == "needed" and (not start_error <= FITS or bool(cloth.posts)))
     relaxed = None
     if wanted and 1 < cloth.nodes <= LARGEST:
         relaxed = _solve(measures, cloth, ties, begun if start is None else start, flat, seconds, start is not None)

@@ -199,7 +199,9 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     if it.rounds is not None:
         yield from _round_lines(it, whole.fabric.pattern.facts.intended == "flat")
     else:
-        yield from (f"Edge {name}: {_edge_words(edge, it)}." for name, edge in it.edges.items())
+        bent = relaxed_outline(part)
+        for name, edge in it.edges.items():
+            yield f"Edge {name}: {_edge_words(edge, it) if bent is None else f'{both(bent.edges_cm[name])} as it lies'}."
     yield from (border.said for border in it.borders)
     if it.bias.matters:
         yield (

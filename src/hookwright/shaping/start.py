@@ -40,6 +40,8 @@ def _rows(cloth: Cloth) -> Floats:
             row = placed[r]
             at[mine, 0] = row.start + row.direction * sheet.centre
             at[mine, 1] = row.bottom + row.up * _heights(sheet)
+            if cloth.ring >= 0 and cloth.base[r] < 0:
+                at[cloth.ring, :2] = (row.low + row.high) / 2, row.bottom
     return at
 
 

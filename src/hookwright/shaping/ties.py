@@ -10,10 +10,10 @@ from scipy.sparse import csr_array
 
 from .cloth import Bools, Cloth, Floats, Ints, Sheet
 
-ROW, HEIGHT, DIAGONAL, BEND = 0, 1, 2, 3
-"""Kinds of tie: to the neighbour in the row; to the foot; to the neighbour's foot; over a neighbour."""
+ROW, HEIGHT, DIAGONAL, BEND, POST = 0, 1, 2, 3, 4
+"""Kinds of tie: to the neighbour in the row; to the foot; to the neighbour's foot; over a neighbour; an end stitch's post."""
 
-WEIGHT: Final = {ROW: 1.0, HEIGHT: 1.0, DIAGONAL: 0.12, BEND: 0.15}
+WEIGHT: Final = {ROW: 1.0, HEIGHT: 1.0, DIAGONAL: 0.12, BEND: 0.15, POST: 1.0}
 STRAIGHT: Final = 0.93
 """Two steps along a row may close up to this share of their length before the yarn resists (yarn bends, but not into a hairpin)."""
 
@@ -69,7 +69,7 @@ class _Gathered:
         matrix = csr_array((shares[kept], nodes[kept].astype(np.int32), start.astype(np.int32)), shape=(len(nodes), n))
         kind, least, most = np.concatenate(self.kind), np.concatenate(self.least), np.concatenate(self.most)
         scale = np.maximum(np.where(np.isfinite(most), most, least), 1e-3)
-        weight = np.array([WEIGHT[k] for k in range(4)])[kind] / scale**2
+        weight = np.array([WEIGHT[k] for k in range(len(WEIGHT))])[kind] / scale**2
         return Ties(matrix, least, most, weight, kind)
 
 
@@ -84,6 +84,9 @@ def ties_of(cloth: Cloth, *, flat: bool = False) -> Ties:
     if cloth.braces:
         a, b, apart = (np.array(each) for each in zip(*cloth.braces, strict=True))
         made.add(ROW, [a, b], [np.ones(len(a)), -np.ones(len(a))], apart, apart)
+    if cloth.posts:
+        a, b, most = (np.array(each) for each in zip(*cloth.posts, strict=True))
+        made.add(POST, [a, b], [np.ones(len(a)), -np.ones(len(a))], np.zeros(len(most)), most)
     return made.ties(cloth.nodes)
 
 
@@ -92,7 +95,7 @@ def _along(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> N
     here = np.arange(n)
     if n < 2:
         return
-    apart, most = np.diff(sheet.centre), sheet.most[:-1]
+    apart, most = sheet.step[:-1], sheet.most[:-1]
     one = np.ones(n)
     left, right = first + here[:-1], first + here[1:]
     if cloth.closed[r] and n > 2:
@@ -138,7 +141,7 @@ def _inside_the_round(cloth: Cloth, base: int, share: Floats) -> Floats:
 def _diagonals(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, stands: Ints, node: Ints, under: Ints, share: Floats) -> None:
     """From each stitch to its two neighbours' feet; they keep the cloth from shearing."""
     whole = cloth.measures.laid[cloth.base[r]].total_cm
-    following = np.flatnonzero(np.diff(stands) == 1)
+    following = np.flatnonzero((np.diff(stands) == 1) & ~sheet.bent[stands[:-1]])
     i, j = following, following + 1
     if cloth.closed[r] and len(stands) == len(sheet.element) > 2:
         i, j = np.append(i, len(stands) - 1), np.append(j, 0)

@@ -442,7 +442,7 @@ def _said_of_next(c: Cursor) -> bool:
     """ "2 sc, 3 x inc", "6 times (sc, inc)": the number is said of what follows it."""
     after = c.look(2)
     if after.kind in ("inc", "dec", "st", "grp"):
-        return c.look().val == "x"
+        return bool(c.look().val == "x")
     close = c.close.get(c.i + 2)
     return close is not None and any(token.kind in ("inc", "dec", "in", "skip") for token in c.t[c.i + 3 : close])
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Make, Place, Shape, Skip, Step
+from ..pattern import Aside, Make, Place, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .context import Foot, Spot
 from .custom import skipped_customs
@@ -339,7 +339,7 @@ class Making(InTurn):
             self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, self.needs.of(tail))
             return
         if place.below:
-            self._below(kind, each, places, step)
+            self._below(kind, each, places, step, tail)
             return
         self.started = True
         if step.evenly:
@@ -419,11 +419,11 @@ class Making(InTurn):
         """Whether the hand stands in a space that is the first of them ("ss into ch-3 sp, 3 dc in each ch-3 sp around")."""
         return is_space(what) and self.travelled is not None and self.travelled.how == How.SPACE and self.travelled.end <= self.pos
 
-    def _below(self, kind: str, each: int, places: int, step: Make) -> None:
+    def _below(self, kind: str, each: int, places: int, step: Make, tail: Sequence[Step]) -> None:
         """Into rows further down: the places above are covered, unless the words skip them themselves."""
         self.started = True
         how = self._how_for(kind, step.at)
-        covers = not any(isinstance(s, Skip) for s in self.rest_of_row[:1])
+        covers = not isinstance(next((s for s in tail if not isinstance(s, Aside)), None), Skip)
         for k in range(places):
             i = min(self.pos + (0 if covers else k), self.offer.n - 1)
             feet = self._deep_feet(i, step.at.below, how)

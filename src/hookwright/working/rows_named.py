@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
-from ..pattern import Colour, Make, Repeat, Skip, Step, Together
+from ..pattern import Choice, Colour, Make, Repeat, Skip, Step, Together
 from .fabric import RowWork
 from .plan import Due
 
@@ -41,6 +42,47 @@ def row_meant(name: str, due: Due, rows: Sequence[RowWork]) -> RowWork | None:
         back = told - number
         return rows[-back] if 0 < back <= len(rows) else None
     return next((row for row in reversed(rows) if row.number == number), None)
+
+
+def reached_down(steps: tuple[Step, ...], meant: Callable[[str], int | None], taken: Callable[[str], bool]) -> tuple[Step, ...]:
+    """The steps, where stitches reach down past the row they stand over into a row named by its number ("FPdc around next dc of Row 1, sc
+    in next 3 sc"), with that row told as so many rows below. The same steps where none does.
+
+    `meant`: how many rows below the row below a name means (None: no row of this piece); `taken`: nothing of it was left unworked, so that
+    what goes into its stitches covers those above. Posts always do. Where no stitch goes into the row below, the named one is built on.
+    """
+    named = [step for step in _makes(steps) if step.at.row]
+    if not named or len(named) == len(list(_makes(steps))):
+        return steps
+    down = {
+        name: below
+        for name in dict.fromkeys(step.at.row for step in named if step.at.row)
+        if (below := meant(name)) is not None
+        and (taken(name) or all(step.stitch[:2] in ("FP", "BP") for step in named if step.at.row == name))
+    }
+    return tuple(_reaching(step, down) for step in steps) if down else steps
+
+
+def _makes(steps: Sequence[Step]) -> list[Make]:
+    found: list[Make] = []
+    for step in steps:
+        if isinstance(step, Make):
+            found.append(step)
+        elif isinstance(step, Repeat):
+            found += _makes((*step.body, *step.last))
+        elif isinstance(step, Choice):
+            found += _makes([one for answer in step.answers for one in answer])
+    return found
+
+
+def _reaching(step: Step, down: dict[str, int]) -> Step:
+    if isinstance(step, Make) and step.at.row in down and step.at.where in ("next", "first") and step.at.loop == "both":
+        return replace(step, at=replace(step.at, row=None, below=down[step.at.row], where="next"))
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(_reaching(one, down) for one in step.body), last=tuple(_reaching(one, down) for one in step.last))
+    if isinstance(step, Choice):
+        return replace(step, answers=tuple(tuple(_reaching(one, down) for one in answer) for answer in step.answers))
+    return step
 
 
 def _number(name: str) -> int | None:

@@ -17,7 +17,7 @@ from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, stretchable, stretched, with_carried, with_travel
 from .round_the_edge import leaves_the_rows, starts_on_row_ends
-from .rows_named import row_meant, rows_besides, stands_on_named
+from .rows_named import reached_down, row_meant, rows_besides, stands_on_named
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
@@ -79,7 +79,21 @@ class RowTrying:
             if key not in self.shared.spelled:
                 self.shared.spelled[key] = spell_out(work, due.k, self.size, self.main)
             work = self.shared.spelled[key]
+        if any(map(_looks_deeper, work)):
+            work = self.shared.spelled.setdefault((id(work), len(self.rows), "reached down"), self._reached_down(work, due))
         return work
+
+    def _reached_down(self, work: tuple[Step, ...], due: Due) -> tuple[Step, ...]:
+        def meant(name: str) -> int | None:
+            row = row_meant(name, due, self.rows)
+            below = None if row is None else next((k for k, one in enumerate(reversed(self.rows)) if one is row), None)
+            return below if below else None
+
+        def taken(name: str) -> bool:
+            row = row_meant(name, due, self.rows)
+            return row is not None and self._rest_of(row, due).n == 0
+
+        return reached_down(work, meant, taken)
 
     def _opening(self, due: Due, shaped: Shaped) -> Chain | None:
         """The starting chain told by the row before; where that is silent, the one this very row was begun with before it was repeated."""
@@ -155,10 +169,13 @@ class RowTrying:
         for name in rows_besides(work):
             row = row_meant(name, due, self.rows)
             if row is not None and row is not self.rows[-1]:
-                turned = row.direction != self.state.direction and due.row.made_in in FLAT
-                back = self.first_index + len(self.rows) - row.index
-                found[name] = unworked(offer_of(row.stitches, turned=turned, around=False, back=back), self._used_of(row))
+                found[name] = self._rest_of(row, due)
         return found
+
+    def _rest_of(self, row: RowWork, due: Due) -> Offer:
+        turned = row.direction != self.state.direction and due.row.made_in in FLAT
+        back = self.first_index + len(self.rows) - row.index
+        return unworked(offer_of(row.stitches, turned=turned, around=False, back=back), self._used_of(row))
 
     def _used_of(self, row: RowWork) -> set[int]:
         """The elements of `row` that later rows stand on."""

@@ -91,6 +91,14 @@ def _as_space(found: Spot, prep: str) -> Place:
     return at
 
 
+def _the_next(c: Cursor) -> None:
+    """Pass over "next st", said of a place below it."""
+    begin = c.i
+    c.drop("the")
+    if not (c.take("next") and c.take("st", "noun") and c.kind in (",", ";", ".", "", ")", "]", "*")):
+        c.i = begin
+
+
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
@@ -111,6 +119,12 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         kind = c.kind
     if loop and kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
         return Spot(moved(tail(c, "st"), loop=loop))  # "in front loop 2 rows below"
+    if kind in ("row", "rnd") and c.look().kind == "below":
+        c.i += 2  # "in the row below (next st)": under the next place of all
+        _the_next(c)
+        return Spot(Place(below=1))
+    if kind in ("row", "rnd") and c.look().kind == "n" and c.look(2).kind in CLOSE and c.t[start - 1].text.lower() == "into":
+        return Spot(Place(row=row_name(c)))  # "spike stitch into Row 1"
     found: Spot | None
     if kind == "each":
         found = _each(c)

@@ -88,7 +88,7 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "below":
         c.i += 1
         return True
-    if kind == "n" and c.look().kind in ("row", "rnd") and c.look(2).kind == "below":
+    if kind == "n" and c.look().kind in ("row", "rnd") and (c.look(2).kind == "below" or c.look(2).val == "down"):
         at["below"] = max(0, int(c.t[c.i].val) - 1)
         c.i += 3
         if c.kind == "next" and c.look().kind in ("noun", "st") and c.look(2).kind in (",", ";", ".", "", ")", "]", "*"):

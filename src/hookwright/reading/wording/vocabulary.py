@@ -19,12 +19,15 @@ sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single cro
     standing single
 hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
     short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc, hhdc,
+    long hdc, elongated hdc,
     herringbone hdc, herringbone half double crochet, herringbone half double, standing hdc, standing half double crochet
 dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
-    ldc, linked dc, linked double crochet, standing dc, standing double crochet
+    ldc, linked dc, linked double crochet, standing dc, standing double crochet, long dc, long double crochet, elongated dc, dropped dc,
+    drop dc
 htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
 tr : tr, tr c, treble, trebles, treble crochet, treble crochets, trc, triple crochet, triple crochets, trs, tc, triple, t c,
-    treb, trbl, tr crochet, ltr, linked tr, linked treble, linked treble crochet, standing tr, standing treble
+    treb, trbl, tr crochet, ltr, linked tr, linked treble, linked treble crochet, standing tr, standing treble,
+    long tr, elongated tr, dropped tr, drop tr
 dtr : dtr, d tr, d tr c, double treble, double trebles, double treble crochet, dbl tr, dbl treble, double triple,
     double triple crochet, dtrc, double tr, dbl tr c
 trtr : trtr, tr tr, tr tr c, triple treble, triple trebles, triple treble crochet, ttr, treble treble
@@ -40,7 +43,7 @@ fdc : fdc, foundation double crochet, foundation dc
 fhtr : fhtr, foundation half treble
 ftr : ftr, foundation treble, foundation treble crochet, foundation tr
 rsc : rsc, reverse sc, reverse single crochet, rev sc, crab st, crab stitch, reverse sc st, crab stitches
-spike : spike, spike st, spike stitch, spike sc, spike stitches, spike sts, long sc, long single crochet
+spike : spike, spike st, spike stitch, spike sc, spike stitches, spike sts, long sc, long single crochet, elongated sc
 plain : plain, plain st, plain stitch, plain stitches, plain crochet
 long : long, long st, long stitch, long crochet, long stitches, long treble, longs
 xlong : extra long
@@ -205,7 +208,9 @@ loop front : front loop only, front loops only, flo, front lp only, front lps on
     front lps, front half, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
 loop both : both loops, both lps, both lps only, both loops only, both threads
 loop third : third loop, third loop only, 3rd loop, 3rd lp, third lp, back bump, back bumps, bumps, bottom loop,
-    3rd loop only, back bar, third loops, horizontal bar
+    3rd loop only, back bar, third loops, horizontal bar, horizontal bar below the loops, horizontal bar below the top loops,
+    horizontal bar under the loops, horizontal bar below the v, horizontal bar behind the loops, loop behind the back loop,
+    lp behind the back lp, loop below the back loop, camel loop, camel loops
 loop free_front : free front loop, free front loops, free front lp, free front lps, unused front loop, unused front loops,
     unworked front loops, unworked front loop, remaining front loops, rem front lps, free front strand, remaining front loop,
     exposed front loops, leftover front loops

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ...pattern import Aside
-from . import counts, toys
+from . import counts, row_loops, toys
 from .assembling import assembled
 from .cursor import Cursor
 
@@ -16,6 +16,9 @@ _YOU = frozenset(
     tutorial below pattern rights copyright feel free want like love great looks look make sure remember don't using use
     """.split()  # noqa: SIM905
 )
+
+
+_HENCEFORTH = ("hereafter", "throughout", "henceforth", "always")
 
 
 def prose(c: Cursor, end: int) -> Aside | None:
@@ -32,6 +35,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         or (first.val == "single" and c.look().val == "open")
         or first.val in ("complete", "finish")
     ):
+        return None
+    if row_loops.names_a_loop(c) and not any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
     if loop is not None and any(t.val in _ALWAYS for t in c.t[k : min(end, k + 14)]):

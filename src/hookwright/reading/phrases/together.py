@@ -26,7 +26,7 @@ def at_place(c: Cursor) -> list[Step] | None:
         c.i += 1
         c.drop("idle", "the")
     if c.kind == "loop" and c.look().kind in (",", ":", ";", "w", ".", "idle", "", "of", "throughout"):
-        return _loop_rule(c, start)
+        return loop_rule(c, start)
     if (c.kind in ("in", "over") and c.look().kind == "loop") or (
         c.kind in ("in", "over") and c.look().kind == "the" and c.look(2).kind == "loop"
     ):
@@ -121,7 +121,7 @@ def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
-def _loop_rule(c: Cursor, start: int) -> list[Step] | None:
+def loop_rule(c: Cursor, start: int) -> list[Step] | None:
     """ "BLO:", "working in back loops only throughout,": holds for the row, or from here on."""
     c.loop = str(c.t[c.i].val)
     if c.loop == "both":
@@ -180,7 +180,7 @@ def _loop_first(c: Cursor, start: int) -> list[Step] | None:
         or (after.kind == "idle" and c.look(2).kind in (",", ":", "."))
         or (after.kind in ("throughout", "w") and c.look(1).val in ("throughout", "hereafter", "only"))
     ):
-        return _loop_rule(c, start)
+        return loop_rule(c, start)
     if after.kind in ("n", "st", "a", "inc", "dec"):
         loop = str(c.t[c.i].val)
         c.i += 1

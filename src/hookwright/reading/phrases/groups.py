@@ -383,7 +383,12 @@ def _defines(c: Cursor, start: int, close: int) -> bool:
     """ "(to dec: draw a loop through each of 2 sts …)", "(puff: yo …)", "(sdc: …)"."""
     inner = c.t[start + 1 : close]
     for k, t in enumerate(inner[:5]):
-        if t.kind in (":", "=") and k >= 1 and inner[k - 1].kind in ("dec", "inc", "grp", "st", "w", "noun", "tog"):
+        if (
+            t.kind in (":", "=")
+            and k >= 1
+            and inner[0].kind != "in"
+            and inner[k - 1].kind in ("dec", "inc", "grp", "st", "w", "noun", "tog")
+        ):
             return True
     return any(t.kind == "yo" for t in inner[:6]) or sum(t.kind in ("pull", "insert", "yo") for t in inner) >= 2
 

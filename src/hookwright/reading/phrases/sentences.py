@@ -34,6 +34,7 @@ from . import (
     old_books,
     passes,
     pieces,
+    plain_rows,
     popcorns,
     references,
     repeats,
@@ -58,6 +59,8 @@ from .shapes import GLUE
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (
+    plain_rows.headed,
+    plain_rows.plain_row,
     manners.marker_slipped,
     shaping.doubled,
     uncounted.edge_run,
@@ -87,6 +90,7 @@ def _again(c: Cursor) -> list[Step] | None:
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        plain_rows.plain_row,
         old_books.on_centre,
         asides.one_in_each,
         bare.colour_block,
@@ -155,8 +159,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "same": (motifs.as_motif, sides.side_before, references.refer, together.at_place),
     "as": (references.refer,),
-    "row": (references.refer,),
-    "rnd": (references.refer,),
+    "row": (plain_rows.plain_row, references.refer),
+    "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
         repeats.unit_again,
         _again,
@@ -176,7 +180,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.even,
         repeats.go_on,
     ),
-    "even": (moves.even,),
+    "even": (plain_rows.headed, moves.even),
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),

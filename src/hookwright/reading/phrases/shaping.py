@@ -53,7 +53,8 @@ def change(c: Cursor) -> list[Step] | None:
     word = c.t[c.i]
     more = word.kind == "inc"
     c.i += 1
-    if told is None and stitch is None and c.kind in ("row", "rnd") and c.look().kind in (":", "-", ",", ".", ")", ""):
+    titled = c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].text.lower() == "round")
+    if told is None and stitch is None and titled and c.look().kind in (":", "-", ",", ".", ")", ""):
         c.i += 1  # "Inc row:": what kind of row it is
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "-":

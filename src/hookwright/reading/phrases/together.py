@@ -24,6 +24,7 @@ def at_place(c: Cursor) -> list[Step] | None:
     worked = c.kind == "work" or goes_on
     if worked:
         c.i += 1
+        _as_listed(c)
         c.drop("idle", "the")
     if c.kind == "loop" and c.look().kind in (",", ":", ";", "w", ".", "idle", "", "of", "throughout"):
         return loop_rule(c, start)
@@ -64,6 +65,8 @@ def at_place(c: Cursor) -> list[Step] | None:
     c.drop(",", ":", ";") if c.kind in (",", ":") else None
     made = bool(c.take("work"))
     c.drop("idle")
+    if made:
+        _as_listed(c)
     if worked and not made and c.t[said].kind == ",":
         return _elsewhere(c, start, found)
     if c.kind in ("(", "[", "{"):
@@ -87,6 +90,20 @@ def at_place(c: Cursor) -> list[Step] | None:
     del where
     c.i = start
     return None
+
+
+def _as_listed(c: Cursor) -> None:
+    """Pass over ":", "the following:", "as follows:" before what goes into a place."""
+    begin = c.i
+    c.take("as")
+    c.drop("the", "idle")
+    said = c.t[c.i].val in ("follow", "follows", "following", "foll") or c.kind == "follow"
+    if said:
+        c.i += 1
+    elif c.i > begin:
+        c.i = begin
+        return
+    c.take(":", "-")
 
 
 def _free_loops(c: Cursor, begin: int) -> bool:

@@ -14,7 +14,7 @@ CRAFT_START = re.compile(
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
-    r"end off|break|cut (?:yarn|thread)|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
+    r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going)\b|turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
     r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|"

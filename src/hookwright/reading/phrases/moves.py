@@ -237,6 +237,9 @@ def _joined_with(c: Cursor) -> list[Step] | None:
             from .stitches import stitch
 
             got = stitch(c)
+            tie = all(isinstance(step, Aside) or (isinstance(step, Chain) and step.foundation) for step in c.out) and bool(c.out)
+            if got is not None and tie:
+                return [Aside(id=c.id(), span=c.span(start))]  # "ch 50, join with sc at front corner": the chain is a tie
             if got is not None:
                 return got
     c.i = start

@@ -87,6 +87,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         old_books.on_centre,
         asides.one_in_each,
+        asides.same_in_corners,
         bare.colour_block,
         filet.filet,
         references.one_more,

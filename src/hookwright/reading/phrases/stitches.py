@@ -21,6 +21,7 @@ from .shapes import make
 from .specials import named
 from .spots import Spot
 from .tog import times_after, with_loop, worked_together
+from .two_strands import second_strand
 from .upto import is_space_ahead
 
 EXAMPLES = (
@@ -184,6 +185,7 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
         found = _spot_after(c)
     if found is None:
         return [_no_place(c, start, kind, told, loop)]
+    second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
     while True:
         more = _and_place(c)

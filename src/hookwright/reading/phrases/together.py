@@ -243,7 +243,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             elif c.kind in ("st", "n", "ch", "grp", "a", "inc", "dec", "more"):
                 before = c.i
                 got = one(c)
-                if got and any(_has_place(step) for step in got):
+                if got and any(_has_place(step) and not _closes_picot(body, step) for step in got):
                     c.i = before
                     got = None
             else:
@@ -252,6 +252,8 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
                 break
             body.extend(got)
             stop = c.i
+            if c.kind == "(" and c.close.get(c.i) == c.i + 2 and c.look().kind == "grp":
+                stop = c.i = c.i + 3  # "ch 3, sl st in dc just made (picot)"
             if last_and:
                 break
             if c.kind == "and":
@@ -295,6 +297,19 @@ def _has_place(step: Step) -> bool:
     if isinstance(step, Together) and step.name == "picot":
         return False  # it hangs on the stitch before
     return isinstance(step, (Make, Together)) and ((step.at != Place() and step.at.where != "ring") or step.places == "rest")
+
+
+def _closes_picot(before: list[Step], step: Step) -> bool:
+    """ "ch 3, sl st in top of dc just made": the chain told before it hangs on the stitch before."""
+    chain = before[-1] if before else None
+    if (
+        not isinstance(chain, Chain)
+        or not isinstance(step, Make)
+        or step.stitch not in ("sl st", "sc")
+        or not 2 <= (chain.number.values[0] or 0) <= 7
+    ):
+        return False
+    return (step.at.where == "same" and step.at.what == "made") or (step.at.where == "from_hook" and (step.at.nth or 0) >= 3)
 
 
 def worked_in(c: Cursor) -> list[Step] | None:

@@ -110,7 +110,7 @@ class Grouping(Making):
         if step.places == "rest":
             need = self.needs.of(tail)
             what = step.at.what
-            left = self._remaining(what) - ((step.but.at(self.size) or 0) or (need.sp if is_space(what) else need.st))
+            left = self._remaining_at(step.at) - ((step.but.at(self.size) or 0) or (need.sp if is_space(what) else need.st))
             left += self._stands_in(what)
             places = max(left, 0) if self.offer.n else 0
             self.uncounted = self.uncounted or not self.offer.n

@@ -101,6 +101,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         shaping.change,
         moves.closing,
         stitches.stitch,
+        stitches.qualified,
         bare.bare_number,
     ),
     "a": (bare.colour_times, filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),

@@ -339,7 +339,10 @@ def _goes_on(text: str, draft: PartDraft) -> bool:
     first = draft.rows[0] if draft.rows else None
     if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
         return False
-    return not re.search(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}", text[first.start : first.end])
+    return not re.search(
+        r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}\b(?!,? (?:and )?(?:skip|sk|miss)\b)",
+        text[first.start : first.end],
+    )
 
 
 def _only_numbered(text: str, draft: PartDraft) -> bool:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections import Counter
+from collections.abc import Sequence
 
 from ..pattern import Place
 from ..trade.kinds import GROUPS_AS_ONE
@@ -16,9 +18,18 @@ from .needs import GROUP_WORDS, chains_of, is_space
 from .offer import HOW_OF_LOOP, space_length
 from .shells import in_one_place, is_loop_of_figure, shaped
 
+OPEN = "with chains"
+"""Under which runs with chains in them are kept; no group is called so."""
+
 
 class Finding(Holding):
     """Looks for places; takes none by itself but in `_take`."""
+
+    def _remaining_at(self, place: Place) -> int:
+        """How many such places lie ahead; of centres, one for every group ("in the middle dc of each 3-dc group")."""
+        if place.nth == 0 and place.what == "st" and (middles := centres(self.offer) or self._run_middles()):
+            return sum(1 for spot in middles if spot.start >= self.pos)
+        return self._remaining(place.what)
 
     def _remaining(self, what: str) -> int:
         if what == "sp" and self.offer.plain:
@@ -172,13 +183,31 @@ class Finding(Holding):
 
     def _groups_ahead(self, what: str) -> list[tuple[int, int]]:
         """(first place, one past the last) of the groups that the words may mean: of that name or that look, else of any."""
+        known = self.group_places.get(what)
+        if known is None or known[0] is not self.offer:
+            known = self.group_places[what] = (self.offer, self._groups_called(what))
+        return self._from_here(known[1])
+
+    def _from_here(self, runs: list[tuple[int, int]]) -> list[tuple[int, int]]:
+        """Those whose middle lies ahead. They are sorted, and none lies inside another: their middles rise with them."""
+        return runs[bisect_left(runs, self.pos, key=lambda run: (run[0] + run[1] - 1) // 2) :]
+
+    def _open_runs(self) -> list[tuple[int, int]]:
+        """The runs of stitches in one place that have chains in them."""
+        known = self.group_places.get(OPEN)
+        if known is None or known[0] is not self.offer:
+            chain = self.offer.chain
+            known = self.group_places[OPEN] = (self.offer, [run for run in self._together_runs() if 1 in chain[run[0] : run[1]]])
+        return known[1]
+
+    def _groups_called(self, what: str) -> list[tuple[int, int]]:
         groups = self.offer.groups.items()
         named = {(i, end) for i, (end, name) in groups if name == what or what == "group"}
-        named |= {run for run in self._shaped(what) if not any(run[0] < end and i < run[1] for i, end in named)}
+        named |= _apart(self._shaped(what), named)
         if what == "group":
-            named |= {run for run in self._together_runs() if not any(run[0] < end and i < run[1] for i, end in named)}
+            named |= _apart(self._together_runs(), named)
         others = named or ({(i, end) for i, (end, _) in groups} if self._is_group(what) else set())
-        return sorted(run for run in others if self._ahead(run))
+        return sorted(others)
 
     def _shaped(self, what: str) -> list[tuple[int, int]]:
         """Runs that look like what the pattern calls `what`."""
@@ -193,10 +222,6 @@ class Finding(Holding):
             self.runs[""] = in_one_place(self.offer)
         return self.runs[""]
 
-    def _ahead(self, run: tuple[int, int]) -> bool:
-        """Whether the middle of a group lies ahead: its first stitches may be under the row's starting chain."""
-        return (run[0] + run[1] - 1) // 2 >= self.pos
-
     def _find_group(self, what: str) -> Spot | None:
         """The middle of the next group; where none is named the next with chains in its middle, else the next space, else stitches in one
         place."""
@@ -205,9 +230,9 @@ class Finding(Holding):
             return self._middle_of((*ahead[0], what))
         if self._shaped(what):
             return None  # what the words call so is known, and all of it lies behind
-        runs = [run for run in self._together_runs() if self._ahead(run)]
+        runs = self._from_here(self._together_runs())
         space = self._find_space(self._space_in_groups())
-        open_runs = [run for run in runs if any(self.offer.chain[run[0] : run[1]])]
+        open_runs = self._from_here(self._open_runs())
         open_run = open_runs[0] if open_runs and 2 * len(open_runs) >= len(runs) else None  # one alone is no shell like the others
         if open_run is not None and not self.offer.groups and (space is None or self._leads_to(space, open_run)):
             return self._middle_of((*open_run, what))
@@ -236,7 +261,7 @@ class Finding(Holding):
 
     def _stitches_of_group(self, place: Place) -> list[int]:
         """The places of the next (or last) group that are what the words name: "in each dc of next shell"."""
-        runs = self._groups_ahead(place.of) or [run for run in self._together_runs() if self._ahead(run)]
+        runs = self._groups_ahead(place.of) or self._from_here(self._together_runs())
         if not runs:
             return []
         start, end = runs[-1] if place.where == "last" else runs[0]
@@ -438,3 +463,14 @@ class Finding(Holding):
         if deep.n == 0:
             return ((self.offer.back, self.offer.at[i], int(how)),)
         return ((deep.back, deep.at[round(share * (deep.n - 1))], int(how)),)
+
+
+def _apart(runs: Sequence[tuple[int, int]], taken: set[tuple[int, int]]) -> set[tuple[int, int]]:
+    """The runs that no place of a taken one lies in."""
+    ends = sorted(taken)
+    found = set()
+    for start, end in runs:
+        k = bisect_left(ends, (end, 0))
+        if not any(start < other_end for _, other_end in ends[max(0, k - 2) : k]):
+            found.add((start, end))
+    return found

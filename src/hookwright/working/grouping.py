@@ -111,7 +111,8 @@ class Grouping(Making):
         if step.places == "rest":
             need = self.needs.of(tail)
             what = step.at.what
-            left = self._remaining(what) - ((step.but.at(self.size) or 0) or (need.sp if is_space(what) else need.st))
+            kept = 0 if step.at.nth == 0 else need.sp if is_space(what) else need.st  # after the last centre there is room enough
+            left = self._remaining_at(step.at) - ((step.but.at(self.size) or 0) or kept)
             left += self._stands_in(what)
             places = max(left, 0) if self.offer.n else 0
             self.uncounted = self.uncounted or not self.offer.n

@@ -73,6 +73,8 @@ class Holding(ABC):
         """The row's steps before the one at hand."""
         self.runs: dict[str, list[tuple[int, int]]] = {}
         """Groups of the offer found by their look, by name ("" = stitches in one place)."""
+        self.group_places: dict[str, tuple[Offer, list[tuple[int, int]]]] = {}
+        """The groups of an offer by what they are called, in the order they are met."""
         self.chains_moved = 0
         self.skipped: list[int] = []
         self.taken_of: dict[str, int] = {}

@@ -410,7 +410,7 @@ class Making(InTurn):
                     for _ in range(left // takes):
                         self._one(kind, each, takes, place, step)
             return
-        left = self._remaining(what) - (but or (tail.sp if is_space(what) else tail.st))
+        left = self._remaining_at(place) - (but or (tail.sp if is_space(what) else tail.st))
         left += self._stands_in(what)
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)

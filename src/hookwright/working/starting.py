@@ -46,7 +46,8 @@ class Starting(Finding):
             self.stood = True
             self._put_start("counts", number - over, over, stands, step.id, feet, loop=0)
             return f"counts as {stands}" + (f" and ch {over}" if over else "")
-        if answer == "loop" and self.inside is None and self.last is None and self.offer.n:
+        bridges = self.context.spiral and bool(tail) and isinstance(tail[0], Skip)  # "ch 3, skip 11 sts": over the gap alone
+        if answer == "loop" and self.inside is None and self.last is None and self.offer.n and not bridges:
             self.pos = max(self.pos, self.origin + 1)
             self.last = Spot(self.origin, self.origin + 1, How.TOP)
             self.hung = True

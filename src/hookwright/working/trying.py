@@ -10,6 +10,7 @@ from ..trade.kinds import base
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count
 from .custom import NO_YES, Answers
+from .edges_grown import edges_grown
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .hand import Hand
 from .in_pattern import told_as_pattern
@@ -327,6 +328,7 @@ class RowTrying:
 
     def _stretched(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
+        outcome = self._on_longer_edges(outcome, due, work, offer)
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)
@@ -341,6 +343,15 @@ class RowTrying:
                 if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)):
                     return replace(other, stretched=True, misfits=other.misfits + PARTLY)
         return outcome
+
+    def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a square's round worked again, with every space of its longer edges filled."""
+        grown = edges_grown(work) if due.from_row or due.k else None
+        if grown is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -4, "grown"), grown), offer, due)
+        fits = other.misfits <= outcome.misfits and not any(c.differs for c in self._compare(due, other))
+        return other if fits and other.counted.total > outcome.counted.total else outcome
 
     def _stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
         """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Step
+from dataclasses import replace
+
+from ...pattern import Aside, Make, Place, Sized, Step
 from .cursor import Cursor
 from .nouns import noun
 from .upto import is_space_ahead, upto
@@ -41,6 +43,26 @@ def one_in_each(c: Cursor) -> list[Step] | None:
     c.i += 4
     noun(c)
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def same_in_corners(c: Cursor) -> list[Step] | None:
+    """ "Sc around, 3 in corners", "(3 in each corner)": as many of the stitch told before in every corner."""
+    start = c.i
+    before = next((step for step in reversed(c.out) if isinstance(step, Make)), None)
+    if before is None or not isinstance(c.t[start].val, int) or c.look().kind not in ("in", "at") or before.places != "rest":
+        return None
+    ahead = 2
+    while c.look(ahead).kind in ("each", "all", "the", "every"):
+        ahead += 1
+    if c.look(ahead).kind != "corner" or c.look(ahead + 1).kind not in (",", ".", ";", ")", "", "and"):
+        return None
+    c.i += ahead + 1
+    corner = Place(what="corner")
+    return [
+        replace(
+            before, id=c.id(), span=c.span(start), each=Sized((c.t[start].val,)), places="rest", at=corner, evenly=False, but=Sized((0,))
+        )
+    ]
 
 
 def instead(c: Cursor) -> list[Step] | None:

@@ -40,7 +40,9 @@ def bracket(c: Cursor) -> list[Step] | None:
     made = behind_place(c, close)
     if made is not None:
         return made
-    got = counts.bracketed(c)
+    after = c.t[close + 1]
+    repeated = after.kind == "n" and not after.gap and not c.out  # "(1 sc, 1 inc)6" opens a row: no count
+    got = None if repeated else counts.bracketed(c)
     if got is not None:
         return got
     told = _remark(c, start, close)

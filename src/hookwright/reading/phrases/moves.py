@@ -74,6 +74,10 @@ def skip(c: Cursor) -> list[Step] | None:
         what = "st"
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
+    if places is None and what == "sl st" and c.t[start + 1].kind == "the":  # as many as joined the row on
+        one_or_two = [Skip(id=c.id(), span=c.span(start), number=Sized((n,)), what=what) for n in (2, 1)]
+        answers = tuple((one,) for one in one_or_two)
+        return [Choice(id=c.id(), span=c.span(start), question="How many slip stitches joined the row on?", answers=answers)]
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
@@ -140,6 +144,9 @@ def _more_named(c: Cursor) -> str | None:
         if c.kind in ("of", "from") and not of_what(c, facts):
             c.i = start
         row = facts.get("row")
+        close = c.close.get(c.i)
+        if row is not None and close is not None and all(t.kind in ("n", ",", "-") for t in c.t[c.i + 1 : close]):
+            c.i = close + 1  # "of row 58 (60, 62, 64)"
         return row if isinstance(row, str) else None
     return None
 
@@ -237,6 +244,9 @@ def _joined_with(c: Cursor) -> list[Step] | None:
             from .stitches import stitch
 
             got = stitch(c)
+            tie = all(isinstance(step, Aside) or (isinstance(step, Chain) and step.foundation) for step in c.out) and bool(c.out)
+            if got is not None and tie:
+                return [Aside(id=c.id(), span=c.span(start))]  # "ch 50, join with sc at front corner": the chain is a tie
             if got is not None:
                 return got
     c.i = start

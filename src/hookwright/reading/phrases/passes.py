@@ -6,9 +6,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Choice, Count, Make, Repeat, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Count, Make, Place, Repeat, Sized, Skip, Step, Turn
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
+from .numbers import number
+from .spots import Spot
 
 EXAMPLES = (
     ("Forward pass: Tss in next 3 sts, Tps in next 2 sts. Return pass", "tss×3, tps×2"),
@@ -95,6 +97,26 @@ def loops_kept(c: Cursor) -> list[Step] | None:
     return None
 
 
+def loops_so_far(c: Cursor) -> Spot | None:
+    """ "(Tss) until there are 18 loops on the hook": so many stitches, with those made before and the loop that is there already."""
+    begin = c.i
+    c.i += 1
+    while c.kind in ("w", "idle", "the", "you", "having") and c.i - begin < 5:
+        c.i += 1
+    told = number(c)
+    if told is not None and not told.many and c.kind in ("lp", "noun", "sp"):
+        c.i += 1
+        c.drop("in", "on", "the", "your")
+        done = sum(
+            (step.each.values[0] or 0) * (step.places.values[0] or 0) for step in c.out if isinstance(step, Make) and step.places != "rest"
+        )
+        more = (told.values[0] or 0) - 1 - done
+        if c.take("hook") and more > 0:
+            return Spot(Place(), Sized((more,)), told=True)
+    c.i = begin
+    return None
+
+
 _BACK = frozenset(("back", "off"))
 
 
@@ -134,7 +156,7 @@ def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tup
     binds off.
     """
     if not any(isinstance(step, Make) and step.stitch in TUNISIAN for step in _flat(steps)):
-        return tuple(steps), nodes
+        return _worked_off(steps, nodes)
     kept = list(steps)
     out: list[Step] = []
     while kept and isinstance(kept[0], (Aside, Chain)):
@@ -155,6 +177,17 @@ def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tup
             out.append(loop)
     out += [step for step in kept if not isinstance(step, Turn)]
     return tuple(out), nodes
+
+
+def _worked_off(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]:
+    """A last row of slip stitches under the bars: the first bar belongs to the loop on the hook."""
+    makes = [step for step in _flat(steps) if isinstance(step, Make)]
+    if len(makes) != 1 or makes[0].stitch != "sl st" or makes[0].places != "rest" or any(isinstance(step, Skip) for step in steps):
+        return tuple(steps), nodes
+    first = Skip(id=nodes + 1, span=makes[0].span)
+    passed = Choice(id=nodes + 2, span=makes[0].span, question=LAST_LOOP, answers=((first,), ()))
+    at = next(k for k, step in enumerate(steps) if step is makes[0] or makes[0] in _flat((step,)))
+    return (*steps[:at], passed, *steps[at:]), nodes + 2
 
 
 def loops_as_stitches(counts: tuple[Count, ...]) -> tuple[Count, ...]:

@@ -132,6 +132,12 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = every_one(c)
     elif kind == "next":
         found = _next(c)
+    elif kind == "o" and c.look().kind == "and" and c.look(2).kind == "o" and c.look(3).kind in ("ch", "st") and c.look(4).kind == "from":
+        nth = int(c.t[c.i].val)
+        c.i += 2
+        found = _ordinal(c)  # "(sc2tog) over 2nd and 3rd ch from hook"
+        if found is not None and found.at.where == "from_hook":
+            found.at = moved(found.at, nth=nth)
     elif kind == "o" and prep == "between" and c.look().kind == "and" and c.look(2).kind == "o":
         c.i += 2
         found = _middle_of_group(c)

@@ -49,6 +49,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
     ):
         return set_aside(c, sentence_of(c, end))
+    if first.val == "you" and c.look().kind != "total" and c.look().text.lower() in ("gain", "gained", "lose", "add"):
+        return set_aside(c, sentence_of(c, end))  # "You gain two V-sts every two rows."
     if (
         first.kind in ("o", "row", "rnd", "the", "n")
         and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, stop_of(c, end)))

@@ -45,6 +45,7 @@ def refer(c: Cursor) -> list[Step] | None:
             c.i += 1
     _in_colours(c)
     _how_long(c, max(1, len(rows) or last))
+    _on_every(c)
     grow = clause(c)
     if grow is not None:
         _how_long(c, max(1, len(rows) or last))
@@ -68,10 +69,24 @@ def _in_colours(c: Cursor) -> None:
         ):
             c.i += 5
         return
+    if c.kind == "in" and c.look().kind == "the" and c.look(2).kind == "same" and c.look(3).kind == "color":
+        c.i += 4  # "in the same colours"
+        return
     if not (c.kind == "in" and c.look().text.lower() in ("stripes", "stripe", "striped")):
         return
     while c.kind and c.kind not in ("until", "for", ".", ";", "(", "["):
         c.i += 1
+
+
+def _on_every(c: Cursor) -> None:
+    """Pass over "on every row", "in each round": the row is worked so each time, as it would be without these words."""
+    begin = c.i
+    if c.kind in ("on", "in") and c.look().kind == "each":
+        c.i += 2
+        if c.kind in (*ROW, "around") and c.look().kind in (",", ".", ";", "", "(", "[", "until", "n", "to", "for"):
+            c.i += 1
+            return
+    c.i = begin
 
 
 def by_name(c: Cursor) -> list[Step] | None:
@@ -131,9 +146,19 @@ def _as_part(c: Cursor) -> str | None:
     begin = c.i
     while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on"):
         c.i += 1
-    found = named_part(c)
+    found = named_part(c) or _the_first(c, begin)
     if found is None:
         c.i = begin
+    return found
+
+
+def _the_first(c: Cursor, begin: int) -> str | None:
+    """ "(Work Rnds 1-3 as for) the first": the piece that is called the first of its kind."""
+    if c.i == begin or c.kind != "o" or c.t[c.i].val != 1 or c.look().kind not in (".", ",", ";", "", ")"):
+        return None
+    found = next((name for name in c.ctx.parts if name.lower().startswith(("first ", "1st "))), None)
+    if found is not None:
+        c.i += 1
     return found
 
 

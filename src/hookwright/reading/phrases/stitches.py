@@ -15,12 +15,14 @@ from .limits import limit
 from .nouns import noun
 from .numbers import number
 from .onset import counted_from_start
+from .passes import loops_so_far
 from .pieces import on_a_piece, other_piece
 from .places import PREPS, every_one, spot
 from .shapes import make
 from .specials import named
 from .spots import Spot
 from .tog import times_after, with_loop, worked_together
+from .two_strands import second_strand
 from .upto import is_space_ahead
 
 EXAMPLES = (
@@ -184,6 +186,9 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
         found = _spot_after(c)
     if found is None:
         return [_no_place(c, start, kind, told, loop)]
+    if told is not None and found.at.where == "row_end" and found.at.what == "ch":
+        return [make(c, start, kind, each=told, found=Spot(Place(where="row_end", what="row")))]
+    second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
     while True:
         more = _and_place(c)
@@ -191,6 +196,27 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
             break
         steps += _placed(c, c.i, kind, told, with_loop(more, loop) or more)
     return steps
+
+
+def qualified(c: Cursor) -> list[Step] | None:
+    """ "1 border sc", "2 edge dc", "1 plain ch": a word that says which stitch of the row it is, and nothing of how it is made."""
+    start = c.i
+    if c.look().text.lower() not in _QUALIFIES or c.look(2).kind not in ("st", "ch"):
+        return None
+    if c.look().kind == "st" and c.look(2).kind != "st":
+        return None
+    number, word = c.t[start], c.t[start + 1]
+    c.t[start + 1] = number
+    c.i = start + 1
+    got = stitch(c)
+    c.t[start + 1] = word
+    if got is None or c.i == start + 1:
+        c.i = start
+        return None
+    return got
+
+
+_QUALIFIES = frozenset("border edge plain regular normal ordinary selvedge selvage edging".split())  # noqa: SIM905
 
 
 def own_stitch(c: Cursor) -> list[Step] | None:
@@ -268,6 +294,8 @@ def _spot_after(c: Cursor) -> Spot | None:
         if but is not None and c.upto:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
         c.i = begin
+    if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
+        return beside
     if c.kind in PREPS:
         if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
@@ -294,10 +322,27 @@ def _spot_after(c: Cursor) -> Spot | None:
         return _evenly(c)
     if c.kind in ("next", "each", "last", "same", "rem", "all", "o", "beg"):
         return spot(c, bare=True)
+    if c.kind == "until" and c.ctx.passes and (kept := loops_so_far(c)) is not None:
+        return kept
     if c.kind in ("until",):
         but = limit(c)
         if but is not None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)
+    return None
+
+
+def _along_a_chain(c: Cursor) -> Spot | None:
+    """ "3 sc along the ch-3", "4 sc along the ch edge" of an opening: so many, wherever they find room."""
+    begin = c.i
+    c.i += 1
+    c.drop("the")
+    if c.kind == "ch" and c.look().kind in ("-", "n", "side"):
+        if c.look().kind == "side":
+            c.i += 2
+            return Spot(Place(where="row_end", what="ch"))
+        if noun(c, chains=True) is not None:
+            return Spot(Place(where="row_end", what="ch"))
+    c.i = begin
     return None
 
 

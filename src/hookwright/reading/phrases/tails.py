@@ -62,6 +62,8 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     at = tail(c, what)
     if at.below:
         facts["below"] = at.below
+    if at.where == "same" and at.what == "made":
+        facts["where"], facts["what"] = "same", "made"  # "top of dc just made"
     return True
 
 

@@ -41,7 +41,7 @@ def edge(c: Cursor) -> bool:
             break
         if c.kind == "side" and c.look().kind == "of" and c.look(2).kind in ("ch", "beg", "st"):
             break  # the other side of a chain has places of its own
-        found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES
+        found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _half_front(c)
         c.i += 1
     if found and c.kind in ("row", "rnd") and c.t[c.i - 1].kind in ("of", "the"):
         c.i += 1  # "along edge of rows"
@@ -49,6 +49,14 @@ def edge(c: Cursor) -> bool:
         return True
     c.i = start
     return False
+
+
+def _half_front(c: Cursor) -> bool:
+    """ "(down the) left front", "(across the) back neck": part of a garment's edge."""
+    return c.kind in ("front", "back") and (c.t[c.i - 1].text.lower() in _SIDES or c.look().text.lower() in _EDGES)
+
+
+_SIDES = frozenset(("left", "right", "center", "centre"))
 
 
 def of_an_edge(c: Cursor) -> bool:

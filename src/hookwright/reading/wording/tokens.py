@@ -267,7 +267,9 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             j = i + 1
             for word in rest:
                 if j < n and (
-                    (found[j].kind == "-" and found[j].val == "tight") or (found[j].kind == "/" and not found[j].gap and len(word) == 1)
+                    (found[j].kind == "-" and found[j].val == "tight")
+                    or (found[j].kind == "/" and not found[j].gap and len(word) == 1)
+                    or _initials(found, j, word)
                 ):
                     j += 1
                 if j < n and ((found[j].kind == "w" and found[j].val == word) or _digits(found, j, word)):
@@ -283,6 +285,12 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(token)
             i += 1
     return out
+
+
+def _initials(found: list[Token], j: int, word: str) -> bool:
+    """The full stop inside "F.O.": one letter on either side, with no blank between."""
+    letters = j + 1 < len(found) and len(word) == 1 and len(found[j - 1].text) == 1
+    return letters and found[j].kind == "." and not found[j].gap and not found[j + 1].gap
 
 
 def _digits(found: list[Token], j: int, word: str) -> bool:

@@ -1,0 +1,57 @@
+"""Rounds told once and worked again on longer edges: a granny square's "*3 dc in next ch-1 sp, ch 1, (3 dc, ch 2, 3 dc) in next corner".
+
+Written for one space on each edge, it means every space on the edge when the square has grown (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..pattern import ONE, Chain, Make, Repeat, Sized, Step, Times, Together
+from .needs import is_space
+
+ZERO: Sized[int] = Sized((0,))
+
+
+def edges_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps with the stitches of an edge's one space repeated up to the next corner; None where no unit is told so."""
+    for k, step in enumerate(steps):
+        if isinstance(step, Repeat) and (body := _unit_grown(step.body)) is not None:
+            return (*steps[:k], replace(step, body=body), *steps[k + 1 :])
+    return None
+
+
+def _unit_grown(body: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    edges = [k for k, step in enumerate(body) if _in_edge(step)]
+    corners = [k for k, step in enumerate(body) if _in_corner(step)]
+    if len(edges) != 1 or len(corners) != 1:
+        return None
+    at, step = edges[0], body[edges[0]]
+    if at and isinstance(body[at - 1], Chain):
+        first, end = at - 1, at + 1
+    elif at + 1 < len(body) and isinstance(body[at + 1], Chain):
+        first, end = at, at + 2
+    else:
+        return None
+    again = Repeat(id=step.id, span=step.span, body=body[first:end], times=Times(kind="to_place", number=ZERO, what="corner"))
+    return (*body[:first], again, *body[end:])
+
+
+def _in_edge(step: Step) -> bool:
+    """One group in the next space of an edge."""
+    return (
+        isinstance(step, (Make, Together))
+        and is_space(step.at.what)
+        and step.at.where == "next"
+        and step.places == ONE
+        and not _in_corner(step)
+    )
+
+
+def _in_corner(step: Step) -> bool:
+    """A group in the next corner: told so, or stitches with a chain of two or more between."""
+    if not isinstance(step, Together) or step.places != ONE:
+        return False
+    return step.at.what == "corner" or (
+        is_space(step.at.what) and any(isinstance(one, Chain) and (one.number.values[0] or 0) > 1 for one in step.body)
+    )

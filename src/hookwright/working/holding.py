@@ -74,6 +74,8 @@ class Holding(ABC):
         self.runs: dict[str, list[tuple[int, int]]] = {}
         """Groups of the offer found by their look, by name ("" = stitches in one place)."""
         self.chains_moved = 0
+        self.led_by = 0
+        """Places that the unit of the last repeat passes over before its first stitch."""
         self.skipped: list[int] = []
         self.troubles: list[RowTrouble] = []
         self.derivation: list[Derived] = []

@@ -59,7 +59,7 @@ def finish(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1
     c.drop("the", "idle", "of", "group", "w") if c.kind not in ("rnd", "row") else None
-    if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES:
+    if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES and not _names_piece(c):
         c.i = start
         return None
     if c.kind in (".", "", ";", ",") and c.t[c.i - 1].kind in ("row", "rnd") and c.t[start].kind == "end":
@@ -77,6 +77,14 @@ def finish(c: Cursor) -> list[Step] | None:
     if c.kind == "(" and c.close.get(c.i) and any(t.kind in ("join", "not") for t in c.t[c.i : c.close[c.i]]):
         c.i = c.close[c.i] + 1
     return [Refer(id=c.id(), span=c.span(start), part=part, rest=True)]
+
+
+def _names_piece(c: Cursor) -> bool:
+    """ "Finish as for 1st Wheel": what is finished is understood."""
+    k = c.i
+    while c.t[k].kind in ("same", "as", "for", "the", "in", "idle", "like"):
+        k += 1
+    return k > c.i and (c.t[k].kind == "o" or c.t[k].text.lower() in ("first", "second")) and c.t[k + 1].text.lower() in _PIECES
 
 
 def as_motif(c: Cursor) -> list[Step] | None:

@@ -10,6 +10,7 @@ from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .places import spot
+from .skips_listed import more_skipped
 from .tails import of_what
 from .turns import mark_beginning, this_and_following
 from .uncounted import long_row
@@ -82,6 +83,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if bound is not None:
         return bound
     steps: list[Step] = [step]
+    steps += more_skipped(c)
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
         begin = c.i
         c.i += 1

@@ -240,7 +240,11 @@ def _where(c: Cursor, more: bool) -> Spot | None:
         but = limit(c)
         if but is not None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)
+    begin = c.i
+    if c.kind == "in" and c.look().text.lower() == "every" and c.look(2).kind == "n":
+        c.i += 1
     every = c.t[c.i + 2] if c.t[c.i].text.lower() == "every" and c.look().kind == "n" else None
+    c.i = c.i if every is not None else begin
     if every is not None and every.kind in ("noun", "st") and isinstance(c.look().val, int):
         count = c.look().val
         c.i += 3

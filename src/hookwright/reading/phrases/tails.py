@@ -147,6 +147,10 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             return True
         c.i = start
         return False
+    if kind == "at" and c.kinds("at", "end", "of") and c.look(3).kind in ("last", "prev") and _row_tail(c, at, 1):
+        return True  # "in dc at end of last row"
+    if kind == "w" and c.t[c.i].val in ("beyond", "past") and _beyond(c):
+        return True
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
     if kind in ("of", "in", "on", "at") and _figure_tail(c, at):
@@ -234,10 +238,23 @@ def _side_tail(c: Cursor) -> bool:
     return False
 
 
-def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
-    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below"."""
+def _beyond(c: Cursor) -> bool:
+    """ "(in next loop) beyond the picot": on which side of it, which changes nothing that is counted."""
     start = c.i
     c.i += 1
+    c.drop("the", "next", "idle")
+    if c.kind == "grp" and c.t[c.i].val == "picot":
+        c.i += 1
+        return True
+    c.i = start
+    return False
+
+
+def _row_tail(c: Cursor, at: dict[str, object], ahead: int = 0) -> bool:
+    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below"; `ahead` words are passed first."""
+    start = c.i
+    c.i += 1 + ahead
+    c.i += bool(ahead) and c.kind == "of"
     c.drop("the", "idle")
     words = ""
     if c.kind in ("grp", "w", "st", "noun", "base", "piece") and c.look().kind in ("row", "rnd") and c.look(2).kind == "n":

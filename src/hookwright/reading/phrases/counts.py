@@ -53,7 +53,7 @@ def _mid_row(c: Cursor) -> bool:
         return False
     first, second = c.look(), c.look(2)
     if first.kind in ("st", "grp"):
-        return first.val != "sl st"
+        return bool(first.val != "sl st")
     return first.kind in ("*", "skip", "inc", "dec") or (first.kind == "n" and second.kind in ("st", "grp", "more", "sp", "group"))
 
 

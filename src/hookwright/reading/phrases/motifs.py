@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from ...pattern import Even, Make, Refer, Sized, Step
 from .cursor import Cursor
+from .joined_on import PIECES
 
 EXAMPLES = (
     ("ch 3, sl st in corresponding loop of previous motif, ch 3", "ch3, sl st@marked piece, ch3"),
     ("ch 1, sl st in next lp of 1st Motif, ch 1, 3 dc in next lp of 2d Motif", "ch1, sl st@marked piece, ch1, 3dc@next sp"),
 )
 
-_PIECES = frozenset("motif motifs block blocks square squares medallion wheel strip hexagon octagon flower doily".split())  # noqa: SIM905
+_PIECES = PIECES
 _FIRST = frozenset(("first", "previous", "adjacent", "adjoining", "preceding", "former", "other", "another", "one"))
 _OWN = frozenset(("second", "same", "this", "new", "present"))
 
@@ -22,12 +23,18 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
         return False
     c.i += 1
     c.drop("the")
+    c.take("a", "any") if c.kind in ("a", "any") or c.t[c.i].text.lower() == "one" else None
+    c.take("corner") if c.look().text.lower() in _PIECES else None
     word, named = c.t[c.i], c.look()
+    if word.text.lower() in _PIECES and c.t[c.i - 1].kind in ("corner", "a", "any"):
+        c.i += 1  # "on one corner Block", "of any motif"
+        at["where"], at["what"] = "marked", "piece"
+        return True
     if str(named.val) not in _PIECES and named.text.lower() not in _PIECES:
         c.i = start
         return False
     low = word.text.lower()
-    other = low in _FIRST or (word.kind == "o" and word.val == 1) or word.kind in ("prev", "last", "other")
+    other = low in _FIRST or (word.kind == "o" and word.val == 1) or word.kind in ("prev", "last", "other", "next", "each")
     own = low in _OWN or (word.kind == "o" and word.val != 1) or word.kind == "same" or str(word.val) in ("this", "that")
     if not (other or own):
         c.i = start

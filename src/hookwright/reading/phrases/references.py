@@ -48,6 +48,8 @@ def refer(c: Cursor) -> list[Step] | None:
     grow = clause(c)
     if grow is not None:
         _how_long(c, max(1, len(rows) or last))
+    if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
+        c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     changes = () if _row_end(c) else _changes(c) or _growing(c)
     reverse = reversing(c)
     return [

@@ -335,7 +335,7 @@ class Finder:
         tail = match["tail"] or ""
         start = match.start()
         noun = match["noun"]
-        mark = tail.strip(" *_=\n")
+        mark = re.sub(r"[*_=]", "", tail).strip()  # "_2nd._--": the marks of slanted letters are none of the label's own
         if noun is None:
             if (
                 not self._line_start(start)

@@ -570,7 +570,7 @@ def even(c: Cursor) -> list[Step] | None:
             stitch = c.us(str(c.t[c.i].val))
             c.i += 1
             continue
-        if c.kind == "in" and c.look().kind not in ("patt", "the", "w", "same"):
+        if c.kind == "in" and (c.look().kind not in ("patt", "the", "w", "same") or (c.look().kind == "the" and c.look(2).kind == "n")):
             break
         if c.kind in ("across", "over") and c.look().kind in ("o", "next", "n", "last"):
             break

@@ -140,7 +140,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places = ONE
     elif kind == "any":
         c.i += 1
-        found = _plain(c)
+        found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":

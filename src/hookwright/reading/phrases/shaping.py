@@ -300,6 +300,9 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     told = number(c)
     placed = c.kind == "st" and c.look().kind in ("in", "tog") and not (c.look(2).kind == "each" and c.look(3).kind in ("rnd", "around"))
     what = noun(c) if c.kind in ("noun", "st") and not placed else None
+    if c.kind == "for" and c.look().kind not in ("n", "a"):
+        while c.kind not in (*CLOSE, "each", "in", "at", "even"):
+            c.i += 1  # "inc 2 sts for thumb gore every other rnd"
     where = _where_shaped(c)
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin

@@ -32,6 +32,10 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         return True
     if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
         c.i += 1
+    if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].text.lower() in ("one", "ones"):
+        c.i += 1
+        facts["what"] = "group"  # "on the middle one of the 3"
+        return True
     if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].kind in ("ch", "noun", "o") and isinstance(c.t[c.i].val, int):
         c.i += 1
         facts["what"] = f"ch-{c.t[c.i - 1].val}"  # "join to 3rd ch of 6"

@@ -42,6 +42,7 @@ from .phrases.toys import ring_in_letters
 from .picots import gathered
 from .pieces import LONGEST
 from .shift import placed
+from .start_joined import stands_by_join
 from .typos import mended, replaced
 from .walking import walk
 from .wording.token import Token
@@ -146,7 +147,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.frames[:] = [Frame()]
         cursor.out.append(Unread(id=cursor.id(), span=span))
     _open_stars(cursor)
-    cursor.frames[0].out[:] = closed(cursor.frames[0].out, context.rounds)
+    cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
         cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]

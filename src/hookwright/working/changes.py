@@ -12,6 +12,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
     if refer.reverse:
         steps = mirrored(steps)
     for change in refer.changes:
+        if isinstance(change, Together) and len(change.body) == 1 and isinstance(change.body[0], Chain) and change.places == "rest":
+            change = change.body[0]  # "with 7 chs in each lp"
         if isinstance(change, Chain):
             steps = tuple(_with_chains(s, change) for s in steps)
         elif isinstance(change, Colour):

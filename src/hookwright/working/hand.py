@@ -65,6 +65,8 @@ class Hand(ToAndFro):
         slipped = self.basket.role.count(Role.TRAVEL)
         if self.skips and self.skips - slipped <= left <= self.skips and not self.gap and self.context.in_round and self._ends_in_chain():
             return 0  # the chain that closes the round lies over as many places as those before it
+        if self.offer.around and left and left == self.led_by and self.pos and not self.gap:
+            return 0  # the round is joined over as many places as every unit passes over before its first stitch
         if self.extra_offered and left <= self.single_ends:
             left = 0
         if self.offer.around and left <= self.by_name:

@@ -76,6 +76,8 @@ class Holding(ABC):
         self.group_places: dict[str, tuple[Offer, list[tuple[int, int]]]] = {}
         """The groups of an offer by what they are called, in the order they are met."""
         self.chains_moved = 0
+        self.led_by = 0
+        """Places that the unit of the last repeat passes over before its first stitch."""
         self.skipped: list[int] = []
         self.taken_of: dict[str, int] = {}
         """How many of the places left in a row named outright were taken."""

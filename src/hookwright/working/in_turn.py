@@ -73,11 +73,13 @@ class InTurn(Extending):
         self.started = True
         rules = (step, *others)
         while True:
+            self.strict += 1  # only looked for: a rule that has no more places is no trouble
             spots = [
                 (spot.start, not self._of_corners(one), k)
                 for k, one in enumerate(rules)
                 if (spot := self._find(one.at.what, one.at)) is not None and self._is_there(spot, one)
             ]
+            self.strict -= 1
             if not spots:
                 break
             one = rules[min(spots)[2]]

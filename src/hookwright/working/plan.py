@@ -407,22 +407,6 @@ def _led_in(work: tuple[Step, ...]) -> bool:
     return len(told) == 2 and isinstance(told[0], Make) and told[0].stitch == "sl st" and isinstance(told[1], Chain)
 
 
-def stretchable(work: tuple[Step, ...]) -> tuple[int, Step] | None:
-    """The row's one plain run ("dc in each of next 25"), when it has exactly one: (its place, the step)."""
-    runs = [(i, s) for i, s in enumerate(work) if isinstance(s, Make) and s.places != "rest" and (s.places.at(0) or 0) > 2]
-    if len(runs) != 1 or any(isinstance(s, Repeat) for s in work):
-        return None
-    return runs[0]
-
-
-def stretched(work: tuple[Step, ...], at: int) -> tuple[Step, ...]:
-    """The same steps with the plain run taking whatever is left."""
-    step = work[at]
-    assert isinstance(step, Make)
-    place = replace(step.at, where="next") if step.at.where in ("first", "last") else step.at
-    return (*work[:at], replace(step, places="rest", at=place), *work[at + 1 :])
-
-
 Turning = Mapping[tuple[str, int], bool]
 
 

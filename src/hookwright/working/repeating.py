@@ -86,6 +86,7 @@ class Repeating(Closing):
             self.iteration = 1
             self.run(step.body)
             return 1
+        self.led_by = _skipped_first(step, self.size)
         keep = self.needs.of(tail)
         stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
         what = step.times.what
@@ -321,6 +322,12 @@ class Repeating(Closing):
         finally:
             self.strict -= 1
         self._return_to(mark)
+
+
+def _skipped_first(step: Repeat, size: int) -> int:
+    """ "* Skip 2 dc, 5 dc in next dc, …": the plain places passed over at the beginning of every unit."""
+    first = next((inner for inner in step.body if not isinstance(inner, (Aside, Chain))), None)
+    return (first.number.at(size) or 0) if isinstance(first, Skip) and not is_space(first.what) else 0
 
 
 MOST_ATOMS = 400

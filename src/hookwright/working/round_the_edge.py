@@ -39,6 +39,8 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
                 return False
         elif isinstance(step, Repeat):
             return starts_on_row_ends(step.body)
+        elif isinstance(step, Colour) and step.join_in and step.at is not None and step.at.where == "row_end":
+            return True
         elif not isinstance(step, (Chain, Colour, Aside, Turn)):
             return False
     return False

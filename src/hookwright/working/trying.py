@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -16,12 +17,13 @@ from .hand import Hand
 from .in_pattern import told_as_pattern
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, stretchable, stretched, with_carried, with_travel
+from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, with_carried, with_travel
 from .round_the_edge import leaves_the_rows, starts_on_row_ends
 from .rows_named import reached_down, row_meant, rows_besides, stands_on_named
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
+from .widening import stretchable, stretchable_alike, stretched
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
 """Weights by which readings are ranked: a row that does not fit what it is offered is worse than a stated count that differs."""
@@ -342,6 +344,8 @@ class RowTrying:
                 other = self._try(longer, offer, due)
                 if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)):
                     return replace(other, stretched=True, misfits=other.misfits + PARTLY)
+            elif outcome.offered is not None and outcome.used is not None and outcome.offered > outcome.used:
+                return self._stretched_alike(outcome, outcome.offered - outcome.used, due, work, offer)
         return outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
@@ -352,6 +356,17 @@ class RowTrying:
         other = self._try(self.shared.spelled.setdefault((id(work), -4, "grown"), grown), offer, due)
         fits = other.misfits <= outcome.misfits and not any(c.differs for c in self._compare(due, other))
         return other if fits and other.counted.total > outcome.counted.total else outcome
+
+    def _stretched_alike(self, outcome: Outcome, left: int, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a repeated row of two runs round a shaping in the middle, both as much longer as the row has grown."""
+        longer = stretchable_alike(work, left)
+        if longer is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), left, "alike"), longer), offer, due)
+        if other.misfits >= MISFIT or any(c.differs for c in self._compare(due, other)):
+            return outcome
+        told = bool(_KEEPS_MIDDLE.search(due.row.span.of(self.pattern.source)))
+        return replace(other, stretched=not told, misfits=other.misfits + PARTLY)
 
     def _stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
         """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""
@@ -372,6 +387,10 @@ class RowTrying:
         if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:
             return compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=True)
         return plain
+
+
+_KEEPS_MIDDLE = re.compile(r"(?i)\b(?:always|keeping|having|working|making)\b[^.;]{0,40}\b(?:cent(?:er|re)|middle|corners?|points?)\b")
+"""Words by which a repeated row says itself that only its middle stays as it is: "always working 3 sc in center sc"."""
 
 
 def _only_slips(hand: Hand) -> bool:

@@ -296,9 +296,10 @@ class Finder:
             return None
         if tail.strip() in ("**", "__") and not match["pre"].strip():
             return None  # a sign of the row's own, not the end of bold letters
-        if ("=" in match["pre"] or self._before(start).rstrip()[-1:] == "=") and not self._line_start(start):
+        bold = "=" in match["pre"] and "=" in tail  # "=ROW 2=—" in mid-line
+        if not bold and ("=" in match["pre"] or self._before(start).rstrip()[-1:] == "=") and not self._line_start(start):
             return None  # "Rows 3-6: = Row 2."
-        if tail.strip(" *_=").startswith("-") and after.isdigit() and not self._line_start(start):
+        if tail.strip(" *_=").startswith("-") and after.isdigit() and not bold and not self._line_start(start):
             return None
         if (
             _refers(self._before(start).rstrip())
@@ -334,7 +335,7 @@ class Finder:
         tail = match["tail"] or ""
         start = match.start()
         noun = match["noun"]
-        mark = tail.strip(" *_=\n")
+        mark = re.sub(r"[*_=]", "", tail).strip()  # "_2nd._--": the marks of slanted letters are none of the label's own
         if noun is None:
             if (
                 not self._line_start(start)

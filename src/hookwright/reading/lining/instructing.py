@@ -44,7 +44,9 @@ def goes_along(text: str) -> bool:
     (True, False)
     """
     first = text.strip(" -").split(". ")[0]
-    along = re.match(r"(?i)\s*(?:starting|beginning|working)\s(?:at|along|on|in|across)\b", first)
+    along = re.match(
+        r"(?i)\s*(?:starting|beginning|working)\s(?:at|along|on|in|across|down|up|around|over|through|into|from|toward)\b", first
+    )
     return along is not None and _CRAFT.search(first) is not None and _PIECES.search(first) is None
 
 

@@ -195,6 +195,9 @@ class Layer:
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
             name = match["name"].strip(" .")
+            rest = self.text[match.end() : place + len(raw)].strip(" .")
+            if match["end"] == "-" and rest and rest.upper() == rest and not any(ch.isdigit() for ch in rest):
+                return None  # "THREE-CORNERED SHAWL"
             if DANGLING.search(self.text[max(0, place - 40) : place]):
                 return None  # "NEXT ROW: SHAPE", broken over the line's end before "NECKLINE:"
             if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
@@ -358,8 +361,15 @@ class Layer:
             and before.rstrip()[-1:] not in (".", "!", "?")
         )
 
+    def _before_bold(self, start: int, end: int) -> int:
+        """Where the row's words end before the bold mark of the next label ("… in 1st st. =ROW 1=—")."""
+        while end > start + 1 and self.text[end - 1] in "=_" and self.text[end - 2].isspace():
+            end = start + len(self.text[start : end - 1].rstrip())
+        return end
+
     def _split(self, part: PartDraft, label: Label | None, start: int, end: int) -> None:
         """The row, and the sentences in it that repeat rows, as drafts of their own."""
+        end = self._before_bold(start, end)
         place = start
         first = True
         body = self.text

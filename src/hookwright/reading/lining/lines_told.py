@@ -70,7 +70,7 @@ FINISHING = re.compile(
 INLINE_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
     r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
-    r":|-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*])"
+    r":|\.?-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*]|\d(?:st|nd|rd|th)\b)"
 )
 NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
@@ -126,7 +126,8 @@ _N = (
 )
 FOUNDS = re.compile(
     r"(?i)\s*[*_=]{0,3}(?:(?:with|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
-    r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
+    r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s"
+    r"(?:(?:at|in|from)\s(?:the\s)?[\w ]{2,30}?\s(?=with\b))?(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
     rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
     rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"

@@ -34,7 +34,7 @@ RUN = re.compile(
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish|shape\s(?:the\s)?[a-z]+)\b(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish|shape\s(?:the\s)?[a-z]+)\b(?!\s(?:same\s)?as\s(?:for\s)?(?:the\s)?(?:1st|first)\s(?:motif|block|square|medallion|wheel|hexagon|octagon|flower|star|rosette))(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
 )
 SPREAD = re.compile(

@@ -103,6 +103,19 @@ def commenced(c: Cursor) -> list[Step] | None:
     return got
 
 
+def with_chain(c: Cursor) -> list[Step] | None:
+    """ "(Begin at the point) with 4 ch.": the piece's first chain, told after where it begins."""
+    start = c.i
+    c.i += 1
+    if not c.ctx.begins or not c.out or any(not isinstance(step, Aside) for step in c.out):
+        c.i = start
+        return None
+    got = chain(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def _so_long(c: Cursor) -> bool:
     """ "(ch 22) inches long": the number was a length. "(Ch 40) to measure 14 inches" tells a length beside the number; passed over."""
     begin = c.i

@@ -301,7 +301,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
-        if where is None and not change and not edge(c):
+        if where is None and not change and edge(c):
+            at = Place(where="row_end", what="row")  # "attach wool at lower edge": on an edge that nobody counted
+        elif where is None and not change:
             c.drop("in", "to")
             _pass_thing(c)
     if c.kind == "with" and c.look().kind in ("st", "a"):

@@ -48,6 +48,30 @@ def not_fastened(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def at_last_row(c: Cursor) -> list[Step] | None:
+    """ "At end of row 10 do not turn", "at end of last row, omit ch 3": how the last of these rows ends; asks for no stitch."""
+    start = c.i
+    c.i += 1
+    c.drop("the")
+    if not c.take("end") or not c.take("of"):
+        c.i = start
+        return None
+    c.drop("the", "last", "o", "this", "n")
+    if not c.take("row", "rnd", "around"):
+        c.i = start
+        return None
+    c.take("n")
+    c.take(",")
+    if c.kind == "not" and c.look().kind in ("turn", "ch", "join", "foff"):
+        _to_stop(c, (",",))
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.t[c.i].val in ("omit", "omitting"):
+        _to_stop(c, (",",))
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
 def _past_remark(c: Cursor) -> None:
     """ ", but keep the yarn of the second leg attached": nothing is worked in it."""
     end = c.i

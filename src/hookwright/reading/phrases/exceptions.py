@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Even, Make, Step, Together
+from dataclasses import replace
+
+from ...pattern import Aside, Even, Make, Place, Sized, Step, Together
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -28,11 +30,25 @@ def exception(c: Cursor) -> list[Step] | None:
     got = one(c)
     if got and isinstance(got[-1], (Make, Together)) and (got[-1].places == "rest" or got[-1].at.what == "corner"):
         return got
+    middle = _at_centre(c, before, got)
+    if middle is not None:
+        return middle
     c.i = start
     if _of_corners(c):
         c.i += 1
         return []  # a list told before its corner: each of its steps is read in turn
     return None
+
+
+def _at_centre(c: Cursor, before: Step, got: list[Step] | None) -> list[Step] | None:
+    """ "Dc in each st across, having 5 dc in center dc": the run goes up to the middle, and on from there."""
+    if not got or len(got) != 1 or not isinstance(before, Make) or before.upto or before.but != Sized((0,)):
+        return None
+    once = got[0]
+    if not isinstance(once, (Make, Together)) or once.at.where != "next" or once.at.nth != 0 or once.at.of:
+        return None
+    c.out[max(k for k, step in enumerate(c.out) if step is before)] = replace(before, upto="center")
+    return [once, replace(before, id=c.id(), span=once.span, at=Place(where="next", what=before.at.what))]
 
 
 def _of_corners(c: Cursor) -> bool:

@@ -29,11 +29,9 @@ def held(c: Cursor, start: int) -> list[Step] | None:
         return None
     from .stitches import stitch
 
-    k = c.i + 1
-    while k < end and not (c.t[k].kind == "n" and c.t[k + 1].kind == "st"):
-        k += 1
-    if k >= end:
-        k = next((j for j in range(c.i + 2, end) if c.t[j].kind == "st" and c.t[j + 1].kind in PREPS and not _on_hook(c, j + 1)), end)
+    counted = next((j for j in range(c.i + 1, end) if c.t[j].kind == "n" and c.t[j + 1].kind == "st"), end)
+    placed = (j for j in range(c.i + 2, end) if c.t[j].kind == "st" and c.t[j + 1].kind in PREPS and not _on_hook(c, j + 1))
+    k = min(counted, next(placed, end))  # "make 4 tr in next sc", "make tr in next 4 sc"
     if k >= end:
         return _told_before(c, start, end)
     c.i = k

@@ -109,6 +109,11 @@ def _over_what(c: Cursor) -> None:
     """Pass over "(across) the row", "(around) the piece", "the ch", "entire row", "edge", "each side"."""
     start = c.i
     c.drop("the", "all", "whole", "idle", "rem")
+    if c.kind in ("last", "prev") and c.look().kind in ("row", "rnd"):
+        c.i += 1
+    if c.kind in ("back", "front") and c.look().kind in (",", ";", ".", "", "to", "until"):
+        c.i += 1  # "in each dc across back to next sp"
+        return
     if c.kind == "w" and c.t[c.i].val in ("entire", "whole", "full"):
         c.i += 1
     if c.kind in ("row", "rnd", "piece", "ch", "side", "ring", "top", "patt", "motif") or c.t[c.i].val == "round":

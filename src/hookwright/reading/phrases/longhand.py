@@ -137,6 +137,8 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
                 c.i = close + 1  # "(4 loops on hook)"
                 continue
         elif c.kind == "rep" and not repeated:
+            if hook.closed:
+                return None  # a whole stitch before the repeat: the star opens a unit of the row
             more = _told_more(c)
             for action in since * more:
                 _do(hook, action)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from ...pattern import Even, Make, Refer, Sized, Step
 from .cursor import Cursor
+from .joined_on import PIECES
 
 EXAMPLES = (
     ("ch 3, sl st in corresponding loop of previous motif, ch 3", "ch3, sl st@marked piece, ch3"),
     ("ch 1, sl st in next lp of 1st Motif, ch 1, 3 dc in next lp of 2d Motif", "ch1, sl st@marked piece, ch1, 3dc@next sp"),
 )
 
-_PIECES = frozenset("motif motifs block blocks square squares medallion wheel strip hexagon octagon flower doily".split())  # noqa: SIM905
+_PIECES = PIECES
 _FIRST = frozenset(("first", "previous", "adjacent", "adjoining", "preceding", "former", "other", "another", "one"))
 _OWN = frozenset(("second", "same", "this", "new", "present"))
 
@@ -22,12 +23,18 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
         return False
     c.i += 1
     c.drop("the")
+    c.take("a", "any") if c.kind in ("a", "any") or c.t[c.i].text.lower() == "one" else None
+    c.take("corner") if c.look().text.lower() in _PIECES else None
     word, named = c.t[c.i], c.look()
+    if word.text.lower() in _PIECES and c.t[c.i - 1].kind in ("corner", "a", "any"):
+        c.i += 1  # "on one corner Block", "of any motif"
+        at["where"], at["what"] = "marked", "piece"
+        return True
     if str(named.val) not in _PIECES and named.text.lower() not in _PIECES:
         c.i = start
         return False
     low = word.text.lower()
-    other = low in _FIRST or (word.kind == "o" and word.val == 1) or word.kind in ("prev", "last", "other")
+    other = low in _FIRST or (word.kind == "o" and word.val == 1) or word.kind in ("prev", "last", "other", "next", "each")
     own = low in _OWN or (word.kind == "o" and word.val != 1) or word.kind == "same" or str(word.val) in ("this", "that")
     if not (other or own):
         c.i = start
@@ -59,7 +66,7 @@ def finish(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1
     c.drop("the", "idle", "of", "group", "w") if c.kind not in ("rnd", "row") else None
-    if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES:
+    if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES and not _names_piece(c):
         c.i = start
         return None
     if c.kind in (".", "", ";", ",") and c.t[c.i - 1].kind in ("row", "rnd") and c.t[start].kind == "end":
@@ -77,6 +84,14 @@ def finish(c: Cursor) -> list[Step] | None:
     if c.kind == "(" and c.close.get(c.i) and any(t.kind in ("join", "not") for t in c.t[c.i : c.close[c.i]]):
         c.i = c.close[c.i] + 1
     return [Refer(id=c.id(), span=c.span(start), part=part, rest=True)]
+
+
+def _names_piece(c: Cursor) -> bool:
+    """ "Finish as for 1st Wheel": what is finished is understood."""
+    k = c.i
+    while c.t[k].kind in ("same", "as", "for", "the", "in", "idle", "like"):
+        k += 1
+    return k > c.i and (c.t[k].kind == "o" or c.t[k].text.lower() in ("first", "second")) and c.t[k + 1].text.lower() in _PIECES
 
 
 def as_motif(c: Cursor) -> list[Step] | None:

@@ -10,6 +10,7 @@ from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .places import spot
+from .skips_listed import more_skipped
 from .tails import of_what
 from .turns import mark_beginning, this_and_following
 from .uncounted import long_row
@@ -86,6 +87,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if bound is not None:
         return bound
     steps: list[Step] = [step]
+    steps += more_skipped(c)
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
         begin = c.i
         c.i += 1
@@ -577,7 +579,7 @@ def even(c: Cursor) -> list[Step] | None:
             stitch = c.us(str(c.t[c.i].val))
             c.i += 1
             continue
-        if c.kind == "in" and c.look().kind not in ("patt", "the", "w", "same"):
+        if c.kind == "in" and (c.look().kind not in ("patt", "the", "w", "same") or (c.look().kind == "the" and c.look(2).kind == "n")):
             break
         if c.kind in ("across", "over") and c.look().kind in ("o", "next", "n", "last"):
             break

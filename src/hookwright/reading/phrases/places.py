@@ -8,6 +8,7 @@ from ...pattern import Place, Sized
 from ...pattern.nodes import Where
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
+from .joined_on import ON_A_PIECE, between_pieces
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
@@ -105,6 +106,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
         c.i += 1
+    if (c.kind == "join" or prep == "between") and between_pieces(c):
+        return Spot(ON_A_PIECE)
     if that and (made := noun(c)) is not None:
         return Spot(Place(where="same", what=made))
     loop = _loop(c)
@@ -161,7 +164,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places = ONE
     elif kind == "any":
         c.i += 1
-        found = _plain(c)
+        found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":

@@ -49,6 +49,8 @@ def refer(c: Cursor) -> list[Step] | None:
     grow = clause(c)
     if grow is not None:
         _how_long(c, max(1, len(rows) or last))
+    if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
+        c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     changes = () if _row_end(c) else _changes(c) or _growing(c)
     reverse = reversing(c)
     return [
@@ -359,7 +361,7 @@ def _numbers(c: Cursor) -> tuple[int, ...]:
 def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """ "2nd row", "2nd and 3rd rows", "3rd to 8th rows", "1st 4 rows" → rows 1 to 4."""
     found = [int(c.t[c.i].val)]
-    before = c.t[c.i - 1]
+    before = c.t[c.i - 2] if c.t[c.i - 1].kind == "the" else c.t[c.i - 1]
     c.i += 1
     if found[0] == 1 and c.kind == "n" and c.look().kind in ROW:
         upto = int(c.t[c.i].val)
@@ -382,7 +384,8 @@ def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     if c.take("row", "rnd", "around"):
         c.drop("w") if c.kind == "w" and c.t[c.i].val in ("incl", "inclusive") else None
         return tuple(found), 0
-    if c.kind in (".", "", ";", ")", "(") and before.kind in ("as", "like", "rep"):
+    alternately = c.kind == "alt" or (c.kind == "," and c.look().kind == "alt")
+    if (c.kind in (".", "", ";", ")", "(") or alternately) and before.kind in ("as", "like", "rep"):
         return tuple(found), 0  # "same as 2nd."
     return None
 

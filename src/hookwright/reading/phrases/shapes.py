@@ -13,6 +13,8 @@ from .spots import ZERO, Spot
 
 GLUE = frozenset((",", ";", ".", "then", "and", ":", "-", "idle", "&", "/"))
 CLOSERS = frozenset((",", ";", ".", "", ")", "]", "}", "*"))
+MANY = 5
+"""From so many stitches on, "28 sc around" along an edge tells how many there are in all, and not how many go into each place."""
 WORDS_TIMES = {"once": 1, "twice": 2, "thrice": 3}
 
 
@@ -28,6 +30,8 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
         at = replace(at, where="marked")
     if stitch == "spike":  # a single crochet drawn up from a row further down
         stitch, at = "sc", replace(at, below=max(at.below, 1))
+    if found is not None and at.where == "row_end" and found.places == "rest" and (each.values[0] or 0) >= MANY:
+        found = replace(found, places=ONE)  # "working along edge of cuff, work 28 sc around": so many in all
     loop = c.loop
     if loop and at.loop == "both" and at.where in ("next", "first", "last", "same"):
         at = Place(where=at.where, what=at.what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]

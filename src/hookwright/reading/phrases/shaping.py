@@ -266,7 +266,11 @@ def _where(c: Cursor, more: bool) -> Spot | None:
         but = limit(c)
         if but is not None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)
+    begin = c.i
+    if c.kind == "in" and c.look().text.lower() == "every" and c.look(2).kind == "n":
+        c.i += 1
     every = c.t[c.i + 2] if c.t[c.i].text.lower() == "every" and c.look().kind == "n" else None
+    c.i = c.i if every is not None else begin
     if every is not None and every.kind in ("noun", "st") and isinstance(c.look().val, int):
         count = c.look().val
         c.i += 3
@@ -322,6 +326,9 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     told = number(c)
     placed = c.kind == "st" and c.look().kind in ("in", "tog") and not (c.look(2).kind == "each" and c.look(3).kind in ("rnd", "around"))
     what = noun(c) if c.kind in ("noun", "st") and not placed else None
+    if c.kind == "for" and c.look().kind not in ("n", "a"):
+        while c.kind not in (*CLOSE, "each", "in", "at", "even"):
+            c.i += 1  # "inc 2 sts for thumb gore every other rnd"
     where = _where_shaped(c)
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin

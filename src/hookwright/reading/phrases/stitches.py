@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Special, Step, Times
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times
 from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
 from ..wording.terms import us_id
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
+from .counted_groups import group_of
 from .cursor import Cursor
 from .edges import how_the_thread_goes
 from .limits import limit
@@ -77,7 +78,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     if c.kind != "st":
         c.i = start
         return None
-    group = _group_of(c, start, told)
+    group = group_of(c, start, told)
     if group is not None:
         return group
     if c.t[c.i].val == "plain" and c.look().kind == "st":
@@ -129,23 +130,6 @@ def _coloured(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
     kind = c.us(str(c.t[c.i].val))
     c.i += 1
     return [colour, *(_in_places(c, start, kind, told, "") or [])]
-
-
-def _group_of(c: Cursor, start: int, told: Sized[int] | None) -> list[Step] | None:
-    """ "3-dc cl", "5-dc shell in next st", "4tr-cluster": the group is named with what it is made of."""
-    k = c.i + 1
-    if c.t[k].kind == "-":
-        k += 1
-    if c.t[k].kind != "grp" or told is None or told.many:
-        return None
-    kind = c.us(str(c.t[c.i].val))
-    name = str(c.t[k].val)
-    c.i = k
-    if name not in c.specials and name not in GROUPS_AS_ONE and name != "picot":
-        c.defined.setdefault(
-            name, Special(name=name, steps=(Make(stitch=kind, each=told, at=Place(where="same")),), counts=0, span=c.span(start))
-        )
-    return named(c, start, None)
 
 
 def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:

@@ -33,6 +33,10 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         return True
     if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
         c.i += 1
+    if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].text.lower() in ("one", "ones"):
+        c.i += 1
+        facts["what"] = "group"  # "on the middle one of the 3"
+        return True
     if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].kind in ("ch", "noun", "o") and isinstance(c.t[c.i].val, int):
         c.i += 1
         facts["what"] = f"ch-{c.t[c.i - 1].val}"  # "join to 3rd ch of 6"
@@ -153,6 +157,10 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             return True
         c.i = start
         return False
+    if kind == "at" and c.kinds("at", "end", "of") and c.look(3).kind in ("last", "prev") and _row_tail(c, at, 1):
+        return True  # "in dc at end of last row"
+    if kind == "w" and c.t[c.i].val in ("beyond", "past") and _beyond(c):
+        return True
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
     if kind in ("of", "in", "on", "at") and _figure_tail(c, at):
@@ -242,10 +250,23 @@ def _side_tail(c: Cursor) -> bool:
     return False
 
 
-def _row_tail(c: Cursor, at: dict[str, object]) -> bool:
-    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below"."""
+def _beyond(c: Cursor) -> bool:
+    """ "(in next loop) beyond the picot": on which side of it, which changes nothing that is counted."""
     start = c.i
     c.i += 1
+    c.drop("the", "next", "idle")
+    if c.kind == "grp" and c.t[c.i].val == "picot":
+        c.i += 1
+        return True
+    c.i = start
+    return False
+
+
+def _row_tail(c: Cursor, at: dict[str, object], ahead: int = 0) -> bool:
+    """ "of Rnd 6", "in Row 18", "of last row", "on 2nd row below", "of previous rnd", "from row below"; `ahead` words are passed first."""
+    start = c.i
+    c.i += 1 + ahead
+    c.i += bool(ahead) and c.kind == "of"
     c.drop("the", "idle")
     words = ""
     if c.kind in ("grp", "w", "st", "noun", "base", "piece") and c.look().kind in ("row", "rnd") and c.look(2).kind == "n":

@@ -115,11 +115,13 @@ def _free_loops(c: Cursor, begin: int) -> bool:
 def _start_at(c: Cursor, start: int) -> list[Step] | None:
     """ "Starting in 2nd ch from hook, …", "from the second loop off the hook: …": the next stitch's place."""
     c.drop("from", "beg", "with", "in", "at")
+    c.take("the")
     found = spot(c, bare=True)
+    c.i += found is not None and c.t[c.i].val == "again" and c.look().kind in (",", ".", ":", "")
     if (
         found is None
         or found.at.where not in ("from_hook", "first", "last", "named", "next", "same", "marked")
-        or c.kind not in (",", ":", ";", "work", "st", "n", "inc")
+        or c.kind not in (",", ":", ";", "work", "st", "n", "inc", ".")
     ):
         c.i = start
         return None

@@ -17,7 +17,7 @@ EXAMPLES = (
 _EDGES = frozenset("""
     armhole armholes neck neckline edge edges opening openings brim cuff cuffs sleeve sleeves hem collar side sides afghan blanket pocket
     pockets tie hoop elastic headband hairband wire frame thumb waist waistline foot ankle seam seams shawl scarf jacket sweater border rug
-    mat outside""".split())  # noqa: SIM905  # fmt: skip
+    mat outside underarm underarms shoulder""".split())  # noqa: SIM905  # fmt: skip
 _WORDS = frozenset("""
     the a idle w all each both any o of and front back side top base rem piece opp end ends corner center beg other free work last same
     next group""".split())  # noqa: SIM905  # fmt: skip

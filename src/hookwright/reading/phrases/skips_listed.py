@@ -1,0 +1,43 @@
+"""Several things skipped, told in one list: "sk next dc, 1-ch and next dc", "skip 3 dc, ch-2 and 3 dc"."""
+
+from __future__ import annotations
+
+from ...pattern import Sized, Skip, Step
+from .cursor import Cursor
+from .nouns import noun
+from .numbers import number
+
+EXAMPLES = (
+    ("sk next dc, 1-ch and next dc, sc in next dc", "skip dc, skip ch-1 sp, skip dc, sc@next dc"),
+    ("skip 3 dc, ch-2 and 3 dc, sc in next ch-1 sp", "skip3 dc, skip ch-2 sp, skip3 dc, sc@next ch-1 sp"),
+)
+
+
+def more_skipped(c: Cursor) -> list[Step]:
+    """After a first skip: the further ones of a list that ends with "and"; none, with the cursor unmoved, where no such list stands."""
+    start = c.i
+    found: list[Step] = []
+    while c.kind in (",", "and"):
+        last = c.kind == "and"
+        begin = c.i
+        c.i += 1
+        item = _item(c, begin)
+        if item is None:
+            break
+        found.append(item)
+        if last and len(found) > 1 and c.kind in (",", ";", "."):
+            return found
+    c.i = start
+    return []
+
+
+def _item(c: Cursor, begin: int) -> Step | None:
+    c.drop("next", "the", "a")
+    named = c.kind == "n" and (c.look().kind == "-" or (c.look().kind == "ch" and c.look(2).kind != "n"))
+    told = number(c) if c.kind == "n" and not named else None
+    what = noun(c, chains=told is None)
+    if what is None or c.kind in ("in", "over", "around"):
+        return None
+    if what.startswith("ch-") and not what.endswith("sp"):
+        what += " sp"
+    return Skip(id=c.id(), span=c.span(begin + 1), number=told or Sized((1,)), what=what)

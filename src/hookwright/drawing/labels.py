@@ -22,7 +22,8 @@ _WIDE: Final = {
     **dict.fromkeys("½¼¾⅛⅜⅝⅞⅓⅔%", 0.95),
     **dict.fromkeys("GOQ@CDUHNXw&", 0.79),
 }  # fmt: skip
-"""Advance widths in ems, rounded up from Atkinson Hyperlegible Regular (figures and m from Noto Sans, where wider); any other character up to U+024F 0.67, beyond it 1.05."""
+"""Advance widths in ems, rounded up from Atkinson Hyperlegible Regular (figures and m from Noto Sans, where wider); any other character
+up to U+024F 0.67, beyond it 1.05."""
 
 
 def text_width(words: str, size_mm: float) -> float:

@@ -19,6 +19,10 @@ from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
+NEAR_FEET_MM = 1.3
+"""A starting chain whose foot is nearer to the next stitch's steps aside: ovals are wider than stems."""
+LONG_LOOP = 8
+"""Chains of a loop so long that the stitches worked into it spread along it."""
 LEAST_CHORD = 0.7
 """Millimetres of the way for each chain: a shorter way would make the arc a ring."""
 ON_DOT_MM = 1.05
@@ -118,7 +122,10 @@ class Placed:
             return 0.5
         k, n = seats.index(who), len(seats)
         low = plain(self.lines[who[0]].kinds[who[1]]) in LOW
-        step = 0.5 if self.filled(line, run) else min((0.85 if low else 0.42) * self.pitch, width * 0.8 / n) / width
+        if n > 3 and len(self.lines[line].runs[run].chains) >= max(n, LONG_LOOP):
+            step = 0.8 / n  # along a long loop each has a place of its own
+        else:
+            step = 0.5 if self.filled(line, run) else min((0.85 if low else 0.42) * self.pitch, width * 0.8 / n) / width
         against = self.lines[who[0]].rightwards != self.lines[line].rightwards
         return 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
 
@@ -386,7 +393,8 @@ class Placed:
         """The foot of a counted starting chain moved a little away from the stitch that shares its place: ovals are wider than stems."""
         i = line.posts.index(post)
         after = line.posts[i + 1] if i + 1 < len(line.posts) else None
-        if after is None or line.feet[post] != line.feet[after] or not line.feet[post]:
+        near = self.feet[line.index].get(after, ()) if after is not None else ()
+        if after is None or len(near) != 1 or math.dist(foot, near[0]) > NEAR_FEET_MM:
             return foot
         top, there = self.top[line.index][post], self.top[line.index][after]
         if top is None or there is None:

@@ -29,6 +29,8 @@ BAR_MM = 1.0
 """Half the top bar of the T."""
 SLASH_MM = 0.8
 BREAK_MM = 0.7
+SHARED_BOW = 0.42
+"""The loop arc of a stitch that shares its foot, against that of one by itself."""
 """Half the break of a stem that passes under another."""
 
 HEIGHT_MM: dict[str, float] = {
@@ -98,7 +100,7 @@ def upright(
     tall = length / 10
     name = plain(kind)
     ink = Ink()
-    foot = _foot(ink, kind, loop, 0.42 if high else 0.65)
+    foot = _foot(ink, kind, loop, 0.42 if high else 0.65, SHARED_BOW if high else 1.0)
     if name in SLASHES:
         _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.67 if tight else 0.58)
         if name.startswith("l"):
@@ -114,20 +116,21 @@ def upright(
     return ink.shape()
 
 
-def _foot(ink: Ink, kind: str, loop: Loop, hook: float) -> float:
-    """Post hook or loop arc at the foot; answers where the stem begins above it."""
+def _foot(ink: Ink, kind: str, loop: Loop, hook: float, bow: float) -> float:
+    """Post hook or loop arc at the foot (`bow`: a share of its width); answers where the stem begins above it."""
+    wide, near = 1.1 * bow, 0.5 * bow
     post = post_of(kind)
     if post:
         side = 1 if post == "FP" else -1
         ink.arc(side * hook, -hook - 0.1, hook, 180 if side > 0 else 0, -20 if side > 0 else 200)
         return hook + 0.1
     if loop in ("back", "third"):
-        ink.curve((-1.1, -0.55), (-0.5, 0.1), (0.5, 0.1), (1.1, -0.55))
+        ink.curve((-wide, -0.55 * bow), (-near, 0.1), (near, 0.1), (wide, -0.55 * bow))
         if loop == "third":
-            ink.curve((-1.1, -0.1), (-0.5, 0.55), (0.5, 0.55), (1.1, -0.1))
+            ink.curve((-wide, -0.1), (-near, 0.55), (near, 0.55), (wide, -0.1))
         return 0.35
     if loop == "front":
-        ink.curve((-1.1, 0.05), (-0.5, -0.65), (0.5, -0.65), (1.1, 0.05))
+        ink.curve((-wide, 0.05), (-near, -0.65 * bow), (near, -0.65 * bow), (wide, 0.05))
         return 0.75
     return 0.0
 

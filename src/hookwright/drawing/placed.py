@@ -129,6 +129,14 @@ class Placed:
         against = self.lines[who[0]].rightwards != self.lines[line].rightwards
         return 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
 
+    def seats_wide(self, foot: Foot) -> float:
+        """How far the first and last of the stitches that stand in a space stand apart, mm; 0 where a foot is no space."""
+        run = self.space_of(foot)
+        if run is None:
+            return 0.0
+        n, width = len(self.seats.get((foot.line, run), ())), len(self.lines[foot.line].runs[run].chains) * CHAIN_MM
+        return (n - 1) * min(0.42 * self.pitch, width * 0.8 / n) if n else 0.0
+
     def filled(self, line: int, run: int) -> bool:
         """Whether a space of two chains holds two stitches: a filled mesh, each stitch over its chain."""
         return len(self.seats.get((line, run), ())) == 2 == len(self.lines[line].runs[run].chains)

@@ -53,7 +53,7 @@ YIELDING = 0.3
 """The weight of an edge stitch that gives way to the group beside it."""
 NEAR_THE_EDGE = 5
 """So many stitches from an edge are looked at for such a group."""
-STEEPNESS = 0.7
+STEEPNESS = 1.0
 """A crossing stitch rises at least this much for each millimetre it leans."""
 MOST_LIFT_MM = 12.0
 
@@ -202,8 +202,11 @@ def _fan_out(placed: Placed, line: Line, posts: Sequence[int], x: list[list[floa
         return
     row, middle = x[line.index], sum(feet) / len(feet)
     widest = max(abs(row[post] - middle) for post in posts)
+    wide = placed.seats_wide(line.feet[posts[0]][0]) / 2
+    # Stems whose feet stand apart along a space meet further down: so much flatter is the arc of their tops.
+    flatter = widest / max(widest - wide, 0.02 * widest) if widest > 0 else 1.0
     for post in posts:
-        radius = max(height_mm(line.kinds[post]), widest / WIDEST_FAN)
+        radius = max(height_mm(line.kinds[post]), widest / WIDEST_FAN) * flatter
         row[post] = middle + radius * math.sin((row[post] - middle) / radius)
 
 
@@ -389,6 +392,8 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     feet = {post: _points(placed, line, post, row) for post in stood}
     placed.feet[line.index] |= feet
     domed = domed_posts(line, row, feet) if rise is None else set(stood)
+    fans = [posts for posts in width.shells if not any(plain(line.kinds[post]) in LOW for post in posts)]
+    long = {post: length for posts in fans for length in [_radius(posts, row, feet)] for post in posts}
     for post, points in feet.items():
         if post in crossing or _is_deep(line, post) or (level_posts and post_of(line.kinds[post])):
             deep.append(post)
@@ -397,7 +402,8 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
             base = sum(standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
             fx = sum(p[0] for p in points) / len(points)
             lowest = LOWEST_FAN if post in shells else LOWEST
-            heights[post] = base + rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0, lowest)
+            tall = max(height_mm(line.kinds[post]), long.get(post, 0.0))
+            heights[post] = base + rise_of(tall, row[post] - fx if post in domed else 0.0, lowest)
     levelled = levelled_tops(line, heights, row, placed, rise) if heights else {}
     lower_the_edges(line, levelled, feet)
     raise_the_edges(line, levelled, feet)
@@ -405,6 +411,11 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
+
+
+def _radius(posts: Sequence[int], row: list[float], feet: dict[int, tuple[Point, ...]]) -> float:
+    """The length of a shell's stitches: so long that the outermost leans no further than WIDEST_FAN."""
+    return max((abs(row[post] - p[0]) for post in posts for p in feet.get(post, ())), default=0.0) / math.sin(WIDEST_FAN)
 
 
 def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:

@@ -140,10 +140,11 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
     ink.line(-bar, -tall, bar, -tall)
     _broken(ink, foot, tall, under)
     crosses = share > 0.7
-    step = 0.65 if crosses else 1.15
-    middle = -(tall - 0.6 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
+    tight = 0.58 < share < 0.7
+    step = 0.5 if crosses else 0.8 if tight else 1.15
+    middle = -(tall - 0.5 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 1.0)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 0.6 if tight else 1.0)
 
 
 def top_of(ink: Ink, kind: str, tall: float, start: float, cross: Cross) -> None:

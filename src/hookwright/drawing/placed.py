@@ -194,6 +194,20 @@ class Placed:
         for k, e in enumerate(line.joins):
             if line.kinds[e] == "sl st":
                 self.dots[line.index][e] = (last[0] + way * (half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6), last[1] - 0.6)
+            elif line.index in self.edging:
+                self._lean_in(line, e, last)
+
+    def _lean_in(self, line: Line, e: int, last: Point) -> None:
+        """A tall stitch that closes a border's round stands for half a loop: from the round's first stitch towards its last."""
+        first = self.top[line.index][line.posts[0]]
+        if first is None:
+            return
+        ox, oy = self.out(last)
+        far = math.dist(first, last) or 1.0
+        ux, uy = (last[0] - first[0]) / far, (last[1] - first[1]) / far
+        share = min(height_mm(line.kinds[e]) * 0.7, far * 0.55)
+        self.feet[line.index][e] = ((first[0] + ux * 0.9, first[1] + uy * 0.9),)
+        self.top[line.index][e] = (first[0] + ux * share + ox * 2.2, first[1] + uy * share + oy * 2.2)
 
     def place_the_rest(self, line: Line) -> None:
         """Whatever found no place (its foot is not drawn) is set down past the element worked before it: nothing is lost."""

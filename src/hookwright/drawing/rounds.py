@@ -153,6 +153,8 @@ def _lay_round(
     """Place one round; answers the phase of each post. `given`: the phases, when they are known already."""
     i = line.index
     feet = {post: _feet(placed, line, post) for post in room.posts}
+    if 2 * sum(not points for points in feet.values()) > len(feet):
+        feet = dict.fromkeys(feet, ())  # in the ring all stand evenly, also one that is told to stand on a chain of it
     if isinstance(frame, Stadium) and i == 1:
         feet = _feet_on_chain(placed, line, frame)
     below = [frame.level(p, i, side) for post, side in _with_sides(room) for p in feet[post] or ()]

@@ -29,7 +29,7 @@ BAR_MM = 1.0
 """Half the top bar of the T."""
 SLASH_MM = 0.8
 BREAK_MM = 0.7
-SHARED_BOW = 0.42
+SHARED_BOW = 0.32
 """The loop arc of a stitch that shares its foot, against that of one by itself."""
 """Half the break of a stem that passes under another."""
 

@@ -140,7 +140,8 @@ def _own_seats(placed: Placed, line: Line, a: int, b: int) -> bool:
 
 
 def same_foot(line: Line, a: int, b: int) -> bool:
-    return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b]
+    """Whether two posts are worked into one place (of what is not drawn, nobody can tell)."""
+    return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b] and (line.feet[a][0].line >= 0 or line.feet[a][0].how == How.RING)
 
 
 def _weight(line: Line, post: int, sharing: dict[tuple[int, int], int]) -> float:

@@ -29,8 +29,8 @@ BAR_MM = 1.0
 """Half the top bar of the T."""
 SLASH_MM = 0.8
 BREAK_MM = 0.7
-SHARED_BOW = 0.32
-"""The loop arc of a stitch that shares its foot, against that of one by itself."""
+SHARED_BOW, SHARED_UP_MM = 0.3, 0.9
+"""The loop arc of a stitch that shares its foot, against that of one by itself; and how far up its leg it lies, where legs have parted."""
 """Half the break of a stem that passes under another."""
 
 HEIGHT_MM: dict[str, float] = {
@@ -118,20 +118,22 @@ def upright(
 
 def _foot(ink: Ink, kind: str, loop: Loop, hook: float, bow: float) -> float:
     """Post hook or loop arc at the foot (`bow`: a share of its width); answers where the stem begins above it."""
-    wide, near = 1.1 * bow, 0.5 * bow
+    wide, near, up = 1.1 * bow, 0.5 * bow, SHARED_UP_MM if bow < 1 else 0.0
     post = post_of(kind)
     if post:
         side = 1 if post == "FP" else -1
         ink.arc(side * hook, -hook - 0.1, hook, 180 if side > 0 else 0, -20 if side > 0 else 200)
         return hook + 0.1
+    if loop and up:
+        ink.line(0, 0, 0, -up)
     if loop in ("back", "third"):
-        ink.curve((-wide, -0.55 * bow), (-near, 0.1), (near, 0.1), (wide, -0.55 * bow))
+        ink.curve((-wide, -0.55 * bow - up), (-near, 0.1 - up), (near, 0.1 - up), (wide, -0.55 * bow - up))
         if loop == "third":
-            ink.curve((-wide, -0.1), (-near, 0.55), (near, 0.55), (wide, -0.1))
-        return 0.35
+            ink.curve((-wide, -0.1 - up), (-near, 0.55 - up), (near, 0.55 - up), (wide, -0.1 - up))
+        return 0.35 * bow + up
     if loop == "front":
-        ink.curve((-wide, 0.05), (-near, -0.65 * bow), (near, -0.65 * bow), (wide, 0.05))
-        return 0.75
+        ink.curve((-wide, 0.05 - up), (-near, -0.65 * bow - up), (near, -0.65 * bow - up), (wide, 0.05 - up))
+        return 0.75 * bow + up
     return 0.0
 
 

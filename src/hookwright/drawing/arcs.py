@@ -16,6 +16,12 @@ ROOM_FOR_BOW = 1.16
 """Chains of an arc are drawn shorter rather than let it bow out much further than this, as length over chord."""
 
 
+FEWEST_OF_A_DROP, DROP = 7, 3.2
+"""So many chains from and to places so near (length over chord) hang as a drop: a circle would lie on what stands beside its foot."""
+DROP_HALF = math.radians(28)
+"""Half the angle at a drop's point."""
+
+
 class Oval(NamedTuple):
     """One chain: its centre, the direction of its long axis (degrees, counter-clockwise from x, y up), its length in mm."""
 
@@ -52,6 +58,8 @@ def along(p: Point, q: Point, chains: int, out: Point, *, least_bow: float = 0.0
         p = (p[0] - dx / 2, p[1] - dy / 2)
     if length <= chord * 1.004:
         return _straight(p, dx, dy, chord, chains, size)
+    if chains >= FEWEST_OF_A_DROP and length > DROP * chord and not least_bow > chord:
+        return _drop(p, (dx, dy), chord, length, chains, out, size)
     return _bowed(p, (dx, dy), chord, length, chains, out, size)
 
 
@@ -59,6 +67,34 @@ def _straight(p: Point, dx: float, dy: float, chord: float, chains: int, size: f
     angle = math.degrees(math.atan2(dy, dx))
     long = min(size, chord / chains - (0.36 if chains > 1 else 0.1))
     return [Oval(p[0] + dx * (i + 0.5) / chains, p[1] + dy * (i + 0.5) / chains, angle, max(long, 0.8)) for i in range(chains)]
+
+
+def _drop(p: Point, d: Point, chord: float, length: float, chains: int, out: Point, size: float) -> list[Oval]:
+    """A long loop from and to (nearly) one place: two straight sides that part, and the arc that joins them."""
+    ux, uy = d[0] / chord, d[1] / chord
+    side = 1.0 if -uy * out[0] + ux * out[1] >= 0 else -1.0
+    nx, ny = -uy * side, ux * side
+    s, c, turn = math.sin(DROP_HALF), math.cos(DROP_HALF), math.pi + 2 * DROP_HALF
+    # Length = two tangents and the arc between them: solved for the distance of the arc's middle from that of the chord.
+    far = (length + chord * s - chord / 2 * c * turn) / (2 * c + s * turn)
+    radius, straight = far * s + chord / 2 * c, far * c - chord / 2 * s
+    long = min(size, length / chains - 0.4)
+    ovals = []
+    for i in range(chains):
+        way = length * (i + 0.5) / chains
+        if way < straight or way > length - straight:
+            first = way < straight
+            t = way if first else length - way
+            u, v = (-s * t, c * t) if first else (chord + s * t, c * t)
+            angle = math.atan2(c, -s) if first else math.atan2(-c, -s)
+        else:
+            a = math.pi + DROP_HALF - (way - straight) / radius
+            u, v = chord / 2 + radius * math.cos(a), far + radius * math.sin(a)
+            angle = a - math.pi / 2
+        x, y = p[0] + ux * u + nx * v, p[1] + uy * u + ny * v
+        along_x, along_y = math.cos(angle), math.sin(angle)
+        ovals.append(Oval(x, y, math.degrees(math.atan2(uy * along_x + ny * along_y, ux * along_x + nx * along_y)), long))
+    return ovals
 
 
 def _bowed(p: Point, d: Point, chord: float, length: float, chains: int, out: Point, size: float) -> list[Oval]:

@@ -28,6 +28,8 @@ LEAST_MM = 2.5
 """The least distance between the tops of a block's stitches."""
 SPREAD = 0.55
 """Stitches in one place: how far apart their feet stand, against their tops."""
+DOT_STEP_MM = 1.6
+"""From one slip stitch to the next into the same chain."""
 DOT_MM = 0.65
 """A slip stitch over a tall stitch lies so far above its top."""
 
@@ -113,6 +115,7 @@ def _chain(placed: Placed, line: Line, e: int, oval: Oval, top: Point) -> None:
 def _lay_between(placed: Placed, line: Line, cells: dict[int, list[_Cell]]) -> None:
     """Slip stitches: into the chain at a block's side, where the next block begins; or over the stitches of the row's last block."""
     under = cells.get(line.index - 1, [])
+    met: dict[tuple[int, int], int] = {}
     for e in range(len(line)):
         if line.kinds[e] != "sl st" or e in placed.dots[line.index]:
             if line.roles[e] in (Role.START, Role.CHAIN, Role.HANGING) and e not in placed.ovals[line.index] and under:
@@ -125,7 +128,9 @@ def _lay_between(placed: Placed, line: Line, cells: dict[int, list[_Cell]]) -> N
         if foot is None:
             continue
         if cell is not None:
-            point = _where_the_next_begins(cell)
+            x, y = _where_the_next_begins(cell)
+            again = met[cell.tile.chain] = met.get(cell.tile.chain, -1) + 1
+            point = x - cell.up[0] * DOT_STEP_MM * again, y - cell.up[1] * DOT_STEP_MM * again
         else:
             top = placed.top[foot.line][foot.at]
             lying = next((cell for cell in below if foot.at in cell.tile.stitches), None)

@@ -29,6 +29,8 @@ from .yarn_letters import colour_of, letters_of
 
 Form: TypeAlias = Literal["auto", "rows", "round"]
 Handed: TypeAlias = Literal["right", "left"]
+LARGEST_RING, OPENS = 40, 1.5
+"""A ring of at most so many chains whose rounds come to so many times as many stitches is a disc with a hole; otherwise a tube."""
 
 
 def chart(
@@ -116,7 +118,10 @@ def grows_round(lines: Sequence[Line]) -> bool:
     first = worked[0]
     if any(foot.how == How.RING for post in first.posts for foot in first.feet[post]):
         return True
-    return len(first.posts) <= 24 or len(first.posts) * 3 <= max(len(line.posts) for line in worked)
+    widest = max(len(line.posts) for line in worked)
+    if lines[0].foundation and lines[0].row.made_in not in FLAT and len(lines[0]) <= LARGEST_RING and widest >= OPENS * len(lines[0]):
+        return True
+    return len(first.posts) <= 24 or len(first.posts) * 3 <= widest
 
 
 def _yarns(work: PartWork, fabric: Fabric) -> dict[str, int]:

@@ -32,7 +32,7 @@ class Corners:
 
 def find_corners(lines: list[Line]) -> Corners | None:
     """The corners of a part worked in rounds; None for round motifs."""
-    if any(_blooms(line) for line in lines[1:]):
+    if any(_blooms(line) for line in lines[1:] if not _in_the_knot(lines, line)):
         return None
     for line in lines:
         spots = candidates(line)
@@ -55,6 +55,13 @@ def _trusted(lines: list[Line], corners: Corners) -> bool:
         return corners.of_line[corners.first][0].what == "run" and corners.first > 0
     long = max((len(run.chains) for line in lines[corners.first :] for run in line.runs), default=0)
     return rounds >= 2 and long <= 3
+
+
+def _in_the_knot(lines: list[Line], line: Line) -> bool:
+    """Whether everything in a round is worked into one chain of the few that the piece begins with: a ring in all but name."""
+    feet = {_place(line.feet[post]) for post in line.posts if line.feet[post]}
+    knot = next(iter(feet), None)
+    return len(feet) == 1 and knot is not None and knot[0] >= 0 and lines[knot[0]].foundation
 
 
 def _blooms(line: Line) -> bool:

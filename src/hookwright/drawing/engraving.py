@@ -25,6 +25,8 @@ HOOK_MM = 1.1
 """How far a hook steps aside from a stitch that shares its foot."""
 MOST_ASIDE_MM = 2.6
 """A low cross is drawn upright when its top stands no further beside its foot."""
+SLASHED_AT, ROOM_FOR_SLASHES_MM = 0.58, 1.9
+"""Slashes stand at this share of a stem; where neighbouring stems are no further apart there, they are drawn short and higher."""
 LOOP_SUFFIX: dict[Loop, str] = {"front": "-front", "back": "-back", "third": "-third", "": ""}
 
 
@@ -211,13 +213,15 @@ def _low_lean(foot: Point, top: Point) -> bool:
 
 
 def _tight(placed: Placed, line: Line) -> set[int]:
-    """Neighbours in one space whose feet nearly meet and whose tops stand close: their slashes would touch halfway up."""
+    """Neighbours whose stems stand so close where their slashes are that these would touch."""
     found: set[int] = set()
     feet, tops = placed.feet[line.index], placed.top[line.index]
     for a, b in pairwise(line.posts):
         p, q, r, s = feet.get(a, ()), feet.get(b, ()), tops[a], tops[b]
-        if len(p) == len(q) == 1 and r is not None and s is not None and 0.01 < math.dist(p[0], q[0]) < 1.0 and math.dist(r, s) < 2.9:
-            found.update((a, b))
+        if len(p) == len(q) == 1 and r is not None and s is not None:
+            near = math.hypot(*((p[0][k] - q[0][k]) * (1 - SLASHED_AT) + (r[k] - s[k]) * SLASHED_AT for k in (0, 1)))
+            if near < ROOM_FOR_SLASHES_MM:
+                found.update((a, b))
     return found
 
 

@@ -42,6 +42,8 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
         return False
     if (lines[0].foundation and len(lines[0]) > LONGEST_HEART) or not all(_on_the_row_below(line) for line in rows):
         return False
+    if any(foot.line < 0 and foot.how != How.RING for post in rows[0].posts for foot in rows[0].feet[post]):
+        return False  # it stands on another piece's edge
     wide = [_length(line, pitch_of(sorted(set(line.kinds)))) for line in rows]
     tall = [_mean_height(line) for line in rows]
     most = max(range(len(rows)), key=lambda k: wide[k])

@@ -118,6 +118,29 @@ def raise_the_edges(line: Line, tops: dict[int, float], feet: dict[int, tuple[Po
             tops.update({post: foot + (tops[post] - foot) * share for post in group})
 
 
+def raise_the_pairs(line: Line, tops: dict[int, float]) -> None:
+    """Rows of a low and one or two tall stitches in each place ("(sc, dc) in next st"): the low ones are drawn as tall as the row, or what
+    stands on them would lie on the tall ones beside them."""
+    groups: dict[tuple[Foot, ...], list[int]] = {}
+    for post in line.posts:
+        if post in tops and len(line.feet[post]) == 1:
+            groups.setdefault(line.feet[post], []).append(post)
+    tied = {post for run in line.runs for post in (run.before, run.after)}
+    pairs = [
+        group
+        for group in groups.values()
+        if 2 <= len(group) <= 3 and sum(plain(line.kinds[post]) in LOW for post in group) == 1 and not tied.intersection(group)
+    ]
+    if not pairs or 2 * sum(len(group) for group in pairs) < len(line.posts):
+        return
+    for group in pairs:
+        level = max(tops[post] for post in group)
+        tops.update({post: level for post in group if plain(line.kinds[post]) in LOW})
+    level = sum(tops[group[0]] for group in pairs) / len(pairs)
+    paired = {post for group in pairs for post in group}
+    tops.update({post: level for post in tops if post not in paired and plain(line.kinds[post]) in LOW})
+
+
 def ground(placed: Placed, line: Line, at: float) -> float:
     """The height that a stitch with nothing drawn below it stands on: the foundation beside it, or the top of everything so far."""
     below = placed.top[line.index - 1] if line.index and placed.lines[line.index - 1].foundation else []

@@ -90,6 +90,23 @@ class Stadium(Frame):
     def level_for(self, need: float, sides: Sequence[int], gaps: Sequence[float], line: int) -> float:
         return max((need - 4 * self.half) / (2 * math.pi), 0.0)
 
+    def even_ends(self, phases: list[float], gaps: Sequence[float], level: float, pitch: float) -> list[float]:
+        """Phases of a round with what stands round either end spread evenly (in shares of `gaps`) between the stitches of the straight
+        sides."""
+        n, whole, out = len(phases), 2 * math.pi, list(phases)
+        at_end = [abs(self.at(phase, level, 0)[0]) > self.half - pitch / 2 for phase in phases]
+        starts = [k for k in range(n) if at_end[k] and not at_end[k - 1]]
+        for first in starts:
+            many = next(m for m in range(1, n + 1) if not at_end[(first + m) % n])
+            a = phases[first - 1]
+            way = (phases[(first + many) % n] - a) % whole
+            needs = [gaps[(first - 1 + m) % n] for m in range(many + 1)]
+            for m in range(many):
+                k = (first + m) % n
+                even = a + way * sum(needs[: m + 1]) / sum(needs)
+                out[k] = phases[k] + math.remainder(even - phases[k], whole)
+        return out
+
     def out(self, point: Point) -> Point:
         x, y = point
         beyond = max(abs(x) - self.half, 0.0) * (1 if x > 0 else -1)

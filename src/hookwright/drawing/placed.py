@@ -19,6 +19,10 @@ from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
+NEAR_FEET_MM = 1.3
+"""A starting chain whose foot is nearer to the next stitch's steps aside: ovals are wider than stems."""
+LONG_LOOP = 8
+"""Chains of a loop so long that the stitches worked into it spread along it."""
 LEAST_CHORD = 0.7
 """Millimetres of the way for each chain: a shorter way would make the arc a ring."""
 ON_DOT_MM = 1.05
@@ -118,9 +122,20 @@ class Placed:
             return 0.5
         k, n = seats.index(who), len(seats)
         low = plain(self.lines[who[0]].kinds[who[1]]) in LOW
-        step = 0.5 if self.filled(line, run) else min((0.85 if low else 0.42) * self.pitch, width * 0.8 / n) / width
+        if n > 3 and len(self.lines[line].runs[run].chains) >= max(n, LONG_LOOP):
+            step = 0.8 / n  # along a long loop each has a place of its own
+        else:
+            step = 0.5 if self.filled(line, run) else min((0.85 if low else 0.42) * self.pitch, width * 0.8 / n) / width
         against = self.lines[who[0]].rightwards != self.lines[line].rightwards
         return 0.5 + (k - (n - 1) / 2) * step * (-1 if against else 1)
+
+    def seats_wide(self, foot: Foot) -> float:
+        """How far the first and last of the stitches that stand in a space stand apart, mm; 0 where a foot is no space."""
+        run = self.space_of(foot)
+        if run is None:
+            return 0.0
+        n, width = len(self.seats.get((foot.line, run), ())), len(self.lines[foot.line].runs[run].chains) * CHAIN_MM
+        return (n - 1) * min(0.42 * self.pitch, width * 0.8 / n) if n else 0.0
 
     def filled(self, line: int, run: int) -> bool:
         """Whether a space of two chains holds two stitches: a filled mesh, each stitch over its chain."""
@@ -179,6 +194,20 @@ class Placed:
         for k, e in enumerate(line.joins):
             if line.kinds[e] == "sl st":
                 self.dots[line.index][e] = (last[0] + way * (half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6), last[1] - 0.6)
+            elif line.index in self.edging:
+                self._lean_in(line, e, last)
+
+    def _lean_in(self, line: Line, e: int, last: Point) -> None:
+        """A tall stitch that closes a border's round stands for half a loop: from the round's first stitch towards its last."""
+        first = self.top[line.index][line.posts[0]]
+        if first is None:
+            return
+        ox, oy = self.out(last)
+        far = math.dist(first, last) or 1.0
+        ux, uy = (last[0] - first[0]) / far, (last[1] - first[1]) / far
+        share = min(height_mm(line.kinds[e]) * 0.7, far * 0.55)
+        self.feet[line.index][e] = ((first[0] + ux * 0.9, first[1] + uy * 0.9),)
+        self.top[line.index][e] = (first[0] + ux * share + ox * 2.2, first[1] + uy * share + oy * 2.2)
 
     def place_the_rest(self, line: Line) -> None:
         """Whatever found no place (its foot is not drawn) is set down past the element worked before it: nothing is lost."""
@@ -386,7 +415,8 @@ class Placed:
         """The foot of a counted starting chain moved a little away from the stitch that shares its place: ovals are wider than stems."""
         i = line.posts.index(post)
         after = line.posts[i + 1] if i + 1 < len(line.posts) else None
-        if after is None or line.feet[post] != line.feet[after] or not line.feet[post]:
+        near = self.feet[line.index].get(after, ()) if after is not None else ()
+        if after is None or len(near) != 1 or math.dist(foot, near[0]) > NEAR_FEET_MM:
             return foot
         top, there = self.top[line.index][post], self.top[line.index][after]
         if top is None or there is None:

@@ -25,6 +25,8 @@ ARROW_MM = 9.0
 AWAY_MM = 1.8
 """How far outside the ink a bracket or arrow stands."""
 FEWEST_REPEATS = 3
+OFF_ITS_ROUND = 5.0
+"""How many millimetres further back a number stands rather than a millimetre outside its own round."""
 
 
 class RoundWords:
@@ -54,13 +56,16 @@ class RoundWords:
         if top is None or not feet:
             return
         middle = ((top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2)
-        label = self.room.best(self._tries(line, middle))
+        label = self.room.best(self._tries(line, middle, math.dist(top, feet[0]) / 2))
         self.chart.labels.append(label)
         if self.turned:
             self._turned_arrow(line, label)
 
-    def _tries(self, line: Line, middle: Point) -> Iterator[tuple[float, Label]]:
-        """Places for a number: backwards from the round's first stitch, then inwards and outwards, then smaller."""
+    def _tries(self, line: Line, middle: Point, half: float) -> Iterator[tuple[float, Label]]:
+        """Places for a number: backwards from the round's first stitch, then inwards and outwards, then smaller.
+
+        `half`: how far the round reaches in and out from `middle`; beyond that a number would be taken for the next round's.
+        """
         ox, oy = self.placed.out(middle)
         way = 1.0 if not line.rightwards else -1.0
         bx, by = oy * way, -ox * way
@@ -68,11 +73,11 @@ class RoundWords:
         beside = line.posts[0] in line.stacks and line.roles[line.posts[0]] != Role.START_TOP
         nearest = 2.2 + (1.3 if beside else 0.0) + 0.55 * NUMBER_MM * 0.5 * (len(words) - 1) * abs(bx)
         for size in (NUMBER_MM, SMALLEST_MM):
-            for back in (0.0, 0.5, 1.0, 1.6, 2.4, 3.4, 4.6):
+            for back in (0.0, 0.5, 1.0, 1.6, 2.4, 3.4, 4.6, 6.0, 7.6):
                 for lift in (0.0, 0.6, -0.6, 1.2, -1.2, 1.9, -1.9, 2.8, -2.8, 3.8):
                     far = nearest + back
                     x, y = self.side.paper((middle[0] + bx * far + ox * lift, middle[1] + by * far + oy * lift))
-                    cost = back + 0.8 * abs(lift) + (2.0 if size < NUMBER_MM else 0.0)
+                    cost = back + 0.8 * abs(lift) + OFF_ITS_ROUND * max(abs(lift) - half, 0.0) + (2.0 if size < NUMBER_MM else 0.0)
                     yield cost, Label(words, round(x, 2), round(y + size * 0.35, 2), size, "middle", "row", line.row.index)
 
     def _turned_arrow(self, line: Line, label: Label) -> None:

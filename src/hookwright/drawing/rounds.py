@@ -30,6 +30,8 @@ STRETCH = 1.25
 STRAIGHT = 0.2
 """How far the rounds of a motif with sides may rise and fall, in heights of their tallest stitch: sides are straight."""
 MOST_RING_MM = 6.0
+BESIDE_A_CHAIN_MM = 1.75
+"""The dot of a joining slip stitch stands so far from a chain that stands for a stitch."""
 START = -math.pi / 2
 """Rounds begin at the foot of the picture."""
 
@@ -153,6 +155,8 @@ def _lay_round(
     """Place one round; answers the phase of each post. `given`: the phases, when they are known already."""
     i = line.index
     feet = {post: _feet(placed, line, post) for post in room.posts}
+    if 2 * sum(not points for points in feet.values()) > len(feet):
+        feet = dict.fromkeys(feet, ())  # in the ring all stand evenly, also one that is told to stand on a chain of it
     if isinstance(frame, Stadium) and i == 1:
         feet = _feet_on_chain(placed, line, frame)
     below = [frame.level(p, i, side) for post, side in _with_sides(room) for p in feet[post] or ()]
@@ -164,6 +168,8 @@ def _lay_round(
         turns = _wanted_phases(line, room, feet, frame, level)
     radius = frame.perimeter(level, i) / (2 * math.pi)
     at = [given[post] for post in room.posts] if given else settled(room, turns, radius)
+    if isinstance(frame, Stadium):
+        at = frame.even_ends(at, room.gaps, level, placed.pitch)
     for post, turn in zip(room.posts, at, strict=True):
         if not feet[post]:
             feet[post] = (frame.at(turn, placed.ring_mm, i),)
@@ -291,13 +297,16 @@ def _join(placed: Placed, line: Line) -> None:
         ux, uy = (last[0] - top[0]) / far, (last[1] - top[1]) / far
         if line.kinds[e] == "sl st":
             side = half_width(line.kinds[target]) + 0.55
-            shift = side if line.roles[target] != Role.START_TOP else 1.75
+            shift = side if line.roles[target] != Role.START_TOP else BESIDE_A_CHAIN_MM
             up = 0.8 if target in line.stacks and line.roles[target] != Role.START_TOP else 0.2
             if any(run.after == line.posts[0] for run in line.runs):
                 up = -0.6
             after = placed.lines[i + 1] if i + 1 < len(placed.lines) else None
-            if after is not None and after.posts and after.posts[0] in after.stacks and after.roles[after.posts[0]] != Role.START_TOP:
-                shift, up = half_width(after.kinds[after.posts[0]]) + 0.95, 0.62
+            if after is not None and after.posts and after.posts[0] in after.stacks:
+                if after.roles[after.posts[0]] != Role.START_TOP:
+                    shift, up = half_width(after.kinds[after.posts[0]]) + 0.95, 0.62
+                else:
+                    shift = max(shift, BESIDE_A_CHAIN_MM)
             placed.dots[i][e] = (top[0] + ux * shift + ox * up, top[1] + uy * shift + oy * up)
         else:
             placed.feet[i][e] = ((top[0] + ux * 0.9, top[1] + uy * 0.9),)

@@ -23,6 +23,7 @@ from .levels import (
     levelled_tops,
     lower_the_edges,
     raise_the_edges,
+    raise_the_pairs,
     rise_at,
     rise_of,
     standing_level,
@@ -31,6 +32,7 @@ from .placed import Placed
 from .side_edges import lay_sides, side_posts
 from .slants import ASIDE_MM, ROOM_MM, low_end
 from .spacing import CUT_MM, FAR, LOW, least, natural, pitch_of, settle
+from .straining import crossing_posts, foot_x, stretch_chain, worst_lean
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain, post_of
 
 PLAIN_WEIGHT = 12.0
@@ -47,13 +49,15 @@ BEFORE_THE_FIRST = 1.5
 """Chains that a row begins with arch over to its first stitch: none lies further out than so many stitches."""
 RIPPLE_PASSES = 6
 """How often the rows of a ripple settle between those below and above: its first rows must find the wave of the later ones."""
+MOST_LEAN, STRAINED_PASSES = 1.3, 8
+"""Where stitches lean by more of their height once the rows have settled, the rows settle so often, and the chain below gives way too."""
 NOTHING = Foot(-1, -1, How.TOP)
 """What a stitch stands on when nothing is drawn below it."""
 YIELDING = 0.3
 """The weight of an edge stitch that gives way to the group beside it."""
 NEAR_THE_EDGE = 5
 """So many stitches from an edge are looked at for such a group."""
-STEEPNESS = 0.7
+STEEPNESS = 1.0
 """A crossing stitch rises at least this much for each millimetre it leans."""
 MOST_LIFT_MM = 12.0
 
@@ -121,7 +125,7 @@ def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
 
 def skips_nothing(line: Line, a: int, b: int) -> bool:
     """Whether two posts stand on places next to one another (nothing skipped between): they may be drawn together."""
-    ends = [foot.at for foot in line.feet[a]], [foot.at for foot in line.feet[b]]
+    ends = [foot.at for foot in line.feet[a] if foot.line >= 0], [foot.at for foot in line.feet[b] if foot.line >= 0]
     if not ends[0] or not ends[1]:
         return True
     return min(abs(x - y) for x in ends[0] for y in ends[1]) <= 1
@@ -136,7 +140,8 @@ def _own_seats(placed: Placed, line: Line, a: int, b: int) -> bool:
 
 
 def same_foot(line: Line, a: int, b: int) -> bool:
-    return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b]
+    """Whether two posts are worked into one place (of what is not drawn, nobody can tell)."""
+    return len(line.feet[a]) == 1 and line.feet[a] == line.feet[b] and (line.feet[a][0].line >= 0 or line.feet[a][0].how == How.RING)
 
 
 def _weight(line: Line, post: int, sharing: dict[tuple[int, int], int]) -> float:
@@ -167,12 +172,19 @@ def _along(placed: Placed, widths: list[Spacing]) -> list[list[float]]:
     for line in lines:
         moved |= _settle_line(placed, line, widths[line.index], x, _wanted(placed, line, widths[line.index], x))
     rippling = sum(_waves(line) for line in lines) * 2 > len(lines)
-    for _ in range((RIPPLE_PASSES if rippling else 1) if moved else 0):
-        for line in reversed(lines):
+    slanting = any(low_end(line, run) is not None for line in lines for run in line.runs)
+    passes = (RIPPLE_PASSES if rippling else 1) if moved else 0
+    k = 0
+    while k < passes:
+        for line in (line for line in reversed(lines) if line.posts):
             _settle_line(placed, line, widths[line.index], x, _pulled(line, widths[line.index], x, above[line.index]))
         for line in lines:
             if not line.foundation:
                 _settle_line(placed, line, widths[line.index], x, _between_both(placed, line, widths[line.index], x))
+        k += 1
+        if k == 1 and not rippling and not slanting and worst_lean(placed, x) > MOST_LEAN:
+            passes = STRAINED_PASSES
+            stretch_chain(placed, x, above[0])
     return x
 
 
@@ -197,13 +209,16 @@ def _settle_line(placed: Placed, line: Line, width: Spacing, x: list[list[float]
 
 def _fan_out(placed: Placed, line: Line, posts: Sequence[int], x: list[list[float]]) -> None:
     """The tops of a shell on an arc round its foot: the distances that settling gave them along the row become distances on the arc."""
-    feet = [at for post in posts for foot in line.feet[post] if (at := _foot_x(placed, line, post, foot, x)) is not None]
+    feet = [at for post in posts for foot in line.feet[post] if (at := foot_x(placed, line, post, foot, x)) is not None]
     if not feet or any(plain(line.kinds[post]) in LOW for post in posts):
         return
     row, middle = x[line.index], sum(feet) / len(feet)
     widest = max(abs(row[post] - middle) for post in posts)
+    wide = placed.seats_wide(line.feet[posts[0]][0]) / 2
+    # Stems whose feet stand apart along a space meet further down: so much flatter is the arc of their tops.
+    flatter = widest / max(widest - wide, 0.02 * widest) if widest > 0 else 1.0
     for post in posts:
-        radius = max(height_mm(line.kinds[post]), widest / WIDEST_FAN)
+        radius = max(height_mm(line.kinds[post]), widest / WIDEST_FAN) * flatter
         row[post] = middle + radius * math.sin((row[post] - middle) / radius)
 
 
@@ -252,19 +267,6 @@ def _fill(placed: Placed, line: Line, row: list[float]) -> None:
             row[e] = row[post]
 
 
-def _foot_x(placed: Placed, line: Line, post: int, foot: Foot, x: list[list[float]]) -> float | None:
-    if foot.line < 0:
-        return 0.0 if foot.how == How.RING else None
-    run = placed.space_of(foot)
-    row = x[foot.line]
-    if run is not None:
-        return placed.seat_x(line, post, foot.line, run, row)
-    if foot.how == How.BETWEEN:
-        after = next((p for p in placed.lines[foot.line].posts if p > foot.at), None)
-        return (row[foot.at] + row[after]) / 2 if after is not None else row[foot.at]
-    return row[foot.at]
-
-
 def _ledge(placed: Placed, line: Line, x: list[list[float]]) -> None:
     """Chains at the beginning of a row that later stitches stand on: outwards from the edge the row begins at."""
     if not line.ledge:
@@ -285,9 +287,9 @@ def _wanted(placed: Placed, line: Line, width: Spacing, x: list[list[float]]) ->
     raw: list[float | None] = []
     aside = _aside(line)
     for post in width.posts:
-        feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, post, foot, x)) is not None]
+        feet = [at for foot in line.feet[post] if (at := foot_x(placed, line, post, foot, x)) is not None]
         raw.append(sum(feet) / len(feet) + aside.get(post, 0.0) if feet else None)
-    return _filled(raw, width.gaps)
+    return _filled(raw, [gap if easy >= FAR else easy for gap, easy in zip(width.gaps, width.easy, strict=True)])
 
 
 def _aside(line: Line) -> dict[int, float]:
@@ -345,7 +347,7 @@ def _wave(placed: Placed, x: list[list[float]]) -> dict[int, float] | None:
     base = rows[1]
     for line in rows[1:4]:
         for post in line.posts:
-            feet = [at for foot in line.feet[post] if (at := _foot_x(placed, line, post, foot, x)) is not None]
+            feet = [at for foot in line.feet[post] if (at := foot_x(placed, line, post, foot, x)) is not None]
             if feet:
                 key = round(x[line.index][post] / placed.pitch)
                 leans.setdefault(key, []).append((x[line.index][post] - sum(feet) / len(feet)) / height_mm(line.kinds[post]))
@@ -389,6 +391,8 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     feet = {post: _points(placed, line, post, row) for post in stood}
     placed.feet[line.index] |= feet
     domed = domed_posts(line, row, feet) if rise is None else set(stood)
+    fans = [posts for posts in width.shells if not any(plain(line.kinds[post]) in LOW for post in posts)]
+    long = {post: length for posts in fans for length in [_radius(posts, row, feet)] for post in posts}
     for post, points in feet.items():
         if post in crossing or _is_deep(line, post) or (level_posts and post_of(line.kinds[post])):
             deep.append(post)
@@ -397,14 +401,21 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
             base = sum(standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
             fx = sum(p[0] for p in points) / len(points)
             lowest = LOWEST_FAN if post in shells else LOWEST
-            heights[post] = base + rise_of(height_mm(line.kinds[post]), row[post] - fx if post in domed else 0.0, lowest)
+            tall = max(height_mm(line.kinds[post]), long.get(post, 0.0))
+            heights[post] = base + rise_of(tall, row[post] - fx if post in domed else 0.0, lowest)
     levelled = levelled_tops(line, heights, row, placed, rise) if heights else {}
     lower_the_edges(line, levelled, feet)
     raise_the_edges(line, levelled, feet)
+    raise_the_pairs(line, levelled)
     levelled |= {post: level_of_deep(line, post, levelled, placed) for post in deep}
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
+
+
+def _radius(posts: Sequence[int], row: list[float], feet: dict[int, tuple[Point, ...]]) -> float:
+    """The length of a shell's stitches: so long that the outermost leans no further than WIDEST_FAN."""
+    return max((abs(row[post] - p[0]) for post in posts for p in feet.get(post, ())), default=0.0) / math.sin(WIDEST_FAN)
 
 
 def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:
@@ -425,23 +436,6 @@ def _lift_for_crossings(placed: Placed, line: Line, crossing: set[int], levelled
 def _is_deep(line: Line, post: int) -> bool:
     """Worked into a row further down than the rest of its row."""
     return any(foot.line < line.index - 1 for foot in line.feet[post]) and line.row.below == line.row.index - 1
-
-
-def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[int]:
-    """Posts whose feet stand in another order than their tops: they cross."""
-    stands = [
-        (post, x[feet[0].line][feet[0].at]) for post in line.posts if (feet := line.feet[post]) and len(feet) == 1 and feet[0].line >= 0
-    ]
-    found: set[int] = set()
-    for (a, at), (b, there) in pairwise(stands):
-        if (there - at) * (row[b] - row[a]) < -1e-6:
-            found.update((a, b))
-    if found:
-        for i, (a, at) in enumerate(stands):
-            for b, there in stands[i + 1 : i + 12]:
-                if (there - at) * (row[b] - row[a]) < -1e-6:
-                    found.update((a, b))
-    return found
 
 
 def _lay_base(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, float] | None) -> None:

@@ -29,6 +29,8 @@ BAR_MM = 1.0
 """Half the top bar of the T."""
 SLASH_MM = 0.8
 BREAK_MM = 0.7
+SHARED_BOW, SHARED_UP_MM = 0.3, 0.9
+"""The loop arc of a stitch that shares its foot, against that of one by itself; and how far up its leg it lies, where legs have parted."""
 """Half the break of a stem that passes under another."""
 
 HEIGHT_MM: dict[str, float] = {
@@ -98,7 +100,7 @@ def upright(
     tall = length / 10
     name = plain(kind)
     ink = Ink()
-    foot = _foot(ink, kind, loop, 0.42 if high else 0.65)
+    foot = _foot(ink, kind, loop, 0.42 if high else 0.65, SHARED_BOW if high else 1.0)
     if name in SLASHES:
         _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.67 if tight else 0.58)
         if name.startswith("l"):
@@ -114,21 +116,24 @@ def upright(
     return ink.shape()
 
 
-def _foot(ink: Ink, kind: str, loop: Loop, hook: float) -> float:
-    """Post hook or loop arc at the foot; answers where the stem begins above it."""
+def _foot(ink: Ink, kind: str, loop: Loop, hook: float, bow: float) -> float:
+    """Post hook or loop arc at the foot (`bow`: a share of its width); answers where the stem begins above it."""
+    wide, near, up = 1.1 * bow, 0.5 * bow, SHARED_UP_MM if bow < 1 else 0.0
     post = post_of(kind)
     if post:
         side = 1 if post == "FP" else -1
         ink.arc(side * hook, -hook - 0.1, hook, 180 if side > 0 else 0, -20 if side > 0 else 200)
         return hook + 0.1
+    if loop and up:
+        ink.line(0, 0, 0, -up)
     if loop in ("back", "third"):
-        ink.curve((-1.1, -0.55), (-0.5, 0.1), (0.5, 0.1), (1.1, -0.55))
+        ink.curve((-wide, -0.55 * bow - up), (-near, 0.1 - up), (near, 0.1 - up), (wide, -0.55 * bow - up))
         if loop == "third":
-            ink.curve((-1.1, -0.1), (-0.5, 0.55), (0.5, 0.55), (1.1, -0.1))
-        return 0.35
+            ink.curve((-wide, -0.1 - up), (-near, 0.55 - up), (near, 0.55 - up), (wide, -0.1 - up))
+        return 0.35 * bow + up
     if loop == "front":
-        ink.curve((-1.1, 0.05), (-0.5, -0.65), (0.5, -0.65), (1.1, 0.05))
-        return 0.75
+        ink.curve((-wide, 0.05 - up), (-near, -0.65 * bow - up), (near, -0.65 * bow - up), (wide, 0.05 - up))
+        return 0.75 * bow + up
     return 0.0
 
 
@@ -137,10 +142,11 @@ def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[floa
     ink.line(-bar, -tall, bar, -tall)
     _broken(ink, foot, tall, under)
     crosses = share > 0.7
-    step = 0.65 if crosses else 1.15
-    middle = -(tall - 0.6 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
+    tight = 0.58 < share < 0.7
+    step = 0.5 if crosses else 0.8 if tight else 1.15
+    middle = -(tall - 0.5 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 1.0)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 0.6 if tight else 1.0)
 
 
 def top_of(ink: Ink, kind: str, tall: float, start: float, cross: Cross) -> None:

@@ -28,7 +28,7 @@ class Slip:
 def told(path: Path) -> tuple[Path, str, list[Cue], list[Slip]]:
     head, cues, slips = {}, [], []
     for line in path.read_text(encoding="utf-8").splitlines():
-        match = re.match(r"^(\d+):(\d\d) (.*?)(?:\s+# ([a-z ]+), (\w+ \d+))?$", line)
+        match = re.match(r"^(\d+):(\d\d) (.*?)(?:\s+# ([a-z ]+), (\w+ \d+|all rows))?$", line)
         if match is None:
             key, _, value = line.partition(": ")
             head[key] = value
@@ -68,6 +68,8 @@ def heard(path: Path) -> tuple[tuple[Heard, ...], list[Slip]]:
 
 def is_it(one: Heard, slip: Slip) -> bool:
     number = slip.row.split()[1]
+    if slip.row == "all rows":
+        return one.kind == slip.kind and one.row == slip.row
     return one.kind == slip.kind and number in re.findall(r"\d+", one.row) and one.at is not None and abs(one.at - slip.at) <= WITHIN_S
 
 
@@ -91,5 +93,5 @@ def test_what_is_found_is_ranked_and_the_same_twice(path: Path) -> None:
 def test_slips_are_planted_in_nearly_all_of_them() -> None:
     """A narration without any is right too: nothing may be found in it."""
     planted = [len(told(path)[3]) for path in FILES]
-    assert sum(planted) >= 146
-    assert planted.count(0) <= 3
+    assert sum(planted) >= 188
+    assert planted.count(0) <= 5

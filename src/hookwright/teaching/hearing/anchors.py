@@ -299,6 +299,8 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind != "num" or not 0 < token.number < 200 or k + 1 >= len(tokens):
         return None
+    if _stands_alone(tokens, k):
+        return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
     ranged = _bare_range(tokens, k)
     if ranged is not None:
         return ranged
@@ -332,7 +334,20 @@ def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "and", "then", "for")
     last = tokens[k + 2]
-    follows = last.stop or (k + 3 < len(tokens) and (tokens[k + 3].text in _RANGE_IS or tokens[k + 3].kind == "repeat"))
-    if not begins or not follows or last.number <= tokens[k].number:
+    after = tokens[k + 3] if k + 3 < len(tokens) else None
+    works = after is not None and not last.stop and after.kind in ("chain", "repeat", "st", "front post", "back post", "skip")
+    follows = last.stop or works or (after is not None and after.text in _RANGE_IS)
+    if not (begins or works) or not follows or last.number <= tokens[k].number:
         return None
     return Anchor(k, k + 3, "perhaps", tokens[k].number, last.number, tokens[k].at, 0.5)
+
+
+def _stands_alone(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a number is a sentence of its own and work follows at once: "Twenty-four. Four single crochet, two together …"."""
+    if not (tokens[k].stop and tokens[k].raw[-1:] in ".:") or (k and tokens[k - 1].raw[-1:] not in ".!?:"):
+        return False
+    if tokens[k + 1].kind == "num" and tokens[k + 1].stop and tokens[k + 1].raw[-1:] in ".:":
+        return False
+    return tokens[k + 1].kind in ("num", "chain", "st", "increase", "decrease") and any(
+        token.kind in ("st", "increase", "decrease", "chain", "together") for token in tokens[k + 1 : k + 6]
+    )

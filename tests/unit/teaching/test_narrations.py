@@ -74,20 +74,19 @@ def is_it(one: Heard, slip: Slip) -> bool:
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_every_planted_slip_is_found_at_its_time_and_nothing_else(path: Path) -> None:
+def test_every_planted_slip_is_found_at_its_time_and_nothing_else_the_surest_first(path: Path) -> None:
     found, slips = heard(path)
     missed = [slip for slip in slips if not any(is_it(one, slip) for one in found)]
     alarms = [one for one in found if not any(is_it(one, slip) for slip in slips)]
     assert not missed, (missed, found)
     assert not alarms, alarms
-
-
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_what_is_found_is_ranked_and_the_same_twice(path: Path) -> None:
-    found, _ = heard(path)
     assert list(found) == sorted(found, key=lambda one: -one.sure)
-    assert found == heard(path)[0]
     assert all(0.5 <= one.sure <= 1 and one.message for one in found)
+
+
+def test_the_same_is_found_twice() -> None:
+    path = next(path for path in FILES if path.stem == "a1-takes-back")
+    assert heard(path) == heard(path)
 
 
 def test_slips_are_planted_in_nearly_all_of_them() -> None:

@@ -6,6 +6,7 @@ wrong number is not taken for a row said twice and another left out. Costs are o
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -163,11 +164,14 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
 
 def _left(units: Sequence[Unit], left: Sequence[Unit]) -> float:
     """What it costs that rows go unsaid; a part that is left out whole is told in another film."""
-    parts = {u.part for u in left}
-    whole = {part for part in parts if sum(u.part == part for u in left) == sum(u.part == part for u in units)}
-    if len(whole) == len({u.part for u in units}):
+    if not left or units[0].part == units[-1].part:
         return _unsaid(len(left))
-    return WHOLE_PART * len(whole) + _unsaid(sum(u.part not in whole for u in left))
+    here = Counter(unit.part for unit in left)
+    if len(left) == len(units):
+        return _unsaid(len(left))
+    every = Counter(unit.part for unit in units)
+    whole = {part for part, rows in here.items() if rows == every[part]}
+    return WHOLE_PART * len(whole) + _unsaid(sum(rows for part, rows in here.items() if part not in whole))
 
 
 def _unsaid(rows: int) -> float:

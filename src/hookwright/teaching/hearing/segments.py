@@ -85,7 +85,10 @@ class Speech:
         """The second from which one hears the end of the words up to token k and then what does not follow: within their last caption."""
         if k < 0:
             return 0.0
-        begins = next(token.at for token in self.tokens if token.until == self.tokens[k].until)
+        first = k
+        while first and self.tokens[first - 1].until == self.tokens[k].until:
+            first -= 1
+        begins = self.tokens[first].at
         end = self.after(k)
         return (begins + end) / 2 if end - begins <= 3 * LEAD_S else end - LEAD_S
 

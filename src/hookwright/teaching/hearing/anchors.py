@@ -78,8 +78,14 @@ def numbered_rows(tokens: Sequence[Token]) -> Iterator[Anchor]:
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
     """Whether the rows named are only what the rows before them are: "rows 28 to 111: all of it again, row 14 to row 27"."""
     between = tokens[before.end : anchor.k]
-    earlier = anchor.how == "begins" and before.how == "begins" and before.first > anchor.last > 0
+    begun = anchor.how == "begins" and before.how == "begins"
+    if begun and between and len(between) <= 4 and all(t.text in _IS_LIKE for t in between) and anchor.last < before.first:
+        return True  # "Row six is row four again."
+    earlier = begun and before.first > anchor.last > 0
     return earlier and len(between) <= 8 and any(t.text in ("again", "same", "like") or t.kind == "repeat" for t in between)
+
+
+_IS_LIKE = frozenset(("is", "are", "was", "back", "to", "just", "equals", "the", "same", "as", "like", "again", "exactly", "will", "be"))
 
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -128,6 +134,8 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         return _bare(tokens, k)
     if token.stop and token.raw[-1:] in ".!?":
         return None  # "all the way round. Three in every space"
+    if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "for", "okay"):
+        return None  # "rounds twenty-eight to thirty, just round, thirty"
     if token.kind == "rows" and token.stop and k and tokens[k - 1].kind == "num":
         return None  # "fourteen rounds, twelve for a child"
     at = k + 1

@@ -104,6 +104,8 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.3 if told.noun != "stitch" else 0.2
     elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
         sure -= 0.15
+    if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
+        sure -= 0.15  # the count was told, and this is no correction
     if told.number <= 4 and max(allowed) > 8 and not any(_beside_in_list(other, told) for other in stretch.counts if other.k < told.k):
         sure -= 0.5
     return max(0.05, min(sure, 0.97))

@@ -14,6 +14,7 @@ from .detail import Step_, Told_, fits, laid, told_of
 from .dialect import Speaking
 from .figures import sound_alike
 from .findings import Heard
+from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
 from .tokens import Token
@@ -159,28 +160,9 @@ def _gap(
     return Heard(kind="left out", at=at.at, words=_around(speech.tokens, at.k), row=main.unit.label, message=message, sure=round(sure, 2))
 
 
-_VAGUE = frozenset(("plain", "normal", "regular", "ordinary", "couple", "few", "ones", "usual", "between", "rest", "remaining", "pattern"))
+_VAGUE = words("number_slips", "vague")
 """Words in which a thing may be told that is not named."""
-_ONWARDS = frozenset(
-    (
-        "so",
-        "keep",
-        "continue",
-        "carry",
-        "until",
-        "till",
-        "rest",
-        "end",
-        "pattern",
-        "along",
-        "on",
-        "way",
-        "etcetera",
-        "etc",
-        "back",
-        "finish",
-    )
-)
+_ONWARDS = words("number_slips", "onwards")
 """Words with which the rest of a row is told in passing."""
 _ENDS = ("join", "turn", "slip")
 
@@ -191,7 +173,7 @@ def _clean(asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], lost
     missing = [place for place in range(len(asked)) if place in lost or (place not in met and alike[place] == alike[lost[0]])]
     must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip" and place not in missing]
     exact = {step.place for step in steps if step.place is not None and _exact(asked, step)}
-    besides = any(step.place is None and step.told is not None and step.told.sure > 0.5 for step in steps)
+    besides = any(step.place is None and step.told is not None and step.told.kind in ("st", "inc", "dec") for step in steps)
     return len(lost) == 1 and bool(must) and all(place in met and place in exact for place in must) and not besides
 
 

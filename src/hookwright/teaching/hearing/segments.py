@@ -157,7 +157,13 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
     for stretch in found:
         stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
         own = stretch.unit.instructed
-        counts = [told for told in stretch.counts if told.strength >= 0.8 or (told.strength >= 0.6 and told.number not in own)]
+        known = stretch.unit.any_allowed
+        counts = [
+            told
+            for told in stretch.counts
+            if (told.strength >= 0.8 and (told.number in known or not _ends_with(tokens, told.k)))
+            or (told.strength >= 0.6 and told.number not in own)
+        ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
@@ -183,6 +189,11 @@ def _named_again(before: Stretch, mark: Meant) -> bool:
     """Whether a row is only named once more at its beginning."""
     one, other = before.meant.anchor, mark.anchor
     return (one.first, one.last) == (other.first, other.last) and other.k - one.k <= ANNOUNCED
+
+
+def _ends_with(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number is of the last stitches of a row: "over and over, ending with four singles"."""
+    return k > 1 and tokens[k - 1].text == "with" and tokens[k - 2].text in ("ending", "end", "ends", "finish", "finishing")
 
 
 def _noun_of(tokens: list[Token], k: int) -> tuple[int, ...]:

@@ -33,6 +33,9 @@ _WORDS: dict[str, tuple[str, ...]] = {
 }
 """Subject of a caution → words in title, sizes, notions and notes that show it."""
 
+_ANYWHERE = frozenset({"eyes", "beads", "bells", "dummy", "teether"})
+"""Subjects whose words mean nothing else wherever they stand: also in a line of materials nobody labelled, or between two rows."""
+
 _WORN = {"hat": ("hat", "beanie"), "bonnet": ("bonnet",), "scarf": ("scarf", "wrap", "shawl", "cowl"), "mittens": ("mitten", "glove")}
 _CHILD = ("child", "children", "baby", "toddler", "kid", "newborn", "infant")
 _CORDS = frozenset({"cord", "drawstring", "tie"})
@@ -62,9 +65,12 @@ def _subjects(pattern: Pattern, hours: float) -> Iterator[str]:
     stuffed = any(isinstance(step, Aside) and step.kind == "stuff" for step in every_step(pattern))
     if facts.intended == "toy" or stuffed:
         yield "toy"
+    whole = pattern.source.lower()
     for subject, words in _WORDS.items():
-        if _says(where, words):
+        if _says(whole if subject in _ANYWHERE else where, words):
             yield subject
+    if (facts.intended == "toy" or stuffed) and _says(whole, ("cord", "drawstring", "string", "ribbon")):
+        yield "toy cord"
     if hours >= LONG_HOURS:
         yield "hands"
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from ..pattern import Pattern
 from ..writing.materials import texts
 from .cautions import cautions_of
-from .naming import title_of
+from .naming import title_of, title_told
 from .scenes import Scene
 from .shots import FilmPlan
 from .talk import needed
@@ -94,7 +94,7 @@ def description(
     link = errata or " ".join(texts(facts.notes.get("errata")) or texts(facts.notes.get("link")))
     what = version.partition(" · ")[0]
     blocks = [
-        [facts.title or "Untitled pattern", *([about] if about else [])],
+        [title_told(pattern) or "Untitled pattern", *([about] if about else [])],
         [f"Spoken in {plan.terms} terms; the other names at first mention." + (f" On camera: size {plan.size}." if plan.size else "")],
         ["What you need", *(f"{label}: {which}" if label else which for label, which in needed(pattern))],
         ["Chapters", chapter_lines(found)] if found else [],

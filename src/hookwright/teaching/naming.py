@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..pattern import FLAT
+from ..pattern import FLAT, Pattern
 from ..working import Fabric, RowWork
 
 
@@ -21,6 +21,12 @@ def part_names(fabric: Fabric) -> tuple[str, ...]:
     if len(fabric.parts) < 2:
         return tuple("" for _ in fabric.parts)
     return tuple(name_of(part.name) or f"Piece {k}" for k, part in enumerate(fabric.parts, start=1))
+
+
+def title_told(pattern: Pattern) -> str:
+    """The title of the piece; where none is told, the name of its only part; "" where there is neither."""
+    named = [part.name for part in pattern.parts if part.name]
+    return pattern.facts.title or (name_of(named[0]) if len(pattern.parts) == 1 and named else "")
 
 
 def name_of(name: str) -> str:

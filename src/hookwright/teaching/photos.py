@@ -12,7 +12,7 @@ from ..trade.terms import System
 from ..working import Fabric
 from .between import told_after
 from .edges import edges_of
-from .naming import label_of, part_names
+from .naming import label_of, part_names, title_told
 from .shots import FilmPlan, Shot
 
 
@@ -33,7 +33,7 @@ def photo_list(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> tuple[PhotoS
 
 
 def _photos(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]:
-    title = pattern.facts.title or "The piece"
+    title = title_told(pattern) or "The piece"
     if solid(pattern):
         yield "", "right side", "the finished piece from the front, a ruler beside it", f"{title}, seen from the front beside a ruler"
         yield "", "right side", "the finished piece from the side and from behind", f"{title}, seen from the side and from behind"
@@ -95,18 +95,23 @@ def _of_shot(shot: Shot, terms: System) -> Iterator[tuple[str, str, str, str]]:
 
 def _edge(fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[str, str, str, str]]:
     """The edges of the first row whose first and last stitch are told."""
-    for part in fabric.parts:
+    for part, where in zip(fabric.parts, part_names(fabric), strict=True):
         for row in part.rows:
             edges = edges_of(part, row)
             if row.made_in in FLAT and edges.first and edges.last:
                 face = "right side" if row.side == "RS" else "wrong side"
                 words = " ".join(edges.words(row, plan.terms))
-                label = label_of(row)
+                label = f"{where}, {label_of(row)}" if where else label_of(row)
                 yield label, face, "both edges, with a pin in the first and the last stitch", f"{label}, both edges. {words}"
                 return
 
 
+LONGEST = 40
+"""Letters of a file name, cut between words."""
+
+
 def _numbered(found: Iterator[tuple[str, str, str, str]]) -> Iterator[PhotoShot]:
     for k, (row, face, shows, alt) in enumerate(found, start=1):
-        name = re.sub(r"[^a-z0-9]+", "-", (row or shows.split(",")[0]).lower()).strip("-")[:40]
+        name = re.sub(r"[^a-z0-9]+", "-", (row or shows.split(",")[0]).lower()).strip("-")
+        name = name if len(name) <= LONGEST else name[: name.rfind("-", 0, LONGEST + 1)]
         yield PhotoShot(file=f"{k:02}-{name}.jpg", row=row, face=face, shows=shows, alt=alt[0].upper() + alt[1:])

@@ -16,7 +16,7 @@ from .actions import Action, actions_of, colour_of
 from .between import told_after
 from .counts import count_words
 from .finishing import finishing_of
-from .naming import label_of, name_of, part_names, title_of
+from .naming import label_of, name_of, part_names, title_of, title_told
 from .shots import FilmPlan, Kind, Sample, Shot, SkipLine
 
 
@@ -44,7 +44,7 @@ def film_plan(
     shots.append(_shot(taker, "ending", "The whole once more", pacing.ENDING_S))
     sizes_named = pattern.facts.size_names
     return FilmPlan(
-        title=pattern.facts.title,
+        title=title_told(pattern),
         terms=taker.terms,
         shots=tuple(shots),
         samples=tuple(taker.samples),
@@ -101,6 +101,8 @@ class _Take:
     build: tuple[object, ...]
     like: tuple[str, RowWork] | None
     """The part and row on camera that is built alike."""
+    same: RowWork | None = None
+    """The row on camera that the very words of this one tell too ("Rows 3 to 5: …"), of as many stitches."""
 
 
 def _part(taker: _Taker, part: PartWork) -> Iterator[Shot]:
@@ -124,6 +126,7 @@ def _part(taker: _Taker, part: PartWork) -> Iterator[Shot]:
 def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
     """Each row as close, speed or skip. What is new is taken from the foundation too (a ring, a chain), with the row that follows it."""
     carried: tuple[Action, ...] = ()
+    seen: dict[int, RowWork] = {}
     for row in part.rows:
         below = part.rows[row.below] if row.below is not None else (part.rows[row.index - 1] if row.index else None)
         actions = tuple({a.key: a for a in (*carried, *actions_of(row, below))}.values())
@@ -136,7 +139,11 @@ def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
         build = _build(row)
         like = taker.builds.get(build)
         kind: Kind = "close" if new else "speed" if again or like is None else "skip"
-        yield _Take(row, kind, new, again, build, like)
+        shown = seen.get(row.written.id)
+        same = shown if kind == "skip" and shown is not None and shown.counted.total == row.counted.total else None
+        yield _Take(row, kind, new, again, build, like, same)
+        if kind != "skip":
+            seen.setdefault(row.written.id, row)
         taker.close.update(a.key for a in new)
         taker.speed.update(a.key for a in again)
         if kind != "skip":
@@ -266,6 +273,9 @@ def _like(here: str, rows: Sequence[_Take]) -> str:
     if refer is not None and refer.rows and not refer.changes and not refer.part:
         noun = "Round" if rows[0].row.made_in not in ("rows", "passes") else "Row"
         return f"as {_numbers(noun, refer.rows)}"
+    own = next((take.same for take in rows if take.same is not None), None)
+    if own is not None:
+        return f"like {label_of(own)}"
     shown = {take.like[1].written.id: take.like for take in rows if take.like is not None}
     if len(shown) != 1:
         return "as written, with nothing new in them"

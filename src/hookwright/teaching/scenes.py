@@ -176,7 +176,7 @@ class _Speaker:
             yield from self._both_names(next(r for r in part.rows if r.written.id == line.row and not r.foundation))
             yield f"{line.rows}: {self._doing(line)}."
             if line.count:
-                yield f"At the end of {_last_of(line.rows)} you have {line.count}."
+                yield f"At the end of {_this(_last_of(line.rows))} you have {line.count}."
             yield from self._after(part, row, line.row)
 
     def _doing(self, line: SkipLine) -> str:
@@ -190,9 +190,9 @@ class _Speaker:
 
     def _count(self, shot: Shot) -> Iterator[str]:
         if shot.counts:
-            yield f"At the end of {shot.title} you have {shot.count} in this size; the other sizes stand on the card."
+            yield f"At the end of {_this(shot.title)} you have {shot.count} in this size; the other sizes stand on the card."
         elif shot.count:
-            yield f"At the end of {shot.title} you have {shot.count}."
+            yield f"At the end of {_this(shot.title)} you have {shot.count}."
 
     def _part(self, shot: Shot, part: PartWork) -> Iterator[str]:
         """The part's name when its first row comes, and how many of it are made."""
@@ -295,6 +295,13 @@ def _skipped(lines: Sequence[SkipLine]) -> Iterator[str]:
         same = list(run)
         rows = same[0].rows if len(lines) == 1 else ", ".join(f"{line.rows} ({line.total})" for line in same)
         yield f"{rows} {how}" if len(lines) > 1 else how
+
+
+def _this(title: str) -> str:
+    """A row as it is spoken of when it is done: "Round 4", and "this round" for one without a number."""
+    if any(letter.isdigit() for letter in title):
+        return title
+    return "this round" if "round" in title.lower() else "this row"
 
 
 def _last_of(rows: str) -> str:

@@ -9,11 +9,12 @@ from ..pattern import Pattern
 from ..trade.terms import System
 from ..writing import SPOKEN, Lexicon
 from ..writing.materials import gauge_of, materials_of
+from .naming import title_told
 from .shots import FilmPlan
 
 
 def opening(pattern: Pattern, plan: FilmPlan) -> Iterator[str]:
-    title = pattern.facts.title
+    title = title_told(pattern)
     yield f"{title}: this is what we make." if title else "This is what we make."
     yield f"I use {plan.terms} terms; the other names are said once, when a stitch first comes."
     if plan.size:

@@ -28,7 +28,7 @@ class Slip:
 def told(path: Path) -> tuple[Path, str, list[Cue], list[Slip]]:
     head, cues, slips = {}, [], []
     for line in path.read_text(encoding="utf-8").splitlines():
-        match = re.match(r"^(\d+):(\d\d) (.*?)(?:\s+# ([a-z ]+), (\w+ \d+))?$", line)
+        match = re.match(r"^(\d+):(\d\d) (.*?)(?:\s+# ([a-z ]+), (\w+ \d+|all rows))?$", line)
         if match is None:
             key, _, value = line.partition(": ")
             head[key] = value
@@ -68,28 +68,29 @@ def heard(path: Path) -> tuple[tuple[Heard, ...], list[Slip]]:
 
 def is_it(one: Heard, slip: Slip) -> bool:
     number = slip.row.split()[1]
+    if slip.row == "all rows":
+        return one.kind == slip.kind and one.row == slip.row
     return one.kind == slip.kind and number in re.findall(r"\d+", one.row) and one.at is not None and abs(one.at - slip.at) <= WITHIN_S
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_every_planted_slip_is_found_at_its_time_and_nothing_else(path: Path) -> None:
+def test_every_planted_slip_is_found_at_its_time_and_nothing_else_the_surest_first(path: Path) -> None:
     found, slips = heard(path)
     missed = [slip for slip in slips if not any(is_it(one, slip) for one in found)]
     alarms = [one for one in found if not any(is_it(one, slip) for slip in slips)]
     assert not missed, (missed, found)
     assert not alarms, alarms
-
-
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_what_is_found_is_ranked_and_the_same_twice(path: Path) -> None:
-    found, _ = heard(path)
     assert list(found) == sorted(found, key=lambda one: -one.sure)
-    assert found == heard(path)[0]
     assert all(0.5 <= one.sure <= 1 and one.message for one in found)
+
+
+def test_the_same_is_found_twice() -> None:
+    path = next(path for path in FILES if path.stem == "a1-takes-back")
+    assert heard(path) == heard(path)
 
 
 def test_slips_are_planted_in_nearly_all_of_them() -> None:
     """A narration without any is right too: nothing may be found in it."""
     planted = [len(told(path)[3]) for path in FILES]
-    assert sum(planted) >= 146
-    assert planted.count(0) <= 3
+    assert sum(planted) >= 188
+    assert planted.count(0) <= 5

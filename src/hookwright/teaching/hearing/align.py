@@ -6,6 +6,7 @@ wrong number is not taken for a row said twice and another left out. Costs are o
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -13,6 +14,7 @@ from .anchors import Anchor
 from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
+WHOLE_PART, ELSEWHERE, HERE, OTHER_NOUN = 0.8, 1.0, 0.6, 0.7
 AGAIN, BACK, INSIDE, PART_OF_RANGE = 1.9, 2.2, 0.8, 0.4
 
 
@@ -23,6 +25,10 @@ class Hint:
     counts: tuple[int, ...]
     kinds: frozenset[str]
     works: bool
+    part: int | None = None
+    """The part spoken of."""
+    noun: str = ""
+    """ "row" or "round" where the pattern has both and one is said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +102,10 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
         return None
     if hint.counts:
         cost += -0.8 if any(count in unit.main_counts for count in hint.counts) else 0.4
+    if hint.part is not None:
+        cost += -HERE if unit.part == hint.part else HERE
+    if hint.noun and not unit.label.lower().startswith(("row",) if hint.noun == "row" else ("round", "rnd")):
+        cost += OTHER_NOUN
     if hint.kinds:
         cost += -0.4 if hint.kinds & unit.kinds else 0.6
     return cost
@@ -137,8 +147,9 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         if unit.first < unit.last and anchor.first > unit.first:
             return 0.1 - INSIDE + (0.9 if anchor.first == anchor.last and hint.works else 0.0)
         return AGAIN if hint.works else 0.3
+    told = hint.part == unit.part and not (0 <= place < len(units) and units[place].part == unit.part)
     if to < place:
-        return BACK if exact and anchor.how in ("begins", "closes") else None
+        return (ELSEWHERE if told else BACK) if exact and anchor.how in ("begins", "closes") else None
     if anchor.how == "next" and to != place + 1:
         return None
     if anchor.how == "repeats":
@@ -146,7 +157,21 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     left = [u for u in units[place + 1 : to] if not (u.part == unit.part and anchor.first <= u.last <= anchor.last > anchor.first)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]
-    return _unsaid(len(left))
+    if told and place >= 0 and any(u.part == units[place].part for u in left):
+        return ELSEWHERE + _left(units, [u for u in left if u.part != units[place].part])  # she says that she goes elsewhere
+    return _left(units, left)
+
+
+def _left(units: Sequence[Unit], left: Sequence[Unit]) -> float:
+    """What it costs that rows go unsaid; a part that is left out whole is told in another film."""
+    if not left or units[0].part == units[-1].part:
+        return _unsaid(len(left))
+    here = Counter(unit.part for unit in left)
+    if len(left) == len(units):
+        return _unsaid(len(left))
+    every = Counter(unit.part for unit in units)
+    whole = {part for part, rows in here.items() if rows == every[part]}
+    return WHOLE_PART * len(whole) + _unsaid(sum(rows for part, rows in here.items() if part not in whole))
 
 
 def _unsaid(rows: int) -> float:
@@ -156,7 +181,7 @@ def _unsaid(rows: int) -> float:
 def _walk_back(units: Sequence[Unit], anchors: Sequence[Anchor], trail: list[_State]) -> list[Meant]:
     n = len(units)
     final = trail[-1]
-    place = min(final, key=lambda p: final[p][0] + _unsaid(n - 1 - p if p < n else n))
+    place = min(final, key=lambda p: final[p][0] + _left(units, units[p + 1 if p < n else 0 :]))
     out: list[Meant] = []
     for a in range(len(anchors), 0, -1):
         origin = trail[a][place][1]

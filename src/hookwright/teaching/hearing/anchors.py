@@ -78,8 +78,14 @@ def numbered_rows(tokens: Sequence[Token]) -> Iterator[Anchor]:
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
     """Whether the rows named are only what the rows before them are: "rows 28 to 111: all of it again, row 14 to row 27"."""
     between = tokens[before.end : anchor.k]
-    earlier = anchor.how == "begins" and before.how == "begins" and before.first > anchor.last > 0
+    begun = anchor.how == "begins" and before.how == "begins"
+    if begun and between and len(between) <= 4 and all(t.text in _IS_LIKE for t in between) and anchor.last < before.first:
+        return True  # "Row six is row four again."
+    earlier = begun and before.first > anchor.last > 0
     return earlier and len(between) <= 8 and any(t.text in ("again", "same", "like") or t.kind == "repeat" for t in between)
+
+
+_IS_LIKE = frozenset(("is", "are", "was", "back", "to", "just", "equals", "the", "same", "as", "like", "again", "exactly", "will", "be"))
 
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -128,6 +134,8 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         return _bare(tokens, k)
     if token.stop and token.raw[-1:] in ".!?":
         return None  # "all the way round. Three in every space"
+    if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "for", "okay"):
+        return None  # "rounds twenty-eight to thirty, just round, thirty"
     if token.kind == "rows" and token.stop and k and tokens[k - 1].kind == "num":
         return None  # "fourteen rounds, twelve for a child"
     at = k + 1
@@ -299,6 +307,8 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     token = tokens[k]
     if token.kind != "num" or not 0 < token.number < 200 or k + 1 >= len(tokens):
         return None
+    if _stands_alone(tokens, k):
+        return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
     ranged = _bare_range(tokens, k)
     if ranged is not None:
         return ranged
@@ -332,7 +342,20 @@ def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "and", "then", "for")
     last = tokens[k + 2]
-    follows = last.stop or (k + 3 < len(tokens) and (tokens[k + 3].text in _RANGE_IS or tokens[k + 3].kind == "repeat"))
-    if not begins or not follows or last.number <= tokens[k].number:
+    after = tokens[k + 3] if k + 3 < len(tokens) else None
+    works = after is not None and not last.stop and after.kind in ("chain", "repeat", "st", "front post", "back post", "skip")
+    follows = last.stop or works or (after is not None and after.text in _RANGE_IS)
+    if not (begins or works) or not follows or last.number <= tokens[k].number:
         return None
     return Anchor(k, k + 3, "perhaps", tokens[k].number, last.number, tokens[k].at, 0.5)
+
+
+def _stands_alone(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a number is a sentence of its own and work follows at once: "Twenty-four. Four single crochet, two together …"."""
+    if not (tokens[k].stop and tokens[k].raw[-1:] in ".:") or (k and tokens[k - 1].raw[-1:] not in ".!?:"):
+        return False
+    if tokens[k + 1].kind == "num" and tokens[k + 1].stop and tokens[k + 1].raw[-1:] in ".:":
+        return False
+    return tokens[k + 1].kind in ("num", "chain", "st", "increase", "decrease") and any(
+        token.kind in ("st", "increase", "decrease", "chain", "together") for token in tokens[k + 1 : k + 6]
+    )

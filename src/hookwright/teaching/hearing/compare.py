@@ -77,9 +77,11 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     told = list(stitch_slips(units, speech, speaking))
     yield from told
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
-    yield from (h for h in number_slips(units, speech, speaking) if h.kind != "left out" or h.row not in lost)
+    numbers = [h for h in number_slips(units, speech, speaking) if h.kind != "left out" or h.row not in lost]
+    yield from numbers
+    short = lost | {h.row for h in numbers if h.kind == "left out" and not h.doubtful}  # a row told incompletely is listed once
     yield from rows_never_said(units, speech)
-    yield from counts_never_said(units, speech)
+    yield from (h for h in counts_never_said(units, speech) if h.row not in short)
 
 
 def _single(found: list[Heard]) -> list[Heard]:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from ...working import RowWork
 from .figures import lost_end, sound_alike
 from .findings import Heard
 from .lexicon import words
+from .said import told_as_same
 from .segments import Speech, Stretch
-from .tallies import FAINT, Told, says_same
+from .tallies import FAINT, Told, counts_aloud, says_same
 from .units import Unit
 
 STRONG = 0.5
@@ -103,6 +104,8 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.3 if told.noun != "stitch" else 0.2
     elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
         sure -= 0.15
+    if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
+        sure -= 0.15  # the count was told, and this is no correction
     if told.number <= 4 and max(allowed) > 8 and not any(_beside_in_list(other, told) for other in stretch.counts if other.k < told.k):
         sure -= 0.5
     return max(0.05, min(sure, 0.97))
@@ -129,6 +132,8 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     asked = [index for index in last if units[index].stated]
     if not asked:
         return
+    if not told and len(asked) >= FEWEST_STATED:
+        yield _none_told(units, speech, last)
     habit = len(told & set(asked)) / len(asked)
     steady = _tells_steadily(units, asked, told)
     for index in asked:
@@ -139,7 +144,9 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
         if not changed and habit < 0.8:
             sure = 0.56 if steady and len(unit.numbers) == 1 and not unit.refers else min(sure, 0.45)
-        if not changed and unit.refers and len(unit.numbers) > 1:
+        if not unit.items:
+            sure = min(sure, 0.45)  # slip stitches along an edge are counted by nobody
+        if not changed and unit.refers and (len(unit.numbers) > 1 or told_as_same(speech.tokens, stretch.begins, stretch.end)):
             sure = min(sure, 0.45)  # "rows three to fourteen, that's all row two"
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
@@ -147,6 +154,16 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         at, words = _where(speech, stretch)
         message = f"the count of {row.label} ({_counted(row)}) is never told"
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
+
+
+FEWEST_STATED = 4
+"""From so many rows with stated counts on it is told once that none of them is said."""
+
+
+def _none_told(units: Sequence[Unit], speech: Speech, last: Mapping[int, Stretch]) -> Heard:
+    at, words = _where(speech, last[max(last)])
+    message = f"no count of any row is told, and the pattern states those of {sum(units[index].stated for index in last)} rows said"
+    return Heard(kind="count never said", at=at, words=words, row="all rows", message=message, sure=0.6)
 
 
 def _changed(units: Sequence[Unit], index: int) -> bool:
@@ -177,9 +194,19 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
         return True
     row = stretch.unit.row_at(stretch.number)
     main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
-    return any(
-        t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own) for t in speech.tokens[stretch.begins : stretch.end]
-    ) or _is_instruction(speech, stretch, row.counted.total)
+    tokens = speech.tokens
+    aloud = any(
+        tokens[k].kind == "num" and tokens[k].number == row.counted.total and counts_aloud(tokens, k)
+        for k in range(stretch.begins, stretch.end)
+    )
+    return (
+        aloud
+        or any(
+            t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own)
+            for t in speech.tokens[stretch.begins : stretch.end]
+        )
+        or _is_instruction(speech, stretch, row.counted.total)
+    )
 
 
 def _is_instruction(speech: Speech, stretch: Stretch, total: int) -> bool:

@@ -267,6 +267,8 @@ def _cost(asked: Asked, told: Told_) -> float | None:
     """What it costs that this was said for that; None where it cannot be."""
     if told.kind == "?":
         return 0.1 if asked.kind in ("st", "inc", "dec") and told.number in asked.numbers else None
+    if told.kind == "group":
+        return 0.0 if asked.kind == "st" and told.what in asked.what.lower() else None
     if asked.kind != told.kind and not {asked.kind, told.kind} <= {"st", "inc"}:
         return None
     if told.what and asked.what and not _same(asked.what, told.what) and not (told.other and _same(asked.what, told.other)):

@@ -14,6 +14,7 @@ from .detail import Step_, Told_, fits, laid, told_of
 from .dialect import Speaking
 from .figures import sound_alike
 from .findings import Heard
+from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
 from .tokens import Token
@@ -46,7 +47,8 @@ def _of_row(asked: tuple[Asked, ...], main: Stretch, speech: Speech, terms: Syst
     steps = [_told_again(asked, step) for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?")]
     met = {step.place for step in steps if step.place is not None and step.told is not None}
     must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip"]
-    if not must or sum(place in met for place in must) < (DETAIL if len(must) > 2 else 0.5) * len(must):
+    unmet = {(asked[place].kind, asked[place].what, asked[place].numbers) for place in must if place not in met}
+    if not must or sum(place in met for place in must) < (DETAIL if len(must) > 2 and len(unmet) > 1 else 0.5) * len(must):
         return
     yield from _wrong_numbers(asked, steps, main, speech)
     yield from _left_out(asked, steps, met, main, speech, terms)
@@ -158,37 +160,20 @@ def _gap(
     return Heard(kind="left out", at=at.at, words=_around(speech.tokens, at.k), row=main.unit.label, message=message, sure=round(sure, 2))
 
 
-_VAGUE = frozenset(("plain", "normal", "regular", "ordinary", "couple", "few", "ones", "usual", "between", "rest", "remaining", "pattern"))
+_VAGUE = words("number_slips", "vague")
 """Words in which a thing may be told that is not named."""
-_ONWARDS = frozenset(
-    (
-        "so",
-        "keep",
-        "continue",
-        "carry",
-        "until",
-        "till",
-        "rest",
-        "end",
-        "pattern",
-        "along",
-        "on",
-        "way",
-        "etcetera",
-        "etc",
-        "back",
-        "finish",
-    )
-)
+_ONWARDS = words("number_slips", "onwards")
 """Words with which the rest of a row is told in passing."""
 _ENDS = ("join", "turn", "slip")
 
 
 def _clean(asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], lost: Sequence[int]) -> bool:
     """Whether all else of the row is said exactly as it stands, and nothing besides."""
-    must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip" and place not in lost]
+    alike = [(one.kind, one.what, one.numbers) for one in asked]
+    missing = [place for place in range(len(asked)) if place in lost or (place not in met and alike[place] == alike[lost[0]])]
+    must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip" and place not in missing]
     exact = {step.place for step in steps if step.place is not None and _exact(asked, step)}
-    besides = any(step.place is None and step.told is not None and step.told.sure > 0.5 for step in steps)
+    besides = any(step.place is None and step.told is not None and step.told.kind in ("st", "inc", "dec") for step in steps)
     return len(lost) == 1 and bool(must) and all(place in met and place in exact for place in must) and not besides
 
 
@@ -196,7 +181,9 @@ def _stands_out(asked: Sequence[Asked], place: int) -> bool:
     """Whether one thing is no chain and unlike those beside it: "in the first stitch and in each across" tells two alike at once."""
     one = asked[place]
     beside = [asked[k] for k in (place - 1, place + 1) if 0 <= k < len(asked)]
-    return one.kind != "ch" and all((b.kind, b.what) != (one.kind, one.what) for b in beside)
+    if one.kind == "ch":  # a chain over stitches that she says she skips
+        return bool(beside) and beside[-1].kind == "skip"
+    return all((b.kind, b.what) != (one.kind, one.what) for b in beside)
 
 
 def _only_one(asked: Sequence[Asked], place: int) -> bool:
@@ -258,6 +245,8 @@ def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
     said = [tokens[k].number for k in found]
     if len(found) != 1 or said[0] in (wanted, wanted - 1) or said[0] < 2 or tokens[found[0]].sure < 0.9:
         return
+    if any(token.text in ("again", "more", "another") for token in tokens[found[0] - 3 : found[0] + 3]):
+        return  # "and again four times", when it was told twice
     row = main.unit.row_at(main.number)
     sure = 0.55 if not sound_alike(said[0], wanted) else 0.3
     k = found[0]

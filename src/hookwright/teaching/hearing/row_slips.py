@@ -91,7 +91,19 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         sure = 0.75
         if start is not None and _count_told(unit, start.counts, start.unit):
             sure = 0.4
+        if _told_ahead(unit, speech):
+            sure = 0.4
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+
+
+def _told_ahead(unit: Unit, speech: Speech) -> bool:
+    """Whether the row is told out of its turn: "the last round before the others: round twenty-six is all decreases"."""
+    for k, meant in enumerate(speech.meant):
+        one = meant.anchor
+        named = meant.unit is None and one.how == "begins" and one.first == one.last
+        if named and one.first in unit.numbers and _works(speech, k):
+            return True
+    return False
 
 
 ENDING = 3

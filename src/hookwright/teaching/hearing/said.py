@@ -179,6 +179,8 @@ def _two_in_one(tokens: Sequence[Token], k: int) -> bool:
         return True
     if after[0] in ("in", "into") and after[1:3] in (["next", "stitch"], ["next", "st"]):
         return True
+    if after[0] == "more" and after[1:2] in (["in"], ["into"], ["across"], ["over"]):
+        return True  # "and two more across the gap"
     return after[:2] in (["of", "them"], ["of", "those"]) and "in" in after
 
 
@@ -213,6 +215,8 @@ def _family(tokens: Sequence[Token], k: int, start: int, end: int) -> ItemKind:
     after = [t for t in tokens[k + 1 : min(end, k + 6)]]
     if after and after[0].kind == "together":
         return "dec"
+    if tokens[k].stop and k > start and tokens[k - 1].kind == "num":
+        after = []  # "five single crochet, two together" are two things
     if len(after) > 1 and after[0].kind == "num" and after[1].kind == "together":
         return "dec"
     for n, t in enumerate(after):

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from ...trade.terms import System
 from .align import Hint, Meant, align
 from .anchors import Anchor, anchors_of
+from .parts_named import part_near, part_words
 from .said import Heard_, heard_in, quoted
 from .tallies import Told, tallies
-from .things import marked
+from .things import marked, sentence
 from .tokens import Token
 from .units import Unit
 
@@ -84,7 +85,10 @@ class Speech:
         """The second from which one hears the end of the words up to token k and then what does not follow: within their last caption."""
         if k < 0:
             return 0.0
-        begins = next(token.at for token in self.tokens if token.until == self.tokens[k].until)
+        first = k
+        while first and self.tokens[first - 1].until == self.tokens[k].until:
+            first -= 1
+        begins = self.tokens[first].at
         end = self.after(k)
         return (begins + end) / 2 if end - begins <= 3 * LEAD_S else end - LEAD_S
 
@@ -92,12 +96,26 @@ class Speech:
 def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quoting: bool = False) -> Speech:
     """The rows found in the words. `quoting`: the speaker translates, and what "the page says" is quoted in the page's terms."""
     anchors = anchors_of(tokens)
+    names = part_words(units)
+    nouns = {unit.label[:3].lower() for unit in units}
+    both = "row" in nouns and len(nouns) > 1
     hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
+    hints = [replace(hint, part=part_near(tokens, one.k, one.end, names)) for hint, one in zip(hints, anchors, strict=True)]
+    if both:
+        hints = [replace(hint, noun=_noun_said(tokens, one)) for hint, one in zip(hints, anchors, strict=True)]
     meant = align(units, anchors, hints)
-    stretches = _stretches(tokens, meant, terms)
+    stretches = _stretches(tokens, meant, terms, names)
     for stretch in stretches if quoting else ():
         stretch.heard = [h for h in stretch.heard if not quoted(tokens, h.k)]
     return Speech(tokens, meant, stretches)
+
+
+def _noun_said(tokens: Sequence[Token], anchor: Anchor) -> str:
+    """ "row" or "round", as it was said; "" where neither was, or only a sound like it."""
+    for token in tokens[anchor.k : anchor.end]:
+        if token.kind in ("row", "rows"):
+            return "row" if token.text.startswith("row") else "round" if token.text.startswith(("round", "rnd")) else ""
+    return ""
 
 
 def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> Hint:
@@ -115,7 +133,7 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     return Hint(counts[-1:], frozenset(kinds), works)
 
 
-def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[Stretch]:
+def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Mapping[str, int]) -> list[Stretch]:
     found: list[Stretch] = []
     marks = [m for m in meant if m.unit is not None]
     for i, mark in enumerate(marks):
@@ -133,14 +151,34 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System) -> list[S
                 found[-1].number = mark.anchor.last
             continue
         found.append(Stretch(mark, unit, _number(mark, unit), start, end))
+    for stretch in found:
+        stretch.end = _until_other_part(tokens, stretch, names)
     named = {k for mark in marks for k in range(mark.anchor.k, mark.anchor.end)}
     for stretch in found:
         stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
         own = stretch.unit.instructed
-        counts = [told for told in stretch.counts if told.strength >= 0.8 or (told.strength >= 0.6 and told.number not in own)]
+        known = stretch.unit.any_allowed
+        counts = [
+            told
+            for told in stretch.counts
+            if (told.strength >= 0.8 and (told.number in known or not _ends_with(tokens, told.k)))
+            or (told.strength >= 0.6 and told.number not in own)
+        ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def _until_other_part(tokens: Sequence[Token], stretch: Stretch, names: Mapping[str, int]) -> int:
+    """Where a row ends because another part is begun that names none: "Now a leaf. Chain nine."."""
+    for k in range(stretch.begins + 1, stretch.end):
+        part = names.get(tokens[k].text.removesuffix("s"))
+        first = sentence(tokens, k)[0]
+        if part is None or part == stretch.unit.part or k - first > 4 or first <= stretch.begins:
+            continue
+        if any(token.kind in ("chain", "ring") for token in tokens[k + 1 : min(k + 10, stretch.end)]):
+            return first
+    return stretch.end
 
 
 ANNOUNCED = 14
@@ -151,6 +189,11 @@ def _named_again(before: Stretch, mark: Meant) -> bool:
     """Whether a row is only named once more at its beginning."""
     one, other = before.meant.anchor, mark.anchor
     return (one.first, one.last) == (other.first, other.last) and other.k - one.k <= ANNOUNCED
+
+
+def _ends_with(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number is of the last stitches of a row: "over and over, ending with four singles"."""
+    return k > 1 and tokens[k - 1].text == "with" and tokens[k - 2].text in ("ending", "end", "ends", "finish", "finishing")
 
 
 def _noun_of(tokens: list[Token], k: int) -> tuple[int, ...]:

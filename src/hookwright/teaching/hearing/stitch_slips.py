@@ -41,6 +41,9 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
+_CABLES = ("cable", "cables", "cross", "crossing", "crossed", "twist")
+
+
 def _several_there(speech: Speech, k: int) -> bool:
     """Whether the place is told before the stitches: "in the fourth chain we do eleven double crochets"."""
     tokens = speech.tokens
@@ -107,10 +110,12 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
         if sure <= 0:
             continue
+        if pair.item.what[:2] in ("FP", "BP") and any(t.text in _CABLES for t in speech.tokens[main.start : main.end]):
+            sure = min(sure, 0.35)  # "cable four front": named as a whole
         if pair.item.kind == "inc" and any(_several_there(speech, h.k) for h in heard if h.item.plain == pair.item.plain):
             sure = min(sure, 0.35)
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
-            sure = min(sure, 0.35)  # the chain is part of the group that was named
+            sure = min(sure, 0.35)  # the chain may be part of the group that was named
         at, words = _where(pairs, k, main, speech)
         message = f"{unit.label} also has {_item_words(pair.item, terms)}, which is not said"
         yield Heard(kind="left out", at=at, words=words, row=unit.label, message=message, sure=round(sure, 2))

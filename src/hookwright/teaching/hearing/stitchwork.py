@@ -31,9 +31,14 @@ def agrees(item: Item, heard: Item) -> bool:
         return item.kind == heard.kind and (heard.what in item.what.lower() or item.what.lower() in heard.what or item.what == "V-st")
     if heard.what == "":
         return item.kind == heard.kind
-    if item.plain != heard.plain:
+    if item.plain != heard.plain or other_post(item.what, heard.what):
         return False
     return item.kind == heard.kind or (heard.kind == "st" and item.kind == "st") or ({item.kind, heard.kind} == {"st", "inc"} and False)
+
+
+def other_post(one: str, other: str) -> bool:
+    """Whether one stitch goes round the front of a post and the other round the back."""
+    return len({what[:2] for what in (one, other) if what[:2] in ("FP", "BP")}) == 2
 
 
 def _cost(item: Item, heard: Heard_) -> tuple[float, Op] | None:
@@ -42,7 +47,7 @@ def _cost(item: Item, heard: Heard_) -> tuple[float, Op] | None:
     if heard.other is not None and agrees(item, heard.other):
         return 0.45, "dialect"
     named = heard.item.what != "" and heard.item.kind in ("st", "inc", "dec") and item.kind in ("st", "inc", "dec")
-    if named and heard.item.plain == item.plain:
+    if named and heard.item.plain == item.plain and not other_post(item.what, heard.item.what):
         return 0.6, "same"  # an increase said as a plain stitch: weighed elsewhere
     if named and heard.other is not None and heard.other.plain == item.plain:
         return 0.8, "dialect"

@@ -9,7 +9,7 @@ from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .story import in_story
-from .things import describes, no_count, of_the_world, supposed
+from .things import describes, no_count, of_the_world, partly, supposed
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -98,7 +98,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         return None
     noun = _noun(after)
     strength = _strength(tokens, k, end, before, after, noun) * (
-        STORY if in_story(tokens, k) or supposed(tokens, k) or (not noun and of_the_world(tokens, k)) else 1.0
+        STORY if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or (not noun and of_the_world(tokens, k)) else 1.0
     )
     if strength <= 0:
         return None
@@ -122,6 +122,8 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
         return True
     if before is not None and before.text in _NUMBERED:
         return True
+    if _rows_told_as(tokens, k):
+        return True
     if before is not None and before.kind == "num" and not before.stop:
         return True
     nxt = after[0] if after else None
@@ -140,6 +142,16 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
             return not (nxt.kind == "chain" and _spaces(after))
         if nxt.kind == "num":
             return not tokens[k].stop and nxt.number == tokens[k].number + 1  # counting aloud: "one two three"
+    return False
+
+
+def _rows_told_as(tokens: Sequence[Token], k: int) -> bool:
+    """Whether rows are told as other rows: "Rounds eleven to fourteen are nine and ten, nine and ten"."""
+    for i in range(k - 1, max(-1, k - 14), -1):
+        if tokens[i].text in ("are", "like", "repeat", "alternate", "as"):
+            return any(token.kind == "rows" for token in tokens[max(0, i - 8) : i])
+        if tokens[i].kind not in ("num", "row", "rows") and tokens[i].text not in ("and", "to", "through", "again"):
+            return False
     return False
 
 

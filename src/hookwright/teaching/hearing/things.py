@@ -12,6 +12,7 @@ _NO_TALLY = words("tallies", "no_tally")
 _CLOCK = words("things", "clock")
 _AGES = words("things", "ages")
 _WORLD = words("things", "world")
+_PARTLY = frozenset(("half", "halfway", "quarter", "already", "nearly", "almost", "far"))
 _OTHERWISE = words("things", "otherwise")
 _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
@@ -82,6 +83,11 @@ def supposed(tokens: Sequence[Token], k: int) -> bool:
     first, _ = sentence(tokens, k, 30)
     before = [token.text for token in tokens[first:k]]
     return "if" in before and any(word in _OTHERWISE for word in before[before.index("if") :])
+
+
+def partly(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number tells how far one is in the row: "That's half of it, that's twelve stitches"."""
+    return marked(tokens, k) and _sentence_has(tokens, k, _PARTLY)
 
 
 def of_the_world(tokens: Sequence[Token], k: int) -> bool:

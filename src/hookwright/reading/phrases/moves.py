@@ -75,8 +75,8 @@ def skip(c: Cursor) -> list[Step] | None:
         what = "st"
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
-    if places is None and what == "sl st" and c.t[start + 1].kind == "the":  # as many as joined the row on
-        one_or_two = [Skip(id=c.id(), span=c.span(start), number=Sized((n,)), what=what) for n in (2, 1)]
+    if places is None and what == "sl st" and c.t[start + 1].kind == "the" and c.t[c.i - 1].text.lower().endswith("s"):
+        one_or_two = [Skip(id=c.id(), span=c.span(start), number=Sized((n,)), what=what) for n in (2, 1)]  # as many as joined the row on
         answers = tuple((one,) for one in one_or_two)
         return [Choice(id=c.id(), span=c.span(start), question="How many slip stitches joined the row on?", answers=answers)]
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)

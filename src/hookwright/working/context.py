@@ -56,5 +56,7 @@ class Context:
     """The other piece's row that this one is to be finished as."""
     base: Chain | None = None
     """The foundation chain the row stands on, when what its skipped chains count as was told with it."""
+    marks: tuple[int, ...] = ()
+    """Places of the offer that are marked, in this row's order."""
     named: Mapping[str, Offer] = field(default_factory=dict)
     """What is left of rows that the steps name besides their own ("5 unworked sts of Row 3")."""

@@ -152,6 +152,8 @@ class Grouping(Making):
             return self.inside
         if where == "ring" or self.offer.ring:
             return Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
+        if where == "marked" and self._knows_marks(place):
+            return self._marked(place)
         if self.offer.n == 0 or where in ("row_end", "marked", "hook"):
             return Spot(0, 0, How.SIDE, ())
         if where == "same":

@@ -27,6 +27,7 @@ from ..pattern import (
 )  # fmt: skip
 from .context import TooMuch
 from .fabric import Derived, Role
+from .markers import placed_in
 from .stretch import stretch
 from .to_and_fro import ToAndFro
 
@@ -133,6 +134,8 @@ class Hand(ToAndFro):
                 self._finish()
             case Turn():
                 self._turn_inside(tail)
+            case Aside(kind="marker", nths=nths) if nths != (0,):
+                self.placed += placed_in(self.basket, nths)
             case Ring() | FastenOff() | Aside() | Refer():
                 pass
         return None

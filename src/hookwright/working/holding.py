@@ -65,6 +65,8 @@ class Holding(ABC):
         self.single_ends = 0
         """Ends of a chain worked on both sides in which one stitch stands: the far side may take them in or leave them."""
         self.skips = 0
+        self.placed: list[int] = []
+        """Elements that markers were placed in."""
         """How many places the last skip that was told passes over."""
         self.first_taken: Spot | None = None
         """The first place that was gone to by name."""

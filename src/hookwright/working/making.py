@@ -58,6 +58,8 @@ class Making(InTurn):
         elif where == "under" and self.offer.foundation and not self.extra_offered:
             self._other_side()
             self._next(kind, each, places, takes, step, tail)
+        elif where == "marked" and takes == 1 and places == 1 and step.places != "rest" and self._knows_marks(step.at):
+            self._into(self._marked(step.at), kind, each, step.id)
         elif where in ("row_end", "marked") or self.offer.n == 0 or self._on_own_chain(step):
             self._uncounted_place(kind, each, places, step)
         elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
@@ -126,6 +128,21 @@ class Making(InTurn):
         spot = Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
         self._into(spot, kind, number, step.id)
         self.last = spot
+
+    def _knows_marks(self, place: Place) -> bool:
+        return bool(self.context.marks) and place.what != "piece"
+
+    def _marked(self, place: Place) -> Spot:
+        """The next marked stitch or space, taken; what lies before it and was not worked is passed over."""
+        at = next((at for at in self.context.marks if at >= self.pos), None)
+        if at is None:
+            self._overflow(1)
+            return Spot(self.offer.n, self.offer.n, How.TOP, ())
+        self.gap += at - self.pos
+        space = not self.offer.plain and bool(self.offer.chain[at])
+        spot = Spot(at, self.offer.space_end(at), How.SPACE) if space else Spot(at, at + 1, self._how(place))
+        self._take(spot)
+        return spot
 
     def _uncounted_place(self, kind: str, each: int, places: int, step: Make) -> None:
         """Row ends, marked stitches, a piece that was not counted: the stitches count, the places are not checked."""

@@ -11,6 +11,7 @@ from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
 from .dividing import Dividing, side_again
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
+from .markers import moved_up
 from .needs import asks_for_work
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
@@ -131,6 +132,9 @@ class PartWorker(Dividing):
         if outcome.chains_moved and self.rows and self.rows[-1].foundation:
             self._shorten_foundation(outcome.chains_moved)
         readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items())
+        marks: tuple[int, ...] = ()
+        if stitches is outcome.stitches:
+            marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
@@ -145,7 +149,7 @@ class PartWorker(Dividing):
             self.right.add(due.label)
         self.state.total = total
         self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
-        self._hand_on(shaped, due, stitches)
+        self._hand_on(shaped, due, stitches, marks)
 
     def _only_leaves_places(self, outcome: Outcome) -> bool:
         """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
@@ -258,10 +262,11 @@ class PartWorker(Dividing):
             return "assumed: the first row is a right-side row"
         return "turned" if self.state.turned else "not turned"
 
-    def _hand_on(self, shaped: Shaped, due: Due, stitches: Stitches | None) -> None:
+    def _hand_on(self, shaped: Shaped, due: Due, stitches: Stitches | None, marks: tuple[int, ...] = ()) -> None:
         """What this row leaves to the next."""
         state = self.state
         if stitches is not None:
+            state.marks = marks
             state.below, state.below_index = self.rows[-1].stitches if self.rows else stitches, self.first_index + len(self.rows) - 1
             state.ring = state.foundation = False
             if len(stitches.colours) > 1 and stitches.colour:

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from ..pattern import ONE, Make, Repeat, Step, Times, Together
 from .corners import centre_stitches, spaces_of
+from .markers import MARKER
 from .needs import chains_of, is_space
 from .repeating import Repeating
 
@@ -18,6 +19,8 @@ class Reaching(Repeating):
     def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
         if not step.upto:
             return super()._make(step, tail)
+        if step.upto == MARKER and not self.context.marks:  # where it was placed is not known
+            return super()._make(replace(step, upto="", at=replace(step.at, where="marked")), tail)
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
@@ -39,6 +42,8 @@ class Reaching(Repeating):
     def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
         if step.times.kind != "to_place":
             return super()._repeat(step, tail)
+        if step.times.what == MARKER and not self.context.marks:
+            self.uncounted = True
         kept = step.times.number.at(self.size) or 0
         times = Times(kind="to_last", number=step.times.number) if kept else Times(kind="rest")
         with self._as_far_as(step.times.what) as reached:
@@ -64,7 +69,9 @@ class Reaching(Repeating):
     def _next_of(self, what: str) -> int | None:
         """The place where the next corner, centre, space or group begins."""
         offer = self.offer
-        if what == "corner":
+        if what == MARKER:  # the one that tells where the round begins is met at its end
+            starts = [at for at in self.context.marks if at or self.pos]
+        elif what == "corner":
             starts = [spot.start for spot in self._corners()]
         elif what == "center":
             starts = [spot.start for spot in centre_stitches(offer)]

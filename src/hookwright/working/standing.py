@@ -37,6 +37,8 @@ class Outcome:
     """Stitches that it takes as long as (`Shared.made` adds them up, once in each state of the text)."""
     epoch: int = 0
     """The state of the text its spans belong to."""
+    placed: tuple[int, ...] = ()
+    """Elements that markers were placed in."""
 
 
 @dataclass(slots=True)
@@ -45,6 +47,8 @@ class Standing:
 
     below: Stitches | None = None
     below_index: int | None = None
+    marks: tuple[int, ...] = ()
+    """Elements of the row below that carry a marker."""
     ring: bool = False
     foundation: bool = False
     direction: int = 1
@@ -96,7 +100,7 @@ class Shared:
     """Rows taken to be as wide as the row below them, by that row and how many rows down it lies."""
     offers: dict[tuple[object, ...], Offer] = field(default_factory=dict)
     """What a row offers, by the row and the way it is met."""
-    deep: dict[int, tuple[tuple[Step, ...], bool]] = field(default_factory=dict)
+    deep: dict[int, tuple[tuple[Step, ...], bool, bool]] = field(default_factory=dict)
     """Whether steps look further down than the row below, by their id."""
     alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]] = field(default_factory=dict)
     """A row's steps, by id → those and the tuple of `written` that they equal."""

@@ -15,6 +15,7 @@ from .edges_grown import edges_grown
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .hand import Hand
 from .in_pattern import told_as_pattern
+from .markers import asks_for_markers, marked_places
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, with_carried, with_travel
@@ -229,15 +230,16 @@ class RowTrying:
         """Work the steps on the offer, or take the same work from the cache."""
         known_depth = self.shared.deep.get(id(work))
         if known_depth is None:
-            known_depth = self.shared.deep[id(work)] = (work, any(_looks_deeper(s) for s in work))
+            known_depth = self.shared.deep[id(work)] = (work, any(_looks_deeper(s) for s in work), asks_for_markers(work))
         deep = known_depth[1]
+        marks = marked_places(offer, self.state.marks) if known_depth[2] else ()
         around = due.row.made_in not in FLAT
         model = self._model(due)
         named = self._rests_of_rows(work, due) if deep else {}
         key: tuple[object, ...] = (
             id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
-            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()),
+            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks,
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
@@ -251,7 +253,7 @@ class RowTrying:
                 for question, answers in known.asked.items():
                     self.answers.asked.setdefault(question, answers)
                 return known
-        outcome = self._hand(work, offer, due, named)
+        outcome = self._hand(work, offer, due, named, marks)
         outcome.epoch = self.shared.epoch
         outcome.asked = {q: self.answers.asked[q] for q in outcome.consulted}
         outcome.keep = (
@@ -263,9 +265,9 @@ class RowTrying:
         self.shared.rows.setdefault(key, []).append(outcome)
         return outcome
 
-    def _hand(self, work: tuple[Step, ...], offer: Offer, due: Due, named: Mapping[str, Offer]) -> Outcome:
+    def _hand(self, work: tuple[Step, ...], offer: Offer, due: Due, named: Mapping[str, Offer], marks: tuple[int, ...]) -> Outcome:
         self.answers.consulted = {}
-        hand = Hand(offer, self._context(due, named), self.state.yarn)
+        hand = Hand(offer, replace(self._context(due, named), marks=marks), self.state.yarn)
         troubles: list[RowTrouble] = []
         span = due.row.span
         try:
@@ -287,7 +289,7 @@ class RowTrying:
         return Outcome(
             stitches, offered, used, misfits, (*troubles, *noticed, *found), tuple(derivation), counted, hand.unread,
             hand.uncounted, hand.partial, hand.loose, hand.chains_moved, dict(self.answers.consulted),
-            cost=cost,
+            cost=cost, placed=tuple(sorted({k for k in hand.placed if k < len(stitches)})),
         )  # fmt: skip
 
     def _slip_stitches_count(self, stitches: Stitches) -> bool:

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 
 from ..pattern import Aside, Chain, Repeat, Sized, Span, Step, Together
 from .lexicon import Lexicon
-from .numbers import joined, number, one, plural
+from .numbers import joined, number, one, ordinal, plural
 from .out import Out
 
 S = TypeVar("S")
@@ -135,7 +135,16 @@ _ASIDES = {"marker": "place marker", "stuff": "stuff", "close": "cut yarn and dr
 
 def aside_words(step: Aside, voice: Voice) -> str:
     """The words of an aside; "" for a remark that only the source holds."""
-    return _ASIDES.get(step.kind, "").format(sts=plural(voice.st))
+    words = _ASIDES.get(step.kind, "").format(sts=plural(voice.st))
+    if step.nths == (0,):
+        return "move marker up"
+    if step.nths and step.nths[0] < 0:
+        back = -step.nths[0]
+        return f"{words} in last {voice.st}" if back == 1 else f"{words} in center of these {2 * back - 1} {plural(voice.st)}"
+    if step.nths:
+        st = plural(voice.st) if len(step.nths) > 1 else voice.st
+        return f"{words} in {joined([ordinal(n) for n in step.nths])} {st}"
+    return words
 
 
 def until_words(voice: Voice, end: str) -> str:

@@ -180,9 +180,6 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     if word == "to" and c.kind in ("row", "rnd") and c.look().kind == "end":
         c.i += 2
         return ZERO
-    if (word == "to" and c.kind == "marker") or (word in ("to", "until") and c.kind == "next" and c.look().kind == "marker"):
-        c.drop("next", "marker", "st", "sp")
-        return ZERO
     c.i = start
     return None
 
@@ -194,8 +191,8 @@ def _before_end(c: Cursor) -> bool:
         c.i += 1
         c.drop("the")
         if c.kind == "marker" or (c.kind == "next" and c.look().kind == "marker") or c.kind == "corner":
+            c.upto = "corner" if c.kind == "corner" else "marker"
             c.drop("next", "marker", "corner")
-            c.told["marked"] = True
             return True
         if c.take("end", "row", "rnd"):
             if c.kind == "of":

@@ -610,23 +610,6 @@ def _so_many(c: Cursor, start: int) -> list[Step] | None:
     return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places=told)]
 
 
-def marker(c: Cursor) -> list[Step] | None:
-    """ "place marker in last st", "mark the first st", "move marker up": kept, asks for nothing."""
-    start = c.i
-    words = 0
-    while words < 3 and c.kind in ("place", "w", "work", "a", "the", "st", "idle") and c.kind != "marker":
-        if c.kind == "w" and c.t[c.i].val not in ("move", "mark", "pm", "use", "add", "pin", "sm", "remove"):
-            break
-        c.i += 1
-        words += 1
-    if c.kind == "marker" or (c.i > start and c.t[c.i - 1].val in ("mark", "pm")):
-        while c.kind not in (".", ";", ",", "", ")", "]", "(", "*"):
-            c.i += 1
-        return [Aside(id=c.id(), span=c.span(start), kind="marker")]
-    c.i = start
-    return None
-
-
 def half(c: Cursor) -> list[Step] | None:
     """ "1st half:", "2nd side:": a heading inside the row's text."""
     start = c.i

@@ -26,8 +26,6 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
         at, c.start_at = (c.start_at if at.where == "next" else at), None
     if c.elsewhere is not None or c.below:
         at = _moved(c, at)
-    if c.told.pop("marked", None):
-        at = replace(at, where="marked")
     if stitch == "spike":  # a single crochet drawn up from a row further down
         stitch, at = "sc", replace(at, below=max(at.below, 1))
     if found is not None and at.where == "row_end" and found.places == "rest" and (each.values[0] or 0) >= MANY:

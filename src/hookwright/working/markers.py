@@ -41,7 +41,7 @@ def marked_places(offer: Offer, marks: Sequence[int]) -> tuple[int, ...]:
 
 
 def placed_in(basket: Basket, nths: Sequence[int]) -> list[int]:
-    """The elements that markers are placed in: the row's stitches of these numbers (below zero: from the last one), or the one just made."""
+    """The elements that markers are placed in: the row's stitches of these numbers (below zero: from the last), or the one just made."""
     if not nths:
         return [len(basket) - 1] if len(basket) else []
     stitches = [k for k, role in enumerate(basket.role) if role in _COUNTED]

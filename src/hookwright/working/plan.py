@@ -27,6 +27,7 @@ from ..pattern import (
     Until,
 )  # fmt: skip
 from .changes import changed, lifted
+from .established import as_established
 from .following import part_dues, part_named, whole_part
 from .growing import grown
 from .in_pattern import pattern_rows, told_as_pattern, widened
@@ -110,7 +111,7 @@ class Follow:
     def _key(self, row: Row, k: int) -> tuple[int, int]:
         refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
         period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
-        return row.id, k if refer is not None and refer.grow else k % max(period, 1)
+        return row.id, k if refer is not None and (refer.grow or goes_on(row, refer)) else k % max(period, 1)
 
     def _known(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """The steps of a row that another one repeats: those it was laid out with, however many rows each repeat the one before."""
@@ -154,9 +155,22 @@ class Follow:
             kept = kept[1:]
         if refer.part is None and target is self.first_worked:
             kept = lifted(kept)
-        kept = grown(kept, refer.grow * (k // max(len(refer.rows) or refer.last, 1) + 1))
+        again = k // max(len(refer.rows) or refer.last, 1) + 1
+        before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) else None
+        onward = as_established(before_it, kept, again) if before_it is not None else None
+        kept = grown(kept, refer.grow * again) if onward is None else onward
         steps = (*before, *changed(kept, refer), *after)
         return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
+
+    def _as_far_before(self, row: Row, refer: Refer, k: int) -> tuple[Step, ...] | None:
+        """The steps of the row as many rows before the one repeated as are repeated."""
+        back = refer.last or 1
+        first = next((i for i, (r, _) in enumerate(self.order) if r.id == row.id), len(self.order))
+        at = first - 2 * back + k % back
+        if refer.rows or refer.part is not None or at < 0:
+            return None
+        earlier, number = self.order[at]
+        return self._known(earlier, _index_in(earlier, number, self.size), 1)[0]
 
     def _before(self, row: Row) -> str:
         known = sorted(number for number, other in self.by_number.items() if other.id != row.id)
@@ -205,6 +219,11 @@ class Follow:
             wanted = refer.rows[k % len(refer.rows)] if refer.rows else own or min(numbered, default=None)
             return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
         return None, refer.rows[0] if refer.rows else None
+
+
+def goes_on(row: Row, refer: Refer) -> bool:
+    """Whether the rows are told to go on until so many stitches are there, as the last ones did."""
+    return not refer.rows and refer.part is None and row.until is not None and row.until.stitches is not None
 
 
 def _numbers(numbers: Sequence[int]) -> str:

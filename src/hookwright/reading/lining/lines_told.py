@@ -100,7 +100,8 @@ CHAIN_RULE = re.compile(
 )
 REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
-    r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w)"
+    r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
+    r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(
     r"(?i)[\s*_•·-]*(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}"

@@ -45,6 +45,8 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.i += 1
         if manner:
             break
+    if c.t[start].kind == "cont" and change and c.kind == "until" and not any(token.kind == "n" for token in c.t[start : c.i]):
+        manner = True  # "continue decreasing every row until 22 sts remain": as in the last one, for no number is told
     goes_on = c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
     if not manner or not goes_on:
         c.i = start

@@ -362,7 +362,7 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         c.i += 2
         return "evenly"  # "inc 8 sc in each rnd": where, is the maker's choice
     ahead = 1 + (c.look().kind in ("other", "alt", "o"))
-    if c.kind == "each" and c.look(ahead).kind in ("rnd", "around") and c.look(ahead + 1).kind in (*CLOSE, "until"):
+    if c.kind == "each" and c.look(ahead).kind in ("rnd", "around", "row") and c.look(ahead + 1).kind in (*CLOSE, "until"):
         return "evenly"  # "inc 8 sts every other rnd until …": `every_rows` reads which
     if c.kind in ("each", "next") and c.t[c.i - 1].kind == "in" and (told := next_rows(c)) is not None:
         c.told["shaping_rows"] = told

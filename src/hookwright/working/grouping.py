@@ -151,6 +151,8 @@ class Grouping(Making):
             return self.inside
         if where == "ring" or self.offer.ring:
             return Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
+        if where == "marked" and place.what == "piece":
+            self.leaves = self.met_piece = True  # what the group hangs on is not among the places counted here
         if self.offer.n == 0 or where in ("row_end", "marked", "hook"):
             return Spot(0, 0, How.SIDE, ())
         if where == "same":

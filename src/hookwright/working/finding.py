@@ -115,7 +115,7 @@ class Finding(Holding):
         if what == "corner" and offer.plain and not self._together_runs():
             self.uncounted = True  # a round worked evenly round an edge: nobody counted where its corners are
         if place.nth == 0 and not is_space(what) and not self._is_group(what) and (middles := centres(offer) or self._run_middles()):
-            self.loose = True
+            self.spaced = self.loose = True  # the stitches beside a centre are passed over with it
             return next((spot for spot in middles if spot.start >= self.pos), None)
         if what == "st":
             if offer.plain or self._chains_are_stitches():

@@ -154,6 +154,8 @@ class Grouping(Making):
             return Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
         if where == "marked" and self._knows_marks(place):
             return self._marked(place)
+        if where == "marked" and place.what == "piece":
+            self.leaves = self.met_piece = True  # what the group hangs on is not among the places counted here
         if self.offer.n == 0 or where in ("row_end", "marked", "hook"):
             return Spot(0, 0, How.SIDE, ())
         if where == "same":

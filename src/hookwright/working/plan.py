@@ -204,13 +204,20 @@ class Follow:
     def _in_earlier_part(self, number: int) -> Row | None:
         """The row of that number in the nearest part before this one, where this one has not begun a numbering of its own."""
         if self.by_number and min(self.by_number) <= number:
-            return None
+            return self._in_followed_part(number)
         before: list[Row] = []
         for part in self.parts:
             if part is self.part:
                 break
             before += [row for row in part.rows if number in row.numbers_at(self.size)]
         return before[-1] if before else None
+
+    def _in_followed_part(self, number: int) -> Row | None:
+        """The row of that number in the piece that this one was told to be worked as so far ("Work Rnds 1-3 as for the first")."""
+        own = {row.id for row in self.part.rows}
+        borrowed = {row.id for row, _ in self.order} - own
+        part = next((one for one in self.parts if one is not self.part and any(row.id in borrowed for row in one.rows)), None)
+        return next((row for row in part.rows if number in row.numbers_at(self.size)), None) if part is not None else None
 
     def _in_part(self, refer: Refer, k: int, own: int | None) -> tuple[Row | None, int | None]:
         part = part_named(refer.part or "", self.parts, self.part)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import ONE, Aside, Chain, Choice, Colour, Even, Join, Make, Repeat, Sized, Skip, Step, Together
+from ..trade.kinds import HEIGHT
 from .basket import Mark
 from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
@@ -92,10 +93,11 @@ class Repeating(Closing):
         what = step.times.what
         stop = Need(0, 0, stop_at) if what in GROUP_WORDS else Need(0, stop_at) if is_space(what) else Need(stop_at, 0)
         keep = stop if stop_at else keep
+        last = _last_of_kind(tail) if stop_at else ""
         marks: list[Bookmark] = []
         while True:
             mark = self._bookmark()
-            if not self._once(step.body, len(marks) + 1) or not self._leaves(keep):
+            if not self._once(step.body, len(marks) + 1) or not self._leaves(keep) or (last and not self._is_ahead(last)):
                 self._return_to(mark)
                 break
             marks.append(mark)
@@ -136,6 +138,12 @@ class Repeating(Closing):
         if keep.groups and (len(self._groups_ahead("group")) if self.offer.groups else self._remaining("group")) < keep.groups:
             return False
         return (keep.st == 0 or self._remaining("st") >= keep.st) and (keep.sp == 0 or self._remaining_spaces(self.pos) >= keep.sp)
+
+    def _is_ahead(self, kind: str) -> bool:
+        """Whether a stitch of this kind is left, where the row below holds any."""
+        offer = self.offer
+        kinds = [i for i in range(offer.n) if offer.matches(i, kind)]
+        return not kinds or kinds[-1] >= self.pos
 
     def _once(self, body: Sequence[Step], iteration: int) -> bool:
         self.iteration = iteration
@@ -377,3 +385,11 @@ def _alike(a: Step, b: Step) -> bool:
 
 def _works(step: Step) -> bool:
     return isinstance(step, (Make, Together, Skip, Repeat, Even, Choice)) and not (isinstance(step, Make) and step.at.where == "same")
+
+
+def _last_of_kind(tail: Sequence[Step]) -> str:
+    """The kind of stitch that the steps after a repeat begin in ("… to last sc, shell in last sc"), "" for any."""
+    step = next((step for step in tail if not isinstance(step, (Aside, Chain, Colour))), None)
+    if not isinstance(step, (Make, Together)) or step.at.where != "last" or step.places != ONE:
+        return ""
+    return step.at.what if step.at.what in HEIGHT else ""

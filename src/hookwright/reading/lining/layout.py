@@ -207,7 +207,9 @@ class Layer:
             return self._named(name, at, match.end(), inline=True, heading=match[0])
         match = L.BOLD_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) and L.CRAFT_START.match(self.text[match.end() : place + len(raw)]):
-            fact = L.FACT.match(match["name"]) or re.match(r"(?i)(?:row|round|rnd|r|note|tip|step|next|special)\b", match["name"])
+            fact = L.FACT.match(match["name"]) or re.match(
+                r"(?i)(?:row|round|rnd|r|note|tip|step|next|special|block|tile)s?\b", match["name"]
+            )
             return None if fact else self._named(match["name"], at, match.end(), inline=True, heading=match[0])
         match = L.DASH_HEAD.match(self.text, place) or L.EDGE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) and not L.FACT.match(match["name"] + ":") and not _NO_NAME.match(match["name"]):
@@ -217,7 +219,7 @@ class Layer:
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
             if L.FACT.match(name + ":") or re.match(
-                r"(?i)(?:row|round|rnd|r\d|note|tip|step|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
+                r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
                 r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
                 r"\w+ ?=)",
                 name,
@@ -398,14 +400,20 @@ class Layer:
                 part.rows.append(RowDraft(None, a, b))
             elif kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
-            elif kind in ("aside", "special") and not part.rows and L.BEGINS.match(text) and not re.search(r"(?i)\bcount", text[:60]):
+            elif (
+                kind in ("aside", "special")
+                and not part.rows
+                and not L.EACH_TIME.match(text)
+                and L.BEGINS.match(text)
+                and not re.search(r"(?i)\bcount", text[:60])
+            ):
                 self._split(part, None, a, b)
                 kind = "part"
             elif kind == "finishing" and (edging := edging_begun(text)) is not None:
                 if text[:edging].strip():
                     self.layout.notes.append((a, a + edging))
                 self._split(part, None, a + edging, b)
-            elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:
+            elif kind == "part" and labelled and not part.rows and not L.EACH_TIME.match(text) and (begun := self._begun(a, b)) is not None:
                 if begun > a:
                     self.layout.notes.append((a, begun))
                 self._split(part, None, begun, b)
@@ -420,7 +428,7 @@ class Layer:
         return next((at for at in told if not L.COUNTS.match(self.text, at, b)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
-        if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text):
+        if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
@@ -475,7 +483,7 @@ def _is_wrapped(text: str) -> bool:
     return pairs >= 4 and within > 0.35 * pairs
 
 
-_NO_NAME = re.compile(r"(?i)(?:row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"
     r"\s*(?:[(\[{][^()\n]{1,30}[)\]}])?\s*"

@@ -93,6 +93,11 @@ DESCRIBED = re.compile(
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
 )
 """A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
+EACH_TIME = re.compile(
+    r"(?i)[\s*_•·-]*(?:to\s)?(?:increas(?:e|ing)|decreas(?:e|ing)|add(?:ing)?|los(?:e|ing)|gain(?:ing)?|start|end)\b[^:\n]{0,60}"
+    r"\b(?:at|of|on)\s(?:the\s)?(?:start|beginning|end|both\sends|a|each)\b[^:\n]{0,24}\brows?\b[^:\n]{0,12}:"
+)
+"""How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"): no row of its own."""
 CHAIN_RULE = re.compile(
     r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
     r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"

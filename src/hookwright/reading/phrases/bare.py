@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Sized, Step, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Sized, Step, Together, Turn
 from .colours import NAMES
 from .cursor import Cursor
 from .shapes import make
@@ -48,8 +48,32 @@ def colour_block(c: Cursor) -> list[Step] | None:
         return None
     start = c.i
     c.i += 2
+    colour = Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text)
+    if _counted_in_tiles(c):
+        return [colour, tile(c, start, token.val)]
     plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
-    return [Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), plain]
+    return [colour, plain]
+
+
+_TILES = frozenset(("block", "blocks", "tile", "tiles"))
+
+
+def _counted_in_tiles(c: Cursor) -> bool:
+    """ "Row 3: 2 E, 1 F (3 blocks)": a chart from corner to corner is told in blocks of three stitches, not in stitches."""
+    words = c.t
+    return any(
+        words[k].kind in ("(", "[", "=", "-") and words[k + 1].kind == "n" and words[k + 2].text.lower() in _TILES
+        for k in range(len(words) - 2)
+    )
+
+
+def tile(c: Cursor, start: int, many: int) -> Together:
+    """So many blocks of three dc (common practice, no source). How each hangs on the row below is told once, beside the chart, and no
+    place is counted for it here."""
+    inner = Make(id=c.id(), span=c.span(start), stitch="dc", each=Sized((3,)), at=Place(where="same"))
+    return Together(
+        id=c.id(), span=c.span(start), body=(inner,), at=Place(where="marked", what="piece"), places=Sized((many,)), name="block"
+    )
 
 
 def side_by_side(c: Cursor, body: tuple[Step, ...]) -> tuple[Step, ...]:

@@ -75,10 +75,9 @@ def skip(c: Cursor) -> list[Step] | None:
         what = "st"
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
-    if places is None and what == "sl st" and c.t[start + 1].kind == "the" and c.t[c.i - 1].text.lower().endswith("s"):
-        one_or_two = [Skip(id=c.id(), span=c.span(start), number=Sized((n,)), what=what) for n in (2, 1)]  # as many as joined the row on
-        answers = tuple((one,) for one in one_or_two)
-        return [Choice(id=c.id(), span=c.span(start), question="How many slip stitches joined the row on?", answers=answers)]
+    last = c.t[c.i - 1]
+    if places is None and what == "sl st" and last.end - last.start in _PLURALS:
+        places = Sized((2,))  # "skip the sl sts": those that joined the row on, two by custom (common practice, no source)
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
@@ -101,6 +100,7 @@ def skip(c: Cursor) -> list[Step] | None:
     return steps
 
 
+_PLURALS = frozenset(len(word) for word in ("sl sts", "slip sts", "slip stitches"))
 SKIPS_ITS_OWN = "Does the skip after a starting chain mean the stitch that the chain stands in?"
 
 

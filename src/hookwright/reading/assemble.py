@@ -149,7 +149,9 @@ class Assembly:
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""
         text = self.text[draft.start : draft.end or len(self.text)]
-        return bool(re.search(r"\d\s(?:chain|plain|treble|long)\b", text)) and not re.search(r"\b(?:rep|from (?:the )?hook|next|each st)\b", text)
+        return bool(re.search(r"\d\s(?:chain|plain|treble|long)\b", text)) and not re.search(
+            r"\b(?:rep|from (?:the )?hook|next|each st)\b", text
+        )
 
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]

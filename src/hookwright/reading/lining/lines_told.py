@@ -66,7 +66,7 @@ FINISHING = re.compile(
 )
 INLINE_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
-    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
+    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|\.(?:\s\.){1,3}|"
     r":|\.?-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*]|\d(?:st|nd|rd|th)\b)"
 )
 NAME_HEAD = re.compile(

@@ -196,7 +196,8 @@ def colour(c: Cursor) -> list[Step] | None:
             c.i += 1
             if c.kind == "and" and c.look().kind in ("w", "color"):
                 c.i += 1
-                name(c, loose=True)
+                if name(c, loose=True) is None or c.kind == "color" or c.t[c.i].text.lower() in _STUFFS:
+                    c.i += 1  # "with No. 8 hook and wool"
             return [Aside(id=c.id(), span=c.span(start))]
         if c.kind == "n" and (c.look().kind in ("bar", "color") or c.look().val in ("strands", "threads", "yarns", "ends", "colours")):
             return _strands(c, start)
@@ -223,6 +224,9 @@ def colour(c: Cursor) -> list[Step] | None:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return None
+
+
+_STUFFS = frozenset(("cotton", "wool", "yarn", "thread", "silk", "twine", "string"))
 
 
 def _doubled(c: Cursor) -> bool:

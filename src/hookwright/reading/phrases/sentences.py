@@ -25,6 +25,7 @@ from . import (
     growing,
     joined_on,
     lace_moves,
+    last_replaced,
     lasts,
     longhand,
     manners,
@@ -107,6 +108,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
     "join": (
+        last_replaced.last_replaced,
         manners.manner,
         ends_joined.ends_joined,
         joined_on.joins_to_piece,
@@ -232,6 +234,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        last_replaced.last_replaced,
         manners.last_in_colour,
         more_rows.more_rows,
         passes.way_back,

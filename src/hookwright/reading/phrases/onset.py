@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Choice, Colour, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Colour, Make, Skip, Step, Turn
 from .cursor import Cursor
 
 FURTHEST = 30
@@ -27,3 +27,14 @@ def counted_from_start(c: Cursor, step: Skip) -> list[Step]:
     if not isinstance(chain, Chain) or chain.foundation or (step.number.values[0] or 0) != 1:
         return [step]
     return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((step,), ()))]
+
+
+def led_to_space(c: Cursor, what: str) -> bool:
+    """ "Sl st to center of next loop, sc in loop": the loop that the slip stitch has just led to, where no "next" is told."""
+    if not what.endswith("sp") or len(c.frames) > 1:
+        return False
+    told = [step for step in c.out if not isinstance(step, (Aside, Colour)) and not (isinstance(step, Chain) and not step.foundation)]
+    led = told[-1] if told else None
+    if not isinstance(led, Make) or led.stitch != "sl st" or not led.at.what.endswith("sp") or led.at.where != "next":
+        return False
+    return all(isinstance(step, Make) and step.stitch == "sl st" for step in told)

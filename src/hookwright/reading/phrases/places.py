@@ -13,7 +13,7 @@ from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
 from .old_books import counted_chain
-from .onset import on_foundation
+from .onset import led_to_space, on_foundation
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import of_the_chain, of_what, row_name, tail
 
@@ -647,7 +647,6 @@ def _plain(c: Cursor) -> Spot | None:
     joined = c.kind == "join"
     skipped = c.kind == "skip"
     marked = c.kind == "marker"
-    free = c.kind == "free"
     what = noun(c, chains=True)
     if what is None:
         return None
@@ -685,8 +684,8 @@ def _plain(c: Cursor) -> Spot | None:
         told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
         c.take("noun")
         return Spot(at, told or ONE, told=True)
-    if free:
-        pass
+    if led_to_space(c, what):
+        return Spot(moved(at, where="same"))
     if limit_spot(c, found):
         found.places, found.each = "rest", True
     return found

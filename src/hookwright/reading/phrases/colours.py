@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Aside, Colour, Place, Step
 from ..wording.token import Token
 from .cursor import Cursor
+from .motifs import of_motif
 from .places import spot
 from .shapes import make
 from .spots import Spot
@@ -286,6 +287,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
+        if where is not None and c.kind in ("in", "of", "on"):
+            of_motif(c, {})  # "join Cream to 2d of 8 ps on one corner Block"
         if where is None and not change and edge(c):
             at = Place(where="row_end", what="row")  # "attach wool at lower edge": on an edge that nobody counted
         elif where is None and not change:

@@ -8,7 +8,7 @@ from ...pattern import Place, Sized
 from ...pattern.nodes import Where
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
-from .joined_on import ON_A_PIECE, between_pieces
+from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
@@ -116,6 +116,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     found: Spot | None
     if kind == "each":
         found = _each(c)
+    elif kind == "all" and loops_of_a_thing(c):
+        found = Spot(ON_A_PIECE)
     elif kind == "all":
         found = every_one(c)
     elif kind == "next":

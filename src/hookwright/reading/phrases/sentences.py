@@ -235,6 +235,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         last_replaced.last_replaced,
+        uncounted.other_sides,
+        uncounted.extra_at_corners,
         manners.last_in_colour,
         more_rows.more_rows,
         passes.way_back,

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from ..pattern import Chain, Make, Place, Span, Special, Step, Together, Trouble
+from .abbreviations_told import abbreviations_told
 from .lining.layout import Layout
 from .phrases.crossings import crosses
 from .rows import Context, Lexicon, read_row
@@ -61,6 +62,9 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     sections = [(a, b, True) for a, b in layout.specials] + [
         (a, b, False) for a, b in layout.notes if not any(start <= a < end for start, end in layout.specials)
     ]
+    first = min((row.start for part in layout.parts for row in part.rows[:1]), default=0)
+    for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
+        words.setdefault(short, meaning)
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
             _define(match, a, sure, context, words, specials, troubles)

@@ -228,6 +228,8 @@ class Grouping(Making):
                 continue
             if isinstance(step, Together) and step.body and isinstance(step.body[0], Chain):
                 return True
+            if isinstance(step, (Make, Together)) and step.at.where == "same" and step.at.what != "made":
+                return True  # "sl st in next dc, sc in same place": the stitch stands where it led to
             if places < 2 or self.context.in_round or self.offer.foundation or not isinstance(step, (Make, Even, Repeat, Shape)):
                 return False
             return self.context.answers.pick(SLIPS_WORKED_INTO, NO_YES) == 0

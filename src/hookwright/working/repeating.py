@@ -79,7 +79,8 @@ class Repeating(Closing):
         cuts = sorted(
             range(len(step.body) + 1), key=lambda cut: (_unlike(step.body[cut], step.last[0]) if cut < len(step.body) else 2, -cut)
         )
-        return [(*step.body[:cut], *step.last) for cut in cuts]
+        once = [cut for cut in cuts if not _chain_twice(step.body[:cut] or step.body, step.last)]
+        return [(*step.body[:cut], *step.last) for cut in once or cuts]
 
     def _to_the_end(self, step: Repeat, tail: Sequence[Step]) -> int:
         if self.offer.n == 0:
@@ -367,6 +368,12 @@ def alike(a: Step, b: Step, stood: bool = False) -> bool:
 def _number(step: Make) -> int:
     places = 1 if step.places == "rest" else step.places.values[0] or 0
     return (step.each.values[0] or 0) * places
+
+
+def _chain_twice(body: Sequence[Step], last: Sequence[Step]) -> bool:
+    """ "* Ch 5, skip 3, sc in next; rep from *, ending with ch 5": the ending's chain is the unit's own, and stands once."""
+    before = next((step for step in reversed(body) if not isinstance(step, (Skip, Aside))), None)
+    return isinstance(before, Chain) and bool(last) and isinstance(last[0], Chain)
 
 
 def _unlike(a: Step, b: Step) -> int:

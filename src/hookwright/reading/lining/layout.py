@@ -205,6 +205,9 @@ class Layer:
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
+        match = L.SMALL_HEAD.match(self.text, place)
+        if match and (L.CRAFT_START.match(rest := self.text[match.end() : place + len(raw)].strip()) or L.WORK_START.match(rest)):
+            return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
         match = L.BOLD_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) and L.CRAFT_START.match(self.text[match.end() : place + len(raw)]):
             fact = L.FACT.match(match["name"]) or re.match(

@@ -69,12 +69,17 @@ FINISHING = re.compile(
 )
 INLINE_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>(?:\d(?:st|nd|rd|"
-    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|"
+    r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|\.(?:\s\.){1,3}|"
     r":|\.?-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*]|\d(?:st|nd|rd|th)\b)"
 )
 NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
+SMALL_HEAD = re.compile(
+    r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>Heading|Edging|Edge|Border|Hanger|Loop|Tie|Cord|Strap|Handle|Picot edge|"
+    r"Beading|Insertion|Fringe|Ruffle|Frill|Tab|Neckband|Cuff|Crown|Brim)(?:(?P=mark))?\s?(?P<end>\.?-{1,3})[*_=]{0,3}(?=\s|[A-Z])"
+)
+"""A small part headed by its name and a dash ("Heading—Join thread …"), which capitals or a colon would tell elsewhere."""
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
 DASH_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"

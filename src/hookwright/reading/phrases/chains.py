@@ -251,8 +251,12 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
     stands = _stitches(c, end)
     if stands and c.i < end and c.t[c.i].val in ("made", "worked", "complete", "completed"):
         c.i += 1
+    c.i += bool(stands) and close is not None and c.i == end - 1 and c.kind == "."
     if not said and not (
-        close is not None and stands and c.i >= end and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the", "beg"))
+        close is not None
+        and stands
+        and c.i >= end
+        and (first == c.i - _length(c, first) or c.t[first].kind in ("a", "o", "the", "beg") or _for_one(c, first))
     ):
         return None
     if close is None and not stands and not no and not said:
@@ -264,10 +268,16 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
         and stands
         and not said
         and c.t[first].kind not in ("a", "o", "the", "as", "beg")
+        and not _for_one(c, first)
         and not _as_high(c, first, stands)
     ):
         return None
     return (not no, () if no else stands)
+
+
+def _for_one(c: Cursor, first: int) -> bool:
+    """ "(for 1st tr)", "(for a dc)": what the chain is."""
+    return c.t[first].kind == "for" and c.t[first + 1].kind in ("a", "o", "the")
 
 
 def _as_high(c: Cursor, first: int, stands: tuple[str, ...]) -> bool:

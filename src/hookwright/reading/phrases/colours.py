@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Aside, Colour, Place, Step
 from ..wording.token import Token
 from .cursor import Cursor
+from .motifs import of_motif
 from .places import spot
 from .shapes import make
 from .spots import Spot
@@ -196,7 +197,8 @@ def colour(c: Cursor) -> list[Step] | None:
             c.i += 1
             if c.kind == "and" and c.look().kind in ("w", "color"):
                 c.i += 1
-                name(c, loose=True)
+                if name(c, loose=True) is None or c.kind == "color" or c.t[c.i].text.lower() in _STUFFS:
+                    c.i += 1  # "with No. 8 hook and wool"
             return [Aside(id=c.id(), span=c.span(start))]
         if c.kind == "n" and (c.look().kind in ("bar", "color") or c.look().val in ("strands", "threads", "yarns", "ends", "colours")):
             return _strands(c, start)
@@ -240,6 +242,9 @@ def now_with(c: Cursor) -> Colour | None:
         return Colour(id=c.id(), span=c.span(start), yarn=found)
     c.i = start
     return None
+
+
+_STUFFS = frozenset(("cotton", "wool", "yarn", "thread", "silk", "twine", "string"))
 
 
 def _doubled(c: Cursor) -> bool:
@@ -301,6 +306,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
+        if where is not None and c.kind in ("in", "of", "on"):
+            of_motif(c, {})  # "join Cream to 2d of 8 ps on one corner Block"
         if where is None and not change and edge(c):
             at = Place(where="row_end", what="row")  # "attach wool at lower edge": on an edge that nobody counted
         elif where is None and not change:

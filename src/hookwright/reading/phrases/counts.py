@@ -30,11 +30,12 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if close is None or close - c.i > LONGEST:
         return None
     start = c.i
-    if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, close)):
+    end = _before_chain_remark(c, close)
+    if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):
         return None  # "(3 skipped chs count as first dc)": what chains stand for
     c.i += 1
-    found = listed(c, close)
-    if found is None or c.i != close:
+    found = listed(c, end)
+    if found is None or c.i != end:
         c.i = start
         return None
     c.i = close + 1
@@ -45,6 +46,15 @@ def bracketed(c: Cursor) -> list[Step] | None:
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
     _add(c, found, start)
     return []
+
+
+def _before_chain_remark(c: Cursor, close: int) -> int:
+    """Where "(16 dc, the ch 3 always counting as one.)" stops counting and says what the chain is; the bracket's end elsewhere."""
+    for k in range(c.i, close):
+        chain = c.t[k].kind in (",", ";") and c.t[k + 1].kind == "the" and any(t.kind in ("ch", "tch") for t in c.t[k + 1 : k + 4])
+        if chain and any(t.kind in ("counts", "counter") or t.val == "counting" for t in c.t[k + 1 : close]):
+            return k
+    return close
 
 
 def _mid_row(c: Cursor) -> bool:

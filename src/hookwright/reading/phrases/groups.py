@@ -55,6 +55,8 @@ def bracket(c: Cursor) -> list[Step] | None:
         return [Unread(id=c.id(), span=c.span(start))]
     body = inside(c, close)
     c.i = close + 1
+    if c.t[c.i].text.lower() == "repeated" and c.look().kind in ("in", "over"):
+        c.i += 1  # "(5 sc, p, 4 sc) repeated in each 7-ch lp around"
     return _after(c, start, close, body, None)
 
 

@@ -84,6 +84,11 @@ def _drawn_off(c: Cursor) -> int | None:
             while j < limit and (c.t[j].kind in OFF or c.t[j].val in ("time", "one")):
                 j += 1
             return j
+        if c.t[k].val in ("complete", "finish") and any(t.kind == "grp" for t in c.t[k + 1 : k + 4]):
+            j = k + 1
+            while j < limit and c.t[j].kind not in (",", ".", ";", "(", ")", "*"):
+                j += 1
+            return j  # "and complete a cluster as before"
         if c.t[k].kind == "yo" and any(t.val in ("complete", "finish", "completed") for t in c.t[k + 1 : k + 4]):
             j = k + 1
             while j < limit and c.t[j].kind not in (",", ".", ";", "(", ")", "*"):

@@ -40,6 +40,22 @@ def between_pieces(c: Cursor) -> bool:
     return False
 
 
+def loops_of_a_thing(c: Cursor) -> bool:
+    """Pass over "(thru) all 5 lps of one petal": the strands of a thing that was wound or woven, taken together; nobody counted it."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "n")
+    if not (c.take("lp") and c.take("of")):
+        c.i = start
+        return False
+    c.drop("the", "next", "n", "a", "same", "each")
+    if c.kind not in ("grp", "group", "w"):
+        c.i = start
+        return False
+    c.i += 1
+    return True
+
+
 def joins_to_piece(c: Cursor) -> list[Step] | None:
     """From "join": so many slip stitches into another piece where the words name one, "… to (corresponding) … on 1st Block"."""
     start = c.i

@@ -34,6 +34,7 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     named = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
     c.i += 1
     c.drop("idle")
+    c.i += c.t[c.i].val in ("being", "is")
     c.take("work")
     c.drop("idle")
     if c.kind not in ("in", "over", "around", "at") or not (_last_stitch(run) and named in ("", _last_stitch(run))) or spot(c) is None:

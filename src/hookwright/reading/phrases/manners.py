@@ -119,6 +119,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
     if first.kind == "leave" or word == "leaving":
         return bool((_LENGTHS | _THREADS) & set(texts)) and not any(t.kind in ("st", "noun") for t in c.t[k:end])
     if first.kind == "work" or word in ("working", "crocheting"):
+        if texts[:2] in (["into", "the"], ["in", "the"], ["on", "the"]) and len(texts) == 3 and c.t[k + 3].kind in ("st", "noun"):
+            return True  # "as 14th round, working into the trebles"
         if len(texts) > 1 and texts[0] in ("over", "around"):
             return bool(_THREADS & set(texts[1:5]))
         return texts[:2] in (["round", "and"], ["around", "and"], ["in", "spiral"], ["in", "continuous"])

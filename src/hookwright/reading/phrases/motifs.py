@@ -23,10 +23,13 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
         return False
     c.i += 1
     c.drop("the")
-    c.take("a", "any") if c.kind in ("a", "any") or c.t[c.i].text.lower() == "one" else None
+    c.i += c.kind in ("a", "any") or c.t[c.i].text.lower() == "one"
+    if c.kind == "corner" and c.look().kind == "of":
+        c.i += 2  # "on one corner of 1st Block"
+        c.drop("the")
     c.take("corner") if c.look().text.lower() in _PIECES else None
     word, named = c.t[c.i], c.look()
-    if word.text.lower() in _PIECES and c.t[c.i - 1].kind in ("corner", "a", "any"):
+    if word.text.lower() in _PIECES and c.t[c.i - 1].kind in ("corner", "a", "any", "n"):
         c.i += 1  # "on one corner Block", "of any motif"
         at["where"], at["what"] = "marked", "piece"
         return True

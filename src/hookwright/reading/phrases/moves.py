@@ -258,7 +258,8 @@ def _joined_with(c: Cursor) -> list[Step] | None:
 def _join_tail(c: Cursor) -> Place | None:
     """After "join": "with (a) sl st", "rnd", "to top of ch-3", "in first st", "together"."""
     to: Place | None = None
-    if c.kind == "last" and c.look().kind in ("ch", "lp"):  # "join last ch-2 with sl st to …": what is joined, not where
+    loop_told = c.look().kind in ("ch", "lp", "sp") or (c.look().kind == "n" and c.look(2).kind in ("-", "ch"))
+    if c.kind == "last" and loop_told:  # "join last ch-2 with sl st to …": what is joined, not where
         begin = c.i
         c.i += 1
         if noun(c, chains=True) is None:

@@ -25,6 +25,9 @@ def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
             c.i = begin
             break
         got += more
+    if c.kind == "after":
+        while c.kind not in (",", ";", ".", "", ")", "turn"):
+            c.i += 1  # "omitting the ch 3 after the last dc"
     while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle"):
         c.i += 1
     cut = max(0, len(frame.out) - mark.index - len(got))

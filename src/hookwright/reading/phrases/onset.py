@@ -47,3 +47,14 @@ def _numbered_from_first(c: Cursor) -> int | None:
         elif not (isinstance(one, Make) and one.at.where == "same"):
             return None
     return passed
+
+
+def led_to_space(c: Cursor, what: str) -> bool:
+    """ "Sl st to center of next loop, sc in loop": the loop that the slip stitch has just led to, where no "next" is told."""
+    if not what.endswith("sp") or len(c.frames) > 1:
+        return False
+    told = [step for step in c.out if not isinstance(step, (Aside, Colour)) and not (isinstance(step, Chain) and not step.foundation)]
+    led = told[-1] if told else None
+    if not isinstance(led, Make) or led.stitch != "sl st" or not led.at.what.endswith("sp") or led.at.where != "next":
+        return False
+    return all(isinstance(step, Make) and step.stitch == "sl st" for step in told)

@@ -8,12 +8,12 @@ from ...pattern import Place, Sized
 from ...pattern.nodes import Where
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
-from .joined_on import ON_A_PIECE, between_pieces
+from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
 from .old_books import counted_chain
-from .onset import on_foundation
+from .onset import led_to_space, on_foundation
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 
@@ -131,6 +131,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     found: Spot | None
     if kind == "each":
         found = _each(c)
+    elif kind == "all" and loops_of_a_thing(c):
+        found = Spot(ON_A_PIECE)
     elif kind == "all":
         found = every_one(c)
     elif kind == "next":
@@ -693,7 +695,6 @@ def _plain(c: Cursor) -> Spot | None:
     joined = c.kind == "join"
     skipped = c.kind == "skip"
     marked = c.kind == "marker"
-    free = c.kind == "free"
     what = noun(c, chains=True)
     if what is None:
         return None
@@ -731,8 +732,8 @@ def _plain(c: Cursor) -> Spot | None:
         told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
         c.take("noun")
         return Spot(at, told or ONE, told=True)
-    if free:
-        pass
+    if led_to_space(c, what):
+        return Spot(moved(at, where="same"))
     if limit_spot(c, found):
         found.places, found.each = "rest", True
     return found

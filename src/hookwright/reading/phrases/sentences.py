@@ -27,6 +27,7 @@ from . import (
     growing,
     joined_on,
     lace_moves,
+    last_replaced,
     lasts,
     longhand,
     manners,
@@ -129,6 +130,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
     "join": (
+        last_replaced.last_replaced,
         manners.manner,
         ends_joined.ends_joined,
         joined_on.joins_to_piece,
@@ -269,6 +271,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "work": (
         row_loops.row_loop,
         repeats.unit_again,
+        last_replaced.last_replaced,
+        uncounted.other_sides,
+        uncounted.extra_at_corners,
         manners.last_in_colour,
         more_rows.more_rows,
         passes.way_back,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Make, Place, Sized, Step
+from ...pattern import ONE, Aside, Make, Place, Repeat, Sized, Step
 from .cursor import Cursor
 from .numbers import number
 
@@ -43,7 +43,11 @@ def edge(c: Cursor) -> bool:
         if c.kind == "side" and c.look().kind == "of" and c.look(2).kind in ("ch", "beg", "st"):
             break  # the other side of a chain has places of its own
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _half_front(c) or _tells_a_side(c)
+        found = found or (c.kind == "opp" and _goes_round_piece(c))
         c.i += 1
+    if not found and c.kind == "ch" and _goes_round_piece(c) and c.look().kind in _ENDS | {"and"}:
+        c.i += 1
+        found = True
     if found and c.kind in ("row", "rnd") and c.t[c.i - 1].kind in ("of", "the"):
         c.i += 1  # "along edge of rows"
     if found and (c.kind in _ENDS or c.kind == "and"):
@@ -81,6 +85,11 @@ def _tells_a_side(c: Cursor) -> bool:
     here, after = c.t[c.i].text.lower(), c.look().text.lower()
     named = after.startswith(("side", "end", "edge"))
     return (named and here in ("one", "long", "short", "straight")) or (here == "one" and after in ("long", "short"))
+
+
+def _goes_round_piece(c: Cursor) -> bool:
+    """Whether row ends were worked before: "the foundation chain" and "the other side" are then the piece's next sides."""
+    return any(isinstance(step, Make) and step.at.where == "row_end" for step in c.out)
 
 
 def long_row(c: Cursor) -> bool:
@@ -127,6 +136,56 @@ def edge_run(c: Cursor) -> list[Step] | None:
     if rows and told is not None and told != ONE:
         c.told.setdefault("rows_count", told)
     return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=Sized((1,)), places="rest", at=along, evenly=True)]
+
+
+def other_sides(c: Cursor) -> list[Step] | None:
+    """ "Work the other 3 sides to correspond", "work remaining sides in same way": the round goes on where nobody counted."""
+    start = c.i
+    if not c.take("work"):
+        return None
+    c.drop("the", "all", "other", "rem", "next", "n", "along", "around", "idle")
+    if c.t[c.i - 1].kind == "work" or not (c.kind in ("side", "corner", "opp") or c.t[c.i].text.lower() in _EDGES):
+        c.i = start
+        return None
+    before = [t.kind for t in c.t[start + 1 : c.i]]
+    c.i += 1
+    if not {"other", "rem", "n"} & set(before) or not any(isinstance(step, (Make, Repeat)) for step in c.out):
+        c.i = start
+        return None
+    alike = False
+    while c.kind in ("to", "in", "the", "same", "as", "idle", "w"):
+        alike = alike or c.kind in ("same", "as") or c.t[c.i].val in ("correspond", "match", "correspondingly")
+        c.i += 1
+    if not alike or c.kind not in _ENDS:
+        c.i = start
+        return None
+    stitch = c.ctx.main or "sc"
+    return [Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=ON_THE_EDGE)]
+
+
+def extra_at_corners(c: Cursor) -> list[Step] | None:
+    """ "Working 2 extra dc at every corner" after runs along the sides: so many more at each of the corners between them."""
+    start = c.i
+    sides = sum(isinstance(step, Make) and step.stitch != "sl st" for step in c.out)
+    if not c.take("work", "having", "with") or not any(isinstance(s, Make) and s.at.where == "row_end" for s in c.out):
+        c.i = start
+        return None
+    told = number(c)
+    if told is None or told.many or not c.take("more") or c.kind != "st":
+        c.i = start
+        return None
+    stitch = c.us(str(c.t[c.i].val))
+    c.i += 1
+    if not (c.take("in", "at") and c.take("each", "all") and c.take("corner")) or c.kind not in _ENDS or not 2 <= sides <= MOST_SIDES:
+        c.i = start
+        return None
+    each = Sized(((told.values[0] or 0) * sides,))
+    return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=each, places=ONE, at=ON_THE_EDGE)]
+
+
+ON_THE_EDGE = Place(where="row_end", what="row")
+MOST_SIDES = 8
+"""Sides, at most, that a piece worked round side after side may have."""
 
 
 def _explained(c: Cursor) -> None:

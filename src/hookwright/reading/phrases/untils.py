@@ -101,6 +101,11 @@ def until(c: Cursor) -> Until | None:
         c.told["until_rows"] = told if told.many else told.values[0]
         _to_clause(c)
         return Until(span=c.span(start))
+    if told is not None and word == "until" and c.t[c.i].text.lower() in ("ridges", "ribs"):
+        c.i += 1
+        rows = _in_rows(c)
+        c.told["until_rows"] = rows or 2 * (told.values[0] or 0)  # a ridge is two rows in the back loop (common practice, no source)
+        return Until(span=c.span(start))
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
         what = "sp" if c.kind in ("lp", "sp") and not any(t.kind == "hook" for t in c.t[c.i : c.i + 4]) else "st"
         c.i += 1
@@ -167,6 +172,15 @@ def _rest(c: Cursor) -> None:
     if c.kind == "(" and c.look().kind in ("all", "both"):
         c.i = c.close.get(c.i, c.i) + 1
     c.drop("rem")
+
+
+def _in_rows(c: Cursor) -> int | None:
+    """ "(48 rows)": the same told in rows."""
+    if c.kind == "(" and c.look().kind == "n" and c.look(2).kind in ("row", "rnd") and c.look(3).kind == ")":
+        c.i += 4
+        value = c.t[c.i - 3].val
+        return value if isinstance(value, int) else None
+    return None
 
 
 def _to_clause(c: Cursor) -> None:

@@ -166,7 +166,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 piece == "."
                 and not gap
                 and out
-                and (out[-1].kind == "o" or (out[-1].kind == "w" and out[-1].val in _ABBREVIATIONS))
+                and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
                 and (_goes_on(text, b, end) or _shade(out[-1].val))
             ):
                 continue
@@ -204,6 +204,11 @@ _COUNT_LAST = re.compile(
 )
 
 
+def _told_short(word: object, words: Trie) -> bool:
+    """A letter by itself that the pattern has told to stand for a stitch ("T. signifies treble")."""
+    return isinstance(word, str) and len(word) == 1 and any(not key and kind == "st" for key, kind, _ in words.get(word, ()))
+
+
 def _shade(word: object) -> bool:
     return word in ("lt", "dk")
 
@@ -216,6 +221,8 @@ def _goes_on(text: str, at: int, end: int) -> bool:
         return False  # "… in each rem ch. 46 dc.": a count of its own
     if text[at : at + 1] == "-" and text[at + 1 : at + 2] == " ":
         return False  # "top of 3ch. - 24 sts"
+    if text[at : at + 1] == "(" and text[at + 1 : at + 2].islower():
+        return True  # "3 ch. (for 1st tr.)"
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
 
 
@@ -260,7 +267,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
             i += 1
             continue
-        small = len(token.text) == 1 and token.text.islower()  # "x6" where the pattern calls single crochet X
+        small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
             if value == "third" and _every(out):
                 continue
@@ -291,6 +298,10 @@ def _initials(found: list[Token], j: int, word: str) -> bool:
     """The full stop inside "F.O.": one letter on either side, with no blank between."""
     letters = j + 1 < len(found) and len(word) == 1 and len(found[j - 1].text) == 1
     return letters and found[j].kind == "." and not found[j].gap and not found[j + 1].gap
+
+
+_OF_THEIR_OWN = frozenset("aiomvwx")
+"""Small letters that mean something by themselves, whatever the pattern calls by the capital."""
 
 
 def _digits(found: list[Token], j: int, word: str) -> bool:

@@ -1,0 +1,46 @@
+"""A round whose last stitch is its join: "repeat from * around, joining with sl st in place of the last sc"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Aside, Join, Make, Repeat, Step
+from .cursor import Cursor
+from .places import spot
+
+EXAMPLES = (
+    ("*skip 1 st, 5 dc in next, skip 1, sc in next; rep from * around, joining with sl st in place of the last sc",
+     "[skip, 5dc, skip, sc]×rest cut 3, join"),
+    ("*miss 1, 3 dc in next, miss 1, sc in next; rep from * around, working a ss in the first sc instead of the last sc",
+     "[skip, 3dc, skip, sc]×rest cut 3, join"),
+)  # fmt: skip
+
+
+def last_replaced(c: Cursor) -> list[Step] | None:
+    """The repeat before ends without its last stitch, and is joined there; None with the cursor unmoved."""
+    start = c.i
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(run, Repeat) or run.times.kind != "rest" or run.last or run.cut is not None:
+        return None
+    c.i += 1
+    c.drop("with", "a", "n")
+    if not (c.kind == "st" and c.t[c.i].val == "sl st"):
+        c.i = start
+        return None
+    c.i += 1
+    if c.kind in ("in", "to") and c.look().kind not in ("place", "lieu") and spot(c) is None:
+        c.i = start
+        return None
+    instead = c.t[c.i].text.lower() == "instead"
+    c.i += 2 if c.kind == "in" and c.look().text.lower() in ("place", "lieu") else instead
+    c.drop("of", "the")
+    if c.kind != "last" or c.look().kind not in ("st", "noun"):
+        c.i = start
+        return None
+    c.i += 2
+    at = max((k for k, step in enumerate(run.body) if isinstance(step, Make)), default=-1)
+    if at < 1 or any(not isinstance(step, Aside) for step in run.body[at + 1 :]):
+        c.i = start
+        return None
+    c.out[max(k for k, step in enumerate(c.out) if step is run)] = replace(run, cut=at)
+    return [Join(id=c.id(), span=c.span(start))]

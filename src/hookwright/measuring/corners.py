@@ -31,12 +31,14 @@ class Fan:
 def fans_of(st: Stitches, below: Stitches) -> list[Fan]:
     """The places of a round that take more stitches than its usual place does; all of them where they are few and take three or more."""
     made: dict[int, list[int]] = {}
+    stitch, top, none, reach = int(Role.STITCH), int(Role.START_TOP), {int(How.SIDE), int(How.RING)}, len(below)
+    feet, backs, places, hows = st.feet, st.foot_back, st.foot_at, st.foot_how
     for i, role in enumerate(st.role):
-        if role not in (Role.STITCH, Role.START_TOP):
+        if role != stitch and role != top:
             continue
-        for back, at, how in st.feet_of(i):
-            if back == 1 and at != RING_FOOT and how not in (How.SIDE, How.RING) and at < len(below):
-                made.setdefault(_place(below, at), []).append(i)
+        for f in range(feet[i], feet[i + 1]):
+            if backs[f] == 1 and RING_FOOT != places[f] < reach and hows[f] not in none:
+                made.setdefault(_place(below, places[f]), []).append(i)
     if not made:
         return []
     many = [len(elements) for elements in made.values()]

@@ -64,6 +64,9 @@ class How(IntEnum):
     """Between the foot element and the one after it."""
 
 
+_HOWS = tuple(How)
+"""By number: looking one up is much quicker than making it, and a big piece is asked for millions."""
+
 RING_FOOT = -1
 """`foot_at` of an element worked into the ring (or with no element below: row ends)."""
 
@@ -113,7 +116,7 @@ class Stitches:
     def feet_of(self, i: int) -> Iterator[tuple[int, int, How]]:
         """(rows back, element there, how) for each foot of element i."""
         for f in range(self.feet[i], self.feet[i + 1]):
-            yield self.foot_back[f], self.foot_at[f], How(self.foot_how[f])
+            yield self.foot_back[f], self.foot_at[f], _HOWS[self.foot_how[f]]
 
     def counted(self) -> Iterator[int]:
         """The elements that are stitches of the row, in worked order (stitches and counted starting chains)."""

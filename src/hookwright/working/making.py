@@ -332,8 +332,11 @@ class Making(InTurn):
         )
 
     def _rounds_the_end(self) -> bool:
-        """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side."""
-        if not self.offer.foundation or self.extra_offered or self.pos < self.offer.n or not self.offer.n:
+        """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side.
+
+        Not in a unit of a repeat that is only tried: "*3 dc in next ch, dc in next 11 ch; rep from * to last ch" has no room for it there.
+        """
+        if self.strict or not self.offer.foundation or self.extra_offered or self.pos < self.offer.n or not self.offer.n:
             return False
         last, basket = self.offer.at[self.offer.n - 1], self.basket
         ends = [i for i in range(max(0, len(basket) - 3), len(basket)) if basket.feet[i] < basket.feet[i + 1]]

@@ -225,7 +225,7 @@ def test_sizes_of_a_piece_that_grows_with_its_rows() -> None:
 
 
 def test_a_hat_without_repeats_is_not_said_to_keep_its_size() -> None:
-    with pytest.raises(Refused, match="in width"):
+    with pytest.raises(Refused, match="in girth"):
         regauged(read(piece("fogbell-hat")), "13 hdc and 9.3 rows = 10 cm")
 
 
@@ -236,3 +236,60 @@ def test_choices_are_patterns_that_work_out() -> None:
     assert any("15 tr and 7.5 rows" in line.way.told("UK") for line in told.lines)
     assert all(line.yarn_m for line in told.lines)
     assert told.left_out("US") == ("wider: Row 1 has nothing in it that could be made wider.",)
+
+
+COWL = read(
+    """---
+title: Tide cowl
+terms: US
+gauge:
+  - {in: dc, stitches: 15, rows: 8, over: "10 cm"}
+---
+Ch 84, join with sl st in first ch to form a ring.
+Rnd 1: Ch 3 (counts as dc), dc in each ch around, join with sl st in top of ch-3. (84 dc)
+Rnd 2: Ch 4 (counts as dc and ch 1), skip next st, *dc in next st, ch 1, skip next st; rep from * around, join with sl st in 3rd ch of ch-4.
+Rnd 3: Ch 3, dc in next ch-1 sp, *dc in next dc, dc in next ch-1 sp; rep from * around, join with sl st in top of ch-3.
+Rnds 4-19: Rep Rnds 2 and 3.
+Fasten off.
+"""
+)
+SLEEVE = read(
+    """---
+title: Heron sleeve
+terms: US
+gauge:
+  - {in: dc, stitches: 16, rows: 8, over: "10 cm"}
+turning_chains:
+  dc: {chains: 3, counts: true}
+---
+Ch 46.
+Row 1 (RS): Dc in 4th ch from hook and in each ch across. (44 dc)
+Row 2: Ch 3, turn, 2 dc in next st, dc in each st to last 2 sts, 2 dc in next st, dc in last st. (46 dc)
+Row 3: Ch 3, turn, dc in each st across.
+Rows 4-9: Rep Rows 2 and 3. (52 dc)
+Rows 10-15: Ch 3, turn, dc2tog, dc in each st to last 3 sts, dc2tog, dc in last st. (40 dc)
+Fasten off.
+"""
+)
+
+
+def test_what_goes_round_is_sized_by_its_girth() -> None:
+    """A cowl lies double: its sizes are girths, and two repeats wider are two repeats round it."""
+    made = graded(COWL, "50 (56, 62) cm")
+    assert [max(counts) for counts in clean(made.pattern)] == [76, 84, 94]
+    assert all(size.what.endswith("girth") and abs(size.off_steps) <= 0.51 for size in made.sizes)
+    wider = by_repeats(COWL, wider=2)
+    assert (wider.sizes[0].what, round(wider.sizes[0].off_steps, 6), wider.sizes[0].counted) == ("girth", 2.0, "88 sts")
+
+
+def test_shaping_a_stitch_in_from_the_edge_is_shaping_at_the_edge() -> None:
+    made = regauged(SLEEVE, "18 dc and 10 rows = 10 cm")
+    clean(made.pattern)
+    assert all(abs(size.off_steps) <= 0.5 for size in made.sizes) and "stitch or two in" in made.report()
+    assert "dc2tog, dc in last st" in write(mirrored_pattern(SLEEVE).pattern, style=PLAIN).text
+
+
+def test_a_ball_in_sizes_stays_a_ball() -> None:
+    made = graded(written("sphere", {"diameter": 6.0}, "20 sc and 22 rows = 10 cm"), "14 (20) cm")
+    round_it, up = [size.cm for size in made.sizes[::2]], [size.cm for size in made.sizes[1::2]]
+    assert up[1] / up[0] == pytest.approx(round_it[1] / round_it[0], rel=0.1)

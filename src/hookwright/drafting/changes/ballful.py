@@ -58,7 +58,7 @@ def largest_for(pattern: Pattern, amount: str) -> Draft:
 
 def _in_proportion(made: Draft) -> None:
     """Refuses a piece whose repeats let it grow one way only: so much longer or wider it would be another piece."""
-    if [size.what for size in made.sizes] != ["width", "length"]:
+    if [size.what for size in made.sizes] not in (["width", "length"], ["girth", "length"]):
         return
     width, length = (size.cm / max(size.asked_cm, 1e-6) for size in made.sizes)
     if max(width, length) > 1.5 * min(width, length):

@@ -24,6 +24,8 @@ class Plain:
     counts: tuple[int, ...] = ()
     ring: bool = False
     closed: bool = False
+    inside: bool = False
+    """Whether plain stitches stand outside some of its shaping."""
 
 
 def gauge_told(pattern: Pattern) -> Gauge:
@@ -107,11 +109,13 @@ def _plain(part: PartWork) -> Plain:
     first = rows[0]
     begins = first.stitches
     feet = {at for i in begins.counted() for _, at, _ in begins.feet_of(i)}
-    plan = [FlatRow(count=first.counted.total)]
+    plan, inside = [FlatRow(count=first.counted.total)], False
     for below, row in pairwise(rows):
-        plan.append(FlatRow(row.counted.total) if _all_in_one(below, row) else _edges(part, below, row))
+        shaped, within = (FlatRow(row.counted.total), False) if _all_in_one(below, row) else _edges(part, below, row)
+        plan.append(shaped)
+        inside = inside or within
     foundation = 1 if len(feet) == 1 and first.counted.total > 1 else first.counted.total
-    return Plain(part.name, stitch, foundation=foundation, rows=_shared_out(plan))
+    return Plain(part.name, stitch, foundation=foundation, rows=_shared_out(plan), inside=inside)
 
 
 def _all_in_one(below: RowWork, row: RowWork) -> bool:
@@ -135,16 +139,23 @@ def _in_ring(row: RowWork) -> bool:
     return row.offered is None or len(set(feet)) <= 1
 
 
-def _edges(part: PartWork, below: RowWork, row: RowWork) -> FlatRow:
-    """What a row gained or lost at its two ends, from what its first and last stitches stand on."""
+def _edges(part: PartWork, below: RowWork, row: RowWork) -> tuple[FlatRow, bool]:
+    """What a row gained or lost at its two ends, from what its first and last stitches stand on; whether plain stitches stand outside it.
+
+    A counted chain at the beginning is no such stitch: a decrease cannot but stand beside it.
+    """
     order = [i for i in below.stitches.counted()]
     if row.turned:
         order.reverse()
     place = {element: k for k, element in enumerate(order)}
     stands = [_places(row.stitches, i, place) for i in row.stitches.counted()]
-    begin, square_begin = _end(stands, 0)
+    begin, square_begin, before = _end(stands)
     last = len(order) - 1
-    end, square_end = _end([tuple(last - p for p in reversed(s)) for s in reversed(stands)], 0)
+    end, square_end, after = _end([tuple(last - p for p in reversed(s)) for s in reversed(stands)])
+    if begin and end and len(order) + begin + end != len(stands):  # in a few stitches one change is met from both ends
+        begin, square_begin, before, end, square_end, after = (
+            (begin, square_begin, before, 0, False, 0) if before < after else (0, False, 0, end, square_end, after)
+        )
     if len(order) + begin + end != len(stands):
         raise Refused(
             f"{called(part)}, {row.label} is shaped in its middle, and only shaping at the edges can be carried over.",
@@ -152,21 +163,29 @@ def _edges(part: PartWork, below: RowWork, row: RowWork) -> FlatRow:
         )
     a, b = (begin, end) if row.begins == "A" else (end, begin)
     square_a, square_b = (square_begin, square_end) if row.begins == "A" else (square_end, square_begin)
-    return FlatRow(row.counted.total, a, b, square_a, square_b)
+    return FlatRow(row.counted.total, a, b, square_a, square_b), before > (Role.START_TOP in row.stitches.role) or after > 0
 
 
 def _places(stitches: Stitches, element: int, place: dict[int, int]) -> tuple[int, ...]:
     return tuple(sorted(place[at] for back, at, _ in stitches.feet_of(element) if back == 1 and at in place))
 
 
-def _end(stands: Sequence[tuple[int, ...]], first: int) -> tuple[int, bool]:
-    """(stitches gained or lost, cut square) at the end where place `first` lies."""
+_EDGE = 2
+"""Plain stitches that may stand outside a shaping, for it still to be one at the edge ("dc in first st, dc2tog"). Common practice, no
+source."""
+
+
+def _end(stands: Sequence[tuple[int, ...]]) -> tuple[int, bool, int]:
+    """(stitches gained or lost, cut square, plain stitches outside the shaping) at the end where place 0 lies."""
     airy = next((k for k, places in enumerate(stands) if places), len(stands))
     if airy:
-        return airy, True
-    places = stands[0]
-    if places[0] > first:
-        return -(places[0] - first), True
-    if len(places) > 1:
-        return 1 - len(places), False
-    return sum(1 for p in stands if p == places) - 1, False
+        return airy, True, 0
+    if stands[0][0] > 0:
+        return -stands[0][0], True, 0
+    for k, places in enumerate(stands[: _EDGE + 1]):
+        if places[0] != k:
+            break
+        change = 1 - len(places) if len(places) > 1 else sum(1 for p in stands if p == places) - 1
+        if change:
+            return change, False, k
+    return 0, False, 0

@@ -15,9 +15,10 @@ from ..families.sized import run_of
 from ..outline import box
 from ..result import Asked, Draft, Obtained, View
 from ..telling import numbered
-from .extract import custom_told, gauge_told, plain_parts
+from .extract import Plain, custom_told, gauge_told, plain_parts
+from .lengthen import row_word
 from .regauge import gathered, reworked
-from .repeats import by_repeats, widths_of
+from .repeats import by_repeats, goes_around, widths_of
 from .stretch import by_length
 
 
@@ -33,15 +34,15 @@ def graded(pattern: Pattern, widths: str) -> Draft:
         return _by_repeats(pattern, names, wanted)
     custom = custom_told(pattern, fabric, gauge_told(pattern))
     widest = max(max(part.counts or tuple(row.count for row in part.rows)) for part in parts) * custom.width_cm
-    made = [[reworked(part, custom, custom, across=w / widest) for part in parts] for w in wanted]
+    made = [[reworked(part, custom, custom, across=w / widest, along=w / widest if part.ring else 1.0) for part in parts] for w in wanted]
     _apart(made, names)
     together = [merged([size[k][0] for size in made], names) for k in range(len(parts))]
     listed = [part for parts_ in together for part in parts_]
-    base = gathered(pattern, "in sizes", made[0], custom, _told(made, together, wanted))
+    base = gathered(pattern, "in sizes", made[0], custom, _told(parts, made, together, wanted))
     sizes = tuple(
-        replace(size, what=f"size {name}, {size.what}")
+        replace(size, what=f"size {name}, {part.name}, {size.what}" if len(size_parts) > 1 else f"size {name}, {size.what}")
         for name, size_parts in zip(names, made, strict=True)
-        for _, _, sizes, _ in size_parts
+        for part, _, sizes, _ in size_parts
         for size in sizes
     )
     views = tuple(replace(view, name=f"size {name}") for name, size_parts in zip(names, made, strict=True) for _, view, _, _ in size_parts)
@@ -54,11 +55,14 @@ def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float])
     if pattern.sizes > 1:
         raise Refused("The pattern has several sizes already.", "Keep one of them, and grade that.")
     _, repeat, rows, group = widths_of(pattern)
-    now = measure(work(pattern)).parts[0].width_cm
+    measured = measure(work(pattern)).parts[0]
+    around = goes_around(measured)
+    now = measured.width_cm * (2 if around else 1)
     step = gauge_told(pattern).width_cm * repeat
     try:
         made = [by_repeats(pattern, wider=round((w - now) / step)) for w in wanted]
-        notes: tuple[str, ...] = (f"Every size is a whole number of repeats of {repeat} stitches; all have the same rows.",)
+        whole = f"repeats of {repeat} stitches" if repeat > 1 else "stitches"
+        notes: tuple[str, ...] = (f"Every size is a whole number of {whole}; all have the same {row_word(pattern.parts[0])}s.",)
     except Refused as refusal:
         made = _grown(pattern, [w / now for w in wanted], rows, group, refusal)
         notes = ("The piece grows with its rows, so every size is as many rows longer or shorter as its width asks.",)
@@ -69,9 +73,13 @@ def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float])
             )
     listed = merged([one.pattern.parts[0] for one in made], names)
     facts = replace(made[0].pattern.facts, size_names=tuple(names), title=f"{pattern.facts.title or 'Piece'}, in sizes")
-    sizes = tuple(replace(one.sizes[0], what=f"size {name}, width", asked_cm=w) for name, w, one in zip(names, wanted, made, strict=True))
+    sizes = tuple(
+        replace(one.sizes[0], what=f"size {name}, {one.sizes[0].what}", asked_cm=w)
+        for name, w, one in zip(names, wanted, made, strict=True)
+    )
+    flat = 0.5 if around else 1.0
     views = tuple(
-        View(f"size {name}", box(w, one.sizes[1].asked_cm), box(one.sizes[0].cm, one.sizes[1].cm))
+        View(f"size {name}", box(w * flat, one.sizes[1].asked_cm), box(one.sizes[0].cm * flat, one.sizes[1].cm))
         for name, w, one in zip(names, wanted, made, strict=True)
     )
     if len(listed) > 1:
@@ -100,15 +108,18 @@ def _apart(made: Sequence[Sequence[Made]], names: Sequence[str]) -> None:
             raise Refused(f"In this gauge the sizes {names[k - 1]} and {names[k]} come out alike.", "Leave one of them out.")
 
 
-def _told(made: Sequence[Sequence[Made]], together: Sequence[Sequence[Part]], wanted: Sequence[float]) -> tuple[str, ...]:
+def _told(
+    parts: Sequence[Plain], made: Sequence[Sequence[Made]], together: Sequence[Sequence[Part]], wanted: Sequence[float]
+) -> tuple[str, ...]:
     notes = [
         f"{one[0].name or 'The piece'}: the rows differ too much to be written together, so each size has its own."
         for one, part in zip(made[0], together, strict=True)
         if len(part) > 1
     ]
+    ring = "What begins in a ring grows in height as in girth." if any(part.ring for part in parts) else ""
     rows = [[size.counted for size in one[0][2]][-1] for one in made]
     even = "Every size has the same rows, so that the same side shows at the end." if len(set(rows)) == 1 else ""
-    return tuple(note for note in (*notes, even, f"Sizes by width: {', '.join(units.both_lengths(cm) for cm in wanted)}.") if note)
+    return tuple(note for note in (*notes, ring, even, f"Sizes by width: {', '.join(units.both_lengths(cm) for cm in wanted)}.") if note)
 
 
 def merged(parts: Sequence[Part], names: Sequence[str]) -> tuple[Part, ...]:

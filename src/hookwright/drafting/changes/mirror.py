@@ -32,6 +32,8 @@ def mirrored_pattern(pattern: Pattern) -> Draft:
         fabric, parts = plain_parts(pattern)
     except Refused as refusal:
         return _other_side_out(pattern, refusal)
+    if any(part.inside for part in parts) and not any(part.counts for part in parts):
+        return _other_side_out(pattern, Refused("This piece has no mirror."))  # her stitches outside the shaping stay where they are
     custom = custom_told(pattern, fabric, gauge_told(pattern))
     made: list[tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]] = []
     for part in parts:
@@ -65,7 +67,7 @@ def _other_side_out(pattern: Pattern, refusal: Refused) -> Draft:
         for row in part.rows:
             if row.worked not in ("yes", "two-readings") or row.state == "differs":
                 raise refusal
-            if row.made_in not in ("rows", "joined-turned"):
+            if row.made_in not in ("rows", "joined-turned") and not row.foundation:
                 raise Refused(
                     f"{called(part)}, {row.label} is worked round without turning, which leaves it no other side to work from.",
                     "Its mirror is the same pattern worked left-handed.",

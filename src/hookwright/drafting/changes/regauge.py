@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import FinishedSize, Gauge, Part, Pattern, Row
+from ...pattern import FLAT, FinishedSize, Gauge, Part, Pattern, Row
 from ...trade import units
 from ...trade.terms import abbr
 from ...working import work
@@ -65,7 +65,10 @@ def reworked(
     outline = tuple((x * across, y * along) for x, y in outline_at(part, before))
     plan = plan_flat(outline, after)
     view = View(part.name, plan.asked, plan.obtained)
-    return flat_part(plan, after, part.name), view, flat_sizes(plan, after), limit_notes(plan, misfit(view, after, 0.5, 0.5))
+    notes = limit_notes(plan, misfit(view, after, 0.5, 0.5))
+    if part.inside:
+        notes = (*notes, "Shaping that stood a stitch or two in from the edge is told at the edge: move it in again as you like it.")
+    return flat_part(plan, after, part.name), view, flat_sizes(plan, after), notes
 
 
 def _rounds(
@@ -90,8 +93,8 @@ def _rounds(
     start = () if part.ring else (Row(id=0, label="Foundation", steps=chain_ring(counts[0])),)
     widest, got = float(old.max()), max(counts) * after.width_cm
     sizes = (
-        Obtained(f"{part.name or 'piece'}, girth", widest, got, after.width_cm, after.stitch, f"{max(counts)} {after.stitch}"),
-        Obtained(f"{part.name or 'piece'}, up the side", length, rounds * after.height_cm, after.height_cm, "round", f"{rounds} rounds"),
+        Obtained("girth", widest, got, after.width_cm, after.stitch, f"{max(counts)} {after.stitch}"),
+        Obtained("up the side", length, rounds * after.height_cm, after.height_cm, "round", f"{rounds} rounds"),
     )
     return (
         Part(name=part.name, rows=(*start, *ended(rows))),
@@ -121,7 +124,10 @@ def gathered(
 ) -> Draft:
     """The parts made anew as one draft, with the pattern's own head."""
     title = f"{pattern.facts.title or 'Piece'}, {how}"
-    sizes = tuple(size for _, _, sizes, _ in made for size in sizes)
+    many = len(made) > 1
+    sizes = tuple(
+        replace(size, what=f"{part.name}, {size.what}") if many and part.name else size for part, _, sizes, _ in made for size in sizes
+    )
     facts = facts_of(custom, title, [], pattern.facts.intended)
     facts = replace(facts, yarns=pattern.facts.yarns, trims=pattern.facts.trims, designer=pattern.facts.designer)
     return Draft(
@@ -148,8 +154,10 @@ def _same_counts(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
         before = (wide * old.width_cm, rows * (old.height_cm or old.width_cm))
         after = (wide * new.width_cm, rows * (new.height_cm or new.width_cm))
         views.append(View(part.name, box(*before), box(*after)))
-        sizes.append(Obtained(f"{shown}, along its longest row", before[0], after[0], new.width_cm, new.stitch, f"{wide} {new.stitch}"))
-        sizes.append(Obtained(f"{shown}, across its rows", before[1], after[1], new.height_cm or new.width_cm, "row", f"{rows} rows"))
+        noun = "round" if any(row.made_in not in FLAT for row in part.rows if not row.foundation) else "row"
+        sizes.append(Obtained(f"{shown}, along its longest {noun}", before[0], after[0], new.width_cm, new.stitch, f"{wide} {new.stitch}"))
+        height = new.height_cm or new.width_cm
+        sizes.append(Obtained(f"{shown}, across its {noun}s", before[1], after[1], height, noun, f"{rows} {noun}s"))
     if not sizes:
         raise Refused("The pattern has no rows.")
     times = new.width_cm / old.width_cm

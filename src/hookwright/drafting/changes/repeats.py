@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...measuring import measure
+from ...measuring import PartMeasures, measure
 from ...pattern import Chain, Count, Gauge, Make, Part, Pattern, Repeat, Row, Sized, Skip, Step, Together, Trim
 from ...trade.kinds import closes
 from ...working import Fabric, work
@@ -72,7 +72,7 @@ def by_rows(pattern: Pattern, more: int, *, wider: int = 0) -> Draft:
     """The pattern `more` rows longer, which may end inside a row repeat, and `wider` repeats wider, in every size it has."""
     fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
     fabric = fabrics[0]
-    stitches, repeat, rows, group = widths_of(pattern, fabric)
+    _, repeat, rows, group = widths_of(pattern, fabric)
     changed = settled(pattern, fabrics)
     changed = replace(changed, parts=tuple(cut_apart(part) for part in changed.parts))
     if wider:
@@ -88,7 +88,7 @@ def by_rows(pattern: Pattern, more: int, *, wider: int = 0) -> Draft:
     gauge = gauge_told(pattern)
     custom = custom_told(pattern, fabric, gauge)
     shown = work(changed)
-    sizes = sizes_of((fabric, gauge), (shown, gauge), (repeat, group), (stitches + wider * repeat, rows + more))
+    sizes = sizes_of((fabric, gauge), (shown, gauge), (repeat, group), (widths_of(changed, shown)[0], rows + more))
     stitch, row = ("stitches" if repeat > 1 else "stitch"), row_word(pattern.parts[0])
     notes = [f"A repeat is {repeat} {stitch} wide and {group} {row}{'s' if group > 1 else ''} long; “asked” is the size before."]
     if changed.facts.trims != pattern.facts.trims:
@@ -116,15 +116,21 @@ def _last_counts(pattern: Pattern) -> dict[str, int]:
 def sizes_of(
     before: tuple[Fabric, Gauge], after: tuple[Fabric, Gauge], repeat: tuple[int, int], counts: tuple[int, int]
 ) -> tuple[Obtained, Obtained]:
-    """Width and length after a change beside those before it, as measured, in steps of one repeat (stitches, rows)."""
+    """Width (of what goes round: girth) and length after a change beside those before it, as measured, in steps of one repeat."""
     old, new = (measure(fabric).parts[0] for fabric, _ in (before, after))
+    what, (asked, got) = ("girth", (2 * old.width_cm, 2 * new.width_cm)) if goes_around(new) else ("width", (old.width_cm, new.width_cm))
     across, along = after[1].width_cm, after[1].height_cm or after[1].width_cm
     row = row_word(after[0].pattern.parts[0])
     wide, high = ("repeat" if repeat[0] > 1 else "st"), (f"{row} repeat" if repeat[1] > 1 else row)
     return (
-        Obtained("width", old.width_cm, new.width_cm, repeat[0] * across, wide, f"{counts[0]} sts" if counts[0] > 1 else ""),
+        Obtained(what, asked, got, repeat[0] * across, wide, f"{counts[0]} sts" if counts[0] > 1 else ""),
         Obtained("length", old.length_cm, new.length_cm, repeat[1] * along, high, f"{counts[1]} {row}s"),
     )
+
+
+def goes_around(part: PartMeasures) -> bool:
+    """Whether a part is a tube or a bowl, which is measured round it and lies half as wide."""
+    return part.rounds is not None and part.lies not in ("flat", "ruffles")
 
 
 def _still_works(before: Fabric, after: Fabric, repeat: int) -> None:

@@ -97,8 +97,7 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
     """The rows found in the words. `quoting`: the speaker translates, and what "the page says" is quoted in the page's terms."""
     anchors = anchors_of(tokens)
     names = part_words(units)
-    nouns = {unit.label[:3].lower() for unit in units}
-    both = "row" in nouns and len(nouns) > 1
+    both = len({unit.called for unit in units}) > 1
     hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
     hints = [replace(hint, part=part_near(tokens, one.k, one.end, names)) for hint, one in zip(hints, anchors, strict=True)]
     if both:

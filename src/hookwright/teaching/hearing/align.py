@@ -154,7 +154,8 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         return None
     if anchor.how == "repeats":
         return 1.0 + _unsaid(to - place - 1)
-    left = [u for u in units[place + 1 : to] if not (u.part == unit.part and anchor.first <= u.last <= anchor.last > anchor.first)]
+    spans = anchor.first < anchor.last and unit.first <= anchor.last  # the range goes over the units before this one
+    left = [u for u in units[place + 1 : to] if not (spans and u.part == unit.part and anchor.first <= u.last <= anchor.last)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]
     if told and place >= 0 and any(u.part == units[place].part for u in left):

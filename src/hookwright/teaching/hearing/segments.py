@@ -138,7 +138,7 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
     for i, mark in enumerate(marks):
         unit = mark.unit
         assert unit is not None
-        start = mark.anchor.k if found or mark.anchor.how != "closes" else 0  # "… Slip stitch. That was round one."
+        start = mark.anchor.k if found or mark.anchor.how != "closes" else _first_work(tokens, mark.anchor.k)
         end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
         if (
             found
@@ -166,6 +166,12 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def _first_work(tokens: Sequence[Token], k: int) -> int:
+    """Where the first work before token k begins: "Ring. Eight doubles in it. Slip stitch. That was round one."."""
+    first = next((i for i in range(k) if tokens[i].kind in ("st", "ring", "chain", "stitch")), k)
+    return sentence(tokens, first)[0]
 
 
 def _until_other_part(tokens: Sequence[Token], stretch: Stretch, names: Mapping[str, int]) -> int:

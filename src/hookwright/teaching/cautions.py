@@ -10,6 +10,7 @@ from ..trade.cautions import DEFER, Caution, cautions_about
 from ..writing import every_step
 from ..writing.materials import texts
 from ..writing.remarks import remarks_of
+from .naming import title_told
 
 _WORDS: dict[str, tuple[str, ...]] = {
     "toy": ("toy", "doll", "amigurumi", "stuff", "rattle"),
@@ -51,7 +52,13 @@ def subjects_of(pattern: Pattern, *, hours: float = 0.0) -> tuple[str, ...]:
 
 def _subjects(pattern: Pattern, hours: float) -> Iterator[str]:
     facts = pattern.facts
-    told = (facts.title, *facts.size_names, *texts(facts.notes.get("notions")), *texts(facts.notes.get("for")), *remarks_of(pattern))
+    told = (
+        title_told(pattern),
+        *facts.size_names,
+        *texts(facts.notes.get("notions")),
+        *texts(facts.notes.get("for")),
+        *remarks_of(pattern),
+    )
     where = " ".join(told).lower()
     trims = {_TRIMS.get(trim.kind.lower(), trim.kind.lower()) for trim in facts.trims}
     worn = [thing for thing, words in _WORN.items() if _says(where, words)]
@@ -69,7 +76,7 @@ def _subjects(pattern: Pattern, hours: float) -> Iterator[str]:
     for subject, words in _WORDS.items():
         if _says(whole if subject in _ANYWHERE else where, words):
             yield subject
-    if (facts.intended == "toy" or stuffed) and _says(whole, ("cord", "drawstring", "string", "ribbon")):
+    if (facts.intended == "toy" or stuffed or _says(where, _WORDS["toy"])) and _says(whole, ("cord", "drawstring", "string", "ribbon")):
         yield "toy cord"
     if hours >= LONG_HOURS:
         yield "hands"

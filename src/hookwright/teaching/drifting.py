@@ -152,10 +152,18 @@ def _pictures(change: RowChange, old: Pattern, film: Film, manifest: Mapping[str
             yield photo.file
     if manifest is None or change.kind == "facts" or (change.kind == "words" and not change.sizes):
         return
+    others = [_slug(part.name) for part in old.parts if part.name and part.name != change.part]
+    own = _slug(change.part)
     for entry in manifest.get("files", ()):
         name = str(entry.get("name", "")) if isinstance(entry, dict) else ""
-        if name.startswith("pictures/") and not name.startswith("pictures/photo"):
+        elsewhere = own and own not in name and any(other in name for other in others)
+        if name.startswith("pictures/") and not name.startswith("pictures/photo") and not elsewhere:
             yield name
+
+
+def _slug(name: str) -> str:
+    """A part's name as it stands in file names."""
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
 
 
 def _pages(change: RowChange, manifest: Mapping[str, Any] | None) -> Iterator[str]:

@@ -54,11 +54,11 @@ def _told(pattern: Pattern, fabrics: Sequence[Fabric]) -> dict[_Key, tuple[str, 
     for told, part, words in zip(pattern.parts, counted.parts, written.parts, strict=True):
         for row, said in zip(part.rows, words.rows, strict=True):
             after = " ".join(told_after(pattern, told, row.id))
-            text = f"{said.words}{THEN}{after}" if after else said.words
-            text = f"{text} ({said.count})" if said.count else text
             numbers = {n for size in range(pattern.sizes) for n in row.numbers_at(size)}
             keys: list[int | str] = [*sorted(numbers)] or [said.label or row.label]
             for key in keys:
+                text = f"{said.words}{THEN}{after}" if after and key == keys[-1] else said.words  # behind the last of them only
+                text = f"{text} ({said.count})" if said.count else text
                 out.setdefault((part.name, key), (said.label or row.label, text))
     return out
 
@@ -178,7 +178,15 @@ def _merged(found: list[RowChange]) -> list[RowChange]:
     for change in found:
         last = out[-1] if out else None
         same = last is not None and last.numbers and change.numbers and change.numbers[0] == last.numbers[-1] + 1
-        if last is not None and same and last.kind == change.kind and last.label == change.label and last.part == change.part:
+        told_alike = last is not None and (change.kind == "carried" or (last.was, last.now) == (change.was, change.now))
+        if (
+            last is not None
+            and same
+            and told_alike
+            and last.kind == change.kind
+            and last.label == change.label
+            and last.part == change.part
+        ):
             now = change.now if change.kind == "carried" else last.now
             was = change.was if change.kind == "carried" else last.was
             sizes = last.sizes if last.sizes == change.sizes else tuple(dict.fromkeys((*last.sizes, *change.sizes)))

@@ -213,3 +213,10 @@ def test_groups_that_the_pattern_defines() -> None:
     pattern = read("Special Stitches\nFan: (3 tr, ch 1, 3 tr) in st indicated.\n\nRow 1: Ch 1, sc in first st, fan in next st.\n")
     assert shown(pattern.defined["fan"].steps) == "3tr@same st, ch1, 3tr@same st"
     assert shown(pattern.parts[0].rows[0].steps) == "ch1, sc@first st, fan{3tr@same st, ch1, 3tr@same st}"
+
+
+def test_base_on_a_line_of_its_own_is_no_label_of_the_numbered_row_below_it() -> None:
+    text = (
+        "Work with two strands.\n\nBASE\n1. 8 sc in magic ring, sl st in first sc. (8)\n2. Ch 1, 2 sc in each sc, sl st in first sc. (16)\n"
+    )
+    assert labels(text)[-2:] == [("Row 1", (1,)), ("Row 2", (2,))]

@@ -105,3 +105,34 @@ def test_materials_told_in_prose_are_compared() -> None:
     (one,) = changes(TOY.replace("8 mm safety", "9 mm safety"), old=TOY)
     assert one.change.label == "Materials" and "9 mm" in one.note
     assert one.shots == (2,)
+
+
+RATTLE = """# Thimble rattle
+
+US terms. DK cotton, 2.75 mm hook, 8 mm safety eyes, stuffing, 20 cm cord.
+
+## Body
+R1: 6 sc in magic ring (6)
+R2: inc x 6 (12)
+R3-5: sc around (12)
+Place the eyes between R3 and R4.
+R6: dec x 6 (6)
+Stuff it firmly.
+Fasten off.
+
+## Handle
+Row 1: ch 7, sc in 2nd ch from hook and in each ch across, turn. (6)
+Rows 2-5: ch 1, sc across, turn. (6)
+Fasten off.
+"""
+
+
+def test_what_is_told_behind_a_range_is_told_behind_its_last_row() -> None:
+    longer = RATTLE.replace("R3-5:", "R3-6:").replace("R6: dec", "R7: dec")
+    found = changes(longer, old=RATTLE, published=True)
+    assert [(one.change.numbers, "eyes" in one.change.was, "eyes" in one.change.now) for one in found[:2]] == [
+        ((5,), True, False),
+        ((6,), False, True),
+    ]
+    drawings = {name for one in found for name in one.pictures if name.startswith("pictures/")}
+    assert drawings and not any("handle" in name for name in drawings), "the handle is what it was"

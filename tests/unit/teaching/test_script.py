@@ -216,3 +216,24 @@ def test_what_is_done_behind_a_row_is_on_camera_and_no_shorter_cut_drops_it() ->
     assert eyes.does == ("place the eyes between round 3 and round 4, 4 stitches apart",)
     dropped = shorter_cut(plan, 0.5).drops
     assert dropped and not any(shot.does for shot in dropped)
+
+
+FOB = """# Thimble rattle
+
+US terms. DK cotton, 2.75 mm hook, 8 mm safety eyes, stuffing, 20 cm cord.
+
+R1: 6 sc in magic ring (6)
+R2: inc x 6 (12)
+R3-6: sc around (12)
+R7: dec x 6 (6)
+Stuff it firmly. Fasten off.
+"""
+
+
+def test_a_piece_of_one_part_has_its_name_for_a_title_and_eyes_and_a_cord_on_a_toy_their_cautions() -> None:
+    pattern = read(FOB)
+    made = film_of(pattern, [work(pattern)])
+    assert made.text.startswith("Thimble rattle\n")
+    assert "embroider the features" in made.text and "keep it short" in made.text
+    assert "comply" not in made.text and "complies" not in made.text
+    assert any("like Round 3" in line.how for shot in made.plan.shots for line in shot.lines), "Rounds 4 to 6 are told with Round 3"

@@ -104,7 +104,7 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
         cost += -0.8 if any(count in unit.main_counts for count in hint.counts) else 0.4
     if hint.part is not None:
         cost += -HERE if unit.part == hint.part else HERE
-    if hint.noun and not unit.label.lower().startswith(("row",) if hint.noun == "row" else ("round", "rnd")):
+    if hint.noun and hint.noun != unit.called:
         cost += OTHER_NOUN
     if hint.kinds:
         cost += -0.4 if hint.kinds & unit.kinds else 0.6
@@ -154,7 +154,8 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         return None
     if anchor.how == "repeats":
         return 1.0 + _unsaid(to - place - 1)
-    left = [u for u in units[place + 1 : to] if not (u.part == unit.part and anchor.first <= u.last <= anchor.last > anchor.first)]
+    spans = anchor.first < anchor.last and unit.first <= anchor.last  # the range goes over the units before this one
+    left = [u for u in units[place + 1 : to] if not (spans and u.part == unit.part and anchor.first <= u.last <= anchor.last)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]
     if told and place >= 0 and any(u.part == units[place].part for u in left):
@@ -174,6 +175,13 @@ def _left(units: Sequence[Unit], left: Sequence[Unit]) -> float:
     return WHOLE_PART * len(whole) + _unsaid(sum(rows for part, rows in here.items() if part not in whole))
 
 
+def _ending(units: Sequence[Unit], place: int) -> float:
+    """What it costs that a narration ends here: rows left of the part are one thing left out, since films break off."""
+    rest = units[place + 1 :]
+    own = [unit for unit in rest if place >= 0 and unit.part == units[place].part]
+    return (UNSAID + UNSAID_MORE * (len(own) - 1) if own else 0.0) + _left(units, [unit for unit in rest if unit not in own])
+
+
 def _unsaid(rows: int) -> float:
     return UNSAID * min(rows, 3) + UNSAID_MORE * max(rows - 3, 0)
 
@@ -181,7 +189,7 @@ def _unsaid(rows: int) -> float:
 def _walk_back(units: Sequence[Unit], anchors: Sequence[Anchor], trail: list[_State]) -> list[Meant]:
     n = len(units)
     final = trail[-1]
-    place = min(final, key=lambda p: final[p][0] + _left(units, units[p + 1 if p < n else 0 :]))
+    place = min(final, key=lambda p: final[p][0] + _ending(units, p if p < n else -1))
     out: list[Meant] = []
     for a in range(len(anchors), 0, -1):
         origin = trail[a][place][1]

@@ -136,7 +136,13 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None  # "all the way round. Three in every space"
     if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "for", "okay"):
         return None  # "rounds twenty-eight to thirty, just round, thirty"
-    if token.kind == "rows" and token.stop and k and tokens[k - 1].kind == "num":
+    if (
+        token.kind == "rows"
+        and token.stop
+        and k
+        and tokens[k - 1].kind == "num"
+        and (k < 2 or tokens[k - 2].text not in ("these", "those"))
+    ):
         return None  # "fourteen rounds, twelve for a child"
     at = k + 1
     if at < len(tokens) and tokens[at].text in ("number", "numbers", "no"):
@@ -269,6 +275,8 @@ def _how(tokens: Sequence[Token], k: int, end: int) -> How:
         "finished",
     ):
         return "closes"
+    if any(word in ("these", "those") for word in before[-3:]) and any(token.kind == "repeat" for token in tokens[end : end + 3]):
+        return "repeats"  # "these four rows, five until eight, I repeat"
     after = [token.text for token in tokens[end : end + 4]]
     if after and (after[0] in _DONE or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
         return "closes"
@@ -338,16 +346,19 @@ _RANGE_IS = frozenset(("are", "is", "the", "same", "we", "you", "all", "just", "
 
 def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
     """ "Five to nine are the same", "and then four through eleven, plain": rows whose "rows" is left out."""
-    if k + 2 >= len(tokens) or tokens[k].stop or tokens[k + 1].text not in ("to", "through", "thru") or tokens[k + 2].kind != "num":
+    up = 1 if k + 1 < len(tokens) and tokens[k + 1].text == "up" else 0
+    if k + up + 2 >= len(tokens) or tokens[k].stop or tokens[k + up + 1].text not in ("to", "through", "thru"):
+        return None
+    if tokens[k + up + 2].kind != "num":
         return None
     begins = k == 0 or tokens[k - 1].stop or tokens[k - 1].text in ("okay", "ok", "so", "now", "and", "then", "for")
-    last = tokens[k + 2]
-    after = tokens[k + 3] if k + 3 < len(tokens) else None
+    last = tokens[k + up + 2]
+    after = tokens[k + up + 3] if k + up + 3 < len(tokens) else None
     works = after is not None and not last.stop and after.kind in ("chain", "repeat", "st", "front post", "back post", "skip")
     follows = last.stop or works or (after is not None and after.text in _RANGE_IS)
     if not (begins or works) or not follows or last.number <= tokens[k].number:
         return None
-    return Anchor(k, k + 3, "perhaps", tokens[k].number, last.number, tokens[k].at, 0.5)
+    return Anchor(k, k + up + 3, "perhaps", tokens[k].number, last.number, tokens[k].at, 0.5)
 
 
 def _stands_alone(tokens: Sequence[Token], k: int) -> bool:

@@ -81,11 +81,17 @@ def read_captions(text: str) -> Captions:
         )
         raw.sort(key=lambda cue: cue.start)
     lapping = sum(1 for a, b in pairwise(raw) if b.start < a.end - 0.25 and b.lines != a.lines)
-    if lapping and not turned:
-        remarks.append(f"{lapping} captions begin before the one before has ended: every word was kept, at the time its caption begins.")
+    if lapping:
+        begin = "1 caption begins" if lapping == 1 else f"{lapping} captions begin"
+        remarks.append(f"{begin} before the one before has ended: every word was kept, at the time its caption begins.")
     backward = sum(1 for cue in raw if cue.end < cue.start)
     if backward:
-        remarks.append(f"{backward} captions end before they begin: their beginnings were taken.")
+        end = (
+            "1 caption ends before it begins: its beginning was"
+            if backward == 1
+            else f"{backward} captions end before they begin: their beginnings were"
+        )
+        remarks.append(f"{end} taken.")
     lines = tuple(_lines(cue) for cue in raw)
     cues = tuple(Cue(start=c.start, end=max(c.end, c.start), text="\n".join(_clean(line) for line in c.lines)) for c in raw)
     return Captions(cues=cues, lines=lines, remarks=tuple(remarks))

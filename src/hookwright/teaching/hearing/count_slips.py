@@ -199,14 +199,16 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
         tokens[k].kind == "num" and tokens[k].number == row.counted.total and counts_aloud(tokens, k)
         for k in range(stretch.begins, stretch.end)
     )
-    return (
-        aloud
-        or any(
-            t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own)
-            for t in speech.tokens[stretch.begins : stretch.end]
-        )
-        or _is_instruction(speech, stretch, row.counted.total)
+    stated = {(count.number.at(stretch.unit.size), count.kind.lower().removesuffix("s")) for count in row.stated if not count.change}
+    named = any(
+        tokens[k].kind == "num" and (tokens[k].number, tokens[k + 1].text.removesuffix("s")) in stated
+        for k in range(stretch.begins, min(stretch.end, len(tokens) - 1))
     )
+    if aloud or named:
+        return True
+    return any(
+        t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own) for t in speech.tokens[stretch.begins : stretch.end]
+    ) or _is_instruction(speech, stretch, row.counted.total)
 
 
 def _is_instruction(speech: Speech, stretch: Stretch, total: int) -> bool:

@@ -134,6 +134,7 @@ def _gap(
     enough to be told."""
     places = [step.place for step in steps[k:run] if step.place is not None]
     lost = [place for place in places if asked[place].kind != "skip" and not asked[place].free and place not in met]
+    lost = lost or _skips_lost(asked, places, met)
     if not 1 <= len(lost) <= 2 or not asked[lost[0]].numbers:
         return None
     one = asked[lost[0]]
@@ -175,6 +176,13 @@ def _clean(asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], lost
     exact = {step.place for step in steps if step.place is not None and _exact(asked, step)}
     besides = any(step.place is None and step.told is not None and step.told.kind in ("st", "inc", "dec") for step in steps)
     return len(lost) == 1 and bool(must) and all(place in met and place in exact for place in must) and not besides
+
+
+def _skips_lost(asked: Sequence[Asked], places: Sequence[int], met: set[int]) -> list[int]:
+    """Places that are not skipped in words, where all others of the row are."""
+    skips = [place for place, one in enumerate(asked) if one.kind == "skip" and not one.free]
+    gone = [place for place in skips if place not in met]
+    return gone if len(gone) == 1 and len(skips) > 1 and gone[0] in places else []
 
 
 def _stands_out(asked: Sequence[Asked], place: int) -> bool:
@@ -263,4 +271,6 @@ def _words(one: Asked, terms: System) -> str:
     if one.kind == "ch":
         return f"chain {number}"
     name = full_name(one.what, terms)
+    if one.kind == "skip":
+        return f"a skip of {number}"
     return {"st": f"{number} {name}", "inc": f"{number} {name} in one stitch", "dec": f"{name} together"}[one.kind]

@@ -97,8 +97,7 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
     """The rows found in the words. `quoting`: the speaker translates, and what "the page says" is quoted in the page's terms."""
     anchors = anchors_of(tokens)
     names = part_words(units)
-    nouns = {unit.label[:3].lower() for unit in units}
-    both = "row" in nouns and len(nouns) > 1
+    both = len({unit.called for unit in units}) > 1
     hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
     hints = [replace(hint, part=part_near(tokens, one.k, one.end, names)) for hint, one in zip(hints, anchors, strict=True)]
     if both:
@@ -139,7 +138,7 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
     for i, mark in enumerate(marks):
         unit = mark.unit
         assert unit is not None
-        start = mark.anchor.k if found or mark.anchor.how != "closes" else 0  # "… Slip stitch. That was round one."
+        start = mark.anchor.k if found or mark.anchor.how != "closes" else _first_work(tokens, mark.anchor.k)
         end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
         if (
             found
@@ -167,6 +166,12 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def _first_work(tokens: Sequence[Token], k: int) -> int:
+    """Where the first work before token k begins: "Ring. Eight doubles in it. Slip stitch. That was round one."."""
+    first = next((i for i in range(k) if tokens[i].kind in ("st", "ring", "chain", "stitch")), k)
+    return sentence(tokens, first)[0]
 
 
 def _until_other_part(tokens: Sequence[Token], stretch: Stretch, names: Mapping[str, int]) -> int:

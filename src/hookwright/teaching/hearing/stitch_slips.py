@@ -41,6 +41,14 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
+def _corner_named(speech: Speech, main: Stretch, heard: Sequence[Heard_]) -> bool:
+    """Whether a corner is only named, and not told stitch by stitch: "in the corner, two double crochet, and two double crochet"."""
+    at = [k for k in range(main.start, main.end) if speech.tokens[k].text in _CORNER]
+    placed = [k for k in at if speech.tokens[k].raw[-1:] == ":" or any(t.text in ("in", "into") for t in speech.tokens[max(k - 2, 0) : k])]
+    told = [k for k in placed if sum(h.clear >= 0.75 and k < h.k <= k + 10 for h in heard) >= 2]
+    return bool(at) and not told
+
+
 _CABLES = ("cable", "cables", "cross", "crossing", "crossed", "twist")
 
 
@@ -106,7 +114,7 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         if pair.op != "left out" or pair.item is None:
             continue
         sure = _sure(unit, pair.item, heard, pairs, k)
-        if pair.item.kind in ("ch", "group", "inc") and any(t.text in _CORNER for t in speech.tokens[main.start : main.end]):
+        if pair.item.kind in ("ch", "group", "inc") and _corner_named(speech, main, heard):
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
         if sure <= 0:
             continue

@@ -9,7 +9,7 @@ from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .story import in_story
-from .things import describes, no_count, of_the_world, partly, supposed
+from .things import describes, no_count, of_the_world, partly, sentence, supposed
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -98,7 +98,9 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         return None
     noun = _noun(after)
     strength = _strength(tokens, k, end, before, after, noun) * (
-        STORY if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or (not noun and of_the_world(tokens, k)) else 1.0
+        STORY
+        if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or _seam(tokens, k) or (not noun and of_the_world(tokens, k))
+        else 1.0
     )
     if strength <= 0:
         return None
@@ -143,6 +145,15 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
         if nxt.kind == "num":
             return not tokens[k].stop and nxt.number == tokens[k].number + 1  # counting aloud: "one two three"
     return False
+
+
+_SEAMS = words("tallies", "seams")
+
+
+def _seam(tokens: Sequence[Token], k: int) -> bool:
+    """Whether stitches of a seam are counted: "Fold it and slip stitch along the top, thirty stitches"."""
+    first, _ = sentence(tokens, k)
+    return any(token.text in _SEAMS for token in tokens[first:k])
 
 
 def _rows_told_as(tokens: Sequence[Token], k: int) -> bool:
@@ -311,10 +322,14 @@ def _each_time(after: list[Token]) -> bool:
 
 def _opens_list(tokens: Sequence[Token], k: int, end: int) -> bool:
     """Whether a list of counts that ends its sentence begins at k: "nine V stitches and two double crochet."."""
-    if not (k == 0 or tokens[k - 1].stop or tokens[k - 1].text == "so"):
+    if not (k == 0 or tokens[k - 1].stop or tokens[k - 1].text == "so" or _caption_ends(tokens, k - 1)):
         return False
     other = next((i for i in range(k + 2, min(k + 7, end)) if tokens[i].kind == "num" and tokens[i - 1].text == "and"), None)
-    return other is not None and follows_in_list(tokens, k, other) and any(t.stop for t in tokens[other + 1 : other + 4])
+    return (
+        other is not None
+        and follows_in_list(tokens, k, other)
+        and any(tokens[i].stop or _caption_ends(tokens, i) for i in range(other + 1, min(other + 4, len(tokens))))
+    )
 
 
 def _caption_ends(tokens: Sequence[Token], k: int) -> bool:

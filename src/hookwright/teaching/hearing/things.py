@@ -12,7 +12,8 @@ _NO_TALLY = words("tallies", "no_tally")
 _CLOCK = words("things", "clock")
 _AGES = words("things", "ages")
 _WORLD = words("things", "world")
-_PARTLY = frozenset(("half", "halfway", "quarter", "already", "nearly", "almost", "far"))
+_AMISS = words("things", "amiss")
+_PARTLY = frozenset(("halfway", "quarter", "already", "nearly", "almost", "far"))
 _OTHERWISE = words("things", "otherwise")
 _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
@@ -73,6 +74,8 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in _AGES:
         return True
+    if k > 1 and tokens[k - 1].stop and tokens[k - 1].raw[-1:] == "," and tokens[k - 2].kind == "num" and _or_so(tokens, k):
+        return True  # "four rounds, five if you count the hug"
     if before is not None and before.text in ("at", "by", "from", "past", "till", "until", "to") and _sentence_has(tokens, k, _CLOCK):
         return True
     return _echoes(tokens, k)
@@ -80,14 +83,25 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
 
 def supposed(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number at token k is of a piece made otherwise: "If your head's big, do one more, and you'll have fifty-six"."""
-    first, _ = sentence(tokens, k, 30)
+    first, last = sentence(tokens, k, 30)
     before = [token.text for token in tokens[first:k]]
-    return "if" in before and any(word in _OTHERWISE for word in before[before.index("if") :])
+    if "if" not in before:
+        return False
+    amiss = any(token.text in _AMISS for token in tokens[k : last + 1])  # "If you have sixty, you've missed the turning chain"
+    return amiss or any(word in _OTHERWISE for word in before[before.index("if") :])
 
 
 def partly(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number tells how far one is in the row: "That's half of it, that's twelve stitches"."""
-    return marked(tokens, k) and _sentence_has(tokens, k, _PARTLY)
+    first, last = sentence(tokens, k)
+    halves = any(tokens[i].text == "half" and tokens[i + 1].text in ("of", "way") for i in range(first, last))
+    return marked(tokens, k) and (halves or _sentence_has(tokens, k, _PARTLY))
+
+
+def _or_so(tokens: Sequence[Token], k: int) -> bool:
+    """ "four rounds, five if you count the hug", "two, maybe three"."""
+    after = tokens[k + 1].text if k + 1 < len(tokens) and not tokens[k].stop else ""
+    return after in ("if", "or", "maybe", "perhaps", "counting") and bool(thing_counted(tokens, k - 2))
 
 
 def of_the_world(tokens: Sequence[Token], k: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal, TypeAlias
 
@@ -45,6 +45,8 @@ class Unit:
     """What may be told of rows without a number that follow ("Next row"), which are no units of their own."""
     also: frozenset[str] = frozenset()
     """The stitches of those rows."""
+    called: str = ""
+    """What its rows are called, "row" or "round": by their labels where any of the pattern's says "round", else by how they are made."""
     lent: frozenset[int] = frozenset()
     """The numbers in the words of the rows it refers to."""
 
@@ -131,7 +133,14 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
                     also=also.get(rows[0].written.id, frozenset()), lent=lent,
                 )
             )  # fmt: skip
-    return tuple(found)
+    rounds = any(unit.label.lower().startswith(("round", "rnd")) for unit in found)
+    return tuple(replace(unit, called=_called(unit, by_label=rounds)) for unit in found)
+
+
+def _called(unit: Unit, *, by_label: bool) -> str:
+    if by_label:
+        return "row" if unit.label.lower().startswith("row") else "round"
+    return unit.noun.lower()
 
 
 def _kinds_of(rows: Sequence[RowWork]) -> frozenset[str]:

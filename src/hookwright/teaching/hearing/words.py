@@ -65,22 +65,29 @@ def _words(line: TimedLine) -> Iterator[Word]:
                 yield Word("inches", at, piece[-1:] in ".,;", piece[len(inches[1]) :], line.end)
                 continue
             text = _EDGES.sub("", piece).lower().replace("’", "'")
-            text = _possessed(text, rows=k > 0 or named_row)
+            number, tied = _possessed(text, rows=k > 0 or named_row)
+            if tied:
+                text = number
             named_row = text in ("row", "round", "rnd")
             named = _SHORT_ROW.match(text)
             if named is not None:
                 yield Word("row", at, False, piece[: len(named[1])], line.end)
                 text, piece = named[2], piece[len(named[1]) :]
+            if tied:
+                yield Word(text, at, False, piece, line.end)
+                text, piece = tied, ""
             if text:
                 last = k == len(pieces) - 1
                 yield Word(text, at, last and raw.rstrip("\"'”’)")[-1:] in (".", "!", "?", ";", ":", ","), piece, line.end)
 
 
-def _possessed(text: str, *, rows: bool) -> str:
-    """ "Round seven's a rest", "row four'll be plain": the number without what is tied to it."""
+def _possessed(text: str, *, rows: bool) -> tuple[str, str]:
+    """ "Round seven's a rest", "row four'll be plain": the number, and the word that is tied to it; "" where none is."""
     head, mark, tail = text.partition("'")
     number = head in ONES or head in TENS or _SHORT_ROW.match(head) is not None
-    return head if mark and tail in ("s", "ll") and number and (rows or head != "one") else text
+    if mark and tail in ("s", "ll") and number and (rows or head != "one"):
+        return head, "is" if tail == "s" else "will"
+    return text, ""
 
 
 def _rolling(captions: Captions) -> bool:

@@ -1,5 +1,6 @@
 """Gauge → width, height and area of every stitch and row, the two edges, the outline, growth per round. Arithmetic only."""
 
+from .along import Along, edgings_along, said_of, side_cm
 from .bias import Bias
 from .border import RoundBorder, goes_round_an_edge
 from .edging import Border
@@ -16,8 +17,10 @@ from .told import LIES, size_told
 from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
-    "LIES", "SLACK", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders",
+    "LIES", "SLACK", "Along", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders",
     "PartMeasures", "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch",
-    "Tile", "Tiles", "UnequalEdges", "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure", "one_piece",
-    "outer_run", "over_shoulders", "polygon_area", "put_together", "scale_of", "size_told", "tiles_of", "unequal_edges", "yarn_of",
+    "Tile", "Tiles", "UnequalEdges", "edgings_along", "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure",
+    "one_piece",
+    "outer_run", "over_shoulders", "polygon_area", "put_together", "said_of", "scale_of", "side_cm", "size_told", "tiles_of",
+    "unequal_edges", "yarn_of",
 ]  # fmt: skip

@@ -120,6 +120,37 @@ def _lead(row: RowWork, base: int, here: Laid, below: Laid, d: int, e: int) -> t
     return (median(gap for gap, _ in gaps), False) if gaps else ((below.total_cm - here.total_cm) / 2, False)
 
 
+def anchored_leads(part: PartWork, laid: Sequence[Laid], *, high: bool) -> dict[int, float]:
+    """How far each row reaches beyond the row below at its low or `high` end (cm, + outward), measured from the plain stitch nearest to
+    that end: where rows bend, other stitches tell nothing of the edge. Rows without a plain stitch are left out."""
+    found: dict[int, float] = {}
+    known: dict[tuple[int, int, int], float | None] = {}
+    for row in part.rows:
+        base = _base_of(row, part)
+        if base is None:
+            continue
+        here, below = laid[row.index], laid[base]
+        d, e = (1 if row.direction >= 0 else -1), (1 if part.rows[base].direction >= 0 else -1)
+        key = (id(here), id(below), 2 * d + e)
+        if key not in known:
+            known[key] = _lead_at(row, base, here, below, (d > 0) == high, (e > 0) == high)
+        out = known[key]
+        if out is not None:
+            found[row.index] = out
+    return found
+
+
+def _lead_at(row: RowWork, base: int, here: Laid, below: Laid, at_end: bool, base_end: bool) -> float | None:
+    """How far a row reaches beyond the one below at the end it is worked to (`at_end`) or begins at; `base_end`: likewise of that row."""
+    plain = [(i, foot) for i, foot, alone in _feet(row, base, below) if alone]
+    if not plain:
+        return None
+    i, foot = plain[-1 if at_end else 0]
+    own = here.total_cm - here.centre_cm[i] if at_end else here.centre_cm[i]
+    under = below.total_cm - foot if base_end else foot
+    return own - under
+
+
 def _on(row: RowWork, base: Placed, laid: Sequence[Laid], lead: float) -> Placed:
     here = laid[row.index]
     d = 1 if row.direction >= 0 else -1

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final, Literal, TypeAlias
 
 from ..working.fabric import Fabric, PartWork, SeamWork
+from .along import Along, edgings_along
 from .border import RoundBorder, border_round, goes_round_an_edge
 from .edging import Border
 from .elements import Layer
@@ -50,6 +51,8 @@ class Assembled:
     """The parts that go round it, innermost first; `border_part` is the last of them."""
     edgings: tuple[Border, ...] = ()
     """Rows worked along its row ends."""
+    along: tuple[Along, ...] = ()
+    """Edgings that are parts of their own, along its edges."""
     seams: tuple[SeamWork, ...] = ()
     """The sentences that tell how it is joined."""
     gap_cm: float = 0.0
@@ -75,7 +78,22 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
     things = tuple(_bordered(made, measures))
     taken = {k for thing in things for k in thing.parts}
     edged = [k for k, part in enumerate(measures.parts) if k not in taken and any(border.whole for border in part.borders)]
-    return (*things, *(_edged(k, measures.parts[k]) for k in edged))
+    beside = _by_host(measures, taken)
+    alone = [_edged(k, measures.parts[k], beside.pop(k, ())) for k in edged]
+    return (*things, *alone, *(_edged(k, measures.parts[k], along) for k, along in beside.items()))
+
+
+def _by_host(measures: Measures, taken: set[int]) -> dict[int, tuple[Along, ...]]:
+    """Edgings along one edge of one piece (or both edges of one worked out from the middle of its upper edge), by that piece."""
+    found: dict[int, tuple[Along, ...]] = {}
+    for along in edgings_along(measures):
+        hosts = {edge.part for edge in along.edges}
+        names = [edge.edge for edge in along.edges]
+        host = next(iter(hosts))
+        one = len(hosts) == 1 and "neck" not in names and (len(names) == 1 or names == ["A", "B"])
+        if along.told and one and host not in taken and measures.parts[host].copies == 1:
+            found[host] = (*found.get(host, ()), along)
+    return found
 
 
 def one_piece(fabric: Fabric, first: int, then: int) -> PartWork:
@@ -328,14 +346,22 @@ def _bordered(made: Sequence[Assembled], measures: Measures) -> Iterator[Assembl
         yield _with_borders(whole, borders, measures, edge_cm=_perimeter(part))
 
 
-def _edged(k: int, part: PartMeasures) -> Assembled:
-    """A piece with a row along the row ends of one edge: wider by its height."""
+def _edged(k: int, part: PartMeasures, along: tuple[Along, ...] = ()) -> Assembled:
+    """A piece with rows along the row ends of one edge, or with edgings along its edges: wider or longer by their height."""
     edgings = [border for border in part.borders if border.whole]
-    more = sum(part.laid[border.index].height_cm for border in edgings)
-    told = " and ".join(f"{border.label} along edge {border.edge}" for border in edgings)
+    wide = sum(part.laid[border.index].height_cm for border in edgings)
+    wide += sum(each.wide_cm for each in along for edge in each.edges if edge.edge in ("A", "B"))
+    long = sum(each.wide_cm for each in along for edge in each.edges if edge.edge in ("first row", "last row"))
+    told = [f"{border.label} along edge {border.edge}" for border in edgings]
+    because = [f"{' and '.join(told)} adds {sum(part.laid[border.index].height_cm for border in edgings):.1f} cm"] if told else []
+    names = {
+        each.part: " and ".join(edge.edge if edge.edge not in ("A", "B") else f"edge {edge.edge}" for edge in each.edges) for each in along
+    }
+    because += [f"{each.name or 'The edging'} along {names[each.part]} adds {each.wide_cm:.1f} cm" for each in along]
     return Assembled(
-        kind="bordered", parts=(k,), names=(part.name,), width_cm=part.width_cm + more, length_cm=part.length_cm, area_cm2=part.area_cm2,
-        because=(f"{told} adds {more:.1f} cm to {part.width_cm:.1f} cm",), edgings=tuple(edgings),
+        kind="bordered", parts=(k, *(each.part for each in along)), names=(part.name, *(each.name for each in along)),
+        width_cm=part.width_cm + wide, length_cm=part.length_cm + long, area_cm2=part.area_cm2, because=tuple(because),
+        edgings=tuple(edgings), along=along,
     )  # fmt: skip
 
 

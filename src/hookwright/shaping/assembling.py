@@ -12,13 +12,14 @@ from typing import Final
 
 import numpy as np
 
-from ..measuring import Assembled, PartMeasures
+from ..measuring import Assembled, Border, PartMeasures
 from ..measuring.elements import Layer
 from ..working.fabric import PartWork
 from .cloth import Floats
 from .joined import MOST, Joined, Whole
 from .piece import PartShape, Shape, shape_part
-from .rims import Rim, chained, feet_along, first_rim, last_rim, row_rim, side_rim, sides_of_motif
+from .rims import Rim, chained, edge_rim, first_rim, last_rim, round_the_start, row_rim, side_rim, sides_of_motif
+from .strips import stand_on, strip_row
 
 DEPTH: Final = 0.12
 """How far front and back of a sewn thing bulge before it is relaxed, over its width (a start; the seams and lengths decide)."""
@@ -63,7 +64,8 @@ class TogetherShape:
         wide, deep, high = self.extent()
         if self.stands:
             return wide, high
-        edge = 0.0 if self.thing.border is not None else self._inside() / (2 if self.thing.edgings else 1)
+        along = {edge.edge for each in self.thing.along for edge in each.edges} | {border.edge for border in self.thing.edgings}
+        edge = 0.0 if self.thing.border is not None else self._inside() * (1 - len(along & {"A", "B"}) / 2)
         return wide + edge, deep
 
     def _inside(self) -> float:
@@ -77,8 +79,8 @@ def assemble(thing: Assembled, shape: Shape) -> TogetherShape | None:
         "blanket": _blanket, "bordered": _blanket, "tube": _tube, "bag": _two_layers, "cushion": _two_layers, "garment": _two_layers,
         "vessel": _on_base,
     }  # fmt: skip
-    if thing.edgings:
-        return _edged(thing, shape.parts[thing.parts[0]])
+    if thing.edgings or thing.along:
+        return _edged(thing, shape)
     if thing.merged is not None or not thing.parts or not all(shape.parts[k].cloth.nodes > 1 for k in thing.parts):
         return None
     copies = (thing.rows or 1) * (thing.across or 1)
@@ -90,7 +92,7 @@ def assemble(thing: Assembled, shape: Shape) -> TogetherShape | None:
 def _result(thing: Assembled, whole: Whole, indices: Sequence[int], *, stands: bool) -> TogetherShape:
     joined = whole.solve()
     parts = tuple(
-        replace(part, at=joined.part_at(k), flat=whole.flat, solved=joined.solved, settled=joined.settled)
+        replace(part, at=joined.part_at(k), stood=joined.feet_of(k), flat=whole.flat, solved=joined.solved, settled=joined.settled)
         for k, part in enumerate(whole.parts)
     )
     return TogetherShape(thing=thing, parts=parts, indices=tuple(indices), joined=joined, stands=stands)
@@ -204,55 +206,23 @@ def _arc(whole: Whole, at: Floats, k: int, centre: tuple[float, float], way: flo
 def _add_borders(thing: Assembled, shape: Shape, whole: Whole, rim: Rim, indices: list[int]) -> None:
     """Borders one after another: the first on the edge of what they go round, each further one on the last round of the one before."""
     worst = thing.border.worst if thing.border is not None else None
-    waves = 0.0 if worst is None or worst.lies != "waves" else math.sqrt(min(worst.fullness, 3.0) ** 2 - 1)
+    waves = 0.0 if worst is None or worst.lies != "waves" else worst.fullness
     for k in thing.borders:
-        part = shape.parts[k]
-        filled = [r for r, sheet in enumerate(part.cloth.rows) if len(sheet.element)]
-        sheet = part.cloth.rows[filled[0]]
-        height = np.full(len(sheet.element), part.measures.laid[filled[0]].height_cm)
-        share = sheet.centre / max(sheet.total, 1e-9)
-        feet = feet_along(whole.at, rim, share, float(height[0]) if len(height) else 0.0)
-        start = np.zeros((part.cloth.nodes, 3))
-        mine = slice(int(part.cloth.first[filled[0]]), int(part.cloth.first[filled[0] + 1]))
-        start[mine] = feet.place
-        out = np.zeros_like(start)
-        out[mine] = feet.out
-        for r in filled[1:]:
-            _grow(part, r, start, out)
-        if waves:
-            for r in filled:
-                row = slice(int(part.cloth.first[r]), int(part.cloth.first[r + 1]))
-                period = 8 * max(part.measures.laid[r].height_cm, whole.unit)
-                start[row, 2] = waves * period / math.tau * np.sin(math.tau * part.cloth.rows[r].centre / period)
-        first = whole.add(part, start)
-        whole.stand(first + np.arange(mine.start, mine.stop), feet, height)
-        rim = last_rim(part).shifted(first)
+        first = stand_on(whole, shape.parts[k], rim, waves=waves)
+        rim = last_rim(shape.parts[k]).shifted(first)
         indices.append(k)
 
 
-def _grow(part: PartShape, r: int, start: Floats, out: Floats) -> None:
-    """Put a round of a border outside the one it stands on (in place)."""
-    sheet, base = part.cloth.rows[r], part.cloth.base[r]
-    mine = slice(int(part.cloth.first[r]), int(part.cloth.first[r + 1]))
-    stands = np.flatnonzero(sheet.stands)
-    if base < 0 or not len(stands):
-        return
-    under = int(part.cloth.first[base]) + sheet.foot[stands]
-    share = sheet.share[stands, None]
-    foot = (1 - share) * start[under[:, 0]] + share * start[under[:, 1]]
-    away = (1 - share) * out[under[:, 0]] + share * out[under[:, 1]]
-    n = np.arange(len(sheet.element))
-    for k in range(3):
-        start[mine, k] = np.interp(n, stands, foot[:, k] + sheet.height[stands] * away[:, k])
-        out[mine, k] = np.interp(n, stands, away[:, k])
-
-
-def _edged(thing: Assembled, part: PartShape) -> TogetherShape | None:
-    """A piece worked flat with rows along its row ends, each a strip that stands on its edge."""
+def _edged(thing: Assembled, shape: Shape) -> TogetherShape | None:
+    """A piece worked flat with strips along its edges: rows of its own along its row ends, or edgings that are parts of their own."""
+    part = shape.parts[thing.parts[0]]
     it = part.measures
-    if it.tiles is not None or not part.flat:
+    if it.tiles is not None or not part.flat or part.cloth.nodes < 2:
         return None
-    lies = {border.lies for border in thing.edgings}
+    strips = [*_own_strips(thing, part), *_other_strips(thing, shape, part)]
+    if not strips or any(len(strip.cloth.rows[strip_row(strip)].element) < 2 for strip, _, _, _ in strips):
+        return None
+    lies = {border.lies for _, _, border, _ in strips}
     domes = lies - {"flat"} == {"pulls"}
     whole = Whole(flat=lies == {"flat"}, unit=it.scale.unit_cm)
     start = part.at.copy()
@@ -261,25 +231,26 @@ def _edged(thing: Assembled, part: PartShape) -> TogetherShape | None:
         start[:, 2] += DOME * it.width_cm * (1 - np.abs(start[:, 1] - middle[1]) / max(it.length_cm, 1e-9))
     whole.add(part, start)
     whole.on_table = 0 if domes else whole.nodes
+    for strip, rim, border, _ in strips:
+        stand_on(whole, strip, rim, waves=border.fullness if border.lies == "waves" else 0.0)
+    return _result(thing, whole, (thing.parts[0], *(index for _, _, _, index in strips)), stands=False)
+
+
+def _own_strips(thing: Assembled, part: PartShape) -> Iterator[tuple[PartShape, Rim, Border, int]]:
+    """Rows of a piece along its own row ends, each as a strip, with the edge it stands on."""
+    it = part.measures
     for border in thing.edgings:
         row = it.part.rows[border.index]
         alone = PartWork(name=border.label, copies=1, rows=(replace(row, index=0, below=None),))
         strip = shape_part(PartMeasures(alone, it.scale, Layer(it.scale)), flat=True, solve="never")
-        sheet = strip.cloth.rows[0]
-        if len(sheet.element) < 2:
-            return None
-        rim = side_rim(part, high=border.edge == "B")
-        rim = rim if border.edge == "B" else rim.turned()
-        height = np.full(len(sheet.element), it.laid[border.index].height_cm)
-        feet = feet_along(whole.at, rim, sheet.centre / max(sheet.total, 1e-9), float(height[0]) + rim.inset)
-        at = feet.place.copy()
-        if border.lies == "waves":
-            period = 8 * whole.unit
-            waves = math.sqrt(min(border.fullness, 3.0) ** 2 - 1)
-            at[:, 2] += waves * period / math.tau * np.sin(math.tau * sheet.centre / period)
-        first = whole.add(strip, at)
-        whole.stand(np.arange(first, first + len(at)), feet, height + rim.inset)
-    return _result(thing, whole, (*thing.parts, *(-1 for _ in thing.edgings)), stands=False)
+        yield strip, edge_rim(part, border.edge), border, -1
+
+
+def _other_strips(thing: Assembled, shape: Shape, part: PartShape) -> Iterator[tuple[PartShape, Rim, Border, int]]:
+    for along in thing.along:
+        edges = [edge.edge for edge in along.edges]
+        rim = edge_rim(part, edges[0]) if len(edges) == 1 else round_the_start(part)
+        yield shape.parts[along.part], rim, along.worst or along.rows[0], along.part
 
 
 # --- things that stand

@@ -34,6 +34,7 @@ class Whole:
     first: list[int] = field(default_factory=list)
     on_table: int = 0
     """So many first nodes lie on a table (asked only where the whole is not flat anyway)."""
+    stood: dict[int, Feet] = field(default_factory=dict)
     _nodes: list[Ints] = field(default_factory=list)
     _shares: list[Floats] = field(default_factory=list)
     _lengths: list[Floats] = field(default_factory=list)
@@ -91,7 +92,8 @@ class Whole:
                 self._tie(DIAGONAL, [one.nodes[here], rolled[k][there], rolled[k + 1][there]], shares, steps)
 
     def stand(self, nodes: Ints, feet: Feet, height: Floats) -> None:
-        """Tie the stitches of a row to their feet on another part's rim, so high."""
+        """Tie the stitches of the last part's first row to their feet on another part's rim, so high."""
+        self.stood[len(self.parts) - 1] = feet
         self._tie(HEIGHT, [nodes, feet.a, feet.b], [np.ones(len(nodes)), feet.share - 1, -feet.share], height)
         if len(nodes) > 1:  # softly to the neighbour's foot as well, so that the row does not slide along the rim
             apart = np.hypot(height[1:], np.linalg.norm(np.diff(feet.place - height[:, None] * feet.out, axis=0), axis=1))
@@ -168,6 +170,11 @@ class Joined:
         """Where the k-th part's nodes lie."""
         first = self.whole.first[k]
         return self.at[first : first + self.whole.parts[k].cloth.nodes]
+
+    def feet_of(self, k: int) -> Floats | None:
+        """Where the feet of the k-th part's first row stand on another part; None of a part that stands on none."""
+        feet = self.whole.stood.get(k)
+        return None if feet is None else (1 - feet.share)[:, None] * self.at[feet.a] + feet.share[:, None] * self.at[feet.b]
 
 
 def _shares(rim: Rim) -> Floats:

@@ -41,12 +41,13 @@ def yarn_mesh(part: PartShape) -> tuple[Mesh, ...]:
     sides = 6 if len(at) <= FINE else 4 if len(at) <= COARSE else 3
     made: dict[str, list[tuple[Floats, Floats, Ints]]] = {}
     for r in range(len(cloth.rows)):
-        pieces = _row_yarn(cloth, at, out, r, radius, sides)
+        pieces = _row_yarn(part, out, r, radius, sides)
         made.setdefault(yarn_of(part.measures.part.rows[r]), []).extend(pieces)
     return tuple(_joined(name, pieces) for name, pieces in made.items() if pieces)
 
 
-def _row_yarn(cloth: Cloth, at: Floats, out: Floats, r: int, radius: float, sides: int) -> list[tuple[Floats, Floats, Ints]]:
+def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int) -> list[tuple[Floats, Floats, Ints]]:
+    cloth, at = part.cloth, part.at
     sheet = cloth.rows[r]
     n, first = len(sheet.element), int(cloth.first[r])
     if not n:
@@ -60,10 +61,12 @@ def _row_yarn(cloth: Cloth, at: Floats, out: Floats, r: int, radius: float, side
         if n == 1:
             line = line + 2 * radius * np.array([[-1.0, 0.0, 0.0], [1.0, 0.0, 0.0]])
         pieces.append(_tube(line, out[nodes] if n > 1 else np.tile(out[nodes], (2, 1)), radius * 0.8, sides))
-    stands = np.flatnonzero(sheet.stands)
+    on_edge = part.stood if part.stood is not None and len(part.stood) == n and cloth.base[r] < 0 else None
+    stands = np.arange(n) if on_edge is not None else np.flatnonzero(sheet.stands)
     if len(stands):
         ahead = _unit(_ahead(at[first : first + n], closed=cloth.closed[r] and n > 2), [1.0, 0.0, 0.0])[stands]
-        foot, top, away = _feet_at(cloth, at, r, stands), at[first + stands], out[first + stands]
+        foot = on_edge if on_edge is not None else _feet_at(cloth, at, r, stands)
+        top, away = at[first + stands], out[first + stands]
         for side in (1.0, -1.0):
             apart = side * radius * ahead
             pieces.append(_posts(foot + FOOT_APART * apart, top + TOP_APART * apart, away, radius, sides))

@@ -86,6 +86,8 @@ class PartShape:
     settled: bool
     iterations: int
     seconds: Seconds
+    stood: Floats | None = None
+    """Of a strip on the edge of another part: where the feet of its first row stand (n x 3), by element."""
 
     @cached_property
     def lies(self) -> Lies:

@@ -7,16 +7,19 @@ from typing import Any
 
 from ..measuring import (
     LIES,
+    Along,
     Assembled,
     Ease,
     Edge,
     Measures,
     PartMeasures,
     RoundMeasure,
+    edgings_along,
     first_cupped,
     first_ruffled,
     hang_strip,
     over_shoulders,
+    said_of,
     size_told,
 )
 from .outlines import RelaxedOutline, relaxed_outline
@@ -32,7 +35,8 @@ def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
     whole: list[dict[str, Any]] = []
     for shape in shapes:
         things = tuple(thing for thing, _ in shape.together)
-        parts += [_part(part, shape.measures, things) for part in shape.parts]
+        beside = {each.part: each for each in edgings_along(shape.measures)}
+        parts += [_part(part, shape.measures, things) | _along(beside.get(k), shape.measures) for k, part in enumerate(shape.parts)]
         whole += [together_json(thing, relaxed, size_name(shape.measures)) for thing, relaxed in shape.together]
     return {"schema": "hookwright/shape/1", "parts": parts, "together": whole}
 
@@ -100,6 +104,14 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     return made
 
 
+def _along(along: Along | None, whole: Measures) -> dict[str, Any]:
+    """Of an edging: the edges it runs along, and each of its rows beside them (`told`: false where the words do not tell which edge)."""
+    if along is None:
+        return {}
+    edges = [{"part": whole.parts[edge.part].name, "edge": edge.edge, "length_cm": _cm(edge.long_cm)} for edge in along.edges]
+    return {"along": {"told": along.told, "edges": edges, "rows": [border_json(row) for row in along.rows] if along.told else []}}
+
+
 def _cm(value: float) -> float:
     return round(value, 3) + 0.0
 
@@ -165,8 +177,15 @@ def shape_lines(shape: Shape) -> Iterator[str]:
     """The report of one fabric as lines of plain text."""
     name = size_name(shape.measures)
     things = tuple(thing for thing, _ in shape.together)
-    for part in shape.parts:
+    beside = {each.part: each for each in edgings_along(shape.measures)}
+    for k, part in enumerate(shape.parts):
         it = part.measures
+        if k in beside:
+            rows = len(it.part.rows)
+            many = f"{rows} row{'s' if rows != 1 else ''}"
+            yield f"{it.name or 'Edging'}: {many}, {both(beside[k].wide_cm)} wide, {it.area_cm2:.0f} cm2"
+            yield f"  {said_of(beside[k], shape.measures)}"
+            continue
         border = border_of(it, things)
         if border is not None and border[0].border is not None:
             edge = border[0].border

@@ -85,6 +85,21 @@ def side_rim(part: PartShape, *, high: bool, to_step: bool = False) -> Rim:
     return Rim(np.array(nodes, dtype=np.int64), np.array(along), part.measures.scale.unit_cm / 2)
 
 
+def edge_rim(part: PartShape, edge: str) -> Rim:
+    """An edge by its name ("A", "B", "first row", "last row"), the cloth at the left of the way along it."""
+    if edge in ("A", "B"):
+        rim = side_rim(part, high=edge == "B")
+        return rim if edge == "B" else rim.turned()
+    return first_rim(part) if edge == "first row" else last_rim(part).turned()
+
+
+def round_the_start(part: PartShape) -> Rim:
+    """Edge A downward and edge B upward as one: the upper edge of a piece worked out from the middle of it."""
+    down, up = edge_rim(part, "A"), edge_rim(part, "B")
+    gap = float(np.linalg.norm(part.at[up.nodes[0]] - part.at[down.nodes[-1]]))
+    return Rim(np.concatenate([down.nodes, up.nodes]), np.concatenate([down.along, float(down.along[-1]) + gap + up.along]), up.inset)
+
+
 def sides_of_motif(part: PartShape, corners: int) -> list[Rim]:
     """The sides of a flat motif, against the clock: its edges worked flat, or its last round cut at its corners (a circle: in eight)."""
     if not part.measures.in_rounds:

@@ -1,8 +1,9 @@
 """A border along row ends, or round a whole piece, has too few or too many stitches for its edge.
 
-What it checks: runs of stitches worked into row ends, and the first round of a border that goes round a piece worked in rows or round
-motifs laid out to a blanket, where the pattern gives a gauge with rows: their width at the gauge beside the length of the edge. More than
-15 % too few pull the edge in, more than 15 % too many make it wave. Rows in doubt are left alone.
+What it checks: runs of stitches worked into row ends, edgings along one side of another piece where the words tell which, and the first
+round of a border that goes round a piece worked in rows or round motifs laid out to a blanket, where the pattern gives a gauge with rows:
+their width at the gauge beside the length of the edge. More than 15 % too few pull the edge in, more than 15 % too many make it wave. Rows
+in doubt are left alone.
 
 Why: a border is counted once, at the end, when the piece is already as long as it is.
 
@@ -19,7 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...measuring import Assembled, Border, Measures, measure, put_together
+from ...measuring import Assembled, Border, Measures, edgings_along, measure, put_together
 from ...pattern import Finding
 from ...working import Fabric, How
 from .rule import At, Case, Rule, at_row
@@ -36,6 +37,7 @@ def check(case: Case) -> Iterator[Finding]:
             continue
         measures = measure(fabric)
         yield from _along_row_ends(case, fabric, measures) if sides else ()
+        yield from _along_other_parts(case, fabric, measures) if sides else ()
         for thing in put_together(measures) if round_it else ():
             yield from _round_the_piece(case, fabric, measures, thing)
 
@@ -46,6 +48,15 @@ def _along_row_ends(case: Case, fabric: Fabric, measures: Measures) -> Iterator[
         for border in part.borders if firm else ():
             if border.lies != "flat":
                 yield _finding(case, fabric, fabric.parts.index(part.part), border)
+
+
+def _along_other_parts(case: Case, fabric: Fabric, measures: Measures) -> Iterator[Finding]:
+    """Edgings that are parts of their own, where the words tell the edge and all of it was read and worked without a doubt."""
+    for along in edgings_along(measures):
+        parts = [measures.parts[k].part for k in {along.part, *(edge.part for edge in along.edges)}]
+        firm = all(row.read == "whole" and row.worked == "yes" and not row.troubles for part in parts for row in part.rows)
+        if firm and along.told and along.rows and along.rows[0].lies != "flat":
+            yield _finding(case, fabric, along.part, along.rows[0])
 
 
 def _round_the_piece(case: Case, fabric: Fabric, measures: Measures, thing: Assembled) -> Iterator[Finding]:

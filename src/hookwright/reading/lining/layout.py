@@ -414,7 +414,7 @@ class Layer:
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if labelled and (refers_to_a_piece(text) or goes_along(text)):
+        if labelled and (refers_to_a_piece(text) or goes_along(text)) and not joins_pieces(text):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True

@@ -12,6 +12,7 @@ EXAMPLES = (
     ("Work 1 row of sc around each armhole", "sc×rest@row_end row evenly"),
     ("Work one row of sc around entire outer edge, join", "sc×rest@row_end row evenly, join"),
     ("Sc around neck opening", "sc×rest@row_end row evenly"),
+    ("Work 90 sc evenly along one long side", "90sc@row_end row"),
 )
 
 _EDGES = frozenset("""
@@ -36,12 +37,12 @@ def edge(c: Cursor) -> bool:
     while c.kind in _PREPS and c.i - start < 3:
         c.i += 1
     first = c.i
-    while (c.kind in _WORDS or c.kind in _PREPS) and c.i - first < REACH:
+    while (c.kind in _WORDS or c.kind in _PREPS or _tells_a_side(c)) and c.i - first < REACH:
         if c.kind == "and" and c.look().kind in ("work", "n", "st", "ch", "join", "turn", "foff"):
             break
         if c.kind == "side" and c.look().kind == "of" and c.look(2).kind in ("ch", "beg", "st"):
             break  # the other side of a chain has places of its own
-        found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES
+        found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _tells_a_side(c)
         c.i += 1
     if found and c.kind in ("row", "rnd") and c.t[c.i - 1].kind in ("of", "the"):
         c.i += 1  # "along edge of rows"
@@ -65,6 +66,13 @@ def of_an_edge(c: Cursor) -> bool:
         return True
     c.i = start
     return False
+
+
+def _tells_a_side(c: Cursor) -> bool:
+    """Whether the word at the cursor tells one of several edges: "one long side", "the short end", "straight edge"."""
+    here, after = c.t[c.i].text.lower(), c.look().text.lower()
+    named = after.startswith(("side", "end", "edge"))
+    return (named and here in ("one", "long", "short", "straight")) or (here == "one" and after in ("long", "short"))
 
 
 def long_row(c: Cursor) -> bool:

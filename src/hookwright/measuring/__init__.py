@@ -11,6 +11,7 @@ from .placing import Placed
 from .rounds import SLACK, Lies, RoundMeasure, RoundsMeasure, first_cupped, first_ruffled
 from .scale import Scale, scale_of
 from .seam_edges import SeamEdge, UnequalEdges, unequal_edges
+from .sewn_on import SewnOn
 from .tiles import Tile, Tiles, tiles_of
 from .together import Assembled, one_piece, put_together
 from .told import LIES, size_told
@@ -18,9 +19,8 @@ from .worn import Ease, HangingEnd, OverShoulders, hang_strip, over_shoulders
 
 __all__ = [
     "LIES", "SLACK", "Along", "Assembled", "Bias", "Border", "Ease", "Edge", "HangingEnd", "Laid", "Lies", "Measures", "OverShoulders",
-    "PartMeasures", "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "Stretch",
-    "Tile", "Tiles", "UnequalEdges", "edgings_along", "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip", "measure",
-    "one_piece",
-    "outer_run", "over_shoulders", "polygon_area", "put_together", "said_of", "scale_of", "side_cm", "size_told", "tiles_of",
-    "unequal_edges", "yarn_of",
+    "PartMeasures", "Placed", "Point", "RoundBorder", "RoundMeasure", "RoundsMeasure", "RowMeasure", "Scale", "SeamEdge", "SewnOn",
+    "Stretch", "Tile", "Tiles", "UnequalEdges", "edgings_along", "first_cupped", "first_ruffled", "goes_round_an_edge", "hang_strip",
+    "measure", "one_piece", "outer_run", "over_shoulders", "polygon_area", "put_together", "said_of", "scale_of", "side_cm", "size_told",
+    "tiles_of", "unequal_edges", "yarn_of",
 ]  # fmt: skip

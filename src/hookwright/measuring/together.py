@@ -14,8 +14,9 @@ from .edging import Border
 from .elements import Layer
 from .measures import Measures, PartMeasures
 from .scale import Scale
+from .sewn_on import SewnOn, sewn_on
 
-Kind: TypeAlias = Literal["blanket", "bag", "tube", "cushion", "garment", "vessel", "bordered"]
+Kind: TypeAlias = Literal["blanket", "bag", "tube", "cushion", "garment", "vessel", "bordered", "sewn on"]
 
 ADDS: Final = frozenset({"sc", "hdc", "dc", "tr"})
 """Joinings that add the height of their stitch where they lie flat (common practice, no source)."""
@@ -53,6 +54,8 @@ class Assembled:
     """Rows worked along its row ends."""
     along: tuple[Along, ...] = ()
     """Edgings that are parts of their own, along its edges."""
+    sewn: tuple[SewnOn, ...] = ()
+    """Pieces in rounds set on each other, each with its place as far as it is told."""
     seams: tuple[SeamWork, ...] = ()
     """The sentences that tell how it is joined."""
     gap_cm: float = 0.0
@@ -65,8 +68,9 @@ class Assembled:
 def put_together(measures: Measures) -> tuple[Assembled, ...]:
     """Everything the seams, the borders and the parts worked on from each other make; empty for a pattern of single pieces."""
     made: list[Assembled] = []
+    attached = {id(each.seam) for each in sewn_on(measures)}
     for seam in measures.fabric.seams:
-        for each in _by_seam(seam, measures):
+        for each in _by_seam(seam, measures) if id(seam) not in attached else ():
             found = replace(each, seams=(seam,))
             same = [i for i, other in enumerate(made) if set(other.parts) == set(found.parts) and other.kind == found.kind]
             if not same:
@@ -74,6 +78,7 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
             else:  # told in two sentences ("sew shoulder seams", "sew side seams"): one thing
                 misfits = dict.fromkeys((*made[same[0]].misfits, *found.misfits))
                 made[same[0]] = replace(made[same[0]], misfits=tuple(misfits), seams=(*made[same[0]].seams, *found.seams))
+    made += _sewn(measures)
     made += _worked_on(measures)
     things = tuple(_bordered(made, measures))
     taken = {k for thing in things for k in thing.parts}
@@ -122,6 +127,43 @@ def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
         yield _on_base(seam, parts[0], parts[1])
     elif kind == "edges":
         yield from _edge_to_edge(seam, parts)
+
+
+def _sewn(measures: Measures) -> Iterator[Assembled]:
+    """Pieces in rounds that are sewn on each other, one thing for each piece that all others of it stand on."""
+    every = sewn_on(measures)
+    host_of = {each.part: each.host for each in every if each.placed}
+    groups: dict[int, list[SewnOn]] = {}
+    for each in every:
+        root = each.host
+        while root in host_of:
+            root = host_of[root]
+        groups.setdefault(root, []).append(each)
+    for root, sewn in groups.items():
+        placed = [each for each in sewn if each.placed]
+        parts = (root, *dict.fromkeys(each.part for each in placed))
+        body = measures.parts[root]
+        if not placed or body.rounds is None:
+            continue
+        name = {k: part.name or "Piece" for k, part in enumerate(measures.parts)}
+        beside = [f"where {name[each.part]} is sewn on {name[each.host]} is not told: it stands beside" for each in sewn if not each.placed]
+        yield Assembled(
+            kind="sewn on", parts=parts, names=tuple(name[k] for k in parts), width_cm=body.width_cm,
+            length_cm=body.rounds.height_cm or 0.0,
+            area_cm2=sum(measures.parts[k].area_cm2 * measures.parts[k].copies for k in parts), sewn=tuple(sewn),
+            because=tuple(_sewn_words(each, measures) for each in placed), misfits=(),
+            assumed=tuple(dict.fromkeys([each.assumed for each in placed if each.assumed] + beside)),
+        )  # fmt: skip
+
+
+def _sewn_words(each: SewnOn, measures: Measures) -> str:
+    part, host = measures.parts[each.part], measures.parts[each.host]
+    many = f"{part.copies} x " if part.copies > 1 else ""
+    if each.place == "end":
+        return f"{part.name} end to end on {host.name}"
+    at = f" at {host.rows[each.row].label}" if each.row is not None else ""
+    sides = {"side": "at the sides", "top": "on top", "bottom": "underneath", "front": "in front", "back": "behind", "end": "", None: ""}
+    return f"{many}{part.name} on {host.name} {sides[each.place]}{at}"
 
 
 def _seam_cm(seam: SeamWork, scale: Scale) -> float:

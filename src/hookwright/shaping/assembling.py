@@ -19,6 +19,7 @@ from .cloth import Floats
 from .joined import MOST, Joined, Whole
 from .piece import PartShape, Shape, shape_part
 from .rims import Rim, chained, edge_rim, first_rim, last_rim, round_the_start, row_rim, side_rim, sides_of_motif
+from .sewn import sewn_together
 from .strips import stand_on, strip_row
 
 DEPTH: Final = 0.12
@@ -77,7 +78,7 @@ def assemble(thing: Assembled, shape: Shape) -> TogetherShape | None:
     """The parts of a thing in their places, relaxed together; None where the places are not known or they are too many stitches."""
     makers: dict[str, Callable[[Assembled, Shape], TogetherShape | None]] = {
         "blanket": _blanket, "bordered": _blanket, "tube": _tube, "bag": _two_layers, "cushion": _two_layers, "garment": _two_layers,
-        "vessel": _on_base,
+        "vessel": _on_base, "sewn on": _sewn_on,
     }  # fmt: skip
     if thing.edgings or thing.along:
         return _edged(thing, shape)
@@ -368,6 +369,12 @@ def _on_base(thing: Assembled, shape: Shape) -> TogetherShape | None:
         ring = low if whole.at[low.nodes + first][:, 2].mean() <= whole.at[high.nodes + first][:, 2].mean() else high
         whole.sew(one, replace(ring, closed=True).shifted(first), thing.gap_cm)
     return _result(thing, whole, thing.parts, stands=True)
+
+
+def _sewn_on(thing: Assembled, shape: Shape) -> TogetherShape | None:
+    """Heads, limbs and the like on their bodies."""
+    made = sewn_together(thing, shape)
+    return None if made is None else _result(thing, made[0], made[1], stands=True)
 
 
 def _open_start(body: PartShape) -> Rim | None:

@@ -10,9 +10,10 @@ from scipy.sparse import block_diag, csr_array, vstack
 
 from .cloth import Floats, Ints
 from .piece import FITS, PartShape, off_the_saddle
-from .relax import edge_error, factor, lengths, relax
+from .relax import Extra, edge_error, factor, lengths, relax
 from .rims import Feet, Rim
-from .skin import pressed_flat
+from .skin import pressed_flat, stuffing, triangles
+from .stuffed import pressure
 from .ties import DIAGONAL, HEIGHT, WEIGHT, Ties, ties_of
 
 JOIN: Final = 5
@@ -34,6 +35,8 @@ class Whole:
     first: list[int] = field(default_factory=list)
     on_table: int = 0
     """So many first nodes lie on a table (asked only where the whole is not flat anyway)."""
+    stuffed: bool = False
+    """Whether its closed parts are stuffed."""
     stood: dict[int, Feet] = field(default_factory=dict)
     _nodes: list[Ints] = field(default_factory=list)
     _shares: list[Floats] = field(default_factory=list)
@@ -103,6 +106,29 @@ class Whole:
                     DIAGONAL, [nodes[here], feet.a[there], feet.b[there]], [np.ones(n), feet.share[there] - 1, -feet.share[there]], apart
                 )
 
+    def pin(self, nodes: Ints, to: Ints, gap: float) -> None:
+        """Sew each of some stitches to a stitch of another part, `gap` cm apart."""
+        n = len(nodes)
+        self._tie(JOIN, [nodes, to, to], [np.ones(n), -np.ones(n), np.zeros(n)], np.full(n, gap))
+
+    def _stuffing(self, at: Floats) -> Extra | None:
+        """What stuffing does to all closed parts at once."""
+        pushes = []
+        for part, first in zip(self.parts, self.first, strict=True) if self.stuffed else ():
+            if part.measures.lies == "closed":
+                mine = slice(first, first + part.cloth.nodes)
+                pushes.append((mine, stuffing(part.cloth, triangles(part.cloth), at[mine], pressure=pressure(part.cloth))))
+
+        def push(at: Floats) -> tuple[float, Floats]:
+            value, gradient = 0.0, np.zeros_like(at)
+            for mine, one in pushes:
+                held, slope = one(at[mine])
+                value += held
+                gradient[mine] += slope
+            return value, gradient
+
+        return push if pushes else None
+
     def _tie(self, kind: int, nodes: list[Ints], shares: list[Floats], length: Floats) -> None:
         self._nodes.append(np.stack(nodes, axis=1))
         self._shares.append(np.stack(shares, axis=1))
@@ -137,7 +163,8 @@ class Whole:
         table = pressed_flat(TABLE / self.unit**2, self.on_table) if self.on_table and not self.flat else None
         held = np.where(np.arange(self.nodes) < self.on_table, TABLE / self.unit**2, 0.0)
         solver = factor(ties, held) if table is not None else None
-        out = relax(ties, np.ascontiguousarray(start), extra=table, good=3e-3, seconds=seconds, solver=solver)
+        extra = table or self._stuffing(start)
+        out = relax(ties, np.ascontiguousarray(start), extra=extra, good=3e-3, seconds=seconds, solver=solver)
         found = np.column_stack([out.at, np.zeros(len(out.at))]) if self.flat else out.at
         return Joined(
             whole=self, at=found, start_error=begun, error=edge_error(ties, found), gap_cm=self._seam_error(ties, found), solved=True,

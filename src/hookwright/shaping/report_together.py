@@ -12,7 +12,7 @@ from .words import both
 BORDER_LIES: Final[dict[str, Lies]] = {"flat": "flat", "pulls": "cups", "waves": "ruffles"}
 _KINDS: Final = {
     "blanket": "joined", "bag": "a bag", "tube": "a tube", "cushion": "a cover of two layers", "garment": "sewn up", "vessel": "one piece",
-    "bordered": "with its border",
+    "bordered": "with its border", "sewn on": "sewn together",
 }  # fmt: skip
 
 
@@ -88,6 +88,9 @@ def together_lines(things: Relaxed, measures: Measures) -> Iterator[str]:
 
 def _off(thing: Assembled, relaxed: TogetherShape) -> str:
     """Where the relaxed size of a flat thing is another than that of its parts added up."""
+    if thing.kind == "sewn on":
+        wide, deep, high = relaxed.extent()
+        return f" Sewn together it is {both(wide)} wide, {both(deep)} deep and {both(high)} high."
     got, want = relaxed.size_cm, (thing.width_cm, thing.length_cm)
     if relaxed.stands or all(abs(a / b - 1) <= 0.02 for a, b in zip(got, want, strict=True) if b > 0):
         return ""
@@ -95,6 +98,8 @@ def _off(thing: Assembled, relaxed: TogetherShape) -> str:
 
 
 def _sizes(thing: Assembled) -> str:
+    if thing.kind == "sewn on":
+        return f"{thing.names[0]} {both(thing.width_cm)} x {both(thing.length_cm)}"
     if thing.girth_cm is not None and thing.height_cm is not None:
         return f"{both(thing.girth_cm)} round, {both(thing.height_cm)} high"
     flat = f"{both(thing.width_cm)} x {both(thing.length_cm)}"

@@ -77,7 +77,8 @@ def _volume(at: Floats, faces: Ints, corners: csr_array) -> tuple[float, Floats]
     a, b, c = np.take(at - at.mean(axis=0), faces.T, axis=0)
     by_a = _cross(b, c)
     gradient = corners @ np.concatenate([by_a, _cross(c, a), _cross(a, b)])
-    return float(np.einsum("ij,ij->", a, by_a)) / 6, np.asarray(gradient / 6)
+    # the middle moves with the nodes: without its share of the gradient a piece with an open end would drift along its axis
+    return float(np.einsum("ij,ij->", a, by_a)) / 6, np.asarray((gradient - gradient.mean(axis=0)) / 6)
 
 
 def _cross(a: Floats, b: Floats) -> Floats:

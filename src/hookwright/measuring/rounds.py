@@ -28,6 +28,11 @@ SLACK: Final = 0.15
 
 BOTH: Final = 0.6
 """A chain is worked along both its sides where this share of its places is worked into on the way there and on the way back."""
+LEAST_BASE: Final = 3
+"""Rounds below which a bottom is only the beginning of a dome."""
+BASE_GROWS: Final = 0.6
+WALL_GROWS: Final = 0.35
+"""Growth of girth, over a flat piece's, above which a round still widens a bottom, and below which it belongs to the walls (judgements)."""
 FEWEST: Final = 3
 """Chains worked into below which it is a round on a chain or two, not an oval."""
 
@@ -88,6 +93,18 @@ class RoundsMeasure:
     """What both ends of an oval add to its chain: its length is the two together."""
     slack_stitches: tuple[int, int] | None
     """For a flat piece: how many stitches fewer, and more, the last round could have and still be taken up."""
+
+    @property
+    def flat_base(self) -> int:
+        """How many first rounds of a cup are a flat bottom (or crown) that its walls stand on: they grow as flat rounds do, then growth
+        stops. 0 of any other piece."""
+        if self.lies != "cups" or self.start_girth_cm > 0 or self.spine_cm > 0:
+            return 0
+        grown = 0
+        while grown < len(self.rounds) and self.rounds[grown].lies == "flat" and (grown == 0 or self.rounds[grown].growth > BASE_GROWS):
+            grown += 1
+        walls = [each.growth for each in self.rounds[grown:]]
+        return grown if grown >= LEAST_BASE and len(walls) > 1 and max(walls[:2]) < WALL_GROWS else 0
 
     @property
     def from_top(self) -> bool:

@@ -9,7 +9,7 @@ import numpy as np
 from scipy.sparse import block_diag, csr_array, vstack
 
 from .cloth import Floats, Ints
-from .piece import FITS, PartShape, off_the_saddle
+from .piece import FITS, TABLE, PartShape, off_the_saddle
 from .relax import Extra, edge_error, factor, lengths, relax
 from .rims import Feet, Rim
 from .skin import pressed_flat, stuffing, triangles
@@ -18,8 +18,6 @@ from .ties import DIAGONAL, HEIGHT, WEIGHT, Ties, ties_of
 
 JOIN: Final = 5
 """The kind of a tie that a seam makes: no length of the gauge's."""
-TABLE: Final = 0.3
-"""How firmly what lies on a table is held to it, beside the ties, per stitch width off it (by looking at pictures)."""
 MOST: Final = 60_000
 """Nodes beyond which parts are shown each by itself."""
 

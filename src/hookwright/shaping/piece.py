@@ -13,8 +13,8 @@ from ..measuring import Assembled, Lies, Measures, PartMeasures, put_together
 from .blocks import cloth_of_blocks
 from .cloth import Cloth, Floats, Ints, cloth_of, too_full
 from .coarse import by_distances
-from .relax import Relaxed, edge_error, relax, stretch
-from .skin import stuffing, triangles
+from .relax import Relaxed, edge_error, factor, relax, stretch
+from .skin import pressed_flat, stuffing, triangles
 from .start import gathered, unroll
 from .stuffed import pressure
 from .ties import HEIGHT, ROW, Ties, ties_of
@@ -32,6 +32,8 @@ SMALL: Final = 1_000
 GOOD_SMALL: Final = 1e-3
 """Stuffed pieces up to so many nodes, where it costs nothing, end later: their poles are few stitches and move last. On larger ones girth
 and height are the same within 0.2 %."""
+TABLE: Final = 0.3
+"""How firmly what lies on a table is held to it, beside the ties, per stitch width off it (by looking at pictures)."""
 CANNOT_LIE: Final = 0.05
 """Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
 BURST: Final = 0.05
@@ -221,7 +223,7 @@ def shape_part(
     gather = tiles is None and not measures.in_rounds and not flat and too_full(cloth)
     flat = (measures.lies == "flat" and not gather) if flat is None else flat
     times.append(time.perf_counter())
-    give = GIVE if flat and measures.in_rounds else 0.0
+    give = _give(measures, flat)
     ties = ties_of(cloth, flat=flat)
     times.append(time.perf_counter())
     begun = gathered(cloth) if gather else unroll(cloth, flat=flat)
@@ -268,8 +270,7 @@ def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
 
 
 def _astray(measures: PartMeasures, cloth: Cloth, ties: Ties, out: Relaxed, flat: bool) -> bool:
-    give = GIVE if flat and measures.in_rounds else 0.0
-    return edge_error(ties, out.at, give) > ASTRAY or _folded(cloth, out, flat)
+    return edge_error(ties, out.at, _give(measures, flat)) > ASTRAY or _folded(cloth, out, flat)
 
 
 def _folded(cloth: Cloth, out: Relaxed, flat: bool) -> bool:
@@ -288,10 +289,22 @@ def _facing(at: Floats, faces: Ints) -> Floats:
     return np.asarray((b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0]))
 
 
+def _base(measures: PartMeasures) -> int:
+    return measures.rounds.flat_base if measures.rounds is not None else 0
+
+
+def _give(measures: PartMeasures, flat: bool) -> float:
+    """What the fabric takes up unseen: of round pieces on a table, and of bottoms that walls stand on."""
+    return GIVE if measures.in_rounds and (flat or _base(measures)) else 0.0
+
+
 def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float) -> Relaxed:
     if flat:
         return relax(ties, np.ascontiguousarray(start[:, :2]), seconds=seconds, good=GOOD)
     start = off_the_saddle(start)
+    if _base(measures) and measures.rounds is not None:
+        last = measures.rounds.rounds[_base(measures) - 1].index
+        return _on_table(ties, start, int(cloth.first[last + 1]), measures.scale.unit_cm, seconds)
     if measures.lies != "closed" or measures.rounds is None:
         return relax(ties, start, seconds=seconds)
     push = stuffing(cloth, triangles(cloth), start, pressure=pressure(cloth))
@@ -300,6 +313,12 @@ def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
     if stuffed.error <= BURST and _whole(measures, stuffed):
         return stuffed
     return relax(ties, start, seconds=seconds)  # it has holes or loose chains that stuffing would tear wide: it is shaped empty
+
+
+def _on_table(ties: Ties, start: Floats, nodes: int, unit: float, seconds: float) -> Relaxed:
+    """Relax a piece whose first nodes are a flat bottom that stands on a table."""
+    held = np.where(np.arange(len(start)) < nodes, TABLE / unit**2, 0.0)
+    return relax(ties, start, extra=pressed_flat(TABLE / unit**2, nodes), solver=factor(ties, held), seconds=seconds)
 
 
 def _whole(measures: PartMeasures, out: Relaxed) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -254,6 +255,9 @@ def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:
         yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
     if rounds.corners:
         yield f"Increases stand one over the other: they make {rounds.corners} corners; for a circle they would move from round to round."
+    if rounds.flat_base:
+        last = rounds.rounds[rounds.flat_base - 1]
+        yield f"Its first {rounds.flat_base} rounds lie flat, {both(last.girth_cm / math.pi)} across; its sides stand on them."
     if rounds.slack_stitches is not None:
         fewer, more = rounds.slack_stitches
         yield f"The last round could have {fewer} fewer or {more} more stitches and still lie flat."

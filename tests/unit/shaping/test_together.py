@@ -175,3 +175,29 @@ def test_a_seam_with_a_width_keeps_its_motifs_apart_also_when_the_border_pulls()
     lower, upper = square.parts[0], square.parts[2]
     last, first = lower.at[int(lower.cloth.first[-2]) :], upper.at[: int(upper.cloth.first[1])]
     assert np.linalg.norm(last.mean(axis=0) - first.mean(axis=0)) == pytest.approx(H, rel=0.3)
+
+
+def basket(grown: int, even: int) -> str:
+    made = disc("Basket", grown).removesuffix("Fasten off.\n\n")
+    return made + f"Rnds {grown + 1}-{grown + even}: Sc in each st around. ({6 * grown} sc)\nFasten off.\n\n"
+
+
+def test_a_basket_of_one_cloth_stands_on_a_flat_bottom() -> None:
+    made = shaped(basket(12, 12))
+    (part,) = made.parts
+    rounds = part.measures.rounds
+    assert rounds is not None and rounds.flat_base == 12 and part.settled and part.error < 0.015
+    first = part.cloth.first
+    bottom, sides = part.at[: int(first[12])], part.at[int(first[13]) : int(first[-1])]
+    assert np.ptp(bottom[:, 2]) < 0.25 * W
+    out = np.linalg.norm(sides[:, :2] - sides[:, :2].mean(axis=0), axis=1)
+    assert out == pytest.approx(np.full(len(out), 72 * W / math.tau), rel=0.05)
+    assert np.ptp(part.at[:, 2]) == pytest.approx(12 * H, rel=0.06)
+    assert any("first 12 rounds lie flat" in line for line in shape_lines(made))
+
+
+def test_a_dome_has_no_flat_bottom() -> None:
+    text = "## Dome\nRnd 1: 4 sc in magic ring. (4 sc)\nRnd 2: 2 sc in each st around. (8 sc)\n"
+    text += "".join(f"Rnd {n}: [sc in next {n - 2} sts, 2 sc in next st] 4 times. ({4 * n} sc)\n" for n in range(3, 12))
+    rounds = shaped(text).parts[0].measures.rounds
+    assert rounds is not None and rounds.lies == "cups" and rounds.flat_base == 0

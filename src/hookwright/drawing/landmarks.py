@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Final
 
 from ..measuring import PartMeasures, Placed, Point, yarn_of
 from ..measuring.outline import side_points
-from ..measuring.silhouette import profile
+from ..shaping.stuffed import side_view
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,13 +95,73 @@ def _keys_of_rounds(part: PartMeasures) -> tuple[KeyRow, ...]:
     rounds = part.rounds.rounds
     reach = [(part.rounds.start_girth_cm, 0.0), *((each.girth_cm, each.reach_cm) for each in rounds)]
     kept = {v for _, v in simplify(reach, 2.2 * part.scale.unit_cm)}
-    z = [height for _, height in profile(part.rounds)]
+    z = [height for _, height in side_view(part)]
     keys = []
     for i, each in enumerate(rounds):
         if i == len(rounds) - 1 or each.reach_cm in kept:
             radius = each.girth_cm / math.tau
             keys.append(KeyRow(each.index, part.rows[each.index].number, z[i + 1], -radius, radius))
     return tuple(keys)
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A height of a piece of a garment that has a name: from `low` to `high` (cm above the first row's foot)."""
+
+    name: str
+    low: float
+    high: float
+
+
+_BODY: Final = re.compile(r"\b(?:back|front|fronts|body|bodice|yoke)\b", re.I)
+_SLEEVE: Final = re.compile(r"\bsleeves?\b", re.I)
+
+
+def named_heights(part: PartMeasures) -> tuple[Named, ...]:
+    """Of the back or front of a garment: up to the armhole, the armhole, the neck; of a sleeve with a cap: up to it, and the cap.
+
+    An armhole begins where an edge steps inward; a neck where the other edge begins to slope, or where the piece is divided.
+    """
+    run = _standing(part)
+    if len(run) < 3:
+        return ()
+    foot, top = run[0].bottom, run[-1].top
+    if _SLEEVE.search(part.name):
+        widest = max(run, key=lambda row: (round(row.high - row.low, 3), row.top))
+        capped = top - widest.top > 2 * (widest.top - widest.bottom) and widest.high - widest.low > 1.05 * (run[0].high - run[0].low)
+        return (Named("to underarm", foot, widest.top), Named("cap", widest.top, top)) if capped else ()
+    if not _BODY.search(part.name):
+        return ()
+    found = []
+    steps = [row.bottom for before, row in pairwise(run) if _steps_in(before, row)]
+    if steps and steps[0] > foot:
+        found += [Named("side", foot, steps[0]), Named("armhole", steps[0], top)]
+    neck = _neck_begins(part, run, steps[0] if steps else None)
+    if neck is not None and top - neck > run[-1].top - run[-1].bottom:
+        found.append(Named("neck", neck, top))
+    return tuple(found)
+
+
+def _steps_in(before: Placed, row: Placed) -> bool:
+    """Whether a row leaves places at an edge unworked (both edges, or the one at the arm)."""
+    return (row.ledge_low and row.low > before.low) or (row.ledge_high and row.high < before.high)
+
+
+def _neck_begins(part: PartMeasures, run: Sequence[Placed], armhole: float | None) -> float | None:
+    """The height at which a neck begins: where rows are first divided; of half a front where the edge without the armhole leans in."""
+    on: dict[int, int] = {}
+    for row in part.placed:
+        if row.base is not None and row.top > row.bottom and row.index not in part.edging:
+            on[row.base] = on.get(row.base, 0) + 1
+    divided = [row.top for row in run if on.get(row.index, 0) > 1]
+    if divided:
+        return divided[0]
+    stepped = [(row.ledge_low and row.low > before.low, row.ledge_high and row.high < before.high) for before, row in pairwise(run)]
+    low, high = any(a for a, _ in stepped), any(b for _, b in stepped)
+    if armhole is None or low == high:
+        return None
+    lean = [row.bottom for before, row in pairwise(run) if (row.high < before.high - 0.05 if low else row.low > before.low + 0.05)]
+    return lean[0] if lean else None
 
 
 def simplify(points: Sequence[Point], near: float) -> list[Point]:

@@ -47,7 +47,7 @@ def _lie_of_work(part: PartMeasures, left_handed: bool) -> str:
         "ruffles": "Worked from the middle outward; it ruffles, and is drawn at its reach from the middle.",
         "cups": f"Seen from the side, right side out. Worked {'from the top down' if part.rounds.from_top else 'upward'}.",
         "tube": "Seen from the side, right side out. Worked upward as a tube.",
-        "closed": "Seen from the side, right side out. Worked upward and closed at both ends.",
+        "closed": "Seen from the side, right side out, as it is when stuffed. Worked upward and closed at both ends.",
         "unknown": "Worked in rounds.",
     }
     corners = f" Stacked increases make {part.rounds.corners} corners." if part.rounds.corners and part.lies == "flat" else ""

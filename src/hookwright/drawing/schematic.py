@@ -7,21 +7,28 @@ changes and the lengths between them; below and above the widths; at the left th
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
+from typing import Final
 
 from ..measuring import Measures, PartMeasures, Point, goes_round_an_edge, put_together
-from ..measuring.silhouette import profile
+from ..measuring.silhouette import silhouette
 from ..shaping.outlines import outline_as_it_lies
+from ..shaping.stuffed import side_view
 from . import svg
 from .as_it_lies import draw_as_it_lies, edge_words
 from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, upright
 from .from_above import draw_from_above
 from .from_corner import draw_from_corner
 from .labels import Box, Label, Sheet, measure_words, number_words
-from .landmarks import ColourStart, KeyRow, colour_starts, key_rows
+from .landmarks import ColourStart, KeyRow, colour_starts, key_rows, named_heights
 from .layout import layout
 from .notes import write_notes
 from .outline_frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
+
+_SLEEVE: Final = re.compile(r"\bsleeves?\b", re.I)
+_HALF: Final = re.compile(r"\b(?:left|right)\s+fronts?\b|\bfronts\b", re.I)
+_WHOLE: Final = re.compile(r"\b(?:back|front)\b", re.I)
 
 
 def schematics(sizes: Sequence[Measures], *, each_size: bool = False, left_handed: bool = False) -> dict[str, str]:
@@ -80,7 +87,8 @@ def compose(parts: Sequence[PartMeasures], *, names: Sequence[str] = (), left_ha
         draw_as_it_lies(sheet, parts, lies)
         write_notes(sheet, parts, names, left_handed, bent=edge_words(parts, lies))
         return _render(sheet, part), sheet
-    outline = part.right_side_outline(left_handed=left_handed)
+    closed = part.rounds is not None and part.lies == "closed"
+    outline = silhouette(part.rounds, side_view(part)) if closed and part.rounds else part.right_side_outline(left_handed=left_handed)
     frame = frame_of(part, outline, left_handed)
     sheet.marks.append(_draw_outline(outline, frame))
     sheet.boxes.append(Box(0, 0, frame.width, frame.height))
@@ -112,6 +120,7 @@ def _from_the_side(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame, le
     right = _key_column(sheet, part, shown, frame)
     if len(keys[0]) > 2 and alike:
         _sections(sheet, part, shown, frame, right)
+    _named(sheet, parts, frame, right)
     left = _colour_column(sheet, part, frame)
     _whole_length(sheet, parts, frame, left)
     _widths(sheet, parts, shown, frame)
@@ -163,6 +172,19 @@ def _sections(sheet: Sheet, part: PartMeasures, keys: Sequence[Sequence[KeyRow]]
             sheet.marks.append(leader(x, y, label.x - 0.5, label.y + label.height / 2))
 
 
+def _named(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame, x: float) -> None:
+    """The heights that have names (armhole, neck, cap), each in a column of its own to the right of all that stands there."""
+    named = [named_heights(each) for each in parts]
+    alike = all([one.name for one in each] == [one.name for one in named[0]] for each in named)
+    for k, height in enumerate(named[0]):
+        top, bottom = sorted((frame.y(height.low), frame.y(height.high)))
+        at = max([x, *(box.x + box.width for box in sheet.boxes if box.y < bottom + 1 and box.y + box.height > top - 1)]) + 6.0
+        words = measure_words([each[k].high - each[k].low for each in (named if alike else named[:1])])
+        bare_upright(sheet, at, top, bottom, reach=at - 4.0)
+        label = Label((height.name, *words), at + 2.0, 0.0)
+        sheet.column([((top + bottom) / 2, label)])
+
+
 def _between(lower: KeyRow, upper: KeyRow) -> float:
     return abs(upper.v_cm - lower.v_cm)
 
@@ -187,7 +209,7 @@ def _colour_column(sheet: Sheet, part: PartMeasures, frame: Frame) -> float:
 def _colour_y(part: PartMeasures, frame: Frame, start: ColourStart) -> float:
     if part.rounds is None:
         return frame.y(start.v_cm)
-    heights = dict(zip((0.0, *(each.reach_cm for each in part.rounds.rounds)), (z for _, z in profile(part.rounds)), strict=True))
+    heights = dict(zip((0.0, *(each.reach_cm for each in part.rounds.rounds)), (z for _, z in side_view(part)), strict=True))
     return _y(part, frame, heights[start.v_cm])
 
 
@@ -203,8 +225,14 @@ def _whole_length(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame, x: 
     if parts[0].rounds is None:
         lengths = [part.length_cm for part in parts]
     else:
-        lengths = [part.rounds.height_cm or part.length_cm for part in parts if part.rounds is not None]
+        lengths = [_high(part) for part in parts if part.rounds is not None]
     upright(sheet, x, 0.0, frame.height, measure_words(lengths), reach=-0.8 if x == BESIDE else x + 2.5)
+
+
+def _high(part: PartMeasures) -> float:
+    """How high a piece in rounds stands; a closed one stuffed."""
+    z = [height for _, height in side_view(part)]
+    return (max(z) - min(z) if part.lies == "closed" else 0.0) or (part.rounds.height_cm if part.rounds else None) or part.length_cm
 
 
 def _widths(sheet: Sheet, parts: Sequence[PartMeasures], keys: Sequence[Sequence[KeyRow]], frame: Frame) -> None:
@@ -222,12 +250,28 @@ def _widths(sheet: Sheet, parts: Sequence[PartMeasures], keys: Sequence[Sequence
             widths = [each[-1 if over else 0].high - each[-1 if over else 0].low for each in keys]
             y = frame.y(key.v_cm)
             across(
-                sheet, ends[0], ends[1], y - 3.5 if over else y + 4.5, measure_words(widths), reach=y - 0.8 if over else y + 0.8, over=over
+                sheet,
+                ends[0],
+                ends[1],
+                y - 3.5 if over else y + 4.5,
+                _width_words(part, widths, over=over),
+                reach=y - 0.8 if over else y + 0.8,
+                over=over,
             )
     ends = sorted((frame.x(widest.low), frame.x(widest.high)))
     at = frame.y(widest.top if widest.up > 0 else widest.bottom)
     reach = frame.height + 0.8 if abs(widest.bottom) < 1e-6 else at
     across(sheet, ends[0], ends[1], frame.height + 4.5, measure_words([each.width_cm for each in parts]), reach=reach)
+
+
+def _width_words(part: PartMeasures, widths: Sequence[float], *, over: bool) -> tuple[str, ...]:
+    """A width in every size, with its name where it has one: a cuff, shoulders."""
+    words = measure_words(widths)
+    if _SLEEVE.search(part.name) and not over and widths[0] < 0.95 * part.width_cm:
+        return (f"cuff {words[0]}", words[1])
+    if over and _HALF.search(part.name):
+        return (f"shoulder {words[0]}", words[1])
+    return (f"shoulders and neck {words[0]}", words[1]) if over and _WHOLE.search(part.name) else words
 
 
 def _girths(sheet: Sheet, parts: Sequence[PartMeasures], frame: Frame) -> None:

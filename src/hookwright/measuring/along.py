@@ -184,14 +184,16 @@ def _all_edges(i: int, part: PartMeasures) -> Iterator[Stretched]:
         yield Stretched(part=i, edge="last row", long_cm=part.laid[rows[-1].index].total_cm)
 
 
-def side_cm(part: PartMeasures, *, high: bool) -> float:
-    """Length of edge A or B (`high`), each row reaching as far beyond the one below as its end does, whatever the rest of the row does:
-    so it holds for rows that bend as well."""
+def side_cm(part: PartMeasures, *, high: bool, above: float = -math.inf) -> float:
+    """Length of edge A or B (`high`) from the height `above` on, each row reaching as far beyond the one below as its end does, whatever
+    the rest of the row does: so it holds for rows that bend as well."""
     if part.in_rounds or part.tiles is not None:
         return 0.0
     run = outer_run([row for row in part.placed if row.top != row.bottom and row.index not in part.edging], high=high)
     out = anchored_leads(part.part, part.laid, high=high)
-    return sum(math.hypot(row.top - row.bottom, out.get(row.index, 0.0)) for row in run)
+    steps = {row.index: 0.0 if (row.ledge_high if high else row.ledge_low) else out.get(row.index, 0.0) for row in run}
+    ledges = sum(abs(out.get(row.index, 0.0)) for row in run if (row.ledge_high if high else row.ledge_low) and row.bottom > above + 1e-9)
+    return ledges + sum(math.hypot(row.top - row.bottom, steps[row.index]) for row in run if row.bottom >= above - 1e-9)
 
 
 def _front_and_neck(part: PartMeasures) -> tuple[Literal["A", "B"], float, float]:

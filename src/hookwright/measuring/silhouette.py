@@ -23,15 +23,15 @@ def profile(rounds: RoundsMeasure) -> tuple[Point, ...]:
     return tuple(points)
 
 
-def silhouette(rounds: RoundsMeasure) -> tuple[Point, ...]:
+def silhouette(rounds: RoundsMeasure, view: Sequence[Point] = ()) -> tuple[Point, ...]:
     """The outline as a closed polygon, anticlockwise, from (0, 0).
 
     Flat and ruffled pieces from above (a ruffled one at its reach), the rest from the side: a cup with its first round at the top, as a
-    hat is worn; tubes and closed pieces with it at the bottom.
+    hat is worn; tubes and closed pieces with it at the bottom. `view`: (radius, height) of rounds that lie otherwise than by `profile`.
     """
     if rounds.lies in ("flat", "ruffles"):
         return _drawn_out(_from_above(rounds.diameter_cm, rounds.corners), rounds.spine_cm, rounds.ends_cm)
-    sides = [(r, -z if rounds.from_top else z) for r, z in profile(rounds)]
+    sides = [(r, -z if rounds.from_top else z) for r, z in view or profile(rounds)]
     low = min(z for _, z in sides)
     wide = max(r for r, _ in sides)
     right = [(wide + r, z - low) for r, z in sides]

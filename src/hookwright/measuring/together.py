@@ -12,6 +12,7 @@ from .along import Along, edgings_along
 from .border import RoundBorder, border_round, goes_round_an_edge
 from .edging import Border
 from .elements import Layer
+from .garments import armhole_cm, sleeve_top_cm, sleeves_of
 from .measures import Measures, PartMeasures
 from .scale import Scale
 from .sewn_on import SewnOn, sewn_on
@@ -56,6 +57,8 @@ class Assembled:
     """Edgings that are parts of their own, along its edges."""
     sewn: tuple[SewnOn, ...] = ()
     """Pieces in rounds set on each other, each with its place as far as it is told."""
+    sleeves: tuple[int, ...] = ()
+    """The sleeves among the parts of a garment."""
     seams: tuple[SeamWork, ...] = ()
     """The sentences that tell how it is joined."""
     gap_cm: float = 0.0
@@ -78,6 +81,7 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
             else:  # told in two sentences ("sew shoulder seams", "sew side seams"): one thing
                 misfits = dict.fromkeys((*made[same[0]].misfits, *found.misfits))
                 made[same[0]] = replace(made[same[0]], misfits=tuple(misfits), seams=(*made[same[0]].seams, *found.seams))
+    made = [_with_sleeves(thing, measures) if thing.kind == "garment" else thing for thing in made]
     made += _sewn(measures)
     made += _worked_on(measures)
     things = tuple(_bordered(made, measures))
@@ -127,6 +131,31 @@ def _by_seam(seam: SeamWork, measures: Measures) -> Iterator[Assembled]:
         yield _on_base(seam, parts[0], parts[1])
     elif kind == "edges":
         yield from _edge_to_edge(seam, parts)
+
+
+def _with_sleeves(thing: Assembled, measures: Measures) -> Assembled:
+    """A garment with its sleeves set in, the edge of their tops beside that of its armholes."""
+    sleeves = tuple(k for k in sleeves_of(measures) if k not in thing.parts)
+    if not sleeves:
+        return thing
+    top = sleeve_top_cm(measures.parts[sleeves[0]])
+    bodies = [measures.parts[k] for k in thing.parts]
+    round_it = armhole_cm(bodies[:2]) if len(bodies) > 1 else None
+    name = measures.parts[sleeves[0]].name
+    misfits = list(thing.misfits)
+    if round_it is None:
+        told = f"no armhole is shaped: {name}, {top:.1f} cm along its top, takes {top / 2:.1f} cm of each side below the shoulder"
+    else:
+        told = f"{name} has {top:.1f} cm to be set into an armhole of {round_it:.1f} cm"
+        if abs(top / round_it - 1) > MATCH:
+            misfits.append(
+                f"the top of {name} is {top:.1f} cm and the armhole {round_it:.1f} cm: {abs(top - round_it):.1f} cm must be eased in"
+            )
+    area = thing.area_cm2 + sum(measures.parts[k].area_cm2 * measures.parts[k].copies for k in sleeves)
+    return replace(
+        thing, parts=(*thing.parts, *sleeves), names=(*thing.names, *(measures.parts[k].name for k in sleeves)), sleeves=sleeves,
+        because=(*thing.because, told), misfits=tuple(misfits), area_cm2=area,
+    )  # fmt: skip
 
 
 def _sewn(measures: Measures) -> Iterator[Assembled]:

@@ -28,7 +28,7 @@ _SEWN = (
 )
 _VERB: Final = re.compile(
     rf"\b(?:sew|sewn|sewing|whip[\s-]?stitch\w*|mattress[\s-]?stitch\w*|graft|(?<=and )seam|(?<=then )seam|^\W*seam|seaming"
-    rf"|joining (?:the )?{_MOTIF}"
+    rf"|(?:set(?:ting)? in|insert(?:ing)?) (?:the )?sleeves?|joining (?:the )?{_MOTIF}"
     rf"|(?<!not )(?<!n't )(?<!n’t )(?:join|crochet|slip[\s-]?stitch|sl st|sc)\b(?! in )[^.;]{{0,60}}?\b(?:{_MOTIF}|together|seams?)"
     rf"|fold\b[^.;]{{0,80}}|arrange\b[^.;]{{0,40}}\b{_MOTIF}|{_N}\srows\sof\s{_N}\s{_MOTIF})\b",
     re.I,

@@ -16,6 +16,7 @@ from ..measuring import Assembled, Border, PartMeasures
 from ..measuring.elements import Layer
 from ..working.fabric import PartWork
 from .cloth import Floats
+from .garments import garment
 from .joined import MOST, Joined, Whole
 from .piece import PartShape, Shape, shape_part
 from .rims import Rim, chained, edge_rim, first_rim, last_rim, round_the_start, row_rim, side_rim, sides_of_motif
@@ -26,8 +27,6 @@ DEPTH: Final = 0.12
 """How far front and back of a sewn thing bulge before it is relaxed, over its width (a start; the seams and lengths decide)."""
 DOME: Final = 0.1
 """How high a piece whose border pulls is arched before it is relaxed, over its width (a start, as `DEPTH`)."""
-SHOULDER: Final = 1 / 3
-"""The share of a straight top edge that each shoulder seam takes where no neck is shaped (common practice, no source)."""
 _TOUCH: Final = math.pi / 14
 """Half of the arc over which two round motifs are joined where they touch."""
 
@@ -77,7 +76,7 @@ class TogetherShape:
 def assemble(thing: Assembled, shape: Shape) -> TogetherShape | None:
     """The parts of a thing in their places, relaxed together; None where the places are not known or they are too many stitches."""
     makers: dict[str, Callable[[Assembled, Shape], TogetherShape | None]] = {
-        "blanket": _blanket, "bordered": _blanket, "tube": _tube, "bag": _two_layers, "cushion": _two_layers, "garment": _two_layers,
+        "blanket": _blanket, "bordered": _blanket, "tube": _tube, "bag": _two_layers, "cushion": _two_layers, "garment": _garment,
         "vessel": _on_base, "sewn on": _sewn_on,
     }  # fmt: skip
     if thing.edgings or thing.along:
@@ -297,21 +296,16 @@ def _two_layers(thing: Assembled, shape: Shape) -> TogetherShape | None:
         depth = DEPTH * wide * np.cos(np.clip(math.pi * x / wide, -math.pi / 2, math.pi / 2))
         front = -1.0 if k == 0 else 1.0
         first.append(whole.add(part, np.column_stack([front * -x, front * depth, part.at[:, 1]])))
-    garment = thing.kind == "garment"
     sides = bool(told & {"sides", "three sides", "all round"}) or not told
     if sides:
         for high in (False, True):
-            one = side_rim(parts[0], high=high, to_step=garment)
-            other = side_rim(parts[1], high=not high, to_step=garment)
+            one = side_rim(parts[0], high=high)
+            other = side_rim(parts[1], high=not high)
             whole.sew(one.shifted(first[0]), other.shifted(first[1]), thing.gap_cm)
     if told & {"bottom", "three sides", "all round"} or not told:
         whole.sew(first_rim(parts[0]).shifted(first[0]), first_rim(parts[1]).shifted(first[1]), thing.gap_cm)
     if told & {"top", "all round"} or not told:
         whole.sew(last_rim(parts[0]).shifted(first[0]), last_rim(parts[1]).shifted(first[1]), thing.gap_cm)
-    if "shoulders" in told:
-        for begins, ends in ((0.0, SHOULDER), (1 - SHOULDER, 1.0)):
-            one, other = last_rim(parts[0]).part(begins, ends), last_rim(parts[1]).part(1 - ends, 1 - begins)
-            whole.sew(one.shifted(first[0]), other.shifted(first[1]), thing.gap_cm)
     return _result(thing, whole, (thing.parts[0], thing.parts[-1]), stands=True)
 
 
@@ -369,6 +363,11 @@ def _on_base(thing: Assembled, shape: Shape) -> TogetherShape | None:
         ring = low if whole.at[low.nodes + first][:, 2].mean() <= whole.at[high.nodes + first][:, 2].mean() else high
         whole.sew(one, replace(ring, closed=True).shifted(first), thing.gap_cm)
     return _result(thing, whole, thing.parts, stands=True)
+
+
+def _garment(thing: Assembled, shape: Shape) -> TogetherShape | None:
+    made = garment(thing, shape)
+    return None if made is None else _result(thing, made[0], made[1], stands=True)
 
 
 def _sewn_on(thing: Assembled, shape: Shape) -> TogetherShape | None:

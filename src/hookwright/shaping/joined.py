@@ -18,6 +18,8 @@ from .ties import DIAGONAL, HEIGHT, WEIGHT, Ties, ties_of
 
 JOIN: Final = 5
 """The kind of a tie that a seam makes: no length of the gauge's."""
+PARTED: Final = 0.05
+"""How firmly fronts and backs are kept from passing through each other, beside the ties, per stitch width (by looking at pictures)."""
 MOST: Final = 60_000
 """Nodes beyond which parts are shown each by itself."""
 
@@ -35,6 +37,8 @@ class Whole:
     """So many first nodes lie on a table (asked only where the whole is not flat anyway)."""
     stuffed: bool = False
     """Whether its closed parts are stuffed."""
+    sides: dict[int, float] = field(default_factory=dict)
+    """Parts that lie before (-1) or behind (+1) the middle plane and stay there: fabric does not pass through fabric."""
     stood: dict[int, Feet] = field(default_factory=dict)
     _nodes: list[Ints] = field(default_factory=list)
     _shares: list[Floats] = field(default_factory=list)
@@ -127,6 +131,24 @@ class Whole:
 
         return push if pushes else None
 
+    def _parted(self) -> Extra | None:
+        """What keeps fronts before backs: an energy of stitches that have gone through the middle plane, by how far."""
+        if not self.sides:
+            return None
+        side = np.zeros(self.nodes)
+        for k, sign in self.sides.items():
+            side[self.first[k] : self.first[k] + self.parts[k].cloth.nodes] = sign
+        strength = PARTED / self.unit**2
+
+        def push(at: Floats) -> tuple[float, Floats]:
+            through = np.minimum(side * (at[:, 1] - at[:, 1].mean()), 0.0)
+            gradient = np.zeros_like(at)
+            gradient[:, 1] = strength * side * through
+            gradient[:, 1] -= gradient[:, 1].mean()  # the plane moves with the whole
+            return 0.5 * strength * float(through @ through), gradient
+
+        return push
+
     def _tie(self, kind: int, nodes: list[Ints], shares: list[Floats], length: Floats) -> None:
         self._nodes.append(np.stack(nodes, axis=1))
         self._shares.append(np.stack(shares, axis=1))
@@ -161,7 +183,7 @@ class Whole:
         table = pressed_flat(TABLE / self.unit**2, self.on_table) if self.on_table and not self.flat else None
         held = np.where(np.arange(self.nodes) < self.on_table, TABLE / self.unit**2, 0.0)
         solver = factor(ties, held) if table is not None else None
-        extra = table or self._stuffing(start)
+        extra = table or self._stuffing(start) or self._parted()
         out = relax(ties, np.ascontiguousarray(start), extra=extra, good=3e-3, seconds=seconds, solver=solver)
         found = np.column_stack([out.at, np.zeros(len(out.at))]) if self.flat else out.at
         return Joined(

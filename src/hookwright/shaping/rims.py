@@ -64,24 +64,19 @@ def last_rim(part: PartShape) -> Rim:
     return row_rim(part, [r for r, sheet in enumerate(part.cloth.rows) if len(sheet.element)][-1])
 
 
-def side_rim(part: PartShape, *, high: bool, to_step: bool = False) -> Rim:
-    """Edge A (low) or B (`high`) of a part worked flat, from its first row upward; `to_step`: up to the first step inward (an armhole)."""
+def side_rim(part: PartShape, *, high: bool) -> Rim:
+    """Edge A (low) or B (`high`) of a part worked flat, from its first row upward."""
     it = part.measures
     filled = [row for row in it.placed if len(part.cloth.rows[row.index].element) and row.index not in it.edging]
     standing = outer_run([row for row in filled if row.top != row.bottom], high=high)
     below = [row for row in filled if row.top == row.bottom][:1]
     nodes: list[int] = []
     along: list[float] = []
-    before = None
     for row in [*below, *standing]:
-        end = row.high if high else -row.low
-        if to_step and before is not None and (row.ledge_high if high else row.ledge_low) and end < before - 1e-6:
-            break
         begins = (row.direction > 0) != high
         first, last = int(part.cloth.first[row.index]), int(part.cloth.first[row.index + 1])
         nodes.append(first if begins else last - 1)
         along.append(row.top)
-        before = end
     return Rim(np.array(nodes, dtype=np.int64), np.array(along), part.measures.scale.unit_cm / 2)
 
 

@@ -7,14 +7,15 @@ to within what hands differ by, and all of its stitches then start where they en
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
 from scipy.optimize import minimize
 
-from ..measuring import RoundsMeasure
+from ..measuring import PartMeasures, RoundsMeasure
 from ..measuring.silhouette import profile
-from .cloth import Cloth, Floats
+from .cloth import Cloth, Floats, cloth_of
 
 PRESSURE: Final = 0.004
 """Stuffing, over the piece's radius: firm, yet stretching the fabric by no more than about 1 % (found by trying on balls)."""
@@ -28,6 +29,17 @@ def pressure(cloth: Cloth) -> float:
     tall = [float(sheet.height.mean()) for sheet in cloth.rows if len(sheet.element)]
     unit = float(np.median([*steps, *tall])) if steps else it.scale.unit_cm
     return PRESSURE / radius / unit**2
+
+
+@lru_cache(maxsize=32)
+def side_view(measures: PartMeasures) -> tuple[tuple[float, float], ...]:
+    """(radius, height) in cm where the rounds of a part begin and at the top of every round: of a closed piece as stuffing leaves it, of
+    any other as a surface of revolution."""
+    if measures.rounds is None:
+        return ()
+    if measures.lies != "closed":
+        return profile(measures.rounds)
+    return tuple(stuffed_profile(measures.rounds, pressure(cloth_of(measures))))
 
 
 def stuffed_profile(rounds: RoundsMeasure, pressure: float) -> list[tuple[float, float]]:

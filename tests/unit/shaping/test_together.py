@@ -201,3 +201,49 @@ def test_a_dome_has_no_flat_bottom() -> None:
     text += "".join(f"Rnd {n}: [sc in next {n - 2} sts, 2 sc in next st] 4 times. ({4 * n} sc)\n" for n in range(3, 12))
     rounds = shaped(text).parts[0].measures.rounds
     assert rounds is not None and rounds.lies == "cups" and rounds.flat_base == 0
+
+
+def body_piece(name: str, stitches: int, rows: int, up: int, out: int) -> str:
+    """A back or a front with an armhole of `up` rows, `out` stitches left at each side."""
+    kept = stitches - 2 * out
+    return (
+        f"## {name}\nCh {stitches + 1}.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. ({stitches} sc)\n"
+        f"Rows 2-{rows}: Ch 1, sc in each st across, turn. ({stitches} sc)\n"
+        f"Row {rows + 1}: Sl st in first {out} sts, ch 1, sc in each st to last {out} sts, turn. ({kept} sc)\n"
+        f"Rows {rows + 2}-{rows + up}: Ch 1, sc in each st across, turn. ({kept} sc)\nFasten off.\n\n"
+    )
+
+
+SEWN_UP = "## Finishing\nSew shoulder seams. Set in sleeves. Sew side and sleeve seams.\n"
+
+
+@pytest.mark.parametrize(("top", "fits"), [(32, True), (22, False)])
+def test_sleeves_are_set_into_the_armholes(top: int, fits: bool) -> None:
+    # an armhole of 18 rows on each of back and front is 20 cm, 32 stitches
+    text = body_piece("Back", 32, 18, 18, 2) + body_piece("Front", 32, 18, 18, 2) + panel("Sleeve (make 2)", top, 14) + SEWN_UP
+    ((thing, made),) = shaped(text).together
+    assert thing.kind == "garment" and len(thing.sleeves) == 1 and made is not None
+    assert [part.measures.name for part in made.parts] == ["Back", "Front", "Sleeve", "Sleeve"]
+    assert any("armhole of 20.0 cm" in line for line in thing.because)
+    assert bool(thing.misfits) != fits and made.joined.gap_cm < 0.1
+    back, _, left, right = (part.at for part in made.parts)
+    assert left[:, 0].mean() < back[:, 0].min() and right[:, 0].mean() > back[:, 0].max()
+    for sleeve in made.parts[2:]:
+        cuff, end = (sleeve.at[int(sleeve.cloth.first[r]) : int(sleeve.cloth.first[r + 1])] for r in (1, 14))
+        assert abs(end[:, 0].mean()) < abs(cuff[:, 0].mean()) and end[:, 2].mean() > 9  # its top is at the body, above the sides
+    if fits:
+        assert made.joined.error < 0.03
+
+
+def test_half_fronts_lie_side_by_side_before_the_back() -> None:
+    half = (
+        "Ch 17.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (16 sc)\nRows 2-18: Ch 1, sc in each st across, turn. (16 sc)\n"
+        "Row 19: {arm}\nRows 20-36: Ch 1, sc in each st across, turn. (14 sc)\nFasten off.\n\n"
+    )
+    text = body_piece("Back", 32, 18, 18, 2)
+    text += "## Left front\n" + half.format(arm="Sl st in first 2 sts, ch 1, sc in each st across, turn. (14 sc)")
+    text += "## Right front\n" + half.format(arm="Ch 1, sc in each st to last 2 sts, turn. (14 sc)")
+    ((_, made),) = shaped(text + "## Finishing\nSew shoulder seams. Sew side seams.\n").together
+    assert made is not None and made.joined.gap_cm < 0.1
+    back, left, right = (part.at for part in made.parts)
+    assert left[:, 0].mean() > 3 and right[:, 0].mean() < -3 and left[:, 1].mean() < back[:, 1].mean() > right[:, 1].mean()

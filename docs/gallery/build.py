@@ -21,11 +21,14 @@ CHARTS = (
     "charts/limpet-shells",
     "charts/net-and-fan", "charts/groundswell-ripple", "charts/rope-panel", "charts/filet-gull", "charts/cockle-trim",
     "charts/sea-urchin-motif", "charts/pinecone-doily", "charts/cobble-round",
-    "charts/keel-oval", "charts/capstan-square", "bollard-seat-pad", "charts/picot-tile", "charts/spindrift-fan",
+    "charts/keel-oval", "charts/capstan-square", "charts/harbour-square", "bollard-seat-pad", "charts/picot-tile", "charts/spindrift-fan",
     "charts/quay-wall-cloth", "charts/shingle-throw", "charts/edged-swatch", "charts/pebble-panel",
     "charts/net-float", "charts/ebb-cloth", "charts/spindle-head", "charts/lattice-drop",
+    "charts/causeway-cloth", "charts/sluice-throw", "charts/fir-doily", "charts/ladder-mosaic",
 )  # fmt: skip
-SQUARES = ("charts/filet-gull", "charts/tideline-band")
+SQUARES = ("charts/filet-gull", "charts/tideline-band", "charts/ladder-mosaic")
+PART = {"causeway-cloth": 1}
+"""The part drawn, where it is not the first: the motif that is joined."""
 DPI = 150
 
 
@@ -35,7 +38,7 @@ def main(names: list[str]) -> None:
         if not names or name in names:
             fabric = work(read((EXAMPLES / f"{path}.md").read_text(encoding="utf-8")))
             for handed in ("right", "left") if name == "limpet-shells" else ("right",):
-                made = chart(fabric, handed="left" if handed == "left" else "right")
+                made = chart(fabric, PART.get(name, 0), handed="left" if handed == "left" else "right")
                 drawing = svg(made)
                 counted = count_back(fabric, [drawing])
                 keep(name if handed == "right" else f"{name}-left", drawing)

@@ -22,6 +22,8 @@ Flag = Annotated[bool, Parameter(negative=())]
 PAPER_MM = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4), "A3": (297.0, 420.0)}
 MOST_DRAWING = 60_000_000
 MOST_LINES = 40
+THE_PIECE = "The piece"
+"""What a part without a name is called."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,7 +126,8 @@ def _made(fabric: Fabric, part: int, told: _Told) -> Chart:
     if told.squares:
         squares = squares_chart(fabric, part, handed="left" if told.left else "right")
         if squares is None:
-            raise CannotDo(f"{fabric.parts[part].name} is neither filet, colourwork nor corner-to-corner: draw it without --squares.")
+            name = fabric.parts[part].name or THE_PIECE
+            raise CannotDo(f"{name} is neither filet, mosaic, colourwork nor corner-to-corner: draw it without --squares.")
         return squares
     form: Form = told.lay
     return chart(fabric, part, handed="left" if told.left else "right", sc=told.sc, form=form, short=not told.whole)
@@ -221,7 +224,7 @@ def _check(fabric: Fabric, drawn: tuple[str, ...], told: _Told) -> int:
         outcomes = []
         for part in _parts(fabric, told.part):
             made = _made(fabric, part, told)
-            outcomes.append(_report(fabric.parts[part].name, count_back(fabric, [svg(made)], made), len(made.marks)))
+            outcomes.append(_report(fabric.parts[part].name or THE_PIECE, count_back(fabric, [svg(made)], made), len(made.marks)))
         return max(outcomes, default=0)
     texts = [read_bytes(name, MOST_DRAWING).decode("utf-8", "replace") for name in drawn]
     try:

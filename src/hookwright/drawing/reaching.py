@@ -24,6 +24,8 @@ SIDE_MM = 1.3
 """A symbol this near to a stem, across it, lies in its way."""
 CROSS_MM = (2.45, -0.15)
 """A low cross reaches from so far below its top to so far above it (with the free space round it)."""
+OVAL_MM = 0.95
+"""A chain lying across the way takes so much on either side of its middle."""
 BAR_MM = (0.5, -0.45)
 """The same for the bar of a tall stitch."""
 
@@ -62,6 +64,11 @@ def _hits(placed: Placed, line: Line, post: int, row: Line) -> Iterator[tuple[fl
             start, end = share - below / long, share - above / long
             if end > 0.03 and start < 0.97:
                 yield max(start, 0.0), min(end, 1.0)
+    for e, oval in placed.ovals[row.index].items():
+        share = ((oval.x - fx) * dx + (oval.y - fy) * dy) / whole
+        aside = abs((oval.x - fx) * dy - (oval.y - fy) * dx) / long
+        if e in row.run_of and aside < SIDE_MM and 0.1 < share < 0.9:
+            yield share - OVAL_MM / long, share + OVAL_MM / long
 
 
 @lru_cache(maxsize=1024)

@@ -159,13 +159,14 @@ def mosaic(rows: Sequence[RowWork]) -> Squares | None:
         return None
     if not any(back >= 2 for row in rows for e in row.stitches.counted() for back, _, _ in row.stitches.feet_of(e)):
         return None
-    width = rows[0].counted.total
-    if any(row.counted.total != width for row in rows):
+    units = {row.index: _units(row) for row in rows}
+    width = len(units[rows[0].index])
+    if any(len(line) != width for line in units.values()):
         return None
     at = {row.index: i for i, row in enumerate(rows)}
     top: dict[tuple[int, int], tuple[str, int, int]] = {}
     for i, row in enumerate(rows):
-        for c, e in enumerate(_from_left(row, list(row.stitches.counted()))):
+        for c, e in enumerate(_from_left(row, units[row.index])):
             yarn = _yarn(row, e)
             top[i, c] = (yarn, row.index, e)
             for back, _, _ in row.stitches.feet_of(e):
@@ -175,6 +176,11 @@ def mosaic(rows: Sequence[RowWork]) -> Squares | None:
                         top[covered, c] = (yarn, row.index, e)
     made = [Square(r, c, i, e, True, yarn) for (i, c), (yarn, r, e) in sorted(top.items())]
     return _squares("mosaic", made, rows, width)
+
+
+def _units(row: RowWork) -> list[int]:
+    """What takes a column of a mosaic row: its stitches, and each chain that bridges one ("ch 1, skip 1 st")."""
+    return [e for e, role in enumerate(row.stitches.role) if role in (Role.STITCH, Role.START_TOP, Role.CHAIN)]
 
 
 def corner_to_corner(rows: Sequence[RowWork]) -> Squares | None:

@@ -57,8 +57,8 @@ def _on_top(rows: Sequence[RowWork]) -> dict[int, Counter[str]]:
     for row in rows:
         if row.foundation:
             continue
-        for e in row.stitches.counted():
-            out[row.index][_glyph(row, e)] += 1
+        for e in (e for e, role in enumerate(row.stitches.role) if role in (Role.STITCH, Role.START_TOP, Role.CHAIN)):
+            out[row.index][_glyph(row, e)] += 1  # a chain bridges one stitch
             reach = max((back for back, _, _ in row.stitches.feet_of(e)), default=1)
             for k in range(1, reach):
                 covered = row.index - k

@@ -23,6 +23,10 @@ def letters_of(yarns: Sequence[str]) -> tuple[str, ...]:
 
 
 def colour_of(yarn: str, facts: Facts) -> str:
-    """What a key says of a yarn: its colour when the pattern tells it, else its name, when that is a word."""
+    """What a key says of a yarn: its colour when the pattern tells it, else its name, when that is a word; else what only it is called."""
     known = facts.yarns.get(yarn)
-    return (known.colour if known is not None and known.colour else "") or (yarn if len(yarn) > LONGEST else "")
+    if known is not None and known.colour:
+        return known.colour
+    if len(yarn) > LONGEST or known is None or not known.name:
+        return yarn if len(yarn) > LONGEST else ""
+    return known.name if sum(each.name == known.name for each in facts.yarns.values()) == 1 else ""

@@ -51,8 +51,8 @@ def _numbered_from_first(c: Cursor) -> int | None:
 
 def led_to_space(c: Cursor, what: str) -> bool:
     """ "Sl st to center of next loop, sc in loop": the loop that the slip stitch has just led to, where no "next" is told."""
-    if not what.endswith("sp") or len(c.frames) > 1:
-        return False
+    if not what.endswith("sp") or len(c.frames) > 1 or any(not mark.used for mark in c.frames[-1].marks):
+        return False  # inside a unit that comes again, a loop is the next one each time
     told = [step for step in c.out if not isinstance(step, (Aside, Colour)) and not (isinstance(step, Chain) and not step.foundation)]
     led = told[-1] if told else None
     if not isinstance(led, Make) or led.stitch != "sl st" or not led.at.what.endswith("sp") or led.at.where != "next":

@@ -29,6 +29,17 @@ export function fill(parent: Element, ...children: (Child | Child[])[]): void {
   add(parent, ...children);
 }
 
+const unfolded = new Set<string>();
+
+/** A list that is folded until asked for, and stays as she left it when a new answer builds it again. `place` tells lists of one name apart. */
+export function folding(place: string, summary: string, attributes: Attributes, ...children: (Child | Child[])[]): HTMLDetailsElement {
+  const key = `${place}: ${summary}`;
+  const made = h("details", { ...attributes, open: unfolded.has(key) }, h("summary", {}, summary), ...children);
+  // "toggle" comes later than the click, and not at all for an element that was replaced meanwhile: what counts is the click itself.
+  made.querySelector("summary")?.addEventListener("click", () => (made.open ? unfolded.delete(key) : unfolded.add(key)));
+  return made;
+}
+
 const SVG = "http://www.w3.org/2000/svg";
 
 /** Our icons: one 20 × 20 stroke each, drawn for this page. */

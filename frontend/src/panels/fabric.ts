@@ -1,6 +1,6 @@
 // The fabric: the worked piece as chart, outline, colours, in the round, row by row, and in words.
 
-import { button, choice, fill, h } from "../dom";
+import { button, choice, fill, folding, h } from "../dom";
 import { trouble } from "../notice";
 import { lightWords, show as showWords } from "../page/editor";
 import { SAID } from "../page/margin";
@@ -127,7 +127,7 @@ export function makeFabric(): Side {
   const tell = (words: string): void => {
     const end = words.search(/\. (?=[A-Z])/);
     const [first, rest] = end > 0 && words.length > 220 ? [words.slice(0, end + 1), words.slice(end + 2)] : [words, ""];
-    fill(told, first, rest ? h("details", {}, h("summary", {}, "Row by row in words"), rest) : null);
+    fill(told, first, rest ? folding("drawing", "Row by row in words", {}, rest) : null);
   };
 
   const parts = (names: string[], at: number): void => {

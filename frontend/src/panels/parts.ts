@@ -1,6 +1,6 @@
 // Pieces that several sides of the table share.
 
-import { add, h } from "../dom";
+import { add, folding, h } from "../dom";
 
 /** A panel with a heading and a line that says what it is for. */
 export function panel(title: string, lead: string, ...children: Node[]): HTMLElement {
@@ -19,10 +19,10 @@ export function figure(value: string, name: string, range?: string): HTMLElement
   return h("div", { class: "figure" }, h("span", { class: "figure-value" }, value), range ? h("span", { class: "figure-range" }, range) : null, h("span", { class: "figure-name" }, name));
 }
 
-/** How an answer was worked out, folded. */
-export function because(lines: string[], title = "How this was worked out"): HTMLElement | null {
+/** How an answer was worked out, folded; `answer` is which one. */
+export function because(lines: string[], answer: string, title = "How this was worked out"): HTMLElement | null {
   if (!lines.length) return null;
-  return h("details", { class: "because" }, h("summary", {}, title), h("ul", {}, ...lines.map((line) => h("li", {}, line))));
+  return folding(answer, title, { class: "because" }, h("ul", {}, ...lines.map((line) => h("li", {}, line))));
 }
 
 /** A table in a box that scrolls by itself. */

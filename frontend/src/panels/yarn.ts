@@ -1,6 +1,6 @@
 // Ask the yarn: how much, where to turn around, where the stripes fall, how long, what it costs.
 
-import { button, byLength, byMass, field, fill, h, round } from "../dom";
+import { button, byLength, byMass, field, fill, folding, h, round } from "../dom";
 import { notice, trouble } from "../notice";
 import { change } from "../page/editor";
 import { now, on, type Edit } from "../store";
@@ -133,15 +133,15 @@ export function makeYarn(): Side {
     fill(
       much,
       ...cards,
-      because(told.because),
-      h("details", { class: "because" }, h("summary", {}, "Row by row"), table("Yarn row by row", ["Row", "This row", "So far"], told.rows.map((row) => [row.part && told.rows[0]?.part !== told.rows.at(-1)?.part ? `${row.part} · ${row.label}` : row.label, byLength(row.metres, units), byLength(row.so_far, units)]), [1, 2])),
+      because(told.because, "metres"),
+      folding("yarn", "Row by row", { class: "because" }, table("Yarn row by row", ["Row", "This row", "So far"], told.rows.map((row) => [row.part && told.rows[0]?.part !== told.rows.at(-1)?.part ? `${row.part} · ${row.label}` : row.label, byLength(row.metres, units), byLength(row.so_far, units)]), [1, 2])),
     );
     fill(
       long,
       card(
         "How long",
         h("div", { class: "figures" }, figure(`${round(told.hours.likely, 1)} h`, "at the hook, likely", `${round(told.hours.low, 1)} to ${round(told.hours.high, 1)} h`), figure(String(told.hours.days), told.hours.days === 1 ? "day, with rests" : "days, with rests")),
-        because(told.hours.because),
+        because(told.hours.because, "hours"),
       ),
     );
     if (told.cost) {
@@ -149,7 +149,7 @@ export function makeYarn(): Side {
       fill(
         cost,
         h("div", { class: "figures" }, figure(money(told.cost.whole), "in all"), figure(money(told.cost.yarn_bought), "yarn, as bought"), told.cost.labour ? figure(money(told.cost.labour), "your hours") : null, told.cost.implied_wage !== null ? figure(money(told.cost.implied_wage), "an hour is what that price pays") : null),
-        because(told.cost.working),
+        because(told.cost.working, "cost"),
       );
     } else fill(cost, h("p", { class: "hint" }, "Fill in a price to see."));
     const labels = [...new Set(told.labels)];
@@ -166,14 +166,14 @@ export function makeYarn(): Side {
             "div",
             {},
             h("div", { class: "figures" }, figure(told.turn_around.row, told.turn_around.as_written ? "is the last row of the growing half" : "would be the last row of the growing half, grown on as before"), figure(byMass(told.turn_around.stop_at_grams, units), "on the scale: turn now", `of ${byMass(told.turn_around.have_grams, units)} in hand`)),
-            because(told.turn_around.working),
+            because(told.turn_around.working, "turn"),
           )
         : h("p", { class: "hint" }, "This piece does not grow, so there is no place to turn around; “Rows left” below tells how far the yarn goes."),
     );
     fill(
       left,
       told.rows_left
-        ? h("div", {}, h("div", { class: "figures" }, figure(String(told.rows_left.rows), told.rows_left.rows === 1 ? "more row" : "more rows", told.rows_left.last ? `to ${told.rows_left.last}` : ""), figure(byMass(told.rows_left.spare_grams, units), "to spare then")), h("p", { class: "told" }, `${told.rows_left.one_more.charAt(0).toUpperCase()}${told.rows_left.one_more.slice(1)}.`), because(told.rows_left.working))
+        ? h("div", {}, h("div", { class: "figures" }, figure(String(told.rows_left.rows), told.rows_left.rows === 1 ? "more row" : "more rows", told.rows_left.last ? `to ${told.rows_left.last}` : ""), figure(byMass(told.rows_left.spare_grams, units), "to spare then")), h("p", { class: "told" }, `${told.rows_left.one_more.charAt(0).toUpperCase()}${told.rows_left.one_more.slice(1)}.`), because(told.rows_left.working, "rows left"))
         : h("p", { class: "hint" }, "Weigh what is left and say after which row."),
     );
   };
@@ -189,12 +189,12 @@ export function makeYarn(): Side {
       key,
       stripesPicture(told),
       second.length ? h("p", {}, second.map((ball) => `Ball ${ball.number} begins in ${ball.begins_in}, in ${ball.begins}${ball.pulled_off > 0.05 ? `, after ${byLength(ball.pulled_off, units)} are pulled off so that the colours go on` : ""}.`).join(" ")) : null,
-      h("details", { class: "because" }, h("summary", {}, "Every change of colour"), table("Every change of colour", ["Row", "From stitch", "Colour"], told.bands.map((band) => [band.row, `${band.stitch} of ${band.of}`, h("span", {}, hue(told.hues[band.colour] ?? "#888888"), band.colour)]), [1])),
+      folding("yarn", "Every change of colour", { class: "because" }, table("Every change of colour", ["Row", "From stitch", "Colour"], told.bands.map((band) => [band.row, `${band.stitch} of ${band.of}`, h("span", {}, hue(told.hues[band.colour] ?? "#888888"), band.colour)]), [1])),
       told.starts.length
-        ? h(
-            "details",
+        ? folding(
+            "yarn",
+            "Begin so that both ends match",
             { class: "because" },
-            h("summary", {}, "Begin so that both ends match"),
             table(
               "Where to begin the ball",
               ["Pull off", "First rows", "Last rows", "Match", ""],

@@ -138,7 +138,9 @@ class Making(InTurn):
         if at is None:
             self._overflow(1)
             return Spot(self.offer.n, self.offer.n, How.TOP, ())
-        self.gap += at - self.pos
+        bridged = bool(self.basket.role) and self.basket.role[-1] == Role.CHAIN
+        if not bridged:  # a chain that leads to a marker spans what lies between (a sleeve left for later)
+            self.gap += at - self.pos
         space = not self.offer.plain and bool(self.offer.chain[at])
         spot = Spot(at, self.offer.space_end(at), How.SPACE) if space else Spot(at, at + 1, self._how(place))
         self._take(spot)

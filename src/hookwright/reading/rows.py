@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import Any
 
 from ..pattern import (
+    ONE,
     Aside,
     Chain,
     Colour,
@@ -207,6 +208,8 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
         return steps
     chain = steps[k]
     assert isinstance(chain, Chain)
+    if (in_ring := _ring_told_last(steps, k)) is not None:
+        return in_ring
     for step in steps[k + 1 :]:
         if isinstance(step, Ring):
             if step.chains is not None:
@@ -234,6 +237,29 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
                 return steps
             return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
     return steps
+
+
+def _ring_told_last(steps: tuple[Step, ...], k: int) -> tuple[Step, ...] | None:
+    """ "Ch 3, 2 dc, ch 2, 3 dc into the circle": all of it stands in the ring, which is named once, at the end."""
+    chain = steps[k]
+    last = next((j for j in range(len(steps) - 1, k, -1) if isinstance(steps[j], (Make, Together))), k)
+    rings = [step for step in steps[k + 1 : last] if isinstance(step, Ring) and step.chains is None]
+    told = [step for step in steps[k + 1 : last] if step not in rings]
+    end = steps[last]
+    if not isinstance(chain, Chain) or (chain.number.values[0] or 0) > 6 or not isinstance(end, Make) or end.at.where != "ring":
+        return None
+    bare = [step for step in told if isinstance(step, Make)]
+    if not bare or not all(step.at == Place(span=step.at.span) and isinstance(step.places, Sized) for step in bare):
+        return None
+    if not all(isinstance(step, (Make, Aside)) or (isinstance(step, Chain) and not step.foundation) for step in told):
+        return None
+    moved = [
+        replace(step, each=step.places if step.each == ONE else step.each, places=ONE, at=end.at)
+        if isinstance(step, Make) and isinstance(step.places, Sized)
+        else step
+        for step in told
+    ]
+    return (*steps[:k], *rings, replace(chain, foundation=False), *moved, *steps[last:])
 
 
 def us_kind(what: str) -> bool:

@@ -184,6 +184,11 @@ class Making(InTurn):
             self._begin_from_hook(Place(where="from_hook", nth=self.offer.n), base(kind), step.id)
             self._next(kind, each, places, takes, step, ())
             return
+        if self.extra_offered and step.at.what in ("ch", "st") and places * takes == 1:
+            self.single_ends = max(self.single_ends, 1)  # "2 sc in the first ch", at the far side's end: the end that both sides share
+            element = next((at for at in self.basket.foot_at if at >= 0), 0)
+            self._into(Spot(0, 0, How.TOP, ((self.offer.back, element, int(How.TOP)),)), kind, each, step.id)
+            return
         if self._back_in_first(step.at):
             assert self.first_taken is not None
             self._into(self.first_taken, kind, each * max(places, 1), step.id)

@@ -29,7 +29,8 @@ HEADED_SHAPING = re.compile(r"(?i)\s*[*_=]{0,3}(?:shape|shaping|divide\sfor|for)
 CRAFT_WORDS = re.compile(
     r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
     r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
-    r"fasten off|finish off|magic ring|mr|row|rows|rounds?|rnds?|sc2tog|dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
+    r"fasten off|finish off|magic (?:ring|circle|loop)|mr|row|rows|rounds?|rnds?|sc2tog|"
+    r"dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
     re.IGNORECASE,
 )
 FACT = re.compile(

@@ -48,8 +48,10 @@ def one_in_each(c: Cursor) -> list[Step] | None:
 def same_in_corners(c: Cursor) -> list[Step] | None:
     """ "Sc around, 3 in corners", "(3 in each corner)": as many of the stitch told before in every corner."""
     start = c.i
-    before = next((step for step in reversed(c.out) if isinstance(step, Make)), None)
-    if before is None or not isinstance(c.t[start].val, int) or c.look().kind not in ("in", "at") or before.places != "rest":
+    if not isinstance(c.t[start].val, int) or c.look().kind not in ("in", "at"):
+        return None
+    before = next((step for step in reversed(c.out[-4:]) if isinstance(step, Make)), None)
+    if before is None or before.places != "rest":
         return None
     ahead = 2
     while c.look(ahead).kind in ("each", "all", "the", "every"):

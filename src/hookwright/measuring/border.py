@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..pattern import FLAT
+from ..pattern import FLAT, Make
 from ..working.fabric import How, RowWork
 from .edging import Border
 from .elements import Laid
@@ -33,6 +33,8 @@ def goes_round_an_edge(rows: Sequence[RowWork]) -> bool:
         return False
     if first.below is not None and not (first.below < 0 and int(How.SIDE) in first.stitches.foot_how):
         return False
+    if any(isinstance(step, Make) and (step.at.where == "skipped" or step.at.row is not None) for step in first.written.steps):
+        return False  # a thumb, a heel: round an opening that was left, and along no edge
     return int(How.RING) not in first.stitches.foot_how and len(rows[0].stitches) > 1
 
 

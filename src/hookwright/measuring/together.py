@@ -410,11 +410,22 @@ def _bordered(made: Sequence[Assembled], measures: Measures) -> Iterator[Assembl
         if inner is None:
             continue
         part = measures.parts[inner]
+        if measures.parts[i].laid and _first_cm(measures.parts[i]) < ROUND_ALL * (_perimeter(part) or 0.0):
+            continue  # a body worked up from one edge of its band, and no border round the whole of it
         whole = Assembled(
             kind="bordered", parts=(inner,), names=(part.name,), width_cm=part.width_cm, length_cm=part.length_cm, area_cm2=part.area_cm2,
             because=(f"{part.name or 'the piece'} is {part.width_cm:.1f} x {part.length_cm:.1f} cm",),
         )  # fmt: skip
         yield _with_borders(whole, borders, measures, edge_cm=_perimeter(part))
+
+
+ROUND_ALL = 0.5
+"""Of a piece's edge, what the first round of a border round all of it is long at least: less goes along one side (our choice)."""
+
+
+def _first_cm(part: PartMeasures) -> float:
+    """How long the first worked row is."""
+    return next((laid.total_cm for laid in part.laid if laid.total_cm > 0), 0.0)
 
 
 def _edged(k: int, part: PartMeasures, along: tuple[Along, ...] = ()) -> Assembled:

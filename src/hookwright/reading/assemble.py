@@ -37,6 +37,8 @@ _TUNISIAN = re.compile(
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
+_CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
+_BLOCKS = re.compile(r"(?i)\b(?:blocks?|tiles?)\b")
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -118,6 +120,7 @@ class Assembly:
         end = draft.end or len(self.text)
         terms = self._terms_of(draft, end)
         context = Context(
+            tiles=self._tiles(),
             terms=terms.terms, main=self._main(draft, terms), sizes=self.sizes, size_names=self.told.facts.size_names,
             colours=self.told.colours, old=self._old(draft), filet=self._filet(draft), passes=self._passes(draft),
             parts=self._other_names(draft),
@@ -126,6 +129,10 @@ class Assembly:
         rows = reader.rows()
         only = only_of(draft.heading, self.told.facts.size_names)
         return Part(name=draft.name, copies=self._copies(draft), only=only, rows=rows, terms=terms.terms, span=Span(draft.start, end))
+
+    def _tiles(self) -> bool:
+        """Whether a chart of colours counts blocks, as pieces worked from corner to corner have it."""
+        return bool(_CORNERS.search(self.text)) and bool(_BLOCKS.search(self.text))
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""

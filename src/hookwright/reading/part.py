@@ -336,13 +336,17 @@ def _rows_more(wanted: object, last: int) -> Sized[int] | None:
 
 def _goes_on(text: str, draft: PartDraft) -> bool:
     """A part whose first row has a number above 1 goes on from the part before, unless it begins with a chain or ring of its own."""
-    first = draft.rows[0] if draft.rows else None
+    first = next((row for row in draft.rows[:3] if row.label is not None), None)
     if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
         return False
-    return not re.search(
-        r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}\b(?!,? (?:and )?(?:skip|sk|miss)\b)",
-        text[first.start : first.end],
-    )
+    before = text[draft.rows[0].start : first.label.start]
+    return not _FOUNDS.search(text[first.start : first.end]) and not _BEGUN.search(before)
+
+
+_FOUNDS = re.compile(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}\b(?!,? (?:and )?(?:skip|sk|miss)\b)")
+"""Words that begin a piece of its own; a chain over skipped stitches does not."""
+_BEGUN = re.compile(r"(?i)\bch(?:ain)?\s?(?:of\s)?\d|\d\s?ch\b|magic|\bring\b")
+"""The same above its first label."""
 
 
 def _only_numbered(text: str, draft: PartDraft) -> bool:
@@ -473,6 +477,11 @@ def trim(text: str, start: int, end: int) -> tuple[int, int]:
         or (text[start] == "*" and text[start : start + 2] == "**" and not re.match(r"\*\*+\s?\w", text[start : start + 6]))
     ):
         start += 1
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    bold = re.search(r"\n[ \t]*(?:\*\*|__)\Z", text[max(start, end - 8) : end])  # the mark that opens the next line's bold label
+    if bold:
+        end -= len(bold[0])
     while end > start and text[end - 1].isspace():
         end -= 1
     return start, end

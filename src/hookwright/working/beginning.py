@@ -11,8 +11,11 @@ from .fabric import RowWork
 
 def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
     """Whether a piece's first row stands on stitches that earlier rows left, and not on the last of the rows `before` it."""
-    joined = False
+    joined = skipped = False
     for step in steps:
+        if isinstance(step, Colour) and step.join_in and skipped:
+            return True  # "skip the centre 14 sts and rejoin yarn": along a row that was divided
+        skipped = skipped or isinstance(step, Skip)
         if isinstance(step, Colour):
             joined = joined or step.join_in
             if step.join_in and step.at is not None and step.at.row:

@@ -49,7 +49,7 @@ def colour_block(c: Cursor) -> list[Step] | None:
     start = c.i
     c.i += 2
     colour = Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text)
-    if _counted_in_tiles(c):
+    if c.ctx.tiles or _counted_in_tiles(c):
         return [colour, tile(c, start, token.val)]
     plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
     return [colour, plain]

@@ -177,6 +177,8 @@ def _used_up(c: Cursor, start: int) -> bool:
     """Whether the count is a sentence of its own."""
     if own and len(c.frames) == 1 and _ends_row(c) and any(token.kind in ("in", "each", "next") for token in c.t[:start]):
         return True  # "…, sc in next 12 sts. 25 sc.": the row tells where each stitch goes, and these are told nowhere to go
+    if own and len(c.frames) == 1 and any(getattr(step, "places", None) == "rest" and any(step.but.values) for step in c.out):  # type: ignore[union-attr]
+        return True  # "sc to last 2 sts, sc2tog. 19 sc.": the run and what is left for its end are told
     for k in range(len(c.out) - 1, -1, -1):
         step, name = c.out[k], type(c.out[k]).__name__
         if name == "Turn" and any(type(one).__name__ in ("Make", "Together", "Repeat") for one in c.out[:k]):

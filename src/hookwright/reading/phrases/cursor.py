@@ -27,6 +27,8 @@ class Context:
     """The part is filet: it speaks of blocks and spaces."""
     passes: bool = False
     """The part is Tunisian: loops are picked up going and worked off coming back."""
+    tiles: bool = False
+    """The pattern is worked from corner to corner, in blocks: its charts of colour count these."""
     rounds: bool = False
     loop: str = ""
     """A loop told to hold from here on ("hereafter work in back loops")."""

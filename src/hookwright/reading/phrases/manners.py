@@ -31,7 +31,7 @@ _MANNERS = frozenset((
     "bringing", "forming", "marking", "mark", "drawing", "catching", "catch", "shaping", "counting", "moving", "move", "slipping",
     "slip", "running", "run", "easing", "holding", "hold", "keeping", "making", "being", "taking", "having", "thus", "pulling",
     "adjusting", "allowing", "smoothing", "inserting", "using", "covering", "concealing", "hiding", "laying", "leading", "carrying",
-    "continuing", "counted", "letting", "starting", "observing",
+    "continuing", "counted", "letting", "starting", "observing", "sliding", "tucking",
 ))  # fmt: skip
 """How it is done; what follows runs to the clause's end."""
 
@@ -84,6 +84,7 @@ def last_in_colour(c: Cursor) -> list[Step] | None:
     return [Colour(id=c.id(), span=c.span(start), yarn=yarn)]
 
 
+_LAYERS = frozenset(("layers", "thicknesses", "pieces", "sides"))
 _COMPLETES = frozenset("finish finishing complete completing draw pull off through loop loops lp lps yo over".split())  # noqa: SIM905
 
 
@@ -121,6 +122,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
     if first.kind == "work" or word in ("working", "crocheting"):
         if texts[:2] in (["into", "the"], ["in", "the"], ["on", "the"]) and len(texts) == 3 and c.t[k + 3].kind in ("st", "noun"):
             return True  # "as 14th round, working into the trebles"
+        if len(texts) > 1 and texts[0] in ("through", "thru") and _LAYERS & set(texts):
+            return True  # "working through both layers,"
         if len(texts) > 1 and texts[0] in ("over", "around"):
             return bool(_THREADS & set(texts[1:5]))
         return texts[:2] in (["round", "and"], ["around", "and"], ["in", "spiral"], ["in", "continuous"])
@@ -139,6 +142,8 @@ def _makes(c: Cursor, start: int, end: int) -> bool:
         t, after, before = c.t[k], c.t[k + 1], c.t[k - 1] if k else None
         if t.text.lower() == "joining" and k == start and c.t[k + 1].kind == "each":
             return False  # "joining each rnd"
+        if t.kind == "tog" and c.t[start].text.lower() in ("hold", "holding", "with", "placing"):
+            continue  # "holding wrong sides together"
         if t.kind in ("skip", "turn", "foff", "join", "rep", "mring", "inc", "dec", "tog"):
             return True
         if (

@@ -49,6 +49,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
     ):
         return set_aside(c, sentence_of(c, end))
+    if first.kind == "the" and any(c.t[j].text.lower() in ("fit", "fits", "match", "matches") for j in range(k, sentence_of(c, end))):
+        return set_aside(c, sentence_of(c, end))  # "The 18 stitches of the neck fit those of the head, so sew them …"
     if first.val == "you" and c.look().kind != "total" and c.look().text.lower() in ("gain", "gained", "lose", "add"):
         return set_aside(c, sentence_of(c, end))  # "You gain two V-sts every two rows."
     if (

@@ -333,10 +333,25 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin
         return None
+    _same_way(c)
     every = every_rows(c)
     sign = 1 if more else -1
     change_by = Sized(tuple(None if n is None else sign * n for n in (told or ONE).values))
     return Shape(id=c.id(), span=c.span(start), change=change_by, where=where, every=every)
+
+
+def _same_way(c: Cursor) -> None:
+    """Pass over "in the same way", "in same manner": as the rows before do it."""
+    begin = c.i
+    if c.take("in"):
+        c.drop("the")
+        if c.t[c.i].val == "same-way":
+            c.i += 1
+            return
+        if c.take("same") and c.t[c.i].val in ("way", "ways", "manner", "fashion"):
+            c.i += 1
+            return
+    c.i = begin
 
 
 def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"] | None:

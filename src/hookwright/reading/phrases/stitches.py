@@ -265,6 +265,8 @@ def goes_on(c: Cursor) -> list[Step] | None:
 def _spot_after(c: Cursor) -> Spot | None:
     if c.kind == "all" and c.look().kind == "in" and c.look(2).kind in ("the", "next", "same", "first", "last", "o", "ch", "sp", "corner"):
         c.i += 1  # "5 dc all in next st"
+    if c.kind in ("over", "in") and c.look().kind == "both" and c.look(2).text.lower() in ("pieces", "layers", "thicknesses", "sides"):
+        c.i += 3  # "sc through both pieces across"
     single = c.kind in ("to", "in")
     if other_piece(c):
         return Spot(Place(where="marked", what="piece"), ONE if single else "rest")

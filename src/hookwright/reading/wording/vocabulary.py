@@ -200,7 +200,7 @@ cont : continue, cont, continuing, con, proceed, keep, carry on
 ending : ending, finishing
 end : end, ends, ended, finish, finishes
 having : having, always, keeping
-sides : right side, rs, wrong side, ws
+sides : right side, rs, wrong side, ws, right sides, wrong sides
 loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps,
     back half, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
     back of loop, tbl, bls only, back ridge, blp, back lo

@@ -21,6 +21,8 @@ from .standing import Outcome
 from .trying import MISFIT, RowTrying, unworked
 
 _DIVIDED = re.compile(r"(?i)\bdivid(?:e|ed|ing)\b")
+_HANGS = re.compile(r"(?i)[\s.]*for\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?\b")
+"""A loop or cord told for itself: it stands on a few of the places, and the others are none of its business."""
 _THESE = re.compile(r"(?i)\b(?:on|over|across)\s(?:only\s)?(?:these|those)\b")
 
 
@@ -93,7 +95,7 @@ class Dividing(RowTrying, ABC):
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
         words = due.row.span.of(self.pattern.source)
-        if shaped.turns_last and _DIVIDED.search(words):
+        if (shaped.turns_last and _DIVIDED.search(words)) or _HANGS.match(words):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))

@@ -52,6 +52,10 @@ SKIPPED_TO = re.compile(
     r"[.;]\s{1,40}(?=skip\s(?:the\s|next\s|cent(?:er|re)\s)*\d[^.;]{0,50}?,\s(?:and\s)?(?:attach|join|rejoin)\b)", re.IGNORECASE
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
+HANGING = re.compile(
+    r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s)", re.IGNORECASE
+)
+"""A loop, cord or handle told at the end of a round's text: no stitches of that round."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 NOT_A_PIECE = re.compile(
@@ -66,7 +70,7 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, SKIPPED_TO)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, SKIPPED_TO, HANGING)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

@@ -148,6 +148,7 @@ def _opens_piece(c: Cursor) -> bool:
     return founded
 
 
+_STAND = frozenset(("stand", "serve", "represent", "replace", "form"))
 _SURE = frozenset(("counts", "not", "=", "is", "as"))
 
 
@@ -243,7 +244,9 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
     ):
         kind = c.kind
         word = c.t[c.i].val
-        if kind == "w" and word not in ("does", "do", "will", "it", "instead", "substitutes", "considered", "used", "first", "also"):
+        if kind == "w" and word in _STAND:
+            said = True  # "(to stand for 1 tr. and 1 ch.)"
+        elif kind == "w" and word not in ("does", "do", "will", "it", "instead", "substitutes", "considered", "used", "first", "also"):
             break
         no = no or kind == "not"
         said = said or kind in ("counts", "=")

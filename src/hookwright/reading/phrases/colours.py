@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Colour, Place, Step
+from ...pattern import Aside, Colour, Place, Refer, Sized, Step
 from ..wording.token import Token
 from .cursor import Cursor
 from .motifs import of_motif
@@ -160,14 +160,19 @@ def stripes(c: Cursor) -> list[Step] | None:
     start = c.i
     alternating = bool(c.take("alt"))
     if c.kind == "n" and c.look().kind in ("row", "rnd"):
+        rows = [c.t[c.i].val]
         c.i += 2
         c.drop("of", "in", "each", "with")
         if _yarn_told(c) or c.kind == "each":
             while c.kind in (",", "and") and c.look().kind == "n" and c.look(2).kind in ("row", "rnd"):
+                rows.append(c.look().val)
                 c.i += 3
                 c.drop("of", "in", "each", "with")
                 if not _yarn_told(c):
                     break
+            if len(rows) > 1 and start and c.t[start - 1].kind == "work" and not c.out and "rows_count" not in c.told:
+                c.told["rows_count"] = Sized((sum(n for n in rows if isinstance(n, int)),))
+                return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Work 6 rows Gold, 6 rows Brown": on in the row before
             return [Aside(id=c.id(), span=c.span(start))]
     elif alternating and (c.kind in ("color", "w")):
         while c.kind not in (",", ";", ".", "", ")", "until"):

@@ -53,6 +53,8 @@ def _numbered(row: Row, lexicon: Lexicon) -> str:
         if one(row.rows_count):
             return f"Next {noun.lower()}"
         return f"Next {number(row.rows_count)}{lexicon.space}{noun.lower()}s"
+    if row.label == "Next row" and row.label_span.end > row.label_span.start:
+        return f"Next {noun.lower()}"  # said so in the text: without it the row would read as more of the one before
     return "" if row.label in UNLABELLED else row.label.replace("rnd", lexicon.word("Rnd").lower())
 
 

@@ -293,3 +293,31 @@ def test_a_ball_in_sizes_stays_a_ball() -> None:
     made = graded(written("sphere", {"diameter": 6.0}, "20 sc and 22 rows = 10 cm"), "14 (20) cm")
     round_it, up = [size.cm for size in made.sizes[::2]], [size.cm for size in made.sizes[1::2]]
     assert up[1] / up[0] == pytest.approx(round_it[1] / round_it[0], rel=0.1)
+
+
+BACK = read(
+    """---
+title: Jetty back
+terms: US
+sizes: {names: [S, M]}
+gauge:
+  - {in: hdc, stitches: 14, rows: 11, over: "10 cm"}
+---
+Ch 58 (64).
+Row 1 (RS): Hdc in 3rd ch from hook and in each ch across. [56 (62) hdc]
+Rows 2-20 (2-22): Ch 2 (does not count), turn, hdc in each st across.
+Next row: Sl st in first 4 sts, ch 2, hdc in each st to last 4 sts, leave rest unworked, turn. [48 (54) hdc]
+Next 8 (9) rows: Ch 2, hdc in each st across, turn.
+Fasten off.
+"""
+)
+
+
+def test_every_size_goes_to_another_gauge_and_to_the_other_side() -> None:
+    for made in (regauged(BACK, "18 hdc and 10 rows = 10 cm"), mirrored_pattern(BACK)):
+        assert made.pattern.sizes == 2 and len(made.pattern.parts) == 1
+        small, large = clean(made.pattern)
+        assert max(small) < max(large) and len(small) < len(large)
+    clean(regauged(BACK, "18 hdc and 10 rows = 10 cm", keep="counts").pattern)
+    with pytest.raises(Refused, match="only one is grown"):
+        largest_for(BACK, "100 g = 200 m")

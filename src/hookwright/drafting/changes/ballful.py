@@ -11,7 +11,8 @@ from ...working import work
 from ..asks import Custom, Refused
 from ..result import Draft
 from .extract import Plain, custom_told, gauge_told, plain_parts
-from .regauge import gathered, reworked
+from .regauge import reworked
+from .sizes import gathered
 from .stretch import stretched
 
 _STEPS = 14
@@ -30,6 +31,8 @@ def largest_for(pattern: Pattern, amount: str) -> Draft:
         raise Refused(f"The amount of yarn “{amount}” was not understood.", 'Write it as "100 g = 200 m".') from None
     if ball.metres is None:
         raise Refused("The amount of yarn needs its length.", 'Write it as "100 g = 200 m".')
+    if pattern.sizes > 1:
+        raise Refused(f"The pattern has {pattern.sizes} sizes, and only one is grown to its yarn.", "Keep the one you mean.")
     have = float(ball.metres)
     grow = _grower(pattern)
     now = _metres(pattern)
@@ -102,7 +105,10 @@ def _metres(pattern: Pattern) -> float:
     from ...measuring import measure
 
     fabric = work(pattern)
-    estimate = yarn.estimate(fabric, measure(fabric))
+    try:
+        estimate = yarn.estimate(fabric, measure(fabric))
+    except yarn.YarnError as failure:
+        raise Refused(str(failure)) from failure
     return float(sum(use.metres.likely for use in estimate.yarns))
 
 

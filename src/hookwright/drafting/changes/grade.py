@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from dataclasses import replace
 
 from ...measuring import measure
-from ...pattern import Part, Pattern, Sized
+from ...pattern import Pattern
 from ...trade import units
 from ...working import work
 from ..asks import Refused
 from ..families.sized import run_of
 from ..outline import box
-from ..result import Asked, Draft, Obtained, View
+from ..result import Asked, Draft, View
 from ..telling import numbered
 from .extract import Plain, custom_told, gauge_told, plain_parts
 from .lengthen import row_word
-from .regauge import gathered, reworked
+from .regauge import reworked
 from .repeats import by_repeats, goes_around, widths_of
+from .sizes import Made, in_sizes, merged
 from .stretch import by_length
 
 
@@ -28,32 +28,26 @@ def graded(pattern: Pattern, widths: str) -> Draft:
     Every size keeps the side its last row shows. Refuses sizes that come out alike in this gauge.
     """
     names, wanted = run_of(Asked(words={"widths": widths}), "widths", "", {})
+    if pattern.sizes > 1:
+        raise Refused("The pattern has several sizes already.", "Keep one of them, and grade that.")
     try:
         fabric, parts = plain_parts(pattern)
     except Refused:
         return _by_repeats(pattern, names, wanted)
+    if any(part.inside for part in parts):
+        try:
+            return _by_repeats(pattern, names, wanted)  # her shaping stays where she put it, in one text
+        except Refused:
+            pass
     custom = custom_told(pattern, fabric, gauge_told(pattern))
     widest = max(max(part.counts or tuple(row.count for row in part.rows)) for part in parts) * custom.width_cm
     made = [[reworked(part, custom, custom, across=w / widest, along=w / widest if part.ring else 1.0) for part in parts] for w in wanted]
     _apart(made, names)
-    together = [merged([size[k][0] for size in made], names) for k in range(len(parts))]
-    listed = [part for parts_ in together for part in parts_]
-    base = gathered(pattern, "in sizes", made[0], custom, _told(parts, made, together, wanted))
-    sizes = tuple(
-        replace(size, what=f"size {name}, {part.name}, {size.what}" if len(size_parts) > 1 else f"size {name}, {size.what}")
-        for name, size_parts in zip(names, made, strict=True)
-        for part, _, sizes, _ in size_parts
-        for size in sizes
-    )
-    views = tuple(replace(view, name=f"size {name}") for name, size_parts in zip(names, made, strict=True) for _, view, _, _ in size_parts)
-    facts = replace(base.pattern.facts, size_names=tuple(names))
-    return replace(base, pattern=numbered(replace(base.pattern, facts=facts, parts=tuple(listed))), sizes=sizes, views=views)
+    return in_sizes(pattern, "in sizes", made, names, custom, _told(parts, made, wanted))
 
 
 def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float]) -> Draft:
     """A piece in a stitch pattern: every size as many whole repeats wide as come nearest to it, all of one length."""
-    if pattern.sizes > 1:
-        raise Refused("The pattern has several sizes already.", "Keep one of them, and grade that.")
     _, repeat, rows, group = widths_of(pattern)
     measured = measure(work(pattern)).parts[0]
     around = goes_around(measured)
@@ -62,7 +56,7 @@ def _by_repeats(pattern: Pattern, names: Sequence[str], wanted: Sequence[float])
     try:
         made = [by_repeats(pattern, wider=round((w - now) / step)) for w in wanted]
         whole = f"repeats of {repeat} stitches" if repeat > 1 else "stitches"
-        notes: tuple[str, ...] = (f"Every size is a whole number of {whole}; all have the same {row_word(pattern.parts[0])}s.",)
+        notes: tuple[str, ...] = (f"Every size is a whole number of {whole} wide; all have the same {row_word(pattern.parts[0])}s.",)
     except Refused as refusal:
         made = _grown(pattern, [w / now for w in wanted], rows, group, refusal)
         notes = ("The piece grows with its rows, so every size is as many rows longer or shorter as its width asks.",)
@@ -99,65 +93,14 @@ def _grown(pattern: Pattern, times: Sequence[float], rows: int, group: int, refu
     return made
 
 
-Made = tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]
-
-
 def _apart(made: Sequence[Sequence[Made]], names: Sequence[str]) -> None:
     for k in range(1, len(made)):
         if made[k][0][0] == made[k - 1][0][0]:
             raise Refused(f"In this gauge the sizes {names[k - 1]} and {names[k]} come out alike.", "Leave one of them out.")
 
 
-def _told(
-    parts: Sequence[Plain], made: Sequence[Sequence[Made]], together: Sequence[Sequence[Part]], wanted: Sequence[float]
-) -> tuple[str, ...]:
-    notes = [
-        f"{one[0].name or 'The piece'}: the rows differ too much to be written together, so each size has its own."
-        for one, part in zip(made[0], together, strict=True)
-        if len(part) > 1
-    ]
+def _told(parts: Sequence[Plain], made: Sequence[Sequence[Made]], wanted: Sequence[float]) -> tuple[str, ...]:
     ring = "What begins in a ring grows in height as in girth." if any(part.ring for part in parts) else ""
     rows = [[size.counted for size in one[0][2]][-1] for one in made]
     even = "Every size has the same rows, so that the same side shows at the end." if len(set(rows)) == 1 else ""
-    return tuple(note for note in (*notes, ring, even, f"Sizes by width: {', '.join(units.both_lengths(cm) for cm in wanted)}.") if note)
-
-
-def merged(parts: Sequence[Part], names: Sequence[str]) -> tuple[Part, ...]:
-    """One part for all sizes where they differ in numbers only; else one for each, named by its size."""
-    joined = _join(list(parts))
-    if isinstance(joined, Part):
-        return (joined,)
-    return tuple(
-        replace(part, name=f"{part.name}, size {name}", only=frozenset({k}))
-        for k, (part, name) in enumerate(zip(parts, names, strict=True))
-    )
-
-
-class _Differ(Exception):
-    pass
-
-
-def _join(values: list[Any]) -> Any:
-    try:
-        return _joined(values)
-    except _Differ:
-        return None
-
-
-def _joined(values: list[Any]) -> Any:
-    """Several like trees as one: numbers that differ become sized, all else must be equal."""
-    first = values[0]
-    if all(value == first for value in values):
-        return first
-    if isinstance(first, Sized):
-        if any(not isinstance(v, Sized) or v.many for v in values):
-            raise _Differ
-        return Sized(tuple(v.values[0] for v in values))
-    if isinstance(first, tuple):
-        if any(not isinstance(v, tuple) or len(v) != len(first) for v in values):
-            raise _Differ
-        return tuple(_joined([v[k] for v in values]) for k in range(len(first)))
-    if is_dataclass(first) and not isinstance(first, type) and all(type(v) is type(first) for v in values):
-        changed = {f.name: _joined([getattr(v, f.name) for v in values]) for f in fields(first) if f.name not in ("span", "id")}
-        return replace(first, **changed)
-    raise _Differ
+    return tuple(note for note in (ring, even, f"Sizes by width: {', '.join(units.both_lengths(cm) for cm in wanted)}.") if note)

@@ -10,16 +10,17 @@ from typing import Literal
 from ...pattern import Chain, Make, Part, Pattern, Place, Repeat, Step, Together
 from ...working import work
 from ...writing import settled
-from ..asks import Refused
+from ..asks import Custom, Refused
 from ..compiling import flat_part
 from ..flat import FlatPlan
 from ..flatdraft import flat_sizes
 from ..obtained import FlatRow
 from ..outline import mirrored
-from ..result import Draft, Obtained, View
-from .extract import called, custom_told, gauge_told, plain_parts
+from ..result import Draft, View
+from .extract import Plain, called, custom_told, gauge_told, plain_parts
 from .lengthen import cut_apart
-from .regauge import gathered, outline_at
+from .regauge import outline_at
+from .sizes import Made, gathered, in_sizes, size_names
 
 
 def mirrored_pattern(pattern: Pattern) -> Draft:
@@ -29,35 +30,34 @@ def mirrored_pattern(pattern: Pattern) -> Draft:
     turning in more than plain shaping: only a left-hander's piece is its mirror.
     """
     try:
-        fabric, parts = plain_parts(pattern)
+        sizes = [plain_parts(pattern, size) for size in range(pattern.sizes)]
     except Refused as refusal:
         return _other_side_out(pattern, refusal)
-    if any(part.inside for part in parts) and not any(part.counts for part in parts):
+    every = [part for _, parts in sizes for part in parts]
+    if any(part.inside for part in every) and not any(part.counts for part in every):
         return _other_side_out(pattern, Refused("This piece has no mirror."))  # her stitches outside the shaping stay where they are
-    custom = custom_told(pattern, fabric, gauge_told(pattern))
-    made: list[tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]] = []
-    for part in parts:
-        if part.counts:
-            made.append((_same(pattern, part.name), View(part.name, (), ()), (), ("Rounds are their own mirror and stay as they are.",)))
-            continue
-        turned = replace(part, rows=tuple(swapped(row) for row in part.rows))
-        outline = outline_at(turned, custom)
-        plan = FlatPlan(
-            foundation=turned.foundation,
-            rows=turned.rows,
-            asked=mirrored(outline_at(part, custom)),
-            obtained=outline,
-            rows_asked=len(part.rows),
-        )
-        made.append((flat_part(plan, custom, part.name), View(part.name, plan.asked, plan.obtained), flat_sizes(plan, custom), ()))
-    draft = gathered(
-        pattern,
-        "reversed",
-        made,
-        custom,
-        ("Every row has the count of the same row of the first piece; right side out, the two are a pair.",),
-    )
+    custom = custom_told(pattern, sizes[0][0], gauge_told(pattern))
+    made = [[_reversed(part, pattern, custom) for part in parts] for _, parts in sizes]
+    note = ("Every row has the count of the same row of the first piece; right side out, the two are a pair.",)
+    if pattern.sizes == 1:
+        draft = gathered(pattern, "reversed", made[0], custom, note)
+    else:
+        draft = in_sizes(pattern, "reversed", made, size_names(pattern), custom, note)
     return replace(draft, views=tuple(view for view in draft.views if view.asked))
+
+
+def _reversed(part: Plain, pattern: Pattern, custom: Custom) -> Made:
+    if part.counts:
+        return _same(pattern, part.name), View(part.name, (), ()), (), ("Rounds are their own mirror and stay as they are.",)
+    turned = replace(part, rows=tuple(swapped(row) for row in part.rows))
+    plan = FlatPlan(
+        foundation=turned.foundation,
+        rows=turned.rows,
+        asked=mirrored(outline_at(part, custom)),
+        obtained=outline_at(turned, custom),
+        rows_asked=len(part.rows),
+    )
+    return flat_part(plan, custom, part.name), View(part.name, plan.asked, plan.obtained), flat_sizes(plan, custom), ()
 
 
 def _other_side_out(pattern: Pattern, refusal: Refused) -> Draft:

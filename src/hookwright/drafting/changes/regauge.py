@@ -12,7 +12,7 @@ from ...trade.terms import abbr
 from ...working import work
 from ...writing import settled
 from ..asks import Custom, Refused, gauge_of
-from ..compiling import ended, facts_of, flat_part, pattern_of
+from ..compiling import ended, flat_part
 from ..fit import misfit
 from ..flat import plan_flat, row_count
 from ..flatdraft import flat_sizes, limit_notes
@@ -23,6 +23,8 @@ from ..result import Draft, Obtained, View
 from ..rounds import Run, chain_ring, plan_rounds, ring_steps, round_steps
 from ..telling import Told, tell
 from .extract import Plain, called, custom_told, gauge_told, plain_parts
+from .lengthen import cut_apart
+from .sizes import gathered, in_sizes, size_names
 
 
 def regauged(pattern: Pattern, gauge: str | Gauge, *, keep: Literal["size", "counts"] = "size", turning_chain: str | None = None) -> Draft:
@@ -41,12 +43,14 @@ def regauged(pattern: Pattern, gauge: str | Gauge, *, keep: Literal["size", "cou
     if keep == "counts":
         return _same_counts(pattern, old, new)
     try:
-        fabric, parts = plain_parts(pattern)
+        sizes = [plain_parts(pattern, size) for size in range(pattern.sizes)]
     except Refused:
         return _by_repeats(pattern, old, new)
-    before, after = custom_told(pattern, fabric, old, turning_chain), custom_told(pattern, fabric, new, turning_chain)
-    made = [reworked(part, before, after) for part in parts]
-    return gathered(pattern, "to another gauge", made, after, ())
+    before, after = (custom_told(pattern, sizes[0][0], gauge, turning_chain) for gauge in (old, new))
+    made = [[reworked(part, before, after) for part in parts] for _, parts in sizes]
+    if pattern.sizes == 1:
+        return gathered(pattern, "to another gauge", made[0], after, ())
+    return in_sizes(pattern, "to another gauge", made, size_names(pattern), after, ())
 
 
 def outline_at(part: Plain, custom: Custom) -> Outline:
@@ -115,35 +119,11 @@ def _unrolled(name: str, girths: Sequence[float], length: float, counts: Sequenc
     return View(name, shape(girths, length), shape([n * custom.width_cm for n in counts], len(counts) * custom.height_cm))
 
 
-def gathered(
-    pattern: Pattern,
-    how: str,
-    made: Sequence[tuple[Part, View, tuple[Obtained, ...], tuple[str, ...]]],
-    custom: Custom,
-    notes: Sequence[str],
-) -> Draft:
-    """The parts made anew as one draft, with the pattern's own head."""
-    title = f"{pattern.facts.title or 'Piece'}, {how}"
-    many = len(made) > 1
-    sizes = tuple(
-        replace(size, what=f"{part.name}, {size.what}") if many and part.name else size for part, _, sizes, _ in made for size in sizes
-    )
-    facts = facts_of(custom, title, [], pattern.facts.intended)
-    facts = replace(facts, yarns=pattern.facts.yarns, trims=pattern.facts.trims, designer=pattern.facts.designer)
-    return Draft(
-        family="from",
-        pattern=replace(pattern_of(facts, [part for part, _, _, _ in made]), terms="US"),
-        custom=custom,
-        sizes=sizes,
-        views=tuple(view for _, view, _, _ in made),
-        notes=tuple(dict.fromkeys((*notes, *(note for _, _, _, told in made for note in told)))),
-    )
-
-
 def _same_counts(pattern: Pattern, old: Gauge, new: Gauge) -> Draft:
     fabrics = [work(pattern, size=size) for size in range(pattern.sizes)]
     facts = replace(pattern.facts, gauge=(new,), finished=(), title=f"{pattern.facts.title or 'Piece'}, same counts at another gauge")
-    changed = replace(settled(pattern, fabrics), facts=facts)
+    settled_ = settled(pattern, fabrics)
+    changed = replace(settled_, facts=facts, parts=tuple(cut_apart(part) for part in settled_.parts))
     custom = custom_told(pattern, fabrics[0], new)
     sizes: list[Obtained] = []
     views: list[View] = []

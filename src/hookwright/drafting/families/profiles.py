@@ -10,7 +10,8 @@ from ...pattern import Aside, FastenOff, FinishedSize, Part, Row
 from ...trade import units
 from ..asks import Custom, Refused, pairs_cm
 from ..compiling import facts_of, pattern_of
-from ..flat import row_count
+from ..fit import misfit
+from ..flat import FITS, row_count
 from ..optimise import Prices, best_counts
 from ..outline import Outline, Point
 from ..result import Asked, Draft, Family, Obtained, View
@@ -151,15 +152,25 @@ def revolve(
         if off < 0.05
         else f"No round is more than {units.decimal(off, 1)} stitches from the girth asked of it."
     )
+    view = View(title, profile.silhouette(), _worked(counts, profile, custom))
+    tolerance = (0.5 if multiple == 1 else multiple / 2, 1.0 if custom.parity else 0.5)
+    far = misfit(view, custom, *tolerance)
+    limit = (
+        (f"Where it turns between two rounds it lies {units.decimal(far / 2, 1)} stitches or rounds from the outline asked.",)
+        if far > FITS
+        else ()
+    )
     return Draft(
         family=family,
         pattern=pattern_of(facts_of(custom, title, finished, "toy" if toy else ""), [part]),
         custom=custom,
         sizes=sizes,
-        views=(View(title, profile.silhouette(), _worked(counts, profile, custom)),),
-        notes=(*custom.assumed, *notes, near),
-        tolerance=(0.5 if multiple == 1 else multiple / 2, 1.0 if custom.parity else 0.5),
+        views=(view,),
+        notes=(*custom.assumed, *notes, near, *limit),
+        limited=bool(limit),
+        tolerance=tolerance,
         intended="toy" if toy else "",
+        fit=far,
     )
 
 

@@ -102,8 +102,8 @@ def numbers(spans: Sequence[tuple[int, int]]) -> tuple[tuple[int, ...], ...]:
     return told if len(set(told)) > 1 else told[:1]
 
 
-def label(spans: Sequence[tuple[int, int]]) -> str:
-    """The label of rounds whose numbers depend on the size.
+def label(spans: Sequence[tuple[int, int]], noun: str = "Rnd") -> str:
+    """The label of rounds (rows) whose numbers depend on the size.
 
     >>> label([(9, 9), (10, 10)]), label([(10, 21), (11, 24)]), label([(3, 3), (3, 3)])
     ('Rnd 9 (10)', 'Rnds 10-21 (11-24)', 'Rnd 3')
@@ -111,7 +111,7 @@ def label(spans: Sequence[tuple[int, int]]) -> str:
     one = all(a == b for a, b in spans)
     words = [str(a) if a == b else f"{a}-{b}" for a, b in spans]
     shown = words[0] if len(set(words)) == 1 else f"{words[0]} ({', '.join(words[1:])})"
-    return f"{'Rnd' if one else 'Rnds'} {shown}"
+    return f"{noun}{'' if one else 's'} {shown}"
 
 
 MOST_HIGHER = 1

@@ -128,7 +128,9 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     }
     if anchors[i].how == "closes":
         return Hint(counts[:1], frozenset(), False)
-    works = bool(heard) or bool(counts) or any(token.kind == "repeat" for token in tokens[start:end])
+    squares = sum(token.text in ("open", "filled") for token in tokens[start:end]) >= 3
+    squares = squares or any(token.kind == "row" for token in tokens[start : start + 3])  # "row ten is row four"
+    works = bool(heard) or bool(counts) or squares or any(token.kind == "repeat" for token in tokens[start:end])
     return Hint(counts[-1:], frozenset(kinds), works)
 
 

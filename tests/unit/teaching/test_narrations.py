@@ -28,7 +28,7 @@ class Slip:
 def told(path: Path) -> tuple[Path, str, list[Cue], list[Slip]]:
     head, cues, slips = {}, [], []
     for line in path.read_text(encoding="utf-8").splitlines():
-        match = re.match(r"^(\d+):(\d\d) (.*?)(?:\s+# ([a-z ]+), (\w+ \d+|all rows))?$", line)
+        match = re.match(r"^(\d+):(\d\d) (.*?)(?:\s+# ([a-z ]+), ([\w ]+ \d+|all rows))?$", line)
         if match is None:
             key, _, value = line.partition(": ")
             head[key] = value
@@ -36,7 +36,7 @@ def told(path: Path) -> tuple[Path, str, list[Cue], list[Slip]]:
         at = int(match[1]) * 60.0 + int(match[2])
         cues.append(Cue(start=at, end=at, text=match[3]))
         if match[4]:
-            slips.append(Slip(match[4], match[5], at))
+            slips.append(Slip(match[4].replace("counts never", "count never"), match[5], at))
     ends = [*(cue.start for cue in cues[1:]), cues[-1].start + 5]
     timed = [Cue(start=cue.start, end=end - 0.1, text=cue.text) for cue, end in zip(cues, ends, strict=True)]
     return ROOT / head["pattern"], head["form"], timed, slips
@@ -67,7 +67,7 @@ def heard(path: Path) -> tuple[tuple[Heard, ...], list[Slip]]:
 
 
 def is_it(one: Heard, slip: Slip) -> bool:
-    number = slip.row.split()[1]
+    number = slip.row.split()[-1]
     if slip.row == "all rows":
         return one.kind == slip.kind and one.row == slip.row
     return one.kind == slip.kind and number in re.findall(r"\d+", one.row) and one.at is not None and abs(one.at - slip.at) <= WITHIN_S
@@ -92,5 +92,5 @@ def test_the_same_is_found_twice() -> None:
 def test_slips_are_planted_in_nearly_all_of_them() -> None:
     """A narration without any is right too: nothing may be found in it."""
     planted = [len(told(path)[3]) for path in FILES]
-    assert sum(planted) >= 188
-    assert planted.count(0) <= 5
+    assert sum(planted) >= 224
+    assert planted.count(0) <= 7

@@ -146,6 +146,8 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
             return {"perhaps": 0.3, "repeats": 0.0}.get(anchor.how, 0.1)
         if unit.first < unit.last and anchor.first > unit.first:
             return 0.1 - INSIDE + (0.9 if anchor.first == anchor.last and hint.works else 0.0)
+        if unit.first < unit.last and (anchor.first, anchor.last) == (unit.first, unit.last):
+            return 1.0  # after its first row alone was named
         return AGAIN if hint.works else 0.3
     told = hint.part == unit.part and not (0 <= place < len(units) and units[place].part == unit.part)
     if to < place:
@@ -159,7 +161,8 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]
     if told and place >= 0 and any(u.part == units[place].part for u in left):
-        return ELSEWHERE + _left(units, [u for u in left if u.part != units[place].part])  # she says that she goes elsewhere
+        others = [u for u in left if u.part != units[place].part]
+        return ELSEWHERE + UNSAID_MORE * (len(left) - len(others)) + _left(units, others)  # she says that she goes elsewhere
     return _left(units, left)
 
 

@@ -47,7 +47,9 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
-        if anchor.how == "repeats" and before is not None and before.how in ("begins", "next", "perhaps") and anchor.k - before.end <= 14:
+        these = any(token.text in ("these", "those") for token in tokens[max(0, anchor.k - 3) : anchor.k])
+        begun = before is not None and before.how in ("begins", "next", "perhaps") and anchor.k - before.end <= 14
+        if anchor.how == "repeats" and begun and not these:
             continue  # "row 5: repeat row 2": what row 5 is, not another row
         if before is not None and _told_again(tokens, before, anchor):
             continue
@@ -79,13 +81,20 @@ def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool
     """Whether the rows named are only what the rows before them are: "rows 28 to 111: all of it again, row 14 to row 27"."""
     between = tokens[before.end : anchor.k]
     begun = anchor.how == "begins" and before.how == "begins"
-    if begun and between and len(between) <= 4 and all(t.text in _IS_LIKE for t in between) and anchor.last < before.first:
+    if (
+        before.how == "begins"
+        and anchor.how in ("begins", "closes")
+        and between
+        and len(between) <= 4
+        and all(t.text in _IS_LIKE for t in between)
+        and anchor.last < before.first
+    ):
         return True  # "Row six is row four again."
     earlier = begun and before.first > anchor.last > 0
     return earlier and len(between) <= 8 and any(t.text in ("again", "same", "like") or t.kind == "repeat" for t in between)
 
 
-_IS_LIKE = frozenset(("is", "are", "was", "back", "to", "just", "equals", "the", "same", "as", "like", "again", "exactly", "will", "be"))
+_IS_LIKE = words("anchors", "is_like")
 
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -317,6 +326,9 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     if _stands_alone(tokens, k):
         return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
+    listed = _bare_list(tokens, k)
+    if listed is not None:
+        return listed
     ranged = _bare_range(tokens, k)
     if ranged is not None:
         return ranged
@@ -363,10 +375,33 @@ def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
 
 def _stands_alone(tokens: Sequence[Token], k: int) -> bool:
     """Whether a number is a sentence of its own and work follows at once: "Twenty-four. Four single crochet, two together …"."""
-    if not (tokens[k].stop and tokens[k].raw[-1:] in ".:") or (k and tokens[k - 1].raw[-1:] not in ".!?:"):
+    led = k > 0 and tokens[k - 1].text in ("and", "then", "now", "so") and (k < 2 or tokens[k - 2].raw[-1:] in ".!?:")
+    alone = tokens[k].stop and tokens[k].raw[-1:] in ".:" and (k == 0 or tokens[k - 1].raw[-1:] in ".!?:")
+    if not alone and not (led and tokens[k].stop):  # "And five, three and an increase"
         return False
+    if led and tokens[k + 1].text in ("all", "plain", "the", "same", "again", "like"):
+        return True  # "And thirteen, all open"
     if tokens[k + 1].kind == "num" and tokens[k + 1].stop and tokens[k + 1].raw[-1:] in ".:":
         return False
     return tokens[k + 1].kind in ("num", "chain", "st", "increase", "decrease") and any(
         token.kind in ("st", "increase", "decrease", "chain", "together") for token in tokens[k + 1 : k + 6]
     )
+
+
+def _bare_list(tokens: Sequence[Token], k: int) -> Anchor | None:
+    """ "Eleven, twelve and thirteen are plain", "Nineteen and twenty, plain.": rows in a list whose "rounds" is left out."""
+    if k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "and", "then", "okay"):
+        return None
+    end = k + 1
+    while end + 1 < len(tokens):
+        step = 1 if tokens[end].text == "and" else 0
+        if tokens[end + step].kind != "num" or tokens[end + step].number != tokens[end - 1].number + 1:
+            break
+        end += step + 1
+        if step:
+            break
+    if end < k + 3 or tokens[end - 2].text != "and":
+        return None
+    after = tokens[end] if end < len(tokens) else None
+    follows = after is not None and (after.text in _RANGE_IS or after.text in ("no", "nothing", "without", "easy"))
+    return Anchor(k, end, "perhaps", tokens[k].number, tokens[end - 1].number, tokens[k].at, 0.5) if follows else None

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from ...trade.kinds import base
+from ...trade.terms import System, kind_of
 from ...working import RowWork
 from .figures import lost_end, sound_alike
 from .findings import Heard
@@ -12,9 +14,11 @@ from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
 from .tallies import FAINT, Told, counts_aloud, says_same
+from .things import OWN_NOUNS
 from .units import Unit
 
 STRONG = 0.5
+SYSTEMS: tuple[System, ...] = ("US", "UK")
 
 
 def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
@@ -30,7 +34,8 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         right = [told for told in stretch.counts if told.number in allowed and told.strength > FAINT]
         unknown = None if right else by_elimination(stretch, allowed, before)
         for told in stretch.counts:
-            if told.number in allowed or (told.strength < STRONG and told is not unknown):
+            mine = allowed_for(stretch.unit, stretch.number, told.noun, allowed)
+            if not mine or told.number in mine or (told.strength < STRONG and told is not unknown):
                 continue
             sure = _sure(stretch, told if told.strength >= STRONG else replace(told, strength=UNKNOWN), right, allowed, before, edited)
             if right and right[0].k < told.k and told.number in _allowed_after(units, stretch):
@@ -39,6 +44,23 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             row = stretch.unit.row_at(stretch.number)
             message = f"{told.number} is told, and {row.label} has {_counted(row)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
+
+
+def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> frozenset[int]:
+    """The numbers that may be told of a row with this noun: where the pattern states a count of the very thing, that one. Nothing for a
+    thing of its own ("blocks") that the pattern does not count."""
+    row = unit.row_at(number)
+    stated: dict[str, set[int]] = {}
+    for count in row.stated:
+        told = count.number.at(unit.size)
+        if told is not None and not count.change and not count.running:
+            stated.setdefault(count.kind.lower().removesuffix("s"), set()).add(told)
+    if noun in OWN_NOUNS.values():
+        own = stated.get(noun, set()) | ({row.counted.by_kind["sp"]} if noun == "sp" and "sp" in row.counted.by_kind else set())
+        return frozenset(own) if len(unit.numbers) == 1 or number == unit.last else frozenset()
+    kinds = {base(kind) for terms in SYSTEMS if (kind := kind_of(noun, terms))}
+    exact = frozenset(n for kind in kinds & set(stated) for n in stated[kind] | {row.counted.by_kind.get(kind, 0)})
+    return exact or allowed
 
 
 FAR = 8
@@ -93,7 +115,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.25
     if any(sound_alike(told.number, n) for n in allowed):
         sure -= 0.1 if edited else 0.4 if any(lost_end(told.number, n) for n in allowed) else 0.5
-    if told.number in before and not any(h.k < told.k for h in stretch.heard):
+    if told.number in before and told.noun not in OWN_NOUNS.values() and not any(h.k < told.k for h in stretch.heard):
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
         sure -= 0.35
@@ -142,11 +164,11 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         unit, stretch = units[index], last[index]
         changed = _changed(units, index)
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
-        if not changed and habit < 0.8:
+        if not changed:
             sure = 0.56 if steady and len(unit.numbers) == 1 and not unit.refers else min(sure, 0.45)
         if not unit.items:
             sure = min(sure, 0.45)  # slip stitches along an edge are counted by nobody
-        if not changed and unit.refers and (len(unit.numbers) > 1 or told_as_same(speech.tokens, stretch.begins, stretch.end)):
+        if unit.refers and (not changed or len(unit.numbers) == 1) and (len(unit.numbers) > 1 or _retold(speech, stretch)):
             sure = min(sure, 0.45)  # "rows three to fourteen, that's all row two"
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
@@ -177,6 +199,16 @@ def _tells_steadily(units: Sequence[Unit], asked: Sequence[int], told: set[int])
     return len(same) >= 2 and len([index for index in asked if index not in told]) == 1 and len(asked) >= 3
 
 
+def _retold(speech: Speech, stretch: Stretch) -> bool:
+    """Whether the row is told as another: "row eight is six again", "row ten is row four"."""
+    tokens = speech.tokens[stretch.begins : stretch.end]
+    again = any(token.text in _RETOLD for token in tokens) or any(token.kind == "row" for token in tokens[:3])
+    return again or told_as_same(speech.tokens, stretch.begins, stretch.end)
+
+
+_RETOLD = frozenset(("again", "like", "same", "mirror", "backwards", "repeat"))
+
+
 def _of_the_work(told: Told, own: frozenset[int], allowed: frozenset[int]) -> bool:
     """Whether the number is rather one of the instruction: "3 double crochet, chain 2", "one, decrease, one, decrease"."""
     if told.strength >= 0.8 or told.number not in own:
@@ -188,13 +220,18 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     """Whether a count is told in the stretch, rightly or wrongly; "the same count" counts, and so does the very number anywhere."""
     own = stretch.unit.instructed
     allowed = stretch.unit.any_allowed
-    if any(told.strength >= STRONG and not _of_the_work(told, own, allowed) for told in stretch.counts):
+    few = max(allowed, default=0) > 8
+    if any(told.strength >= STRONG and not (few and told.number <= 4) and not _of_the_work(told, own, allowed) for told in stretch.counts):
         return True
     if says_same(speech.tokens, stretch.start, stretch.end) or by_elimination(stretch, allowed) is not None:
         return True
     row = stretch.unit.row_at(stretch.number)
-    main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4)}
+    told_so = (count.number.at(stretch.unit.size) for count in row.stated if not count.change)
+    main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4), *(n for n in told_so if n is not None)}
     tokens = speech.tokens
+    first = tokens[stretch.begins] if stretch.begins < stretch.end else None
+    if first is not None and first.kind == "num" and first.stop and first.number in main:
+        return True  # "Round one six, round two twelve"
     aloud = any(
         tokens[k].kind == "num" and tokens[k].number == row.counted.total and counts_aloud(tokens, k)
         for k in range(stretch.begins, stretch.end)

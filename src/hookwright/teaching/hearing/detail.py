@@ -191,7 +191,7 @@ class Step_:
     agrees: bool = True
 
 
-LEFT, EXTRA, OTHER_NUMBER, BACK, POST = 1.0, 0.4, 0.3, 0.05, 0.15
+LEFT, EXTRA, OTHER_NUMBER, BACK, POST, UNNUMBERED = 1.0, 0.4, 0.3, 0.05, 0.15, 0.05
 
 
 def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
@@ -278,6 +278,8 @@ def _cost(asked: Asked, told: Told_) -> float | None:
     cost = 0.0 if asked.kind == told.kind else 0.3 if told.kind == "st" and not _number_agrees(asked, told) else 0.2
     if told.what and asked.what and told.what[:2] != asked.what[:2] and "P" in (told.what[1:2], asked.what[1:2]):
         cost += POST
+    if told.number is not None and not asked.numbers:
+        cost += UNNUMBERED
     return cost if _number_agrees(asked, told) else cost + OTHER_NUMBER
 
 

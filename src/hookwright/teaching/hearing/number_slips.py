@@ -40,8 +40,8 @@ def number_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
 
 
 def _of_row(asked: tuple[Asked, ...], main: Stretch, speech: Speech, terms: System) -> Iterator[Heard]:
-    own = main.unit.instructed
-    counted = frozenset(told.k for told in main.counts if told.strength >= (0.8 if told.number in own else 0.5))
+    own, known = main.unit.instructed, main.unit.any_allowed - main.unit.instructed
+    counted = frozenset(told.k for told in main.counts if told.number in known or told.strength >= (0.95 if told.number in own else 0.5))
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
     steps = laid(asked, told_of(speech.tokens, main.heard, main.begins, main.end, counted | named))
     steps = [_told_again(asked, step) for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?")]

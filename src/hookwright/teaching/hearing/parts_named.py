@@ -7,12 +7,13 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from .lexicon import words
+from .things import OWN_NOUNS
 from .tokens import Token
 from .units import Unit
 
 BEFORE, BEHIND = 25, 4
 """Words before and behind the naming within which the part is looked for (ours)."""
-_NO_PART = words("parts_named", "no_part")
+_NO_PART = words("parts_named", "no_part") | frozenset(OWN_NOUNS)
 
 
 def part_words(units: Sequence[Unit]) -> dict[str, int]:

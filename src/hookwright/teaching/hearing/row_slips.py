@@ -91,6 +91,9 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         sure = 0.75
         if start is not None and _count_told(unit, start.counts, start.unit):
             sure = 0.4
+        numbers = {t.number for t in speech.tokens[start.begins : start.end] if t.kind == "num"} if start is not None else set()
+        if start is not None and unit.total > 4 and unit.total in numbers - start.unit.any_allowed - start.unit.instructed:
+            sure = 0.4  # "Six. Then twelve, increase in each one."
         if _told_ahead(unit, speech):
             sure = 0.4
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)

@@ -285,6 +285,9 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
 def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
     after = [t for t in tokens[k + 1 : min(end, k + 4)]]
     before = tokens[k - 1] if k > start else None
+    answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
+    if answers and tokens[k - 2].raw[-1:] in ".!?":
+        return 0.4  # "A half double, love, but I said I'd not say it again."
     if after and (
         after[0].text in _WORKED
         or after[0].kind in ("turn", "around", "chain", "together", "increase")

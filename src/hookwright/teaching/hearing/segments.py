@@ -47,12 +47,8 @@ class Speech:
     meant: list[Meant]
     stretches: list[Stretch]
 
-    @property
-    def edited(self) -> bool:
-        """Whether a person has been over the words: full stops, commas and capitals, which bare machine captions lack."""
-        marks = sum(token.stop for token in self.tokens)
-        capitals = sum(token.raw[:1].isupper() for token in self.tokens)
-        return marks * 9 >= len(self.tokens) and capitals * 25 >= len(self.tokens)
+    edited: bool
+    """Whether a person has been over the words: full stops, commas and capitals, which bare machine captions lack."""
 
     def sentence_end(self, k: int, end: int) -> int:
         """The last token of the sentence (or of the caption, where nothing is marked) in which token k stands, before token `end`."""
@@ -106,7 +102,13 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
     stretches = _stretches(tokens, meant, terms, names)
     for stretch in stretches if quoting else ():
         stretch.heard = [h for h in stretch.heard if not quoted(tokens, h.k)]
-    return Speech(tokens, meant, stretches)
+    return Speech(tokens, meant, stretches, _edited(tokens))
+
+
+def _edited(tokens: Sequence[Token]) -> bool:
+    marks = sum(token.stop for token in tokens)
+    capitals = sum(token.raw[:1].isupper() for token in tokens)
+    return marks * 9 >= len(tokens) and capitals * 25 >= len(tokens)
 
 
 def _noun_said(tokens: Sequence[Token], anchor: Anchor) -> str:
@@ -128,7 +130,9 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     }
     if anchors[i].how == "closes":
         return Hint(counts[:1], frozenset(), False)
-    works = bool(heard) or bool(counts) or any(token.kind == "repeat" for token in tokens[start:end])
+    squares = sum(token.text in ("open", "filled") for token in tokens[start:end]) >= 3
+    squares = squares or any(token.kind == "row" for token in tokens[start : start + 3])  # "row ten is row four"
+    works = bool(heard) or bool(counts) or squares or any(token.kind == "repeat" for token in tokens[start:end])
     return Hint(counts[-1:], frozenset(kinds), works)
 
 

@@ -14,6 +14,7 @@ from .findings import Heard
 from .said import Heard_, told_as_same
 from .segments import Speech, Stretch
 from .stitchwork import Pair, compared
+from .things import OWN_NOUNS
 from .units import Item, Unit
 
 _HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
@@ -39,6 +40,15 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         yield from _dialect(unit, named, pairs, speaking)
         if heard and not _retold(unit, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
+
+
+SQUARES = 3
+"""From so many squares named on a row is told in squares, not in stitches (ours)."""
+
+
+def _in_squares(speech: Speech, main: Stretch) -> bool:
+    """Whether a row is told in squares: "Open, filled, open, open, filled"."""
+    return sum(OWN_NOUNS.get(token.text) in ("block", "sp") for token in speech.tokens[main.begins : main.end]) >= SQUARES
 
 
 def _corner_named(speech: Speech, main: Stretch, heard: Sequence[Heard_]) -> bool:
@@ -116,7 +126,7 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         sure = _sure(unit, pair.item, heard, pairs, k)
         if pair.item.kind in ("ch", "group", "inc") and _corner_named(speech, main, heard):
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
-        if sure <= 0:
+        if sure <= 0 or _in_squares(speech, main):
             continue
         if pair.item.what[:2] in ("FP", "BP") and any(t.text in _CABLES for t in speech.tokens[main.start : main.end]):
             sure = min(sure, 0.35)  # "cable four front": named as a whole

@@ -9,7 +9,7 @@ from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .story import in_story
-from .things import describes, no_count, of_the_world, partly, sentence, supposed
+from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, sentence, supposed
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -102,6 +102,8 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or _seam(tokens, k) or (not noun and of_the_world(tokens, k))
         else 1.0
     )
+    if tokens[k].raw[-1:] == "?" and not noun and not _having(before):
+        strength *= ASKED
     if strength <= 0:
         return None
     words = raw_of(tokens[max(start, k - 4) : min(k + 3, len(tokens))])
@@ -126,7 +128,7 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
         return True
     if _rows_told_as(tokens, k):
         return True
-    if before is not None and before.kind == "num" and not before.stop:
+    if before is not None and before.kind == "num" and not before.stop and not (k > 1 and tokens[k - 2].kind == "row"):
         return True
     nxt = after[0] if after else None
     if counts_aloud(tokens, k):
@@ -180,13 +182,18 @@ def _left_over(tokens: Sequence[Token], k: int) -> bool:
 
 
 def counts_aloud(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the number is one of a row of numbers that rise by one: "one, two, three, four"; two of them may be a list of rows."""
+    """Whether the number is one of three or more that rise or fall by one: "one, two, three, four"."""
+    return any(_run(tokens, k, step) >= 3 for step in (1, -1))
+
+
+def _run(tokens: Sequence[Token], k: int, step: int) -> int:
+    """How many numbers in a row around token k each differ from the one before by `step`."""
     first = last = k
-    while first and tokens[first - 1].kind == "num" and tokens[first - 1].number == tokens[first].number - 1:
+    while first and tokens[first - 1].kind == "num" and tokens[first - 1].number == tokens[first].number - step:
         first -= 1
-    while last + 1 < len(tokens) and tokens[last + 1].kind == "num" and tokens[last + 1].number == tokens[last].number + 1:
+    while last + 1 < len(tokens) and tokens[last + 1].kind == "num" and tokens[last + 1].number == tokens[last].number + step:
         last += 1
-    return last - first >= 2
+    return last - first + 1
 
 
 def _spaces(after: list[Token]) -> bool:
@@ -222,6 +229,8 @@ def _noun(after: list[Token]) -> str:
         return "space"
     if first.kind in ("shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch"):
         return first.kind
+    if first.text in OWN_NOUNS:
+        return OWN_NOUNS[first.text]
     if first.kind in ("front post", "back post"):
         return "stitch"
     return ""
@@ -289,6 +298,8 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     return WEAK if tokens[k].stop and tokens[k].raw[-1:] in ".!?" else FAINT
 
 
+ASKED = 0.5
+"""What is left of a number that is only asked: "Five? Four."."""
 STORY = 0.1
 """What is left of a count told in a story."""
 WEAK, FAINT = 0.3, 0.1

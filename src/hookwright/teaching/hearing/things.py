@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .lexicon import words
+from .lexicon import meanings, words
 from .tokens import Token
 
 _NO_THING = words("things", "no_thing")
@@ -19,6 +19,8 @@ _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
 )
 _OF_THEM = frozenset(("you", "us", "my", "those", "these"))
+OWN_NOUNS = meanings("things", "own_nouns")
+"""Things that some patterns count instead of stitches: a count where the pattern states one of them, else nothing."""
 MARKED = 16
 """Words looked over to either side for a full stop or a comma: a text with none was marked by nobody."""
 ECHO = 18
@@ -37,7 +39,7 @@ def thing_counted(tokens: Sequence[Token], k: int) -> str:
     after = tokens[k + 1]
     if after.kind == "rows" or (after.kind == "row" and after.text.endswith("s")):
         return after.text
-    if after.kind != "word" or _stitches_follow(tokens, k):
+    if after.kind != "word" or after.text in OWN_NOUNS or _stitches_follow(tokens, k):
         return ""
     if after.text in ("to", "more") and k + 2 < len(tokens) and (after.text == "more" or tokens[k + 2].text == "go"):
         return "rest"
@@ -54,7 +56,13 @@ def thing_counted(tokens: Sequence[Token], k: int) -> str:
 
 def describes(token: Token) -> bool:
     """Whether a word only describes what is counted: "little", "neat"."""
-    return token.kind == "word" and token.text not in _NO_THING and token.text not in _NO_TALLY and len(token.text) > 2
+    return (
+        token.kind == "word"
+        and token.text not in OWN_NOUNS
+        and token.text not in _NO_THING
+        and token.text not in _NO_TALLY
+        and len(token.text) > 2
+    )
 
 
 def _stitches_follow(tokens: Sequence[Token], k: int) -> bool:

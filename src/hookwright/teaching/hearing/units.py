@@ -69,7 +69,8 @@ class Unit:
         """Every number that may be told as the count of a row of this unit."""
         row = self.row_at(number)
         told = (count.number.at(self.size) for count in row.stated if not count.change and not count.running)
-        stated = {n for n in told if n is not None}
+        every = [n for n in told if n is not None]
+        stated = {*every, sum(every)} if len(every) > 1 else set(every)
         known = known_numbers(row.counted.by_kind, row.counted.total) | stated
         if stated and row.counted.by_kind.get("ch", 0) * 4 < row.counted.total:  # a chain at a corner is not counted by anyone
             known -= known_numbers({k: row.counted.by_kind.get(k, 0) for k in ("ch", "sp")}, row.counted.total)

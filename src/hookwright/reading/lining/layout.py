@@ -395,7 +395,7 @@ class Layer:
                 if text[:edging].strip():
                     self.layout.notes.append((a, a + edging))
                 self._split(part, None, a + edging, b)
-            elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:
+            elif kind == "part" and labelled and not part.rows and not joins_pieces(text) and (begun := self._begun(a, b)) is not None:
                 if begun > a:
                     self.layout.notes.append((a, begun))
                 self._split(part, None, begun, b)
@@ -414,12 +414,14 @@ class Layer:
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if labelled and (refers_to_a_piece(text) or goes_along(text)) and not joins_pieces(text):
+        if joins_pieces(text):
+            return False
+        if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
         headed = L.HEADED_SHAPING.match(text)
-        if not L.CRAFT_START.match(text[headed.end() :] if headed else text) or joins_pieces(text):
+        if not L.CRAFT_START.match(text[headed.end() :] if headed else text):
             return False
         words = L.WORD.findall(text)
         craft = len(L.CRAFT_WORDS.findall(text))

@@ -384,7 +384,9 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if kind == "part" and tells_yarn_only(text):
+            if kind != "finishing" and joins_pieces(text):
+                self.layout.notes.append((a, b))
+            elif kind == "part" and tells_yarn_only(text):
                 part.rows.append(RowDraft(None, a, b))
             elif kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
@@ -395,7 +397,7 @@ class Layer:
                 if text[:edging].strip():
                     self.layout.notes.append((a, a + edging))
                 self._split(part, None, a + edging, b)
-            elif kind == "part" and labelled and not part.rows and not joins_pieces(text) and (begun := self._begun(a, b)) is not None:
+            elif kind == "part" and labelled and not part.rows and (begun := self._begun(a, b)) is not None:
                 if begun > a:
                     self.layout.notes.append((a, begun))
                 self._split(part, None, begun, b)
@@ -413,8 +415,6 @@ class Layer:
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
-            return False
-        if joins_pieces(text):
             return False
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True

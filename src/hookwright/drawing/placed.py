@@ -19,6 +19,8 @@ from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
+DOT_STEP_MM = 1.6
+"""From one slip stitch to the next into the same place."""
 NEAR_FEET_MM = 1.3
 """A starting chain whose foot is nearer to the next stitch's steps aside: ovals are wider than stems."""
 LONG_LOOP = 8
@@ -181,7 +183,10 @@ class Placed:
             point = next((p for foot in line.feet[e] if (p := self.foot_point(line, e, foot)) is not None), None)
             if point is not None:
                 ox, oy = self.out(point)
-                self.set_small(line, e, (point[0] + ox * 0.8, point[1] + oy * 0.8))
+                # Before another slip stitch into the same place it lies so much further back along the row.
+                again = e + 1 < len(line) and line.kinds[e + 1] == "sl st" and line.feet[e + 1] == line.feet[e]
+                back = (-DOT_STEP_MM if line.rightwards else DOT_STEP_MM) if again else 0.0
+                self.set_small(line, e, (point[0] + ox * 0.8 + oy * back, point[1] + oy * 0.8 - ox * back))
         if self.form != "round":
             self._join_flat(line)
 

@@ -29,7 +29,7 @@ BAR_MM = 1.0
 """Half the top bar of the T."""
 SLASH_MM = 0.8
 BREAK_MM = 0.7
-SHARED_BOW, SHARED_UP_MM = 0.25, 0.9
+SHARED_BOW, SHARED_UP_MM = 0.2, 1.0
 """The loop arc of a stitch that shares its foot, against that of one by itself; and how far up its leg it lies, where legs have parted."""
 """Half the break of a stem that passes under another."""
 

@@ -43,7 +43,8 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
         c.i = start
         return False
     c.i += 2
-    if other and not (named.text.lower() in ("block", "blocks") and _on_own_chain(c)):
+    of_the_piece = named.text.lower() in ("block", "blocks") and (word.kind == "next" or _on_own_chain(c))  # worked corner to corner
+    if other and not of_the_piece:
         at["where"], at["what"] = "marked", "piece"
     return True
 

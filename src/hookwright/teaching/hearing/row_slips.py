@@ -94,8 +94,8 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         numbers = {t.number for t in speech.tokens[start.begins : start.end] if t.kind == "num"} if start is not None else set()
         if start is not None and unit.total > 4 and unit.total in numbers - start.unit.any_allowed - start.unit.instructed:
             sure = 0.4  # "Six. Then twelve, increase in each one."
-        if _told_ahead(unit, speech):
-            sure = 0.4
+        if _told_ahead(unit, speech) or not unit.rows[0].written.numbers_at(unit.size):
+            sure = 0.4  # told out of its turn, or with no number in the pattern either ("repeat Rows 2-5 for the length wanted")
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
 
 

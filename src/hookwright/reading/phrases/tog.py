@@ -138,8 +138,9 @@ def times_after(c: Cursor) -> Sized[int] | None:
         c.i += 1
         return value
     if c.kind == "n" and c.t[c.i].val and not _starts_next(c):
+        own = _number_last(c)
         value = number(c)
-        if value is None or c.kind == "st":
+        if value is None or (c.kind == "st" and not own):
             c.i = start  # "…, hdc2tog. 19 (21, 23) hdc": the row's count
             return None
         if c.kind in ("times",) or (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind != "n") or c.kind == "noun":

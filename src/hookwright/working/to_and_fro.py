@@ -22,6 +22,12 @@ _TURNING_CHAIN = 3
 """Chains, at most, that only lift the hook before it is turned the second time."""
 
 
+RECENT = 64
+"""Scallops before this one that may lie within reach."""
+REACH = 400
+"""Elements of the row, at most, that are worked back over: a scallop spans a few dozen."""
+
+
 @dataclass(slots=True)
 class _Away:
     """What was left behind at the first of two turns."""
@@ -42,8 +48,8 @@ class ToAndFro(Spiralling):
     """Works pairs of turns inside a row."""
 
     away: _Away | None = None
-    covered: tuple[tuple[int, int], ...] = ()
-    """Elements of this row that lie under others of it: from, up to."""
+    covered: list[tuple[int, int]] | None = None
+    """Elements of this row that lie under others of it: from, up to, in order."""
 
     def _turn_inside(self, tail: Sequence[Step]) -> None:
         away = self.away
@@ -60,8 +66,9 @@ class ToAndFro(Spiralling):
 
     def _own(self, first: int, end: int) -> Offer:
         """The row's own elements from `first` up to `end`, last made first met; those that lie under others are none."""
-        role = self.basket.role
-        at = [i for i in range(first, end) if role[i] in OFFERING and not any(low <= i < high for low, high in self.covered)]
+        role, first = self.basket.role, max(first, end - REACH)
+        under = {i for low, high in (self.covered or ())[-RECENT:] for i in range(max(low, first), high)}
+        at = [i for i in range(first, end) if role[i] in OFFERING and i not in under]
         return own_offer(self.basket.done(), at[::-1])
 
     def _onto(self, offer: Offer) -> None:
@@ -133,18 +140,20 @@ class ToAndFro(Spiralling):
         self.loose = True
         if away.turns % 2 == 0:
             low = away.landed + 1 if away.landed >= 0 else away.end
-            self.covered = (*self.covered, (low, away.since))
+            self.covered = self.covered or []
+            self.covered.append((low, away.since))
 
     def _return_to(self, mark: Bookmark) -> None:
         if self.away is not None:
             self.offer, self.runs, self.away = self.away.offer, {}, None
-        self.covered = tuple(one for one in self.covered if one[1] <= mark[0].elements)
+        while self.covered and self.covered[-1][1] > mark[0].elements:
+            self.covered.pop()
         super()._return_to(mark)
 
     def _hide_covered(self) -> None:
         """What lies under the row's own stitches offers nothing to the next row."""
         role = self.basket.role
-        for low, high in self.covered:
+        for low, high in self.covered or ():
             role[low:high] = bytes((Role.HANGING,)) * (high - low)
 
 

@@ -376,57 +376,6 @@ def _near_end(c: Cursor) -> bool:
     return True
 
 
-def in_pattern(c: Cursor) -> list[Step] | None:
-    """ "In pat, …": plainly, as the rows before."""
-
-    start = c.i
-    if not (c.kind == "in" and c.look().kind == "patt"):
-        return None
-    c.i += 2
-    return _even(c, start, None)
-
-
-def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
-    """Plainly on: over the row, over so many stitches, to the last n; until a length."""
-    from ...pattern import ONE
-
-    but = limit(c)
-    begin = c.i
-    if but is None and c.kind in ("over", "across", "in"):
-        found = spot(c)
-        if found is None and c.kind == "across" and c.look().kind in ("o", "next", "n"):
-            c.i += 1
-            found = spot(c, bare=True)
-        if found is not None and isinstance(found.places, Sized) and found.told:
-            _sizes_note(c)
-            _so_far(c)
-            return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", each=ONE, places=found.places, at=found.at)]
-        if found is None:
-            c.i = begin
-    _sizes_note(c)
-    _so_far(c)
-    if but is not None and (but.values != (0,) or c.upto):
-        return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", places="rest", but=but, upto=c.upto)]
-    return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
-
-
-def _so_far(c: Cursor) -> None:
-    """ "Until armhole measures 7 inches", "for 2 inches": how far the rows go on; "for left shoulder" only says what they are."""
-    from .untils import until
-
-    got = until(c) if c.kind in ("until", "for", "to") else None
-    if got is not None:
-        c.told["until"] = got
-    elif c.kind == "for" and not any(t.kind in ("n", "st", "ch", "row", "rnd") for t in c.t[c.i + 1 : c.i + 4]):
-        while c.kind not in (",", ";", ".", "", ")", "]", "("):
-            c.i += 1
-
-
-def _sizes_note(c: Cursor) -> None:
-    if c.kind == "(" and c.look().kind in ("all", "both", "each") and c.close.get(c.i):
-        c.i = c.close[c.i] + 1
-
-
 def rows_of(c: Cursor) -> list[Step] | None:
     """ "work a row of sc all around", "1 row of sc", "work 2 rounds of sc": the stitch all along."""
     from ...pattern import ONE, Make
@@ -539,76 +488,6 @@ _PIECES = frozenset(
         "flowers",
     ]
 )
-
-
-def limit_told(c: Cursor) -> bool:
-    """ "(work) to within last 2 sts", "(work) to last 6 sts": how far is told at once."""
-    begin = c.i
-    told = limit(c) if c.kind in ("to", "until") else None
-    c.i = begin
-    return told is not None and told.values != (0,)
-
-
-def even(c: Cursor) -> list[Step] | None:
-    """ "work even", "even in pat", "work in pattern across", "work in sc"."""
-
-    start = c.i
-    c.take("cont")
-    worked = bool(c.take("work"))
-    if worked and limit_told(c):
-        return _even(c, start, None)
-    if worked and c.kind in ("across", "over") and c.look().kind in ("n", "o", "next", "last"):
-        got = _even(c, start, None)
-        if isinstance(got[0], Make):
-            return got
-        c.i = start
-        return None
-    if worked and c.kind == "n" and (so_many := _so_many(c, start)) is not None:
-        return so_many
-    if c.kind == "even":
-        c.i += 1
-    elif not (worked or start != c.i):
-        c.i = start
-        return None
-    stitch = None
-    c.drop("idle", "as")
-    while c.kind in ("in", "as", "patt", "w", "the", "across", "over", "even", "idle", "rem") and c.kind:
-        if c.kind == "w" and c.t[c.i].val not in ("established", "set", "est", "same", "manner"):
-            break
-        if c.kind == "in" and c.look().kind == "st":
-            c.i += 1
-            stitch = c.us(str(c.t[c.i].val))
-            c.i += 1
-            continue
-        if c.kind == "in" and (c.look().kind not in ("patt", "the", "w", "same") or (c.look().kind == "the" and c.look(2).kind == "n")):
-            break
-        if c.kind in ("across", "over") and c.look().kind in ("o", "next", "n", "last"):
-            break
-        c.i += 1
-    if not any(c.t[k].kind in ("even", "patt") or c.t[k].val in ("established", "est") for k in range(start, c.i)) and stitch is None:
-        c.i = start
-        return None
-    if c.t[c.i].val == "follows":
-        c.i += 1
-        return [Aside(id=c.id(), span=c.span(start))]  # "Now work in hdc as follows:"
-    return _even(c, start, stitch)
-
-
-def _so_many(c: Cursor, start: int) -> list[Step] | None:
-    """ "Work 12 sts (in pattern), turn": so many, in the stitch that the piece is worked in."""
-    begin = c.i
-    told = number(c)
-    if told is None or c.kind != "noun":
-        c.i = begin
-        return None
-    c.i += 1
-    if c.kind in ("in", "as") and (c.look().kind == "patt" or c.look().val in ("established", "set")):
-        c.i += 2
-    _so_far(c)
-    if c.kind not in (",", ".", ";", "", "turn", ")"):
-        c.i = begin
-        return None
-    return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places=told)]
 
 
 def half(c: Cursor) -> list[Step] | None:

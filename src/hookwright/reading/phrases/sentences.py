@@ -39,6 +39,7 @@ from . import (
     passes,
     pieces,
     plain_rows,
+    plainly_on,
     popcorns,
     references,
     repeats,
@@ -73,7 +74,14 @@ _STITCH: tuple[Phrase, ...] = (
     shaping.change,
     stitches.stitch,
 )
-_PLACE: tuple[Phrase, ...] = (uncounted.facing, lasts.last_of_run, moves.in_pattern, together.rows_below, colours.colour, together.at_place)
+_PLACE: tuple[Phrase, ...] = (
+    uncounted.facing,
+    lasts.last_of_run,
+    plainly_on.in_pattern,
+    together.rows_below,
+    colours.colour,
+    together.at_place,
+)
 
 
 def _going_on(c: Cursor) -> list[Step] | None:
@@ -192,10 +200,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         references.refer,
         runs.run,
         repeats.carried_on,
-        moves.even,
+        plainly_on.even,
         repeats.go_on,
     ),
-    "even": (plain_rows.headed, moves.even),
+    "even": (plain_rows.headed, plainly_on.even),
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
@@ -291,7 +299,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         runs.run,
         moves.rows_of,
         moves.more_pieces,
-        moves.even,
+        plainly_on.even,
         together.at_place,
     ),
 }

@@ -435,12 +435,14 @@ class Layer:
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
             return False
-        if labelled and (refers_to_a_piece(text) or goes_along(text)) and not joins_pieces(text):
+        if joins_pieces(text):
+            return False
+        if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
         headed = L.HEADED_SHAPING.match(text)
-        if not L.CRAFT_START.match(text[headed.end() :] if headed else text) or joins_pieces(text):
+        if not L.CRAFT_START.match(text[headed.end() :] if headed else text):
             return False
         words = L.WORD.findall(text)
         craft = len(L.CRAFT_WORDS.findall(text))

@@ -20,7 +20,7 @@ JOIN: Final = 5
 """The kind of a tie that a seam makes: no length of the gauge's."""
 PARTED: Final = 0.05
 """How firmly fronts and backs are kept from passing through each other, beside the ties, per stitch width (by looking at pictures)."""
-MOST: Final = 60_000
+MOST: Final = 150_000
 """Nodes beyond which parts are shown each by itself."""
 
 

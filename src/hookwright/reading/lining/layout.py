@@ -399,7 +399,9 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if kind == "part" and tells_yarn_only(text):
+            if kind != "finishing" and joins_pieces(text):
+                self.layout.notes.append((a, b))
+            elif kind == "part" and tells_yarn_only(text):
                 part.rows.append(RowDraft(None, a, b))
             elif kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
@@ -434,8 +436,6 @@ class Layer:
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
-            return False
-        if joins_pieces(text):
             return False
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True

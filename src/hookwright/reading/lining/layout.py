@@ -399,7 +399,7 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if kind != "finishing" and joins_pieces(text):
+            if joins_pieces(text) and not (kind == "finishing" and edging_begun(text)):
                 self.layout.notes.append((a, b))
             elif kind == "part" and tells_yarn_only(text):
                 part.rows.append(RowDraft(None, a, b))

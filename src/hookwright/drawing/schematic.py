@@ -305,11 +305,24 @@ def _inner_widths(sheet: Sheet, part: PartMeasures, keys: Sequence[Sequence[KeyR
         words = measure_words([each[i].high - each[i].low for each in keys])
         label = Label((" · ".join(words),), sum(ends) / 2, y - 5.2, anchor="middle")
         box = Box(label.box.x, y - 5.2, label.width, 6.2)
-        if label.width + 3 < ends[1] - ends[0] and not any(box.meets(other) for other in taken):
+        fits = label.width + 3 < ends[1] - ends[0] and _on_cloth(part, frame, box)
+        if fits and not any(box.meets(other) for other in taken):
             inner_across(sheet, ends[0], ends[1], y)
             sheet.write(label)
             taken.append(box)
     return taken
+
+
+def _on_cloth(part: PartMeasures, frame: Frame, room: Box) -> bool:
+    """Whether every row that a label reaches is as wide as the label: beside a step it would stand across the outline."""
+    for row in part.placed:
+        top, bottom = sorted((frame.y(row.top), frame.y(row.bottom)))
+        if bottom <= room.y or top >= room.y + room.height:
+            continue
+        left, right = sorted((frame.x(row.low), frame.x(row.high)))
+        if room.x < left or room.x + room.width > right:
+            return False
+    return True
 
 
 def _direction(sheet: Sheet, part: PartMeasures, frame: Frame, taken: Sequence[Box]) -> None:

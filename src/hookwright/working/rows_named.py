@@ -13,11 +13,14 @@ from .plan import Due
 
 def stands_on_named(steps: Sequence[Step]) -> bool | None:
     """Whether the first step that finds a place names the row it lies in; None where no step finds one."""
+    skipped = False  # "skip next st, join yarn in next st of Row 105": what is passed over lies where the yarn is joined
     for step in steps:
         if isinstance(step, Skip):
-            return bool(step.row)
+            if step.row:
+                return True
+            skipped = True
         if isinstance(step, (Make, Together)):
-            return bool(step.at.row)
+            return bool(step.at.row) and not skipped
         if isinstance(step, Colour) and step.at is not None:
             return bool(step.at.row)
         if isinstance(step, Repeat) and (inner := stands_on_named(step.body)) is not None:

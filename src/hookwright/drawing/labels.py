@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import pairwise
@@ -108,13 +108,6 @@ class Sheet:
         self.labels.append(label)
         self.boxes.append(label.box)
         return label
-
-    def write_free(self, tries: Iterable[Label]) -> Label | None:
-        """Put the first of several placings of a label that meets nothing already there; None if all do."""
-        for label in tries:
-            if not any(label.box.meets(box, 0.4) for box in self.boxes):
-                return self.write(label)
-        return None
 
     def below(self, left: float, right: float, y: float) -> float:
         """The least height from y downward at which the strip from left to right is free."""

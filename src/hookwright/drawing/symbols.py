@@ -336,11 +336,6 @@ def dot() -> Shape:
     return Ink().dot(0, 0, 0.95, length=0.45).shape()
 
 
-def legs_of(kind: str) -> int:
-    """How many feet the key's picture of this stitch shows."""
-    return closes(kind)
-
-
 def nominal(kind: str, cross: Cross = "plus", loop: Loop = "") -> Shape:
     """The symbol as the key shows it: upright, at its natural height."""
     n = closes(kind)

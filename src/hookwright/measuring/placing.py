@@ -91,22 +91,27 @@ def _leads(part: PartWork, laid: Sequence[Laid], bases: Sequence[int | None]) ->
     """
     known: dict[tuple[int, int, int], tuple[float, bool]] = {}
     leads, sure = [0.0] * len(bases), [True] * len(bases)
-    for row, base in zip(part.rows, bases, strict=True):
-        if base is None:
-            continue
-        here, below = laid[row.index], laid[base]
-        d, e = (1 if row.direction >= 0 else -1), (1 if part.rows[base].direction >= 0 else -1)
-        key = (id(here), id(below), 2 * d + e)
+    for row, base, d, e, key in _standing(part, laid, bases):
         if key not in known:
-            known[key] = _lead(row, base, here, below, d, e)
+            known[key] = _lead(row, base, laid[row.index], laid[base], d, e)
         leads[row.index], sure[row.index] = known[key]
-    for row, base in zip(part.rows, bases, strict=True):
-        if base is not None and not sure[row.index]:
+    for row, stood_on in zip(part.rows, bases, strict=True):
+        if stood_on is not None and not sure[row.index]:
             near = [i for i in (*range(row.index + 1, len(bases)), *range(row.index - 1, 0, -1)) if sure[i] and bases[i] is not None]
-            spare = laid[base].total_cm - laid[row.index].total_cm
+            spare = laid[stood_on].total_cm - laid[row.index].total_cm
             if near:
                 leads[row.index] = min((0.0, spare / 2, spare), key=lambda lead: (abs(lead - leads[near[0]]), lead != spare / 2))
     return leads
+
+
+def _standing(
+    part: PartWork, laid: Sequence[Laid], bases: Sequence[int | None]
+) -> Iterator[tuple[RowWork, int, int, int, tuple[int, int, int]]]:
+    """Every row that stands on another, with that one's index, which way each of them runs (1 or -1), and a key that rows alike share."""
+    for row, base in zip(part.rows, bases, strict=True):
+        if base is not None:
+            d, e = (1 if row.direction >= 0 else -1), (1 if part.rows[base].direction >= 0 else -1)
+            yield row, base, d, e, (id(laid[row.index]), id(laid[base]), 2 * d + e)
 
 
 def _lead(row: RowWork, base: int, here: Laid, below: Laid, d: int, e: int) -> tuple[float, bool]:
@@ -125,15 +130,9 @@ def anchored_leads(part: PartWork, laid: Sequence[Laid], *, high: bool) -> dict[
     that end: where rows bend, other stitches tell nothing of the edge. Rows without a plain stitch are left out."""
     found: dict[int, float] = {}
     known: dict[tuple[int, int, int], float | None] = {}
-    for row in part.rows:
-        base = _base_of(row, part)
-        if base is None:
-            continue
-        here, below = laid[row.index], laid[base]
-        d, e = (1 if row.direction >= 0 else -1), (1 if part.rows[base].direction >= 0 else -1)
-        key = (id(here), id(below), 2 * d + e)
+    for row, base, d, e, key in _standing(part, laid, [_base_of(row, part) for row in part.rows]):
         if key not in known:
-            known[key] = _lead_at(row, base, here, below, (d > 0) == high, (e > 0) == high)
+            known[key] = _lead_at(row, base, laid[row.index], laid[base], (d > 0) == high, (e > 0) == high)
         out = known[key]
         if out is not None:
             found[row.index] = out

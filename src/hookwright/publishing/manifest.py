@@ -42,11 +42,6 @@ def manifest(
     return (json.dumps(told, ensure_ascii=False, indent=2) + "\n").encode()
 
 
-def is_ours(data: bytes) -> bool:
-    """Whether these bytes are a manifest of ours: its folder may then be written anew."""
-    return bool(files_of(data)) or _told(data).get("schema") == SCHEMA
-
-
 def files_of(data: bytes) -> dict[str, str]:
     """File name → sha256, as a manifest lists them; empty for anything else."""
     told = _told(data)

@@ -24,7 +24,6 @@ from ..pattern import (
     Special,
     Step,
     Trouble,
-    Turn,
     Unread,
     Until,
 )
@@ -39,6 +38,7 @@ from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
 from .phrases.shaping_rows import Block
 from .rows import Context, Lexicon, RowReading, at, interned, read_row
+from .rows_apart import moved, rows_apart
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
 from .walking import walk
@@ -88,9 +88,7 @@ class PartReader:
             self.all.rows_left -= 1
             row = self._row(one, k)
             if row is not None:
-                for one_row in _foundation_apart(self.all, row):
-                    for apart in _blocks_apart(self.all, one_row, self.blocks):
-                        self.done += _end_apart(self.all, apart)
+                self.done += rows_apart(self.all, row, self.blocks)
                 self._keep(row)
         labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
         self.all.ids += 1
@@ -146,7 +144,7 @@ class PartReader:
         back = label is not None and label.kind == "pass" and label.text == "Return"
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
         told_apart = reading.told.get("blocks")
-        self.blocks = [_moved(one, start) for one in told_apart] if isinstance(told_apart, list) else []
+        self.blocks = [moved(one, start) for one in told_apart] if isinstance(told_apart, list) else []
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
         self.all.ids += -(-reading.nodes // ROOM) * ROOM
         self.all.troubles += troubles
@@ -388,86 +386,6 @@ _WANTS_CHAIN = re.compile(
     r"[^\n]{0,90}?\b(?:from\s(?:the\s|your\s)?hook|(?:each|every|next|rem\w*)\sch)\b"
 )
 """A first row that stands on a chain told elsewhere."""
-
-
-def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
-    """ "Row 1: 30 fsc. Ch 1, turn. Sc across.": the foundation stitches are a row, and Row 1 stands on them."""
-    if not any(type(step) is Make and step.at.where == "hook" for step in row.steps):
-        return [row]
-    first = next((k for k, step in enumerate(row.steps) if isinstance(step, Make) and step.at.where == "hook"), None)
-    turn = next((k for k, step in enumerate(row.steps) if isinstance(step, Turn) and not step.no), None)
-    if (
-        first is None
-        or turn is None
-        or turn < first
-        or not any(type(step).__name__ in ("Make", "Repeat", "Together") for step in row.steps[turn + 1 :])
-    ):
-        return [row]
-    before = row.steps[: turn + 1]
-    end = before[-1].span.end
-    assembly.row_ids += 1
-    early = tuple(count for count in row.stated if count.span.end <= end)
-    late = tuple(count for count in row.stated if count.span.end > end)
-    base = replace(row, label="Foundation", numbers=(), steps=before, stated=early, span=Span(row.span.start, end))
-    return [base, replace(row, id=assembly.row_ids, steps=row.steps[turn + 1 :], stated=late, span=Span(end, row.span.end))]
-
-
-def _moved(block: Block, by: int) -> Block:
-    until = block.until
-    if until is not None:
-        until = replace(until, span=Span(until.span.start + by, until.span.end + by))
-    return replace(block, start=block.start + by, until=until)
-
-
-def _blocks_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
-    """ "Work 3 rows even, then dec 1 st at beg of next 4 rows.": the rows that have a shaping of their own."""
-    rows = [row]
-    for block in blocks:
-        last = rows[-1]
-        cut = next((k for k, step in enumerate(last.steps) if step.span.start >= block.start), None)
-        if cut is None or cut == 0:
-            continue
-        assembly.row_ids += 1
-        rows[-1] = replace(last, steps=last.steps[:cut], span=Span(last.span.start, block.start))
-        rows.append(
-            replace(
-                last,
-                id=assembly.row_ids,
-                label="Next row",
-                numbers=(),
-                rows_count=block.rows,
-                steps=last.steps[cut:],
-                until=block.until,
-                side=None,
-                span=Span(block.start, last.span.end),
-                label_span=Span(block.start, block.start),
-            )
-        )
-        rows[-2] = replace(rows[-2], stated=())
-    return rows
-
-
-_WORKING = frozenset(("Make", "Together", "Repeat", "Unread", "Even"))
-
-
-def _end_apart(assembly: Assembly, row: Row) -> list[Row]:
-    """ "… across. Fasten off. Make a loop at each end: …": what is told after the yarn is cut is no part of the row."""
-    cut = next((k for k, step in enumerate(row.steps) if type(step).__name__ == "FastenOff"), None)
-    if cut is None or assembly.layout.wrapped or not any(type(step).__name__ in _WORKING for step in row.steps[:cut]):
-        return [row]
-    after = row.steps[cut + 1 :]
-    sentence = assembly.text[row.steps[cut].span.end : row.span.end].lstrip()[:1] in (".", "")
-    if not sentence or not any(type(step).__name__ in _WORKING for step in after):
-        return [row]
-    assembly.row_ids += 1
-    end = row.steps[cut].span.end
-    early = tuple(count for count in row.stated if count.span.end <= end or not any(c.span.end <= end for c in row.stated))
-    late = tuple(count for count in row.stated if count not in early)
-    rest = replace(
-        row, id=assembly.row_ids, label="Next row", numbers=(), rows_count=None, steps=after, stated=late, until=None, side=None,
-        span=Span(end, row.span.end), label_span=Span(end, end),
-    )  # fmt: skip
-    return [replace(row, steps=row.steps[: cut + 1], stated=early, span=Span(row.span.start, end)), rest]
 
 
 def trim(text: str, start: int, end: int) -> tuple[int, int]:

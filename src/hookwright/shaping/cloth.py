@@ -76,12 +76,6 @@ class Cloth:
     posts: tuple[tuple[int, int, float], ...] = ()
     """(node, node it is worked into, longest in cm): the posts of end stitches where an edge is drawn in (see `_posts`)."""
 
-    def row_of_node(self) -> Ints:
-        """The row of every node (the ring's is that of the first round)."""
-        counts = np.diff(self.first)
-        rows = np.repeat(np.arange(len(counts)), counts)
-        return rows if self.ring < 0 else np.append(rows, 0)
-
 
 def cloth_of(measures: PartMeasures) -> Cloth:
     """The cloth of a part. Rows along row ends are left out (they have no places of their own to stand on)."""

@@ -9,8 +9,6 @@ from itertools import groupby
 from ..pattern import Pattern, Refer
 from ..trade.terms import System
 from ..working import Fabric, PartWork, Role, RowWork
-from ..writing import Lexicon, label_words
-from ..writing.style import SPOKEN
 from . import pacing
 from .actions import Action, actions_of, colour_of
 from .between import told_after
@@ -316,12 +314,3 @@ def _sample(taker: _Taker, part: PartWork, upto: RowWork, shot: int) -> None:
             alone=round(alone, 1),
         )
     )
-
-
-def written_label(pattern: Pattern, row_id: int) -> str:
-    """The label of a written instruction, spoken."""
-    for part in pattern.parts:
-        for row in part.rows:
-            if row.id == row_id:
-                return label_words(row, Lexicon(style=SPOKEN), pattern.facts.size_names, side=False)
-    return ""

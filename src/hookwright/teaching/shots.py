@@ -9,8 +9,6 @@ from ..trade.terms import System
 from .actions import Action
 
 Kind: TypeAlias = Literal["opening", "materials", "gauge", "close", "speed", "skip", "finishing", "ending"]
-ROW_KINDS: tuple[Kind, ...] = ("close", "speed", "skip")
-"""The shots that stand for rows of the pattern."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

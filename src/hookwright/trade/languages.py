@@ -7,9 +7,6 @@ from functools import lru_cache
 
 from ._load import records
 
-CONCEPT_OF: dict[str, str] = {"ch": "chain", "sl st": "slip_stitch", "sc": "sc", "hdc": "hdc", "dc": "dc", "tr": "tr", "dtr": "dtr"}
-"""Stitch id → concept of languages.toml. Other concepts: stitch, row, round, turn, skip, space, together, increase …"""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Term:

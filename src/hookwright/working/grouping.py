@@ -301,11 +301,6 @@ def _whole_group(step: Together) -> Place:
     return replace(step.at, what=step.at.of, of="") if own else step.at
 
 
-def _moves_on(step: Step) -> bool:
-    """Whether a group begins with a chain, or with the slip stitch before one: what stands before it only moved along."""
-    return isinstance(step, Chain) or (isinstance(step, Make) and step.stitch == "sl st")
-
-
 def _begins_with_it(tail: Sequence[Step]) -> bool:
     """Whether the next step is a group in a space that begins with this very slip stitch ("slip st in ch-3 sp, shell")."""
     group = tail[0] if tail else None

@@ -33,9 +33,6 @@ class Ball:
     def metres_of(self, grams: float) -> float:
         return grams * self.metres / self.grams
 
-    def grams_of(self, metres: float) -> float:
-        return metres * self.grams / self.metres
-
 
 def _measures(text: str, what: str) -> list[units.Amount]:
     if re.search(r"(?<![\w.])[-−–]\s*\d", text):

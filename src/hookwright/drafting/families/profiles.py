@@ -36,16 +36,6 @@ class Profile:
             out.append(total)
         return tuple(out)
 
-    def girth_at(self, way: float) -> float:
-        """The girth at a distance up the side."""
-        ways = self.ways
-        for k in range(len(ways) - 1):
-            if way <= ways[k + 1] or k == len(ways) - 2:
-                step = ways[k + 1] - ways[k]
-                part = 0.0 if step <= 0 else min(1.0, max(0.0, (way - ways[k]) / step))
-                return self.corners[k][1] + (self.corners[k + 1][1] - self.corners[k][1]) * part
-        return self.corners[-1][1]
-
     def silhouette(self) -> Outline:
         right = [(g / (2 * math.pi), z) for z, g in self.corners]
         return tuple(right + [(-x, z) for x, z in reversed(right)])

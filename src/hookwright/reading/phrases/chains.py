@@ -149,7 +149,6 @@ def _opens_piece(c: Cursor) -> bool:
 
 
 _STAND = frozenset(("stand", "serve", "represent", "replace", "form"))
-_SURE = frozenset(("counts", "not", "=", "is", "as"))
 
 
 def counting(c: Cursor, step: Step, start: int) -> Step:
@@ -345,9 +344,6 @@ def _bare_number(c: Cursor) -> list[Step]:
     c.i += 1
     kind = c.ctx.main or "sc"
     return [Make(id=c.id(), span=c.span(start), stitch=kind, each=count, at=Place(where="ring", what="ring"), main=kind)]
-
-
-_SAMPLE = frozenset(("i", "my", "the", "this", "mine", "sample", "for", "example", "here", "we"))
 
 
 def a_multiple(c: Cursor) -> list[Step] | None:

@@ -108,9 +108,6 @@ def starred(c: Cursor) -> list[Step] | None:
 
 
 _STOPS = frozenset(("turn", "foff", "join", "*", "{", "st", "grp", "mring", ""))
-_TOLD_AGAIN = frozenset(
-    ("from", "*", "n", "once", "more", "times", "in", "same", "noun", "st", "idle", "the", "sp", "lp", "ch", "place", "ring")
-)
 
 
 def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int | None:

@@ -1,196 +1,20 @@
-"""Skips, turns, joins, ends: what moves the work along without making a stitch."""
+"""Joins, ends, headings: what moves the work along without making a stitch."""
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Choice, Colour, Even, Join, Leave, Make, Place, Repeat, Sized, Skip, Step, Together, Turn
-from .asides import skips_to
+from ...pattern import Aside, Chain, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
 from .numbers import number
-from .old_books import skip_in_chain
 from .places import spot
-from .skips_listed import more_skipped
-from .tails import of_what
 from .turns import mark_beginning, this_and_following
-from .uncounted import long_row
 
 EXAMPLES = (
-    ("skip 3 sts", "skip3"),
-    ("sk next ch", "skip ch"),
-    ("miss 2", "skip2"),
     ("join with sl st to first sc", "join"),
     ("sl st in top of ch-3 to join", "join"),
     ("do not join", "no join"),
-    ("leave remaining sts unworked", "leave"),
 )
-
-
-def skip(c: Cursor) -> list[Step] | None:
-    start = c.i
-    if not c.take("skip"):
-        return None
-    c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
-    if skips_to(c):
-        return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
-    if c.t[c.i].text.lower() in ("none", "nothing"):
-        c.i += 1
-        return [Skip(id=c.id(), span=c.span(start), number=Sized((0,)))]  # "1 long, 1 chain, miss none"
-    places = None
-    if c.kind in ("both", "all") and c.t[c.i].val in ("both", "all both"):
-        c.i += 1
-        c.take("the")
-        what = noun(c) or "st"
-        return [Skip(id=c.id(), span=c.span(start), number=Sized((2,)), what=what)]
-    if c.kind in ("next", "o", "last", "each", "same") and not (c.kind == "o" and c.t[c.i].val > 1):
-        ordinal = c.kind == "o"
-        c.i += 1
-        places = number(c)
-        if places is None and ordinal and c.kind in (",", ";", ".", ""):
-            return [Skip(id=c.id(), span=c.span(start), number=Sized((1,)), what="st", first=True)]
-    elif c.kind == "a":
-        c.i += 1
-        c.take("next")
-    elif c.kind in ("n", "rem"):
-        from .nouns import count_noun_here
-
-        places = None if count_noun_here(c) else number(c)
-        c.drop("rem", "unworked", "next", "free")
-        if places is None and c.kind == "n":
-            places = None
-    c.drop("idle", "unworked", "next") if c.kind in ("idle", "unworked", "next") else None
-    what = noun(c, chains=places is None) or "st"
-    if what.startswith("ch-") and not what.endswith("sp"):
-        what += " sp"
-    if c.t[start + 1].kind == "o" and c.kinds("of", "each", "row"):
-        from ...pattern import Shape
-
-        c.i += 3
-        less = Sized(tuple(None if n is None else -n for n in (places or Sized((1,))).values))
-        return [Shape(id=c.id(), span=c.span(start), change=less, where="beginning")]
-    of_row = _more_named(c)
-    if c.below:
-        return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
-    if c.elsewhere is not None and c.elsewhere.loop != "both":
-        what = "st"
-    told = [token.kind for token in c.t[start + 1 : start + 3]]
-    first = told[:1] == ["o"] or told == ["the", "o"]
-    last = c.t[c.i - 1]
-    if places is None and what == "sl st" and last.end - last.start in _PLURALS:
-        places = Sized((2,))  # "skip the sl sts": those that joined the row on, two by custom (common practice, no source)
-    step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
-    if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
-        its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
-        return [Choice(id=c.id(), span=c.span(start), question=SKIPS_ITS_OWN, answers=((step,), (its_own,)))]
-    bound = skip_in_chain(c, step)
-    if bound is not None:
-        return bound
-    steps: list[Step] = [step]
-    steps += more_skipped(c)
-    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
-        begin = c.i
-        c.i += 1
-        c.drop("next", "a", "the")
-        more = number(c)
-        other = noun(c)
-        if other is None:
-            c.i = begin
-            break
-        steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
-    return steps
-
-
-_PLURALS = frozenset(len(word) for word in ("sl sts", "slip sts", "slip stitches"))
-SKIPS_ITS_OWN = "Does the skip after a starting chain mean the stitch that the chain stands in?"
-
-
-def _stands_alone(c: Cursor) -> bool:
-    """Only a starting chain that stands for one stitch comes before, and the row's stitches after: "2 ch (counts as htr), miss 1 st, 1 htr
-    in each htr to end"."""
-    if c.ctx.old:
-        return False
-    before = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
-    chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
-    after = c.t[c.i + 1] if c.kind in (",", "and") else c.t[c.i]
-    plain = isinstance(chain, Chain) and not chain.foundation and 1 <= (chain.number.values[0] or 0) <= 4 and len(chain.stands_for) <= 1
-    return plain and after.kind in ("st", "n")
-
-
-def _skip_goes_on(c: Cursor) -> bool:
-    """ "sk 3 ch and next st", "sk 1 sc & 1 dc", "skip next 24 sts and next ch-1 sp": more is skipped, not worked."""
-    begin = c.i
-    c.i += 1
-    by_next = c.take("next", "a") is not None
-    many = number(c) is not None
-    what = noun(c) if by_next or many else None
-    ends = c.kind in (",", ";", ".", "", "*", ")", "]")
-    c.i = begin
-    return what is not None and ends
-
-
-def _more_named(c: Cursor) -> str | None:
-    """Pass over "behind post sts", "of previous row" after what is skipped; a row named outright ("of Row 18") comes back."""
-    if long_row(c):
-        return None
-    if c.kind == "below":
-        c.i += 1
-    if c.kind in ("of", "in", "on", "from", "behind", "at", "between"):
-        start = c.i
-        if c.kind == "between" or c.kind == "behind":
-            c.i += 1
-            c.drop("the")
-            if noun(c) is None:
-                c.i = start
-            return None
-        facts: dict[str, object] = {}
-        if c.kind in ("of", "from") and not of_what(c, facts):
-            c.i = start
-        row = facts.get("row")
-        close = c.close.get(c.i)
-        if row is not None and close is not None and all(t.kind in ("n", ",", "-") for t in c.t[c.i + 1 : close]):
-            c.i = close + 1  # "of row 58 (60, 62, 64)"
-        return row if isinstance(row, str) else None
-    return None
-
-
-def leave(c: Cursor) -> list[Step] | None:
-    """ "leave last 5 sts unworked", "leaving remaining sts unworked", "leave remaining 3 sts"."""
-    start = c.i
-    if not c.take("leave"):
-        return None
-    if any(
-        c.t[k].kind in ("free", "drop", "tail") or c.t[k].val in ("end", "hanging", "ends", "attached")
-        for k in range(c.i, min(c.i + 6, len(c.t)))
-    ) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
-        while c.kind not in (",", ";", ".", "", ")", "]"):
-            c.i += 1
-        return [Aside(id=c.id(), span=c.span(start))]
-    c.drop("the", "idle", "rem", "last", "next", "all", "other")
-    if c.t[c.i - 1].kind == "rem" and c.kind == "of":
-        c.drop("of", "the", "your")
-    if c.kind == "o" and c.t[c.i].val == 1:
-        c.i += 1  # "leaving first 2 sts unworked": passed over where the row begins
-    told = number(c)
-    c.drop("rem", "idle")
-    what = noun(c)
-    if c.t[c.i - 1].kind == "rem" and c.kind == "for":  # "leave rest for second side"
-        while c.kind not in (",", ";", ".", "", ")", "]"):
-            c.i += 1
-        return [Leave(id=c.id(), span=c.span(start), number=told)]
-    kind = "ch" if what in ("ch", "chs") else "st"
-    if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
-        return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
-    if c.kind == "free":
-        c.i += 1
-        return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
-    c.i = start
-    return None
-
-
-def _left_over(c: Cursor, start: int) -> bool:
-    if c.kind == "for" and c.look().val in ("now", "later"):
-        c.i += 2
-    return any(c.t[k].kind in ("rem", "last") for k in range(start, c.i)) and c.kind in (",", ";", ".", "")
 
 
 def join(c: Cursor) -> list[Step] | None:

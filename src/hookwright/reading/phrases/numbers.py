@@ -91,11 +91,3 @@ def _dashed(c: Cursor, sign: str = "-") -> list[int | None] | None:
         return values
     c.i = start
     return None
-
-
-def count_or_one(c: Cursor) -> Sized[int] | None:
-    """A number, or "a"/"an" as one."""
-    if c.kind == "a":
-        c.i += 1
-        return Sized((1,))
-    return number(c)

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from typing import cast
-
 from ...pattern import Place, Sized
-from ...pattern.nodes import Where
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
@@ -13,23 +10,20 @@ from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
 from .old_books import counted_chain
-from .onset import led_to_space, on_foundation
+from .onset import led_to_space
+from .parts_of import part_of
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
+from .which_of import from_hook, last, middle_of_group, one_left, ordinal, remaining, same
 
 EXAMPLES = (
     ("sc in next 3 sts", "sc×3"),
     ("sc in each st across", "sc×rest"),
     ("sc in each st to last 2 sts", "sc×rest−2"),
-    ("dc in 4th ch from hook", "dc@from_hook ch#4"),
-    ("dc in top of ch-3", "dc@named ch-3"),
     ("sc in back loop of each sc", "sc×rest@next sc/back"),
     ("dc in next ch-2 sp", "dc@next ch-2 sp"),
-    ("sc in same st as joining", "sc@same st"),
     ("FPdc around next dc 2 rows below", "FPdc@next dc↓1"),
-    ("dc in center dc of next shell", "dc@next shell#0"),
     ("dc in each of next 3 ch-1 sps", "dc×3@next ch-1 sp"),
-    ("sc in last 2 sts", "sc×2@last st"),
 )
 
 
@@ -140,24 +134,24 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "o" and c.look().kind == "and" and c.look(2).kind == "o" and c.look(3).kind in ("ch", "st") and c.look(4).kind == "from":
         nth = int(c.t[c.i].val)
         c.i += 2
-        found = _ordinal(c)  # "(sc2tog) over 2nd and 3rd ch from hook"
+        found = ordinal(c)  # "(sc2tog) over 2nd and 3rd ch from hook"
         if found is not None and found.at.where == "from_hook":
             found.at = moved(found.at, nth=nth)
     elif kind == "o" and prep == "between" and c.look().kind == "and" and c.look(2).kind == "o":
         c.i += 2
-        found = _middle_of_group(c)
+        found = middle_of_group(c)
     elif kind == "o" or (kind == "beg" and c.look().kind in ("st", "noun", "ch", "n")):
-        found = _ordinal(c)
+        found = ordinal(c)
     elif kind == "last":
-        found = _last(c)
+        found = last(c)
     elif kind == "same":
-        found = _same(c)
+        found = same(c)
     elif kind == "rem":
-        found = _rest(c)
-        if found is not None and not found.told and c.t[start + 1 : c.i] and _one_left(c, start):
+        found = remaining(c)
+        if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
             found = Spot(moved(found.at, where="next"))
     elif kind in ("top", "base", "center", "side"):
-        found = _part_of(c)
+        found = part_of(c)
     elif kind == "between":
         c.i += 1
         found = after_prep(c, "between")
@@ -370,20 +364,20 @@ def _inner(c: Cursor) -> Spot | None:
     if kind == "next":
         return _next(c)
     if kind == "o" and c.t[c.i].val == 1:
-        return _ordinal(c)
+        return ordinal(c)
     if kind == "last":
-        return _last(c)
+        return last(c)
     if kind == "rem":
-        return _rest(c)
+        return remaining(c)
     if kind == "same":
-        return _same(c)
+        return same(c)
     if kind == "other":
         c.i += 1
         return _inner(c)
     if kind == "n":
         return _numbered(c)
     if kind in ("center", "top"):
-        return _part_of(c)
+        return part_of(c)
     if kind == "loop":
         loop = _loop(c)
         found = _inner(c) if c.kind in NOUNS or c.kind in ("st", "noun", "grp", "of", "next") else Spot(Place(), "rest")
@@ -416,7 +410,7 @@ def _next(c: Cursor) -> Spot | None:
         what = noun(c) or "st"
         return Spot(tail(c, what), skip=nth - 1)
     if c.kind in ("center", "top", "base"):
-        return _part_of(c)
+        return part_of(c)
     told: Sized[int] | None = None
     if c.kind == "n" and not count_noun_here(c):
         told = number(c)
@@ -424,14 +418,7 @@ def _next(c: Cursor) -> Spot | None:
     c.drop("idle")
     named = noun(c, chains=c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ";", ".", ""))
     places = told or ONE
-    found = Spot(tail(c, named or "st"), places, told=told is not None)
-    if told is None and c.kind == "and" and c.look().kind in ("o", "last") and c.look(2).kind in ("st", "noun", "ch", "sp", "lp"):
-        found = _listed(c, found)
-    return found
-
-
-def _listed(c: Cursor, found: Spot) -> Spot:
-    return found
+    return Spot(tail(c, named or "st"), places, told=told is not None)
 
 
 def _numbered(c: Cursor) -> Spot | None:
@@ -480,204 +467,6 @@ def _numbered(c: Cursor) -> Spot | None:
     return Spot(moved(at, where="skipped") if skipped else at, told, told=True)
 
 
-def _ordinal(c: Cursor) -> Spot | None:
-    token = c.t[c.i]
-    nth = token.val if token.kind == "o" else 1
-    c.i += 1
-    if nth == 1:
-        told: Sized[int] | None = None
-        if c.kind == "n" and not count_noun_here(c):
-            told = number(c)
-        c.drop("idle", "free")
-        what = noun(c)
-        if c.kind == "from" and c.look().kind in ("hook", "the"):
-            return _from_hook(c, 1)
-        if what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "tog", "ch", "n"):
-            return None
-        if c.kind == "of" and what in ("ch", "st", "sp"):
-            begin = c.i
-            of: dict[str, object] = {}
-            if not of_what(c, of) or of.get("row"):
-                c.i = begin  # "first st of Row 4": the row is told by its tail
-            elif of.get("what"):
-                if of["what"] == "ch":
-                    return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
-                return Spot(Place(where="named", what=str(of["what"]), nth=1))
-        at = tail(c, what or "st")
-        return Spot(moved(at, where="first"), told or ONE, told=told is not None)
-    if c.kind in ("last",):
-        c.i += 1
-        noun(c)
-        return Spot(Place(where="last", nth=nth))
-    what = noun(c) or None
-    c.drop("idle")
-    if c.kind == "from" or (c.kind == "w" and c.t[c.i].val == "off"):
-        after = [c.look(k).kind for k in (1, 2)]
-        if "hook" in after or "mring" in after:
-            found = _from_hook(c, nth)
-            turned = what not in (None, "st", "ch") and c.out and type(c.out[-1]).__name__ == "Turn"
-            return Spot(moved(found.at, what=what)) if turned else found  # "turn, tr in 4th dc from hook": of the stitches just made
-        if c.look().kind in ("the", "end", "beg") or c.look().kind == "end":
-            c.i += 1
-            c.drop("the")
-            if c.take("end"):
-                of_what(c, {})
-                return Spot(Place(where="last", what=what or "st", nth=nth))
-    if what is None and not (c.kind == "of" and nth <= 12):
-        return None
-    what = what or "ch"
-    facts: dict[str, object] = {}
-    if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
-        if facts["what"] == "ch" and nth >= 2 and on_foundation(c, nth):
-            return Spot(Place(where="from_hook", what="ch", nth=nth))  # "in 8th st of ch"
-        if str(facts["what"]).startswith("ch-"):
-            facts["what"] = str(facts["what"]).removesuffix(" sp")  # "3rd of 5 ch" is one of the chain's own
-        return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
-    if what == "ch" and nth >= 2 and on_foundation(c, nth):
-        return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
-    at = tail(c, what)
-    if what in ("ch", "ch-3") or what.startswith("ch-"):
-        return Spot(moved(at, where="named", nth=nth))
-    return Spot(at, skip=nth - 1)
-
-
-def _middle_of_group(c: Cursor) -> Spot | None:
-    """ "(between 2nd and) 3rd dc of next shell": in the middle of the shell; of any other stitches, between two of them."""
-    found = _ordinal(c)
-    if found is not None and found.at.where == "named" and found.at.nth and not found.at.what.startswith("ch"):
-        found.at = Place(what=found.at.what)
-    return found
-
-
-def _from_hook(c: Cursor, nth: int) -> Spot:
-    c.i += 1
-    c.drop("the", "of")
-    c.take("hook")
-    return Spot(Place(where="from_hook", what="ch", nth=nth))
-
-
-def _last(c: Cursor) -> Spot | None:
-    c.i += 1
-    told: Sized[int] | None = None
-    if c.kind == "n" and not count_noun_here(c):
-        told = number(c)
-    if c.kind == "o":
-        c.i += 1
-    what = noun(c)
-    if what is None and told is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "="):
-        return None
-    at = tail(c, what or "st")
-    if what and c.kind == "w" and c.t[c.i].val in ("made", "worked"):
-        c.i += 1
-        return Spot(moved(at, where="same", what="made"))
-    if at.where == "same":
-        return Spot(at)
-    return Spot(moved(at, where="last"), told or ONE, told=told is not None)
-
-
-def _same(c: Cursor) -> Spot | None:
-    c.i += 1
-    told: Sized[int] | None = None
-    if c.kind == "n" and not count_noun_here(c):
-        told = number(c)
-    c.drop("idle")
-    what = noun(c) or ("st" if c.kind != "next" else None)
-    if what is None:
-        what = "st"
-    _as_what(c)
-    found = Spot(moved(tail(c, what), where="same"), told or ONE, told=told is not None)
-    return found
-
-
-_AS_END = frozenset((",", ";", ".", "", ")", "]", "(", "*", "[", "and", "n", "then"))
-
-
-def _as_what(c: Cursor) -> None:
-    """Pass over "as joining", "as sl st", "as last dc", "as ch-3", "where ch-3 was started", "with ch": which same place is meant."""
-    start = c.i
-    if c.kind in ("as", "with", "of", "at", "in") or (c.kind == "idle" and c.t[c.i].val in ("where", "which")) or c.kind == "from":
-        c.i += 1
-        steps = 0
-        while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-", "o", "last", "beg")):
-            if c.kind in ("skip", "rep", "around") or steps > 8:
-                c.i = start
-                return
-            c.i += 1
-            steps += 1
-
-
-def _rest(c: Cursor) -> Spot | None:
-    c.i += 1
-    c.drop("of", "the")
-    if c.kind in ("row", "rnd"):
-        c.i += 1
-        return Spot(Place(), "rest", each=True)
-    told: Sized[int] | None = None
-    if c.kind == "n" and not count_noun_here(c):
-        told = number(c)
-    what = noun(c) or "st"
-    found = Spot(tail(c, what), told or "rest", each=True, told=told is not None)
-    if found.places == "rest":
-        limit_spot(c, found)
-    return found
-
-
-def _one_left(c: Cursor, start: int) -> bool:
-    """ "In remaining loop of pineapple": a loop, one of them."""
-    named = next((t for t in c.t[start : c.i] if t.kind in ("sp", "lp", "mesh", "grp", "group")), None)
-    return named is not None and not named.text.lower().endswith("s") and not any(t.kind == "each" for t in c.t[start : c.i])
-
-
-def _part_of(c: Cursor) -> Spot | None:
-    """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
-    token = c.t[c.i]
-    c.i += 1
-    if token.kind == "top" and c.kind == "of" and (c.look(3).kind == "n" or c.look(2).kind == "n"):
-        begin = c.i
-        c.i += 1
-        found = after_prep(c, "in")  # "across the top of the first 3 dc"
-        if found is not None and found.told:
-            return found
-        c.i = begin
-    if token.kind == "center":
-        if c.kind == "n" and not count_noun_here(c):
-            c.i += 1  # "center 3 dc of next group"
-        what = noun(c)
-        if c.kind == "of" or what is not None:
-            facts: dict[str, object] = {}
-            every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
-            got = of_what(c, facts)
-            name = str(facts.get("what") or what or "st") if got else (what or "st")
-            where = cast(Where, facts.get("where", "next"))
-            name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
-            return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
-        return Spot(Place(what="st", nth=0))
-    if token.kind == "side":
-        if c.kind == "of":
-            facts = {}
-            of_what(c, facts)
-            if facts.get("what") in ("row", "piece", None):
-                return Spot(Place(where="row_end", what="row"), "rest")
-            return Spot(Place(where="same", what=str(facts.get("what"))))
-        return Spot(Place(where="row_end", what="row"), "rest")
-    if token.kind == "top" and c.kind in ("st", "noun", "ch", "lp", "sp"):
-        noun(c)
-    facts = {}
-    if not of_what(c, facts) and c.kind not in (",", ";", ".", "", ")", "]", "(", "and"):
-        what = noun(c, chains=True)
-        if what is None:
-            return None
-        facts["what"] = what
-    if token.kind == "base":
-        return Spot(Place(where="same", what=str(facts.get("what", "st"))))
-    if str(facts.get("what", "")).startswith("ch-"):
-        facts["what"] = str(facts["what"]).removesuffix(" sp")  # "top of 3ch" is the chain's, not its space's
-    where = cast(Where, facts.get("where", "named"))
-    if where in ("next", "same", "first", "last") and facts.get("what") not in ("tch",):
-        return Spot(Place(where=where, what=str(facts.get("what", "st"))))
-    return Spot(Place(where="named", what=str(facts.get("what", "tch"))))
-
-
 def _between_told(c: Cursor) -> None:
     """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
     if c.kind not in ("between", "behind", "before"):
@@ -711,10 +500,10 @@ def _plain(c: Cursor) -> Spot | None:
         c.take("below")
         return Spot(Place(where="same", what="join"))
     if what.startswith("ch") and c.kind == "from" and c.look().kind in ("hook", "the"):
-        return _from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
+        return from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
     if what == "st" and c.kind == "at" and c.look().kind == "base":
         c.i += 1
-        _part_of(c)  # "st at base of ch-3"
+        part_of(c)  # "st at base of ch-3"
         return Spot(Place(where="same", what="st"))
     at = tail(c, what)
     if joined and what in ("st", "ch", "sl st"):

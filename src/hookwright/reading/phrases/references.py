@@ -522,8 +522,3 @@ def one_more(c: Cursor) -> list[Step] | None:
     if isinstance(times, int):
         c.told["rows_count"] = Sized((times * len(rows),))
     return [Refer(id=c.id(), span=c.span(start), rows=rows)]
-
-
-def established(c: Cursor) -> list[Step] | None:
-    """ "as established", "in pattern", "same manner": handled where a row stands; here only passed over."""
-    return None

@@ -51,11 +51,13 @@ from . import (
     shaping_again,
     shutting,
     sides,
+    skipping,
     stitches,
     together,
     toys,
     turns,
     uncounted,
+    unit_repeats,
 )
 from .cursor import Cursor
 from .prose import prose, set_aside, stop_of
@@ -85,7 +87,7 @@ _PLACE: tuple[Phrase, ...] = (
 
 
 def _going_on(c: Cursor) -> list[Step] | None:
-    return repeats.go_on(c) if c.t[c.i].val in ("go", "proceed") else None
+    return unit_repeats.go_on(c) if c.t[c.i].val in ("go", "proceed") else None
 
 
 def _again(c: Cursor) -> list[Step] | None:
@@ -111,7 +113,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         references.one_more,
         colours.stripes,
         counts.trailing,
-        repeats.whole_times,
+        unit_repeats.whole_times,
         groups.prefixed,
         crossings.crossing,
         chains.chain,
@@ -133,8 +135,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (groups.corner_again,),
     "inc": (announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (moves.skip,),
-    "leave": (passes.loops_kept, longhand.longhand, moves.leave),
+    "skip": (skipping.skip,),
+    "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
     "join": (
@@ -150,7 +152,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (
-        repeats.unit_again,
+        unit_repeats.unit_again,
         shaping_again.shaped_again,
         growing.in_manner,
         references.by_name,
@@ -158,8 +160,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         repeats.repeat,
         repeats.of_group,
     ),
-    "(": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
-    "[": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, repeats.bracketed_times, groups.bracket),
+    "(": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
+    "[": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
     "=": (counts.trailing, references.refer, counts.after_mark),
     ":": (counts.trailing,),
@@ -185,7 +187,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
-        repeats.unit_again,
+        unit_repeats.unit_again,
         _again,
         longhand.longhand,
         manners.manner,
@@ -199,9 +201,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         references.refer,
         runs.run,
-        repeats.carried_on,
+        unit_repeats.carried_on,
         plainly_on.even,
-        repeats.go_on,
+        unit_repeats.go_on,
     ),
     "even": (plain_rows.headed, plainly_on.even),
     "change": (colours.colour,),
@@ -216,8 +218,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),
-    "around": (repeats.goes_round, together.at_place),
-    "across": (repeats.goes_round,),
+    "around": (unit_repeats.goes_round, together.at_place),
+    "across": (unit_repeats.goes_round,),
     "along": (together.at_place,),
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
@@ -237,7 +239,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         farside.rotated,
         edges.this_does,
         filet.filet,
-        repeats.whole_times,
+        unit_repeats.whole_times,
         _going_on,
         bare.colour_times,
         colours.colour,
@@ -253,8 +255,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "insert": (passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
-    "idle": (edges.this_does, repeats.whole_times, counts.sentence),
-    "once": (repeats.whole_times,),
+    "idle": (edges.this_does, unit_repeats.whole_times, counts.sentence),
+    "once": (unit_repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
         chains.commenced,
@@ -278,7 +280,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         row_loops.row_loop,
-        repeats.unit_again,
+        unit_repeats.unit_again,
         last_replaced.last_replaced,
         uncounted.other_sides,
         uncounted.extra_at_corners,

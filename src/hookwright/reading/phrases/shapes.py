@@ -157,9 +157,8 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
         if c.kind == "w" and c.t[c.i].val == "x":
             c.i += 1
         elif not c.take("times"):
-            if extra or total:
-                pass
-            elif star or c.kind not in ("", ".", "(", "[", "=", ",", ";") or c.t[start - 1].kind not in (")", "]", "}", "*"):
+            bare = not (extra or total)
+            if bare and (star or c.kind not in ("", ".", "(", "[", "=", ",", ";") or c.t[start - 1].kind not in (")", "]", "}", "*")):
                 c.i = start
                 return None
     else:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times
-from ...trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE
+from ...trade.kinds import FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
@@ -505,8 +505,6 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
             return [around]
         skip = Skip(id=c.id(), span=c.span(start), number=Sized((found.every - 1,)), what=found.at.what)
         return [Repeat(id=c.id(), span=c.span(start), body=(inner, skip), times=Times(kind="rest"))]
-    if found.tog:
-        pass
     step = make(c, start, kind, each=each, found=found)
     c.last_place = step.at
     if note:
@@ -524,10 +522,6 @@ def _as_many(c: Cursor, start: int) -> bool:
 
 
 _CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))
-
-
-def counts_one(kind: str) -> bool:
-    return kind in GROUPS_AS_ONE
 
 
 __all__ = ["EXAMPLES", "Make", "noun", "stitch"]

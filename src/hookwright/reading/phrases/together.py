@@ -87,7 +87,6 @@ def at_place(c: Cursor) -> list[Step] | None:
     bound = _bind_back(c, start, found)
     if bound is not None:
         return bound
-    del where
     c.i = start
     return None
 
@@ -296,12 +295,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
         only = body[0]
         return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) and isinstance(only.places, Sized) else only.each, places=found.places,  # noqa: E501
                      but=found.but, upto=found.upto, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
-    with_between(c, body)
     return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
-
-
-def with_between(c: Cursor, body: list[Step]) -> None:
-    return None
 
 
 def _before_last(c: Cursor, stop: int) -> int:

@@ -57,14 +57,6 @@ _TOLD_UK = re.compile(
     r"\bterms\s*[:=]?\s*(?:UK|British|English)\b",
     re.I,
 )
-_US_WORDS = re.compile(
-    r"(?<![a-z])(?:h\.?\s?d\.?\s?c\b|half[- ]double|single\s+crochet|sc(?![a-z])|s\s?c(?=[ .,;)\n])|fpdc|skip|sk\b|"
-    r"hdc2tog|sc2tog|color\b|gauge|fsc|fhdc)",
-    re.I,
-)
-_UK_WORDS = re.compile(
-    r"(?<![a-z])(?:htr|h\.?\s?tr\b|half[- ]treble|miss(?:ed|ing)?\b|tension\b|colour\b|wool\b|dc2tog\s+UK|treble(?:s)?\b|ttr\b)", re.I
-)
 _STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|ttr\b)(?![a-z])", re.I)
 _STRONG_US = re.compile(r"(?<![a-z])(?:hdc|h\s?d\s?c|half[- ]double|sc|s\s?c|single\s+crochet|fsc|fhdc)(?:2tog|s)?(?![a-z])", re.I)
 _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)

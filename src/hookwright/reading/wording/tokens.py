@@ -20,10 +20,7 @@ _TOKEN = re.compile(
     r"|(?P<s>\*+|\++|={1,2}|-+|\.{2,}|[^\w\s]|_)",
     re.IGNORECASE,
 )
-_BROKEN = re.compile(r"[^\W\d_]+-\n[ ]{0,40}[^\W\d_]+")
-"""A word broken at a line's end: kept as one when the vocabulary knows the whole."""
 
-_GLUED_TOG = re.compile(r"([a-z]+)(\d{1,2})(tog|together)", re.IGNORECASE)
 _STITCH_TOG = re.compile(r"(sc|hdc|dc|htr|tr|dtr|ttr)(tog|together)")
 _ABBREVIATIONS = frozenset(
     [

@@ -13,7 +13,6 @@ from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, senten
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
-_IS = words("tallies", "is")
 _FILL = words("tallies", "fill")
 _SUBJECT = words("tallies", "subject")
 _ALL = phrases("tallies", "all")

@@ -1,0 +1,69 @@
+"""Parts of a stitch or a group as places: "top of ch-3", "center dc of next shell", "base of ch-3", "side of last dc"."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from ...pattern import Place
+from ...pattern.nodes import Where
+from .cursor import Cursor
+from .nouns import count_noun_here, noun
+from .spots import ONE, Spot
+from .tails import of_what
+
+EXAMPLES = (
+    ("dc in top of ch-3", "dc@named ch-3"),
+    ("dc in center dc of next shell", "dc@next shell#0"),
+)
+
+
+def part_of(c: Cursor) -> Spot | None:
+    """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
+    from .places import after_prep
+
+    token = c.t[c.i]
+    c.i += 1
+    if token.kind == "top" and c.kind == "of" and (c.look(3).kind == "n" or c.look(2).kind == "n"):
+        begin = c.i
+        c.i += 1
+        found = after_prep(c, "in")  # "across the top of the first 3 dc"
+        if found is not None and found.told:
+            return found
+        c.i = begin
+    if token.kind == "center":
+        if c.kind == "n" and not count_noun_here(c):
+            c.i += 1  # "center 3 dc of next group"
+        what = noun(c)
+        if c.kind == "of" or what is not None:
+            facts: dict[str, object] = {}
+            every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
+            got = of_what(c, facts)
+            name = str(facts.get("what") or what or "st") if got else (what or "st")
+            where = cast(Where, facts.get("where", "next"))
+            name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
+            return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
+        return Spot(Place(what="st", nth=0))
+    if token.kind == "side":
+        if c.kind == "of":
+            facts = {}
+            of_what(c, facts)
+            if facts.get("what") in ("row", "piece", None):
+                return Spot(Place(where="row_end", what="row"), "rest")
+            return Spot(Place(where="same", what=str(facts.get("what"))))
+        return Spot(Place(where="row_end", what="row"), "rest")
+    if token.kind == "top" and c.kind in ("st", "noun", "ch", "lp", "sp"):
+        noun(c)
+    facts = {}
+    if not of_what(c, facts) and c.kind not in (",", ";", ".", "", ")", "]", "(", "and"):
+        what = noun(c, chains=True)
+        if what is None:
+            return None
+        facts["what"] = what
+    if token.kind == "base":
+        return Spot(Place(where="same", what=str(facts.get("what", "st"))))
+    if str(facts.get("what", "")).startswith("ch-"):
+        facts["what"] = str(facts["what"]).removesuffix(" sp")  # "top of 3ch" is the chain's, not its space's
+    where = cast(Where, facts.get("where", "named"))
+    if where in ("next", "same", "first", "last") and facts.get("what") not in ("tch",):
+        return Spot(Place(where=where, what=str(facts.get("what", "st"))))
+    return Spot(Place(where="named", what=str(facts.get("what", "tch"))))

@@ -1,0 +1,196 @@
+"""Repeats of the unit told so far, with no star: "2 sc, inc, x 6", "2 sc, inc around", "… repeat this 6 times", "continue in this way"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Chain, Make, Repeat, Skip, Step, Times, Together
+from .cursor import Cursor, Frame, Mark
+from .places import spot
+from .repeat_endings import ending
+from .repeats import folded, row_so_far
+from .shapes import times
+
+EXAMPLES = (
+    ("2 sc, inc, repeat this 6 times", "[sc×2, 2sc]×6"),
+    ("2 sc, dec, continue in this way to the end of the round", "[sc×2, sc2tog]×rest"),
+    ("6 sc, inc (x3), 15 sc", "sc×6, 2sc×3, sc×15"),
+)
+
+
+def _times_in_place(c: Cursor, start: int, frame: Frame, got: Times) -> list[Step] | None:
+    """ "4 chain, and 1 treble 6 times in the 8 chain": all of it in one place."""
+    found = spot(c)
+    if found is None or len(c.frames) < 2:
+        c.i = start
+        return None
+    body = tuple(frame.out)
+    frame.out.clear()
+    again = Repeat(id=c.id(), span=c.span(start), body=body, times=got)
+    return [Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)]
+
+
+def whole_times(c: Cursor) -> list[Step] | None:
+    """ ", x 6", ", 6 times", "and so round": everything since the row (or the bracket) began is worked so often."""
+    start = c.i
+    frame = c.frames[-1]
+    if not frame.out:
+        return None
+    if c.kind == "w" and c.t[c.i].val == "so":
+        c.i += 1
+        if c.kind in ("around", "across", "in") and c.look().kind in (",", ";", ".", "", "=", "(", "[", "around", "across", "*"):
+            c.i += 1
+            c.drop("around", "across")
+            got: Times | None = Times(kind="rest")
+        else:
+            c.i = start
+            return None
+    elif (
+        (c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n")
+        or (c.kind == "n" and (c.look().kind == "times" or c.look().val == "x") and not _said_of_next(c))
+        or c.kind == "once"
+    ):
+        got = times(c)
+        if got is not None and c.kind == "in":
+            return _times_in_place(c, start, frame, got)
+        if got is None or (c.kind in ("in", "st", "ch", "[") and c.look().kind != "n"):
+            c.i = start
+            return None
+    else:
+        return None
+    mark = row_so_far(c, frame)
+    live = [one for one in frame.marks if not one.used]
+    if live:
+        mark = live[-1]
+    if mark.index >= len(frame.out) or got is None:
+        c.i = start
+        return None
+    return folded(c, frame, mark, got, ((), None))
+
+
+def _said_of_next(c: Cursor) -> bool:
+    """ "2 sc, 3 x inc", "6 times (sc, inc)": the number is said of what follows it."""
+    after = c.look(2)
+    if after.kind in ("inc", "dec", "st", "grp"):
+        return bool(c.look().val == "x")
+    close = c.close.get(c.i + 2)
+    return close is not None and any(token.kind in ("inc", "dec", "in", "skip") for token in c.t[c.i + 3 : close])
+
+
+def bracketed_times(c: Cursor) -> list[Step] | None:
+    """ "2 sc, inc (x8)", "2 sc, inc (8 times)": the row so far, so often; in mid-row ("6 sc, inc (x3), 15 sc") the last step."""
+    start, close = c.i, c.close.get(c.i)
+    if close != c.i + 3 or not any(t.val == "x" or t.kind == "times" for t in c.t[c.i + 1 : close]):
+        return None
+    c.i += 1
+    goes_on = c.t[close + 1].kind in (",", ";") and c.t[close + 2].kind in ("n", "st", "inc", "dec", "skip", "(", "[")
+    last = c.out[-1] if c.out else None
+    if goes_on and isinstance(last, Make) and last.places == ONE:
+        got = times(c)
+        if got is not None and got.number is not None and c.i == close:
+            c.i += 1
+            c.out[-1] = replace(last, places=got.number)
+            return []
+        c.i = start + 1
+    got_whole = whole_times(c)
+    if got_whole is None or c.i != close:
+        c.i = start
+        return None
+    c.i += 1
+    return got_whole
+
+
+def goes_round(c: Cursor) -> list[Step] | None:
+    """ "2 sc, inc, around": the few stitches told so far go round."""
+    frame = c.frames[-1]
+    after = c.look()
+    if after.kind not in (".", "", "(", "[", "<", "=") or len(c.frames) > 1 or any(not one.used for one in frame.marks):
+        return None
+    mark = row_so_far(c, frame)
+    unit = frame.out[mark.index :]
+    if len(unit) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in unit):
+        return None
+    c.i += 1
+    return folded(c, frame, mark, Times(kind="rest"), ((), None))
+
+
+_LIKE_THIS = frozenset("thus this manner way around like in on so all the same fashion across round to end until".split())  # noqa: SIM905
+
+
+def carried_on(c: Cursor) -> list[Step] | None:
+    """ "*dc in next st, ch 1; continue across": the unit that was opened, as far as is told."""
+    start = c.i
+    frame = c.frames[-1]
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.closed is None and one.index < len(frame.out)), None)
+    if mark is None:
+        return None
+    c.i += 1
+    if c.kind == "from" and c.look().kind == "*":
+        c.i += 2
+    got = times(c)
+    if got is None or got.kind == "n":
+        c.i = start
+        return None
+    return folded(c, frame, mark, got, ending(c, frame, mark))
+
+
+_SO = frozenset("doing repeating working going like this these that in the same so on as manner way fashion sequence pattern".split())  # noqa: SIM905
+_SO_KINDS = frozenset(("w", "rep", "the", "idle", "as", "same", "patt", "in", "on", "work", "for"))
+
+
+def unit_again(c: Cursor) -> list[Step] | None:
+    """ "2 sc, dec. Repeat this around", "… continue in this way to the end of the round", "… keep doing this 6 times": the unit told so
+    far, where the row so far is no more than that (nothing in it goes to the row's end, nothing turns or joins)."""
+    start = c.i
+    frame = c.frames[-1]
+    c.i += 1
+    said = False
+    while c.kind in _SO_KINDS and (c.kind == "rep" or str(c.t[c.i].val) in _SO | {"patt"}):
+        said = said or c.t[c.i].text.lower() in ("this", "these", "that", "so", "thus")
+        c.i += 1
+    mark = row_so_far(c, frame)
+    unit = frame.out[mark.index :]
+    plain = all(
+        isinstance(step, (Make, Together, Chain, Skip, Repeat))
+        and getattr(step, "places", None) != "rest"
+        and not (isinstance(step, Repeat) and step.times.kind != "n")
+        for step in unit
+    )
+    if not said or len(c.frames) > 1 or any(not one.used for one in frame.marks) or len(unit) < 2 or not plain:
+        c.i = start
+        return None
+    got = times(c)
+    if got is None:
+        c.i = start
+        return None
+    return folded(c, frame, mark, got, ending(c, frame, mark))
+
+
+def go_on(c: Cursor) -> list[Step] | None:
+    """ "Continue thus around", "go on like this": the unit told so far (without what only begins the row) is worked to its end."""
+    start = c.i
+    frame = c.frames[-1]
+    c.i += 1
+    said = False
+    while c.kind and c.kind not in (",", ";", ".", ")", "]", "("):
+        word = c.t[c.i]
+        if (
+            word.kind not in ("the", "w", "idle", "in", "around", "across", "as", "to", "end", "same", "rnd", "row", "all", "on")
+            or str(word.val) not in _LIKE_THIS
+        ):
+            c.i = start
+            return None
+        said = said or word.val in ("thus", "this", "manner", "way", "like")
+        c.i += 1
+    mark = row_so_far(c, frame)
+    while (
+        mark.index < len(frame.out)
+        and isinstance(first := frame.out[mark.index], Together)
+        and first.body
+        and isinstance(first.body[0], Chain)
+    ):
+        mark = Mark("", mark.index + 1, 0)
+    if not said or mark.index >= len(frame.out) or len(c.frames) > 1:
+        c.i = start
+        return None
+    return folded(c, frame, mark, Times(kind="rest"), ((), None))

@@ -1,0 +1,168 @@
+"""Which of several places: the first, the 3rd, the last, the same, the remaining ones."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from ...pattern import Place, Sized
+from .cursor import Cursor
+from .limits import limit_spot
+from .nouns import count_noun_here, noun
+from .numbers import number
+from .onset import on_foundation
+from .spots import ONE, Spot, moved
+from .tails import of_what, tail
+
+EXAMPLES = (
+    ("dc in 4th ch from hook", "dc@from_hook ch#4"),
+    ("sc in last 2 sts", "sc×2@last st"),
+    ("sc in same st as joining", "sc@same st"),
+)
+
+
+def ordinal(c: Cursor) -> Spot | None:
+    token = c.t[c.i]
+    nth = token.val if token.kind == "o" else 1
+    c.i += 1
+    if nth == 1:
+        told: Sized[int] | None = None
+        if c.kind == "n" and not count_noun_here(c):
+            told = number(c)
+        c.drop("idle", "free")
+        what = noun(c)
+        if c.kind == "from" and c.look().kind in ("hook", "the"):
+            return from_hook(c, 1)
+        if what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "tog", "ch", "n"):
+            return None
+        if c.kind == "of" and what in ("ch", "st", "sp"):
+            begin = c.i
+            of: dict[str, object] = {}
+            if not of_what(c, of) or of.get("row"):
+                c.i = begin  # "first st of Row 4": the row is told by its tail
+            elif of.get("what"):
+                if of["what"] == "ch":
+                    return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
+                return Spot(Place(where="named", what=str(of["what"]), nth=1))
+        at = tail(c, what or "st")
+        return Spot(moved(at, where="first"), told or ONE, told=told is not None)
+    if c.kind in ("last",):
+        c.i += 1
+        noun(c)
+        return Spot(Place(where="last", nth=nth))
+    what = noun(c) or None
+    c.drop("idle")
+    if c.kind == "from" or (c.kind == "w" and c.t[c.i].val == "off"):
+        after = [c.look(k).kind for k in (1, 2)]
+        if "hook" in after or "mring" in after:
+            found = from_hook(c, nth)
+            turned = what not in (None, "st", "ch") and c.out and type(c.out[-1]).__name__ == "Turn"
+            return Spot(moved(found.at, what=what)) if turned else found  # "turn, tr in 4th dc from hook": of the stitches just made
+        if c.look().kind in ("the", "end", "beg") or c.look().kind == "end":
+            c.i += 1
+            c.drop("the")
+            if c.take("end"):
+                of_what(c, {})
+                return Spot(Place(where="last", what=what or "st", nth=nth))
+    if what is None and not (c.kind == "of" and nth <= 12):
+        return None
+    what = what or "ch"
+    facts: dict[str, object] = {}
+    if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
+        if facts["what"] == "ch" and nth >= 2 and on_foundation(c, nth):
+            return Spot(Place(where="from_hook", what="ch", nth=nth))  # "in 8th st of ch"
+        if str(facts["what"]).startswith("ch-"):
+            facts["what"] = str(facts["what"]).removesuffix(" sp")  # "3rd of 5 ch" is one of the chain's own
+        return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
+    if what == "ch" and nth >= 2 and on_foundation(c, nth):
+        return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
+    at = tail(c, what)
+    if what in ("ch", "ch-3") or what.startswith("ch-"):
+        return Spot(moved(at, where="named", nth=nth))
+    return Spot(at, skip=nth - 1)
+
+
+def middle_of_group(c: Cursor) -> Spot | None:
+    """ "(between 2nd and) 3rd dc of next shell": in the middle of the shell; of any other stitches, between two of them."""
+    found = ordinal(c)
+    if found is not None and found.at.where == "named" and found.at.nth and not found.at.what.startswith("ch"):
+        found.at = Place(what=found.at.what)
+    return found
+
+
+def from_hook(c: Cursor, nth: int) -> Spot:
+    c.i += 1
+    c.drop("the", "of")
+    c.take("hook")
+    return Spot(Place(where="from_hook", what="ch", nth=nth))
+
+
+def last(c: Cursor) -> Spot | None:
+    c.i += 1
+    told: Sized[int] | None = None
+    if c.kind == "n" and not count_noun_here(c):
+        told = number(c)
+    if c.kind == "o":
+        c.i += 1
+    what = noun(c)
+    if what is None and told is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "="):
+        return None
+    at = tail(c, what or "st")
+    if what and c.kind == "w" and c.t[c.i].val in ("made", "worked"):
+        c.i += 1
+        return Spot(moved(at, where="same", what="made"))
+    if at.where == "same":
+        return Spot(at)
+    return Spot(moved(at, where="last"), told or ONE, told=told is not None)
+
+
+def same(c: Cursor) -> Spot | None:
+    c.i += 1
+    told: Sized[int] | None = None
+    if c.kind == "n" and not count_noun_here(c):
+        told = number(c)
+    c.drop("idle")
+    what = noun(c) or ("st" if c.kind != "next" else None)
+    if what is None:
+        what = "st"
+    _as_what(c)
+    found = Spot(moved(tail(c, what), where="same"), told or ONE, told=told is not None)
+    return found
+
+
+_AS_END = frozenset((",", ";", ".", "", ")", "]", "(", "*", "[", "and", "n", "then"))
+
+
+def _as_what(c: Cursor) -> None:
+    """Pass over "as joining", "as sl st", "as last dc", "as ch-3", "where ch-3 was started", "with ch": which same place is meant."""
+    start = c.i
+    if c.kind in ("as", "with", "of", "at", "in") or (c.kind == "idle" and c.t[c.i].val in ("where", "which")) or c.kind == "from":
+        c.i += 1
+        steps = 0
+        while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-", "o", "last", "beg")):
+            if c.kind in ("skip", "rep", "around") or steps > 8:
+                c.i = start
+                return
+            c.i += 1
+            steps += 1
+
+
+def remaining(c: Cursor) -> Spot | None:
+    c.i += 1
+    c.drop("of", "the")
+    if c.kind in ("row", "rnd"):
+        c.i += 1
+        return Spot(Place(), "rest", each=True)
+    told: Sized[int] | None = None
+    if c.kind == "n" and not count_noun_here(c):
+        told = number(c)
+    what = noun(c) or "st"
+    found = Spot(tail(c, what), told or "rest", each=True, told=told is not None)
+    if found.places == "rest":
+        limit_spot(c, found)
+    return found
+
+
+def one_left(c: Cursor, start: int) -> bool:
+    """ "In remaining loop of pineapple": a loop, one of them."""
+    named = next((t for t in c.t[start : c.i] if t.kind in ("sp", "lp", "mesh", "grp", "group")), None)
+    return named is not None and not named.text.lower().endswith("s") and not any(t.kind == "each" for t in c.t[start : c.i])

@@ -189,7 +189,7 @@ export function makeYarn(): Side {
       key,
       stripesPicture(told),
       second.length ? h("p", {}, second.map((ball) => `Ball ${ball.number} begins in ${ball.begins_in}, in ${ball.begins}${ball.pulled_off > 0.05 ? `, after ${byLength(ball.pulled_off, units)} are pulled off so that the colours go on` : ""}.`).join(" ")) : null,
-      folding("yarn", "Every change of colour", { class: "because" }, table("Every change of colour", ["Row", "From stitch", "Colour"], told.bands.map((band) => [band.row, `${band.stitch} of ${band.of}`, h("span", {}, hue(told.hues[band.colour] ?? "#888888"), band.colour)]), [1])),
+      folding("yarn", "Every change of colour", { class: "because" }, table("Every change of colour", ["Row", "From stitch", "Colour"], told.bands.map((band) => [band.row, band.of ? `${band.stitch} of ${band.of}` : "", h("span", {}, hue(told.hues[band.colour] ?? "#888888"), band.colour)]), [1])),
       told.starts.length
         ? folding(
             "yarn",

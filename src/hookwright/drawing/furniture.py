@@ -162,9 +162,15 @@ class Sides:
         for line in self.placed.lines:
             marks = line.row.stitches.repeat
             edges = [self._edge(line, k) for k in (1, 2)]
-            if line.posts and max(marks, default=0) >= 3 and edges[0] is not None and edges[1] is not None:
+            if line.posts and max(marks, default=0) >= 3 and edges[0] is not None and edges[1] is not None and self._alike(line):
                 self._bracket(edges[0], edges[1], self._repeat_words(line))
                 return
+
+    def _alike(self, line: Line) -> bool:
+        """Whether the first two repeats hold the same stitches: what is repeated up to a marker or a corner is not equally long."""
+        stitches = line.row.stitches
+        first, second = ([stitches.kind[i] for i, mark in enumerate(stitches.repeat) if mark == k] for k in (1, 2))
+        return first == second
 
     def _edge(self, line: Line, k: int) -> float | None:
         """x halfway between the last post of repeat k and the first of the next."""

@@ -7,6 +7,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
@@ -14,6 +15,8 @@ from hookwright.drawing.chart import chart
 from hookwright.drawing.counting import worked
 from hookwright.drawing.export import svg
 from hookwright.drawing.key import used
+from hookwright.reading import read
+from hookwright.working import work
 from hookwright.working.fabric import Fabric, Role
 
 NAMES = ["shells", "ripple", "filet", "lace", "cables", "granny", "doily", "motif", "amigurumi", "rectangle", "triangle"]
@@ -171,3 +174,9 @@ def test_a_part_without_stitches_is_an_empty_chart() -> None:
     made = chart(fabrics.flat([]))
     assert made.marks == []
     ET.fromstring(svg(made))
+
+
+def test_repeats_that_end_at_markers_have_no_bracket() -> None:
+    text = (Path(__file__).parents[2] / "cases" / "reading" / "raglan_marked.md").read_text(encoding="utf-8")
+    made = chart(work(read(text)))
+    assert not [label.words for label in made.labels if label.words.startswith("repeat")]

@@ -171,24 +171,33 @@ def test_forty_findings_stay_readable(desk: Any, lay_out: Any) -> None:
     expect(page.locator(".cm-content")).to_be_focused()
 
 
+TYPED = """async () => {
+    let worst = 0, last = performance.now();
+    const watch = setInterval(() => { const now = performance.now(); worst = Math.max(worst, now - last); last = now; }, 5);
+    for (const character of 'Row 401: Ch 3 (counts as dc), turn, dc in each st across. (250 dc)') {
+        document.execCommand('insertText', false, character);
+        await new Promise(done => setTimeout(done, 25));
+    }
+    clearInterval(watch);
+    return worst;
+}"""
+
+
 def test_long_answers_do_not_hold_typing_up(desk: Any, worktable: Any, lay_out: Any) -> None:
-    blanket = "# Blanket\n\nRow 1: Ch 252, dc in 4th ch from hook and in each ch across. (250 dc)\n"
-    blanket += "Rows 2-400: Ch 3 (counts as dc), turn, dc in each st across. (250 dc)\n"
-    lay_out("Blanket", blanket)
-    page = desk.window("Blanket")
-    desk.proofed(page)
-    page.locator(".cm-content").click()
-    page.keyboard.press("Control+End")
-    slow = page.evaluate("""async () => {
-        let worst = 0, last = performance.now();
-        const watch = setInterval(() => { const now = performance.now(); worst = Math.max(worst, now - last); last = now; }, 5);
-        for (const character of 'Row 401: Ch 3 (counts as dc), turn, dc in each st across. (250 dc)') {
-            document.execCommand('insertText', false, character);
-            await new Promise(done => setTimeout(done, 25));
-        }
-        clearInterval(watch);
-        return worst;
-    }""")
-    assert slow < 400, f"the page stood still for {slow:.0f} ms"
+    first = "Row 1: Ch 252, dc in 4th ch from hook and in each ch across. (250 dc)\n"
+    lay_out("Blanket", f"# Blanket\n\n{first}Rows 2-400: Ch 3 (counts as dc), turn, dc in each st across. (250 dc)\n")
+    lay_out("Strip", f"# Strip\n\n{first}")
+
+    def stood_still(name: str) -> float:
+        """The longest pause in ms while a row is typed at the end of a pattern."""
+        page = desk.window(name)
+        desk.proofed(page)
+        page.locator(".cm-content").click()
+        page.keyboard.press("Control+End")
+        return float(page.evaluate(TYPED))
+
+    short = stood_still("Strip")  # what this machine, with whatever else runs on it, does to a page whose answers are short
+    slow = stood_still("Blanket")
+    assert slow < max(400, 3 * short), f"the page stood still for {slow:.0f} ms, with short answers for {short:.0f}"
     worktable.wait_for("Blanket", lambda text: text.rstrip().endswith("(250 dc)") and "Row 401" in text)
-    expect(page.locator(".count .number").last).to_have_text("250")
+    expect(desk.contexts[-1].pages[-1].locator(".count .number").last).to_have_text("250")

@@ -39,7 +39,7 @@ _STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|s c|
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round)\s|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
 _SIZED = r"(?:\s{0,2}[(\[](?:\d{1,4}\s?-\s?\d{1,4}|\d{1,4}(?:\s?-\s?\d{1,4})?(?:,\s?\d{1,4}(?:\s?-\s?\d{1,4})?){1,10})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
-_WAY = r"\s{1,2}(?:fwd|forward|ret|return)(?:\spass)?(?=\s?[:.-])"
+_WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
 _NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
@@ -47,7 +47,7 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|_
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(

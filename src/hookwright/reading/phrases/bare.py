@@ -121,9 +121,19 @@ def nothing_else(c: Cursor) -> bool:
         return False
     if c.kind in ("=", "(", "[", "{") and c.look().kind == "n":
         return c.ctx.rounds and not c.out
-    rest = c.t[c.i :]
+    rest = c.t[c.i : _count_at_end(c)]
     plainly = any(token.kind == "without" for token in rest)
     return all(token.kind in _HARMLESS or (plainly and token.kind in ("without", "inc", "dec")) for token in rest)
+
+
+def _count_at_end(c: Cursor) -> int:
+    """Where the count that the row ends with begins ("sc. 32 sts", "sc without increasing = 30 sts"); the row's end when it states none."""
+    k = len(c.t) - 1
+    while k > c.i and c.t[k - 1].kind in (".", "noun", "st", "total", ")", "]", "}"):
+        k -= 1
+    if k - 1 > c.i and c.t[k - 1].kind == "n" and c.t[k - 2].kind in (".", "=", "-", "(", "[", "{", ":", ";"):
+        return k - 2 if c.t[k - 2].kind != "." else k - 1
+    return len(c.t)
 
 
 def _plain_so_far(c: Cursor) -> str:

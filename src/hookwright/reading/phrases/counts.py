@@ -44,7 +44,7 @@ def bracketed(c: Cursor) -> list[Step] | None:
         return None
     if (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp")) or _mid_row(c):
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -83,7 +83,8 @@ def _goes_on(c: Cursor) -> bool:
     return kind in ("around", "across") and not c.out
 
 
-def _add(c: Cursor, found: list[Count], start: int) -> None:
+def add(c: Cursor, found: list[Count], start: int) -> None:
+    """Keep counts found from token `start` on as stated by the row."""
     span = c.span(start)
     running = bool(c.told.pop("running", False))
     for one in found:
@@ -103,6 +104,7 @@ def trailing(c: Cursor) -> list[Step] | None:
             return None
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
+    end = next((k for k in range(c.i + 1, end) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
         return None
@@ -116,7 +118,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     found = listed(c, end)
     if found is None or (
-        c.kind not in _END | {"foff"} and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
+        c.kind not in _END | {"foff", "(", "["}
+        and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
         c.i = start
         return None
@@ -131,16 +134,16 @@ def trailing(c: Cursor) -> list[Step] | None:
     if not strong and not dash and c.t[start].kind != ",":
         first = c.t[start]
         loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind == "shell" for one in found)
-        if first.kind == "n" and plain_noun and not loops and not _used_up(c, start):
+        if first.kind == "n" and plain_noun and not loops and not used_up(c, start):
             c.i = start
             return None
-    if c.t[start].kind == "," and plain_noun and not _used_up(c, start):
+    if c.t[start].kind == "," and plain_noun and not used_up(c, start):
         c.i = start
         return None
-    if dash and c.t[start].val == "tight" and not _used_up(c, start):
+    if dash and c.t[start].val == "tight" and not used_up(c, start):
         c.i = start
         return None
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -165,11 +168,11 @@ def after_mark(c: Cursor) -> list[Step] | None:
     if found is None or c.kind not in _END:
         c.i = start
         return None
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
-def _used_up(c: Cursor, start: int) -> bool:
+def used_up(c: Cursor, start: int) -> bool:
     """The last step already goes to the end of the row."""
     if c.out and type(c.out[-1]).__name__ == "Join" and not c.out[-1].no:  # type: ignore[union-attr]
         return True
@@ -253,7 +256,7 @@ def for_total(c: Cursor) -> list[Step] | None:
     if found is None:
         c.i = start
         return None
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -285,5 +288,5 @@ def sentence(c: Cursor) -> list[Step] | None:
         return None
     if c.kind == "," and c.i < end:
         c.told["running"] = False
-    _add(c, found, start)
+    add(c, found, start)
     return []

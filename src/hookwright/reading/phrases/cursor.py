@@ -50,6 +50,11 @@ class Context:
         return self._hash
 
 
+_PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr", "htr"))
+_AS_PLACE = frozenset(("in", "each", "next", "of", "last", "same", "o", "first", "all", "over", "around", "the", "top", "st"))
+"""Words before a stitch that is a place, not worked."""
+
+
 @dataclass(slots=True)
 class Frame:
     """The steps of one level (the row, or the inside of one bracket) and the marks (stars) that stand among them."""
@@ -103,6 +108,7 @@ class Cursor:
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}
         self.nodes = 0
+        self._row_main: str | None = None
 
     # ---- looking -------------------------------------------------------------------------------------------------------------
     @property
@@ -145,6 +151,21 @@ class Cursor:
         if last < start:
             last = start
         return Span(self.t[start].start, max(self.t[last].end, self.t[start].end))
+
+    @property
+    def main(self) -> str | None:
+        """The stitch of an "inc" or "dec" that names none: the only plain one that this row works, else the part's."""
+        if self.ctx.main is None:
+            return None
+        if self._row_main is None:
+            kinds = {
+                self.us(str(one.val))
+                for before, one in zip([self.t[-1], *self.t], self.t, strict=False)
+                if one.kind == "st" and before.kind not in _AS_PLACE
+            } - {"sl st"}
+            only = next(iter(kinds)) if len(kinds) == 1 else ""
+            self._row_main = only if only in _PLAIN else ""
+        return self._row_main or self.ctx.main
 
     def us(self, raw: str) -> str:
         return us_id(raw, self.ctx.terms)

@@ -146,7 +146,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = last(c)
     elif kind == "same":
         found = same(c)
-    elif kind == "rem":
+    elif kind == "rem" or (kind == "other" and c.look().kind == "n"):
         found = remaining(c)
         if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
             found = Spot(moved(found.at, where="next"))

@@ -97,6 +97,13 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
     mark.closed = len(frame.out)
     begin = c.i
     c.drop(",", ";") if c.look().kind in ("rep", "around", "across", "n", "to") and c.kind in (",", ";") else None
+    if (
+        c.kind in (",", ";")
+        and c.look().text.lower() in ("do", "work")
+        and c.look(2).kind == "the"
+        and c.look(3).kind in ("n", "once", "around")
+    ):
+        c.i += 3  # "*inc, 8 sc, inc*, do it twice"
     if c.kind == "rep" and c.look().kind in ("around", "across", "to", "n", "until", "", ".", ",", "(", "once", "end", "*", "from"):
         at = c.i
         c.i += 1

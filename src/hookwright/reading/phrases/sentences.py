@@ -14,6 +14,7 @@ from . import (
     colours,
     copies,
     counts,
+    counts_told,
     crossings,
     direction,
     each_row,
@@ -68,6 +69,7 @@ Phrase = Callable[[Cursor], "list[Step] | None"]
 _STITCH: tuple[Phrase, ...] = (
     plain_rows.headed,
     plain_rows.plain_row,
+    shaping.every_pair,
     manners.marker_slipped,
     shaping.doubled,
     uncounted.edge_run,
@@ -105,6 +107,7 @@ def _again(c: Cursor) -> list[Step] | None:
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         plain_rows.plain_row,
+        shaping.pairs,
         old_books.on_centre,
         asides.one_in_each,
         asides.same_in_corners,
@@ -124,7 +127,17 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         stitches.qualified,
         bare.bare_number,
     ),
-    "a": (bare.colour_times, filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
+    "a": (
+        exceptions.at_every,
+        bare.colour_times,
+        filet.filet,
+        colours.colour,
+        moves.rows_of,
+        chains.chain,
+        moves.closing,
+        shaping.change,
+        stitches.stitch,
+    ),
     "st": _STITCH,
     "grp": (groups.name_made, crossings.crossing, stitches.stitch),
     "ch": (chains.a_multiple, chains.chain),
@@ -135,7 +148,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (groups.corner_again,),
     "inc": (announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (skipping.skip,),
+    "skip": (exceptions.at_every, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
@@ -192,6 +205,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
         manners.manner,
         more_rows.more_rows,
+        unit_repeats.gone_on,
         pieces.goes_on_from,
         together.at_place,
         moves.completing,
@@ -206,6 +220,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         unit_repeats.go_on,
     ),
     "even": (plain_rows.headed, plainly_on.even),
+    "but": (exceptions.at_every,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
@@ -213,7 +228,15 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "carry": (colours.colour,),
     "color": (colours.colour,),
     "in": (row_loops.row_loop, chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
-    "with": (chains.with_chain, joined_on.like_first, manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
+    "with": (
+        exceptions.at_every,
+        chains.with_chain,
+        joined_on.like_first,
+        manners.last_in_colour,
+        exceptions.exception,
+        old_books.with_thread,
+        *_PLACE,
+    ),
     "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
@@ -230,6 +253,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        exceptions.at_every,
         passes.loops_kept,
         stitches.own_stitch,
         popcorns.dropped,
@@ -255,7 +279,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "insert": (passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
-    "idle": (edges.this_does, unit_repeats.whole_times, counts.sentence),
+    "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (unit_repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
@@ -272,13 +296,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
-    "having": (longhand.longhand, exceptions.exception, moves.having),
+    "having": (shaping.pairs, longhand.longhand, exceptions.exception, moves.having),
     "sp": (filet.filet,),
     "group": (filet.filet,),
-    "alt": (colours.stripes, references.refer),
+    "alt": (unit_repeats.alternated, colours.stripes, references.refer),
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        exceptions.at_every,
         row_loops.row_loop,
         unit_repeats.unit_again,
         last_replaced.last_replaced,
@@ -388,7 +413,9 @@ def steps(c: Cursor, end: int) -> None:
                 out.extend(ring)
             continue
         c.i = start
-        out.extend(unread(c, end))
+        said = counts_told.told(c)
+        if said is None:
+            out.extend(unread(c, end))
     c.i = max(c.i, end)
 
 
@@ -408,6 +435,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
     start = c.i
     c.i += 1
     while c.i < end and c.t[c.i].kind not in _BREAKS:
+        if c.t[c.i].kind in (*counts.MARKS, "-", "=") and c.t[c.i].gap and any(one.kind == "n" for one in c.t[c.i + 1 : c.i + 3]):
+            break
         if c.t[c.i].kind in ("ch", "skip", "turn", "join", "foff") or (
             c.t[c.i].kind == "st" and c.t[c.i - 1].kind not in ("in", "of", "next", "each", "the", "n", "a")
         ):
@@ -425,7 +454,10 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
     if words[0].val in ("sewing", "tacking", "basting"):
         return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together": by needle
-    told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
+    looks = next((k for k, t in enumerate(words) if t.text.lower() in _LOOKS), len(words))
+    told_elsewhere = (
+        words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:looks])
+    )
     if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
         return [
             Unread(id=c.id(), span=c.span(start))
@@ -437,6 +469,10 @@ def unread(c: Cursor, end: int) -> list[Step]:
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     return [Unread(id=c.id(), span=c.span(start))]
+
+
+_LOOKS = frozenset(("look", "looks", "feel", "feels", "lie", "lies", "seem", "seems"))
+"""What is said behind one of these likens the piece to something; it asks for nothing."""
 
 
 def _unknown_stitch(c: Cursor, start: int, words: list[Token]) -> bool:

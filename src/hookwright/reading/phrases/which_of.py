@@ -63,6 +63,8 @@ def ordinal(c: Cursor) -> Spot | None:
             if c.take("end"):
                 of_what(c, {})
                 return Spot(Place(where="last", what=what or "st", nth=nth))
+    if what is None and c.kind in (",", ";", ".", ")", "]", "", "(", "and", "*"):
+        return Spot(Place(), skip=nth - 1)  # "(sc, ch 3, sc) in the 12th"
     if what is None and not (c.kind == "of" and nth <= 12):
         return None
     what = what or "ch"

@@ -80,6 +80,8 @@ class Holding(ABC):
         self.chains_moved = 0
         self.led_by = 0
         """Places that the unit of the last repeat passes over before its first stitch."""
+        self.reaching = False
+        """A repeat is being worked that goes up to a place."""
         self.skipped: list[int] = []
         self.taken_of: dict[str, int] = {}
         """How many of the places left in a row named outright were taken."""

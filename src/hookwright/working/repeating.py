@@ -112,7 +112,8 @@ class Repeating(Closing):
         unit = (self.pos - marks[-1][1]) if marks else 0
         self.repeats = (unit, len(marks), step.span)
         if not tail or all(not _works(s) for s in tail):
-            self._part_of_repeat(step)
+            if not (self.reaching and stop_at):  # what is left before that place is told
+                self._part_of_repeat(step)
             if self.context.in_round and marks and not self.leftover() and self._back_to_first(step, marks[0][2]):
                 return len(marks) + 1
             if self.context.in_round and self.pos < self.offer.n and not self._comes_round(step):

@@ -222,6 +222,11 @@ class Finder:
             return label
         match = L.FOUNDATION.match(text, start, end)
         counts = bool(COUNTS.match(text, match.start("label"), end)) if match else False
+        alone = match is not None and not match["tail"].strip()  # "Set-up row" on a line by itself
+        if match and alone and not (self._line_start(start) and match["which"].lower().startswith("set")):
+            match = None
+        if match and match["which"].lower().startswith("magic") and self._set_up_before(start):
+            match = None  # the set-up row's own first words
         if match and self._may_open(start, True) and not counts and not self._heads(match):
             return self._named(match, "Foundation", "foundation")
         match = L.FOR_ROWS.match(text, start, end)
@@ -237,8 +242,11 @@ class Finder:
         if match and (label := self._ordinal(match)):
             return label
         match = L.NUMBER_FIRST.match(text, start, end)
-        if match and self._may_open(start, True) and self._line_start(start):
-            return self._make(match, match["noun"])
+        glued = (
+            match is not None and match["noun"].lower() == "rd" and match["nums"][-1] == "3" and match.start("noun") == match.end("nums")
+        )
+        if match and not glued and self._may_open(start, True) and self._line_start(start):
+            return self._make(match, match["noun"])  # ("3rd:" is an ordinal)
         if self._line_start(start):
             match = L.PASS.match(text, start, end)
             if match:
@@ -253,6 +261,10 @@ class Finder:
             ):
                 return self._make(match, None)
         return None
+
+    def _set_up_before(self, place: int) -> bool:
+        """Nothing but blanks stands between the label before and here, and that one was a row's."""
+        return bool(self.found) and self.found[-1].kind == "foundation" and not self.text[self.found[-1].end : place].strip(" \t\n*_:")
 
     def _heads(self, match: re.Match[str]) -> bool:
         """ "Base:" on a line by itself, before numbered rows, is the name of a piece."""
@@ -331,6 +343,12 @@ class Finder:
             re.IGNORECASE,
         )
 
+    def _next_in_order(self, match: re.Match[str]) -> bool:
+        """ "4th: the same as 2nd." follows the third row or round: the noun was told once for all."""
+        self.in_turn = True
+        before = next((one for one in reversed(self.found) if one.numbers), None)
+        return before is not None and L.numbers(match["nums"])[:1] == (before.numbers[0][-1] + 1,)
+
     def _ordinal(self, match: re.Match[str]) -> Label | None:
         tail = match["tail"] or ""
         start = match.start()
@@ -343,7 +361,7 @@ class Finder:
                 or not self.text[match.end() : match.end() + 2].strip()
             ):
                 return None
-            if not re.match(r"(?:\.\s?-|\.-|--)", mark):
+            if not re.match(r"(?:\.\s?-|\.-|--)", mark) and not self._next_in_order(match):
                 return None
         elif not mark:
             return None
@@ -369,7 +387,7 @@ class Finder:
             return self._named(match, "Return", "pass")
         label = Label(
             start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
-            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501
+            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward", note)), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
             re.search(r"[(\[](\d[\d\s,-]*[,-][\d\s,-]*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())

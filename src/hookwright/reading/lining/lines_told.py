@@ -105,9 +105,9 @@ EACH_TIME = re.compile(
 )
 """How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"): no row of its own."""
 CHAIN_RULE = re.compile(
-    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
+    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?s?"
     r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"
-    r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
+    r"(?:(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b|=)"
 )
 REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
@@ -152,6 +152,7 @@ COUNTS = re.compile(
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
     r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
-    r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
+    r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+"
+    r"(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=))"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -129,6 +129,13 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             found[-1] = replace(found[-1], number=Sized(tuple(None if n is None else -n for n in found[-1].number.values)))
         if flags:
             found[-1] = replace(found[-1], **flags)  # type: ignore[arg-type]
+            if (
+                "per" in flags
+                and c.t[begin - 1].kind != "n"
+                and len({each.kind for each in found}) == len(found)
+                and _joined_by_and(c, begin)
+            ):
+                found = [replace(each, per=found[-1].per) for each in found]  # "(20 dc and 19 chs per side)"
             if "turning_chain" in flags or "chains" in flags:
                 found = [replace(each, **{k: v for k, v in flags.items() if k in ("turning_chain", "chains")}) for each in found]  # type: ignore[arg-type]
         if c.i < end and c.kind in (",", "and", "|", "&", "/", ";", "*", "with", "+", "or", "."):
@@ -136,9 +143,16 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
                 return found
             c.i += 1
             c.drop("and", "a", "the") if c.i < end else None
+        elif c.i < end and c.kind == "-" and c.look().kind == "n":
+            c.i += 1  # "6 dc - 3 on each side"
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
+
+
+def _joined_by_and(c: Cursor, end: int) -> bool:
+    """Whether the last two counts before token `end` are joined by "and"."""
+    return any(t.kind in ("and", "&") for t in c.t[max(0, end - 5) : end])
 
 
 def _between(c: Cursor, end: int) -> bool:
@@ -181,6 +195,8 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
         return None
     if kind in ("group", "shell", "fan", "cl") and c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "noun"):
         c.i += 3  # "4 groups of 3 dc"
+    if kind == "group" and c.kind == "of" and c.look().kind in ("st", "noun"):
+        c.i += 2  # "6 pairs of dc"
     return Count(number=value, kind=kind, change=change, approximate=approximate)
 
 

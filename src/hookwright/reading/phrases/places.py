@@ -353,7 +353,7 @@ def _starts_item(c: Cursor, ahead: int) -> bool:
     if first.kind == "ch":
         return second.kind in ("n", "-") and not (c.look(ahead + 2).kind in SPACES or c.look(ahead + 3).kind in SPACES)
     if first.kind == "st":
-        return second.kind in ("in", "n", "over", "around", "to")
+        return second.kind in ("in", "n", "over", "around") or (second.kind == "to" and c.look(ahead + 2).kind == "n")
     return first.kind == "n"
 
 

@@ -82,6 +82,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         "leave",
     ):
         return None
+    if first.text.lower() in _SPEAKER and _names_rows_only(c, end):
+        return set_aside(c, sentence_of(c, end))  # "You'll be on Row 12 then."
     if _said_of_all(c, end):
         return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):
@@ -131,6 +133,45 @@ def prose(c: Cursor, end: int) -> Aside | None:
     return None
 
 
+_SPEAKER = frozenset(("you", "you'll", "you're", "i", "i'm", "we", "it's", "mine", "yours", "that's", "this"))
+
+
+def _names_rows_only(c: Cursor, end: int) -> bool:
+    """Whether a sentence about the maker names no more of the craft than rows."""
+    words = c.t[c.i : sentence_of(c, end)]
+    numbered = [k for k, t in enumerate(words) if t.kind == "n" and not (k and words[k - 1].kind in ("row", "rnd"))]
+    return not numbered and any(t.kind in ("row", "rnd") for t in words) and all(t.kind in _TALK for t in words)
+
+
+_TALK = frozenset(
+    (
+        "w",
+        "idle",
+        "the",
+        "a",
+        "in",
+        "on",
+        "at",
+        "row",
+        "rnd",
+        "n",
+        "then",
+        "counts",
+        "to",
+        "for",
+        "of",
+        "after",
+        "beg",
+        "end",
+        "now",
+        "as",
+        "with",
+        "not",
+        "but",
+        "half",
+        "and",
+    )
+)
 _ALWAYS = frozenset(("hereafter", "throughout", "henceforth", "always"))
 _OTHER_WORK = frozenset(
     """

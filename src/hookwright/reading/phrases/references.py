@@ -30,7 +30,11 @@ def refer(c: Cursor) -> list[Step] | None:
     if sure is None:
         c.i = start
         return None
-    got = _rows(c, sure) or _part(c)
+    begin = c.i
+    got = _rows(c, sure)
+    if got is None:
+        c.i = begin
+        got = _part(c)
     if got is None:
         c.i = start
         return None
@@ -133,7 +137,7 @@ def _stem(word: str) -> str:
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
-    name = named_part(c)
+    name = named_part(c) or _the_first(c, c.i - 1)
     if name is None:
         return None
     c.told["part"] = name
@@ -156,11 +160,12 @@ def _as_part(c: Cursor) -> str | None:
 
 def _the_first(c: Cursor, begin: int) -> str | None:
     """ "(Work Rnds 1-3 as for) the first": the piece that is called the first of its kind."""
-    if c.i == begin or c.kind != "o" or c.t[c.i].val != 1 or c.look().kind not in (".", ",", ";", "", ")"):
+    after = 1 + (c.look().text.lower() == "one")
+    if c.i == begin or c.kind != "o" or c.t[c.i].val != 1 or c.look(after).kind not in (".", ",", ";", "", ")", "but"):
         return None
     found = next((name for name in c.ctx.parts if name.lower().startswith(("first ", "1st "))), None)
     if found is not None:
-        c.i += 1
+        c.i += after
     return found
 
 
@@ -321,7 +326,8 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         return _ordinals(c)
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
         return _numbers(c), 0
-    if kind == "n" and sure and c.look().kind in ("-", ",", ".", "", "and") and isinstance(c.t[c.i].val, int):
+    through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val
+    if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
         return _numbers(c), 0
     return None
 

@@ -219,6 +219,8 @@ def _until(c: Cursor) -> Times | None:
         c.i += 1
         while c.kind in ("w", "idle", "counts", "in", "total", "of", "the", "work") and c.kind:
             c.i += 1
+        if word == "until" and kind in ("noun", "st") and c.take("rem"):
+            return Times(kind="to_last", number=value)  # "until 3 sts are left"
         if kind == "noun":
             return Times(kind="until", number=value)
         while c.kind in ("of", "st", "ch"):

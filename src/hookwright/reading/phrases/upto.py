@@ -44,7 +44,12 @@ def _before(c: Cursor) -> Sized[int]:
     """ "2 sts before", "1 stitch from"."""
     start = c.i
     told = number(c) if c.kind == "n" else None
-    if told is not None and noun(c) is not None and c.kind in ("before", "from", "of"):
+    named = told is not None and noun(c) is not None
+    if named and (c.kind in ("counts", "rem") or c.t[c.i].text.lower() in ("are", "is")):
+        c.drop("counts", "rem", "idle")  # "until 1 st is left before the corner"
+        c.i += c.t[c.i].text.lower() == "are"
+        c.drop("rem")
+    if told is not None and named and c.kind in ("before", "from", "of"):
         c.i += 1
         return told
     c.i = start

@@ -235,6 +235,9 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
     while i < n:
         token = found[i]
         if token.kind != "w":
+            if token.kind == "'" and out and out[-1].kind == "n" and i + 1 < n and found[i + 1].val == "s" and not found[i + 1].gap:
+                i += 2  # "19 ch-1's"
+                continue
             if (
                 token.kind == "o"
                 and i + 1 < n

@@ -157,14 +157,15 @@ beg : beginning, beg, begin, commence, commencing, commences, commenced,
 half : half
 noun : vertical bar, vertical bars, front vertical bar, front vertical bars,
     st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes
-sp : sp, sps, space, spaces, spc, gap, gaps, spcs
+sp : sp, sps, space, spaces, spc, gap, gaps, spcs, window, windows
 lp : lp, lps, loop, loops, arch, arches, arc, arcs
 mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets
 group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, tile, tiles, medallion, medallions,
     flower, flowers, strip, strips
 ring : ring, circle, rng
 mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r,
-    adjustable loop, adj ring, double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
+    adjustable loop, adj ring, adj loop, adj lp, adj circle,
+    double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
 hook : hook, hk, needle
 row : row, rows, rw
 rnd : rnd, rnds, rds, rd, rounds
@@ -176,7 +177,7 @@ top : top, tip, head, peak, point, eye
 side : side, sides, edge, edges
 ends : rows end, rows ends, rows edge, ends of rows, row ends, row end, end of rows, ends of row, end of each row,
     end of every row, side of rows, sides of rows, end sts of rows
-corner : corner, corners, cor
+corner : corner, corners, cor, spine, spines
 marker : marker, markers, marked st, marked stitch, marked
 place : place, placing, pl, position, spot
 bar : bar, bars, strand, strands

@@ -8,8 +8,11 @@ from typing import NamedTuple
 from .pieces import pieces, remembered
 
 _YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
-_LISTED = re.compile(r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})")
-_LETTER = re.compile(rf"\b({_YARN})\b\s?(?:=|:|-|\()")
+_LISTED = re.compile(
+    r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?|materials?|you(?:'ll|\swill)?\sneed)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})"
+)
+_LETTER = re.compile(rf"\b({_YARN})\b\s?(?:=|:|-|\(|\)(?=\s[a-z]))|\(({_YARN})\)")
+"""A letter beside its yarn: "A = ecru", "(A) ecru", "ecru (A)"."""
 _KEYED = re.compile(rf"(?m)^[ \t>*_•-]*({_YARN})\s?=\s?[A-Za-z(][^\n]{{1,160}}$")
 """A line that only tells a yarn by its letter: "MC = cream", "A = red, B = blue"."""
 _NAMED = (
@@ -46,7 +49,7 @@ class _Letters(NamedTuple):
 
 @remembered
 def _letters_in(text: str) -> _Letters:
-    found = [match[1].lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
-    found += [match[1].lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
+    found = [(match[1] or match[2]).lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
+    found += [(match[1] or match[2]).lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
     used = tuple(match[1].lower() for match in _USED.finditer(text))
     return _Letters(tuple(found), used, tuple(match[1].lower() for match in _BLOCK.finditer(text)))

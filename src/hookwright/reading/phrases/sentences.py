@@ -390,6 +390,10 @@ def steps(c: Cursor, end: int) -> None:
             return
         led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
         if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+            alone = plainly_on.colour_alone(c) if not out else None
+            if alone is not None:
+                out.extend(alone)
+                continue
             yarn = colours.now_with(c)
             if yarn is not None:
                 out.append(yarn)

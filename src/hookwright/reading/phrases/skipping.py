@@ -79,7 +79,7 @@ def skip(c: Cursor) -> list[Step] | None:
         return bound
     steps: list[Step] = [step]
     steps += more_skipped(c)
-    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
+    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun", "the") and _skip_goes_on(c):
         begin = c.i
         c.i += 1
         c.drop("next", "a", "the")
@@ -88,6 +88,7 @@ def skip(c: Cursor) -> list[Step] | None:
         if other is None:
             c.i = begin
             break
+        _beyond(c)
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     return steps
 
@@ -109,13 +110,21 @@ def _stands_alone(c: Cursor) -> bool:
     return plain and after.kind in ("st", "n")
 
 
+def _beyond(c: Cursor) -> None:
+    """Past "beyond it", "after it", "after that"."""
+    if (c.t[c.i].text.lower() == "beyond" or c.kind in ("after", "next")) and c.look().kind == "the":
+        c.i += 2
+
+
 def _skip_goes_on(c: Cursor) -> bool:
     """ "sk 3 ch and next st", "sk 1 sc & 1 dc", "skip next 24 sts and next ch-1 sp": more is skipped, not worked."""
     begin = c.i
     c.i += 1
+    c.take("the")
     by_next = c.take("next", "a") is not None
     many = number(c) is not None
     what = noun(c) if by_next or many else None
+    _beyond(c)
     ends = c.kind in (",", ";", ".", "", "*", ")", "]")
     c.i = begin
     return what is not None and ends

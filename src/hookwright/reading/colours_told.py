@@ -9,7 +9,8 @@ from .pieces import pieces, remembered
 
 _YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
 _LISTED = re.compile(
-    r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?|materials?|you(?:'ll|\swill)?\sneed)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})"
+    r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?|materials?|you(?:'ll|\swill)?\sneed)"
+    r"(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})"
 )
 _LETTER = re.compile(rf"\b({_YARN})\b\s?(?:=|:|-|\(|\)(?=\s[a-z]))|\(({_YARN})\)")
 """A letter beside its yarn: "A = ecru", "(A) ecru", "ecru (A)"."""

@@ -32,6 +32,7 @@ from ..pattern import (
 )
 from ..trade.kinds import HEIGHT, base
 from .first_cluster import leg_of_cluster
+from .joined_in_space import in_joining_space
 from .one_place import in_one_place
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
@@ -153,7 +154,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         _goes_round(cursor)
         cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
-    steps = leg_of_cluster(told, cursor.id)
+    steps = in_joining_space(leg_of_cluster(told, cursor.id), cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),

@@ -19,7 +19,7 @@ EXAMPLES = (
     ("3 sc, inc; repeat 6x", "[sc×3, 2sc]×6 more"),
 )
 _BEFORE = frozenset(("(", "[", "{", "*", ",", ""))
-_AFTER = frozenset((",", ")", "]", "}", "*", "+"))
+_AFTER = frozenset((",", ")", "]", "}", "*", "+", "around"))
 _AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
 _PIECES = frozenset("sew motif motifs square squares strip strips pieces ball balls skein skeins hanks".split())  # noqa: SIM905
 """Words of rows that tell how many pieces (or balls) there are of a colour, not how many stitches."""

@@ -90,13 +90,13 @@ def foundation_of(c: Cursor) -> list[Step] | None:
 
 
 def commenced(c: Cursor) -> list[Step] | None:
-    """ "Commence with 9 chain, unite", "begin with a ch of 40": the piece's first chain."""
+    """ "Commence with 9 chain, unite", "begin with a ch of 40", "start with ch 3": the piece's (or the row's) first chain."""
     start = c.i
     c.i += 1
-    if not c.ctx.begins or c.out or not c.take("with", "by"):
+    if c.out or not c.take("with", "by"):
         c.i = start
         return None
-    c.drop("work")
+    c.drop("work", "a")
     got = chain(c)
     if got is None:
         c.i = start

@@ -11,8 +11,9 @@ from .places import spot
 from .specials import anew
 from .tog import times_after
 
-
-CUSTOMARY = frozenset(("shell", "V-st", "fan", "petal", "cl", "puff", "popcorn", "bobble", "picot", "star", "beg shell", "bullion", "cable"))
+CUSTOMARY = frozenset(
+    ("shell", "V-st", "fan", "petal", "cl", "puff", "popcorn", "bobble", "picot", "star", "beg shell", "bullion", "cable")
+)
 """Groups of custom: worked into the place that the row tells, whatever their own words pass over."""
 
 
@@ -24,7 +25,7 @@ def crosses(steps: Iterable[Step]) -> bool:
 
 
 def in_sequence(steps: Iterable[Step]) -> bool:
-    """Whether a definition is steps in a row, one behind the other, and no group in one place: it turns, or passes places over and goes on."""
+    """Whether a definition is steps in a row, one behind the other, and no group in one place: it turns, or passes places over."""
     told = tuple(steps)
     skip = next((k for k, step in enumerate(told) if isinstance(step, Skip)), len(told))
     return any(isinstance(step, Turn) for step in told) or any(

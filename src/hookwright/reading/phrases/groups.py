@@ -132,6 +132,7 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         c.i = begin
     got = _how_often(c)
     if got is not None:
+        from .bare import side_by_side
         from .repeats import in_turn
 
         found = spot(c) if c.kind in ("in", "over") and got.kind == "n" else None
@@ -140,7 +141,8 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
             return [
                 Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)
             ]
-        return [Repeat(id=c.id(), span=c.span(start), body=tuple(map(in_turn, body)), times=got)]
+        unit = side_by_side(c, tuple(map(in_turn, body))) if c.ctx.rounds else tuple(map(in_turn, body))
+        return [Repeat(id=c.id(), span=c.span(start), body=unit, times=got)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
         any(isinstance(step, Unread) for step in body) and _prose(c, start, close)
     ):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
+from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -46,6 +46,10 @@ def join(c: Cursor) -> list[Step] | None:
         return standing
     loop = _last_loop(c)
     to = _join_tail(c)
+    opens = len(c.frames) == 1 and all(isinstance(step, (Aside, Turn)) for step in c.out)
+    anywhere = {"a", "any"} & {t.kind for t in c.t[start : c.i]}
+    if opens and not loop and to is not None and anywhere and to.what.endswith(("sp", "corner")):
+        return [Colour(id=c.id(), span=c.span(start), yarn="new", join_in=True, at=to)]  # "Join with sl st in any sp, ch 3, …"
     return [*loop, Join(id=c.id(), span=c.span(start), to=to)]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Join, Make, Refer, Sized, Step
+from ...pattern import Aside, Join, Make, Refer, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .growing import clause
 from .numbers import number
@@ -60,6 +60,17 @@ def refer(c: Cursor) -> list[Step] | None:
     return [
         Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
     ]
+
+
+def only_now(c: Cursor) -> list[Step] | None:
+    """ "Repeat Rnds 4-7, only now …": how the rows differ this time, in words that are not followed here."""
+    told = any(isinstance(step, Refer) for step in c.out) and c.t[c.i].val == "only"
+    if not told or c.look().text.lower() not in ("now", "this", "with", "that"):
+        return None
+    start = c.i
+    while c.kind not in (".", ";", "", "!"):
+        c.i += 1
+    return [Unread(id=c.id(), span=c.span(start))]
 
 
 def _in_colours(c: Cursor) -> None:

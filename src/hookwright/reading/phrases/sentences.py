@@ -264,6 +264,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         edges.this_does,
         filet.filet,
         unit_repeats.whole_times,
+        growing.in_manner,
         _going_on,
         bare.colour_times,
         colours.colour,
@@ -372,6 +373,9 @@ def steps(c: Cursor, end: int) -> None:
     while c.i < end:
         start = c.i
         kind = t[start].kind
+        if kind == "idle" and (otherwise := references.only_now(c)) is not None:
+            out.extend(otherwise)
+            continue
         if kind in GLUE:
             if kind in (":", "-", ",", "/"):
                 got = counts.after_mark(c) if kind in ("/", "-") else None
@@ -409,6 +413,7 @@ def steps(c: Cursor, end: int) -> None:
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
             announced.taken_in_turn(c, got)
+            got = skipping.only_these(c, got)
             ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
             out.extend(got)
             if ring is None and got and type(got[-1]).__name__ == "Chain":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Choice, Colour, Leave, Shape, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Colour, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
 from .nouns import noun
@@ -70,6 +70,9 @@ def skip(c: Cursor) -> list[Step] | None:
     last = c.t[c.i - 1]
     if places is None and what == "sl st" and last.end - last.start in _PLURALS:
         places = Sized((2,))  # "skip the sl sts": those that joined the row on, two by custom (common practice, no source)
+    run = c.out[-1] if c.out else None
+    if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, Make) and run.places == "rest":
+        return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
@@ -180,6 +183,8 @@ def leave(c: Cursor) -> list[Step] | None:
             c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=told)]
     kind = "ch" if what in ("ch", "chs") else "st"
+    if c.t[c.i - 1].kind == "rem" and told is None and what is None and c.kind in (",", ";", ".", "", ")", "]", "turn"):
+        return [Leave(id=c.id(), span=c.span(start))]  # "leave the rest, turn"
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     if c.kind == "free":
@@ -187,6 +192,15 @@ def leave(c: Cursor) -> list[Step] | None:
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     c.i = start
     return None
+
+
+def only_these(c: Cursor, got: list[Step]) -> list[Step]:
+    """ "Sc in first 10 sts only, turn": the others are left."""
+    last = got[-1] if got else None
+    only = c.t[c.i - 1].val == "only" and (c.kind == "turn" or (c.kind in (",", ".", ";", "and") and c.look().kind == "turn"))
+    if not only or not isinstance(last, Make) or last.places == "rest" or last.at.where not in ("next", "first"):
+        return got
+    return [*got, Leave(id=c.id(), span=c.span(c.i - 1))]
 
 
 def _left_over(c: Cursor, start: int) -> bool:

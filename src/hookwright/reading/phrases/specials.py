@@ -10,6 +10,7 @@ from .cursor import Cursor
 from .elsewhere import and_elsewhere
 from .follows import as_follows
 from .limits import limit
+from .numbers import number
 from .places import PREPS, spot
 from .shapes import make
 from .spots import Spot
@@ -42,6 +43,8 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     if beside is not None and name not in GROUPS_AS_ONE:
         define(c, name, beside, start)
     over = c.kind == "over"
+    if told is None and c.kind == "n" and c.look().kind in (",", ";", "*", ")", "]") and c.t[c.i - 1].kind == "grp":
+        told = number(c)  # "sc 5, bobble 1"
     found = _place(c, told)
     if over and name in GROUPS_AS_ONE and found is not None and isinstance(found.places, Sized):
         return [_gathered(c, start, name, found)]

@@ -165,6 +165,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
                 and (_goes_on(text, b, end) or _shade(out[-1].val))
+                and not (out[-1].val in _SHAPED and _LONE_NUMBER.match(text, b, end))
             ):
                 continue
             if piece in "<>" and (bracket := _angle(text, a, piece)) is not None:
@@ -187,6 +188,9 @@ def _angle(text: str, at: int, sign: str) -> str | None:
     return ")" if opened >= 0 and _ANGLED.match(text, opened) else None
 
 
+_SHAPED = frozenset(("inc", "dec", "sts", "st"))
+_LONE_NUMBER = re.compile(r"\s+\d{1,4}\s*(?:\n|$)")
+"""What ends a row behind "inc." or "sts." is its count ("…, 28 sc, inc. 32"), not so many of them."""
 _GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
 
 
@@ -221,6 +225,16 @@ def _goes_on(text: str, at: int, end: int) -> bool:
     if text[at : at + 1] == "(" and text[at + 1 : at + 2].islower():
         return True  # "3 ch. (for 1st tr.)"
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
+
+
+_BEFORE_A_NAME = frozenset(("of", "from", "as", "rep", "for", "after", "until", "than", "same", "in"))
+
+
+def _names_a_round(token: Token, out: list[Token]) -> bool:
+    """Whether "round" before a number is one of the rows and no "all round": a word that takes a name stands before it, or a capital."""
+    before = out[-1].kind if out else ""
+    before = out[-2].kind if before in ("the", "idle") and len(out) > 1 else before
+    return before in _BEFORE_A_NAME or (token.text[:1].isupper() and before not in ("", ".", "all"))
 
 
 def _every(out: list[Token]) -> bool:
@@ -261,6 +275,10 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             cut = token.end - len(glued[2])  # "2trtog" of UK patterns: "2 tr tog"
             out.append(Token("st", glued[1], token.start, cut, token.text[: len(glued[1])], token.gap))
             out.append(Token("tog", "tog", cut, token.end, token.text[len(glued[1]) :], False))
+            i += 1
+            continue
+        if token.val in ("round", "rounds") and i + 1 < n and found[i + 1].kind == "n" and _names_a_round(token, out):
+            out.append(Token("rnd", token.val, token.start, token.end, token.text, token.gap))  # "the sc of Round 1"
             i += 1
             continue
         if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and not found[i + 1].gap:

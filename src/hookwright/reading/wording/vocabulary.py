@@ -111,7 +111,7 @@ tog : tog, together, tg
 in : in, into, inside, onto, on, within, ino, inn, upon
 over : over, through, thru, thro
 over off : work off, works off, working off, worked off
-around : around, round, all around, all the way around, all the way round, the whole way round, right around,
+around : around, round, all around, all the way around, all the way, all the way round, the whole way round, right around,
     rounds about, all round, arnd, ard, about
 across : across, accross, acros, along row, across row, all the way across, the whole way across, all the way along
 along : along, up, down

@@ -208,6 +208,11 @@ class Finder:
             and self._capital(place)
         )
 
+    def _begins_work(self, start: int, place: int) -> bool:
+        """What follows begins a sentence, or behind a full stop is a number: "… of the chain. 2nd row. 1 long, 2 chain"."""
+        number = self._before(start).rstrip()[-1:] in (".", ";") and re.match(r"\s*\d", self.text[place : place + 6])
+        return bool(number) or self._capital(place)
+
     def _capital(self, place: int) -> bool:
         k = place
         while k < len(self.text) and not self.text[k].isalpha():
@@ -349,7 +354,7 @@ class Finder:
             return None
         if not self._may_open(start, True):
             return None
-        if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._capital(match.end()):
+        if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._begins_work(start, match.end()):
             return None
         loose = self._line_start(start) and not self.wrapped
         if not loose and _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):

@@ -45,6 +45,7 @@ def chain(c: Cursor) -> list[Step] | None:
                 told = Sized(tuple((a or 0) + (more.at(k) or 0) for k, a in enumerate(told.values)))
             c.take("more")
         c.drop("noun")
+        c.i += c.t[c.i].text.lower() == "loops"  # "make a chain of 60 loops"
         if c.kind == "ch":
             c.i += 1
         _of_stitches(c)

@@ -118,17 +118,25 @@ def open_crochet(c: Cursor) -> list[Step] | None:
 
 
 def with_thread(c: Cursor) -> list[Step] | None:
-    """ "With thread No. 90", "using cotton No. 12": which thread, not how many stitches."""
+    """ "With thread No. 90", "using cotton No. 12", "with No. 20 cotton": which thread, not how many stitches."""
     start = c.i
-    if c.kind not in ("with", "in") or c.look().val not in ("thread", "cotton", "wool", "silk"):
-        return None
-    c.i += 2
-    if c.t[c.i].text.lower() not in ("no", "nos", "number", "size"):
-        c.i = start
+    if c.kind not in ("with", "in"):
         return None
     c.i += 1
+    named = c.t[c.i].val in _THREADS
+    c.i += named
+    numbered = c.t[c.i].text.lower() in ("no", "nos", "number", "size")
+    c.i += 1
     c.drop(".", "n", "and")
+    after = c.t[c.i].val in _THREADS
+    c.i += after
+    if not numbered or not (named or after or c.kind in (",", ";", "") or c.t[c.i - 1].kind == "."):
+        c.i = start
+        return None
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+_THREADS = frozenset(("thread", "cotton", "wool", "silk"))
 
 
 def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
@@ -143,7 +151,8 @@ def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
         return step
     body: list[Step] = []
     for one in step.body:
-        body.append(one)
+        # the rows are squares of stitches and chains: what lies under is counted off, whatever it is
+        body.append(replace(one, at=Place(what="any")) if isinstance(one, Make) else one)
         if isinstance(one, Chain):
-            body.append(Skip(id=id_of(), span=one.span, number=one.number))
+            body.append(Skip(id=id_of(), span=one.span, number=one.number, what="any"))
     return replace(step, body=tuple(body))

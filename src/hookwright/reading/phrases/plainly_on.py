@@ -80,6 +80,8 @@ def even(c: Cursor) -> list[Step] | None:
     start = c.i
     c.take("cont")
     worked = bool(c.take("work"))
+    if worked and c.kind == "back" and c.look().kind == "in" and c.look(2).kind == "st":
+        c.i += 1  # "work back in double crochet"
     if worked and limit_told(c):
         return _even(c, start, None)
     if worked and c.kind in ("across", "over") and c.look().kind in ("n", "o", "next", "last"):

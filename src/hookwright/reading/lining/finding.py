@@ -305,7 +305,8 @@ class Finder:
         if not bold and ("=" in match["pre"] or self._before(start).rstrip()[-1:] == "=") and not self._line_start(start):
             return None  # "Rows 3-6: = Row 2."
         if tail.strip(" *_=").startswith("-") and after.isdigit() and not bold and not self._line_start(start):
-            return None
+            if not _STITCHES_FOLLOW.match(self.text, match.end()):
+                return None
         if (
             _refers(self._before(start).rstrip())
             and not self._before(start).rstrip().endswith(("-", ","))
@@ -440,6 +441,12 @@ class Finder:
         return label
 
 
+_STITCHES_FOLLOW = re.compile(
+    r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|sts?|stitch|single|double|half|treble|plain|long|"
+    r"shells?|cl|puff|popcorn|sp|bl|inc|dec)",
+    re.IGNORECASE,
+)
+"""A number and its stitch behind a label's dash: "ROUND 2-2 s. c. in each"; no range of rows."""
 _BEFORE, _AFTER = 61, 160
 """Characters before and after a piece that may decide its labels."""
 

@@ -53,7 +53,9 @@ SKIPPED_TO = re.compile(
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
 HANGING = re.compile(
-    r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s)", re.IGNORECASE
+    r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s"
+    r"|(?:now\s|then\s)?make\sa\s(?:hanger|hanging[ -]loop|loop\s(?:for\shanging|to\shang\w*))\b)",
+    re.IGNORECASE,
 )
 """A loop, cord or handle told at the end of a round's text: no stitches of that round."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")

@@ -280,7 +280,7 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
 
 def _for_one(c: Cursor, first: int) -> bool:
     """ "(for 1st tr)", "(for a dc)": what the chain is."""
-    return c.t[first].kind == "for" and c.t[first + 1].kind in ("a", "o", "the")
+    return c.t[first].kind == "for" and (c.t[first + 1].kind in ("a", "o", "the") or c.t[first + 1].val == 1)
 
 
 def _as_high(c: Cursor, first: int, stands: tuple[str, ...]) -> bool:

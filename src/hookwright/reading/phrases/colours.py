@@ -214,6 +214,8 @@ def colour(c: Cursor) -> list[Step] | None:
             c.i = start
             return None
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    if kind == "change" and _at_will(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     if kind in ("change", "attach", "join", "cont") or (
         kind == "w" and c.t[c.i].val in ("add", "introduce", "use", "insert", "using", "begin")
     ):
@@ -230,6 +232,20 @@ def colour(c: Cursor) -> list[Step] | None:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return None
+
+
+def _at_will(c: Cursor) -> bool:
+    """ "Changing colour when you please": told of no row; passed over. False with the cursor unmoved."""
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", ")", "("):
+        end += 1
+    if not {t.text.lower() for t in c.t[c.i : end]} & _PLEASED:
+        return False
+    c.i = end
+    return True
+
+
+_PLEASED = frozenset(("please", "like", "wish", "desired", "wished", "liked", "will", "random"))
 
 
 def now_with(c: Cursor) -> Colour | None:

@@ -266,6 +266,9 @@ def more_pieces(c: Cursor) -> list[Step] | None:
     """ "Make 17 more motifs", "Work 2 more strips in same manner": further copies of the piece."""
     start = c.i
     c.i += 1
+    if c.kind == "n" and c.look().kind in (".", ",", ";", "") and (start == 0 or c.t[start - 1].kind in (".", ";")) and c.out:
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]  # "Make two."
     if not (c.kind in ("n", "a", "o") and (c.look().kind == "more" or c.kind == "o" or c.look().kind == "o")):
         c.i = start
         return None

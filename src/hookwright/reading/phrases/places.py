@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Place, Sized
+from ...pattern import Make, Place, Sized, Step, Together
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
@@ -56,6 +56,10 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     return found
 
 
+def _into_space(step: Step) -> bool:
+    return isinstance(step, (Make, Together)) and step.at.what.endswith("sp")
+
+
 def _side_of_work(c: Cursor) -> None:
     """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
     begin = c.i
@@ -81,6 +85,8 @@ def _as_space(found: Spot, prep: str) -> Place:
         return moved(at, what="sp")  # "3 sc under ch"
     if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
         return at
+    if at.what == "ch-1" and at.where == "named":
+        return moved(at, what="ch-1 sp", where="next")  # "sl st to the ch 1": no chain of one has a top of its own
     if prep in ("over", "under", "around") or found.each or at.where == "next":
         return moved(at, what=f"{at.what} sp", where="next" if at.where == "named" else at.where)
     return at
@@ -96,6 +102,10 @@ def _the_next(c: Cursor) -> None:
 
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
+    if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
+        c.i += 1
+        sp = prep == "under" or (c.out and _into_space(c.out[-1]))
+        return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
@@ -161,6 +171,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "any":
         c.i += 1
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
+    elif kind == "n" and prep == "under" and c.look().kind == "ch" and c.look(2).kind in _LISTED:
+        found = _each_chain(c)
+        if found is not None:
+            found.places, found.each = ONE, False  # "under 5 chain work …"
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":
@@ -298,6 +312,21 @@ def _each_chain(c: Cursor) -> Spot | None:
     return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
 
 
+_LISTED = CLOSE | {"work"}
+
+
+def _chain_of(c: Cursor) -> Spot | None:
+    """ "(under every) chain of five": the loops of so many chains; None with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    if c.take("of") and c.kind == "n" and c.look().kind not in ("ch", "st", "noun", "grp"):
+        told = number(c)
+        if told is not None and not told.many:
+            return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
+    c.i = begin
+    return None
+
+
 def _each(c: Cursor) -> Spot | None:
     start = c.i
     c.i += 1
@@ -307,6 +336,8 @@ def _each(c: Cursor) -> Spot | None:
     every = 1
     if c.kind == "n" and c.look().kind == "ch" and c.t[start - 1].kind in ("under", "over") and c.look(2).kind in CLOSE:
         return _each_chain(c)
+    if c.kind == "ch" and (loops := _chain_of(c)) is not None:
+        return loops
     if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):
         c.i += 1  # "in each of the other chains": in all that are left
     elif c.kind in ("other", "alt"):

@@ -58,6 +58,7 @@ from . import (
     turns,
     uncounted,
     unit_repeats,
+    untils,
 )
 from .cursor import Cursor
 from .prose import prose, set_aside, stop_of
@@ -215,6 +216,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "in": (row_loops.row_loop, chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
     "with": (chains.with_chain, joined_on.like_first, manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
     "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
+    "under": (together.at_place,),
+    "all": (together.all_at_place,),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),
@@ -268,6 +271,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.starting_at,
     ),
     "last": (lasts.last_of_run, references.refer, together.at_place),
+    "until": (untils.still_until,),
     "hook": (moves.tool,),
     "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),

@@ -7,7 +7,7 @@ from .cursor import Cursor, Frame
 from .picots_told import closes_picot, pass_name
 from .places import PREPS, spot
 from .shapes import amount, times
-from .spots import Spot, moved
+from .spots import ONE, Spot, moved
 from .tails import of_what
 
 EXAMPLES = (
@@ -89,6 +89,19 @@ def at_place(c: Cursor) -> list[Step] | None:
         return bound
     c.i = start
     return None
+
+
+def all_at_place(c: Cursor) -> list[Step] | None:
+    """ "(3 d c, ch 2, 3 d c,) all in next st": the place of everything that stands before it in the list."""
+    start = c.i
+    if start == 0 or c.t[start - 1].kind not in (",", "st", ")", "noun") or c.look().kind not in ("in", "over", "under"):
+        return None
+    c.i += 1
+    found = spot(c)
+    bound = _bind_back(c, start, found) if found is not None and found.places == ONE else None
+    if bound is None:
+        c.i = start
+    return bound
 
 
 def _as_listed(c: Cursor) -> None:

@@ -304,9 +304,9 @@ class Finder:
         bold = "=" in match["pre"] and "=" in tail  # "=ROW 2=—" in mid-line
         if not bold and ("=" in match["pre"] or self._before(start).rstrip()[-1:] == "=") and not self._line_start(start):
             return None  # "Rows 3-6: = Row 2."
-        if tail.strip(" *_=").startswith("-") and after.isdigit() and not bold and not self._line_start(start):
-            if not _STITCHES_FOLLOW.match(self.text, match.end()):
-                return None
+        loose_range = tail.strip(" *_=").startswith("-") and after.isdigit() and not bold and not self._line_start(start)
+        if loose_range and not _STITCHES_FOLLOW.match(self.text, match.end()):
+            return None
         if (
             _refers(self._before(start).rstrip())
             and not self._before(start).rstrip().endswith(("-", ","))
@@ -442,8 +442,8 @@ class Finder:
 
 
 _STITCHES_FOLLOW = re.compile(
-    r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|sts?|stitch|single|double|half|treble|plain|long|"
-    r"shells?|cl|puff|popcorn|sp|bl|inc|dec)",
+    r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
+    r"sts?|stitch|single|double|half|treble|plain|long|shells?|cl|puff|popcorn|sp|bl|inc|dec)",
     re.IGNORECASE,
 )
 """A number and its stitch behind a label's dash: "ROUND 2-2 s. c. in each"; no range of rows."""

@@ -51,7 +51,7 @@ NOUN_FIRST = re.compile(
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:patt(?:ern|\.)?\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:patt(?:ern|\.)?\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(
@@ -183,6 +183,7 @@ def title(noun: str | None, text: str) -> str:
         flags=re.IGNORECASE,
     )
     shown = re.sub(rf"{_ORD}", lambda m: str(ordinal(m[0])), shown, flags=re.IGNORECASE).strip()
+    shown = re.sub(rf"\s+{_NOUN}(?=\s|-|$)", "", shown, flags=re.IGNORECASE)
     return f"{word}{'s' if many else ''} {' '.join(shown.split())}"
 
 

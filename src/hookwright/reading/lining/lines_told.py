@@ -155,7 +155,10 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
-    r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
+    r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
+    r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
+    r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+"
+    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b"
+    r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -314,7 +314,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if found is None and (new or change) and c.kind == "color":
         c.i += 1
         found = "new"
-    if found is None and new and c.t[start].kind == "attach" and c.kind in ("in", "at", "to", "with"):
+    joined_in = str(c.t[start].val).endswith(" in")  # "fasten in centre of 1st shell": the preposition is in the verb
+    if found is None and new and c.t[start].kind == "attach" and (joined_in or c.kind in ("in", "at", "to", "with")):
         found = "same"
     if found is None and change and c.t[c.i - 1].kind == "color":
         found = "new"
@@ -324,7 +325,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind == "with" and c.look().kind in ("st", "a"):
         return _standing(c, start, found)
     at: Place | None = None
-    if c.kind in ("in", "to", "at", "between", "over"):
+    if joined_in and c.kind not in ("in", "to", "with") and (inside := spot(c, bare=True)) is not None:
+        at = inside.at
+    elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
         if where is not None and c.kind in ("in", "of", "on"):
@@ -338,6 +341,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         _pass_slip(c)
         if at is not None and (first := _with_stitch(c)) is not None:  # "join yarn in any sp with a sc": that sc is made there
             return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True), make(c, start, first, found=Spot(at))]
+    if at is not None and c.kind == "with" and c.look().kind == "ch":
+        c.i += 1  # "fasten in 1st shell with ch 3"
     if change and _for_some_rows(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if change:

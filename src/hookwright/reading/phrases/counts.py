@@ -257,6 +257,20 @@ def for_total(c: Cursor) -> list[Step] | None:
     return []
 
 
+def in_row_told(c: Cursor) -> list[Step] | None:
+    """ "In the 20th row there are 40 groups.": the count of the last of the rows at hand."""
+    start = c.i
+    c.i += 1
+    c.drop("the")
+    if not (c.take("o") and c.take("row", "rnd")) or c.t[c.i].text.lower() not in ("there", "you"):
+        c.i = start
+        return None
+    got = sentence(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def sentence(c: Cursor) -> list[Step] | None:
     """ "You should have 24 stitches.", "This makes 24 sc.", "There are 33 loops on hook", "Total: 24"."""
     start = c.i
@@ -266,7 +280,10 @@ def sentence(c: Cursor) -> list[Step] | None:
         has
         or c.kind in ("total", "counter")
         or (c.kind == "counts" and word == "makes")
-        or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))
+        or (
+            c.kind in ("w", "the", "idle")
+            and word in ("you", "there", "this", "now", "when", "these", "should", "have", "you'll", "has", "total")
+        )
     ):
         return None
     end = _sentence_end(c)
@@ -276,6 +293,8 @@ def sentence(c: Cursor) -> list[Step] | None:
     )
     if says is not None and not any(c.t[k].kind in ("st", "ch", "inc", "dec") for k in range(c.i, says)):
         c.i = says + 1
+    counting = next((k for k in range(c.i, end) if c.t[k].kind == "," and c.t[k + 1].kind == "counts"), None)
+    stop, end = end, counting or end  # "There are 15 sts on each side, counting popcorn as 1 st"
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
@@ -286,4 +305,6 @@ def sentence(c: Cursor) -> list[Step] | None:
     if c.kind == "," and c.i < end:
         c.told["running"] = False
     _add(c, found, start)
+    if counting is not None:
+        c.i = stop
     return []

@@ -49,11 +49,37 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
-    elif prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
+    if found is not None and (prep == "between" or found.at.between):
+        _and_the_next(c)
+    if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
+
+
+def _under_a_chain(c: Cursor) -> Spot | None:
+    """ "Under the first chain", "under the next": a chain is worked round, though no number is told. None with the cursor unmoved."""
+    begin = c.i
+    c.drop("the")
+    first = c.kind == "tch" and c.t[c.i].text.lower().startswith(("first", "1st"))
+    if first or (c.kind == "next" and c.look().kind in CLOSE):
+        c.i += 1
+        return Spot(Place(what="sp"))
+    c.i = begin
+    return None
+
+
+def _and_the_next(c: Cursor) -> None:
+    """Pass over "(between this petal) and the next (one)"."""
+    begin = c.i
+    if c.take("and"):
+        c.drop("the")
+        if c.take("next"):
+            c.i += c.kind in ("noun", "grp", "group") or c.t[c.i].text.lower() == "one"
+            if c.kind in CLOSE:
+                return
+    c.i = begin
 
 
 def _into_space(step: Step) -> bool:
@@ -67,6 +93,9 @@ def _side_of_work(c: Cursor) -> None:
     if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
         c.i += 2
         return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
+    if c.kind in ("back", "front") and c.look().kind == "between":
+        c.i += 1
+        return  # "at the back between this petal and the next"
     if c.kind in ("back", "front") and c.look().kind == "of":
         c.i += 2
         c.drop("the", "idle")
@@ -106,6 +135,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         sp = prep == "under" or (c.out and _into_space(c.out[-1]))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
+    if prep == "under" and (loop := _under_a_chain(c)) is not None:
+        return loop
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):

@@ -20,6 +20,20 @@ def in_pattern(c: Cursor) -> list[Step] | None:
     return _even(c, start, None)
 
 
+def pattern_on(c: Cursor) -> list[Step] | None:
+    """ "Patt. to last 5 sts", "patt. over 46 sts", "patt. to end": the noun as a verb."""
+    start = c.i
+    c.i += 1
+    if c.kind not in ("to", "over", "across", "until") or c.look().kind not in ("n", "last", "end", "the", "next"):
+        c.i = start
+        return None
+    got = _even(c, start, None)
+    if c.i == start + 1 or c.kind not in (",", ".", ";", "", "turn", ":", "(", "["):
+        c.i = start
+        return None
+    return got
+
+
 def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
     """Plainly on: over the row, over so many stitches, to the last n; until a length."""
     but = limit(c)
@@ -132,7 +146,7 @@ def limit_told(c: Cursor) -> bool:
 
 
 def _as_far_as_told(c: Cursor, start: int) -> list[Step] | None:
-    """ "(…, 3 sc in centre,) work to end": on over what is left of the row, in the piece's own stitch; a row of nothing else is an even one."""
+    """ "(…, 3 sc in centre,) work to end": on over what is left, in the piece's own stitch; a row of nothing else is an even one."""
     begin = c.i
     told = limit(c) if c.kind in ("to", "across") else None
     if told is None or told.values != (0,) or c.upto or c.kind not in (",", ".", ";", "", ")", "]", "turn", "foff"):

@@ -212,8 +212,17 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "drop": (popcorns.dropped, colours.colour),
     "pick": (passes.loop_up, colours.colour),
     "carry": (colours.colour,),
+    "patt": (plainly_on.pattern_on,),
     "color": (colours.colour,),
-    "in": (row_loops.row_loop, chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
+    "in": (
+        row_loops.row_loop,
+        counts.in_row_told,
+        growing.in_manner,
+        chains.foundation_of,
+        old_books.with_thread,
+        stitches.goes_on,
+        *_PLACE,
+    ),
     "with": (chains.with_chain, joined_on.like_first, manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
     "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "under": (together.at_place,),
@@ -234,6 +243,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
         passes.loops_kept,
+        old_books.wound_ring,
         stitches.own_stitch,
         popcorns.dropped,
         motifs.finish,
@@ -273,7 +283,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "until": (untils.still_until,),
     "hook": (moves.tool,),
-    "for": (counts.for_total, moves.for_rows),
+    "for": (moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
     "having": (longhand.longhand, exceptions.exception, moves.having),
@@ -358,6 +368,9 @@ def steps(c: Cursor, end: int) -> None:
                 if got is not None and c.i > start:
                     out.extend(got)
                     continue
+            if t[start].val in ("when", "there") and (told := counts.sentence(c)) is not None:
+                out.extend(told)  # "…, when you should have 6 loops"
+                continue
             c.i = start + 1
             continue
         if c.nodes > MOST_STEPS:

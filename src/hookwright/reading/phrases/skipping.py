@@ -176,6 +176,8 @@ def leave(c: Cursor) -> list[Step] | None:
     kind = "ch" if what in ("ch", "chs") else "st"
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
+    if told is None and what is None and c.t[c.i - 1].kind == "rem" and c.kind in (",", ";", ".", ""):
+        return [Leave(id=c.id(), span=c.span(start))]  # "turn, leaving the rest"
     figure = what == "group" or (what is None and c.kind == "w" and c.look().kind in (",", ";", ".", ""))
     if told is None and figure and c.out:
         c.i += what is None

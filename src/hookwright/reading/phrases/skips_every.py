@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Even, Make, Repeat, Sized, Skip, Step, Times, Together
+from ...pattern import ONE, Aside, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .cursor import Cursor
 from .nouns import noun
 
@@ -32,7 +32,9 @@ def every_kth(c: Cursor, start: int) -> list[Step] | None:
     run = Make(id=c.id(), span=row.span, stitch=stitch, places=Sized((kth - 1,)))
     if isinstance(row, Make):
         run = replace(run, at=row.at)
-    passed = Skip(id=c.id(), span=c.span(start))
+    if c.ctx.old and run.at == Place():
+        run = replace(run, at=Place(what="any"))  # over lace, chains are stitches to these books (from memory)
+    passed = Skip(id=c.id(), span=c.span(start), what="any" if run.at.what == "any" else "st")
     del c.out[at]
     return [Repeat(id=c.id(), span=c.span(start), body=(run, passed), times=Times(kind="rest", loose=True))]
 

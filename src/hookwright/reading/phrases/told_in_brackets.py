@@ -40,11 +40,17 @@ def beside_name(c: Cursor) -> tuple[Step, ...] | None:
     return _passed(c, close, len(inner)) if told or listed else None
 
 
+def listed_before(out: list[Step]) -> bool:
+    """Whether a list is being told that has a chain in it: "2 dc, ch 1, 2 dc (a shell) in next"."""
+    told = [step for step in out if not isinstance(step, Aside)][-2:]
+    return len(told) == 2 and isinstance(told[0], Make) and isinstance(told[1], Chain) and told[0].at == Place()
+
+
 def name_before_place(c: Cursor) -> str | None:
     """ "5 dc (shell) in next st": the bracket holds nothing but the name of what is made there; passed ("" where it is no
     group's). None where it holds more."""
     close = c.close.get(c.i) if c.kind in ("(", "[") else None
-    if close is None or c.t[close + 1].kind not in _PLACE_FOLLOWS:
+    if close is None or c.t[close + 1].kind not in _PLACE_FOLLOWS or listed_before(c.out):
         return None
     inner = [token for token in c.t[c.i + 1 : close] if token.kind not in ("a", "n", "o", "idle", "made", "noun")]
     if len(inner) != 1 or inner[0].kind not in ("grp", "group", "w"):
@@ -100,10 +106,11 @@ def _passed(c: Cursor, close: int, words: int) -> tuple[Step, ...]:
     made = [step for step in found if isinstance(step, (Make, Chain, Together))]
     if len(made) == 1 and isinstance(made[0], Together):
         return made[0].body
-    return tuple(map(_here, made))
+    return tuple(map(here, made))
 
 
-def _here(step: Step) -> Step:
+def here(step: Step) -> Step:
+    """The step as one of a group's own: all its stitches in the one place."""
     if not isinstance(step, Make):
         return step
     many = step.places if step.each == ONE and isinstance(step.places, Sized) else step.each

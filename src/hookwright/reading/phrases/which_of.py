@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...pattern import Aside, Make, Place, Sized, Skip, Step
+from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
 from .cursor import Cursor, Run
 from .limits import limit_spot
 from .nouns import count_noun_here, noun
@@ -27,6 +27,9 @@ def ordinal(c: Cursor) -> Spot | None:
     token = c.t[c.i]
     nth = token.val if token.kind == "o" else 1
     c.i += 1
+    if nth == 1 and c.kind == "of" and c.look().text.lower() in ("these", "them", "those", "which") and (chains := _own_chains(c)):
+        c.i += 2
+        return Spot(Place(where="from_hook", what="ch", nth=chains))  # "make 4 chain, in the first of these work"
     if nth > 1 and c.kind in _RUN_ENDS and _just_missed(c, nth - 1):
         return Spot(Place())  # "miss 3, dc on the fourth"
     if nth == 1:
@@ -89,14 +92,20 @@ def ordinal(c: Cursor) -> Spot | None:
 _RUN_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "*"))
 
 
+def _own_chains(c: Cursor) -> int:
+    """How many chains were just made, where nothing was made after them; 0 elsewhere."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    return (last.number.values[0] or 0) if isinstance(last, Chain) and not last.number.many else 0
+
+
 def _just_missed(c: Cursor, number: int) -> bool:
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
     return isinstance(last, Skip) and last.number == Sized((number,))
 
 
 def of_a_run(c: Cursor) -> Spot | None:
-    """ "(dc in) 1st of 7 dc", "last dc of next 7 dc", "last of the 7", "the fourth of the seven trebles": counted from where the hand comes to
-    those stitches, what was worked of them meanwhile taken off. None with the cursor unmoved."""
+    """ "(dc in) 1st of 7 dc", "last dc of next 7 dc", "last of the 7", "the fourth of the seven trebles": counted from where the hand
+    comes to those stitches, what was worked of them meanwhile taken off. None with the cursor unmoved."""
     begin = c.i
     which = c.t[c.i]
     nth = which.val if which.kind == "o" else -1 if which.kind == "last" else 1

@@ -85,8 +85,8 @@ _HEIGHT_UK = re.compile(
 )
 """Chains before a stitch as high as it is: 3 for the double crochet of US terms and the treble of UK terms (common practice, no source)."""
 _FILET_US = re.compile(
-    r"(?<![a-z])(?:sps?|spaces?|mesh(?:es)?)\b[^.;]{0,24}?(?:2 ?ch(?:ain)?|ch(?:ain)? ?2)\b,? (?:and )?(?:miss|skip|sk) (?:2|two)\b[^.;]{0,16}?"
-    r"(?:d\.?\s?c\b|double)",
+    r"(?<![a-z])(?:sps?|spaces?|mesh(?:es)?)\b[^.;]{0,24}?(?:2 ?ch(?:ain)?|ch(?:ain)? ?2)\b,? "
+    r"(?:and )?(?:miss|skip|sk) (?:2|two)\b[^.;]{0,16}?(?:d\.?\s?c\b|double)",
     re.I,
 )
 """A filet space ends in a tall stitch: where its stitch is the double crochet the terms are American (common practice, no source)."""

@@ -23,7 +23,7 @@ def as_established(before: Sequence[Step], last: Sequence[Step], times: int) -> 
     (5,)
     """
     if len(before) != len(last):
-        return _put_in_again(before, last, times)
+        return None
     pairs = list(zip(before, last, strict=True))
     if not all(_alike(one, other) for one, other in pairs) or not any(_moves(one, other) for one, other in pairs):
         return None
@@ -31,7 +31,7 @@ def as_established(before: Sequence[Step], last: Sequence[Step], times: int) -> 
     return tuple(step for step in steps if not _nothing(step)) if all(step is not None for step in steps) else None  # type: ignore[misc]
 
 
-def _put_in_again(before: Sequence[Step], last: Sequence[Step], times: int) -> tuple[Step, ...] | None:
+def put_in_again(before: Sequence[Step], last: Sequence[Step], times: int) -> tuple[Step, ...] | None:
     """The steps of `last` with what it has more than `before` put in as often again, at the same places: "every row having one group more
     on each side of the point". None where it is not simply `before` with something put in."""
     kinds: list[Step] = []

@@ -46,7 +46,7 @@ PIECES: dict[str, tuple[str, str]] = {
     ),
     "groups put in on either side of a point": (
         "SMALL SHAWL.\n\nThis is begun at the neck. Make 4 chain, in the first of these work 2 treble, 3 chain, 3 "
-        "treble, and turn (the 3 skipped "
+        "treble, and turn (the 3 missed "
         "chain count as a treble). 2nd row.—3 chain, 2 treble on the treble from which they spring, 1 chain, under the "
         "3 chain work 3 treble, 3 chain, 3 treble, then 1 chain, "
         "3 treble in the last stitch; turn. 3rd row.—3 chain, 2 treble on the same treble, 1 chain, 3 treble under the "

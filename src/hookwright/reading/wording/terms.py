@@ -158,4 +158,6 @@ def _weak(words: Iterable[str]) -> Decided:
         return Decided("UK", "slip stitches are written s.s., as British patterns have them")
     if treble and double and not skip and british:
         return Decided("UK", "trebles beside doubles, and British spelling")
+    if treble and double and not skip and first >= 4 and not last:
+        return Decided("UK", "trebles beside doubles, and every number stands before its chain, as in old English books")
     return Decided("US", "nothing in it speaks against US terms")

@@ -355,7 +355,8 @@ class Finder:
             return None
         if not self._may_open(start, True):
             return None
-        if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._begins_work(start, match.end()):
+        weak = mark.startswith(".") and ":" not in mark and not mark.startswith(".-")
+        if weak and not self._line_start(start) and not self._begins_work(start, match.end()):
             return None
         loose = self._line_start(start) and not self.wrapped
         if not loose and _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):

@@ -103,6 +103,7 @@ def trailing(c: Cursor) -> list[Step] | None:
             return None
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
+    whole, end = end, _before_its_use(c, end)
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
         return None
@@ -116,7 +117,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     found = listed(c, end)
     if found is None or (
-        c.kind not in _END | {"foff"} and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
+        c.kind not in _END | {"foff", "for"}
+        and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
         c.i = start
         return None
@@ -140,8 +142,16 @@ def trailing(c: Cursor) -> list[Step] | None:
     if dash and c.t[start].val == "tight" and not _used_up(c, start):
         c.i = start
         return None
+    if c.i == end:
+        c.i = whole
     _add(c, found, start)
     return []
+
+
+def _before_its_use(c: Cursor, end: int) -> int:
+    """Where "16 sps for ribbon" says what they are for; `end` where nothing of the kind is said."""
+    k = next((k for k in range(c.i + 1, end) if c.t[k].kind == "for"), end)
+    return k if all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]) else end
 
 
 MARKS = ("•", "·", "~", "|", "/", "\\", ">", "→", "_", "#", "◦", "●", "*")

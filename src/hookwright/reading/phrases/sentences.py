@@ -23,6 +23,7 @@ from . import (
     exceptions,
     farside,
     filet,
+    follows,
     groups,
     growing,
     joined_on,
@@ -101,6 +102,16 @@ def _again(c: Cursor) -> list[Step] | None:
             return got
     c.i = start
     return None
+
+
+def _but(c: Cursor) -> list[Step] | None:
+    """ "(Do not join rnds) but mark beg of each with a thread": what follows is told as it is elsewhere."""
+    start = c.i
+    c.i += 1
+    got = one(c)
+    if got is None:
+        c.i = start
+    return got
 
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
@@ -281,6 +292,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.starting_at,
     ),
     "last": (lasts.last_of_run, references.refer, together.at_place),
+    "but": (_but,),
+    "to": (follows.to_make,),
     "until": (untils.still_until,),
     "hook": (moves.tool,),
     "for": (moves.headed_for, counts.for_total, moves.for_rows),

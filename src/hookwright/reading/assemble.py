@@ -196,7 +196,9 @@ class Assembly:
                         )  # fmt: skip
 
 
-_MAIN_ASKED = re.compile(r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose)(?![a-z])")
+_MAIN_ASKED = re.compile(
+    r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose|work(?:ing)?\s(?:even|straight|to|across|over))(?![a-z])"
+)
 
 
 @remembered

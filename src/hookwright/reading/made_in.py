@@ -62,7 +62,8 @@ def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:
         elif spiral and not sign.turns:
             kind = "spiral"
         elif base in ("joined", "joined-turned", "spiral"):
-            kind = "rows" if row.noun == "row" and sign.turns and base != "joined-turned" else base
+            to_and_fro = sign.turns or (bool(out) and out[-1].made_in == "rows")  # once it is worked to and fro, it is so on
+            kind = "rows" if row.noun == "row" and to_and_fro and base != "joined-turned" else base
         row = row if row.made_in == kind else replace(row, made_in=kind)
         out.append(_closed(row) if kind == "joined" and not sign.joins else row)
     return out

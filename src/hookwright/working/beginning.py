@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ..pattern import Aside, Chain, Colour, Make, Skip, Step, Together, Turn
-from .fabric import RowWork
+from .fabric import Role, RowWork
 
 
 def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
@@ -22,6 +22,13 @@ def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
                 number = re.search(r"\d+", step.at.row)
                 return number is not None and bool(before) and before[-1].number != int(number[0])
         elif isinstance(step, (Make, Together)):
+            if (
+                step.at.what == "ch"
+                and step.at.where == "next"
+                and before
+                and not any(before[-1].stitches.role[i] == Role.CHAIN for i in range(len(before[-1].stitches)))
+            ):
+                return True  # into chains, where the rows before left none: a chain of its own, whose length is not told
             return step.at.where == "skipped" or (joined and bool(step.at.row) and step.at.what == "skipped")
         elif not isinstance(step, (Chain, Aside, Turn, Skip)):
             return False

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Step, Together, Turn, Unread
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread
 
 
 def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
@@ -20,7 +20,7 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = (change, *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
-        elif isinstance(change, Make) and change.places == "rest" and (grown := _grown(steps, change)) is not None:
+        elif isinstance(change, Make) and (grown := _grown(steps, change)) is not None:
             steps = grown
         elif isinstance(change, Join):
             steps = (*_without_end(steps), *change.closing)
@@ -32,26 +32,41 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
 
 
 def _grown(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...] | None:
-    """ "As Rnd 4, having 5 dc in each group": the groups of that stitch as much larger as those in the repeat; None where none stands."""
-    told = max((_most(step, change.stitch) for step in steps if isinstance(step, Repeat)), default=0)
-    wanted = change.each.values[0] or 0
+    """ "As Rnd 4, having 5 dc in each group", "but with 8 dc to the petal": the groups of that stitch as much larger as those in the
+    repeat; None where none stands."""
+    told = max((_most(step, change.stitch) for step in steps if isinstance(step, Repeat) or _all_over(step)), default=0)
+    wanted = _amount(change)
     if told < 2 or wanted < 2:
         return None
     return tuple(_larger(step, change.stitch, wanted - told) for step in steps)
 
 
+def _all_over(step: Step) -> bool:
+    return isinstance(step, Together) and step.places == "rest"
+
+
+def _amount(step: Make) -> int:
+    return (step.each.values[0] or 0) * (step.places.values[0] or 0 if isinstance(step.places, Sized) else 1)
+
+
 def _most(step: Step, stitch: str) -> int:
     if isinstance(step, (Repeat, Together)):
         return max((_most(inner, stitch) for inner in step.body), default=0)
-    return (step.each.values[0] or 0) if isinstance(step, Make) and step.stitch == stitch else 0
+    return _amount(step) if isinstance(step, Make) and step.stitch == stitch else 0
 
 
 def _larger(step: Step, stitch: str, by: int) -> Step:
     if isinstance(step, (Repeat, Together)):
         return replace(step, body=tuple(_larger(inner, stitch, by) for inner in step.body))
-    if isinstance(step, Make) and step.stitch == stitch and (step.each.values[0] or 1) > 1:
-        return replace(step, each=replace(step.each, values=tuple(None if n is None else max(1, n + by) for n in step.each.values)))
-    return step
+    if not isinstance(step, Make) or step.stitch != stitch or _amount(step) < 2:
+        return step
+    if (step.each.values[0] or 1) > 1:
+        return replace(step, each=_more(step.each, by))
+    return replace(step, places=_more(step.places, by)) if isinstance(step.places, Sized) else step
+
+
+def _more(number: Sized[int], by: int) -> Sized[int]:
+    return Sized(tuple(None if n is None else max(1, n + by) for n in number.values))
 
 
 def _without_end(steps: tuple[Step, ...]) -> tuple[Step, ...]:

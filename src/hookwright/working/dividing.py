@@ -21,6 +21,9 @@ from .standing import Outcome
 from .trying import MISFIT, RowTrying, unworked
 
 _DIVIDED = re.compile(r"(?i)\bdivid(?:e|ed|ing)\b")
+_LEAVES = re.compile(r"(?i)\bleav(?:e|ing)\s[\w ]{1,24}?\s(?:for|unworked|free)\b")
+_NEAR = 300
+"""Characters before a row within which its first words may stand apart from it."""
 _HANGS = re.compile(r"(?i)[\s.]*for\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?\b")
 """A loop or cord told for itself: it stands on a few of the places, and the others are none of its business."""
 _THESE = re.compile(r"(?i)\b(?:on|over|across)\s(?:only\s)?(?:these|those)\b")
@@ -95,13 +98,19 @@ class Dividing(RowTrying, ABC):
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
         words = due.row.span.of(self.pattern.source)
-        if (shaped.turns_last and _DIVIDED.search(words)) or _HANGS.match(words):
+        if (shaped.turns_last and (_DIVIDED.search(words) or self._left_for_later(due))) or _HANGS.match(words):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _left_for_later(self, due: Due) -> bool:
+        """Whether the words between the last row and this one say that a part is left: "Leave 4 shells for the back of the neck"."""
+        end = due.row.span.start
+        before = max((row.written.span.end for row in self.rows if row.written.span.end <= end), default=end)
+        return bool(_LEAVES.search(self.pattern.source[max(before, end - _NEAR) : end]))
 
     def _second_side_comes(self, shaped: Shaped) -> bool:
         """Whether, after the rows of this side, stitches are skipped and the yarn joined for another, or that side is told as this one."""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import fields, is_dataclass, replace
+from difflib import SequenceMatcher
 
-from ..pattern import Make, Repeat, Sized, Skip, Span, Step, Together
+from ..pattern import NEXT, ONE, Make, Repeat, Sized, Skip, Span, Step, Together
 
 _MOST = 8
 """By how much a number changes from one row to its successor, at most."""
@@ -28,6 +29,46 @@ def as_established(before: Sequence[Step], last: Sequence[Step], times: int) -> 
         return None
     steps = [_moved(one, other, times) for one, other in pairs]
     return tuple(step for step in steps if not _nothing(step)) if all(step is not None for step in steps) else None  # type: ignore[misc]
+
+
+def put_in_again(before: Sequence[Step], last: Sequence[Step], times: int) -> tuple[Step, ...] | None:
+    """The steps of `last` with what it has more than `before` put in as often again, at the same places: "every row having one group more
+    on each side of the point". None where it is not simply `before` with something put in."""
+    kinds: list[Step] = []
+    first, second = ([_kind(step, kinds) for step in steps] for steps in (before, last))
+    out: list[Step] = []
+    put_in = False
+    for what, _, _, start, end in SequenceMatcher(None, first, second, autojunk=False).get_opcodes():
+        if what not in ("equal", "insert"):
+            return None
+        put_in = put_in or what == "insert"
+        out += [*last[start:end]] * (1 if what == "equal" else times + 1)
+    return tuple(out) if put_in else None
+
+
+def _kind(step: Step, known: list[Step]) -> int:
+    """The number of the first step met that says the same."""
+    told = _plainly(step)
+    for k, other in enumerate(known):
+        if _same(told, other):
+            return k
+    known.append(told)
+    return len(known) - 1
+
+
+def _plainly(step: Step) -> Step:
+    """A group with its stitches told one way: "3 dc in same place" as well as "3 dc"."""
+    if not isinstance(step, Together):
+        return step
+    body = tuple(
+        replace(one, each=one.places, places=ONE, at=NEXT)
+        if isinstance(one, Make) and one.each == ONE and isinstance(one.places, Sized) and one.at.where == "next"
+        else replace(one, at=NEXT)
+        if isinstance(one, Make) and one.at.where == "same"
+        else one
+        for one in step.body
+    )
+    return replace(step, body=body)
 
 
 def _numbers(step: Step) -> Sized[int] | None:
@@ -64,6 +105,8 @@ def _bodies(one: Step, other: Step) -> list[tuple[Step, Step]] | None:
 
 def _same(one: object, other: object) -> bool:
     """Equal but for where in the text it was told."""
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(map(_same, one, other))
     if is_dataclass(one) and is_dataclass(other) and type(one) is type(other):
         return all(
             _same(getattr(one, field.name), getattr(other, field.name))

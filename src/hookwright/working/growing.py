@@ -20,7 +20,9 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
     if looped is not None:
         return looped
     if any(isinstance(step, Repeat) for step in steps):
-        return tuple(replace(step, body=_longer(step.body, by)) if isinstance(step, Repeat) else step for step in steps)
+        within = tuple(replace(step, body=_longer(step.body, by)) if isinstance(step, Repeat) else step for step in steps)
+        first = next(i for i, step in enumerate(within) if isinstance(step, Repeat))
+        return (*_longer(within[:first], by), *within[first:])  # "ch 2, hdc in next, 2 hdc in next, * …": a unit told apart grows too
     if _at_the_middle(steps):
         return _longer(steps, by)
     return tuple(_opened(step, by) if _all_over(step) else step for step in steps)
@@ -36,7 +38,9 @@ def _at_the_middle(steps: Sequence[Step]) -> bool:
 
 
 def _plain(step: Step) -> bool:
-    return isinstance(step, Make) and step.each == ONE and step.closes == 1 and step.places != "rest" and step.stitch != "sl st"
+    if not isinstance(step, Make) or step.each != ONE or step.closes > 1 or step.places == "rest":
+        return False
+    return step.stitch != "sl st" and step.at.where != "same"
 
 
 def _shapes(step: Step) -> bool:

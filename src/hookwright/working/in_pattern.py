@@ -46,6 +46,8 @@ def is_lace(steps: Sequence[Step]) -> bool:
             open_work = any(isinstance(inner, Chain) or (isinstance(inner, Together) and len(inner.body) > 1) for inner in step.body)
             if makes and (open_work or _rippled(step.body)):
                 return True
+        elif isinstance(step, Together) and len(step.body) > 1 and (step.places == "rest" or (step.places.values[0] or 0) > 1):
+            return True  # "shell in each of 11 next shells"
     return False
 
 
@@ -69,4 +71,6 @@ def widened(pattern: Sequence[Step], row: Row) -> tuple[Step, ...]:
 def _rest(step: Step) -> Step:
     if isinstance(step, Repeat) and step.times.kind in ("n", "more"):
         return replace(step, times=Times(kind="rest"))
+    if isinstance(step, Together) and len(step.body) > 1 and step.places != "rest" and (step.places.values[0] or 0) > 1:
+        return replace(step, places="rest")
     return step

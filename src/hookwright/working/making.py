@@ -320,23 +320,21 @@ class Making(InTurn):
         first = self._first_entered()
         assert self.offer.stitches is not None
         self.extra_offered = self.offer.n
-        ends = (self._entered_once(self.pos - 1), self._entered_once(first))
-        end = self.pos if ends[0] else self.pos - 1  # an end turned round is shared by both sides
-        self.single_ends = sum(ends)
+        at_end, at_first = self._times_entered(self.pos - 1), self._times_entered(first)
+        end = self.pos if at_end == 1 else self.pos - 1  # an end turned round is shared by both sides
+        self.single_ends = (at_end == 1) + (at_first == 1 or at_first > 2)  # "3 sc in 2nd ch": that end is turned round at once
         under = list(self.offer.at[first : max(end, first)])[::-1]
         self.offer = Offer(
             stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,
         )  # fmt: skip
         self.pos, self.runs = 0, {}
 
-    def _entered_once(self, place: int) -> bool:
-        """Whether one stitch alone stands in this place."""
+    def _times_entered(self, place: int) -> int:
+        """How many stitches stand in this place."""
         if not 0 <= place < self.offer.n:
-            return False
+            return 0
         element = self.offer.at[place]
-        return (
-            sum(1 for at, back in zip(self.basket.foot_at, self.basket.back, strict=True) if at == element and back == self.offer.back) == 1
-        )
+        return sum(1 for at, back in zip(self.basket.foot_at, self.basket.back, strict=True) if at == element and back == self.offer.back)
 
     def _rounds_the_end(self) -> bool:
         """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side.

@@ -27,7 +27,7 @@ from ..pattern import (
     Until,
 )  # fmt: skip
 from .changes import changed, lifted
-from .established import as_established
+from .established import as_established, put_in_again
 from .following import part_dues, part_named, whole_part
 from .growing import grown
 from .in_pattern import pattern_rows, told_as_pattern, widened
@@ -158,6 +158,8 @@ class Follow:
         again = k // max(len(refer.rows) or refer.last, 1) + 1
         before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) else None
         onward = as_established(before_it, kept, again) if before_it is not None else None
+        if onward is None and before_it is not None and refer.grow > 0:
+            onward = put_in_again(before_it, kept, again)
         kept = grown(kept, refer.grow * again) if onward is None else onward
         steps = (*before, *changed(kept, refer), *after)
         return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label

@@ -73,7 +73,7 @@ def test_the_thread_round_the_needle_is_no_stitch() -> None:
     [
         ("3 plain in the 5 chain, miss 1", "[3sc@next ch-5 sp, skip]×rest"),
         ("1 plain in the 3 chain of the last row, 4 chain: repeat", "[sc@next ch-3 sp, ch4]×rest"),
-        ("4 chain, 6 long; repeat", "[ch4, skip4, dc×6]×rest"),
+        ("4 chain, 6 long; repeat", "[ch4, skip4 any, dc×6@next any]×rest"),
         ("(2 chain, miss 2, 1 plain 3 times), 9 chain, miss 4, 1 plain; repeat.", "[[ch2, skip2, sc]×3, ch9, skip4, sc]×rest"),
         ("(Miss 1, 4 plain in the 4 chain twice), 1 treble: repeat", "[[skip, 4sc@next ch-4 sp]×2, dc]×rest"),
     ],

@@ -208,6 +208,11 @@ class Finder:
             and self._capital(place)
         )
 
+    def _begins_work(self, start: int, place: int) -> bool:
+        """What follows begins a sentence, or behind a full stop is a number: "… of the chain. 2nd row. 1 long, 2 chain"."""
+        number = self._before(start).rstrip()[-1:] in (".", ";") and re.match(r"\s*\d", self.text[place : place + 6])
+        return bool(number) or self._capital(place)
+
     def _capital(self, place: int) -> bool:
         k = place
         while k < len(self.text) and not self.text[k].isalpha():
@@ -311,7 +316,8 @@ class Finder:
         bold = "=" in match["pre"] and "=" in tail  # "=ROW 2=—" in mid-line
         if not bold and ("=" in match["pre"] or self._before(start).rstrip()[-1:] == "=") and not self._line_start(start):
             return None  # "Rows 3-6: = Row 2."
-        if tail.strip(" *_=").startswith("-") and after.isdigit() and not bold and not self._line_start(start):
+        loose_range = tail.strip(" *_=").startswith("-") and after.isdigit() and not bold and not self._line_start(start)
+        if loose_range and not _STITCHES_FOLLOW.match(self.text, match.end()):
             return None
         if (
             _refers(self._before(start).rstrip())
@@ -367,7 +373,8 @@ class Finder:
             return None
         if not self._may_open(start, True):
             return None
-        if mark.startswith(".") and not self._line_start(start) and not mark.startswith(".-") and not self._capital(match.end()):
+        weak = mark.startswith(".") and ":" not in mark and not mark.startswith(".-")
+        if weak and not self._line_start(start) and not self._begins_work(start, match.end()):
             return None
         loose = self._line_start(start) and not self.wrapped
         if not loose and _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
@@ -453,6 +460,12 @@ class Finder:
         return label
 
 
+_STITCHES_FOLLOW = re.compile(
+    r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
+    r"sts?|stitch|single|double|half|treble|plain|long|shells?|cl|puff|popcorn|sp|bl|inc|dec)",
+    re.IGNORECASE,
+)
+"""A number and its stitch behind a label's dash: "ROUND 2-2 s. c. in each"; no range of rows."""
 _BEFORE, _AFTER = 61, 160
 """Characters before and after a piece that may decide its labels."""
 

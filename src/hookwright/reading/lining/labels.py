@@ -35,7 +35,7 @@ _ORD = (
     + r"|thirtieth|fortieth|fiftieth)"
 )
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
-_STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|s c|d c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
+_STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round)\s|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
 _SIZED = r"(?:\s{0,2}[(\[](?:\d{1,4}\s?-\s?\d{1,4}|\d{1,4}(?:\s?-\s?\d{1,4})?(?:,\s?\d{1,4}(?:\s?-\s?\d{1,4})?){1,10})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
@@ -52,7 +52,7 @@ NOUN_FIRST = re.compile(
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)){_ORD}(?:{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:patt(?:ern|\.)?\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:patt(?:ern|\.)?\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(
@@ -184,6 +184,7 @@ def title(noun: str | None, text: str) -> str:
         flags=re.IGNORECASE,
     )
     shown = re.sub(rf"{_ORD}", lambda m: str(ordinal(m[0])), shown, flags=re.IGNORECASE).strip()
+    shown = re.sub(rf"\s+{_NOUN}(?=\s|-|$)", "", shown, flags=re.IGNORECASE)
     return f"{word}{'s' if many else ''} {' '.join(shown.split())}"
 
 

@@ -123,6 +123,17 @@ class Layer:
                     found.append(mark)
             blank_before = not line
             place += len(raw) + 1
+        return found + self._headed_in_text({mark.at for mark in found})
+
+    def _headed_in_text(self, known: set[int]) -> list[_Mark]:
+        """ "... Fasten off. CORD-With double thread make a chain": a piece with a chain of its own, headed in mid-paragraph."""
+        found: list[_Mark] = []
+        for match in L.HEAD_IN_TEXT.finditer(self.text, self.start):
+            at = match.start("name")
+            begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
+            if at in known or not begun or NOT_A_PIECE.match(match["name"]) or _NO_NAME.match(match["name"]):
+                continue
+            found.append(self._named(match["name"], at, match.end(), inline=True, heading=match[0].strip()))
         return found
 
     def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> _Mark | None:
@@ -409,7 +420,7 @@ class Layer:
                 kind in ("aside", "special")
                 and not part.rows
                 and not L.EACH_TIME.match(text)
-                and L.BEGINS.match(text)
+                and (L.BEGINS.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
                 and not re.search(r"(?i)\bcount", text[:60])
             ):
                 self._split(part, None, a, b)

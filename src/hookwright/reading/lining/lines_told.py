@@ -73,6 +73,10 @@ INLINE_HEAD = re.compile(
     r"d)\s)?[A-Z][A-Z0-9'&/ .-]{2,48}?[A-Z0-9])(?P<make>\s?\([^()\n]{1,40}\))?(?:(?P=mark))?(?P<end>\s{0,2}(?:\.{2,4}|\.(?:\s\.){1,3}|"
     r":|\.?-{1,3}|=)[*_=]{0,3})(?=\s|[A-Za-z(=*]|\d(?:st|nd|rd|th)\b)"
 )
+HEAD_IN_TEXT = re.compile(
+    r"(?<=[.;)])\s{1,3}(?P<name>[A-Z][A-Z'&-]{2,}(?:\s[A-Z'&-]{2,}){0,3})(?P<make>\s?\([^()\n]{1,30}\))?\s?(?P<end>:|\.?\s?-{1,2}|\.{2,4})\s{0,2}(?=[A-Za-z\d])"
+)
+"""A name in capitals before its mark, in the middle of a paragraph."""
 NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
@@ -151,8 +155,10 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
-    r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+"
-    r"(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=))"
+    r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
+    r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
+    r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
+    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b"
+    r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -12,7 +12,7 @@ REPEAT = re.compile(
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
-    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
@@ -22,7 +22,10 @@ _SMALL_PARTS = (
     "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop"
 )
 _HEADED_FOR = r"(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{2,24}|Shape\s(?:the\s)?[a-z][a-z ]{2,20}"
-HEADED_SMALL = re.compile(rf"[.;)]\s{{1,3}}(?=(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+[A-Z1-9])")
+HEADED_SMALL = re.compile(
+    rf"[.;)]\s{{1,3}}(?=(?:(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+|"
+    rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9])"
+)
 """A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 
@@ -53,13 +56,15 @@ SKIPPED_TO = re.compile(
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
 HANGING = re.compile(
-    r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s)", re.IGNORECASE
+    r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s"
+    r"|(?:now\s|then\s)?make\sa\s(?:hanger|hanging[ -]loop|loop\s(?:for\shanging|to\shang\w*))\b)",
+    re.IGNORECASE,
 )
 """A loop, cord or handle told at the end of a round's text: no stitches of that round."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 NOT_A_PIECE = re.compile(
-    r"(?i)(?:shap(?:e|ing)\b|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$)"
+    r"(?i)(?:(?:to\s|for\s(?:the\s)?)?shap(?:e|ing)\b|(?:armhole|neck|shoulder)s?\sshaping\b|(?:for\s|to\s)?(?:the\s)?(?:armhole|shoulder)s?$|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$)"
 )
 """Headings inside a piece: what follows goes on with the same piece."""
 

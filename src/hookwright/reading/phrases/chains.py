@@ -45,6 +45,7 @@ def chain(c: Cursor) -> list[Step] | None:
                 told = Sized(tuple((a or 0) + (more.at(k) or 0) for k, a in enumerate(told.values)))
             c.take("more")
         c.drop("noun")
+        c.i += c.t[c.i].text.lower() == "loops"  # "make a chain of 60 loops"
         if c.kind == "ch":
             c.i += 1
         _of_stitches(c)
@@ -279,7 +280,7 @@ def _stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None
 
 def _for_one(c: Cursor, first: int) -> bool:
     """ "(for 1st tr)", "(for a dc)": what the chain is."""
-    return c.t[first].kind == "for" and c.t[first + 1].kind in ("a", "o", "the")
+    return c.t[first].kind == "for" and (c.t[first + 1].kind in ("a", "o", "the") or c.t[first + 1].val == 1)
 
 
 def _as_high(c: Cursor, first: int, stands: tuple[str, ...]) -> bool:

@@ -30,6 +30,12 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     if (not rounds and not _to_own_chain(steps, last)) or _to_turning_chain(steps, last):
         return list(steps)
     if isinstance(last, Repeat) and last.last:
+        remarks = [step for step in last.last if isinstance(step, Aside)]  # "… dc in first sc (thus bringing thread in position)"
+        if remarks:
+            last = replace(last, last=tuple(step for step in last.last if not isinstance(step, Aside)))
+            steps = [*steps[:end], last, *remarks, *steps[end + 1 :]]
+            if not last.last:
+                return list(steps)
         last = replace(last, last=_skips_first(last.last, ending=True))
         cut = _closing_at(last.last, ending=True)
         if cut is not None and last.cut is None:

@@ -214,6 +214,8 @@ def colour(c: Cursor) -> list[Step] | None:
             c.i = start
             return None
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+    if kind == "change" and _at_will(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     if kind in ("change", "attach", "join", "cont") or (
         kind == "w" and c.t[c.i].val in ("add", "introduce", "use", "insert", "using", "begin")
     ):
@@ -230,6 +232,20 @@ def colour(c: Cursor) -> list[Step] | None:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return None
+
+
+def _at_will(c: Cursor) -> bool:
+    """ "Changing colour when you please": told of no row; passed over. False with the cursor unmoved."""
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", ")", "("):
+        end += 1
+    if not {t.text.lower() for t in c.t[c.i : end]} & _PLEASED:
+        return False
+    c.i = end
+    return True
+
+
+_PLEASED = frozenset(("please", "like", "wish", "desired", "wished", "liked", "will", "random"))
 
 
 def now_with(c: Cursor) -> Colour | None:
@@ -298,7 +314,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if found is None and (new or change) and c.kind == "color":
         c.i += 1
         found = "new"
-    if found is None and new and c.t[start].kind == "attach" and c.kind in ("in", "at", "to", "with"):
+    joined_in = str(c.t[start].val).endswith(" in")  # "fasten in centre of 1st shell": the preposition is in the verb
+    if found is None and new and c.t[start].kind == "attach" and (joined_in or c.kind in ("in", "at", "to", "with")):
         found = "same"
     if found is None and change and c.t[c.i - 1].kind == "color":
         found = "new"
@@ -308,7 +325,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind == "with" and c.look().kind in ("st", "a"):
         return _standing(c, start, found)
     at: Place | None = None
-    if c.kind in ("in", "to", "at", "between", "over"):
+    if joined_in and c.kind not in ("in", "to", "with") and (inside := spot(c, bare=True)) is not None:
+        at = inside.at
+    elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
         if where is not None and c.kind in ("in", "of", "on"):
@@ -322,6 +341,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         _pass_slip(c)
         if at is not None and (first := _with_stitch(c)) is not None:  # "join yarn in any sp with a sc": that sc is made there
             return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True), make(c, start, first, found=Spot(at))]
+    if at is not None and c.kind == "with" and c.look().kind == "ch":
+        c.i += 1  # "fasten in 1st shell with ch 3"
     if change and _for_some_rows(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if change:

@@ -105,6 +105,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
     end = next((k for k in range(c.i + 1, end) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
+    whole, end = end, _before_its_use(c, end)
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
         return None
@@ -118,7 +119,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     found = listed(c, end)
     if found is None or (
-        c.kind not in _END | {"foff", "(", "["}
+        c.kind not in _END | {"foff", "(", "[", "for"}
         and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
         c.i = start
@@ -143,8 +144,16 @@ def trailing(c: Cursor) -> list[Step] | None:
     if dash and c.t[start].val == "tight" and not used_up(c, start):
         c.i = start
         return None
+    if c.i == end:
+        c.i = whole
     add(c, found, start)
     return []
+
+
+def _before_its_use(c: Cursor, end: int) -> int:
+    """Where "16 sps for ribbon" says what they are for; `end` where nothing of the kind is said."""
+    k = next((k for k in range(c.i + 1, end) if c.t[k].kind == "for"), end)
+    return k if all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]) else end
 
 
 MARKS = ("•", "·", "~", "|", "/", "\\", ">", "→", "_", "#", "◦", "●", "*")
@@ -260,6 +269,20 @@ def for_total(c: Cursor) -> list[Step] | None:
     return []
 
 
+def in_row_told(c: Cursor) -> list[Step] | None:
+    """ "In the 20th row there are 40 groups.": the count of the last of the rows at hand."""
+    start = c.i
+    c.i += 1
+    c.drop("the")
+    if not (c.take("o") and c.take("row", "rnd")) or c.t[c.i].text.lower() not in ("there", "you"):
+        c.i = start
+        return None
+    got = sentence(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def sentence(c: Cursor) -> list[Step] | None:
     """ "You should have 24 stitches.", "This makes 24 sc.", "There are 33 loops on hook", "Total: 24"."""
     start = c.i
@@ -269,7 +292,10 @@ def sentence(c: Cursor) -> list[Step] | None:
         has
         or c.kind in ("total", "counter")
         or (c.kind == "counts" and word == "makes")
-        or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))
+        or (
+            c.kind in ("w", "the", "idle")
+            and word in ("you", "there", "this", "now", "when", "these", "should", "have", "you'll", "has", "total")
+        )
     ):
         return None
     end = _sentence_end(c)
@@ -279,6 +305,8 @@ def sentence(c: Cursor) -> list[Step] | None:
     )
     if says is not None and not any(c.t[k].kind in ("st", "ch", "inc", "dec") for k in range(c.i, says)):
         c.i = says + 1
+    counting = next((k for k in range(c.i, end) if c.t[k].kind == "," and c.t[k + 1].kind == "counts"), None)
+    stop, end = end, counting or end  # "There are 15 sts on each side, counting popcorn as 1 st"
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
@@ -289,4 +317,6 @@ def sentence(c: Cursor) -> list[Step] | None:
     if c.kind == "," and c.i < end:
         c.told["running"] = False
     add(c, found, start)
+    if counting is not None:
+        c.i = stop
     return []

@@ -77,6 +77,21 @@ class Mark:
     """The unit itself, once a repeat that it stands in has swallowed it: it can still be told again by its sign."""
 
 
+@dataclass(slots=True)
+class Run:
+    """So many stitches of the row below that the words count along."""
+
+    frame: Frame
+    first: int
+    """The step of the frame that came first on them."""
+    number: int
+    kind: str
+
+    def goes_on(self, c: Cursor, number: int) -> bool:
+        """Whether the words are still on the same stitches."""
+        return self.frame is c.frames[-1] and self.number == number and self.first <= len(self.frame.out)
+
+
 class Cursor:
     """Tokens, a place among them, and what was made of those before it."""
 
@@ -107,6 +122,8 @@ class Cursor:
         self.told: dict[str, object] = {}
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}
+        self.run: Run | None = None
+        """The stitches that a place was told to be one of ("in 1st of 7 dc"): others of the same may follow."""
         self.nodes = 0
         self._row_main: str | None = None
 

@@ -65,6 +65,8 @@ def at_last_row(c: Cursor) -> list[Step] | None:
     if c.kind == "not" and c.look().kind in ("turn", "ch", "join", "foff"):
         _to_stop(c, (",",))
         return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind in ("foff", "attach", "change", "drop"):
+        return [Aside(id=c.id(), span=c.span(start))]  # "At end of last rnd break A, attach B": what follows tells what is done
     if c.t[c.i].val in ("omit", "omitting"):
         _to_stop(c, (",",))
         return [Aside(id=c.id(), span=c.span(start))]

@@ -10,7 +10,7 @@ from .cursor import Cursor
 from .numbers import number
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
-TWO, THREE = Sized((2,)), Sized((3,))
+TWO, THREE, FIVE = Sized((2,)), Sized((3,)), Sized((5,))
 _BLOCKS = frozenset(("bl", "bls", "blk", "blks", "block", "blocks"))
 
 
@@ -40,7 +40,19 @@ def filet(c: Cursor) -> list[Step] | None:
         body = (Make(id=c.id(), stitch=dc, each=TWO, at=Place(what="sp")), Make(id=c.id(), stitch=dc))
     else:
         body = (Make(id=c.id(), stitch=dc, places=THREE, at=Place(what="any")),)
-    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))]
+    units = Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))
+    return [*_turning(c, units, made), units]
+
+
+def _turning(c: Cursor, units: Repeat, made: str) -> list[Step]:
+    """The chain that a row of squares begins with, where nobody tells it: 5 before a space, 3 before a block (common practice, no source).
+    It stands on the squares' own words, by which `first_space_held` knows it."""
+    if c.ctx.begins or c.ctx.on_chain or c.ctx.rounds or len(c.frames) > 1:
+        return []
+    if any(not isinstance(step, (Aside, Turn, Colour)) for step in c.out):
+        return []
+    chains, stands = (FIVE, ("dc", "ch 2")) if made == "sp" else (THREE, ("dc",))
+    return [Chain(id=c.id(), span=units.span, number=chains, counts=True, stands_for=stands)]
 
 
 def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Step, ...]:
@@ -48,12 +60,16 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
     may end the row before (`before`: its steps)."""
     at = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Turn, Colour))), len(steps))
     chain = steps[at] if at < len(steps) else None
+    told = next((step for step in reversed(before) if not isinstance(step, (Aside, Turn, Colour))), None)
+    if isinstance(chain, Chain) and isinstance(told, Chain) and at + 1 < len(steps) and chain.span == steps[at + 1].span:
+        steps = (*steps[:at], *steps[at + 1 :])  # the row before told the chain itself
+        chain = steps[at]
     if isinstance(chain, Chain):
         at = next((k for k in range(at + 1, len(steps)) if not isinstance(steps[k], (Aside, Turn, Colour))), len(steps))
     else:
-        chain = next((step for step in reversed(before) if not isinstance(step, (Aside, Turn, Colour))), None)
+        chain = told
     spaces = steps[at] if at < len(steps) else None
-    if not isinstance(chain, Chain) or chain.foundation or chain.number != Sized((5,)) or not isinstance(spaces, Repeat):
+    if not isinstance(chain, Chain) or chain.foundation or chain.number != FIVE or not isinstance(spaces, Repeat):
         return tuple(steps)
     if not _is_space(spaces):
         return tuple(steps)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Chain, Make, Place, Special, Step, Together
+from ...pattern import Aside, Chain, Make, Place, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor, Frame
 from .places import spot
@@ -40,6 +40,32 @@ def as_follows(c: Cursor, start: int, name: str) -> list[Step] | None:
     here = tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in body)
     c.defined.setdefault(name, Special(name=name, steps=here, counts=0, span=c.span(start)))
     return [Together(id=c.id(), span=c.span(start), body=here, at=first.at, name=name)]
+
+
+def to_make(c: Cursor) -> list[Step] | None:
+    """ "Pc st in next dc-to make a pc st, make 5 dc in same place, drop loop from hook …-dc in next 5 dc": how the group just named is
+    made, up to the dash that closes the telling, or its full stop."""
+    start = c.i
+    if c.look().kind != "work" or c.t[start - 1].kind not in ("-", "(", ".", ";", ",", ":"):
+        return None
+    c.i += 2
+    c.drop("a", "the", "o", "each")
+    if c.kind != "grp" or not c.out:
+        c.i = start
+        return None
+    name = str(c.t[c.i].val)
+    c.i += 1
+    c.drop("noun", ",", ":", "-")
+    dashed = c.t[start - 1].kind == "-"
+    end = c.i
+    while c.t[end].kind not in (".", "") and not (dashed and c.t[end].kind == "-" and c.t[end + 1].kind not in ("n", "ch")):
+        end = max(end + 1, c.close.get(end, end) + 1) if c.t[end].kind in ("(", "[") else end + 1
+    if name not in GROUPS_AS_ONE:
+        body = tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in _steps(c, end))
+        if body and name not in c.specials:
+            c.defined.setdefault(name, Special(name=name, steps=body, counts=0, span=c.span(start)))
+    c.i = end + (dashed and c.t[end].kind == "-")
+    return [Aside(id=c.id(), span=c.span(start), kind="define")]
 
 
 def _sentence(c: Cursor) -> int:

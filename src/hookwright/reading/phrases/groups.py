@@ -17,7 +17,7 @@ from .places import PREPS, spot
 from .shapes import times
 from .specials import named
 from .spots import ZERO
-from .told_in_brackets import behind_place
+from .told_in_brackets import behind_place, listed_before
 
 EXAMPLES = (
     ("(sc in next st, 2 sc in next st) 6 times", "[sc, 2sc]×6"),
@@ -289,7 +289,7 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
     while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a") and k < close:
         k += 1
     named = c.t[k].kind in ("ch", "tch")
-    if not named and not (c.out and isinstance(c.out[-1], Make) and c.out[-1].at.where == "from_hook"):
+    if not named and not (c.out and isinstance(c.out[-1], (Make, Together)) and c.out[-1].at.where == "from_hook"):
         return None
     if named:
         k += 1
@@ -303,7 +303,7 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = start
         return None
     c.i = close + 1
-    if not any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+    if not any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):
         first = next((j for j, s in enumerate(c.out) if isinstance(s, Chain) and not s.foundation), None)
         if first is None:
             c.i = start
@@ -455,13 +455,15 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         ):
             if t.kind in ("st", "ch", "n") and t is inner[-1] and not name:
                 return None
-        else:
+        elif t.kind != "counts" or t.val not in ("makes", "make", "forms"):  # "(which makes a shell)"
             return None
     plain = inner[-1].val in ("made", "completed", "formed", "done", "complete") or (
         len(inner) <= 2 and inner[-1].kind in ("w", "corner", "inc", "dec", "sp", "lp", "patt", "mesh") and inner[0].kind != "n"
     )
     if not name and not plain:
         return None
+    if c.t[close + 1].kind == "in" and name and listed_before(c.out[:-1]):
+        return _named_before_place(c, close, name)
     if _told_often(c, close) or c.t[close + 1].kind == "in":
         return None
     c.i = close + 1
@@ -473,6 +475,19 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
             c.defined[name] = Special(name=name, steps=with_its_chain(c.out, name, body), counts=0, span=c.span(start))
             _gather(c, name, body)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
+
+
+def _named_before_place(c: Cursor, close: int, name: str) -> list[Step] | None:
+    """ "2 dc, ch 1, 2 dc (which makes a shell) in next": the list is the group, its place comes last."""
+    from .places import spot
+    from .together import bind_back
+
+    begin, c.i = c.i, close + 1
+    found = spot(c)
+    bound = bind_back(c, close + 1, found, name) if found is not None else None
+    if bound is None:
+        c.i = begin
+    return bound
 
 
 def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:

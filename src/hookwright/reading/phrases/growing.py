@@ -18,6 +18,7 @@ EXAMPLES = (
     ("Repeat in this manner, increasing 1 st ahead each time", "as last 1 growing +1"),
     ("Continue decreasing in same way, having 1 st less between decs, until 8 sts remain", "as last 1 growing −1"),
     ("Repeat last round having 1 more st between increases until there are 36 sc", "as last 1 growing +1"),
+    ("In like manner, every row having one group of dc more on each side of the point", "as last 1 growing +1"),
 )
 
 _MANNER = frozenset(("manner", "way", "same-way", "fashion", "established", "before", "previously", "thus"))
@@ -33,13 +34,14 @@ def in_manner(c: Cursor) -> list[Step] | None:
     """The reference such a sentence is; how long goes to what is told of the row. None with the cursor unmoved."""
     start = c.i
     go_on = c.t[c.i].val == "go" and c.look().text.lower() == "on"
-    if c.kind not in _OPENS and not go_on:
+    alike = not go_on and _in_like_manner(c)
+    if c.kind not in _OPENS and not go_on and not alike:
         return None
     c.i += 1 if go_on else 0
     kept = dict(c.told)
-    manner = False
+    manner = alike
     change = 0
-    while c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS):
+    while not alike and (c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS)):
         c.i += c.kind == "in" and c.t[c.i].text.lower() == "on" and c.look().kind == "as"  # "keep on like this"
         like_this = c.kind == "as" and c.t[c.i + 1].text.lower() in ("this", "that") and c.t[c.i + 2].kind in _CLAUSE_ENDS
         c.i += like_this
@@ -50,7 +52,7 @@ def in_manner(c: Cursor) -> list[Step] | None:
             break
     if c.t[start].kind == "cont" and change and c.kind == "until" and not any(token.kind == "n" for token in c.t[start : c.i]):
         manner = True  # "continue decreasing every row until 22 sts remain": as in the last one, for no number is told
-    goes_on = go_on or c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
+    goes_on = go_on or alike or c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
     if not manner or not goes_on:
         c.i = start
         return None
@@ -70,6 +72,22 @@ def in_manner(c: Cursor) -> list[Step] | None:
     return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
 
 
+def _in_like_manner(c: Cursor) -> bool:
+    """ "In like manner," where a row begins: told as the one before it; passed over. False with the cursor unmoved."""
+    begin = c.i
+    if c.out or c.kind != "in":
+        return False
+    c.i += 1
+    c.drop("the")
+    like = c.t[c.i].text.lower() in ("like", "same", "this", "similar") or c.t[c.i - 1].text.lower() == "this"
+    c.i += c.t[c.i].text.lower() in ("like", "same", "similar")
+    if like and c.t[c.i].text.lower() in ("manner", "way", "fashion"):
+        c.i += 1
+        return True
+    c.i = begin
+    return False
+
+
 def clause(c: Cursor) -> int | None:
     """ "having 1 more st between increases", "and increase 1 st ahead each time", "allowing one st less before the dec": by how many the
     plain run grows each time; 0 for words that only tell where; None with the cursor unmoved."""
@@ -80,12 +98,14 @@ def clause(c: Cursor) -> int | None:
         c.i += 1 + (c.kind == "each")  # "each time 2 sts less between the decreases"
         c.drop("with", "having", "work")
     bare = c.kind == "n" and c.look().kind in ("noun", "st") and c.look(2).val in ("less", "fewer", "more")
+    if c.kind == "each" and c.look().kind in ("row", "rnd") and c.look(2).kind in ("having", "with"):
+        c.i += 2  # "every row having one group more"
     says = c.kind in ("inc", "dec", "having", "with", "leave", "work", "even") or c.t[c.i].val in _SAYS
     if each_time or bare or says:
         begin = c.i
         shrinks = False
         told: int | None = None
-        between = ahead = loops = False
+        between = ahead = loops = groups = more = False
         while c.kind not in (",", ";", ".", "", ")", "]", "until", "for", "(") and not (
             c.kind == "and" and c.look().kind in ("inc", "dec")
         ):
@@ -94,6 +114,8 @@ def clause(c: Cursor) -> int | None:
             shrinks = shrinks or c.t[c.i].val in ("less", "fewer")
             between = between or c.kind in ("between", "before") or c.t[c.i].val in ("apart",)
             ahead = ahead or c.t[c.i].val in _LATER
+            groups = groups or c.kind in ("grp", "group")
+            more = more or c.kind == "more"
             loops = loops or c.kind in ("lp", "sp", "mesh") or c.t[c.i].val in FIGURES
             if c.kind in ("ch", "skip", "turn", "*"):
                 c.i = start
@@ -106,7 +128,7 @@ def clause(c: Cursor) -> int | None:
         watching = c.t[begin].val in ("watching", "spacing", "being") or c.t[begin].kind == "even"
         if told == 3 and any(t.kind == "center" for t in words):
             return 1  # "always making 3 sc in the center stitch": one more on either side of it
-        if told is not None and told <= 6 and (between or ahead or (loops and shrinks)):
+        if told is not None and told <= 6 and (between or ahead or (loops and shrinks) or (groups and (more or shrinks))):
             return -told if shrinks else told
         if watching:
             return 0

@@ -127,6 +127,8 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
                 if body is None:
                     break
                 c.i = close + 1
+                if not hook.legs and _whole_stitch(body) and c.kind in ("n", "once"):
+                    return None  # "(draw up a loop in each of next 2 sc, yo and through all) 8 times": a stitch again and again
                 for action in body * _so_often(c):
                     _do(hook, action)
                     since.append(action)
@@ -165,6 +167,14 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
 
 
 Action = tuple[str, object]
+
+
+def _whole_stitch(body: list[Action]) -> bool:
+    """Whether these actions by themselves bring the hook back to one loop."""
+    alone = _Hook()
+    for action in body:
+        _do(alone, action)
+    return alone.closed
 
 
 def _do(hook: _Hook, action: Action) -> None:

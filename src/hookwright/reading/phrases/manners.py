@@ -84,6 +84,7 @@ def last_in_colour(c: Cursor) -> list[Step] | None:
     return [Colour(id=c.id(), span=c.span(start), yarn=yarn)]
 
 
+_WHERE_KEPT = frozenset("front back forward away free flat loose behind".split())  # noqa: SIM905
 _LAYERS = frozenset(("layers", "thicknesses", "pieces", "sides"))
 _COMPLETES = frozenset("finish finishing complete completing draw pull off through loop loops lp lps yo over".split())  # noqa: SIM905
 
@@ -112,6 +113,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
         return False
     first, word = c.t[k], c.t[k].text.lower()
     texts = [t.text.lower() for t in c.t[k + 1 : end]]
+    if c.i == k and first.kind in ("the", "n") and {"falling", "coming"} & set(texts):
+        return True  # "the five trebles falling on the point"
     if first.kind == "to":
         return bool(texts) and texts[0] in _AIMS
     if first.kind == "pull" or word in ("draw", "pull", "drawing", "pulling", "draws"):
@@ -129,6 +132,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
         return texts[:2] in (["round", "and"], ["around", "and"], ["in", "spiral"], ["in", "continuous"])
     if first.kind in ("counts", "counter") and word in ("count", "counting"):
         return any(t.kind == "ch" or t.kind == "tch" for t in c.t[k:end])
+    if word in ("keep", "keeping") and not any(t.kind in ("st", "n", "row", "rnd") for t in c.t[k:end]):
+        return bool(_WHERE_KEPT & set(texts))  # "keep the petals to the front"
     if first.kind == "cont":
         return any(text in ("spiral", "fashion") for text in texts)
     if word == "joining":

@@ -99,6 +99,8 @@ def _join_tail(c: Cursor) -> Place | None:
             or (c.kind == "st" and c.t[c.i].val == "sl st")
         ):
             c.i += 1
+        elif c.t[c.i].val == "single" and c.look().kind in ("in", "to"):
+            c.i += 1  # "closing with a single into the first": the slip stitch of older books
         elif c.kind == "n" and c.t[c.i].val == 1 and c.look().val == "sl st":
             c.i += 1  # "join with 1 ss"
         elif c.kind == "(" and c.look().kind == "with" and c.close.get(c.i):
@@ -270,6 +272,9 @@ def more_pieces(c: Cursor) -> list[Step] | None:
     """ "Make 17 more motifs", "Work 2 more strips in same manner": further copies of the piece."""
     start = c.i
     c.i += 1
+    if c.kind == "n" and c.look().kind in (".", ",", ";", "") and (start == 0 or c.t[start - 1].kind in (".", ";")) and c.out:
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]  # "Make two."
     if not (c.kind in ("n", "a", "o") and (c.look().kind == "more" or c.kind == "o" or c.look().kind == "o")):
         c.i = start
         return None
@@ -426,6 +431,21 @@ def tool(c: Cursor) -> list[Step] | None:
     start = c.i
     while c.kind not in (",", ";", ".", "", ")", "]", "("):
         c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def headed_for(c: Cursor) -> list[Step] | None:
+    """ "For the border of the two upper sides.-": a heading before the row's own words."""
+    start = c.i
+    if start or c.out or not (str(c.t[start].val).endswith("the") or c.look().kind in ("the", "n", "each")):
+        return None
+    end = c.i
+    while c.t[end].kind not in (":", "-", ".", ",", ";", "") and end - start < 12:
+        end += 1
+    marked = c.t[end].kind in (":", "-") or (c.t[end].kind == "." and c.t[end + 1].kind == "-")
+    if not marked or any(t.kind in ("st", "ch", "skip", "rep", "row", "rnd") for t in c.t[start:end]):
+        return None
+    c.i = end
     return [Aside(id=c.id(), span=c.span(start))]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times
+from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -118,17 +118,53 @@ def open_crochet(c: Cursor) -> list[Step] | None:
 
 
 def with_thread(c: Cursor) -> list[Step] | None:
-    """ "With thread No. 90", "using cotton No. 12": which thread, not how many stitches."""
+    """ "With thread No. 90", "using cotton No. 12", "with No. 20 cotton": which thread, not how many stitches."""
     start = c.i
-    if c.kind not in ("with", "in") or c.look().val not in ("thread", "cotton", "wool", "silk"):
+    if c.kind not in ("with", "in"):
         return None
-    c.i += 2
-    if c.t[c.i].text.lower() not in ("no", "nos", "number", "size"):
+    c.i += 1
+    named = c.t[c.i].val in _THREADS
+    c.i += named
+    numbered = c.t[c.i].text.lower() in ("no", "nos", "number", "size")
+    c.i += 1
+    c.drop(".", "n", "and")
+    after = c.t[c.i].val in _THREADS
+    c.i += after
+    if not numbered or not (named or after or c.kind in (",", ";", "") or c.t[c.i - 1].kind == "."):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_THREADS = frozenset(("thread", "cotton", "wool", "silk"))
+
+
+def wound_ring(c: Cursor) -> list[Step] | None:
+    """ "Wind the thread 12 times round a pencil, slip it off, and into the ring thus formed work 20 dc": a ring of thread, the piece's
+    beginning. The cursor then stands before what goes into it."""
+    start = c.i
+    if not is_wound(c):
+        return None
+    while c.kind not in ("ring", "mring", "."):
+        c.i += 1
+    if c.kind == ".":
         c.i = start
         return None
     c.i += 1
-    c.drop(".", "n", "and")
-    return [Aside(id=c.id(), span=c.span(start))]
+    while c.t[c.i].text.lower() in ("thus", "so", "formed", "made", "work", "make", "put"):
+        c.i += 1
+    c.in_ring = True
+    return [Ring(id=c.id(), span=c.span(start))]
+
+
+def is_wound(c: Cursor) -> bool:
+    """Whether a ring of thread is wound here, before anything is worked."""
+    if not c.ctx.begins or c.t[c.i].val not in ("wind", "wrap", "twist", "winding", "twine"):
+        return False
+    words = [c.look(k) for k in range(1, 40)]
+    near = {str(word.val) for word in words[:4]} | {word.kind for word in words[:4]}
+    stop = next((k for k, word in enumerate(words) if word.kind in (".", "")), len(words))
+    return bool(near & {*_THREADS, "color", "yarn", "padding"}) and any(word.kind in ("ring", "mring") for word in words[:stop])
 
 
 def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
@@ -143,7 +179,8 @@ def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
         return step
     body: list[Step] = []
     for one in step.body:
-        body.append(one)
+        # the rows are squares of stitches and chains: what lies under is counted off, whatever it is
+        body.append(replace(one, at=Place(what="any")) if isinstance(one, Make) else one)
         if isinstance(one, Chain):
-            body.append(Skip(id=id_of(), span=one.span, number=one.number))
+            body.append(Skip(id=id_of(), span=one.span, number=one.number, what="any"))
     return replace(step, body=tuple(body))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Place, Sized
+from ...pattern import Make, Place, Sized, Step, Together
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
@@ -49,11 +49,41 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
-    elif prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
+    if found is not None and (prep == "between" or found.at.between):
+        _and_the_next(c)
+    if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
+
+
+def _under_a_chain(c: Cursor) -> Spot | None:
+    """ "Under the first chain", "under the next": a chain is worked round, though no number is told. None with the cursor unmoved."""
+    begin = c.i
+    c.drop("the")
+    first = c.kind == "tch" and c.t[c.i].text.lower().startswith(("first", "1st"))
+    if first or (c.kind == "next" and c.look().kind in CLOSE):
+        c.i += 1
+        return Spot(Place(what="sp"))
+    c.i = begin
+    return None
+
+
+def _and_the_next(c: Cursor) -> None:
+    """Pass over "(between this petal) and the next (one)"."""
+    begin = c.i
+    if c.take("and"):
+        c.drop("the")
+        if c.take("next"):
+            c.i += c.kind in ("noun", "grp", "group") or c.t[c.i].text.lower() == "one"
+            if c.kind in CLOSE:
+                return
+    c.i = begin
+
+
+def _into_space(step: Step) -> bool:
+    return isinstance(step, (Make, Together)) and step.at.what.endswith("sp")
 
 
 def _side_of_work(c: Cursor) -> None:
@@ -63,6 +93,9 @@ def _side_of_work(c: Cursor) -> None:
     if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
         c.i += 2
         return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
+    if c.kind in ("back", "front") and c.look().kind == "between":
+        c.i += 1
+        return  # "at the back between this petal and the next"
     if c.kind in ("back", "front") and c.look().kind == "of":
         c.i += 2
         c.drop("the", "idle")
@@ -81,6 +114,8 @@ def _as_space(found: Spot, prep: str) -> Place:
         return moved(at, what="sp")  # "3 sc under ch"
     if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
         return at
+    if at.what == "ch-1" and at.where == "named":
+        return moved(at, what="ch-1 sp", where="next")  # "sl st to the ch 1": no chain of one has a top of its own
     if prep in ("over", "under", "around") or found.each or at.where == "next":
         return moved(at, what=f"{at.what} sp", where="next" if at.where == "named" else at.where)
     return at
@@ -96,6 +131,12 @@ def _the_next(c: Cursor) -> None:
 
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
+    if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
+        c.i += 1
+        sp = prep == "under" or (c.out and _into_space(c.out[-1]))
+        return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
+    if prep == "under" and (hung := _under_a_chain(c)) is not None:
+        return hung
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
@@ -161,6 +202,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "any":
         c.i += 1
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
+    elif kind == "n" and prep == "under" and c.look().kind == "ch" and c.look(2).kind in _LISTED:
+        found = _each_chain(c)
+        if found is not None:
+            found.places, found.each = ONE, False  # "under 5 chain work …"
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":
@@ -298,6 +343,21 @@ def _each_chain(c: Cursor) -> Spot | None:
     return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
 
 
+_LISTED = CLOSE | {"work"}
+
+
+def _chain_of(c: Cursor) -> Spot | None:
+    """ "(under every) chain of five": the loops of so many chains; None with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    if c.take("of") and c.kind == "n" and c.look().kind not in ("ch", "st", "noun", "grp"):
+        told = number(c)
+        if told is not None and not told.many:
+            return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
+    c.i = begin
+    return None
+
+
 def _each(c: Cursor) -> Spot | None:
     start = c.i
     c.i += 1
@@ -307,6 +367,8 @@ def _each(c: Cursor) -> Spot | None:
     every = 1
     if c.kind == "n" and c.look().kind == "ch" and c.t[start - 1].kind in ("under", "over") and c.look(2).kind in CLOSE:
         return _each_chain(c)
+    if c.kind == "ch" and (loops := _chain_of(c)) is not None:
+        return loops
     if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):
         c.i += 1  # "in each of the other chains": in all that are left
     elif c.kind in ("other", "alt"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Colour, Even, Make, Sized, Step
+from ...pattern import ONE, Aside, Colour, Even, Make, Repeat, Sized, Step, Together
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -18,6 +18,20 @@ def in_pattern(c: Cursor) -> list[Step] | None:
         return None
     c.i += 2
     return _even(c, start, None)
+
+
+def pattern_on(c: Cursor) -> list[Step] | None:
+    """ "Patt. to last 5 sts", "patt. over 46 sts", "patt. to end": the noun as a verb."""
+    start = c.i
+    c.i += 1
+    if c.kind not in ("to", "over", "across", "until") or c.look().kind not in ("n", "last", "end", "the", "next"):
+        c.i = start
+        return None
+    got = _even(c, start, None)
+    if c.i == start + 1 or c.kind not in (",", ".", ";", "", "turn", ":", "(", "["):
+        c.i = start
+        return None
+    return got
 
 
 def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
@@ -80,8 +94,12 @@ def even(c: Cursor) -> list[Step] | None:
     start = c.i
     c.take("cont")
     worked = bool(c.take("work"))
+    if worked and c.kind == "back" and c.look().kind == "in" and c.look(2).kind == "st":
+        c.i += 1  # "work back in double crochet"
     if worked and limit_told(c):
         return _even(c, start, None)
+    if worked and (far := _as_far_as_told(c, start)) is not None:
+        return far
     if worked and c.kind in ("across", "over") and c.look().kind in ("n", "o", "next", "last"):
         got = _even(c, start, None)
         if isinstance(got[0], Make):
@@ -146,4 +164,16 @@ def limit_told(c: Cursor) -> bool:
     begin = c.i
     told = limit(c) if c.kind in ("to", "until") else None
     c.i = begin
-    return told is not None and told.values != (0,)
+    return told is not None and (told.values != (0,) or bool(c.upto))
+
+
+def _as_far_as_told(c: Cursor, start: int) -> list[Step] | None:
+    """ "(…, 3 sc in centre,) work to end": on over what is left, in the piece's own stitch; a row of nothing else is an even one."""
+    begin = c.i
+    told = limit(c) if c.kind in ("to", "across") else None
+    if told is None or told.values != (0,) or c.upto or c.kind not in (",", ".", ";", "", ")", "]", "turn", "foff"):
+        c.i = begin
+        return None
+    if any(isinstance(step, (Make, Together, Repeat)) for step in c.out):
+        return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places="rest")]
+    return [Even(id=c.id(), span=c.span(start))]

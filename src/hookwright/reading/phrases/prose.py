@@ -8,6 +8,7 @@ from ...pattern import Aside
 from . import counts, row_loops, toys
 from .assembling import assembled
 from .cursor import Cursor
+from .old_books import is_wound
 
 _YOU = frozenset(
     """
@@ -26,6 +27,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
+    if is_wound(c):
+        return None
     if assembled(c, end):
         return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):

@@ -214,6 +214,7 @@ def _opens(c: Cursor) -> bool | None:
     if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
         c.i += 1
         c.drop("idle", "the")
+        c.i += c.t[c.i].text.lower() in ("exactly", "just", "precisely") and c.look().kind in ("as", "same", "like")
         if (c.kind in ROW and c.look().kind == "n") or (c.kind == "o" and c.look().kind == "n" and c.look(2).kind in ROW):
             return True
     if c.kind == "same":
@@ -401,6 +402,11 @@ def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     if c.take("row", "rnd", "around"):
         c.drop("w") if c.kind == "w" and c.t[c.i].val in ("incl", "inclusive") else None
         return tuple(found), 0
+    if c.kind == "patt" and c.look().kind in ROW:
+        c.i += 2  # "the 2nd patt. row"
+        return tuple(found), 0
+    if c.kind == "," and c.look().kind in ("but", "having", "with", "only") and before.kind in ("as", "like"):
+        return tuple(found), 0  # "as 4th, but allow 7 ch to each loop"
     alternately = c.kind == "alt" or (c.kind == "," and c.look().kind == "alt")
     if (c.kind in (".", "", ";", ")", "(") or alternately) and before.kind in ("as", "like", "rep"):
         return tuple(found), 0  # "same as 2nd."
@@ -507,6 +513,7 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     ends = c.kind == "ending" or c.look().kind == "ending"
     c.i += 1
     c.drop("with", "ending", "work", "the", "row", "rnd")
+    c.i += c.t[c.i].text.lower() in ("allow", "allowing", "give", "giving", "put", "putting")
     c.frames.append(Frame())
     stop = c.i
     while c.t[stop].kind not in (".", ";", "", ")", "]", "turn", "foff"):

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Choice, Make, Repeat, Step, Together
+from ...pattern import Aside, Choice, Make, Place, Repeat, Step, Together
 from .cursor import Cursor
 from .spots import as_loop
 
@@ -31,6 +31,8 @@ def row_loop(c: Cursor) -> list[Step] | None:
     at, end = _clause(c)
     if at is None or end is None:
         return None
+    if (plain := _whole_row(c, at, end)) is not None:
+        return plain
     loop = str(c.t[at].val)
     comma = c.t[end].kind == ","
     after = c.t[end + 1].kind if comma else c.t[end].kind
@@ -46,6 +48,24 @@ def row_loop(c: Cursor) -> list[Step] | None:
     c.i = max(c.i, end)
     c.drop(":", ",", "!")
     return got
+
+
+def _whole_row(c: Cursor, at: int, end: int) -> list[Step] | None:
+    """ "Work in back loops only, no increases.": all that is told of a row; a stitch in each. None with the cursor unmoved."""
+    k = end + (c.t[end].kind in (",", ";"))
+    none = c.t[k].text.lower() in ("no", "without", "not")
+    while c.t[k].kind not in ("", ".") and (
+        none and (c.t[k].kind in ("inc", "dec", "not", "without") or c.t[k].text.lower() in _NOT_SHAPED)
+    ):
+        k += 1
+    if c.out or c.i or not none or c.t[k].kind not in ("", ".") or c.t[k + (c.t[k].kind == ".")].kind:
+        return None
+    start, c.i = c.i, k
+    place = Place(loop=as_loop(str(c.t[at].val)))
+    return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places="rest", at=place)]
+
+
+_NOT_SHAPED = frozenset("no without not or and increasing decreasing increases decreases incs decs shaping".split())  # noqa: SIM905
 
 
 def names_a_loop(c: Cursor) -> bool:

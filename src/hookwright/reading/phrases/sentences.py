@@ -24,6 +24,7 @@ from . import (
     exceptions,
     farside,
     filet,
+    follows,
     groups,
     growing,
     joined_on,
@@ -59,6 +60,7 @@ from . import (
     turns,
     uncounted,
     unit_repeats,
+    untils,
 )
 from .cursor import Cursor
 from .prose import prose, set_aside, stop_of
@@ -102,6 +104,16 @@ def _again(c: Cursor) -> list[Step] | None:
             return got
     c.i = start
     return None
+
+
+def _but(c: Cursor) -> list[Step] | None:
+    """ "(Do not join rnds) but mark beg of each with a thread": what follows is told as it is elsewhere."""
+    start = c.i
+    c.i += 1
+    got = one(c)
+    if got is None:
+        c.i = start
+    return got
 
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
@@ -220,14 +232,22 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         unit_repeats.go_on,
     ),
     "even": (plain_rows.headed, plainly_on.even),
-    "but": (exceptions.at_every,),
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
     "pick": (passes.loop_up, colours.colour),
     "carry": (colours.colour,),
+    "patt": (plainly_on.pattern_on,),
     "color": (colours.colour,),
-    "in": (row_loops.row_loop, chains.foundation_of, old_books.with_thread, stitches.goes_on, *_PLACE),
+    "in": (
+        row_loops.row_loop,
+        counts.in_row_told,
+        growing.in_manner,
+        chains.foundation_of,
+        old_books.with_thread,
+        stitches.goes_on,
+        *_PLACE,
+    ),
     "with": (
         exceptions.at_every,
         chains.with_chain,
@@ -238,6 +258,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         *_PLACE,
     ),
     "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
+    "under": (together.at_place,),
+    "all": (together.all_at_place,),
     "behind": (together.rows_below,),
     "before": (together.rows_below,),
     "between": (repeats.between, together.at_place),
@@ -255,6 +277,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         exceptions.at_every,
         passes.loops_kept,
+        old_books.wound_ring,
         stitches.own_stitch,
         popcorns.dropped,
         motifs.finish,
@@ -293,8 +316,11 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.starting_at,
     ),
     "last": (lasts.last_of_run, references.refer, together.at_place),
+    "but": (exceptions.at_every, _but),
+    "to": (follows.to_make,),
+    "until": (untils.still_until,),
     "hook": (moves.tool,),
-    "for": (counts.for_total, moves.for_rows),
+    "for": (moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
     "having": (shaping.pairs, longhand.longhand, exceptions.exception, moves.having),
@@ -383,6 +409,9 @@ def steps(c: Cursor, end: int) -> None:
                 if got is not None and c.i > start:
                     out.extend(got)
                     continue
+            if t[start].val in ("when", "there") and (told := counts.sentence(c)) is not None:
+                out.extend(told)  # "…, when you should have 6 loops"
+                continue
             c.i = start + 1
             continue
         if c.nodes > MOST_STEPS:

@@ -119,7 +119,7 @@ def named_part(c: Cursor) -> str | None:
 
 def _name_ends(c: Cursor, k: int, name: str) -> int:
     """Where the piece's name, standing at token `k`, ends; 0 when it does not stand there. One of several is the same piece."""
-    for word in re.split(r"[\s-]+", name.lower()):
+    for word in re.split(r"[\s-]+", name.lower().removeprefix("the ")):
         if k >= len(c.t) - 1:
             return 0
         text = c.t[k].text.lower()

@@ -8,6 +8,7 @@ from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
+from .skips_every import every_kth
 from .skips_listed import more_skipped
 from .tails import of_what
 from .uncounted import long_row
@@ -36,6 +37,8 @@ def skip(c: Cursor) -> list[Step] | None:
         c.take("the")
         what = noun(c) or "st"
         return [Skip(id=c.id(), span=c.span(start), number=Sized((2,)), what=what)]
+    if (every := every_kth(c, start)) is not None:
+        return every
     if c.kind in ("next", "o", "last", "each", "same") and not (c.kind == "o" and c.t[c.i].val > 1):
         ordinal = c.kind == "o"
         c.i += 1
@@ -187,6 +190,12 @@ def leave(c: Cursor) -> list[Step] | None:
         return [Leave(id=c.id(), span=c.span(start))]  # "leave the rest, turn"
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
+    if told is None and what is None and c.t[c.i - 1].kind == "rem" and c.kind in (",", ";", ".", ""):
+        return [Leave(id=c.id(), span=c.span(start))]  # "turn, leaving the rest"
+    figure = what == "group" or (what is None and c.kind == "w" and c.look().kind in (",", ";", ".", ""))
+    if told is None and figure and c.out:
+        c.i += what is None
+        return [Leave(id=c.id(), span=c.span(start))]  # "turn, leaving the scallop"
     if c.kind == "free":
         c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]

@@ -23,6 +23,7 @@ from .shapes import make
 from .specials import named
 from .spots import Spot
 from .tog import times_after, with_loop, worked_together
+from .told_in_brackets import define, name_before_place
 from .two_strands import second_strand
 from .upto import is_space_ahead
 
@@ -164,10 +165,13 @@ def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> l
 
 
 def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
+    name = name_before_place(c)
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)
     else:
         found = _spot_after(c)
+    if name and told is not None and found is not None:
+        define(c, name, (Make(id=c.id(), span=c.span(start), stitch=kind, each=told, at=Place(where="same")),), start)
     if found is None:
         return [_no_place(c, start, kind, told, loop)]
     if told is not None and found.at.where == "row_end" and found.at.what == "ch":

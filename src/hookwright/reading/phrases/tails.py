@@ -104,6 +104,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         at["where"], at["what"] = "same", "made"
         c.i += 2
         return True
+    if kind == "from" and c.look().text.lower() == "which" and _springs(c):
+        at["where"] = "same"  # "2 treble on the treble from which they spring"
+        return True
     if ((kind == "o" and c.t[c.i].val == 1) or kind == "idle") and c.look().val in ("made", "worked"):
         c.i += 2  # "3rd ch of ch-3 first made"
         return True
@@ -179,6 +182,17 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)
     return False
+
+
+def _springs(c: Cursor) -> bool:
+    """Pass over "from which they spring", "from which the chain rises"; False with the cursor unmoved."""
+    end = c.i
+    while c.t[end].kind not in _ENDS:
+        end += 1
+    if c.t[end - 1].text.lower() not in ("spring", "springs", "rise", "rises", "start", "starts", "started", "sprang", "begins"):
+        return False
+    c.i = end
+    return True
 
 
 GROUPS = frozenset(("shell", "V-st", "fan", "cl", "petal", "group"))

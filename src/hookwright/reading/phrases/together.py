@@ -7,8 +7,9 @@ from .cursor import Cursor, Frame
 from .picots_told import closes_picot, pass_name
 from .places import PREPS, spot
 from .shapes import amount, times
-from .spots import Spot, moved
+from .spots import ONE, Spot, moved
 from .tails import of_what
+from .told_in_brackets import define, here
 
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
@@ -72,7 +73,7 @@ def at_place(c: Cursor) -> list[Step] | None:
     if c.kind in ("(", "[", "{"):
         if c.t[said].kind == "," and _placed_later(c):
             at, c.i = c.i, said
-            bound = _bind_back(c, start, found)
+            bound = bind_back(c, start, found)
             if bound is not None:
                 return bound
             c.i = at
@@ -84,11 +85,24 @@ def at_place(c: Cursor) -> list[Step] | None:
     if found.at.where in ("under", "row_end") or (found.at.row is not None and found.at.loop != "both"):
         steps = _elsewhere(c, start, found)
         return steps
-    bound = _bind_back(c, start, found)
+    bound = bind_back(c, start, found)
     if bound is not None:
         return bound
     c.i = start
     return None
+
+
+def all_at_place(c: Cursor) -> list[Step] | None:
+    """ "(3 d c, ch 2, 3 d c,) all in next st": the place of everything that stands before it in the list."""
+    start = c.i
+    if start == 0 or c.t[start - 1].kind not in (",", "st", ")", "noun") or c.look().kind not in ("in", "over", "under"):
+        return None
+    c.i += 1
+    found = spot(c)
+    bound = bind_back(c, start, found) if found is not None and found.places == ONE else None
+    if bound is None:
+        c.i = start
+    return bound
 
 
 def _as_listed(c: Cursor) -> None:
@@ -354,7 +368,7 @@ def _placed_later(c: Cursor) -> bool:
     return c.t[k].kind == "in"
 
 
-def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
+def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> list[Step] | None:
     """A place told after a comma ("2 tr, ch 1, in next ch-sp", "(2 tr, ch 3, 2 tr) ch 2, in the corner sp"): of what stands before."""
     if (
         not (c.kind in (",", ";", ".", "", ")", "*") or (c.kind == "n" and c.look().kind == "times"))
@@ -382,7 +396,9 @@ def _bind_back(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     if not body:
         return None
     rest = out[stop:]
-    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but, upto=found.upto)
+    if name:
+        define(c, name, tuple(map(here, body)), start)
+    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but, upto=found.upto, name=name)
     del out[first:]
     out.append(group)
     out.extend(rest)

@@ -13,6 +13,7 @@ EXAMPLES = (
     ("skip 2, shell (5 dc) in next st, skip 2, sc in next st", "skip2, shell{5dc@same st}, skip2, sc"),
     ("V-st (dc, ch 1, dc) in next st, skip 1 st", "V-st{dc@same st, ch1, dc@same st}, skip"),
     ("popcorn (5 dc) in next st, ch 1", "popcorn, ch1"),
+    ("5 dc (shell) in next st, sc in next st", "5dc, sc"),
 )
 
 _PLACE_FOLLOWS = ("in", "over", "between", "under")
@@ -37,6 +38,25 @@ def beside_name(c: Cursor) -> tuple[Step, ...] | None:
     told = after.kind in _PLACE_FOLLOWS or placed
     listed = after.kind in (",", ";") and any(token.kind == "ch" for token in inner) and any(token.kind == "," for token in inner)
     return _passed(c, close, len(inner)) if told or listed else None
+
+
+def listed_before(out: list[Step]) -> bool:
+    """Whether a list is being told that has a chain in it: "2 dc, ch 1, 2 dc (a shell) in next"."""
+    told = [step for step in out if not isinstance(step, Aside)][-2:]
+    return len(told) == 2 and isinstance(told[0], Make) and isinstance(told[1], Chain) and told[0].at == Place()
+
+
+def name_before_place(c: Cursor) -> str | None:
+    """ "5 dc (shell) in next st": the bracket holds nothing but the name of what is made there; passed ("" where it is no
+    group's). None where it holds more."""
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is None or c.t[close + 1].kind not in _PLACE_FOLLOWS or listed_before(c.out):
+        return None
+    inner = [token for token in c.t[c.i + 1 : close] if token.kind not in ("a", "n", "o", "idle", "made", "noun")]
+    if len(inner) != 1 or inner[0].kind not in ("grp", "group", "w"):
+        return None
+    c.i = close + 1
+    return str(inner[0].val) if inner[0].kind == "grp" else ""
 
 
 def behind_place(c: Cursor, close: int) -> list[Step] | None:
@@ -86,10 +106,11 @@ def _passed(c: Cursor, close: int, words: int) -> tuple[Step, ...]:
     made = [step for step in found if isinstance(step, (Make, Chain, Together))]
     if len(made) == 1 and isinstance(made[0], Together):
         return made[0].body
-    return tuple(map(_here, made))
+    return tuple(map(here, made))
 
 
-def _here(step: Step) -> Step:
+def here(step: Step) -> Step:
+    """The step as one of a group's own: all its stitches in the one place."""
     if not isinstance(step, Make):
         return step
     many = step.places if step.each == ONE and isinstance(step.places, Sized) else step.each

@@ -32,12 +32,12 @@ def turn(c: Cursor) -> list[Step] | None:
         c.i += 2
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
-    if c.kind == "around" and c.look().kind in (",", ";", ".", ""):
-        c.i += 1
+    if c.kind in ("around", "back") and c.look().kind in (",", ";", ".", "", "and"):
+        c.i += 1  # "turn back and work in double crochet"
     if not no and _with_chains(c):
         c.i += 1
-    if no:
-        this_and_following(c)
+    if no or c.kind in ("each", "all"):
+        this_and_following(c)  # "do not turn this or following rounds", "ch 1, turn every row"
     return [Turn(id=c.id(), span=c.span(start), no=no)]
 
 

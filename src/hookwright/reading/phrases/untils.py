@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Sized, Until
+from ...pattern import Aside, Even, Refer, Sized, Step, Until
 from .cursor import Cursor
 from .numbers import number
 
@@ -121,6 +121,19 @@ def until(c: Cursor) -> Until | None:
             return Until(length_cm=_about(c), span=c.span(start))
     c.i = start
     return None
+
+
+def still_until(c: Cursor) -> list[Step] | None:
+    """ "Repeat Row 4, changing colour as you please, until there are 41 sts": how far, told apart from what is repeated."""
+    start = c.i
+    if "until" in c.told or not any(isinstance(step, (Refer, Even)) for step in c.out):
+        return None
+    got = until(c)
+    if got is None or c.kind not in (",", ";", ".", "", ")", "]"):
+        c.i = start
+        return None
+    c.told["until"] = got
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _about(c: Cursor) -> Sized[float] | None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...pattern import Place, Sized
-from .cursor import Cursor
+from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
+from .cursor import Cursor, Run
 from .limits import limit_spot
 from .nouns import count_noun_here, noun
 from .numbers import number
@@ -21,9 +21,17 @@ EXAMPLES = (
 
 
 def ordinal(c: Cursor) -> Spot | None:
+    told_run = of_a_run(c)
+    if told_run is not None:
+        return told_run
     token = c.t[c.i]
     nth = token.val if token.kind == "o" else 1
     c.i += 1
+    if nth == 1 and c.kind == "of" and c.look().text.lower() in ("these", "them", "those", "which") and (chains := _own_chains(c)):
+        c.i += 2
+        return Spot(Place(where="from_hook", what="ch", nth=chains))  # "make 4 chain, in the first of these work"
+    if nth > 1 and c.kind in _RUN_ENDS and _just_missed(c, nth - 1):
+        return Spot(Place())  # "miss 3, dc on the fourth"
     if nth == 1:
         told: Sized[int] | None = None
         if c.kind == "n" and not count_noun_here(c):
@@ -83,6 +91,57 @@ def ordinal(c: Cursor) -> Spot | None:
     return Spot(at, skip=nth - 1)
 
 
+_RUN_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "*"))
+
+
+def _own_chains(c: Cursor) -> int:
+    """How many chains were just made, where nothing was made after them; 0 elsewhere."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    return (last.number.values[0] or 0) if isinstance(last, Chain) and not last.number.many else 0
+
+
+def _just_missed(c: Cursor, number: int) -> bool:
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    return isinstance(last, Skip) and last.number == Sized((number,))
+
+
+def of_a_run(c: Cursor) -> Spot | None:
+    """ "(dc in) 1st of 7 dc", "last dc of next 7 dc", "last of the 7", "the fourth of the seven trebles": counted from where the hand
+    comes to those stitches, what was worked of them meanwhile taken off. None with the cursor unmoved."""
+    begin = c.i
+    which = c.t[c.i]
+    nth = which.val if which.kind == "o" else -1 if which.kind == "last" else 1
+    c.i += 1
+    own = noun(c) if c.kind in ("st", "noun") else None
+    while c.kind == "of" or (c.t[c.i - 1].kind in ("of", "the", "next") and c.kind in ("the", "next")):
+        c.i += 1
+    whole = c.t[c.i].val
+    if c.t[c.i - 1].kind not in ("of", "the", "next") or c.kind != "n" or not isinstance(whole, int) or not 2 < whole < 40 or nth > whole:
+        c.i = begin
+        return None
+    c.i += 1
+    named = noun(c) if c.kind in ("st", "noun") else None
+    what = named or own
+    if c.kind not in _RUN_ENDS | {"and", "work", "n"} or (what is None and c.run is None) or (what or "").startswith("ch"):
+        c.i = begin
+        return None
+    run = c.run if c.run is not None and nth != 1 and c.run.goes_on(c, whole) else None
+    if run is None:
+        run = c.run = Run(c.frames[-1], len(c.out), whole, what or "st")
+    done = sum(map(_takes, c.out[run.first :]))
+    at = (whole if nth == -1 else int(nth)) - 1 - done
+    return Spot(Place(what=what or run.kind), skip=max(at, 0))
+
+
+def _takes(step: Step) -> int:
+    """Stitches of the row below that a step takes or passes over."""
+    if isinstance(step, Skip):
+        return step.number.values[0] or 0
+    if isinstance(step, Make) and step.places != "rest" and step.at.where == "next" and not step.at.what.endswith("sp"):
+        return (step.places.values[0] or 0) * step.closes
+    return 0
+
+
 def middle_of_group(c: Cursor) -> Spot | None:
     """ "(between 2nd and) 3rd dc of next shell": in the middle of the shell; of any other stitches, between two of them."""
     found = ordinal(c)
@@ -99,6 +158,9 @@ def from_hook(c: Cursor, nth: int) -> Spot:
 
 
 def last(c: Cursor) -> Spot | None:
+    told_run = of_a_run(c)
+    if told_run is not None:
+        return told_run
     c.i += 1
     told: Sized[int] | None = None
     if c.kind == "n" and not count_noun_here(c):

@@ -74,16 +74,22 @@ _INTO = r" in(?:to)? (?:the )?"
 _TREBLES = r"(?:tr|trebles?(?: crochet)?)"
 _THREE_COUNT = r"(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b"
 _HEIGHT_US = re.compile(
-    rf"(?<![a-z])(?:(?:dc|double crochet){_INTO}(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) ch|{_TREBLES}{_INTO}(?:5th|fifth) ch"
+    rf"(?<![a-z])(?:(?:d\.?\s?c\.?|double crochet){_INTO}(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) ch|{_TREBLES}{_INTO}(?:5th|fifth) ch"
     rf"|{_THREE_COUNT}(?:dc|double))",
     re.I,
 )
 _HEIGHT_UK = re.compile(
-    rf"(?<![a-z])(?:(?:dc|double crochet){_INTO}(?:2nd|second) ch|{_TREBLES}{_INTO}(?:4th|fourth|third|3rd) ch"
+    rf"(?<![a-z])(?:(?:d\.?\s?c\.?|double crochet){_INTO}(?:2nd|second) ch|{_TREBLES}{_INTO}(?:4th|fourth|third|3rd) ch"
     rf"|{_THREE_COUNT}(?:tr|treble))",
     re.I,
 )
 """Chains before a stitch as high as it is: 3 for the double crochet of US terms and the treble of UK terms (common practice, no source)."""
+_FILET_US = re.compile(
+    r"(?<![a-z])(?:sps?|spaces?|mesh(?:es)?)\b[^.;]{0,24}?(?:2 ?ch(?:ain)?|ch(?:ain)? ?2)\b,? "
+    r"(?:and )?(?:miss|skip|sk) (?:2|two)\b[^.;]{0,16}?(?:d\.?\s?c\b|double)",
+    re.I,
+)
+"""A filet space ends in a tall stitch: where its stitch is the double crochet the terms are American (common practice, no source)."""
 _NUMBER_FIRST = re.compile(r"(?<![\w-])\d{1,3} ?ch(?:ain)?(?![\w-])", re.I)
 _NUMBER_LAST = re.compile(r"(?<![\w-])ch(?:ain)?[ -]?\d", re.I)
 _PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
@@ -127,7 +133,7 @@ def _evidence(text: str) -> tuple[int, ...]:
 def _weak_evidence(text: str) -> tuple[int, ...]:
     """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
     text = _CONVERTED.sub("", text)
-    counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST)
+    counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST, _FILET_US)
     return tuple(len(one.findall(text)) for one in counted)
 
 
@@ -137,9 +143,11 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last = _sums(words, _weak_evidence)
+    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet = _sums(words, _weak_evidence)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
+    if filet and not treble:
+        return Decided("US", "its filet spaces end in a double crochet")
     if high_us > high_uk and miss < 2:
         return Decided("US", "its starting chains are as high as stitches of US terms")
     if high_uk > high_us:
@@ -150,4 +158,6 @@ def _weak(words: Iterable[str]) -> Decided:
         return Decided("UK", "slip stitches are written s.s., as British patterns have them")
     if treble and double and not skip and british:
         return Decided("UK", "trebles beside doubles, and British spelling")
+    if treble and double and not skip and first >= 4 and not last:
+        return Decided("UK", "trebles beside doubles, and every number stands before its chain, as in old English books")
     return Decided("US", "nothing in it speaks against US terms")

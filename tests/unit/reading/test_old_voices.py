@@ -1,0 +1,120 @@
+"""Whole pieces in the voices of old books and leaflets, worked to the stitch. Every piece is invented; the causes were met in print."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.working import work
+
+PIECES: dict[str, tuple[str, str]] = {
+    "labels before a number, a piece headed in mid-paragraph": (
+        "TOBACCO BAG\n\nCh. 4, join with a sl. st. ROUND 1—Work 6 s. c. in ring. ROUND 2—2 s. c. in each s. c. ROUND 3—* 1 s. c. in next "
+        "s. c., 2 s. c. in next s. c. Repeat from * around (18 s. c.). Fasten off. CORD—With double thread make a chain 20 inches long, "
+        "sl. st. in each ch. back. Make two.",
+        "6 12 18 0",
+    ),
+    "to the centre and on to the end": (
+        "Ch 2. Row 1—3 s c in 2nd ch from hook. Ch 1, turn every row. Row 2—1 s c in 1st st, 3 s c in next st, 1 s c "
+        "in last st. Row 3—Work "
+        "to centre st, 3 s c in centre, work to end. Repeat Row 3, changing color as you like, until there are 11 sts.",
+        "3 5 7 9 11",
+    ),
+    "filet whose turning chains nobody tells": (
+        "A space (sp) is 2 ch, miss 2 sts, 1 d c in next. A block (bl) is 3 d c more.\n\nCh 29. 1st row: D c in 8th ch "
+        "from hook, 7 more sps, "
+        "turn. 2d row: 3 sps, 2 bls, 3 sps, turn. 3d row: Like 2d. 4th row: 8 sps, turn.",
+        "9 13 13 9",
+    ),
+    "places told as one of so many": (
+        "Make a chain of 14 stitches, turn.\n\n1. Miss 7, dc in each of next 5 stitches, chain 2, miss 1, dc in last, turn.\n\n"
+        "2. Chain 5, dc in 1st of 5 dc, chain 2, miss 3, dc in last of the 5, chain 2, dc in 3d of 7 chain, chain 4, "
+        "sc in same place, turn."
+        "\n\n3. Under 4 chain work 1 sc, 5 dc and 1 sc, dc in next dc, turn, leaving the rest.\n",
+        "7 5 8",
+    ),
+    "named before it is placed, and left for later": (
+        "INFANT'S CAP.\nBegin with a chain of 5; join in a ring.\n1st round—Ch 3 (for one d c), 15 d c in ring, join to top of ch 3.\n"
+        "2d round—Ch 3, d c, ch 1, 2 d c, all in same stitch; * skip 1, 2 d c, ch 1, 2 d c (which makes a shell) in "
+        "next; repeat from * and "
+        "join. You have 8 shells.\n3d round—Slip stitch to the ch 1; ch 3, d c, ch 1, 2 d c under it; a shell in the "
+        "centre of every shell "
+        "around; join.\nNow leave two shells for the neck and work to and fro over the others.\n4th row—Slip stitch to "
+        "the ch 1, ch 3, d c, "
+        "ch 1, 2 d c under it, shell in each of 5 next shells; turn.\n5th row—Same as 4th row. Work 2 rows more.\n",
+        "16 32 32 24 24 24 24",
+    ),
+    "groups put in on either side of a point": (
+        "SMALL SHAWL.\n\nThis is begun at the neck. Make 4 chain, in the first of these work 2 treble, 3 chain, 3 "
+        "treble, and turn (the 3 missed "
+        "chain count as a treble). 2nd row.—3 chain, 2 treble on the treble from which they spring, 1 chain, under the "
+        "3 chain work 3 treble, 3 chain, 3 treble, then 1 chain, "
+        "3 treble in the last stitch; turn. 3rd row.—3 chain, 2 treble on the same treble, 1 chain, 3 treble under the "
+        "1 chain, 1 chain, 3 "
+        "treble, 3 chain, 3 treble under the 3 chain, 1 chain, 3 treble under the 1 chain, 1 chain, 3 treble in the "
+        "last stitch; turn. 4th "
+        "row to 6th row.—In like manner, every row having one group of treble more on each side of the point. For the "
+        "border of the upper "
+        "sides.—1 double crochet under the first chain, * 5 treble under the next chain, 1 double crochet under the "
+        "next; repeat from * to "
+        "the end, the five treble falling on the point.",
+        "6 12 18 24 30 36 31",
+    ),
+    "a ring of thread, petals behind petals": (
+        "RAISED FLOWER.\n\nWind the cotton ten times round a pencil, slip it off, and into the ring thus formed work "
+        "15 d.c., closing with a "
+        "single into the first. 2nd Round.—* 5 ch., miss 2 d.c., 1 d.c. into next, repeat from * 4 times, when you "
+        "should have 5 loops. 3rd "
+        "Round.—Into each loop put 1 d.c., 6 tr., 1 d.c. 4th Round.—Keep the petals to the front; * 6 ch., 1 d.c. at "
+        "the back between this "
+        "petal and the next; repeat all round. 5th Round.—As 3rd round, but with 8 tr. to the petal. 6th Round.—As "
+        "4th, but allow 7 ch. to "
+        "each loop.",
+        "15 5 40 5 50 5",
+    ),
+    "rounds that grow, the unit told apart with them": (
+        "CROWN: With A, ch 4, join with sl st to form ring. Rnd 1: Ch 2 (counts as hdc throughout), 7 hdc in ring, "
+        "join. Rnd 2: Ch 2, hdc in same place, 2 "
+        "hdc in each hdc around, join. Rnd 3: Ch 2, 2 hdc in next hdc, * hdc in next hdc, 2 hdc in next hdc, rep from "
+        "* around, join. Rnds 4 "
+        "and 5: Continue in this way, inc 8 sts on each rnd. SIDES: Rnd 6: Ch 2, hdc in each hdc around, join. At end "
+        "of rnd break A, attach B.",
+        "8 16 24 32 40 40",
+    ),
+    "shaped rows of a garment told in British print": (
+        "THE BACK\nMake 31 ch. Foundation row: 1 d.c. into 2nd ch. from hook, 1 d.c. into each ch. to end [30 d.c.], "
+        "turn.\n1st patt. row: 1 ch., "
+        "* 1 d.c. into next st., 1 tr. into next st.; rep. from * to end, turn.\n2nd patt. row: 1 ch., * 1 d.c. into "
+        "tr., 1 tr. into d.c.; rep. "
+        "from * to end, turn.\nRep. the 2nd patt. row until work measures 9 ins. from beginning.\nTO SHAPE "
+        "ARMHOLES.—Next row: S.s. over 4 sts., "
+        "1 ch., patt. to last 4 sts., turn: 22 sts.\nDec. 1 st. at both ends of next 3 rows: 16 sts. remain. Work "
+        "straight until armholes measure "
+        "6 ins.\nTO SHAPE SHOULDERS.—Next row: S.s. over 5 sts., 1 ch., patt. over 6 sts., turn. Fasten off.\n",
+        "30 30 30 30 22 20 18 16 16 6",
+    ),
+    "rows of an old book counted off on what lies under them": (
+        "LACE CUFF.\nMake a chain of 48 loops with cotton No. 20; turn back and work in double crochet, always "
+        "beginning at the right-hand side.\n"
+        "1st row. Single open crochet with No. 30.\n2nd row. 4 chain, 4 long; repeat.\n3rd row. Double crochet, "
+        "missing every fourth stitch.\n",
+        "48 24 24 36",
+    ),
+    "every row begun afresh": (
+        "EDGING.\n\nMake a chain of forty-one stitches, and fasten off; every row is begun afresh at the right "
+        "hand.\n\n1st Row.—Dc in every "
+        "stitch.\n2nd Row.—Tc on the first, * 1 ch, miss 1, tc on the next, * repeat to the end.\n3rd Row.—Dc on the "
+        "first tc, * 5 ch, miss 3 tc, "
+        "dc on the fourth, * 5 times.\n4th Row.—Under every chain of five, 1 dc, 7 tc, 1 dc.\n",
+        "41 21 6 45",
+    ),
+}
+"""The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
+
+
+@pytest.mark.parametrize("cause", PIECES)
+def test_piece_is_read_whole_and_worked(cause: str) -> None:
+    text, told = PIECES[cause]
+    rows = [row for part in work(read(text)).parts for row in part.rows if not (row.foundation and not row.counted.total)]
+    assert [(row.label, row.read) for row in rows if row.read != "whole"] == []
+    assert [row.counted.total for row in rows] == [int(number) for number in told.split() if number]

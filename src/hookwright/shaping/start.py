@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Final
 
 import numpy as np
 
@@ -28,7 +29,9 @@ def unroll(cloth: Cloth, *, flat: bool = False) -> Floats:
     """
     if cloth.measures.tiles is not None:
         return cloth_of_blocks(cloth.measures, cloth.measures.tiles)[1]
-    return _rounds(cloth, flat) if cloth.measures.in_rounds else _rows(cloth)
+    if cloth.measures.in_rounds:
+        return _rounds(cloth, flat)
+    return _rows_that_turn(cloth) if cloth.grounds else _rows(cloth)
 
 
 def _rows(cloth: Cloth) -> Floats:
@@ -45,6 +48,37 @@ def _rows(cloth: Cloth) -> Floats:
     return at
 
 
+CLEAR: Final = 0.4
+"""A row that closes a wedge starts so much of its height clear of the highest step below (by trying: no mesh starts folded)."""
+
+
+def _rows_that_turn(cloth: Cloth) -> Floats:
+    """Rows straight, each over the one it stands on; one that closes a wedge lies along its steps, and all after it are turned with it."""
+    at = _rows(cloth)
+    up = np.tile([0.0, 1.0], (len(cloth.rows), 1))
+    for r, sheet in enumerate(cloth.rows):
+        base, stands = cloth.base[r], np.flatnonzero(sheet.stands)
+        if base < 0 or not len(stands) or not len(cloth.rows[base].element):
+            continue
+        under = at[cloth.under(r, sheet.foot[stands])][:, :, :2]
+        share = sheet.share[stands, None]
+        feet = (1 - share) * under[:, 0] + share * under[:, 1]
+        up[r] = up[base]
+        top = feet + sheet.height[stands, None] * up[r]
+        if r in cloth.grounds and len(stands) > 2:
+            along = feet[-1] - feet[0]
+            up[r] = np.array([-along[1], along[0]]) / max(float(np.linalg.norm(along)), 1e-9)
+            up[r] *= np.sign(up[r] @ up[base]) or 1.0
+            along = along / max(float(np.linalg.norm(along)), 1e-9)
+            high = float((feet @ up[r]).max()) + CLEAR * float(sheet.height[stands].mean())
+            place = sheet.centre[stands] - sheet.centre[stands].mean() + float((feet @ along).mean())
+            top = place[:, None] * along + high * up[r]
+        mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+        for k in range(2):
+            at[mine, k] = np.interp(np.arange(len(sheet.element)), stands, top[:, k])
+    return at
+
+
 def gathered(cloth: Cloth) -> Floats:
     """The start of rows too full to lie flat: each stitch over its foot, the length too much laid in waves across the piece."""
     at = _rows(cloth)
@@ -57,7 +91,7 @@ def gathered(cloth: Cloth) -> Floats:
         if full < 1.02:
             continue
         mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
-        under = at[int(cloth.first[base]) + sheet.foot]
+        under = at[cloth.under(r, sheet.foot)]
         x = (1 - sheet.share) * under[:, 0, 0] + sheet.share * under[:, 1, 0]
         stands = np.flatnonzero(sheet.stands)
         at[mine, 0] = np.interp(np.arange(n), stands, x[stands])
@@ -134,7 +168,7 @@ def _over_its_feet(cloth: Cloth, r: int, at: Floats, turns: Floats, spine: float
     sheet, base = cloth.rows[r], cloth.base[r]
     if base < 0 or not sheet.stands.any():
         return _along_an_oval(turns, spine, radius)
-    under = at[int(cloth.first[base]) + sheet.foot[sheet.stands], :2]
+    under = at[cloth.under(r, sheet.foot[sheet.stands]), :2]
     share = sheet.share[sheet.stands, None]
     feet = (1 - share) * under[:, 0] + share * under[:, 1]
     tries = (_along_an_oval(turns + by, spine, radius) for by in np.linspace(0.0, math.tau, TRIES, endpoint=False))

@@ -122,7 +122,7 @@ def _up(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> None
         if cloth.ring >= 0:
             made.add(HEIGHT, [node, np.full(len(node), cloth.ring)], [one, -one], height, height)
         return
-    under = cloth.first[base] + sheet.foot[stands]
+    under = cloth.under(r, sheet.foot[stands])
     share = sheet.share[stands]
     rounds = cloth.measures.rounds
     if flat and cloth.closed[r] and not (rounds is not None and rounds.spine_cm):  # an oval's rounds are straight for the most part

@@ -62,7 +62,7 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     """The symbols of one part, and where they were placed; no words yet."""
     work = fabric.parts[part]
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
-    lines = lines_of(work, cut.kept, joined_to_others(fabric, work))
+    lines = lines_of(work, cut.kept, joined_to_others(fabric, work), cut.like)
     cuts = narrow(lines) if short and form != "round" and not grows_round(lines) else []
     placed = place(lines, form)
     yarns = _yarns(work, fabric)

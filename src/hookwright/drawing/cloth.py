@@ -1,14 +1,15 @@
 """A part of a fabric as the engraver wants it: lines of elements, each knowing what it stands on, chains gathered into runs.
 
 Rows that are abridged away are left out here; whatever stood on them stands on what they stood on (a plain row is one stitch on one
-stitch, so this is exact). Lines are numbered from 0 over the rows kept; `Line.row` says which row it is.
+stitch, so this is exact), or on the row drawn that is worked as they are. Lines are numbered from 0 over the rows kept; `Line.row` says which row it is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
+from types import MappingProxyType
 from typing import NamedTuple
 
 from ..pattern import FLAT
@@ -57,6 +58,8 @@ class Line:
     """Elements cut out of a wide chart: not drawn, told in words."""
     past: list[int] = field(default_factory=list)
     """How many cuts lie at the left of each element; empty where nothing was cut."""
+    breaks: int = 0
+    """Below how many of this part's lines rows are left out, this one and those under it."""
     rightwards: bool = False
     """Worked from left to right (in the round: with the clock) as the chart shows it. A right-hander works leftwards on the side that
     faces her; where the feet say otherwise than the side does, the feet are believed."""
@@ -69,9 +72,14 @@ class Line:
         return len(self.kinds)
 
 
-def lines_of(part: PartWork, kept: Sequence[int] | None = None, joined: Collection[tuple[int, int]] = ()) -> list[Line]:
-    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain. `joined`: the
-    (row index, element) of stitches worked into another piece."""
+def lines_of(
+    part: PartWork,
+    kept: Sequence[int] | None = None,
+    joined: Collection[tuple[int, int]] = (),
+    like: Mapping[int, int] = MappingProxyType({}),
+) -> list[Line]:
+    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain, or be in `like`: its
+    index → that of the row drawn that it equals. `joined`: the (row index, element) of stitches worked into another piece."""
     rows = part.rows
     keep = list(range(len(rows))) if kept is None else list(kept)
     line_of = {r: i for i, r in enumerate(keep)}
@@ -79,7 +87,8 @@ def lines_of(part: PartWork, kept: Sequence[int] | None = None, joined: Collecti
     for i, r in enumerate(keep):
         row = rows[r]
         made = row.stitches
-        line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of))
+        line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of, like))
+        line.breaks = lines[-1].breaks + (r > keep[i - 1] + 1) if lines else 0
         line.meets = [e for e in range(len(line)) if (r, e) in joined] if joined else []
         _sort_out(line)
         _beyond_the_chain(line, lines)
@@ -88,18 +97,19 @@ def lines_of(part: PartWork, kept: Sequence[int] | None = None, joined: Collecti
     return lines
 
 
-def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int]) -> list[tuple[Foot, ...]]:
+def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int], like: Mapping[int, int]) -> list[tuple[Foot, ...]]:
     made = rows[r].stitches
     feet: list[tuple[Foot, ...]] = []
     starts, backs, ats, hows = made.feet, made.foot_back, made.foot_at, made.foot_how
     for e in range(len(made)):
-        feet.append(tuple(_resolved(rows, line_of, r - backs[f], ats[f], How(hows[f])) for f in range(starts[e], starts[e + 1])))
+        feet.append(tuple(_resolved(rows, line_of, like, r - backs[f], ats[f], How(hows[f])) for f in range(starts[e], starts[e + 1])))
     return feet
 
 
-def _resolved(rows: Sequence[RowWork], line_of: dict[int, int], r: int, at: int, how: How) -> Foot:
-    """Follow a foot down through rows that are not drawn."""
+def _resolved(rows: Sequence[RowWork], line_of: dict[int, int], like: Mapping[int, int], r: int, at: int, how: How) -> Foot:
+    """Follow a foot down through rows that are not drawn, or to the like of one left out with its repeat."""
     while at >= 0 and r >= 0:
+        r = like.get(r, r)
         if r in line_of:
             return Foot(line_of[r], at, how) if at < len(rows[r].stitches) else Foot(-1, -1, how)
         below = next(rows[r].stitches.feet_of(at), None) if at < len(rows[r].stitches) else None

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from ..pattern import Colour, FastenOff, Step
 from ..working.fabric import PartWork
 from .arcs import Point
+from .clear import ClearSpace
 from .cloth import Line
 from .fan import start_of_row
 from .key import add_key
@@ -17,11 +18,14 @@ from .marks import Chart, Label, Stroke
 from .placed import Placed
 from .round_words import RoundWords
 from .shapes import Capsule
+from .spacing import BREAK_ROWS_MM
 from .svg import move
 
 LABEL_MM = 2.6
 SMALL_MM = 2.3
 MARGIN_MM = 3.0
+SIGN_MM = 1.05
+"""Half the room a triangle takes."""
 
 
 def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
@@ -42,10 +46,11 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         side.repeat()
     else:
         side.ring()
-    side.end()
+    side.joins()
     side.breaks()
     if placed.form == "round":
         RoundWords(chart, placed, side).write()
+    side.ends()
     box = ink_box(chart)
     if key:
         box = add_key(chart, box)
@@ -206,16 +211,50 @@ class Sides:
         r = max(self.placed.ring_mm - 0.3, 0.8)
         self.chart.strokes.append(Stroke(move("M", -r, 0, "A", r, r, 0, 1, 1, r, 0, "A", r, r, 0, 1, 1, -r, 0), "ring", weight_mm=0.25))
 
-    def end(self) -> None:
-        """A filled triangle where the yarn is cut, a hollow one where a new strand is joined."""
-        for line, after in pairwise([*self.placed.lines, None]):
-            if line is None or (after is not None and after.row.written is line.row.written):
-                continue
-            steps = list(_flat(line.row.written.steps))
-            if any(isinstance(step, FastenOff) for step in steps) and line.posts:
+    def joins(self) -> None:
+        """A hollow triangle where a new strand is joined."""
+        for line, steps in self._last_steps():
+            if line.index and any(isinstance(step, Colour) and step.join_in for step in steps):
+                self._join_in(line, line.posts[0])
+
+    def ends(self) -> None:
+        """A filled triangle where the yarn is cut."""
+        for line, steps in self._last_steps():
+            if any(isinstance(step, FastenOff) for step in steps):
                 self._triangle(line, line.posts[-1], 1.0, filled=True)
-            if any(isinstance(step, Colour) and step.join_in for step in steps) and line.posts and line.index:
-                self._triangle(line, line.posts[0], -1.0, filled=False)
+
+    def _last_steps(self) -> Iterator[tuple[Line, list[Step]]]:
+        """The last row drawn of each row as written, with its steps."""
+        for line, after in pairwise([*self.placed.lines, None]):
+            if line is not None and line.posts and (after is None or after.row.written is not line.row.written):
+                yield line, list(_flat(line.row.written.steps))
+
+    def _join_in(self, line: Line, post: int) -> None:
+        """The sign of a new yarn points at the foot of the row's first stitch (or of its starting chain), from where it is clearest."""
+        feet = self.placed.feet[line.index].get(post)
+        if not feet or self.placed.form != "round":
+            self._triangle(line, post, -1.0, filled=False)
+            return
+        way = -1.0 if line.rightwards else 1.0
+        stack = line.stacks.get(post, [post])
+        oval = self.placed.ovals[line.index].get(stack[0])
+        at = feet[0] if oval is None else (oval.x, oval.y)
+        self._clear_sign(at, [way * turn for turn in (90, 120, 60, 150, 35, -90, -120, -60, 180)], filled=False)
+
+    def _clear_sign(self, at: Point, turns: Sequence[float], *, filled: bool) -> None:
+        """A triangle pointing at a placed point from where it is clearest. `turns`: degrees from outwards, the first liked best."""
+        ox, oy = self.placed.out(at)
+        room = ClearSpace(self.chart)
+        tries: list[tuple[float, Point, Point]] = []
+        for far in (1.9, 2.4, 3.0, 3.8, 4.6):
+            for k, turn in enumerate(turns):
+                c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+                ux, uy = ox * c + oy * s, oy * c - ox * s
+                x, y = self.paper((at[0] + ux * far, at[1] + uy * far))
+                ink = room.strokes_in((x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM))
+                tries.append((ink * 5 + far + 0.2 * k, (x, y), (ux if self.mirrored else -ux, uy)))
+        _, place, to = min(tries)
+        self._sign(place, to, filled=filled)
 
     def _triangle(self, line: Line, post: int, ahead: float, *, filled: bool) -> None:
         top = self.placed.top[line.index][post]
@@ -223,20 +262,25 @@ class Sides:
             return
         way = ahead * (1.0 if line.rightwards else -1.0)
         if self.placed.form == "round":
-            ox, oy = self.placed.out(top)
-            x, y = self.paper((top[0] + ox * 1.6, top[1] + oy * 1.6))
-            ux, uy = (ox if self.mirrored else -ox), oy
-        elif self.placed.form == "blocks":
+            self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100)], filled=filled)
+            return
+        if self.placed.form == "blocks":
             ox, oy = (1.0, 0.0) if line.rightwards else (0.0, 1.0)
             x, y = self.paper((top[0] + ox * 2.2, top[1] + oy * 2.2))
             ux, uy = (ox if self.mirrored else -ox), oy
         else:
             x, y = self.paper((top[0] + way * 2.4, top[1] - 0.6))
             ux, uy = (way if self.mirrored else -way), 0.0
+        self._sign((x, y), (ux, uy), filled=filled)
+
+    def _sign(self, at: Point, way: Point, *, filled: bool) -> None:
+        """A triangle pointing a way, on paper."""
+        (x, y), (ux, uy) = at, way
         tip = (x + ux * 0.9, y + uy * 0.9)
         a, b = (x - ux * 0.9 - uy * 0.9, y - uy * 0.9 + ux * 0.9), (x - ux * 0.9 + uy * 0.9, y - uy * 0.9 - ux * 0.9)
         what = "fasten-off" if filled else "join-in"
-        self.chart.strokes.append(Stroke(move("M", *tip, "L", *a, "L", *b, "Z"), what, filled=filled, weight_mm=0.25))
+        box = (x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM)
+        self.chart.strokes.append(Stroke(move("M", *tip, "L", *a, "L", *b, "Z"), what, filled=filled, weight_mm=0.25, box=box))
 
     def breaks(self) -> None:
         """Where rows are left out: a wavy break across, and how many of what."""
@@ -273,7 +317,7 @@ class Sides:
         tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
         if not tops:
             return
-        y = min(p[1] for p in tops) - 0.05
+        y = min(p[1] for p in tops) - (BREAK_ROWS_MM / 2 if self.placed.form == "rows" else 0.05)
         left, right = min(p[0] for p in tops) - 3.0, max(p[0] for p in tops) + 3.0
         d = move("M", left, y)
         x, up = left, True

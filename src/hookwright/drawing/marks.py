@@ -70,10 +70,13 @@ class Stroke(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
-    """Rows left out of the drawing: `rows` are indexes in the part; what each holds is told in `words`."""
+    """Rows left out of the drawing: `rows` are indexes in the part; what each holds is told in `words`.
+
+    `like`: where whole repeats are left out, the rows of the one drawn before them; empty where every row is told by its stitches."""
 
     rows: tuple[int, ...]
     words: str
+    like: tuple[int, ...] = ()
 
 
 @dataclass(slots=True, kw_only=True)

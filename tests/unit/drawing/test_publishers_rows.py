@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from hookwright.drawing.abridging import abridge
 from hookwright.drawing.chart import chart
 from hookwright.drawing.cloth import lines_of
 from hookwright.drawing.counting import count_back
@@ -208,3 +209,50 @@ def test_yarns_are_drawn_in_inks_like_their_colours() -> None:
     assert inks_of(("gull white", "deep blue"))[1] == inks_of(("deep blue", "gull white"))[0]
     assert len(set(inks_of(("red", "brick red", "rust", "pink", "blue", "white")))) == 6
     assert inks_of(("", "")) == YARN_INK[:2]
+
+
+STRIPES = """With A, ch 14.
+
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (13 sc)
+
+Row 2: Ch 3 (counts as dc), dc in next st, *ch 1, skip 1 st, dc in each of next 2 sts; repeat from * to last 2 sts, ch 1, skip 1 st, dc in last st, turn.
+
+Row 3: Ch 1, sc in first st, *sc in next ch-1 sp, sc in each of next 2 sts; repeat from * across, turn.
+
+Row 4: With B, rep Row 2.
+
+Row 5: Rep Row 3.
+
+Row 6: With A, rep Row 2.
+
+Row 7: Rep Row 3.
+
+Rows 8-31: Rep Rows 4-7.
+
+Row 32: Ch 1, sc in each st across. Fasten off.
+"""
+
+
+def test_whole_repeats_of_rows_are_left_out_and_told_and_counted() -> None:
+    fabric = work(read(STRIPES))
+    made = chart(fabric)
+    (gap,) = made.gaps
+    assert len(gap.like) == 4 and len(gap.rows) % 4 == 0 and len(gap.rows) >= 8
+    assert gap.words.endswith(f": {len(gap.rows) // 4} times Rows {fabric.parts[0].rows[gap.like[0]].number}-{gap.like[-1]}")
+    drawing = svg(made)
+    assert count_back(fabric, [drawing]).differences == 0
+    assert count_back(fabric, [drawing.replace(gap.words, gap.words.replace(" times", "0 times"))]).differences == 1
+    assert overlaps(made) == []
+
+
+def test_what_stood_on_a_repeat_left_out_stands_on_its_like() -> None:
+    fabric = work(read(STRIPES))
+    made = chart(fabric)
+    whole = lines_of(fabric.parts[0])
+    (gap,) = made.gaps
+    after = next(line for line in whole if line.row.index == gap.rows[-1] + 1)
+    feet = [tuple((foot.at, foot.how) for foot in feet) for feet in after.feet]
+    cut = abridge(fabric.parts[0])
+    line = next(line for line in lines_of(fabric.parts[0], cut.kept, (), cut.like) if line.row.index == after.row.index)
+    assert [tuple((foot.at, foot.how) for foot in feet) for feet in line.feet] == feet
+    assert {foot.line for feet in line.feet for foot in feet} == {line.index - 1}

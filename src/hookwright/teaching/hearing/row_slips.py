@@ -96,7 +96,12 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             sure = 0.4  # "Six. Then twelve, increase in each one."
         if _told_ahead(unit, speech) or not unit.rows[0].written.numbers_at(unit.size):
             sure = 0.4  # told out of its turn, or with no number in the pattern either ("repeat Rows 2-5 for the length wanted")
-        yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+        yield Heard(kind="row never said", at=at, words="", row=unit.label, message=never_said(unit), sure=sure)
+
+
+def never_said(unit: Unit) -> str:
+    """What is told of a row that nobody says."""
+    return f"{_name(unit)} is never said"
 
 
 def _told_ahead(unit: Unit, speech: Speech) -> bool:

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .anchors import Anchor
+from .anchors import FAINT, Anchor
 from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
@@ -141,6 +141,8 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     """What it costs to go from the unit named last to this one."""
     unit = units[to]
     exact = unit.first <= anchor.first <= unit.last
+    if anchor.how == "perhaps" and anchor.sure <= FAINT and (to != place + 1 or _counts(units, place, anchor)):
+        return None
     if to == place:
         if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
             return {"perhaps": 0.3, "repeats": 0.0}.get(anchor.how, 0.1)
@@ -164,6 +166,11 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         others = [u for u in left if u.part != units[place].part]
         return ELSEWHERE + UNSAID_MORE * (len(left) - len(others)) + _left(units, others)  # she says that she goes elsewhere
     return _left(units, left)
+
+
+def _counts(units: Sequence[Unit], place: int, anchor: Anchor) -> bool:
+    """Whether the number may as well be the count of the row before."""
+    return place >= 0 and anchor.first == anchor.last and anchor.first in units[place].any_allowed
 
 
 def _left(units: Sequence[Unit], left: Sequence[Unit]) -> float:

@@ -18,6 +18,7 @@ from .dialect import Speaking, speakings_of
 from .findings import Heard
 from .judging import judged
 from .lexicon import words
+from .marks import marked_up
 from .number_slips import number_slips
 from .row_slips import row_slips, rows_never_said
 from .segments import Speech, lay_out
@@ -39,7 +40,7 @@ def compare(
     one half. Raises CannotHear in one sentence where nothing of the craft is said, or the words are of another language.
     """
     heard = captions if isinstance(captions, Captions) else of_cues(captions)
-    tokens = tokens_of(spoken_words(heard))
+    tokens = marked_up(tokens_of(spoken_words(heard)))
     _refuse(tokens)
     best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=lambda found: _weight(found.heard))
     told = sorted(judged(best.heard, best.units), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind))

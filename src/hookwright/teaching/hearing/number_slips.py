@@ -86,7 +86,7 @@ def _wrong_numbers(asked: tuple[Asked, ...], steps: Sequence[Step_], main: Stret
 
 def _sure(asked: tuple[Asked, ...], place: int, said: int, main: Stretch, speech: Speech, *, whole: bool) -> float:
     one = asked[place]
-    sure = (0.66 if whole else 0.62) if speech.edited else (0.58 if whole else 0.52)
+    sure = (0.66 if whole else 0.62) if speech.edited else (0.52 if whole else 0.45)
     if said in main.unit.allowed(main.number):
         sure -= 0.25
     if any(sound_alike(said, wanted) for wanted in one.numbers):

@@ -94,6 +94,8 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         numbers = {t.number for t in speech.tokens[start.begins : start.end] if t.kind == "num"} if start is not None else set()
         if start is not None and unit.total > 4 and unit.total in numbers - start.unit.any_allowed - start.unit.instructed:
             sure = 0.4  # "Six. Then twelve, increase in each one."
+        if _told_unnamed(units, unit, speech):
+            sure = 0.4
         if _told_ahead(unit, speech) or not unit.rows[0].written.numbers_at(unit.size):
             sure = 0.4  # told out of its turn, or with no number in the pattern either ("repeat Rows 2-5 for the length wanted")
         yield Heard(kind="row never said", at=at, words="", row=unit.label, message=never_said(unit), sure=sure)
@@ -102,6 +104,19 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
 def never_said(unit: Unit) -> str:
     """What is told of a row that nobody says."""
     return f"{_name(unit)} is never said"
+
+
+def _told_unnamed(units: Sequence[Unit], unit: Unit, speech: Speech) -> bool:
+    """Whether a part's first row is worked before the second is named, without a name of its own: "Ring. Six singles. Round two …"."""
+    first = not unit.index or units[unit.index - 1].part != unit.part
+    following = next((s for s in speech.stretches if s.unit.index > unit.index), None)
+    if not first or following is None or following.unit.index != unit.index + 1 or following.unit.part != unit.part:
+        return False
+    end = following.meant.anchor.k
+    before = [s for s in speech.stretches if s.start < following.start]
+    start = before[-1].begins if before else 0
+    worked = [t for t in speech.tokens[start:end] if t.kind in ("st", "increase", "ring")]
+    return bool(worked) and (not before or sum(t.kind == "ring" for t in worked) > 0)
 
 
 def _told_ahead(unit: Unit, speech: Speech) -> bool:
@@ -197,7 +212,7 @@ def _last_work(speech: Speech, stretch: Stretch) -> int:
     last = max((told.k for told in stretch.counts), default=-1)
     last = max(last, max((h.k for h in stretch.heard), default=stretch.start))
     stop = min(stretch.end - 1, last + 20)
-    while last < stop and not (speech.tokens[last].stop and speech.tokens[last].raw[-1:] != ","):
+    while last < stop and not (speech.tokens[last].stop and speech.tokens[last].mark != ","):
         last += 1
         if speech.tokens[last].until != speech.tokens[last - 1].until:
             return last - 1

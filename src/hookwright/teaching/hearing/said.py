@@ -65,7 +65,7 @@ _PAGE = frozenset(("page", "says", "written", "reads", "printed", "calls"))
 def quoted(tokens: Sequence[Token], k: int) -> bool:
     """Whether the page is quoted at token k: "it says one double crochet, one treble"."""
     for token in reversed(tokens[max(0, k - 14) : k]):
-        if token.stop and token.raw[-1:] in ".!?":
+        if token.stop and token.mark in ".!?":
             break
         if token.text in _PAGE:
             return True
@@ -122,7 +122,7 @@ def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
     """Whether pieces are brought together, and not stitches: "slip stitch the back edges together"."""
     near: list[Token] = []
     for token in reversed(tokens[max(start, k - 7) : k]):
-        if token.stop and token.raw[-1:] in ".!?":
+        if token.stop and token.mark in ".!?":
             break
         near.append(token)
     return any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind in ("st", "num") for t in near)
@@ -286,7 +286,7 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
     after = [t for t in tokens[k + 1 : min(end, k + 4)]]
     before = tokens[k - 1] if k > start else None
     answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
-    if answers and tokens[k - 2].raw[-1:] in ".!?":
+    if answers and tokens[k - 2].mark in ".!?":
         return 0.4  # "A half double, love, but I said I'd not say it again."
     if after and (
         after[0].text in _WORKED

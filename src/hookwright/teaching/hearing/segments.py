@@ -63,7 +63,7 @@ class Speech:
         """The last token of the whole sentence around token k where sentences are marked, of its caption else, before token `end`."""
         stop = min(end - 1, k + 25)
         full = marked(self.tokens, k)
-        while k < stop and not (self.tokens[k].stop and self.tokens[k].raw[-1:] in ".!?"):
+        while k < stop and not (self.tokens[k].stop and self.tokens[k].mark in ".!?"):
             if not full and self.tokens[k + 1].until != self.tokens[k].until:
                 break
             k += 1

@@ -61,8 +61,8 @@ def follows_in_list(tokens: Sequence[Token], one: int, other: int) -> bool:
     return (
         1 <= len(between) <= 5
         and all(t.kind in ("st", "stitch", "space", "chain", "num", "shell", "v-stitch", "cluster") or t.text == "and" for t in between)
-        and (between[-1].text == "and" or (between[-1].stop and between[-1].raw[-1:] == ","))
-        and not any(t.stop and t.raw[-1:] != "," for t in between)
+        and (between[-1].text == "and" or (between[-1].stop and between[-1].mark == ","))
+        and not any(t.stop and t.mark != "," for t in between)
     )
 
 
@@ -101,7 +101,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or _seam(tokens, k) or (not noun and of_the_world(tokens, k))
         else 1.0
     )
-    if tokens[k].raw[-1:] == "?" and not noun and not _having(before):
+    if tokens[k].mark == "?" and not noun and not _having(before):
         strength *= ASKED
     if strength <= 0:
         return None
@@ -112,7 +112,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
 def _before(tokens: Sequence[Token], k: int, start: int) -> list[str]:
     out: list[str] = []
     for token in reversed(tokens[max(start, k - 7) : k]):
-        if token.stop and token.raw[-1:] in ".!?":
+        if token.stop and token.mark in ".!?":
             break
         out.insert(0, token.text)
     return out
@@ -294,7 +294,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.55
     if in_place or any(word in _NEAR_NOT for word in before[-4:]):
         return 0.0
-    return WEAK if tokens[k].stop and tokens[k].raw[-1:] in ".!?" else FAINT
+    return WEAK if tokens[k].stop and tokens[k].mark in ".!?" else FAINT
 
 
 ASKED = 0.5

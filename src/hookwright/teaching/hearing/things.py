@@ -29,7 +29,7 @@ ECHO = 18
 
 def marked(tokens: Sequence[Token], k: int) -> bool:
     """Whether sentences are marked in the words around token k."""
-    return any(token.stop for token in tokens[max(0, k - MARKED) : k + MARKED])
+    return any(token.stop and not token.ends for token in tokens[max(0, k - MARKED) : k + MARKED])
 
 
 def thing_counted(tokens: Sequence[Token], k: int) -> str:
@@ -82,7 +82,7 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in _AGES:
         return True
-    if k > 1 and tokens[k - 1].stop and tokens[k - 1].raw[-1:] == "," and tokens[k - 2].kind == "num" and _or_so(tokens, k):
+    if k > 1 and tokens[k - 1].stop and tokens[k - 1].mark == "," and tokens[k - 2].kind == "num" and _or_so(tokens, k):
         return True  # "four rounds, five if you count the hug"
     if before is not None and before.text in ("at", "by", "from", "past", "till", "until", "to") and _sentence_has(tokens, k, _CLOCK):
         return True
@@ -125,9 +125,9 @@ def _sentence_has(tokens: Sequence[Token], k: int, some: frozenset[str]) -> bool
 def sentence(tokens: Sequence[Token], k: int, reach: int = 20) -> tuple[int, int]:
     """The first and the last token of the sentence around token k."""
     first = last = k
-    while first and k - first < reach and not (tokens[first - 1].stop and tokens[first - 1].raw[-1:] in ".!?"):
+    while first and k - first < reach and not (tokens[first - 1].stop and tokens[first - 1].mark in ".!?"):
         first -= 1
-    while last + 1 < len(tokens) and last - k < reach and not (tokens[last].stop and tokens[last].raw[-1:] in ".!?"):
+    while last + 1 < len(tokens) and last - k < reach and not (tokens[last].stop and tokens[last].mark in ".!?"):
         last += 1
     return first, last
 

@@ -28,6 +28,13 @@ class Token:
     number: int = 0
     sure: float = 1.0
     until: float = 0.0
+    ends: str = ""
+    """The mark that must stand behind it where nobody set one; see marks.py."""
+
+    @property
+    def mark(self) -> str:
+        """The mark behind the word, or its last letter."""
+        return self.ends or self.raw[-1:]
 
 
 _CROCHET = words("tokens", "crochet")

@@ -15,7 +15,7 @@ from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
 WHOLE_PART, ELSEWHERE, HERE, OTHER_NOUN = 0.8, 1.0, 0.6, 0.7
-AGAIN, BACK, INSIDE, PART_OF_RANGE = 1.9, 2.2, 0.8, 0.4
+AGAIN, RESTATED, BACK, INSIDE, PART_OF_RANGE = 1.9, 1.7, 2.2, 0.8, 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,15 +141,16 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     """What it costs to go from the unit named last to this one."""
     unit = units[to]
     exact = unit.first <= anchor.first <= unit.last
-    if anchor.how == "perhaps" and anchor.sure <= FAINT and (to != place + 1 or _counts(units, place, anchor)):
+    if anchor.how == "perhaps" and anchor.sure <= FAINT and (not place < to <= place + 2 or _counts(units, place, anchor)):
         return None
     if to == place:
+        whole = unit.first < unit.last and (anchor.first, anchor.last) == (unit.first, unit.last)
+        if whole and anchor.how in ("begins", "perhaps"):
+            return RESTATED  # after its first row alone was named
         if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
             return {"perhaps": 0.3, "repeats": 0.0}.get(anchor.how, 0.1)
         if unit.first < unit.last and anchor.first > unit.first:
             return 0.1 - INSIDE + (0.9 if anchor.first == anchor.last and hint.works else 0.0)
-        if unit.first < unit.last and (anchor.first, anchor.last) == (unit.first, unit.last):
-            return 1.0  # after its first row alone was named
         return AGAIN if hint.works else 0.3
     told = hint.part == unit.part and not (0 <= place < len(units) and units[place].part == unit.part)
     if to < place:

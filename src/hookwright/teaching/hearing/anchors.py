@@ -143,13 +143,15 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
             return _soft(tokens, k, k + 1, token.number)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
+    if token.text in ("last", "final") and token.stop and k + 1 < len(tokens) and tokens[k + 1].kind == "num" and tokens[k + 1].stop:
+        return Anchor(k, k + 2, "begins", tokens[k + 1].number, tokens[k + 1].number, token.at, 0.8)  # "The last, seventeen, only …"
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
         return _soft(tokens, k, k + 2, tokens[k + 1].number)
     if token.kind not in ("row", "rows"):
         return _bare(tokens, k)
     if token.stop and token.mark in ".!?":
         return None  # "all the way round. Three in every space"
-    if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "for", "okay"):
+    if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in _BEFORE_ROW:
         return None  # "rounds twenty-eight to thirty, just round, thirty"
     if (
         token.kind == "rows"
@@ -179,6 +181,7 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     return _placed(tokens, k, end, first, max(first, last), sure)
 
 
+_BEFORE_ROW = frozenset(("so", "now", "for", "okay", "last", "final"))
 _NO_NEW_ROW = words("anchors", "no_new_row")
 
 

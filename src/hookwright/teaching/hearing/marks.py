@@ -34,6 +34,8 @@ def marked_up(tokens: list[Token]) -> list[Token]:
 def _ends(tokens: Sequence[Token], k: int) -> bool:
     """Whether a sentence ends behind token k: a row is named next, or a caption ends and the next one opens a sentence."""
     token, after = tokens[k], tokens[k + 1]
+    if token.kind == "repeat" and k and tokens[k - 1].text in ("the", "a") and after.until != token.until:
+        return True
     if _names_row(tokens, k + 1):
         return token.text not in _HANGS and token.text not in _LEADS_IN
     if after.text in _LEADS_IN:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from .align import Meant
 from .figures import sound_alike
@@ -16,6 +17,8 @@ from .units import Unit
 def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     """Namings whose number is not that of the row they mean, or of no row at all."""
     known = {n for unit in units for n in unit.numbers}
+    # numbers between two rows that none of them has: the pattern tells such a row in words that were not understood
+    holes = {n for one, other in pairwise(units) for n in range(one.last + 1, other.first)}
     for k, meant in enumerate(speech.meant):
         anchor = meant.anchor
         if meant.unit is not None and _stops_short(speech, k):
@@ -28,9 +31,10 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             yield _wrong(meant, meant.unit, words, speech.edited)
         elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
             noun = units[0].noun if units else "Row"
+            sure = 0.7 if _works(speech, k) and anchor.first not in holes else 0.45
             yield Heard(
                 kind="row", at=anchor.at, words=words, row=f"{noun} {anchor.last}",
-                message=f"“{words}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=0.7 if _works(speech, k) else 0.45,
+                message=f"“{words}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=sure,
             )  # fmt: skip
 
 

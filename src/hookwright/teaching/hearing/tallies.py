@@ -9,7 +9,7 @@ from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .story import in_story
-from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, sentence, supposed
+from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, sentence, shared, supposed
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -98,7 +98,12 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     noun = _noun(after)
     strength = _strength(tokens, k, end, before, after, noun) * (
         STORY
-        if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or _seam(tokens, k) or (not noun and of_the_world(tokens, k))
+        if in_story(tokens, k)
+        or supposed(tokens, k)
+        or partly(tokens, k)
+        or shared(tokens, k)
+        or _seam(tokens, k)
+        or (not noun and of_the_world(tokens, k))
         else 1.0
     )
     if tokens[k].mark == "?" and not noun and not _having(before):
@@ -255,7 +260,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         after, k, described = after[1:], k + 1, True
     ends = (tokens[k].stop and not described) or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
     if have and noun and not in_place:
-        return 0.95
+        return 0.65 if noun != "stitch" and before[-1:] == ["with"] else 0.95  # "we finish with eight double crochets": the last eight
     if have and (
         ends
         or _caption_ends(tokens, k)

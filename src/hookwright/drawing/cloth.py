@@ -1,7 +1,8 @@
 """A part of a fabric as the engraver wants it: lines of elements, each knowing what it stands on, chains gathered into runs.
 
 Rows that are abridged away are left out here; whatever stood on them stands on what they stood on (a plain row is one stitch on one
-stitch, so this is exact), or on the row drawn that is worked as they are. Lines are numbered from 0 over the rows kept; `Line.row` says which row it is.
+stitch, so this is exact), or on the row drawn that is worked as they are. Lines are numbered from 0 over the rows kept;
+`Line.row` says which row it is.
 """
 
 from __future__ import annotations

@@ -523,9 +523,18 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
         found = tuple(c.frames[-1].out)
     finally:
         c.frames.pop()
+    found = tuple(_remark(c, step) for step in found)
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
-    return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+    return found
+
+
+def _remark(c: Cursor, step: Step) -> Step:
+    """Words among the changes that tell nothing of stitches or rows are a remark; others stay as not understood."""
+    if not isinstance(step, Unread):
+        return step
+    words = [token.kind for token in c.t if step.span.start <= token.start < step.span.end]
+    return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
 
 
 def _as_join(step: Step) -> Step:

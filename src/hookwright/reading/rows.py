@@ -149,6 +149,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.frames[:] = [Frame()]
         cursor.out.append(Unread(id=cursor.id(), span=span))
     _open_stars(cursor)
+    cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
@@ -287,6 +288,19 @@ def _open_stars(c: Cursor) -> None:
         c.i = len(c.t) - 1
         frame.out.extend(folded(c, frame, mark, Times(kind="rest"), ((), None)))
         break
+
+
+def _both_ends(c: Cursor) -> list[Step]:
+    """ "2 sc in first and last st, 1 sc in all the others": the run between them stops before the last, wherever it is told."""
+    out = c.frames[0].out
+    last = c.at_the_end
+    run = next((step for step in out if isinstance(step, Make) and step.places == "rest"), None)
+    first = next((step for step in out if isinstance(step, Make) and step.at.where == "first"), None)
+    if last is None or run is None or first is None:
+        return out
+    others = [step for step in out if step is not run and step is not first]
+    before = [step for step in others if step.span.start < min(run.span.start, first.span.start)]
+    return [*before, first, replace(run, but=ONE), last, *(step for step in others if step not in before)]
 
 
 def _goes_round(c: Cursor) -> None:

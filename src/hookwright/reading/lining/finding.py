@@ -284,7 +284,10 @@ class Finder:
         first = int(re.match(r"\d+", match["nums"])[0])  # type: ignore[index]
         last = self.found[-1].numbers[0][-1] if self.found and self.found[-1].numbers and self.found[-1].numbers[0] else None
         rest = self.text[match.end() : match.end() + 90].split("\n")[0]
-        if not re.search(r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|chain|crochet|trebles?|stitch(?:es)?|mr|magic)\b", rest):
+        if not re.search(
+            r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|chain|crochet|trebles?|stitch(?:es)?|mr|magic|same|like|as|rep(?:eat)?)\b",
+            rest,
+        ):
             return False
         if last is not None and first == last + 1:
             return True
@@ -343,7 +346,7 @@ class Finder:
         if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
             return False
         return not re.match(
-            r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|"
+            r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|forms?|makes?\sup|set(?=\sthe)|establish|make\sthe|"
             r"was|\n)(?![a-z])",
             rest,
             re.IGNORECASE,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Sized, Step, Together, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Ring, Sized, Step, Together, Turn
 from .colours import NAMES
 from .cursor import Cursor
 from .shapes import make
@@ -29,13 +29,30 @@ _OPEN = {"(": ")", "[": "]", "{": "}"}
 def bare_number(c: Cursor) -> list[Step] | None:
     """ "3" before a comma, beside an increase or decrease, in the stitch of the piece."""
     token, before = c.t[c.i], c.t[c.i - 1].kind if c.i else ""
+    if (ringed := _in_ring(c)) is not None:
+        return ringed
     if not c.ctx.rounds or not c.ctx.main or not isinstance(token.val, int) or not 0 < token.val <= 200:
         return None
-    if before not in _BEFORE or c.look().kind not in _AFTER or not _beside_shaping(c):
+    counted = c.look().kind in ("(", "[", "{", "=") and c.look(2).kind == "n"
+    alone = counted and c.i == 0 and c.look(2).val == token.val  # "9 (9)"
+    if not alone and (before not in _BEFORE or not (counted or c.look().kind in _AFTER) or not _beside_shaping(c)):
         return None
     start = c.i
     c.i += 1
     return [make(c, start, c.ctx.main, found=Spot(Place(), Sized((token.val,))))]
+
+
+def _in_ring(c: Cursor) -> list[Step] | None:
+    """ "6 in a magic ring": so many of the piece's stitch, in a ring made first."""
+    ahead = 1 + (c.look().kind == "in")
+    ahead += c.look(ahead).kind in ("a", "the")
+    if c.i or c.look().kind != "in" or c.look(ahead).kind != "mring" or not isinstance(c.t[c.i].val, int):
+        return None
+    start, many = c.i, Sized((c.t[c.i].val,))
+    c.i += ahead + 1
+    c.in_ring = True
+    ring = Ring(id=c.id(), span=c.span(start + 1))
+    return [ring, make(c, start, c.ctx.main or "sc", each=many, found=Spot(Place(where="ring", what="ring")))]
 
 
 def colour_block(c: Cursor) -> list[Step] | None:

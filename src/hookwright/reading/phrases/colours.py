@@ -234,6 +234,19 @@ def colour(c: Cursor) -> list[Step] | None:
     return None
 
 
+def back_to(c: Cursor) -> list[Step] | None:
+    """ "Back to A.", "back to white": the yarn of an earlier row again."""
+    start = c.i
+    if c.look().kind != "to":
+        return None
+    c.i += 2
+    found = name(c)
+    if found is None or c.kind not in (".", ",", ";", ":", "", "and"):
+        c.i = start
+        return None
+    return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+
+
 def _at_will(c: Cursor) -> bool:
     """ "Changing colour when you please": told of no row; passed over. False with the cursor unmoved."""
     end = c.i
@@ -343,6 +356,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
             return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True), make(c, start, first, found=Spot(at))]
     if at is not None and c.kind == "with" and c.look().kind == "ch":
         c.i += 1  # "fasten in 1st shell with ch 3"
+    sided = {t.text.lower() for t in c.t[start : c.i]} & {"right", "left", "beginning", "start"}
+    if at is not None and at.where == "row_end" and sided:
+        at = None  # "join A at the right edge": where the row begins, not an edge it goes along
     if change and _for_some_rows(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if change:

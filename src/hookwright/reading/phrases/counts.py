@@ -33,6 +33,8 @@ def bracketed(c: Cursor) -> list[Step] | None:
     end = _before_chain_remark(c, close)
     if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):
         return None  # "(3 skipped chs count as first dc)": what chains stand for
+    if c.look().kind == "n" and c.look(2).kind == "skip" and c.look(3).kind in ("ch", "tch"):
+        return None  # "(2 skipped chs don't count)"
     c.i += 1
     found = listed(c, end)
     if found is None or c.i != end:
@@ -70,8 +72,8 @@ def _mid_row(c: Cursor) -> bool:
 def _goes_on(c: Cursor) -> bool:
     """After the bracket comes a place or a number of times: then it was a group."""
     kind = c.kind
-    if kind == "*" and c.look().kind == "n" and not c.look().gap:
-        return True
+    if kind == "*" and c.look().kind == "n" and (not c.look().gap or (not c.out and c.look(2).kind in ("(", "[", "=", "", "."))):
+        return True  # "[1 sc, 1 dec] * 6 (12)"
     if kind == "rep" and (c.look().kind == "n" or c.look().val == "x" or c.look().kind in ("around", "across")):
         return True  # "[5 sc, 1 inc] repeat 6 times"
     if kind in ("once", "in", "over"):
@@ -127,7 +129,9 @@ def trailing(c: Cursor) -> list[Step] | None:
     if not strong and c.t[start].kind != "-" and any(one.kind in FOUNDATION_STITCHES for one in found):
         c.i = start  # "…, 3 fdc, turn": stitches worked in the air beyond the edge; a count names plain kinds
         return None
-    if not strong and (all(one.kind == "ch" for one in found) or (c.t[start].kind == "," and (found[0].number.values[0] or 0) <= 3)):
+    if not strong and (
+        all(one.kind == "ch" for one in found) or ("," in (c.t[start].kind, c.t[start - 1].kind) and (found[0].number.values[0] or 0) <= 3)
+    ):
         c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work
         return None
     plain_noun = found[0].kind != "st"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ...pattern import Count, Place, Span, Special, Step, Trouble
+from ...pattern import Count, Make, Place, Span, Special, Step, Trouble
 from ..wording.terms import Terms, us_id
 from ..wording.token import Token
 
@@ -115,6 +115,8 @@ class Cursor:
         """A place told to hold for what follows: the other side of the chain, free loops of an earlier round, row ends."""
         self.start_at: Place | None = None
         """Where the next stitch goes, told beforehand ("starting in 2nd ch from hook")."""
+        self.at_the_end: Make | None = None
+        """What goes into the last stitch of the row as well as into the first."""
         self.below = 0
         """Rows further down that what follows is worked into ("on 2nd row below, …")."""
         self.upto = ""
@@ -178,8 +180,8 @@ class Cursor:
             kinds = {
                 self.us(str(one.val))
                 for before, one in zip([self.t[-1], *self.t], self.t, strict=False)
-                if one.kind == "st" and before.kind not in _AS_PLACE
-            } - {"sl st"}
+                if one.kind == "st" and one.val in _PLAIN and before.kind not in _AS_PLACE
+            }
             only = next(iter(kinds)) if len(kinds) == 1 else ""
             self._row_main = only if only in _PLAIN else ""
         return self._row_main or self.ctx.main

@@ -299,8 +299,9 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
             return None
     c.i = k
     got = _stands(c, close)
-    if got is None:
-        c.i = start
+    said = any(t.text.lower().startswith(("count", "stand", "equal", "=", "act")) for t in c.t[start:close])
+    if got is None or (not named and got == (True, ()) and not said):
+        c.i = start  # "(this is the foundation row)"
         return None
     c.i = close + 1
     if not any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):

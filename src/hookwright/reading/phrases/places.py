@@ -181,6 +181,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "o" and prep == "between" and c.look().kind == "and" and c.look(2).kind == "o":
         c.i += 2
         found = middle_of_group(c)
+    elif kind == "o" and c.t[c.i].val == 1 and c.look().kind == "and" and c.look(2).kind == "last":
+        c.i += 3
+        c.told["both_ends"] = True  # "2 sc in first and last st"
+        found = Spot(Place(where="first", what=noun(c) or "st"))
     elif kind == "o" or (kind == "beg" and c.look().kind in ("st", "noun", "ch", "n")):
         found = ordinal(c)
     elif kind == "last":
@@ -379,7 +383,7 @@ def _each(c: Cursor) -> Spot | None:
         c.i += 1
     inner = _inner(c)
     if inner is None:
-        if c.kind in ("around", "across", "to", "until", "") or c.kind in (",", ";", ".", "(", ")", "*", "]", "[", "=", "-"):
+        if c.kind in ("around", "across", "to", "until", "", "but") or c.kind in (",", ";", ".", "(", ")", "*", "]", "[", "=", "-"):
             inner = Spot(Place(), "rest")
         else:
             return None

@@ -61,6 +61,9 @@ def prose(c: Cursor, end: int) -> Aside | None:
         and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, stop_of(c, end)))
         and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, stop_of(c, end)))
     ):
+        rows = [t.val for t in c.t[k : stop_of(c, end)] if t.kind == "n" and isinstance(t.val, int)]
+        if first.kind in ("row", "rnd") and rows:
+            c.told["pattern_rows"] = tuple(range(rows[0], rows[-1] + 1))
         return set_aside(c, stop_of(c, end))
     if first.kind in (
         "st",
@@ -87,6 +90,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return None
     if first.text.lower() in _SPEAKER and _names_rows_only(c, end):
         return set_aside(c, sentence_of(c, end))  # "You'll be on Row 12 then."
+    if first.kind in ("last", "w", "next") and c.look().kind in ("row", "rnd") and c.look(2).kind in ("!", ".") and c.look(3).kind:
+        return set_aside(c, k + 3)  # "Last row! Ch 1, …"
     if _said_of_all(c, end):
         return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Join, Make, Refer, Sized, Step, Unread
+from ...pattern import Aside, Colour, Join, Make, Refer, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .growing import clause
 from .numbers import number
@@ -26,6 +26,8 @@ ROW = frozenset(("row", "rnd"))
 def refer(c: Cursor) -> list[Step] | None:
     """A reference to rows; how often and until when go to what is told of the row."""
     start = c.i
+    if (alone := _same_alone(c)) is not None:
+        return alone
     sure = _opens(c)
     if sure is None:
         c.i = start
@@ -60,6 +62,40 @@ def refer(c: Cursor) -> list[Step] | None:
     return [
         Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
     ]
+
+
+def _same_alone(c: Cursor) -> list[Step] | None:
+    """ "Rows 10-12: Same.", "The same again.": as the row before."""
+    start = c.i
+    c.take("the")
+    if not c.take("same") or any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        c.i = start
+        return None
+    c.drop("more", "idle")
+    if c.kind not in (".", ";", "", "(", "["):
+        c.i = start
+        return None
+    return [Refer(id=c.id(), span=c.span(start), last=1)]
+
+
+def keeps_to_pattern(c: Cursor) -> list[Step] | None:
+    """ "(Rows 3 and 4 form the pattern.) Keep going in stripes until work measures 90 cm": those rows, again and again."""
+    rows = c.told.get("pattern_rows")
+    start = c.i
+    if not isinstance(rows, tuple) or (c.out and not all(isinstance(step, Aside) for step in c.out)):
+        return None
+    end = c.stops[c.i]
+    at = next((k for k in range(c.i, end) if c.t[k].kind in ("until", "for")), None)
+    if at is None or any(t.kind in ("st", "ch", "n", "skip", "inc", "dec") for t in c.t[c.i : at]):
+        return None
+    c.i = at
+    _how_long(c, len(rows))
+    if "until" not in c.told and "rows_count" not in c.told:
+        c.i = start
+        return None
+    c.i = max(c.i, end)
+    del c.told["pattern_rows"]
+    return [Refer(id=c.id(), span=c.span(start), rows=rows)]
 
 
 def only_now(c: Cursor) -> list[Step] | None:

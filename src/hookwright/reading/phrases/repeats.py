@@ -278,6 +278,8 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
         c.i += 1
         if c.kind in ("to", "-", "and") and c.look().kind == "*" and c.look().val == sign:
             c.i += 2
+        elif between and c.kind == "*" and c.t[c.i].val == sign:
+            c.i += 1  # "repeat between * *"
         elif c.kind in ("to",) and c.look().kind == "*":
             return _cut_at(c, frame, sign)
         c.drop("'")

@@ -120,6 +120,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         plain_rows.plain_row,
         shaping.pairs,
+        moves.rows_of,
         old_books.on_centre,
         asides.one_in_each,
         asides.same_in_corners,
@@ -155,7 +156,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "ch": (chains.a_multiple, chains.chain),
     "loop": (row_loops.row_loop, together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
-    "back": (stitches.stitch,),
+    "back": (colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
     "inc": (announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
@@ -212,6 +213,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        references.keeps_to_pattern,
         unit_repeats.unit_again,
         _again,
         longhand.longhand,
@@ -322,7 +324,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "hook": (moves.tool,),
     "for": (moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
-    "o": (old_books.formed_of_chain, references.refer, moves.half),
+    "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (shaping.pairs, longhand.longhand, exceptions.exception, moves.having),
     "sp": (filet.filet,),
     "group": (filet.filet,),
@@ -330,6 +332,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        references.keeps_to_pattern,
         exceptions.at_every,
         row_loops.row_loop,
         unit_repeats.unit_again,

@@ -132,6 +132,7 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
         c.i = start
         return None
     shut = c.t[c.i - 1].kind in (")", "]", "}") and c.look(2).kind in ("", ".", ",", "(", "[", "=")
+    shut = shut or (c.t[c.i - 1].kind in (")", "]", "}") and c.look(2).kind in ("(", "[") and c.look(3).kind == "n")
     if c.kind == "*" and c.look().kind == "n" and (c.look().gap is False or shut):
         c.i += 1
         value = number(c)

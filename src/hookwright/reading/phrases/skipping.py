@@ -173,6 +173,9 @@ def leave(c: Cursor) -> list[Step] | None:
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if c.t[c.i].text.lower() in ("it", "this", "that") and c.look().kind in (",", ";", ".", "", ")", "]", "turn", "and"):
+        c.i += 1
+        return [Leave(id=c.id(), span=c.span(start), number=Sized((1,)))]  # "sc to the last st, leave it"
     c.drop("the", "idle", "rem", "last", "next", "all", "other")
     if c.t[c.i - 1].kind == "rem" and c.kind == "of":
         c.drop("of", "the", "your")

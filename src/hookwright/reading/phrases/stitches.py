@@ -99,6 +99,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         c.drop("front", "back")  # "raised dc front around next dc"
     how_the_thread_goes(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
+    _said_again(c, kind)
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)
     loop = loop or early_loop or loop_after(c)
@@ -427,6 +428,14 @@ def _name_ahead(c: Cursor) -> bool:
     )
 
 
+def _said_again(c: Cursor, kind: str) -> None:
+    """Past the same stitch by another name: "crab stitch (reverse sc) around"."""
+    close = c.close.get(c.i)
+    if c.kind == "(" and close == c.i + 2 and c.look().kind == "st" and c.us(str(c.look().val)) == kind:
+        c.i = close + 1
+    c.i += c.kind == "back" and c.look().kind in ("across", "along")  # "reverse sc back across"
+
+
 def _count_ahead(c: Cursor) -> bool:
     """A bracket with a number that states a count follows."""
     return c.kind in ("(", "[", "{", ":") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")
@@ -511,6 +520,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         return [Repeat(id=c.id(), span=c.span(start), body=(inner, skip), times=Times(kind="rest"))]
     step = make(c, start, kind, each=each, found=found)
     c.last_place = step.at
+    if c.told.pop("both_ends", None):
+        c.at_the_end = replace(step, id=c.id(), at=Place(where="last", what=step.at.what))
     if note:
         both = make(c, start, kind, each=told or ONE, found=found)
         return [*before, Choice(id=c.id(), span=c.span(start), question="n in next n", answers=((step,), (both,)))]

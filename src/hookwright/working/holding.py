@@ -63,7 +63,7 @@ class Holding(ABC):
         self.travelled: Spot | None = None
         self.extra_offered = 0
         self.single_ends = 0
-        """Ends of a chain worked on both sides in which one stitch stands, or a turn of three: the far side may take them in or leave them."""
+        """Ends of a chain worked on both sides in which one stitch stands, or a turn of three: the far side may take them or leave them."""
         self.skips = 0
         self.placed: list[int] = []
         """Elements that markers were placed in."""

@@ -44,7 +44,7 @@ def bracketed(c: Cursor) -> list[Step] | None:
         return None
     if (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp")) or _mid_row(c):
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -83,7 +83,8 @@ def _goes_on(c: Cursor) -> bool:
     return kind in ("around", "across") and not c.out
 
 
-def _add(c: Cursor, found: list[Count], start: int) -> None:
+def add(c: Cursor, found: list[Count], start: int) -> None:
+    """Keep the counts found for the row at hand."""
     span = c.span(start)
     running = bool(c.told.pop("running", False))
     for one in found:
@@ -144,7 +145,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     if c.i == end:
         c.i = whole
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -175,7 +176,7 @@ def after_mark(c: Cursor) -> list[Step] | None:
     if found is None or c.kind not in _END:
         c.i = start
         return None
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -263,7 +264,7 @@ def for_total(c: Cursor) -> list[Step] | None:
     if found is None:
         c.i = start
         return None
-    _add(c, found, start)
+    add(c, found, start)
     return []
 
 
@@ -314,7 +315,7 @@ def sentence(c: Cursor) -> list[Step] | None:
         return None
     if c.kind == "," and c.i < end:
         c.told["running"] = False
-    _add(c, found, start)
+    add(c, found, start)
     if counting is not None:
         c.i = stop
     return []

@@ -30,8 +30,8 @@ from .wording.tokens import tokens
 
 _TUNISIAN = re.compile(
     r"\b(?:forward pass|return pass|return pull|tunisian|FwP|RetP|T[skp]s)\b|(?i:\bafghan\s(?:sts?|stitch(?:es)?)\b|"
-    r"\btricot\s(?:st|crochet)|"
-    r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?loops\s(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
+    r"\btricot\s(?:st|crochet|needle|hook)|"
+    r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?(?:loops\s)?(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
     r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?))",
     re.DOTALL,
 )

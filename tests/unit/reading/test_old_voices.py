@@ -108,6 +108,41 @@ PIECES: dict[str, tuple[str, str]] = {
         "dc on the fourth, * 5 times.\n4th Row.—Under every chain of five, 1 dc, 7 tc, 1 dc.\n",
         "41 21 6 45",
     ),
+    "loops raised, the way back told apart": (
+        "CUFF IN TRICOT.\n\nCommence with 16 chain. 1st Row—Miss the chain nearest the needle, insert the needle in "
+        "the next chain, draw the "
+        "wool through, and so raise a loop in each of the other chain, keeping all on the needle, 16 loops; to work back, draw the wool "
+        "through 1 loop, then * wool over the needle and draw through 2 loops, repeat from * to the end. 2nd Row and "
+        "two following rows—The "
+        "loop on the needle counts for the first stitch, raise a loop through each of the other perpendicular loops, 16; work back as "
+        "before. 5th Row—Raise 2, take the next two loops together, raise loops to within 4 of the end, take 2 together, raise 2, there "
+        "will be 14 loops; work back. 6th Row—Plain. 7th Row—Decrease as in the fifth row. Then fasten off by drawing "
+        "a loop through each "
+        "stitch. The second cuff is made in the same manner.",
+        "16 16 16 16 14 14 12",
+    ),
+    "an oval begun with three in the first chain, and a stitch told loop by loop": (
+        "SOLE: Ch. 9. 1st Rnd.: 3 s.c. in 2nd ch. from hook, 1 s.c. in each of next 6 ch., 3 s.c. in end ch., working "
+        "along other side of ch. "
+        "make 1 s.c. in each of 6 ch. Do not join rnds. but mark beg. of each with a thread. 2nd Rnd.: Even. 3rd Rnd.: "
+        "* (2 s.c. in next s.c., "
+        "1 s.c. in next) 3 times, 3 s.c.; rep. from * once—24 s.c. 4th Rnd.: Work in back loops only, no increases. "
+        "5th Rnd.: 4 s.c., (draw "
+        "up a loop in each of next 2 s.c., yarn over and thru all 3 loops) 8 times, 4 s.c.",
+        "18 18 24 24 16",
+    ),
+    "a group told between dashes, each side counted": (
+        "BLOCK ... Ch 6, join with sl st to form ring. 1st rnd: Ch 3 (to count as dc), 2 dc in ring, (ch 3, 3 dc in "
+        "ring) 3 times; ch 3, sl st "
+        "in top of ch-3. 2nd rnd: Ch 3, pc st in next dc—to make a pc st, make 4 dc in same place, drop loop from "
+        "hook, insert hook in first "
+        "dc and draw loop through, ch 1 tightly—dc in next dc, * 2 dc, ch 3 and 2 dc in corner sp, dc in next dc, pc "
+        "st in next dc, dc in "
+        "next dc. Rep from * 2 more times, 2 dc, ch 3 and 2 dc in next corner sp; sl st in top of ch-3. There are 7 sts on each side, "
+        "counting pc st as 1 st. 3rd rnd: * Ch 5, sc in next sp. Repeat from * around, ending with ch 2, dc in first sc (thus bringing "
+        "thread in position for next rnd).",
+        "12 28 4",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

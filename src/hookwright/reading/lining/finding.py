@@ -407,6 +407,12 @@ class Finder:
         if sized:
             label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
         groups = match.groupdict()
+        if groups.get("more") and len(label.numbers[0]) == 1:
+            word = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
+            more = (L.WORDS.get(word[0]) or int(word[0])) if word else 0
+            first = label.numbers[0][0]
+            label.numbers = (tuple(range(first, first + more + 1)),)  # "3rd Row and six following rows"
+            label.text = f"{'Rnds' if label.noun == 'round' else 'Rows'} {first}-{first + more}"
         if groups.get("also"):
             label.also = "odd" if "odd" in match["also"].lower() else "even" if "even" in match["also"].lower() else "other"
         return label

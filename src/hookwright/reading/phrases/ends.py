@@ -31,6 +31,8 @@ def fasten(c: Cursor) -> list[Step] | None:
     if c.kind == "," and c.look().kind == "but":
         c.i += 1
         _past_remark(c)
+    if c.kind == "by":
+        _to_stop(c, ())  # "fasten off by drawing a loop through each stitch"
     if c.kind in ("the", "o", "color", "both", "each") or c.t[c.i].val in ("securely", "invisibly"):
         _to_stop(c, (",", "and"))
     _tail_words(c)

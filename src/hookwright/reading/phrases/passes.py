@@ -69,9 +69,9 @@ def _drawn_up(c: Cursor) -> None:
     if c.take("yo"):
         c.drop(",", "and")
     if c.take("pull"):
-        while c.kind in ("a", "the", "lp", "up", "along", "over", "idle") or (c.kind == "w" and c.t[c.i].val in ("up", "out")):
+        while c.kind in ("a", "the", "lp", "up", "along", "over", "idle", "color") or (c.kind == "w" and c.t[c.i].val in ("up", "out")):
             c.i += 1
-        if any(token.kind == "lp" for token in c.t[begin : c.i]) and c.kind in (",", ".", ";", "", "and", "rep", ")", "("):
+        if any(token.kind in ("lp", "color") for token in c.t[begin : c.i]) and c.kind in (",", ".", ";", "", "and", "rep", ")", "("):
             return
     c.i = begin
 

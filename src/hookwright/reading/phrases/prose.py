@@ -39,6 +39,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         or first.val in ("complete", "finish")
     ):
         return None
+    if first.kind in ("the", "o", "other") and _made_alike(c, sentence_of(c, end)):
+        return set_aside(c, sentence_of(c, end))
     if row_loops.names_a_loop(c) and not any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
@@ -189,6 +191,18 @@ _OTHER_WORK = frozenset(
     flatten squeeze squish smooth straighten poke hide
     """.split()  # noqa: SIM905
 )
+
+
+def _made_alike(c: Cursor, end: int) -> bool:
+    """ "The second cuff is worked in the same manner": another copy of the piece."""
+    words = [t.text.lower() for t in c.t[c.i : end]]
+    verb = next((k for k, (a, b) in enumerate(pairwise(words)) if a in ("is", "are") and b in _MADE), None)
+    if verb is None or any(t.kind in ("st", "ch", "row", "rnd", "n") for t in c.t[c.i : c.i + verb]):
+        return False
+    return bool({"same", "alike", "like", "similarly", "way", "match", "precisely"} & set(words[verb:]))
+
+
+_MADE = frozenset("worked made done crocheted knitted formed begun".split())  # noqa: SIM905
 
 
 def _said_of_all(c: Cursor, end: int) -> bool:

@@ -57,6 +57,7 @@ from . import (
     stitches,
     together,
     toys,
+    tricot,
     turns,
     uncounted,
     unit_repeats,
@@ -69,6 +70,7 @@ from .shapes import GLUE
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (
+    tricot.plain,
     plain_rows.headed,
     plain_rows.plain_row,
     shaping.every_pair,
@@ -118,6 +120,7 @@ def _but(c: Cursor) -> list[Step] | None:
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        tricot.loops_told,
         plain_rows.plain_row,
         shaping.pairs,
         moves.rows_of,
@@ -159,9 +162,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "back": (colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
-    "inc": (announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
-    "dec": (announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (exceptions.at_every, skipping.skip),
+    "inc": (tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
+    "dec": (tricot.shaped_as_row, announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
+    "skip": (tricot.nearest_missed, exceptions.at_every, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
@@ -198,6 +201,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        tricot.loop_there,
         row_loops.row_loop,
         old_books.formed_of_chain,
         edges.this_does,
@@ -237,7 +241,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
-    "pick": (passes.loop_up, colours.colour),
+    "pick": (tricot.raised, passes.loop_up, colours.colour),
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
     "color": (colours.colour,),
@@ -279,6 +283,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         exceptions.at_every,
         passes.loops_kept,
+        tricot.raised,
         old_books.wound_ring,
         stitches.own_stitch,
         popcorns.dropped,
@@ -319,7 +324,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "last": (lasts.last_of_run, references.refer, together.at_place),
     "but": (exceptions.at_every, _but),
-    "to": (follows.to_make,),
+    "to": (tricot.to_work_back, follows.to_make),
     "until": (untils.still_until,),
     "hook": (moves.tool,),
     "for": (moves.headed_for, counts.for_total, moves.for_rows),

@@ -422,7 +422,7 @@ def _looks_deeper(step: Step) -> bool:
 def _strands_only(work: tuple[Step, ...]) -> bool:
     """Whether the words ask for strands left free by a loop choice, which no later stitch has used up."""
     for step in work:
-        if isinstance(step, Make) and step.at.row:
+        if isinstance(step, (Make, Together)) and step.at.row:
             return step.at.loop.startswith("free") or step.at.loop in ("front", "back")
         if isinstance(step, Repeat) and _strands_only(step.body):
             return True

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Colour, Place, Refer, Sized, Step
+from ...pattern import Aside, Chain, Colour, Even, Make, Place, Refer, Repeat, Sized, Step, Together
 from ..wording.token import Token
 from .cursor import Cursor
 from .motifs import of_motif
@@ -213,7 +213,8 @@ def colour(c: Cursor) -> list[Step] | None:
         if found is None or (c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in"):
             c.i = start
             return None
-        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+        step = Colour(id=c.id(), span=c.span(start), yarn=found)
+        return [] if behind(c, step, start) else [step]
     if kind in ("change", "attach", "join", "cont") or (
         kind == "w" and c.t[c.i].val in ("add", "introduce", "use", "insert", "using", "begin")
     ):
@@ -230,6 +231,20 @@ def colour(c: Cursor) -> list[Step] | None:
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return None
+
+
+_BREAKS = frozenset((",", ".", ";", ":", "", "and", "then", "(", "[", "*", "-"))
+_WORK = (Make, Repeat, Together, Even, Chain)
+
+
+def behind(c: Cursor, step: Colour, start: int) -> bool:
+    """Put the yarn told behind a stitch before it. False where no stitch stands directly before the words."""
+    if not start or c.t[start - 1].kind in _BREAKS or not c.out or not isinstance(c.out[-1], _WORK):
+        return False
+    if len(c.out) > 1 and isinstance(c.out[-2], Colour):
+        return False
+    c.out.insert(len(c.out) - 1, step)
+    return True
 
 
 def now_with(c: Cursor) -> Colour | None:

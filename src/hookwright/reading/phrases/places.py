@@ -109,7 +109,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     c.drop("the", "idle")
     kind = c.kind
     if loop and kind in ("row", "rnd") and c.look().kind == "n":
-        return Spot(Place(loop=as_loop(loop), row=row_name(c)), "rest")
+        return Spot(Place(loop=as_loop(loop), row=row_name(c)), ONE if c.t[start].kind == "any" or c.t[start - 1].kind == "any" else "rest")
     if loop and kind in ("in", "over"):
         c.i += 1
         c.drop("the")
@@ -160,6 +160,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places = ONE
     elif kind == "any":
         c.i += 1
+        if c.kind == "loop":
+            return after_prep(c, prep)  # "in any front loop of Rnd 1"
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
     elif kind == "n":
         found = _numbered(c)
@@ -216,7 +218,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     ):
         found = _plain(c)
     elif loop:
-        found = Spot(Place(), "rest" if limit_here(c) else ONE)
+        found = Spot(tail(c, "st") if c.kind == "of" else Place(), "rest" if limit_here(c) else ONE)
         if c.kind in ("around", "across"):
             limit_spot(c, found)
     else:
@@ -232,6 +234,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return after_prep(c, prep)
     if loop:
         found.at = moved(found.at, loop=loop)
+    if late and (row := tail(c, "st").row) is not None:
+        found.at = moved(found.at, row=row)  # "in next front loop of Rnd 1"
     if found.at.where in ("first", "named"):
         if c.kind == "o" and c.t[c.i].val == 1 and c.look().val in ("made", "worked"):
             c.i += 1  # "3rd st of ch-4 first made"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Chain, Make, Repeat, Skip, Step, Times, Together
+from ...pattern import ONE, Chain, Colour, Make, Repeat, Skip, Step, Times, Together
 from .cursor import Cursor, Frame, Mark
 from .places import spot
 from .repeat_endings import ending
@@ -108,7 +108,8 @@ def goes_round(c: Cursor) -> list[Step] | None:
         return None
     mark = row_so_far(c, frame)
     unit = frame.out[mark.index :]
-    if len(unit) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in unit):
+    makes = [step for step in unit if not isinstance(step, Colour)]
+    if len(makes) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in makes):
         return None
     c.i += 1
     return folded(c, frame, mark, Times(kind="rest"), ((), None))

@@ -350,6 +350,7 @@ class Layer:
             L.FACT.match(before)
             or L.DEFINITION.match(before)
             or L.DESCRIBED.match(before)
+            or L.GROUP_TOLD.match(line)
             or L.REPEAT_LINE.match(line)
             or L.SIZE_LINE.match(line)
         ):
@@ -427,7 +428,7 @@ class Layer:
 
     def _begun(self, a: int, b: int) -> int | None:
         """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
-        if L.DEFINITION.match(self.text[a:b]):
+        if L.DEFINITION.match(self.text[a:b]) or L.GROUP_TOLD.match(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
         return next((at for at in told if not L.COUNTS.match(self.text, at, b)), None)
@@ -436,6 +437,8 @@ class Layer:
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
+            return False
+        if not part.rows and L.GROUP_TOLD.match(text):
             return False
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True

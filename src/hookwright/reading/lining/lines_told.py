@@ -99,6 +99,12 @@ DESCRIBED = re.compile(
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
 )
 """A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
+GROUP_TOLD = re.compile(
+    r"(?i)[\s*_•·>-]*(?:(?:beg(?:inning)?|starting|small|large|half|picot|\d-?(?:sc|hdc|dc|tr))[ -])?"
+    r"(?:shell|v-?\s?st(?:itch)?|fan|cluster|cl|bobble|puff|popcorn|pc|picot|petal|bullion|x-?st(?:itch)?|cross(?:ed)?[ -](?:st|dc|hdc|tr))"
+    r"(?:\sst(?:itch)?)?s?[*_]{0,3}\s?(?:\([^()\n]{1,24}\))?[*_]{0,3}\s?(?::|\s-)[*_]{0,3}\s(?![^\n]{0,200}?\b(?:from\s(?:the\s)?hook|ring)\b)"
+)
+"""A group told by its name and what it is made of ("**Shell (sh)**: 5 dc in next st"), which founds no piece."""
 EACH_TIME = re.compile(
     r"(?i)[\s*_•·-]*(?:to\s)?(?:increas(?:e|ing)|decreas(?:e|ing)|add(?:ing)?|los(?:e|ing)|gain(?:ing)?|start|end)\b[^:\n]{0,60}"
     r"\b(?:at|of|on)\s(?:the\s)?(?:start|beginning|end|both\sends|a|each)\b[^:\n]{0,24}\brows?\b[^:\n]{0,12}:"

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Make, Repeat, Step, Together
+from dataclasses import replace
+
+from ...pattern import Aside, Make, Place, Repeat, Step, Together
+from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .places import spot
 
 EXAMPLES = (
     ("*dc in next sp, dc in next dc; rep from * across, working last dc in top of ch-3", "[dc@next sp, dc@next dc]×rest"),
     ("sc in each st across, with last sc in top of tch", "sc×rest"),
-)
+    ("*5 dc in next sc, sc in next shell; rep from * across, placing last sc in top of tch",
+     "[5dc@next sc, sc@next shell]×rest last (5dc@next sc, sc@named tch)"),
+)  # fmt: skip
 
 _VERBS = frozenset(("work", "with", "place", "having", "ending"))
 _OPEN = frozenset(("rest", "to_last", "more", "n"))
@@ -37,10 +42,24 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.i += c.t[c.i].val in ("being", "is")
     c.take("work")
     c.drop("idle")
-    if c.kind not in ("in", "over", "around", "at") or not (_last_stitch(run) and named in ("", _last_stitch(run))) or spot(c) is None:
+    found = spot(c) if c.kind in ("in", "over", "around", "at") and _last_stitch(run) and named in ("", _last_stitch(run)) else None
+    if found is None:
         c.i = start
         return None
+    if isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
+        c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _ended_there(c: Cursor, run: Repeat, at: Place) -> Repeat | None:
+    """The repeat with its last unit ending in that place, where its own last stitch goes into something else ("… sc in next shell")."""
+    last = run.body[-1]
+    if run.times.kind != "rest" or run.last or run.cut is not None or not isinstance(last, Make) or len(run.body) < 2:
+        return None
+    if last.at.what in ("st", "any", *HEIGHT) or at.what == last.at.what:
+        return None
+    before = tuple(replace(step, id=c.id()) for step in run.body[:-1])
+    return replace(run, last=(*before, replace(last, id=c.id(), at=at)))
 
 
 def _last_stitch(step: Step) -> str:

@@ -51,6 +51,8 @@ def refer(c: Cursor) -> list[Step] | None:
         _how_long(c, max(1, len(rows) or last))
     if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
+    if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
+        c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
     changes = () if _row_end(c) else _changes(c) or _growing(c)
     reverse = reversing(c)
     return [

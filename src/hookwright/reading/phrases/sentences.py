@@ -92,9 +92,9 @@ def _going_on(c: Cursor) -> list[Step] | None:
 
 
 def _again(c: Cursor) -> list[Step] | None:
-    """ "Keep repeating row 2": the verb before it says no more."""
+    """ "Keep repeating row 2", "continue alternating rows 2 and 3": the verb before it says no more."""
     start = c.i
-    if c.look().kind == "rep":
+    if c.look().kind in ("rep", "alt"):
         c.i += 1
         got = references.refer(c)
         if got is not None:

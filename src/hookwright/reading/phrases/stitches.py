@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times
-from ...trade.kinds import FOUNDATION_STITCHES
+from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
@@ -437,7 +437,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         c.take("noun")
     elif c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n":
         count = times_after(c) or count
-    if kind in FOUNDATION_STITCHES:
+    if kind in FOUNDATION_STITCHES or kind in AIRY:
         return make(c, start, kind, found=Spot(Place(where="hook"), count or ONE))
     if c.in_ring and not loop:
         c.last_place = None

@@ -34,6 +34,21 @@ NOTED = re.compile(
 """The yarn told behind a piece's name: "Body (start with blue)", "Ear (in grey)"."""
 
 
+_JOINED = re.compile(
+    rf"\s*(?:(?:now|then|still)\s)?(?:(?:re)?join|attach|with|using|change\sto|pick\sup)\s{_ARTICLE}(?:{_KNOWN}|yarn|colou?r)\s*[.,;]?\s*",
+    re.IGNORECASE,
+)
+
+
+def only_joins_yarn(words: str) -> bool:
+    """Whether a row's first sentence only takes up a yarn, so that the next one tells its work.
+
+    >>> only_joins_yarn(" Join B"), only_joins_yarn(" Join B in any sp, ch 3")
+    (True, False)
+    """
+    return len(words) <= 60 and _JOINED.fullmatch(words) is not None
+
+
 def tells_yarn_only(line: str) -> bool:
     """Whether a line says which yarn the work goes on with, and nothing else.
 

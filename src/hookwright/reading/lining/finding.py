@@ -92,6 +92,8 @@ def _refers(before: str) -> bool:
     """The words end in one after which a row is only named ("repeat", "as", "until", "and")."""
     if before[-1:] in "-&,":
         return bool(before)
+    if before.lower().endswith((" rep.", ".rep.", " rpt.")):
+        return True
     k = len(before)
     while k and before[k - 1].isalpha():
         k -= 1
@@ -326,7 +328,7 @@ class Finder:
             return False
         return not re.match(
             r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|"
-            r"was|\n)(?![a-z])",
+            r"was|forms?|makes?|establish(?:es)?|create|\n)(?![a-z])",
             rest,
             re.IGNORECASE,
         )

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from ..seams import joins_pieces
 from . import lines_told as L
-from .colour_lines import NOTED, tells_yarn_only
+from .colour_lines import NOTED, only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
@@ -77,6 +77,8 @@ class Layer:
         self.layout = Layout()
         self.wrapped = _is_wrapped(text[start:])
         """Print: lines broken at a width, whatever the sentence."""
+        self.corners = L.CORNERS.search(text) is not None
+        """The piece is worked from corner to corner, in blocks."""
 
     def run(self) -> Layout:
         finder = Finder(self.text, self.start, self._bare(), self.wrapped)
@@ -191,6 +193,8 @@ class Layer:
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
         if _NUMBERED_ROW.match(raw) or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw)) or L.DEFINITION.match(raw):
+            return None
+        if self.corners and L.TILE_TOLD.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
@@ -381,7 +385,7 @@ class Layer:
         body = self.text
         found = row_breaks(body, start, end, shaping=label is None or label.kind == "next")
         for at, after in found:
-            if not body[place:at].strip(" .,;*_="):
+            if not body[place:at].strip(" .,;*_=") or (first and label is not None and only_joins_yarn(body[place:at])):
                 continue
             if body[at] in ")]" and not _closed(body, start, at):
                 continue
@@ -428,12 +432,14 @@ class Layer:
 
     def _begun(self, a: int, b: int) -> int | None:
         """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
-        if L.DEFINITION.match(self.text[a:b]) or L.GROUP_TOLD.match(self.text[a:b]):
+        if (self.corners and L.TILE_TOLD.match(self.text[a:b])) or L.DEFINITION.match(self.text[a:b]) or L.GROUP_TOLD.match(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
-        return next((at for at in told if not L.COUNTS.match(self.text, at, b)), None)
+        return next((at for at in told if not (L.COUNTS.match(self.text, at, b) or L.CHAIN_RULE.match(self.text, at, b))), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
+        if self.corners and not part.rows and L.TILE_TOLD.match(text):
+            return False
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):

@@ -99,6 +99,12 @@ DESCRIBED = re.compile(
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
 )
 """A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
+CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
+TILE_TOLD = re.compile(
+    r"(?i)[\s*_•·>-]*(?:to\s(?:begin|start)|(?:(?:the|each|every|all|any|other|next|first|beg\w*|new|one)\s){0,3}"
+    r"(?:squares?|blocks?|tiles?|pixels?)\b[^:\n]{0,40}|(?:increas|decreas)\w+[^:\n]{0,40}):"
+)
+"""How a block of work from corner to corner is made ("Each square after that: …"): told once, beside the chart of colours."""
 GROUP_TOLD = re.compile(
     r"(?i)[\s*_•·>-]*(?:(?:beg(?:inning)?|starting|small|large|half|picot|\d-?(?:sc|hdc|dc|tr))[ -])?"
     r"(?:shell|v-?\s?st(?:itch)?|fan|cluster|cl|bobble|puff|popcorn|pc|picot|petal|bullion|x-?st(?:itch)?|cross(?:ed)?[ -](?:st|dc|hdc|tr))"
@@ -112,7 +118,7 @@ EACH_TIME = re.compile(
 """How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"): no row of its own."""
 CHAIN_RULE = re.compile(
     r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
-    r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"
+    r"(?:\s(?:at|of|in|to|for)\s[\w .]{1,40}?)?\s"
     r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
 )
 REPEAT_LINE = re.compile(
@@ -148,7 +154,7 @@ FOUNDS = re.compile(
     r"(?:(?:at|in|from)\s(?:the\s)?[\w ]{2,30}?\s(?=with\b))?(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
     rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
-    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
+    rf"|chaining\s{_N}\b|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
 )
 """A line above the first row that tells its foundation: "Commence with a chain of 40", "Cast on 62 ch", "Make 20 chain stitches"."""
 COUNTS = re.compile(

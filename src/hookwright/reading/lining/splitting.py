@@ -59,7 +59,8 @@ HANGING = re.compile(
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 NOT_A_PIECE = re.compile(
-    r"(?i)(?:shap(?:e|ing)\b|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$)"
+    r"(?i)(?:shap(?:e|ing)\b|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$|"
+    r"(?:begin|start|now|corner)\b[^.]{0,40}\b(?:in|de)creas(?:e|ing)\b)"
 )
 """Headings inside a piece: what follows goes on with the same piece."""
 

@@ -58,7 +58,7 @@ def in_yarn(c: Cursor, start: int, colour: Colour, many: int) -> list[Step]:
     return [colour, make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))]
 
 
-_TILES = frozenset(("block", "blocks", "tile", "tiles"))
+_TILES = frozenset(("block", "blocks", "tile", "tiles", "square", "squares", "pixel", "pixels"))
 
 
 def _counted_in_tiles(c: Cursor) -> bool:
@@ -98,7 +98,7 @@ def colour_times(c: Cursor) -> list[Step] | None:
     """ "MC x 30", "CC x3", "A 5" in a list of such blocks: so many plain stitches in that colour."""
     yarn = c.t[c.i]
     lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
-    if not lettered and yarn.val not in NAMES:
+    if not lettered and yarn.val not in NAMES and not (c.ctx.tiles and yarn.text[:1].isupper()):
         return None
     start = c.i
     k = c.i + 1

@@ -27,6 +27,8 @@ def in_bracket(c: Cursor) -> list[Step] | None:
     while led < len(inner) - 1 and (inner[led].kind in _LED or inner[led].text.lower() in ("using", "yarn", "the")):
         led += 1
     yarn = _yarn(c, inner[led:], led > 0)
+    if yarn is None and c.ctx.tiles and c.t[close + 1].val == "x" and 0 < len(inner) <= 3 and inner[0].text[:1].isupper():
+        yarn = " ".join(word.text for word in inner)  # "(Sand) x 2" in a chart of blocks
     if yarn is None:
         return None
     c.i = close + 1

@@ -11,7 +11,10 @@ from .cursor import Cursor
 def added_up(c: Cursor) -> tuple[Count, ...]:
     """The row's counts, those of one kind in one bracket added up; a number alone behind a row of blocks counts these."""
     if c.counts and _all_blocks(c):
-        c.counts[:] = [replace(one, kind="block") if one.kind == "st" and not _says_stitch(c, one.span) else one for one in c.counts]
+        c.counts[:] = [
+            replace(one, kind="block") if one.kind in _TILES or (one.kind == "st" and not _says_stitch(c, one.span)) else one
+            for one in c.counts
+        ]
     if len(c.counts) < 2:
         return tuple(c.counts)
     out: list[Count] = []
@@ -23,6 +26,9 @@ def added_up(c: Cursor) -> tuple[Count, ...]:
             first = out[at]
             out[at] = replace(first, number=_sum(first.number, count.number), span=Span(first.span.start, count.span.end))
     return tuple(out)
+
+
+_TILES = frozenset(("square", "tile", "pixel"))
 
 
 def _all_blocks(c: Cursor) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Place, Sized
+from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
@@ -505,7 +506,7 @@ def _plain(c: Cursor) -> Spot | None:
         return Spot(Place(where="same", what="join"))
     if what.startswith("ch") and c.kind == "from" and c.look().kind in ("hook", "the"):
         return from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
-    if what == "st" and c.kind == "at" and c.look().kind == "base":
+    if (what == "st" or what in HEIGHT) and c.kind == "at" and c.look().kind == "base":
         c.i += 1
         part_of(c)  # "st at base of ch-3"
         return Spot(Place(where="same", what="st"))

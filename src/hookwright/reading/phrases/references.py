@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Join, Make, Refer, Sized, Step
+from ...pattern import Aside, Join, Make, Place, Refer, Sized, Step
 from .cursor import Cursor, Frame
 from .growing import clause
 from .numbers import number
 from .row_ends import ending_row
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing
+from .spots import as_loop
 from .untils import until
 
 EXAMPLES = (
@@ -484,6 +485,9 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
+    loop = _other_loop(c)
+    if loop is not None:
+        return loop
     if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
         c.i = begin
         return ()
@@ -504,6 +508,26 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+
+
+def _other_loop(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(rep Row 2) but in back loops only", "in both loops", "through BLO": the loop that every stitch of it goes into."""
+    begin = c.i
+    c.drop("but", "work", "this", "idle")
+    if c.kind in ("in", "over"):
+        c.i += 1
+        c.drop("the")
+        if c.kind == "loop":
+            loop = as_loop(str(c.t[c.i].val))
+            c.i += 1
+            c.drop("idle")
+            if c.kind in _CLOSES:
+                return (Make(id=c.id(), span=c.span(begin), stitch="sc", places="rest", at=Place(loop=loop)),) if loop != "both" else ()
+    c.i = begin
+    return None
+
+
+_CLOSES = frozenset((".", ",", ";", "", "(", "[", ")", "turn"))
 
 
 def _as_join(step: Step) -> Step:

@@ -31,6 +31,7 @@ from . import (
     last_replaced,
     lasts,
     longhand,
+    loose_repeats,
     manners,
     markers,
     more_rows,
@@ -372,11 +373,15 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
+        led_in = start > 0 and t[start - 1].kind == "then" and (start == 1 or t[start - 2].kind == ".")
         if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
             yarn = colours.now_with(c)
             if yarn is not None:
                 out.append(yarn)
+                continue
+            again = loose_repeats.loosely(c, end)
+            if again is not None:
+                out.extend(again)
                 continue
             aside = prose(c, end)
             if aside is not None:

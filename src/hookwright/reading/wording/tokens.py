@@ -89,6 +89,7 @@ _ABBREVIATIONS = frozenset(
         "dk",
         "no",
         "nos",
+        "ea",
     ]
 )
 _MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
@@ -121,6 +122,8 @@ def _sign(text: str, tight: bool) -> tuple[str, str]:
         return "-", "tight" if tight and len(text) == 1 else "loose"
     if first == ".":
         return ".", text
+    if first == "&":
+        return "and", text
     return first, text
 
 
@@ -164,7 +167,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and not gap
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
-                and (_goes_on(text, b, end) or _shade(out[-1].val))
+                and (_goes_on(text, b, end) or _shade(out[-1].val) or (out[-1].val in ("rep", "rpt") and _ROW_NAMED.match(text, b, end)))
             ):
                 continue
             if piece in "<>" and (bracket := _angle(text, a, piece)) is not None:
@@ -221,6 +224,10 @@ def _goes_on(text: str, at: int, end: int) -> bool:
     if text[at : at + 1] == "(" and text[at + 1 : at + 2].islower():
         return True  # "3 ch. (for 1st tr.)"
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
+
+
+_ROW_NAMED = re.compile(r"(?i)\s{1,3}(?:from\b|rows?\b|rnds?\b|rounds?\b)")
+"""What "Rep." goes on to, though the next word begins with a capital."""
 
 
 def _every(out: list[Token]) -> bool:

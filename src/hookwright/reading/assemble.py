@@ -174,7 +174,8 @@ class Assembly:
     def _main(self, draft: PartDraft, terms: Decided) -> str | None:
         """The stitch that the part is mainly made of; single crochet in the round of a toy, when nothing else stands there."""
         text = self.text[draft.start : draft.end or len(self.text)][:60_000]
-        if not any(map(_asks_main, pieces(text))):
+        letters = any(entry[0] in ("inc", "dec") for _, entry in self.lexicon.words)  # "V = increase"
+        if not letters and not any(map(_asks_main, pieces(text))):
             return None
         kinds: Counter[str] = Counter()
         for piece in pieces(text[:20_000]):

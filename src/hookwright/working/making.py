@@ -42,7 +42,7 @@ class Making(InTurn):
         if where == "from_hook" and self._turns_back(step) and not self._extends(step):
             self._back_along(kind, each, step)
             return None
-        if self.own and where == "next" and step.at.what == "ch":
+        if where == "next" and step.at.what == "ch" and (self.own or (step.places != "rest" and self._bridged_here(places))):
             self._along_own(kind, each, len(self.own) if step.places == "rest" else places, step)
             return None
         if self.inside is not None and step.at.where in ("next", "same", "ring"):

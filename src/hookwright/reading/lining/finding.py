@@ -324,6 +324,8 @@ class Finder:
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
         rest = self.text[place : place + 40].lstrip(" *_=")
+        if _TOLD_SAME.match(self.text, place) or _IS_WHERE.match(self.text, place):
+            return True
         if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
             return False
         return not re.match(
@@ -437,6 +439,12 @@ class Finder:
         return label
 
 
+_TOLD_SAME = re.compile(r"(?i)\s(?:are|is)\s(?:all\s|just\s|exactly\s|simply\s)?(?:more\sof\sthe\ssame|the\ssame|worked|done|made)\b")
+""" "Rounds 7-11 are more of the same": a label whose instruction is the sentence it stands in. """
+_IS_WHERE = re.compile(
+    r"(?i)\s(?:is\s(?:where|when)|begins|starts)\b[^.\n]{1,80}[.!:]\s{1,3}(?=(?:ch|chain|with|sc|hdc|dc|tr|join|work|inc|dec)\b|\d|\()"
+)
+""" "Round 12 is where the thumb begins to happen. Ch 1, …": a remark on the round, and then its instruction. """
 _BEFORE, _AFTER = 61, 160
 """Characters before and after a piece that may decide its labels."""
 

@@ -79,6 +79,9 @@ class Layer:
         """Print: lines broken at a width, whatever the sentence."""
         self.corners = L.CORNERS.search(text) is not None
         """The piece is worked from corner to corner, in blocks."""
+        heads = [match for match in L.NUMBERED_HEAD.finditer(text, start) if match[0].lstrip()[:1] == "("]
+        self.numbered = len(heads) >= 2 and heads[0]["nth"].lower() in ("1", "a")
+        """Its pieces are headed by numbers in brackets."""
 
     def run(self) -> Layout:
         finder = Finder(self.text, self.start, self._bare(), self.wrapped)
@@ -92,7 +95,7 @@ class Layer:
         """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
         found = [m for m in re.finditer(r"(?m)^[ \t]{0,6}(?=\d)", self.text[self.start :])]
         body = self.text[self.start :]
-        bare = [m for m in found if BARE.match(body, m.end()) and L.CRAFT_WORDS.search(body[m.end() : m.end() + 100].split("\n")[0])]
+        bare = [m for m in found if BARE.match(body, m.end()) and _tells_work(body[m.end() : m.end() + 100].split("\n")[0])]
         other = len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
         return len(bare) >= 3 and len(bare) > other
 
@@ -140,14 +143,18 @@ class Layer:
             and not (L.CRAFT_START.match(bold[2]) and L.CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
         ):
             return self._named(bold[2].strip(" :"), at, end)
+        if self.numbered and (match := L.NUMBERED_HEAD.match(self.text, place)) and not L.CRAFT_START.match(match["name"]):
+            inside = bool(self.text[match.end() : end].strip())
+            return self._named(match["name"] + (match["make"] or ""), at, match.end(), inline=inside, heading=match[0].strip())
         inline = self._inline(raw, at, place)
         if inline is not None:
             return None if inline.kind == "none" else inline
         bare = line.strip("*_= ").rstrip(":")
-        letters = [ch for ch in bare if ch.isalpha()]
+        named = re.sub(r"(?<=\w)\s\([^()\n]{1,40}\)$", "", bare)  # "HEAD (grey, made in one)"
+        letters = [ch for ch in named if ch.isalpha()]
         if (
             len(letters) >= 3
-            and bare.upper() == bare
+            and named.upper() == named
             and len(bare) <= 60
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
@@ -182,7 +189,7 @@ class Layer:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
@@ -404,7 +411,7 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if joins_pieces(text) and not (kind == "finishing" and edging_begun(text)):
+            if joins_pieces(text) and not L.BEGINS.match(text) and not (kind == "finishing" and edging_begun(text)):
                 self.layout.notes.append((a, b))
             elif kind == "part" and tells_yarn_only(text):
                 part.rows.append(RowDraft(None, a, b))
@@ -442,7 +449,7 @@ class Layer:
             return False
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
             return False
-        if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
+        if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):
             return False
         if not part.rows and L.GROUP_TOLD.match(text):
             return False
@@ -481,6 +488,14 @@ class Layer:
         if begun is not None:
             pieces.append((begun, stop))
         return pieces
+
+
+def _tells_work(line: str) -> bool:
+    """Whether words of the craft stand in a line, or the letters of toy charts ("6X", "(3X,1V)*6")."""
+    return L.CRAFT_WORDS.search(line) is not None or _LETTERED.search(line) is not None
+
+
+_LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
 
 
 def _is_wrapped(text: str) -> bool:

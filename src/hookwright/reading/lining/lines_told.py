@@ -9,7 +9,7 @@ CRAFT_START = re.compile(
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
-    r"(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
+    r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
@@ -18,7 +18,8 @@ CRAFT_START = re.compile(
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
-    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|"
+    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|"
+    r"(?:do\s?not|don'?t)\s(?:turn|join|fasten|cut|break)|1 (?:sc|dc|"
     r"s c|d c))",
     re.IGNORECASE,
 )
@@ -84,7 +85,7 @@ SMALL_HEAD = re.compile(
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
 DASH_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"
-    r"[*_]{0,2}\s?-{1,2}\s+(?=(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
+    r"[*_]{0,2}\s?-{1,2}\s+(?=(?:(?:with|w|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
 )
 """A piece's name before a dash and its first chain: "Band - ch 72"."""
 EDGE_HEAD = re.compile(
@@ -99,6 +100,12 @@ DESCRIBED = re.compile(
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
 )
 """A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
+NUMBERED_HEAD = re.compile(
+    r"(?m)^[ \t]{0,4}\(?(?P<nth>[1-9a-fA-F])[).]\s{1,3}(?P<name>[A-Z][A-Za-z'&/-]{2,20}(?:\s[A-Za-z'&/-]{1,16}){0,4}?)"
+    r"(?P<make>\s?\([^()\n]{1,40}\))?(?:,\s(?:(?:begin|start|work)\s)?(?:(?:with|in|using)\s)?[A-Za-z ]{3,24})?\s?"
+    r"(?P<end>:(?=\s+\d|\s*\n)|$)"
+)
+"""The heading of one of several numbered pieces: "(1) Cap and stem, begin with red", "(3) Rope: 30 ch"."""
 CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
 TILE_TOLD = re.compile(
     r"(?i)[\s*_•·>-]*(?:to\s(?:begin|start)|(?:(?:the|each|every|all|any|other|next|first|beg\w*|new|one)\s){0,3}"
@@ -131,13 +138,13 @@ DEFINITION = re.compile(
     r"|[a-z][a-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?"
     r"(?:(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])"
     r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl(?:\s?st)?|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
-    r"(?-i:[XVAWTM])|"
+    r"(?-i:[A-Z])|"
     r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
     r"\s?[:–—-]\s?[a-z][a-z()/ ,'-]{2,40}\.?\s*(?=\n|$))"
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
-    r"(?i)\s*(?:(?:(?:still\s|working\s)?with|using|in)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
+    r"(?i)\s*(?:(?:(?:still\s|working\s)?with|w|using|in)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
     r"commence with\s)?(?:(?:make a\sslip[\s-]?knot(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sthen)\s)?"
     r"(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
     r"|\d+\s?ch(?:ain)?s?\.?\s*$"
@@ -149,7 +156,7 @@ _N = (
     r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]{3,5}teen|a\shundred|one\shundred)"
 )
 FOUNDS = re.compile(
-    r"(?i)\s*[*_=]{0,3}(?:(?:with|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
+    r"(?i)\s*[*_=]{0,3}(?:(?:with|w|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
     r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s"
     r"(?:(?:at|in|from)\s(?:the\s)?[\w ]{2,30}?\s(?=with\b))?(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
@@ -163,7 +170,7 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
+    r"(?i)(?:^|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+)"
 )
 WORD = re.compile(r"[A-Za-z]+")

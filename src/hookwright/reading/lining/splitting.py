@@ -28,9 +28,9 @@ SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decr
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
 RUN = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet)\s+(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet|do|add)\s+(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
     r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
-    rf"{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
+    rf"{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
@@ -52,6 +52,13 @@ SKIPPED_TO = re.compile(
     r"[.;]\s{1,40}(?=skip\s(?:the\s|next\s|cent(?:er|re)\s)*\d[^.;]{0,50}?,\s(?:and\s)?(?:attach|join|rejoin)\b)", re.IGNORECASE
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
+DOWN_SIDE = re.compile(
+    r"(?:(?<=not turn)|(?<=n't turn)|(?<=nt turn)|(?<=rotate)|(?<=rotate work)|(?<=rotate piece))[.;]\s{1,40}"
+    r"(?=(?:now\s|then\s)?(?:go|going|work|continue|crochet)\s(?:on\s)?(?:down|up|along)\s(?:the|one|each|first|long|other)\s"
+    r"(?:[a-z]+\s){0,2}(?:sides?|edges?)\b(?!\sof\s(?:the\s|your\s)?(?:[a-z]+\s)?ch))",
+    re.IGNORECASE,
+)
+"""The work goes on along the rows' ends, not turned: what follows is a row of its own."""
 HANGING = re.compile(
     r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s)", re.IGNORECASE
 )
@@ -71,7 +78,7 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, SKIPPED_TO, HANGING)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, SKIPPED_TO, DOWN_SIDE, HANGING)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

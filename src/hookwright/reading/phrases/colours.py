@@ -323,7 +323,10 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind == "with" and c.look().kind in ("st", "a"):
         return _standing(c, start, found)
     at: Place | None = None
-    if c.kind in ("in", "to", "at", "between", "over"):
+    c.i += c.t[c.i].text.lower() == "anywhere"
+    if not change and _at_opening(c):
+        at = Place(where="row_end", what="row")
+    elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
         if where is not None and c.kind in ("in", "of", "on"):
@@ -343,6 +346,22 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         _in_last(c)
         at = None
     return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=new, at=at)]
+
+
+def _at_opening(c: Cursor) -> bool:
+    """Pass over "in the thumb hole", "at the armhole opening": places around it that nobody counted. False with the cursor unmoved."""
+    begin = c.i
+    while c.kind in ("in", "at", "to", "the", "w", "idle", "corner", "side", "base") and c.i - begin < 6:
+        c.i += 1
+    if c.t[c.i].text.lower() in _OPENINGS or c.t[c.i - 1].text.lower() in _OPENINGS:
+        c.i += c.t[c.i].text.lower() in _OPENINGS
+        if c.kind in (",", ".", ";", "and", "with"):
+            return True
+    c.i = begin
+    return False
+
+
+_OPENINGS = frozenset(("hole", "opening", "gap", "armhole", "underarm", "armpit"))
 
 
 def _pass_thing(c: Cursor) -> None:

@@ -169,6 +169,10 @@ def after_mark(c: Cursor) -> list[Step] | None:
     return []
 
 
+def _works_nothing(c: Cursor, start: int, end: int) -> bool:
+    return not any(t.kind in ("st", "ch", "skip", "inc", "dec", "turn", "join", "rep", "*") for t in c.t[start:end])
+
+
 def _used_up(c: Cursor, start: int) -> bool:
     """The last step already goes to the end of the row."""
     if c.out and type(c.out[-1]).__name__ == "Join" and not c.out[-1].no:  # type: ignore[union-attr]
@@ -267,6 +271,7 @@ def sentence(c: Cursor) -> list[Step] | None:
         or c.kind in ("total", "counter")
         or (c.kind == "counts" and word == "makes")
         or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))
+        or c.t[c.i].text.lower() in ("that's", "thats", "so", "u", "giving", "which")
     ):
         return None
     end = _sentence_end(c)
@@ -279,7 +284,13 @@ def sentence(c: Cursor) -> list[Step] | None:
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
+    begin = c.i
     found = listed(c, end)
+    if found is None and (comma := next((k for k in range(begin, end) if c.t[k].kind == ","), None)) is not None:
+        c.i = begin
+        found = listed(c, comma)
+        c.i = end if found is not None and c.i == comma and _works_nothing(c, comma, end) else start  # "You have 12 tr, in 4 clumps."
+        found = found if c.i == end else None
     if found is None or (c.i < end and c.kind not in _END | {","}):
         c.i = start
         return None

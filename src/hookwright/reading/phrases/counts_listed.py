@@ -52,6 +52,11 @@ _LEAD_WORDS = frozenset(
         "end",
         "again",
         "must",
+        "so",
+        "u",
+        "giving",
+        "which",
+        "that",
     ]
 )
 

@@ -70,6 +70,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             or (after.kind in ("st", "skip", "tch") and kind == "around")
             or (after.kind == "n" and _past_sizes(c, ahead + 1) in _COUNTED and not _count_last(c))
             or after.kind == "base"
+            or after.text.lower() == "one"
             or (after.kind == "the" and c.look(2).kind == "top" and c.look(3).kind == "of")
         ):
             c.i = start

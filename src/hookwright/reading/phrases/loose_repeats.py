@@ -28,6 +28,11 @@ def loosely(c: Cursor, end: int) -> list[Step] | None:
     if len(words) < 3 or any(t.kind in _WORKS or (t.kind == "st" and t.text.lower() != "long") for t in words):
         return None
     texts = [t.text.lower() for t in words]
+    if start == 0 and texts[0] in ("are", "is") and "same" in texts[:8] and not any(t.kind == "n" for t in words):
+        c.i = stop
+        return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Rounds 7-11 are more of the same."
+    if start == 0 and texts[0] in ("is", "begins", "starts") and stop < end:
+        return [set_aside(c, stop)]  # "Round 12 is where the thumb begins."
     if words[0].kind in ("end", "ending") and words[1].kind in ("with", "on") and any(t.kind in ("row", "rnd") for t in words[2:5]):
         return [set_aside(c, stop)] if c.out else None
     rows = _rows_in(words)

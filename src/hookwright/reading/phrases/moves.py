@@ -207,10 +207,10 @@ def rows_of(c: Cursor) -> list[Step] | None:
     start = c.i
     c.take("work")
     told = number(c) if c.kind == "n" else None
-    if told is None and not c.take("a"):
+    if told is None and not (c.take("a") or (c.t[c.i].text.lower() == "another" and c.take("the"))):
         c.i = start
         return None
-    c.drop("more", "idle")
+    c.drop("more", "idle", "o", "last")
     if not c.take("row", "rnd", "around") or not (c.take("of") or c.kind == "st"):
         c.i = start
         return None

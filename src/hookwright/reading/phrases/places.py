@@ -164,6 +164,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         if c.kind == "loop":
             return after_prep(c, prep)  # "in any front loop of Rnd 1"
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
+    elif kind == "n" and c.t[c.i].text.lower() == "one" and c.look().kind == "after":
+        c.i += 2  # "in the next st, back post around the one after (that)"
+        c.drop("the")
+        found = Spot(Place())
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":
@@ -431,6 +435,9 @@ def _numbered(c: Cursor) -> Spot | None:
     if c.t[c.i].val == 2 and c.look().kind == "lp" and c.look(2).kind == "of":
         c.i += 3  # "in the 2 loops of next sc": both of them, as any stitch is worked
         return after_prep(c, "in")
+    if c.look().text.lower() in ("chains", "chs") and c.t[c.i - 1].kind == "the" and _each_of(c) and (many := number(c)) is not None:
+        c.i += 1  # "in each of those 3 chains": one by one
+        return Spot(Place(what="ch"), many, each=True, told=True)
     loop = counted_chain(c)
     if loop is not None:
         found = Spot(tail(c, loop.what) if loop.where == "next" else loop)
@@ -457,6 +464,8 @@ def _numbered(c: Cursor) -> Spot | None:
         return Spot(Place())
     if c.kind in ("rem", "more", "other", "idle", "next", "unworked", "free", "skip"):
         c.i += 1
+    elif c.kind == "w" and c.look().kind == "noun" and told.values[0] != 1 and c.t[c.i - 2].kind == "the":
+        c.i += 1  # "in the 7 thumb stitches"
     if c.kind in ("row", "rnd") and c.look().kind in ("below",):
         c.i = start
         return None
@@ -470,6 +479,10 @@ def _numbered(c: Cursor) -> Spot | None:
         return None
     at = tail(c, what)
     return Spot(moved(at, where="skipped") if skipped else at, told, told=True)
+
+
+def _each_of(c: Cursor) -> bool:
+    return any(t.kind in ("each", "all") for t in c.t[max(0, c.i - 3) : c.i])
 
 
 def _between_told(c: Cursor) -> None:

@@ -383,5 +383,24 @@ def between(c: Cursor) -> list[Step] | None:
     return folded(c, frame, mark, got, ending(c, frame, mark))
 
 
+def between_stars(c: Cursor) -> list[Step] | None:
+    """ "Keep doing what's between the stars to the end", "repeat between asterisks 6 times": the unit between two stars, once more told."""
+    start = c.i
+    near = [t.text.lower() for t in c.t[c.i : c.i + 9]]
+    at = next((k for k, word in enumerate(near) if word in ("stars", "asterisks")), None)
+    if at is None or "between" not in near[:at] or any(t.kind in ("st", "ch", "skip", ".") for t in c.t[c.i : c.i + at]):
+        return None
+    c.i += at + 1
+    got = times(c)
+    unit = c.out[-1] if c.out else None
+    if got is None or not isinstance(unit, Repeat) or unit.last:
+        c.i = start
+        return None
+    if got.kind == "n" and unit.times.kind == "rest":
+        got = Times(kind="more", number=got.number)
+    c.out[-1] = replace(unit, times=got)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def _minus_one(value: Sized[int]) -> Sized[int]:
     return Sized(tuple(None if n is None else max(1, n - 1) for n in value.values))

@@ -154,6 +154,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (
+        repeats.between_stars,
         unit_repeats.unit_again,
         shaping_again.shaped_again,
         growing.in_manner,
@@ -178,6 +179,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         old_books.formed_of_chain,
         edges.this_does,
         lasts.last_of_run,
+        lasts.last_is,
         filet.filet,
         references.refer,
         counts.sentence,
@@ -189,6 +191,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        repeats.between_stars,
         unit_repeats.unit_again,
         _again,
         longhand.longhand,
@@ -250,6 +253,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         edges.this_does,
         filet.filet,
         unit_repeats.whole_times,
+        edges.along_edge,
         _going_on,
         bare.colour_times,
         colours.colour,
@@ -277,7 +281,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-    "last": (lasts.last_of_run, references.refer, together.at_place),
+    "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
     "hook": (moves.tool,),
     "for": (counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
@@ -289,6 +293,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        repeats.between_stars,
         row_loops.row_loop,
         unit_repeats.unit_again,
         last_replaced.last_replaced,
@@ -347,6 +352,7 @@ def one(c: Cursor) -> list[Step] | None:
     return manners.manner(c)
 
 
+_BY_NEEDLE = frozenset("sew sewing sewn tacking basting weave weaving embroider tassel glue pinch".split())  # noqa: SIM905
 _SHUT = frozenset((")", "]", "}"))
 
 
@@ -364,6 +370,8 @@ def steps(c: Cursor, end: int) -> None:
                 if got is not None and c.i > start:
                     out.extend(got)
                     continue
+            if kind == "idle" and _begins_sentence(t, start) and _said_apart(c, end):
+                continue
             c.i = start + 1
             continue
         if c.nodes > MOST_STEPS:
@@ -373,19 +381,12 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        led_in = start > 0 and t[start - 1].kind == "then" and (start == 1 or t[start - 2].kind == ".")
-        if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+        if _begins_sentence(t, start):
             yarn = colours.now_with(c)
             if yarn is not None:
                 out.append(yarn)
                 continue
-            again = loose_repeats.loosely(c, end)
-            if again is not None:
-                out.extend(again)
-                continue
-            aside = prose(c, end)
-            if aside is not None:
-                out.append(aside)
+            if _said_apart(c, end):
                 continue
         if toys.careful(c):
             out.append(set_aside(c, stop_of(c, end)))
@@ -404,6 +405,27 @@ def steps(c: Cursor, end: int) -> None:
         c.i = start
         out.extend(unread(c, end))
     c.i = max(c.i, end)
+
+
+def _begins_sentence(t: list[Token], at: int) -> bool:
+    led_in = at > 0 and t[at - 1].kind == "then" and (at == 1 or t[at - 2].kind == ".")
+    return at == 0 or led_in or t[at - 1].kind in (".", ";") or (t[at - 1].kind in _SHUT and t[at].text[:1].isupper())
+
+
+def _said_apart(c: Cursor, end: int) -> bool:
+    """Take a whole sentence that works nothing of its own: a count, rows told again, a remark. False with the cursor unmoved."""
+    start = c.i
+    if c.kind in ("idle", "the") and counts.sentence(c) is not None and c.i > start:
+        return True
+    c.i = start
+    again = loose_repeats.loosely(c, end)
+    if again is not None:
+        c.out.extend(again)
+        return True
+    aside = prose(c, end)
+    if aside is not None:
+        c.out.append(aside)
+    return aside is not None
 
 
 def _after_chain(c: Cursor) -> list[Step]:
@@ -437,8 +459,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return []
     if c.kind == ":" and not any(t.kind in ("st", "ch", "inc", "dec", "skip", "rep", "n") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
-    if words[0].val in ("sewing", "tacking", "basting"):
-        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together": by needle
+    if any(t.text.lower() in _BY_NEEDLE for t in words) and not any(t.kind in CRAFT for t in words):
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together", "pinch & sew on": by needle
     told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
     if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
         return [

@@ -144,7 +144,8 @@ then : then, now, next work, and then, immediately
 the : the, this, these, those, that, your, its, their, another, it
 a : a, an
 each : each, every, ea, evry, each and every, each and ev, each of the, ever, per
-all : all, both all
+all : all, both all, everything that left, everything that is left, everything left, everything else, all that left,
+    all that is left, all that are left, what left, what is left, everything
 both : both
 any : any
 next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex, nx, consecutive

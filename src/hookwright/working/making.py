@@ -151,7 +151,9 @@ class Making(InTurn):
         self.met_piece = self.met_piece or step.at.what == "piece"
         self.leaves = self.leaves or self.met_piece or (step.at.where == "row_end" and self.pos == 0)
         self.started = True
-        if step.places == "rest":
+        if step.places == "rest" and step.at.where == "row_end" and not step.evenly and self.context.row_ends:
+            places = self.context.row_ends
+        elif step.places == "rest":
             self.uncounted = True
             return
         how = How.SIDE if step.at.where == "row_end" else How.TOP

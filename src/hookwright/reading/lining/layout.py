@@ -13,7 +13,7 @@ from .colour_lines import NOTED, only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
-from .splitting import DANGLING, NOT_A_PIECE, row_breaks
+from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE, row_breaks
 
 _NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
 """The commonest line of all, which heads no part."""
@@ -42,6 +42,8 @@ class PartDraft:
     rows: list[RowDraft] = field(default_factory=list)
     end: int = 0
     inline: bool = False
+    goes_on: bool = False
+    """One side of it has just been headed: the next row numbered 1 begins no new piece."""
 
 
 @dataclass(slots=True)
@@ -195,7 +197,9 @@ class Layer:
             following,
             re.IGNORECASE,
         )
-        return bool(opens) or bool(L.ASIDE_SECTION.fullmatch(bare) or L.SPECIAL_SECTION.fullmatch(bare) or L.FINISHING.fullmatch(bare))
+        return bool(opens or SIDE_OF_A_PIECE.match(bare)) or bool(
+            L.ASIDE_SECTION.fullmatch(bare) or L.SPECIAL_SECTION.fullmatch(bare) or L.FINISHING.fullmatch(bare)
+        )
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
@@ -254,6 +258,8 @@ class Layer:
             kind = "special"
         elif L.ASIDE_SECTION.fullmatch(plain):
             kind = "aside"
+        elif SIDE_OF_A_PIECE.match(plain) and not FOUNDED.search(self.text[end : end + 160].split("\n\n")[0]):
+            kind = "side"
         elif L.NO_PART.match(plain) or NOT_A_PIECE.match(plain):
             kind = "none"
         elif L.FINISHING.fullmatch(plain):
@@ -278,6 +284,10 @@ class Layer:
                 self._row(part, mark.label, stop)
                 continue
             kind = mark.kind
+            if kind == "side":
+                part.goes_on, kind = True, "part"
+                self._loose(part, mark.end, stop, kind, True)
+                continue
             if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
                 if (not part.rows and part.name == "") or (not part.rows and not part.inline):
                     if part.name and len(layout.parts) == 1 and not layout.title:
@@ -294,6 +304,9 @@ class Layer:
 
     def _maybe_new(self, part: PartDraft, label: Label) -> PartDraft:
         """Row numbers that begin again at 1 begin a new piece, though nobody says so."""
+        if part.goes_on:
+            part.goes_on = False
+            return part
         first = label.numbers[0][0] if label.numbers and label.numbers[0] else None
         last = next(
             (row.label.numbers[0][-1] for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None
@@ -362,6 +375,7 @@ class Layer:
             or L.DEFINITION.match(before)
             or L.DESCRIBED.match(before)
             or L.GROUP_TOLD.match(line)
+            or L.DEFINITION.match(line)
             or L.REPEAT_LINE.match(line)
             or L.SIZE_LINE.match(line)
         ):
@@ -453,6 +467,8 @@ class Layer:
             return False
         if not part.rows and L.GROUP_TOLD.match(text):
             return False
+        if labelled and part.rows and L.GOES_ON.match(text):
+            return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
@@ -501,6 +517,9 @@ _LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
 def _is_wrapped(text: str) -> bool:
     """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
     lines = text.split("\n")
+    opening = [line.lstrip() for before, line in pairwise(["", *lines]) if line.strip() and not before.strip()]
+    if len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening):
+        return False  # a writer who uses no capitals: a line that begins with a small letter is none broken off
     pairs = within = 0
     for line, following in pairwise(lines):
         if len(line.strip()) < 40 or not following.strip():

@@ -6,14 +6,15 @@ import re
 
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
-    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
-    r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|"
+    r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
+    r"(?:re-?)?join|fasten|finish off|fo\b|"
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going)\b|"
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
@@ -128,9 +129,16 @@ CHAIN_RULE = re.compile(
     r"(?:\s(?:at|of|in|to|for)\s[\w .]{1,40}?)?\s"
     r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
 )
+_THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"
+GOES_ON = re.compile(
+    rf"(?i)\s*(?:{_THEN_ROWS}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
+    r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b)"
+)
+"""A line that goes on with rows told before, however chatty the rest of it is."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
+    rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d, ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(

@@ -10,7 +10,7 @@ from .onward import ONWARD
 REPEAT = re.compile(
     r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"four\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
     r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+even\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
@@ -65,6 +65,10 @@ HANGING = re.compile(
 """A loop, cord or handle told at the end of a round's text: no stitches of that round."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
+SIDE_OF_A_PIECE = re.compile(r"(?i)(?:shape\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:front|back)\s)?(?:neck\s)?shoulder$")
+"""The heading of one side of a divided piece: its rows go on there, though their numbers may begin again."""
+FOUNDED = re.compile(r"(?i)\bfrom\s(?:the\s)?hook\b|\bmagic\b|\bring\b|\bch(?:ain)?\s\d{2}")
+"""Words that found a piece of its own."""
 NOT_A_PIECE = re.compile(
     r"(?i)(?:shap(?:e|ing)\b|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$|"
     r"(?:begin|start|now|corner)\b[^.]{0,40}\b(?:in|de)creas(?:e|ing)\b)"

@@ -285,13 +285,14 @@ def sentence(c: Cursor) -> list[Step] | None:
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
     begin = c.i
+    end = next((k for k in range(begin, end) if c.t[k].kind in ("(", "[")), end)
     found = listed(c, end)
     if found is None and (comma := next((k for k in range(begin, end) if c.t[k].kind == ","), None)) is not None:
         c.i = begin
         found = listed(c, comma)
         c.i = end if found is not None and c.i == comma and _works_nothing(c, comma, end) else start  # "You have 12 tr, in 4 clumps."
         found = found if c.i == end else None
-    if found is None or (c.i < end and c.kind not in _END | {","}):
+    if found is None or (c.i < end and c.kind not in _END | {",", "(", "["}):
         c.i = start
         return None
     if c.kind == "," and c.i < end:

@@ -140,7 +140,9 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i + 1, end):
                 return found
             c.i += 1
-            c.drop("and", "a", "the") if c.i < end else None
+            c.drop("and", "the") if c.i < end else None
+            if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
+                c.take("a")
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
@@ -164,7 +166,7 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
     if c.kind == "around" and c.look().kind == "n":
         approximate = True
         c.i += 1
-    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp"):
+    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp", "st"):
         c.i += 1
         value: Sized[int] | None = Sized((1,))
     elif one_space(c, c.i, end):

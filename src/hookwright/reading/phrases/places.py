@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Place, Sized
 from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
@@ -523,7 +525,9 @@ def _plain(c: Cursor) -> Spot | None:
         c.i += 1
         part_of(c)  # "st at base of ch-3"
         return Spot(Place(where="same", what="st"))
+    begin = c.i
     at = tail(c, what)
+    every = any(a.kind == "of" and b.kind == "each" for a, b in pairwise(c.t[begin : c.i]))  # "in the ch-1 sp of each shell"
     if joined and what in ("st", "ch", "sl st"):
         return Spot(Place(where="same", what="join"))
     if joined and what in CLOSING_STITCHES:
@@ -534,7 +538,7 @@ def _plain(c: Cursor) -> Spot | None:
         return Spot(moved(at, where="skipped"))
     if marked or what == "marker":
         return Spot(moved(at, where="marked", what="st"))
-    found = Spot(at)
+    found = Spot(at, "rest" if every else ONE, each=every)
     if what == "st" and c.kind == "n" and c.look().kind == "noun" and c.look(2).kind != "tog":
         told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
         c.take("noun")

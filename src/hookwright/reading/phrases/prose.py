@@ -82,6 +82,13 @@ def prose(c: Cursor, end: int) -> Aside | None:
         "leave",
     ):
         return None
+    if first.text.lower() in ("rotate", "rotating") and not any(
+        c.t[j].kind in ("st", "ch", "skip", "inc", "dec") for j in range(k, sentence_of(c, end))
+    ):
+        return set_aside(c, sentence_of(c, end))  # "Rotate piece 90° to work along row ends."
+    if first.text.lower() == "i" and c.look().kind not in (":", ",", "st", "n", ""):
+        colon = next((j for j in range(k, sentence_of(c, end)) if c.t[j].kind == ":"), None)
+        return set_aside(c, sentence_of(c, end) if colon is None else colon)  # "I finish with dc because …: 1ch, 1dc in …"
     if _said_of_all(c, end):
         return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):

@@ -430,6 +430,7 @@ def _times_ahead(c: Cursor) -> bool:
 def _times(c: Cursor, rows: int) -> bool:
     begin = c.i
     c.drop("total", "of")
+    c.i += c.t[c.i].text.lower() == "another"
     so_many_more(c)
     c.drop("a", "total", "of")
     if c.kind == "once":

@@ -122,10 +122,11 @@ def carried_on(c: Cursor) -> list[Step] | None:
     """ "*dc in next st, ch 1; continue across": the unit that was opened, as far as is told."""
     start = c.i
     frame = c.frames[-1]
-    mark = next((one for one in reversed(frame.marks) if not one.used and one.closed is None and one.index < len(frame.out)), None)
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.index < len(frame.out)), None)
     if mark is None:
         return None
     c.i += 1
+    c.i += c.t[c.i].text.lower() in ("going", "on", "repeating", "doing", "working")
     if c.kind == "from" and c.look().kind == "*":
         c.i += 2
     got = times(c)

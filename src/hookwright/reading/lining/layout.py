@@ -465,7 +465,7 @@ class Layer:
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):
             return False
-        if not part.rows and L.GROUP_TOLD.match(text):
+        if not part.rows and (L.GROUP_TOLD.match(text) or (len(_ADDRESS.findall(text)) >= 2 and not L.FOUNDS.match(text))):
             return False
         if labelled and part.rows and L.GOES_ON.match(text):
             return True
@@ -531,6 +531,8 @@ def _is_wrapped(text: str) -> bool:
     return pairs >= 4 and within > 0.35 * pairs
 
 
+_ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")
+"""Words by which a writer speaks for himself or to the reader: a line above the first row that does so twice is talk."""
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"

@@ -163,6 +163,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places = ONE
     elif kind == "any":
         c.i += 1
+        c.drop("of", "the")
         if c.kind == "loop":
             return after_prep(c, prep)  # "in any front loop of Rnd 1"
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)

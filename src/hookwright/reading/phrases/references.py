@@ -489,6 +489,8 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     loop = _other_loop(c)
     if loop is not None:
         return loop
+    if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
+        return _told_apart(c, begin)
     if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
         c.i = begin
         return ()
@@ -509,6 +511,13 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+
+
+def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
+    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row it names comes to here; nothing is told to work."""
+    while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
+        c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
+    return (Aside(id=c.id(), span=c.span(begin)),)
 
 
 def _other_loop(c: Cursor) -> tuple[Step, ...] | None:

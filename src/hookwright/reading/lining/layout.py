@@ -14,6 +14,7 @@ from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE, row_breaks
+from .steps_told import step_told, told_in_steps
 
 _NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
 """The commonest line of all, which heads no part."""
@@ -81,6 +82,7 @@ class Layer:
         """Print: lines broken at a width, whatever the sentence."""
         self.corners = L.CORNERS.search(text) is not None
         """The piece is worked from corner to corner, in blocks."""
+        self.stepped = told_in_steps(text[start:])
         heads = [match for match in L.NUMBERED_HEAD.finditer(text, start) if match[0].lstrip()[:1] == "("]
         self.numbered = len(heads) >= 2 and heads[0]["nth"].lower() in ("1", "a")
         """Its pieces are headed by numbers in brackets."""
@@ -332,10 +334,19 @@ class Layer:
     def _row(self, part: PartDraft, label: Label, stop: int) -> None:
         """The row's own text, and what else stands before the next label."""
         start = label.end
-        end = self._own_end(start, stop)
+        end = own_end = self._own_end(start, stop)
+        if self.stepped:
+            label.numbers, label.text = (), f"Step {label.text.split()[-1]}"  # no number of a row
+            line = self.text.find("\n", start, end)
+            told = step_told(self.text, start, end if line < 0 else line)  # what is listed below a step are remarks on it
+            self.layout.notes += [(a, b) for a, b in ((start, told.start), (told.end, end)) if self.text[a:b].strip()]
+            start, end = told.start, told.end
+            if told.kind == "none":
+                self.layout.notes.append((label.start, end))
+                return
         self._split(part, label, start, end)
-        if end < stop and self.text[end:stop].strip():
-            self._loose(part, end, stop, "part", True, after_row=True)
+        if own_end < stop and self.text[own_end:stop].strip():
+            self._loose(part, own_end, stop, "part", True, after_row=True)
 
     def _own_end(self, start: int, stop: int) -> int:
         """Where the row's instruction ends: at a blank line, or at a line that is not instruction (when lines are not merely wrapped)."""

@@ -271,7 +271,7 @@ def sentence(c: Cursor) -> list[Step] | None:
         or c.kind in ("total", "counter")
         or (c.kind == "counts" and word == "makes")
         or (c.kind in ("w", "the", "idle") and word in ("you", "there", "this", "now", "these", "should", "have", "you'll", "has", "total"))
-        or c.t[c.i].text.lower() in ("that's", "thats", "so", "u", "giving", "which")
+        or c.t[c.i].text.lower() in ("that's", "thats", "so", "u", "giving", "which", "leaving")
     ):
         return None
     end = _sentence_end(c)
@@ -290,8 +290,10 @@ def sentence(c: Cursor) -> list[Step] | None:
     if found is None and (comma := next((k for k in range(begin, end) if c.t[k].kind == ","), None)) is not None:
         c.i = begin
         found = listed(c, comma)
-        c.i = end if found is not None and c.i == comma and _works_nothing(c, comma, end) else start  # "You have 12 tr, in 4 clumps."
-        found = found if c.i == end else None
+        if found is not None and c.i == comma and _works_nothing(c, comma, end):
+            c.i = end  # "You have 12 tr, in 4 clumps."
+        elif c.i != comma:
+            found = None
     if found is None or (c.i < end and c.kind not in _END | {",", "(", "["}):
         c.i = start
         return None

@@ -57,6 +57,8 @@ _LEAD_WORDS = frozenset(
         "giving",
         "which",
         "that",
+        "up",
+        "leaving",
     ]
 )
 
@@ -111,7 +113,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
     while c.i < end and (
         c.kind in _LEAD
         or (
-            c.kind in ("w", "around", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
+            c.kind in ("w", "around", "along", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
             and c.t[c.i].val in (*_LEAD_WORDS, "st count", "end")
         )
     ):

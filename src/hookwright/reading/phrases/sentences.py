@@ -270,7 +270,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (edges.this_does, unit_repeats.whole_times, counts.sentence),
-    "once": (unit_repeats.whole_times,),
+    "once": (
+        stitches.once_more,
+        unit_repeats.whole_times,
+    ),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
         chains.commenced,
@@ -283,7 +286,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
     "hook": (moves.tool,),
-    "for": (counts.for_total, moves.for_rows),
+    "for": (moves.for_this_row, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (old_books.formed_of_chain, references.refer, moves.half),
     "having": (longhand.longhand, exceptions.exception, moves.having),

@@ -150,7 +150,8 @@ def unit_again(c: Cursor) -> list[Step] | None:
     while c.kind in _SO_KINDS and (c.kind == "rep" or str(c.t[c.i].val) in _SO | {"patt"}):
         said = said or c.t[c.i].text.lower() in ("this", "these", "that", "so", "thus")
         c.i += 1
-    mark = row_so_far(c, frame)
+    pair = next((one for one in frame.marks if not one.used and one.closed == len(frame.out)), None)  # "*sc, inc.* Repeat this around"
+    mark = pair or row_so_far(c, frame)
     unit = frame.out[mark.index :]
     plain = all(
         isinstance(step, (Make, Together, Chain, Skip, Repeat))
@@ -158,7 +159,7 @@ def unit_again(c: Cursor) -> list[Step] | None:
         and not (isinstance(step, Repeat) and step.times.kind != "n")
         for step in unit
     )
-    if not said or len(c.frames) > 1 or any(not one.used for one in frame.marks) or len(unit) < 2 or not plain:
+    if not said or len(c.frames) > 1 or any(not one.used and one is not pair for one in frame.marks) or len(unit) < 2 or not plain:
         c.i = start
         return None
     got = times(c)

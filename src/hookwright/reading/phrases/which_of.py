@@ -151,10 +151,15 @@ def same(c: Cursor) -> Spot | None:
 _AS_END = frozenset((",", ";", ".", "", ")", "]", "(", "*", "[", "and", "n", "then"))
 
 
+_WHERE_IT_IS = frozenset(("coming", "comes", "came", "stands", "sits", "began", "started", "starts", "begins", "growing"))
+
+
 def _as_what(c: Cursor) -> None:
     """Pass over "as joining", "as sl st", "as last dc", "as ch-3", "where ch-3 was started", "with ch": which same place is meant."""
     start = c.i
-    if c.kind in ("as", "with", "of", "at", "in") or (c.kind == "idle" and c.t[c.i].val in ("where", "which")) or c.kind == "from":
+    clause = c.kind == "the" and any(t.text.lower() in _WHERE_IT_IS for t in c.t[c.i + 1 : c.i + 6])  # "the chain is coming out of"
+    said = c.kind in ("as", "with", "of", "at", "in", "from") or (c.kind == "idle" and c.t[c.i].val in ("where", "which"))
+    if clause or said:
         c.i += 1
         steps = 0
         while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-", "o", "last", "beg")):

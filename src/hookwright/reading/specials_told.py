@@ -29,6 +29,8 @@ _SPELLED = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
 _BEGINS = re.compile(r"^(?:beginning|beg|starting|start)[ -]")
 _SKIPPED = re.compile(r"(?i)\b(?:skip|sk|miss)\w*\b.{3,200}\b(?:skipped|missed|unworked)\b")
 """Places passed over and come back to, as in cables."""
+KNOT: Entry = ("st", "knot st")
+"""The love knot: a long loop closed by a single crochet; where one is told, "knots" are its own."""
 _KNOWN = {
     "shell",
     "shells",
@@ -89,6 +91,11 @@ def _define(
         return
     base = base_entries()
     keys = [tuple(_SPELLED.findall(one)) for one in (name, abbr) if one]
+    if base.get(keys[0]) == KNOT:
+        for key in (*keys[1:], ("knot",)):
+            words.setdefault(key, KNOT)
+            words.setdefault((*key[:-1], key[-1] + "s"), KNOT)
+        return
     known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
     letter = len(name) == 1
     ours = not sure and known is None and not letter and match["sep"] in "=:" and _asked_for(name, rows)

@@ -92,6 +92,8 @@ def _refers(before: str) -> bool:
     """The words end in one after which a row is only named ("repeat", "as", "until", "and")."""
     if before[-1:] in "-&,":
         return bool(before)
+    if before.lower().endswith((" rep.", ".rep.", " rpt.")):
+        return True
     k = len(before)
     while k and before[k - 1].isalpha():
         k -= 1
@@ -343,11 +345,13 @@ class Finder:
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
         rest = self.text[place : place + 40].lstrip(" *_=")
+        if _TOLD_SAME.match(self.text, place) or _IS_WHERE.match(self.text, place):
+            return True
         if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
             return False
         return not re.match(
-            r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|forms?|makes?\sup|set(?=\sthe)|establish|make\sthe|"
-            r"was|\n)(?![a-z])",
+            r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|"
+            r"was|forms?|makes?|establish(?:es)?|create|set(?=\sthe)|\n)(?![a-z])",
             rest,
             re.IGNORECASE,
         )
@@ -408,8 +412,8 @@ class Finder:
             label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
         groups = match.groupdict()
         if groups.get("more") and len(label.numbers[0]) == 1:
-            word = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
-            more = (L.WORDS.get(word[0]) or int(word[0])) if word else 0
+            told = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
+            more = (L.WORDS.get(told[0]) or int(told[0])) if told else 0
             first = label.numbers[0][0]
             label.numbers = (tuple(range(first, first + more + 1)),)  # "3rd Row and six following rows"
             label.text = f"{'Rnds' if label.noun == 'round' else 'Rows'} {first}-{first + more}"
@@ -475,6 +479,12 @@ _STITCHES_FOLLOW = re.compile(
     re.IGNORECASE,
 )
 """A number and its stitch behind a label's dash: "ROUND 2-2 s. c. in each"; no range of rows."""
+_TOLD_SAME = re.compile(r"(?i)\s(?:are|is)\s(?:all\s|just\s|exactly\s|simply\s)?(?:more\sof\sthe\ssame|the\ssame|worked|done|made)\b")
+""" "Rounds 7-11 are more of the same": a label whose instruction is the sentence it stands in. """
+_IS_WHERE = re.compile(
+    r"(?i)\s(?:is\s(?:where|when)|begins|starts)\b[^.\n]{1,80}[.!:]\s{1,3}(?=(?:ch|chain|with|sc|hdc|dc|tr|join|work|inc|dec)\b|\d|\()"
+)
+""" "Round 12 is where the thumb begins to happen. Ch 1, …": a remark on the round, and then its instruction. """
 _BEFORE, _AFTER = 61, 160
 """Characters before and after a piece that may decide its labels."""
 

@@ -20,7 +20,7 @@ EXAMPLES = (
 )
 _BEFORE = frozenset(("(", "[", "{", "*", ",", ""))
 _AFTER = frozenset((",", ")", "]", "}", "*", "+", "around"))
-_AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
+AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
 _PIECES = frozenset("sew motif motifs square squares strip strips pieces ball balls skein skeins hanks".split())  # noqa: SIM905
 """Words of rows that tell how many pieces (or balls) there are of a colour, not how many stitches."""
 _OPEN = {"(": ")", "[": "]", "{": "}"}
@@ -58,21 +58,24 @@ def _in_ring(c: Cursor) -> list[Step] | None:
 def colour_block(c: Cursor) -> list[Step] | None:
     """ "4A, 1B": so many plain stitches in that colour, where the pattern has such colours."""
     token, yarn = c.t[c.i], c.look()
-    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or c.look(2).kind not in _AFTER_BLOCK:
+    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or c.look(2).kind not in AFTER_BLOCK:
         return None
     lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
     if not lettered and (yarn.val not in NAMES or any(t.val in _PIECES for t in c.t)):
         return None
     start = c.i
     c.i += 2
-    colour = Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text)
+    return in_yarn(c, start, Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), token.val)
+
+
+def in_yarn(c: Cursor, start: int, colour: Colour, many: int) -> list[Step]:
+    """So many stitches (blocks, in work from corner to corner) in one yarn, told from token `start` on."""
     if c.ctx.tiles or _counted_in_tiles(c):
-        return [colour, tile(c, start, token.val)]
-    plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
-    return [colour, plain]
+        return [colour, tile(c, start, many)]
+    return [colour, make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))]
 
 
-_TILES = frozenset(("block", "blocks", "tile", "tiles"))
+_TILES = frozenset(("block", "blocks", "tile", "tiles", "square", "squares", "pixel", "pixels"))
 
 
 def _counted_in_tiles(c: Cursor) -> bool:
@@ -112,20 +115,19 @@ def colour_times(c: Cursor) -> list[Step] | None:
     """ "MC x 30", "CC x3", "A 5" in a list of such blocks: so many plain stitches in that colour."""
     yarn = c.t[c.i]
     lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
-    if not lettered and yarn.val not in NAMES:
+    if not lettered and yarn.val not in NAMES and not (c.ctx.tiles and yarn.text[:1].isupper()):
         return None
     start = c.i
     k = c.i + 1
-    signed = c.t[k].val in ("x", "*") or c.t[k].kind == "x"
+    signed = c.t[k].val in ("x", "*") or c.t[k].kind == "x" or (lettered and c.t[k].kind in (":", "-"))
     k += signed
     many = c.t[k].val
-    if not isinstance(many, int) or c.t[k].kind != "n" or c.t[k + 1].kind not in _AFTER_BLOCK:
+    if not isinstance(many, int) or c.t[k].kind != "n" or c.t[k + 1].kind not in AFTER_BLOCK:
         return None
     if not signed and (not lettered or c.t[start - 1].kind not in ("", *_BEFORE)):
         return None
     c.i = k + 1
-    plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))
-    return [Colour(id=c.id(), span=c.span(start, start + 1), yarn=yarn.text), plain]
+    return in_yarn(c, start, Colour(id=c.id(), span=c.span(start, start + 1), yarn=yarn.text), many)
 
 
 _HARMLESS = frozenset((",", ".", ";", "", "with", "in", "color", "w", "idle", "the", "turn", "foff", "join", "and", "not", "loop"))

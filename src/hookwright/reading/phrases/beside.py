@@ -36,7 +36,7 @@ def in_colour(c: Cursor) -> list[Step]:
         return []
     c.i += 1
     two = c.kind == "w" and all(t.kind == "w" and t.text[:1].isupper() for t in c.t[c.i : c.i + 2])  # "sc in Salmon Rose thru …"
-    if c.kind in ("w", "a") and (found := name(c, loose=two)) is not None and c.kind in _COLOUR_TOLD:
+    if c.kind in ("w", "a") and (found := name(c, loose=two)) is not None and (c.kind in _COLOUR_TOLD or c.t[c.i].val == "x"):
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return []

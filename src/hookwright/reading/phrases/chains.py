@@ -172,6 +172,8 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         close = next((k for k in range(c.i + 1, min(c.i + 12, len(c.t))) if c.t[k].kind in ("-", ".", ";", "")), None)
         close = close if close is not None and c.t[close].kind == "-" else None
         c.i += 1
+    elif c.kind in (",", ";", ".") and _said_of_it(c):
+        pass
     elif c.kind == ",":
         if c.look().kind in ("counts", "not"):
             c.i += 1
@@ -185,6 +187,19 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     if close is not None:
         c.i = close + 1
     return replace(step, counts=counts, stands_for=stands, span=c.span(start))
+
+
+def _said_of_it(c: Cursor) -> bool:
+    """ "(Chain three); this will count as your first double crochet", "(ch 3). This counts as a dc": the cursor then stands before it."""
+    begin = c.i
+    c.i += 1
+    if c.t[c.i].text.lower() in ("this", "it", "that", "these", "which"):
+        c.i += 1
+        c.drop("idle")
+        if c.kind in ("counts", "not"):
+            return True
+    c.i = begin
+    return False
 
 
 def _stands_for(c: Cursor) -> bool:

@@ -185,6 +185,10 @@ def after_mark(c: Cursor) -> list[Step] | None:
     return []
 
 
+def _works_nothing(c: Cursor, start: int, end: int) -> bool:
+    return not any(t.kind in ("st", "ch", "skip", "inc", "dec", "turn", "join", "rep", "*") for t in c.t[start:end])
+
+
 def used_up(c: Cursor, start: int) -> bool:
     """The last step already goes to the end of the row."""
     if c.out and type(c.out[-1]).__name__ == "Join" and not c.out[-1].no:  # type: ignore[union-attr]
@@ -300,6 +304,7 @@ def sentence(c: Cursor) -> list[Step] | None:
             c.kind in ("w", "the", "idle")
             and word in ("you", "there", "this", "now", "when", "these", "should", "have", "you'll", "has", "total")
         )
+        or c.t[c.i].text.lower() in ("that's", "thats", "so", "u", "giving", "which", "leaving")
     ):
         return None
     end = _sentence_end(c)
@@ -314,8 +319,17 @@ def sentence(c: Cursor) -> list[Step] | None:
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
+    begin = c.i
+    end = next((k for k in range(begin, end) if c.t[k].kind in ("(", "[")), end)
     found = listed(c, end)
-    if found is None or (c.i < end and c.kind not in _END | {","}):
+    if found is None and (comma := next((k for k in range(begin, end) if c.t[k].kind == ","), None)) is not None:
+        c.i = begin
+        found = listed(c, comma)
+        if found is not None and c.i == comma and _works_nothing(c, comma, end):
+            c.i = end  # "You have 12 tr, in 4 clumps."
+        elif c.i != comma:
+            found = None
+    if found is None or (c.i < end and c.kind not in _END | {",", "(", "["}):
         c.i = start
         return None
     if c.kind == "," and c.i < end:

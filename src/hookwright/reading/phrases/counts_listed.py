@@ -52,6 +52,13 @@ _LEAD_WORDS = frozenset(
         "end",
         "again",
         "must",
+        "so",
+        "u",
+        "giving",
+        "which",
+        "that",
+        "up",
+        "leaving",
     ]
 )
 
@@ -106,7 +113,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
     while c.i < end and (
         c.kind in _LEAD
         or (
-            c.kind in ("w", "around", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
+            c.kind in ("w", "around", "along", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
             and c.t[c.i].val in (*_LEAD_WORDS, "st count", "end")
         )
     ):
@@ -142,7 +149,9 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i + 1, end):
                 return found
             c.i += 1
-            c.drop("and", "a", "the") if c.i < end else None
+            c.drop("and", "the") if c.i < end else None
+            if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
+                c.take("a")
         elif c.i < end and c.kind == "-" and c.look().kind == "n":
             c.i += 1  # "6 dc - 3 on each side"
         elif c.i < end and c.kind != "n":
@@ -173,7 +182,7 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
     if c.kind == "around" and c.look().kind == "n":
         approximate = True
         c.i += 1
-    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp"):
+    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp", "st"):
         c.i += 1
         value: Sized[int] | None = Sized((1,))
     elif one_space(c, c.i, end):

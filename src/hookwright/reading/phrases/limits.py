@@ -84,11 +84,12 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         ahead = 1 + (c.look().kind == "the" and c.look(2).kind in ("next", "o", "last", "same", "post", "n"))
         after = c.look(ahead)
         if (
-            after.kind in ("each", "next", "o", "same", "post")
+            after.kind in ("each", "next", "o", "same", "post", "any")
             or (after.kind == "last" and kind == "around" and c.look(ahead + 1).kind in ("n", "st", "noun"))
             or (after.kind in ("st", "skip", "tch") and kind == "around")
             or (after.kind == "n" and _past_sizes(c, ahead + 1) in _COUNTED and not _count_last(c))
             or after.kind == "base"
+            or after.text.lower() == "one"
             or (after.kind == "the" and c.look(2).kind == "top" and c.look(3).kind == "of")
         ):
             c.i = start

@@ -206,6 +206,19 @@ def _near_end(c: Cursor) -> bool:
     return True
 
 
+def for_this_row(c: Cursor) -> list[Step] | None:
+    """ "For the second round, ch 3, …", "For the next row, …": which row is told, before its own words."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "idle")
+    if c.kind in ("o", "next", "last", "beg") and (c.look().kind in ("row", "rnd") or c.look().text.lower() == "round"):
+        c.i += 2
+        if c.kind in (",", ":"):
+            return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
 def rows_of(c: Cursor) -> list[Step] | None:
     """ "work a row of sc all around", "1 row of sc", "work 2 rounds of sc": the stitch all along."""
     from ...pattern import ONE, Make
@@ -213,10 +226,10 @@ def rows_of(c: Cursor) -> list[Step] | None:
     start = c.i
     c.take("work")
     told = number(c) if c.kind == "n" else None
-    if told is None and not c.take("a"):
+    if told is None and not (c.take("a") or (c.t[c.i].text.lower() == "another" and c.take("the"))):
         c.i = start
         return None
-    c.drop("more", "idle")
+    c.drop("more", "idle", "o", "last")
     if not c.take("row", "rnd", "around") or not (c.take("of") or c.kind == "st"):
         c.i = start
         return None

@@ -39,6 +39,8 @@ def part_of(c: Cursor) -> Spot | None:
             every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
             got = of_what(c, facts)
             name = str(facts.get("what") or what or "st") if got else (what or "st")
+            if name == "ring":
+                return Spot(Place(where="ring", what="ring"))  # "into the center of the ring"
             where = cast(Where, facts.get("where", "next"))
             name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
             return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)

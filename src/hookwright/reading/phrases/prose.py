@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ...pattern import Aside
-from . import counts, row_loops, toys
+from . import counts, counts_told, row_loops, toys
 from .assembling import assembled
 from .cursor import Cursor
 from .old_books import is_wound
@@ -94,6 +94,15 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return set_aside(c, sentence_of(c, end))  # "You'll be on Row 12 then."
     if first.kind in ("last", "w", "next") and c.look().kind in ("row", "rnd") and c.look(2).kind in ("!", ".") and c.look(3).kind:
         return set_aside(c, k + 3)  # "Last row! Ch 1, …"
+    if first.text.lower() in ("rotate", "rotating") and not any(
+        c.t[j].kind in ("st", "ch", "skip", "inc", "dec") for j in range(k, sentence_of(c, end))
+    ):
+        return set_aside(c, sentence_of(c, end))  # "Rotate piece 90° to work along row ends."
+    if first.text.lower() == "i" and c.look().kind not in (":", ",", "st", "n", ""):
+        if counts_told.told(c) is not None:
+            return Aside(id=c.id(), span=c.span(c.i - 1))  # "I count 36 stitches."
+        colon = next((j for j in range(k, sentence_of(c, end)) if c.t[j].kind == ":"), None)
+        return set_aside(c, sentence_of(c, end) if colon is None else colon)  # "I finish with dc because …: 1ch, 1dc in …"
     if _said_of_all(c, end):
         return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Colour, Join, Make, Refer, Sized, Step, Unread
+from ...pattern import Aside, Colour, Join, Make, Place, Refer, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .growing import clause
 from .numbers import number
 from .row_ends import ending_row
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing
+from .spots import as_loop
 from .untils import until
 
 EXAMPLES = (
@@ -57,6 +58,8 @@ def refer(c: Cursor) -> list[Step] | None:
         _how_long(c, max(1, len(rows) or last))
     if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
+    if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
+        c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
     changes = () if _row_end(c) else _changes(c) or _growing(c)
     reverse = reversing(c)
     return [
@@ -96,17 +99,6 @@ def keeps_to_pattern(c: Cursor) -> list[Step] | None:
     c.i = max(c.i, end)
     del c.told["pattern_rows"]
     return [Refer(id=c.id(), span=c.span(start), rows=rows)]
-
-
-def only_now(c: Cursor) -> list[Step] | None:
-    """ "Repeat Rnds 4-7, only now …": how the rows differ this time, in words that are not followed here."""
-    told = any(isinstance(step, Refer) for step in c.out) and c.t[c.i].val == "only"
-    if not told or c.look().text.lower() not in ("now", "this", "with", "that"):
-        return None
-    start = c.i
-    while c.kind not in (".", ";", "", "!"):
-        c.i += 1
-    return [Unread(id=c.id(), span=c.span(start))]
 
 
 def _in_colours(c: Cursor) -> None:
@@ -486,6 +478,7 @@ def _times_ahead(c: Cursor) -> bool:
 def _times(c: Cursor, rows: int) -> bool:
     begin = c.i
     c.drop("total", "of")
+    c.i += c.t[c.i].text.lower() == "another"
     so_many_more(c)
     c.drop("a", "total", "of")
     if c.kind == "once":
@@ -541,6 +534,11 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
+    loop = _other_loop(c)
+    if loop is not None:
+        return loop
+    if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
+        return _told_apart(c, begin)
     if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
         c.i = begin
         return ()
@@ -571,6 +569,33 @@ def _remark(c: Cursor, step: Step) -> Step:
         return step
     words = [token.kind for token in c.t if step.span.start <= token.start < step.span.end]
     return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
+
+
+def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
+    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row it names comes to here; nothing is told to work."""
+    while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
+        c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
+    return (_remark(c, Unread(id=c.id(), span=c.span(begin))),)
+
+
+def _other_loop(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(rep Row 2) but in back loops only", "in both loops", "through BLO": the loop that every stitch of it goes into."""
+    begin = c.i
+    c.drop("but", "work", "this", "idle")
+    if c.kind in ("in", "over"):
+        c.i += 1
+        c.drop("the")
+        if c.kind == "loop":
+            loop = as_loop(str(c.t[c.i].val))
+            c.i += 1
+            c.drop("idle")
+            if c.kind in _CLOSES:
+                return (Make(id=c.id(), span=c.span(begin), stitch="sc", places="rest", at=Place(loop=loop)),) if loop != "both" else ()
+    c.i = begin
+    return None
+
+
+_CLOSES = frozenset((".", ",", ";", "", "(", "[", ")", "turn"))
 
 
 def _as_join(step: Step) -> Step:

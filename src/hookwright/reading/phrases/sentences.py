@@ -11,6 +11,7 @@ from . import (
     asides,
     bare,
     chains,
+    coloured,
     colours,
     copies,
     counts,
@@ -32,6 +33,7 @@ from . import (
     last_replaced,
     lasts,
     longhand,
+    loose_repeats,
     manners,
     markers,
     more_rows,
@@ -97,9 +99,9 @@ def _going_on(c: Cursor) -> list[Step] | None:
 
 
 def _again(c: Cursor) -> list[Step] | None:
-    """ "Keep repeating row 2": the verb before it says no more."""
+    """ "Keep repeating row 2", "continue alternating rows 2 and 3": the verb before it says no more."""
     start = c.i
-    if c.look().kind == "rep":
+    if c.look().kind in ("rep", "alt"):
         c.i += 1
         got = references.refer(c)
         if got is not None:
@@ -181,6 +183,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (
+        repeats.between_stars,
         unit_repeats.unit_again,
         shaping_again.shaped_again,
         growing.in_manner,
@@ -189,8 +192,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         repeats.repeat,
         repeats.of_group,
     ),
-    "(": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
-    "[": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
+    "(": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
+    "[": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
     "=": (counts.trailing, references.refer, counts.after_mark),
     ":": (counts.trailing,),
@@ -206,6 +209,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         old_books.formed_of_chain,
         edges.this_does,
         lasts.last_of_run,
+        lasts.last_is,
         filet.filet,
         references.refer,
         counts.sentence,
@@ -218,6 +222,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
         references.keeps_to_pattern,
+        repeats.between_stars,
         unit_repeats.unit_again,
         _again,
         longhand.longhand,
@@ -256,6 +261,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "with": (
         exceptions.at_every,
+        bare.colour_times,
         chains.with_chain,
         joined_on.like_first,
         manners.last_in_colour,
@@ -295,6 +301,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         filet.filet,
         unit_repeats.whole_times,
         growing.in_manner,
+        edges.along_edge,
         _going_on,
         bare.colour_times,
         colours.colour,
@@ -311,7 +318,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
-    "once": (unit_repeats.whole_times,),
+    "once": (
+        stitches.once_more,
+        unit_repeats.whole_times,
+    ),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
         chains.commenced,
@@ -322,12 +332,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-    "last": (lasts.last_of_run, references.refer, together.at_place),
+    "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
     "but": (exceptions.at_every, _but),
     "to": (tricot.to_work_back, follows.to_make),
     "until": (untils.still_until,),
     "hook": (moves.tool,),
-    "for": (moves.headed_for, counts.for_total, moves.for_rows),
+    "for": (moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (shaping.pairs, longhand.longhand, exceptions.exception, moves.having),
@@ -339,6 +349,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "work": (
         references.keeps_to_pattern,
         exceptions.at_every,
+        repeats.between_stars,
         row_loops.row_loop,
         unit_repeats.unit_again,
         last_replaced.last_replaced,
@@ -397,6 +408,7 @@ def one(c: Cursor) -> list[Step] | None:
     return manners.manner(c)
 
 
+_BY_NEEDLE = frozenset("sew sewing sewn tacking basting weave weaving embroider tassel glue pinch".split())  # noqa: SIM905
 _SHUT = frozenset((")", "]", "}"))
 
 
@@ -407,9 +419,6 @@ def steps(c: Cursor, end: int) -> None:
     while c.i < end:
         start = c.i
         kind = t[start].kind
-        if kind == "idle" and (otherwise := references.only_now(c)) is not None:
-            out.extend(otherwise)
-            continue
         if kind in GLUE:
             if kind in (":", "-", ",", "/"):
                 got = counts.after_mark(c) if kind in ("/", "-") else None
@@ -420,6 +429,8 @@ def steps(c: Cursor, end: int) -> None:
             if t[start].val in ("when", "there") and (told := counts.sentence(c)) is not None:
                 out.extend(told)  # "…, when you should have 6 loops"
                 continue
+            if kind == "idle" and _begins_sentence(t, start) and _said_apart(c, end):
+                continue
             c.i = start + 1
             continue
         if c.nodes > MOST_STEPS:
@@ -429,8 +440,7 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
-        if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+        if _begins_sentence(t, start):
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:
                 out.extend(alone)
@@ -439,9 +449,7 @@ def steps(c: Cursor, end: int) -> None:
             if yarn is not None:
                 out.append(yarn)
                 continue
-            aside = prose(c, end)
-            if aside is not None:
-                out.append(aside)
+            if _said_apart(c, end):
                 continue
         if toys.careful(c):
             out.append(set_aside(c, stop_of(c, end)))
@@ -463,6 +471,27 @@ def steps(c: Cursor, end: int) -> None:
         if said is None:
             out.extend(unread(c, end))
     c.i = max(c.i, end)
+
+
+def _begins_sentence(t: list[Token], at: int) -> bool:
+    led_in = at > 0 and t[at - 1].kind == "then" and (at == 1 or t[at - 2].kind == ".")
+    return at == 0 or led_in or t[at - 1].kind in (".", ";") or (t[at - 1].kind in _SHUT and t[at].text[:1].isupper())
+
+
+def _said_apart(c: Cursor, end: int) -> bool:
+    """Take a whole sentence that works nothing of its own: a count, rows told again, a remark. False with the cursor unmoved."""
+    start = c.i
+    if c.kind in ("idle", "the") and counts.sentence(c) is not None and c.i > start:
+        return True
+    c.i = start
+    again = loose_repeats.loosely(c, end)
+    if again is not None:
+        c.out.extend(again)
+        return True
+    aside = prose(c, end)
+    if aside is not None:
+        c.out.append(aside)
+    return aside is not None
 
 
 def _after_chain(c: Cursor) -> list[Step]:
@@ -498,8 +527,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return []
     if c.kind == ":" and not any(t.kind in ("st", "ch", "inc", "dec", "skip", "rep", "n") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
-    if words[0].val in ("sewing", "tacking", "basting"):
-        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together": by needle
+    if any(t.text.lower() in _BY_NEEDLE for t in words) and not any(t.kind in CRAFT for t in words):
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together", "pinch & sew on": by needle
     looks = next((k for k, t in enumerate(words) if t.text.lower() in _LOOKS), len(words))
     told_elsewhere = (
         words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:looks])

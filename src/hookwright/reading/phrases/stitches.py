@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times
-from ...trade.kinds import FOUNDATION_STITCHES
+from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
@@ -103,12 +103,30 @@ def stitch(c: Cursor) -> list[Step] | None:
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)
     loop = loop or early_loop or loop_after(c)
+    if told is None and c.kind == "once" and c.look().kind == "in":
+        told = _so_often(c)  # "double crochet twice in the next st"
     colour = in_colour(c)
     steps = worked_together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + ring_first(c, start, steps) + steps
     return with_between(c, start, steps)
+
+
+_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
+
+
+def _so_often(c: Cursor) -> Sized[int]:
+    c.i += 1
+    return Sized((_OFTEN[str(c.t[c.i - 1].val)],))
+
+
+def once_more(c: Cursor) -> list[Step] | None:
+    """ "(Dc once in the next st), then twice in the one after": the stitch before, said once."""
+    if c.look().kind != "in" or not c.out or not isinstance(c.out[-1], Make):
+        return None
+    start = c.i
+    return _same_again(c, start, _so_often(c))
 
 
 def begun_group(c: Cursor) -> list[Step] | None:
@@ -450,7 +468,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         c.take("noun")
     elif c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n":
         count = times_after(c) or count
-    if kind in FOUNDATION_STITCHES:
+    if kind in FOUNDATION_STITCHES or kind in AIRY:
         return make(c, start, kind, found=Spot(Place(where="hook"), count or ONE))
     if c.in_ring and not loop:
         c.last_place = None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Repeat, Skip, Step, Times, Together
+from ...pattern import ONE, Aside, Chain, Colour, Make, Repeat, Skip, Step, Times, Together
 from .cursor import Cursor, Frame, Mark
 from .places import spot
 from .repeat_endings import ending
@@ -110,7 +110,8 @@ def goes_round(c: Cursor) -> list[Step] | None:
         return None
     mark = row_so_far(c, frame)
     unit = frame.out[mark.index :]
-    if len(unit) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in unit):
+    makes = [step for step in unit if not isinstance(step, Colour)]
+    if len(makes) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in makes):
         return None
     c.i += 1
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
@@ -159,10 +160,11 @@ def carried_on(c: Cursor) -> list[Step] | None:
     """ "*dc in next st, ch 1; continue across": the unit that was opened, as far as is told."""
     start = c.i
     frame = c.frames[-1]
-    mark = next((one for one in reversed(frame.marks) if not one.used and one.closed is None and one.index < len(frame.out)), None)
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.index < len(frame.out)), None)
     if mark is None:
         return None
     c.i += 1
+    c.i += c.t[c.i].text.lower() in ("going", "on", "repeating", "doing", "working")
     if c.kind == "from" and c.look().kind == "*":
         c.i += 2
     got = times(c)
@@ -186,7 +188,8 @@ def unit_again(c: Cursor) -> list[Step] | None:
     while c.kind in _SO_KINDS and (c.kind == "rep" or str(c.t[c.i].val) in _SO | {"patt"}):
         said = said or c.t[c.i].text.lower() in ("this", "these", "that", "so", "thus")
         c.i += 1
-    mark = row_so_far(c, frame)
+    pair = next((one for one in frame.marks if not one.used and one.closed == len(frame.out)), None)  # "*sc, inc.* Repeat this around"
+    mark = pair or row_so_far(c, frame)
     unit = frame.out[mark.index :]
     plain = all(
         isinstance(step, (Make, Together, Chain, Skip, Repeat))
@@ -194,7 +197,7 @@ def unit_again(c: Cursor) -> list[Step] | None:
         and not (isinstance(step, Repeat) and step.times.kind != "n")
         for step in unit
     )
-    if not said or len(c.frames) > 1 or any(not one.used for one in frame.marks) or len(unit) < 2 or not plain:
+    if not said or len(c.frames) > 1 or any(not one.used and one is not pair for one in frame.marks) or len(unit) < 2 or not plain:
         c.i = start
         return None
     got = times(c)

@@ -59,6 +59,8 @@ def _before(c: Cursor) -> Sized[int]:
 def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "center":
         return _center(c)
+    if c.kinds("n", "ch") and c.look(2).kind in ("rem", "before", "from", "of"):
+        return None  # "until 2 ch remain": so many chains, and no space
     if c.kind == "marker":
         c.drop("marker", "st", "sp", "noun")
         return "marker"

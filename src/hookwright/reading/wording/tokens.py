@@ -89,6 +89,7 @@ _ABBREVIATIONS = frozenset(
         "dk",
         "no",
         "nos",
+        "ea",
     ]
 )
 _MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
@@ -121,6 +122,8 @@ def _sign(text: str, tight: bool) -> tuple[str, str]:
         return "-", "tight" if tight and len(text) == 1 else "loose"
     if first == ".":
         return ".", text
+    if first == "&":
+        return "and", text
     return first, text
 
 
@@ -164,7 +167,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and not gap
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
-                and (_goes_on(text, b, end) or _shade(out[-1].val))
+                and (_goes_on(text, b, end) or _shade(out[-1].val) or (out[-1].val in ("rep", "rpt") and _ROW_NAMED.match(text, b, end)))
                 and not (out[-1].val in _SHAPED and _LONE_NUMBER.match(text, b, end))
             ):
                 continue
@@ -198,9 +201,10 @@ _ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch
 
 
 _COUNT_LAST = re.compile(
-    r"\d{1,4} (?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
+    r"\d{1,4} ?(?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
     r"(?i:sc|hdc|dc|tr|htr|sts?|stitches|"
-    r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|lps?|loops?|shells?)\b"
+    r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
+    r"squares|blocks|bobbles|picots|triangles|ridges)\b"
     r"(?: (?:total|in total|in all|made|altogether))?(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z]))"
 )
 
@@ -235,6 +239,10 @@ def _names_a_round(token: Token, out: list[Token]) -> bool:
     before = out[-1].kind if out else ""
     before = out[-2].kind if before in ("the", "idle") and len(out) > 1 else before
     return before in _BEFORE_A_NAME or (token.text[:1].isupper() and before not in ("", ".", "all"))
+
+
+_ROW_NAMED = re.compile(r"(?i)\s{1,3}(?:from\b|rows?\b|rnds?\b|rounds?\b)")
+"""What "Rep." goes on to, though the next word begins with a capital."""
 
 
 def _every(out: list[Token]) -> bool:

@@ -61,6 +61,9 @@ bptr : bptr, back post tr, back post treble, back post treble crochet, bp tr, bp
     raised treble back, rtrb, back raised treble
 bpdtr : bpdtr, back post dtr, back post double treble, bp dtr, rdtrb
 bphtr : bphtr, back post htr, back post half treble, raised half treble back
+knot st : love knot, love knots, lover's knot, lover's knots, lovers knot, lovers knots, true lover's knot, true lover's knots,
+    solomon's knot, solomon's knots, solomon knot, solomon knots, solomons knot, solomons knots, knot st, knot sts, knot stitch,
+    knot stitches, love knot st, love knot stitch
 tss : tss, tunisian simple stitch, tunisian simple stitches, tunisian simple, afghan st, afghan stitch
 tks : tks, tunisian knit stitch, tunisian knit stitches, tunisian knit
 tps : tps, tunisian purl stitch, tunisian purl stitches, tunisian purl
@@ -141,7 +144,8 @@ then : then, now, next work, and then, immediately
 the : the, this, these, those, that, your, its, their, another, it
 a : a, an
 each : each, every, ea, evry, each and every, each and ev, each of the, ever, per
-all : all, both all
+all : all, both all, everything that left, everything that is left, everything left, everything else, all that left,
+    all that is left, all that are left, what left, what is left, everything
 both : both
 any : any
 next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex, nx, consecutive

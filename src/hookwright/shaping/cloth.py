@@ -18,6 +18,7 @@ import numpy.typing as npt
 from ..measuring import Laid, PartMeasures
 from ..pattern import FLAT
 from ..working.fabric import RING_FOOT, How, Role, RowWork, Stitches
+from .facets import Marks, faceted, marks_of
 from .ground import Ground, ground_of
 from .turns import Turn, lengths_at, mitred, stacked, turns_of
 
@@ -56,6 +57,8 @@ class Sheet:
     """Distance to the next node: along the row, or across a corner that lies between them."""
     bent: Bools
     """The nodes after which the row turns over places passed over."""
+    braced: Bools
+    """Chains that stand on nothing and are kept at `height` over `foot` by what is about them."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -78,6 +81,9 @@ class Cloth:
     """(node, node it is worked into, longest in cm): the posts of end stitches where an edge is drawn in (see `_posts`)."""
     grounds: Mapping[int, Ints] = field(default_factory=dict)
     """Of rows that stand on several rows (see `ground`), the nodes that their feet count along; of any other it is the row `base`."""
+
+    marks: Mapping[int, Marks] = field(default_factory=dict)
+    """The corners of rounds that are laid out in facets."""
 
     def under(self, r: int, foot: Ints) -> Ints:
         """The nodes that feet of row r lie between (`foot` as in its sheet)."""
@@ -103,9 +109,10 @@ def cloth_of(measures: PartMeasures) -> Cloth:
         drawn.append(weaver.drawn(row, part.rows[below] if below >= 0 else None, ground) if _has_size(row, measures) else None)
     told = [(below, each.turns if each is not None else ()) for below, each in zip(base, drawn, strict=True)]
     corners = stacked(told, measures.scale.unit_cm)
+    marks = _marks(measures)
     rows = [
-        _EMPTY if each is None else weaver.sheet(each, tuple(sorted(here, key=_first_node)))
-        for each, here in zip(drawn, corners, strict=True)
+        _EMPTY if each is None else weaver.sheet(each, tuple(sorted(here, key=_first_node)), marks.get(r))
+        for r, (each, here) in enumerate(zip(drawn, corners, strict=True))
     ]
     counts = [len(sheet.element) for sheet in rows]
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
@@ -113,7 +120,17 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     closed = tuple(row.made_in not in FLAT and not (row.foundation and _oval(measures)) for row in part.rows)
     posts = () if grounds else _posts(measures, rows, base, first)
     nodes = {r: _nodes_of(ground, rows, first) for r, ground in grounds.items()}
-    return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0), posts=posts, grounds=nodes)
+    return Cloth(
+        measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0), posts=posts, grounds=nodes, marks=marks
+    )
+
+
+def _marks(measures: PartMeasures) -> dict[int, Marks]:
+    """The corners of a flat piece in rounds."""
+    rounds = measures.rounds
+    if rounds is None or not rounds.corners or rounds.spine_cm or rounds.lies != "flat":
+        return {}
+    return marks_of(measures.part.rows, measures.laid, rounds.corners, measures.scale.unit_cm)
 
 
 def _nodes_of(ground: Ground, rows: Sequence[Sheet], first: Ints) -> Ints:
@@ -171,6 +188,7 @@ _EMPTY = Sheet(
     0.0,
     _NONE,
     _NONE.astype(bool),
+    _NONE.astype(bool),
 )
 
 
@@ -219,7 +237,7 @@ class _Weaver:
 
     measures: PartMeasures
     _drawn: dict[tuple[int, int], _Drawn] = field(default_factory=dict)
-    _sheets: dict[tuple[int, tuple[tuple[Turn, float], ...]], Sheet] = field(default_factory=dict)
+    _sheets: dict[tuple[int, tuple[tuple[Turn, float], ...], Marks | None], Sheet] = field(default_factory=dict)
 
     def drawn(self, row: RowWork, base: RowWork | None, ground: Ground | None = None) -> _Drawn:
         laid = self.measures.laid[row.index]
@@ -231,10 +249,10 @@ class _Weaver:
             self._drawn[key] = self._draw(row, base, laid, under)
         return self._drawn[key]
 
-    def sheet(self, drawn: _Drawn, corners: tuple[tuple[Turn, float], ...]) -> Sheet:
-        key = (id(drawn), corners)
+    def sheet(self, drawn: _Drawn, corners: tuple[tuple[Turn, float], ...], marks: Marks | None = None) -> Sheet:
+        key = (id(drawn), corners, marks)
         if key not in self._sheets:
-            self._sheets[key] = self._make(drawn, corners)
+            self._sheets[key] = self._make(drawn, corners, marks)
         return self._sheets[key]
 
     def _draw(self, row: RowWork, base: RowWork | None, laid: Laid, under: Laid | None) -> _Drawn:
@@ -268,7 +286,7 @@ class _Weaver:
             ground.feet[element], ground.stands[element] & _STANDS[role[element]], _solo(row.stitches, element), False, False,
         )  # fmt: skip
 
-    def _make(self, it: _Drawn, corners: tuple[tuple[Turn, float], ...]) -> Sheet:
+    def _make(self, it: _Drawn, corners: tuple[tuple[Turn, float], ...], marks: Marks | None) -> Sheet:
         n, laid, under = len(it.element), it.laid, it.under_cm
         foot, share, along = np.zeros((n, 2), np.int64), np.zeros(n), np.zeros(n)
         height, bent = it.height, np.zeros(n, dtype=bool)
@@ -276,17 +294,26 @@ class _Weaver:
         if under is not None and it.stands.any():
             wide = max(SMOOTH, n // 10) if it.closed and not self._corners() else SMOOTH
             closed = it.closed and not it.spine
-            if corners:
+            laid_out = None
+            if marks is not None and closed:
+                way = float(np.sign(np.sign(np.diff(it.feet[it.stands])).sum()) or 1.0)
+                tall = np.interp(np.arange(n), np.flatnonzero(it.stands), it.height[it.stands])
+                laid_out = faceted(marks, it.centre, tall, laid.total_cm, under, way)
+                along, step, bent = laid_out.along, laid_out.step, laid_out.bent
+            elif corners:
                 along = mitred(self._evened(it, laid, under, corners), it.centre, corners, it.way)
             else:
                 along = it.feet if it.spine else _smooth(it.feet, it.stands, it.centre, laid, under, closed, it.solo, wide)
             foot, share = _between(along, it.base_centre, under, closed)
-            if corners:
+            if laid_out is not None:
+                height = laid_out.heights(tall, it.base_centre, under, foot, share)
+            elif corners:
                 height, step, bent = lengths_at(corners, it.way, along, it.height, it.centre, it.base_centre, foot, share)
         elif it.stands.any():
             along = it.centre
         most = np.where(bent, step, self._most(it.row.stitches, it.element, it.centre))
-        return Sheet(it.element, it.centre, height, it.stands, foot, share, along, most, laid.total_cm, step, bent)
+        braced = ~it.stands & (most <= step + 1e-9) if marks is not None else np.zeros(n, dtype=bool)
+        return Sheet(it.element, it.centre, height, it.stands, foot, share, along, most, laid.total_cm, step, bent, braced)
 
     def _evened(self, it: _Drawn, laid: Laid, under: float, corners: Sequence[tuple[Turn, float]]) -> Floats:
         """The feet of a row, evened between its corners."""
@@ -410,7 +437,7 @@ def _between(place: Floats, base: Floats, whole: float, closed: bool) -> tuple[I
     if closed:
         turns = np.floor((place - base[0]) / whole)
         place = place - turns * whole
-        j = np.searchsorted(base, place, side="right") - 1
+        j = np.maximum(np.searchsorted(base, place, side="right") - 1, 0)  # rounding may leave a place a hair before the first node
         nxt = (j + 1) % n
         step = np.where(nxt == 0, base[0] + whole - base[-1], base[nxt] - base[j])
         share = (place - base[j]) / np.maximum(step, 1e-9)

@@ -180,9 +180,15 @@ class PartShape:
 
     @cached_property
     def diameter_cm(self) -> float:
-        """Twice the mean distance of the widest round from its middle."""
+        """Twice the mean distance of the widest round from its middle; with corners, that of the middles of its sides."""
         r = int(self.row_lengths_cm.argmax())
         at = self.at[int(self.cloth.first[r]) : int(self.cloth.first[r + 1])]
+        if r in self.cloth.marks:
+            sheet, own = self.cloth.rows[r], np.array(self.cloth.marks[r].own)
+            middles = own + np.mod(np.roll(own, -1) - own, sheet.total) / 2
+            apart = np.mod(sheet.centre[:, None] - middles + sheet.total / 2, sheet.total) - sheet.total / 2
+            nearest = at[np.abs(apart).argmin(axis=0)]
+            return 2 * float(np.linalg.norm(nearest - at.mean(axis=0), axis=1).mean())
         return 2 * float(np.linalg.norm(at - at.mean(axis=0), axis=1).mean()) if len(at) else 0.0
 
     @property

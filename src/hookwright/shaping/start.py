@@ -10,6 +10,7 @@ import numpy as np
 from ..measuring.silhouette import profile
 from .blocks import cloth_of_blocks
 from .cloth import Bools, Cloth, Floats, Ints, Sheet, fullness
+from .facets import Marks
 from .stuffed import pressure, stuffed_profile
 
 WAVES = 5
@@ -157,10 +158,26 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
         if flat:
             out, lift = np.full(n, _between(radius, flat_radius)), np.zeros(n)
             z = 0.0
+            if r in cloth.marks:
+                mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+                at[mine, :2] = _polygon(cloth.marks[r], sheet, turns, float(out[0]))
+                continue
         else:
             out, lift = _rim(turns, radius, min(radius, flat_radius))
         at[int(cloth.first[r]) : int(cloth.first[r + 1])] = np.stack([out * np.cos(turns), out * np.sin(turns), z + lift], axis=1)
     return at
+
+
+def _polygon(marks: Marks, sheet: Sheet, turns: Floats, inside: float) -> Floats:
+    """A round with corners: its nodes (n x 2) along the sides of a polygon whose sides lie `inside` from the middle."""
+    own, whole = np.array(marks.own), sheet.total
+    way = float(np.sign(np.sign(np.diff(turns)).sum())) or 1.0
+    long = np.mod(np.roll(own, -1) - own, whole)
+    side = np.searchsorted(np.cumsum(long), np.mod(sheet.centre - own[0], whole), side="right") % len(own)
+    share = (np.mod(sheet.centre - own[side], whole) / np.maximum(long[side], 1e-9))[:, None]
+    turn = turns[0] + way * math.tau * (own - sheet.centre[0]) / whole
+    corners = inside / math.cos(math.pi / len(own)) * np.stack([np.cos(turn), np.sin(turn)], axis=1)
+    return np.asarray((1 - share) * corners[side] + share * corners[(side + 1) % len(own)])
 
 
 def _over_its_feet(cloth: Cloth, r: int, at: Floats, turns: Floats, spine: float, radius: float) -> Floats:

@@ -24,6 +24,8 @@ from .svg import move
 LABEL_MM = 2.6
 SMALL_MM = 2.3
 MARGIN_MM = 3.0
+FURTHEST_OUT = 16
+"""Millimetres that a row's number moves out at most."""
 SIGN_MM = 1.05
 """Half the room a triangle takes."""
 
@@ -81,22 +83,35 @@ class Sides:
     def number_row(self, line: Line) -> None:
         """The number on the side where the row begins, an arrow pointing the way it is worked."""
         points = list(self._extent(line))
-        if not points or line.foundation:
+        if not points or line.foundation or line.elsewhere:
             return
         if line.index in self.placed.edging:
             self._number_edging(line)
             return
         way = 1.0 if line.rightwards else -1.0
-        for e in sorted(self.placed.edging):
+        beside = sorted(self.placed.edging) + ([0] if line.index == 1 and self.placed.lines[0].elsewhere else [])
+        for e in beside:
             points += list(self._extent(self.placed.lines[e]))
         edge = min(p[0] for p in points) if way > 0 else max(p[0] for p in points)
         first = line.posts[0] if line.posts else 0
         y = self._middle(line, first, points)
         x, py = self.paper((edge - way * 2.0, y))
         ahead = -way if self.mirrored else way
+        x = self._clear_of_grey(x, py, ahead, 4.2 + text_width(self.words_of(line), LABEL_MM))
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
         self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+
+    def _clear_of_grey(self, x: float, y: float, ahead: float, long: float) -> float:
+        """x of an arrow's tip, further out where another piece lies beside the rows."""
+        if not self.chart.ghosts:
+            return x
+        room = ClearSpace(self.chart)
+        for k in range(FURTHEST_OUT):
+            a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
+            if not room.strokes_in((a, y - 1.2, b, y + 1.2)):
+                return x - k * ahead
+        return x
 
     def _number_edging(self, line: Line) -> None:
         """An edging's number stands before its first stitch, in the direction it comes from."""
@@ -113,12 +128,12 @@ class Sides:
     def number_blocks(self, line: Line) -> None:
         """The same of a row of blocks: outside the piece, beside its first block."""
         begin = self.placed.begins.get(line.index)
-        if begin is not None:
+        if begin is not None and not line.elsewhere:
             self._number_along(line, *begin)
 
     def number_fan_row(self, line: Line) -> None:
         """The same on an arc: number and arrow beside the beginning, along the row."""
-        begin = start_of_row(self.placed, line) if line.posts and not line.foundation else None
+        begin = start_of_row(self.placed, line) if line.posts and not line.foundation and not line.elsewhere else None
         if begin is not None:
             self._number_along(line, *begin)
 
@@ -148,10 +163,15 @@ class Sides:
         for oval in self.placed.ovals[i].values():
             yield (oval.x - 0.8, oval.y)
             yield (oval.x + 0.8, oval.y)
+        for x, y in self.placed.dots[i].values():
+            yield (x - 0.6, y)
+            yield (x + 0.6, y)
 
     def start_of_rows(self) -> None:
         """An arrow at the first chain."""
-        if not self.placed.lines or not self.placed.lines[0].foundation or 0 not in self.placed.ovals[0]:
+        if not self.placed.lines or self.placed.lines[0].elsewhere:
+            return
+        if not self.placed.lines[0].foundation or 0 not in self.placed.ovals[0]:
             return
         ovals = self.placed.ovals[0]
         last = max(ovals)
@@ -167,7 +187,14 @@ class Sides:
         for line in self.placed.lines:
             marks = line.row.stitches.repeat
             edges = [self._edge(line, k) for k in (1, 2)]
-            if line.posts and max(marks, default=0) >= 3 and edges[0] is not None and edges[1] is not None and self._alike(line):
+            if (
+                line.posts
+                and not line.elsewhere
+                and max(marks, default=0) >= 3
+                and edges[0] is not None
+                and edges[1] is not None
+                and self._alike(line)
+            ):
                 self._bracket(edges[0], edges[1], self._repeat_words(line))
                 return
 
@@ -226,7 +253,7 @@ class Sides:
     def _last_steps(self) -> Iterator[tuple[Line, list[Step]]]:
         """The last row drawn of each row as written, with its steps."""
         for line, after in pairwise([*self.placed.lines, None]):
-            if line is not None and line.posts and (after is None or after.row.written is not line.row.written):
+            if line is not None and line.posts and not line.elsewhere and (after is None or after.row.written is not line.row.written):
                 yield line, list(_flat(line.row.written.steps))
 
     def _join_in(self, line: Line, post: int) -> None:

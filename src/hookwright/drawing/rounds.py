@@ -18,6 +18,7 @@ from .frame import Frame
 from .gores import find_gores
 from .leaning import leant, settled
 from .levels import DEVIATION, LOWEST
+from .onto import on_an_edge
 from .oval import Stadium, oval_sides
 from .placed import Placed
 from .round_room import Room, room_of
@@ -176,7 +177,8 @@ def _lay_round(
         at = frame.even_ends(at, room.gaps, level, placed.pitch)
     for post, turn in zip(room.posts, at, strict=True):
         if not feet[post]:
-            feet[post] = (frame.at(turn, placed.ring_mm, i),)
+            inner = max(placed.ring_mm, level - _mean_height(line)) if on_an_edge(line, post) else placed.ring_mm
+            feet[post] = (frame.at(turn, inner, i),)
         placed.feet[i][post] = feet[post]
     phase = dict(zip(room.posts, at, strict=True))
     _raise(placed, line, room, frame, phase, level)

@@ -215,9 +215,9 @@ STRIPES = """With A, ch 14.
 
 Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (13 sc)
 
-Row 2: Ch 3 (counts as dc), dc in next st, *ch 1, skip 1 st, dc in each of next 2 sts; repeat from * to last 2 sts, ch 1, skip 1 st, dc in last st, turn.
+Row 2: Ch 3 (counts as dc), dc in next st, *ch 1, skip 1 st, dc in next 2 sts; repeat from * to last 2 sts, ch 1, skip 1 st, dc in last st.
 
-Row 3: Ch 1, sc in first st, *sc in next ch-1 sp, sc in each of next 2 sts; repeat from * across, turn.
+Row 3: Turn, ch 1, sc in first st, *sc in next ch-1 sp, sc in each of next 2 sts; repeat from * across, turn.
 
 Row 4: With B, rep Row 2.
 

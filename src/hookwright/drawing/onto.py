@@ -31,7 +31,9 @@ BESIDE = -1
 
 @dataclass(frozen=True, slots=True)
 class Onto:
-    """The row of another part that a part is worked on: `row` as it is there, but for its index; `used` its elements worked into, in the order of the first row."""
+    """The row of another part that a part is worked on. `row`: as it is there, but for its index.
+
+    `used`: its elements worked into, in the order of the first row."""
 
     words: str
     row: RowWork

@@ -20,6 +20,9 @@ NUMBER_MM = 2.3
 TOGETHER_WEIGHT = 3.0
 """How much more a together-stitch keeps over the middle of its feet than a plain stitch over its one: its legs stay alike."""
 
+OPENINGS = 8
+"""Stitches for each run of chains from which on the chains are openings in plain fabric (a thumb, a handle): as wide as what they skip."""
+
 
 @dataclass(slots=True)
 class Room:
@@ -57,10 +60,13 @@ def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> 
     chains = between(line)
     gaps, easy = [], []
     fans = Counter(line.feet[post] for post in posts)
+    few = OPENINGS * sum(run.before is not None for run in line.runs) <= len(posts)
     for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
         n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
         fan, seats = _fan(line, a, b), same_foot(line, a, b) and line.feet[a][0].how == How.SPACE
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=fan, apart=not skips_nothing(line, a, b), seats=seats)
+        if n and few:
+            gap = max(gap, (min(n, _skipped(line, a, b)) + 1) * pitch)
         seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
             ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6
@@ -74,6 +80,14 @@ def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> 
     if corners and line.index in corners.of_line:
         _turn_corners(room, line, posts, corners.of_line[line.index])
     return room
+
+
+def _skipped(line: Line, a: int, b: int) -> int:
+    """How many places of one row below lie between two posts; none when they stand on no such."""
+    one, other = line.feet[a], line.feet[b]
+    if len(one) != 1 or len(other) != 1 or one[0].line != other[0].line or one[0].line < 0:
+        return 0
+    return max(abs(one[0].at - other[0].at) - 1, 0)
 
 
 def _seam(line: Line, letters: int) -> float:

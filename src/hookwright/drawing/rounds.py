@@ -21,7 +21,7 @@ from .levels import DEVIATION, LOWEST
 from .onto import on_an_edge
 from .oval import Stadium, oval_sides
 from .placed import Placed
-from .round_room import OPENINGS, Room, room_of
+from .round_room import Room, is_opening, room_of
 from .spacing import FAR, LOW, half_width, pitch_of
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 from .symmetry import find_symmetry
@@ -67,7 +67,7 @@ def place_rounds(lines: list[Line]) -> Placed:
     phase = _lay_all(placed, rooms, frame, given, wanted, corners)
     symmetry = find_symmetry(lines)
     placed.repeats = symmetry.whole if oval is None and corners is None else 1
-    if oval is None and any(OPENINGS * len(line.runs) > len(line.posts) for line in lines if not line.foundation):
+    if oval is None and any(not is_opening(line, run) for line in lines if not line.foundation for run in line.runs):
         levels = [_level_of(placed, line) for line in lines]
         apart = leant(placed, rooms, phase, frame, levels, symmetry, cornered=corners is not None)
         _lay_all(placed, rooms, frame, apart, wanted, corners)

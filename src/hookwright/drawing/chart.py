@@ -12,7 +12,7 @@ from .abridging import Abridged, abridge
 from .blocks import grows_from_a_corner, place_blocks
 from .cloth import Line, lines_of
 from .engraving import Engraver
-from .fan import grows_like_a_fan, place_fan
+from .fan import grows_like_a_fan, grows_like_a_yoke, place_fan
 from .furniture import furnish
 from .marks import Chart, Gap
 from .meeting import Other, joined_to_others, lay_beside, others
@@ -66,7 +66,8 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     lines = lines_of(work, cut.kept, joined_to_others(fabric, work), cut.like, onto.row if onto else None)
     if onto is not None:
         trim(lines[0], onto.used, closed=onto.closed)
-    cuts = narrow(lines) if short and form != "round" and not grows_round(lines) else []
+    arcs = form == "auto" and grows_like_a_yoke(lines)
+    cuts = narrow(lines) if short and form != "round" and not arcs and not grows_round(lines) else []
     placed = place(lines, form)
     yarns = _yarns(work, fabric)
     numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
@@ -109,7 +110,7 @@ def place(lines: list[Line], form: Form = "auto") -> Placed:
         return place_rounds(lines)
     if form == "auto" and grows_from_a_corner(lines):
         return place_blocks(lines)
-    if form == "auto" and grows_like_a_fan(lines):
+    if form == "auto" and (grows_like_a_fan(lines) or grows_like_a_yoke(lines)):
         return place_fan(lines)
     return place_rows(lines)
 

@@ -11,7 +11,7 @@ from ..working.fabric import PartWork
 from .arcs import Point
 from .clear import ClearSpace
 from .cloth import Line
-from .fan import start_of_row
+from .fan import LONGEST_HEART, start_of_row
 from .key import add_key
 from .labels import text_width
 from .marks import Chart, Label, Stroke
@@ -36,6 +36,7 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
     if placed.form == "fan":
         for line in placed.lines:
             side.number_fan_row(line)
+        side.start_of_arc()
     elif placed.form == "blocks":
         for line in placed.lines:
             side.number_blocks(line)
@@ -137,16 +138,31 @@ class Sides:
         if begin is not None:
             self._number_along(line, *begin)
 
-    def _number_along(self, line: Line, at: Point, way: Point) -> None:
-        """An arrow up to a point, in a direction, and the row's number behind it."""
+    def start_of_arc(self) -> None:
+        """An arrow at the first chain of a long foundation that lies on an arc."""
+        line = self.placed.lines[0]
+        ovals = self.placed.ovals[0]
+        if not line.foundation or len(line) <= LONGEST_HEART or 0 not in ovals or 1 not in ovals:
+            return
+        (ax, ay), (bx, by) = ((ovals[e].x, ovals[e].y) for e in (0, 1))
+        far = math.dist((ax, ay), (bx, by)) or 1.0
+        ux, uy = (bx - ax) / far, (by - ay) / far
+        self._number_along(line, (ax - ux * ovals[0].length / 2, ay - uy * ovals[0].length / 2), (ux, uy), "start")
+
+    def _number_along(self, line: Line, at: Point, way: Point, words: str = "") -> None:
+        """An arrow up to a point, in a direction, and the row's number (or other words) behind it."""
         (x, y), (ux, uy) = at, way
         tip, tail = self.paper((x - ux * 0.9, y - uy * 0.9)), self.paper((x - ux * 3.9, y - uy * 3.9))
         turn = math.atan2(tip[1] - tail[1], tip[0] - tail[0])
         head = [(tip[0] - 0.95 * math.cos(turn + side), tip[1] - 0.95 * math.sin(turn + side)) for side in (-0.55, 0.55)]
         d = move("M", *tail, "L", *tip, "M", *head[0], "L", *tip, "L", *head[1])
         self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
-        lx, ly = self.paper((x - ux * 5.6, y - uy * 5.6))
-        self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
+        behind = 5.6 if not words else 4.4 + text_width(words, SMALL_MM) / 2
+        lx, ly = self.paper((x - ux * behind, y - uy * behind))
+        if words:
+            self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
+        else:
+            self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)

@@ -301,3 +301,32 @@ def test_an_opening_in_plain_rounds_is_as_wide_as_what_it_skips() -> None:
             (x, y), (fx, fy) = ties.top, ties.feet[0][1]
             lean = max(lean, abs(math.remainder(math.atan2(y, x) - math.atan2(fy, fx), 2 * math.pi)) * math.hypot(x, y))
     assert 0 < lean < 4.8, "columns of stitches go on past the opening"
+
+
+YOKE = """Ch 30.
+
+Row 1 (RS): Sc in 2nd ch from hook, sc in next 3 ch, *3 sc in next ch, sc in next 4 ch; repeat from * across.
+
+Row 2: Turn, ch 1, sc in next 5 sts, *3 sc in next st, sc in next 6 sts; repeat from * 3 more times, 3 sc in next st, sc in next 5 sts.
+
+Row 3: Turn, ch 1, sc in next 6 sts, *3 sc in next st, sc in next 8 sts; repeat from * 3 more times, 3 sc in next st, sc in next 6 sts.
+"""
+SHAWL = """Ch 20.
+
+Row 1 (RS): Dc in 4th ch from hook (skipped ch count as dc), dc in next 7 ch, 3 dc in next ch, dc in next 7 ch, 2 dc in last ch.
+
+Row 2: Turn, ch 3 (counts as dc), dc in first st, dc in next 9 sts, 3 dc in next st, dc in each st to last st, 2 dc in last st.
+
+Row 3: Turn, ch 3 (counts as dc), dc in first st, dc in next 11 sts, 3 dc in next st, dc in each st to last st, 2 dc in last st.
+"""
+
+
+def test_a_yoke_lies_on_arcs_and_a_triangle_does_not() -> None:
+    fabric = work(read(YOKE))
+    made = chart(fabric)
+    assert made.form == "fan" and not overlaps(made)
+    assert count_back(fabric, [svg(made)]).differences == 0
+    assert any(label.words == "start" for label in made.labels)
+    lean = max(abs(mark.angle_deg) for mark in made.marks if mark.kind == "sc")
+    assert lean > 90, "its ends turn down"
+    assert chart(work(read(SHAWL))).form == "rows"

@@ -35,8 +35,7 @@ class Abridged:
 
 
 def abridge(part: PartWork) -> Abridged:
-    """Which rows of a part to draw. Left out are plain rows (one stitch on one stitch, like the row before, told apart by nothing) and
-    whole repeats of rows."""
+    """Which rows of a part to draw. Left out are plain rows (one stitch on one stitch, like the row before) and whole repeats of rows."""
     rows = part.rows
     drop: set[int] = set()
     gaps: list[Gap] = []

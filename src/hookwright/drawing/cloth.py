@@ -1,8 +1,8 @@
 """A part of a fabric as the engraver wants it: lines of elements, each knowing what it stands on, chains gathered into runs.
 
 Rows that are abridged away are left out here; whatever stood on them stands on what they stood on (a plain row is one stitch on one
-stitch, so this is exact), or on the row drawn that is worked as they are. Lines are numbered from 0 over the rows kept;
-`Line.row` says which row it is.
+stitch, so this is exact), or on the row drawn that is worked as they are. Lines are numbered from 0 over the rows kept; `Line.row` says
+which row it is.
 """
 
 from __future__ import annotations
@@ -69,8 +69,26 @@ class Line:
     def foundation(self) -> bool:
         return self.row.foundation
 
+    @property
+    def elsewhere(self) -> bool:
+        """A row of another part, shown only because this part is worked on it."""
+        return self.row.index < 0
+
     def __len__(self) -> int:
         return len(self.kinds)
+
+    def keep_only(self, kept: Collection[int]) -> None:
+        """Leave out every post that is not in `kept`, and what hangs on it."""
+        gone = [post for post in self.posts if post not in kept]
+        runs = [run for run in self.runs if run.before in kept and run.after in kept]
+        self.hidden.update(gone, *(stack for post, stack in self.stacks.items() if post not in kept))
+        self.hidden.update(*(run.chains for run in self.runs if run not in runs))
+        self.hidden.update(*(elements for anchor, elements in self.hanging if anchor in self.hidden))
+        self.posts = [post for post in self.posts if post in kept]
+        self.runs = runs
+        self.run_of = {e: r for r, run in enumerate(runs) for e in run.chains}
+        self.stacks = {post: stack for post, stack in self.stacks.items() if post in kept}
+        self.hanging = [(anchor, elements) for anchor, elements in self.hanging if anchor not in self.hidden]
 
 
 def lines_of(
@@ -78,24 +96,37 @@ def lines_of(
     kept: Sequence[int] | None = None,
     joined: Collection[tuple[int, int]] = (),
     like: Mapping[int, int] = MappingProxyType({}),
+    onto: RowWork | None = None,
 ) -> list[Line]:
     """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain, or be in `like`: its
-    index → that of the row drawn that it equals. `joined`: the (row index, element) of stitches worked into another piece."""
+    index → that of the row drawn that it equals. `joined`: the (row index, element) of stitches worked into another piece. `onto`: a row of
+    another part that the first row is worked on: it goes before all others, as row −1."""
     rows = part.rows
     keep = list(range(len(rows))) if kept is None else list(kept)
-    line_of = {r: i for i, r in enumerate(keep)}
-    lines: list[Line] = []
-    for i, r in enumerate(keep):
+    lines: list[Line] = [] if onto is None else [_line_below(onto)]
+    line_of = {r: i for i, r in enumerate(keep, len(lines))}
+    if onto is not None:
+        line_of[onto.index] = 0
+    for i, r in enumerate(keep, len(lines)):
         row = rows[r]
         made = row.stitches
         line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of, like))
-        line.breaks = lines[-1].breaks + (r > keep[i - 1] + 1) if lines else 0
+        line.breaks = lines[-1].breaks + (lines[-1].row.index >= 0 and r > lines[-1].row.index + 1) if lines else 0
         line.meets = [e for e in range(len(line)) if (r, e) in joined] if joined else []
         _sort_out(line)
         _beyond_the_chain(line, lines)
         line.rightwards = _runs_rightwards(line, lines)
         lines.append(line)
     return lines
+
+
+def _line_below(row: RowWork) -> Line:
+    """A row of another part: what it stands on itself is not drawn."""
+    made = row.stitches
+    line = Line(row, 0, [made.name(e) for e in range(len(made))], made.role, [()] * len(made))
+    _sort_out(line)
+    line.rightwards = row.side == "WS"
+    return line
 
 
 def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int], like: Mapping[int, int]) -> list[tuple[Foot, ...]]:
@@ -109,8 +140,10 @@ def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int], like: Mappin
 
 def _resolved(rows: Sequence[RowWork], line_of: dict[int, int], like: Mapping[int, int], r: int, at: int, how: How) -> Foot:
     """Follow a foot down through rows that are not drawn, or to the like of one left out with its repeat."""
-    while at >= 0 and r >= 0:
+    while at >= 0 and (r >= 0 or r in line_of):
         r = like.get(r, r)
+        if r < 0:
+            return Foot(line_of[r], at, how)
         if r in line_of:
             return Foot(line_of[r], at, how) if at < len(rows[r].stitches) else Foot(-1, -1, how)
         below = next(rows[r].stitches.feet_of(at), None) if at < len(rows[r].stitches) else None

@@ -18,9 +18,10 @@ from .frame import Frame
 from .gores import find_gores
 from .leaning import leant, settled
 from .levels import DEVIATION, LOWEST
+from .onto import on_an_edge
 from .oval import Stadium, oval_sides
 from .placed import Placed
-from .round_room import Room, room_of
+from .round_room import Room, is_opening, room_of
 from .spacing import FAR, LOW, half_width, pitch_of
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 from .symmetry import find_symmetry
@@ -66,7 +67,7 @@ def place_rounds(lines: list[Line]) -> Placed:
     phase = _lay_all(placed, rooms, frame, given, wanted, corners)
     symmetry = find_symmetry(lines)
     placed.repeats = symmetry.whole if oval is None and corners is None else 1
-    if oval is None and any(line.runs for line in lines if not line.foundation):
+    if oval is None and any(not is_opening(line, run) for line in lines if not line.foundation for run in line.runs):
         levels = [_level_of(placed, line) for line in lines]
         apart = leant(placed, rooms, phase, frame, levels, symmetry, cornered=corners is not None)
         _lay_all(placed, rooms, frame, apart, wanted, corners)
@@ -176,7 +177,8 @@ def _lay_round(
         at = frame.even_ends(at, room.gaps, level, placed.pitch)
     for post, turn in zip(room.posts, at, strict=True):
         if not feet[post]:
-            feet[post] = (frame.at(turn, placed.ring_mm, i),)
+            inner = max(placed.ring_mm, level - _mean_height(line)) if on_an_edge(line, post) else placed.ring_mm
+            feet[post] = (frame.at(turn, inner, i),)
         placed.feet[i][post] = feet[post]
     phase = dict(zip(room.posts, at, strict=True))
     _raise(placed, line, room, frame, phase, level)

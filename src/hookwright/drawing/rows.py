@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ..working.fabric import How
-from .arcs import Oval, Point
+from .arcs import Oval, Point, loop_radius
 from .cloth import Foot, Line, between, walked_backwards
 from .levels import (
     LOWEST,
@@ -57,6 +57,7 @@ YIELDING = 0.3
 """The weight of an edge stitch that gives way to the group beside it."""
 NEAR_THE_EDGE = 5
 """So many stitches from an edge are looked at for such a group."""
+BETWEEN_PICOTS_MM = 0.3
 STEEPNESS = 0.75
 """A crossing stitch rises at least this much for each millimetre it leans."""
 MOST_LIFT_MM = 12.0
@@ -102,6 +103,7 @@ def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
     for p in posts:
         for foot in line.feet[p]:
             sharing[foot.line, foot.at] = sharing.get((foot.line, foot.at), 0) + 1
+    picots = {anchor: sum(line.kinds[e] == "ch" for e in elements) for anchor, elements in line.hanging}
     gaps, easy = [], []
     rippling = _waves(line)
     for a, b in pairwise(posts):
@@ -112,6 +114,8 @@ def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
             n, gap = 0, ROOM_MM
         elif fan and n == 0 and sharing[line.feet[a][0].line, line.feet[a][0].at] <= (3 if rippling else 2):
             gap = max(gap, pitch)
+        if a in picots and b in picots:
+            gap = max(gap, loop_radius(picots[a]) + loop_radius(picots[b]) + 2 * CHAIN_HALF_MM + BETWEEN_PICOTS_MM)
         cut = line.past[b] - line.past[a] if line.past else 0
         gaps.append(gap + cut * CUT_MM)
         easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) and not cut and not _own_seats(placed, line, a, b) else FAR)

@@ -17,7 +17,7 @@ from .units import Unit
 
 TWICE, OFTEN = -1.2, -2.5
 """Names of the other terms in two rows, and in more: the speaker mixes them, or explains."""
-SEVERAL_ROWS = -1.4
+SEVERAL_ROWS = -0.8
 """A written range of rows unsaid: told in words not known for it, as a rule."""
 IN_A_BLOCK = -2.0
 """A row unsaid beside another unsaid: told in another way, or in another order."""

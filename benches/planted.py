@@ -102,9 +102,11 @@ def _left(speech: Speech, stretch: Stretch, cues: list[Cue], rng: random.Random)
     begin, until = speech.tokens[stretch.begins].at, speech.tokens[min(stretch.end, len(speech.tokens) - 1)].at
     found: list[tuple[int, re.Match[str]]] = []
     for k, cue in enumerate(cues):
-        if begin <= cue.start < until and stretch.unit.items:
+        if cue.end > begin and cue.start < until and stretch.unit.items:
             clause = r", ((?:and |then )?[^,.!?]*(?:chain|skip|crochet|treble|double|together|decrease|increase)[^,.!?]*)(?=,)"
-            found += [(k, m) for m in re.finditer(clause, cue.text)]
+            pace = min((cue.end - cue.start) / len(cue.text.split()), 0.35)
+            at = [(m, cue.start + pace * len(cue.text[: m.start()].split())) for m in re.finditer(clause, cue.text)]
+            found += [(k, m) for m, when in at if begin <= when and when + 1 < until]
     if not found:
         return None
     k, m = rng.choice(found)

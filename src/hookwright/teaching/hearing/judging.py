@@ -15,9 +15,9 @@ from .findings import Heard, plus
 from .row_slips import never_said
 from .units import Unit
 
-SAME_TERMS = -2.5
-"""Names of the other terms in more than one row: the speaker mixes them, or explains."""
-SEVERAL_ROWS = -1.4
+TWICE, OFTEN = -1.2, -2.5
+"""Names of the other terms in two rows, and in more: the speaker mixes them, or explains."""
+SEVERAL_ROWS = -0.8
 """A written range of rows unsaid: told in words not known for it, as a rule."""
 IN_A_BLOCK = -2.0
 """A row unsaid beside another unsaid: told in another way, or in another order."""
@@ -40,7 +40,7 @@ def judged(found: Sequence[Heard], units: Sequence[Unit]) -> list[Heard]:
     for h in found:
         weight = MANY * many
         if h.kind == "dialect" and h.row and named > 1:
-            weight += SAME_TERMS
+            weight += TWICE if named == 2 else OFTEN
         if h.kind == "row never said" and not h.doubtful:
             weight += _unsaid(h, units, unsaid) + (MANY_ROWS if kinds[h.kind] >= 3 else 0.0)
         out.append(replace(h, sure=round(plus(h.sure, weight), 2)) if weight else h)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from .align import Meant
 from .figures import sound_alike
 from .findings import Heard
-from .lexicon import phrases
+from .lexicon import phrases, words
 from .segments import Speech, Stretch
 from .tokens import raw_of
 from .units import Unit
@@ -26,15 +26,15 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             continue
         if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
             continue
-        words = raw_of(speech.tokens[anchor.k : anchor.end])
+        told = raw_of(speech.tokens[anchor.k : anchor.end])
         if meant.unit is not None:
-            yield _wrong(meant, meant.unit, words, speech.edited)
+            yield _wrong(meant, meant.unit, told, speech.edited)
         elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
             noun = units[0].noun if units else "Row"
             sure = 0.7 if _works(speech, k) and anchor.first not in holes else 0.45
             yield Heard(
-                kind="row", at=anchor.at, words=words, row=f"{noun} {anchor.last}",
-                message=f"“{words}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=sure,
+                kind="row", at=anchor.at, words=told, row=f"{noun} {anchor.last}",
+                message=f"“{told}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=sure,
             )  # fmt: skip
 
 
@@ -98,7 +98,7 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         numbers = {t.number for t in speech.tokens[start.begins : start.end] if t.kind == "num"} if start is not None else set()
         if start is not None and unit.total > 4 and unit.total in numbers - start.unit.any_allowed - start.unit.instructed:
             sure = 0.4  # "Six. Then twelve, increase in each one."
-        if _told_unnamed(units, unit, speech):
+        if _told_unnamed(units, unit, speech) or (len(unit.numbers) > 1 and _may_be_told(unit, speech, start, at)):
             sure = 0.4
         if _told_ahead(unit, speech) or not unit.rows[0].written.numbers_at(unit.size):
             sure = 0.4  # told out of its turn, or with no number in the pattern either ("repeat Rows 2-5 for the length wanted")
@@ -108,6 +108,16 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
 def never_said(unit: Unit) -> str:
     """What is told of a row that nobody says."""
     return f"{_name(unit)} is never said"
+
+
+_ONWARDS = words("row_slips", "onwards")
+
+
+def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: float) -> bool:
+    """Whether a range of rows may be told in the words before its place: by one of its numbers, or by a word of going on."""
+    first = before.begins if before is not None else 0
+    said = [token for token in speech.tokens[first:] if token.at < until]
+    return any(token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "num" and token.number in unit.numbers) for token in said)
 
 
 def _told_unnamed(units: Sequence[Unit], unit: Unit, speech: Speech) -> bool:
@@ -228,5 +238,5 @@ _CLOSING = phrases("row_slips", "closing")
 
 def _closes(speech: Speech, k: int) -> bool:
     """Whether the film is being closed at token k."""
-    words = " ".join(token.text for token in speech.tokens[k : k + 3])
-    return words.startswith(_CLOSING)
+    closing = " ".join(token.text for token in speech.tokens[k : k + 3])
+    return closing.startswith(_CLOSING)

@@ -230,7 +230,7 @@ Row 7: Rep Row 3.
 Rows 8-31: Rep Rows 4-7.
 
 Row 32: Ch 1, sc in each st across. Fasten off.
-"""  # noqa: E501
+"""
 
 
 def test_whole_repeats_of_rows_are_left_out_and_told_and_counted() -> None:

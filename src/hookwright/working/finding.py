@@ -137,11 +137,14 @@ class Finding(Holding):
         for i in range(self.pos, n):
             if offer.matches(i, what) or (self.in_run and offer.kind(i) in GROUPS_AS_ONE):  # "dc in next 5 dc", one of them a popcorn
                 self.loose = self.loose or 0 in offer.chain[self.pos : i]
-                if i > self.pos and what != "ch" and not offer.chain[self.pos]:
-                    if self.skipped:
+                passed = offer.chain.count(0, self.pos, i)
+                if passed and what != "ch":
+                    if offer.chain[self.pos]:
+                        self.by_name_between = max(self.by_name_between, passed)
+                    elif self.skipped:
                         self._pass_unsaid(i, place)
                     else:
-                        self.by_name = max(self.by_name, offer.chain.count(0, self.pos, i))
+                        self.by_name = max(self.by_name, passed)
                 return Spot(i, i + 1, How.TOP)
         i = offer.chain.find(0, self.pos)
         if i < 0:

@@ -70,7 +70,8 @@ class Hand(ToAndFro):
             return 0  # the round is joined over as many places as every unit passes over before its first stitch
         if self.extra_offered and left <= self.single_ends:
             left = 0
-        if self.offer.around and left <= self.by_name:
+        again = self.repeats is not None and self.repeats[1] > 1
+        if self.offer.around and left <= max(self.by_name, self.by_name_between if again else 0):
             left = 0  # the round ends among stitches such as its units pass over on the way to the next
         return left + self.gap
 

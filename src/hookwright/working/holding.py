@@ -50,6 +50,8 @@ class Holding(ABC):
         self.loose = False
         """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
         self.by_name = 0
+        self.by_name_between = 0
+        """Stitches that a place told by its kind was reached over, chains lying before them."""
         """The most stitches of other kinds passed over at once on the way to a stitch named by its kind."""
         self.leaves = False
         self.met_piece = False

@@ -277,6 +277,8 @@ class Finder:
         """ "Base:" on a line by itself, before numbered rows, is the name of a piece."""
         if match["which"].lower() != "base":
             return False
+        if match["label"].isupper() and match["tail"].strip().startswith(":"):
+            return True  # "BASE: Ch 21. 1st rnd: …": a piece among pieces so headed
         line_end = self.text.find("\n", match.end())
         return line_end >= 0 and not self.text[match.end() : line_end].strip(" *_")
 

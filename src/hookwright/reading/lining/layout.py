@@ -151,7 +151,7 @@ class Layer:
         end = place + len(raw)
         if line.startswith("#"):
             return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
-        bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?", line)
+        bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?(?:\s?\((?!make)[a-z][^()\d]{2,60}\))?", line)
         if (
             bold
             and not re.search(r"[.,;]\s", bold[2])

@@ -110,6 +110,9 @@ def name(c: Cursor, *, loose: bool = False) -> str | None:
             return {"main": "MC", "contrast": "CC", "contrasting": "CC"}.get(words, words)
         c.i = start
         return None
+    if c.kind == "o" and c.look().kind == "color":
+        c.i += 2
+        return f"{c.t[c.i - 2].text.lower()} color"  # "attach a second color in any ch-2 sp"
     shade = c.take("color")
     token = c.t[c.i]
     if token.kind == "n" and shade is not None and isinstance(token.val, int):

@@ -227,6 +227,8 @@ def _as_what(c: Cursor) -> None:
         c.i += 1
         steps = 0
         while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-", "o", "last", "beg")):
+            if steps and c.t[c.i].text.lower() in ("work", "make"):
+                return  # "in same st as joining work dc, ch 2 and 2 dc"
             if c.kind in ("skip", "rep", "around") or steps > 8:
                 c.i = start
                 return

@@ -124,6 +124,13 @@ class Finding(Holding):
             if i > self.pos and self._in_a_space_begun():
                 self._pass_unsaid(i, Place(what="st", span=place.span), i - self.pos)
             return Spot(i, i + 1, How.TOP) if i >= 0 else None
+        if (
+            place.nth == 0
+            and what == "group"
+            and (here := [spot for spot in self._run_middles() if spot.start < self.pos and spot.start + spot.end == 2 * self.pos + 1])
+        ):
+            self.loose = True
+            return Spot(self.pos, here[0].end, How.TOP)  # "miss 2 tr, 1 dc into centre tr of next group": the skip has led to it
         if place.nth == 0 and what == "group" and not self._groups_ahead(what) and (runs := self._run_middles()):
             self.loose = True
             return next((spot for spot in runs if spot.start >= self.pos), None)

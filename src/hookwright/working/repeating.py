@@ -11,7 +11,7 @@ from ..trade.kinds import HEIGHT
 from .basket import Mark
 from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
-from .fabric import How
+from .fabric import How, Role
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
 
@@ -202,11 +202,20 @@ class Repeating(Closing):
     def _ends_on_its_first(self, step: Repeat, begin: Bookmark) -> int:
         """How often a repeat goes that ends specially ("omitting last 2 dc") in a round that began beyond its first places: on these it
         ends. 0 where that does not close the round either."""
-        first, offer = self.first_taken, self.offer
-        if step.cut is None or not self.context.in_round or first is None or not first.start:
+        first = self.first_taken
+        if step.cut is None or not self.context.in_round or first is None:
             return 0
+        slipped = int(Role.TRAVEL in self.basket.role)  # "sl st in next dc": the stitch that the join stands in comes last
+        for beyond in dict.fromkeys((first.start, first.start + slipped)):
+            if beyond and (done := self._closes_beyond(step, begin, beyond)):
+                return done
+        return 0
+
+    def _closes_beyond(self, step: Repeat, begin: Bookmark, beyond: int) -> int:
+        """The same where the round goes on over its first `beyond` places."""
+        offer = self.offer
         self._return_to(begin)
-        self.offer, self.runs = come_round(offer, first.start), {}
+        self.offer, self.runs = come_round(offer, beyond), {}
         marks = [self._bookmark()]
         while self._once(step.body, len(marks)) and self.pos > marks[-1][1]:
             marks.append(self._bookmark())

@@ -235,6 +235,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if where and any(t.kind in ("of", "from") for t in inner) and isinstance(last, Make) and last.at.where in ("last", "named"):
         c.i = close + 1  # "2 dc in last st (3rd ch of ch 4)"
         return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "grp" and inner[-1].text.lower() in ("made", "formed", "completed") and any(t.kind == "over" for t in inner):
+        c.i = close + 1  # "(shell over shell made)"
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "same" and any(t.kind == "as" for t in inner[1:4]):
         c.i = close + 1  # "(same ch as first sc)"
         return [Aside(id=c.id(), span=c.span(start))]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Chain, Make, Sized, Step
+from ...pattern import Aside, Chain, Make, Sized, Step
 from .cursor import Cursor, Frame, Mark
 
 EXAMPLES = (("*dc in next 3 sts, ch 2, skip 2; rep from * around, omitting last ch 2", "[dc×3, ch2, skip2]×rest cut 2"),)
@@ -28,10 +28,11 @@ def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     if c.kind == "after":
         while c.kind not in (",", ";", ".", "", ")", "turn"):
             c.i += 1  # "omitting the ch 3 after the last dc"
-    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle"):
+    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle", "end"):
         c.i += 1
-    cut = max(0, len(frame.out) - mark.index - len(got))
-    if len(got) == 1 and frame.out and (fewer := _fewer(frame.out[-1], got[0])) is not None:
+    told = [k for k in range(mark.index, len(frame.out)) if not isinstance(frame.out[k], Aside)]
+    cut = told[max(0, len(told) - len(got))] - mark.index if told and got else len(frame.out) - mark.index
+    if len(got) == 1 and told and (fewer := _fewer(frame.out[told[-1]], got[0])) is not None:
         return ((fewer,), cut)
     return ((), cut)
 

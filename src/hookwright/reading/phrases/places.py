@@ -132,6 +132,23 @@ def _the_next(c: Cursor) -> None:
         c.i = begin
 
 
+def _this_and_next(c: Cursor) -> Spot | None:
+    """ "(between) this and next petal", "last dc worked and next dc", "the dc just made and the next": one place, before the next of them."""
+    start = c.i
+    if not (c.take("the", "last", "same", "prev")):
+        return None
+    c.drop("last", "idle", "prev", "the")
+    this = noun(c)
+    while c.kind in ("idle", "work") or c.t[c.i].text.lower() in ("made", "worked", "completed"):
+        c.i += 1
+    if c.take("and"):
+        c.drop("the")
+        if c.take("next"):
+            return Spot(Place(what=noun(c) or this or "st", between=True))
+    c.i = start
+    return None
+
+
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
     if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
@@ -140,6 +157,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
     if prep == "under" and (hung := _under_a_chain(c)) is not None:
         return hung
+    if prep == "between" and (beside := _this_and_next(c)) is not None:
+        return beside
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):

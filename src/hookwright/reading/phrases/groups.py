@@ -430,7 +430,8 @@ def _names(c: Cursor, start: int, close: int) -> list[Step] | None:
         return None
     name = ""
     for t in inner:
-        if (t.kind == "grp" or (t.kind == "corner" and "made" in [one.val for one in inner])) and not name:
+        corner = t.kind == "corner" and ("made" in [one.val for one in inner] or (len(inner) == 1 and isinstance(c.out[-1], Together)))
+        if (t.kind == "grp" or corner) and not name:
             name = str(t.val)
         elif t.kind in (
             "w",

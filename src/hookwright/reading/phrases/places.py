@@ -133,7 +133,7 @@ def _the_next(c: Cursor) -> None:
 
 
 def _this_and_next(c: Cursor) -> Spot | None:
-    """ "(between) this and next petal", "last dc worked and next dc", "the dc just made and the next": one place, before the next of them."""
+    """ "(between) this and next petal", "last dc worked and next dc", "the dc just made and the next": one place, before the next."""
     start = c.i
     if not (c.take("the", "last", "same", "prev")):
         return None
@@ -274,9 +274,11 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             c.i += 1
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest" if each else ONE)
+        pass_limit(c)  # "sc in end of each row around"
     elif kind == "ends":
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")
+        pass_limit(c)
     elif kind in NOUNS or kind in (
         "st",
         "noun",

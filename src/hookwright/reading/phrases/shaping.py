@@ -59,7 +59,10 @@ def change(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "-":
         c.i += 1 if c.t[c.i].val == "tight" else 0
-    shaped = _shape(c, start, more) if told is None else None
+    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in _BEHIND_ONE:
+        stitch = stitch or c.us(str(c.look().val))  # "*sc in next sc, dec 1 sc; repeat": one of them
+        c.i += 2
+    shaped = _shape(c, start, more) if told is None and stitch is None else None
     if shaped is not None:
         return in_rows_of_their_own(c, shaped)
     if stitch is None and c.kind == "st" and (more or c.look().kind != "tog"):
@@ -82,6 +85,7 @@ def change(c: Cursor) -> list[Step] | None:
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
+_BEHIND_ONE = frozenset((",", ";", ")", "]", "*"))
 _AFTER_THREE = frozenset((",", ".", ";", ")", "]", "(", "[", "*", "=", "-", ""))
 
 
@@ -137,6 +141,31 @@ def worked_together(c: Cursor) -> list[Step] | None:
     closes = told.values[0] or 2
     name = f"{stitch}{closes}tog" if stitch else "dec"
     return [make(c, start, name, found=_where(c, False), closes=closes, main=c.main)]
+
+
+def worked_as_one(c: Cursor) -> list[Step] | None:
+    """ "Work off next 2 s c as 1 s c", "work 2 s c off as 1", "work last 2 s c off as 1": a decrease, its stitch named or the piece's."""
+    start = c.i
+    if not (c.take("work") or (c.kind == "over" and str(c.t[c.i].val) == "off" and c.take("over"))):
+        return None
+    c.take("from")
+    c.drop("the", "idle")
+    last = bool(c.take("last"))
+    c.drop("next")
+    told = number(c)
+    named = c.t[c.i]
+    if told is None or told.many or (told.values[0] or 0) < 2 or not c.take("st", "noun"):
+        c.i = start
+        return None
+    c.take("from")
+    if not (c.take("as") and (c.take("a") or (c.kind == "n" and c.t[c.i].val == 1 and c.take("n")))):
+        c.i = start
+        return None
+    c.take("st", "noun")
+    closes = told.values[0] or 2
+    stitch = c.us(str(named.val)) if named.kind == "st" else c.main or "sc"
+    found = Spot(Place(where="last" if last else "next"))
+    return [make(c, start, f"{stitch}{closes}tog", found=found, closes=closes)]
 
 
 def doubled(c: Cursor) -> list[Step] | None:

@@ -127,6 +127,14 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         c.take("before")
         at["where"] = "skipped"  # "FPtr around each of the 3 dc you skipped"
         return True
+    if kind == "at" and (c.look().kind in ("back", "front") or (c.look().kind == "the" and c.look(2).kind in ("back", "front"))):
+        c.i += 2 + (c.look().kind == "the")
+        if c.take("of"):
+            c.drop("the", "n", "last", "prev", "same", "next")
+            c.take("w", "piece", "work", "group", "grp")
+        if c.kind in _ENDS:
+            return True  # "s c around next d c of 1st row, at back of the petal"
+        c.i = start
     if (
         kind in ("before", "after")
         and str(at["what"]).endswith("sp")

@@ -280,7 +280,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
                     c.i = before
                     got = None
             else:
-                got = None
+                got = _bead(c)
             if not got:
                 break
             body.extend(got)
@@ -310,6 +310,20 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
         return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) and isinstance(only.places, Sized) else only.each, places=found.places,  # noqa: E501
                      but=found.but, upto=found.upto, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
     return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
+
+
+_BEADS = frozenset(("bead", "beads", "sequin", "sequins", "spangle", "spangles", "pearl", "pearls"))
+
+
+def _bead(c: Cursor) -> list[Step] | None:
+    """ "(3 dc, 2 ch,) push up a bead, (2 ch, 3 dc)": a bead slid to the hook among the stitches."""
+    start = c.i
+    while c.kind in ("w", "along", "a", "the", "idle", "pull", "place", "insert"):
+        c.i += 1
+    if c.i > start and c.t[c.i - 1].text.lower() in _BEADS and c.kind in (",", "and"):
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
 
 
 def _before_last(c: Cursor, stop: int) -> int:

@@ -28,6 +28,10 @@ _SAME = {
 
 _WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s)")
 """The short form of "with": "join w/ sl st"."""
+_COUNT = re.compile(
+    r"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014(?=\d{1,4}(?:\s?\(\d{1,4}(?:,\s?\d{1,4}){0,9}\))?\s(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b)"
+)
+"""A long dash between the words and their count, with no blank: "in each of 2 ch\u20148 sc" has no ch-8 in it."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -43,4 +47,6 @@ def plain(text: str) -> str:
         text = _WITH.sub(r"\1 ", text)
     if text.isascii():
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
+    if "\u2014" in text:
+        text = _COUNT.sub("=", text)
     return text.translate(_TABLE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
@@ -12,43 +12,23 @@ import numpy as np
 from ..measuring import Assembled
 from ..measuring.garments import sleeve_top_cm, upper_from
 from .joined import Whole
+from .necks import neck_ring, stand_on_neck
+from .panels import SHOULDER, Panel, outward
 from .piece import PartShape, Shape
-from .rims import Rim, last_rim, side_rim
+from .rims import Rim, last_rim, row_rim, side_rim
 
 DEPTH: Final = 0.12
 """How far front and back bulge before they are relaxed, over the width (a start; the seams and lengths decide)."""
-SHOULDER: Final = 1 / 3
-"""The share of a straight top edge that each shoulder seam takes where no neck is shaped (common practice, no source)."""
 _HALF: Final = re.compile(r"\b(left|right)\b", re.I)
-
-
-@dataclass(frozen=True, slots=True)
-class _Layer:
-    """One piece of the body in its place: `first` its first node; `sides` its edges (whether B) at -x and at +x."""
-
-    part: PartShape
-    first: int
-    sides: tuple[bool, bool]
-
-    def side(self, right: bool) -> Rim:
-        """Its edge at +x (`right`) or -x, whole, from below."""
-        return side_rim(self.part, high=self.sides[right]).shifted(self.first)
-
-    def split(self, right: bool, drop_cm: float) -> tuple[Rim, Rim]:
-        """That edge below the armhole, and the armhole: from where it goes inward, or `drop_cm` of it below the shoulder."""
-        rim = self.side(right)
-        begins = upper_from(self.part.measures, high=self.sides[right])
-        at = begins.bottom if begins is not None else float(rim.along[-1]) - drop_cm
-        low = rim.along <= at + 1e-6
-        high = ~low
-        return Rim(rim.nodes[low], rim.along[low], rim.inset), Rim(rim.nodes[high], rim.along[high] - at, rim.inset)
 
 
 def garment(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | None:
     """All pieces of a garment in their places and sewn; and which part of the fabric each is. None where they are no back and front."""
-    bodies = [k for k in thing.parts if k not in thing.sleeves]
+    bodies = [k for k in thing.parts if k not in thing.sleeves and k not in thing.neck]
     parts = {k: shape.parts[k] for k in thing.parts}
-    if any(part.measures.in_rounds or part.measures.tiles is not None or part.cloth.nodes < 4 for part in parts.values()):
+    if any(part.measures.tiles is not None or part.cloth.nodes < 4 for part in parts.values()):
+        return None
+    if any(parts[k].measures.in_rounds for k in bodies):
         return None
     if len(bodies) == 1 and parts[bodies[0]].measures.copies == 2:
         bodies = [bodies[0], bodies[0]]
@@ -75,13 +55,18 @@ def garment(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | None:
         if "sides" in told or not told:
             whole.sew(below_back, below_front, thing.gap_cm)
         if "shoulders" in told:
-            whole.sew(
-                _shoulder(whole, back, right, front, len(fronts) == 2), _shoulder_of(whole, front, right, len(fronts) == 2), thing.gap_cm
-            )
+            whole.sew(*_shoulders(whole, back, front, right, halved=len(fronts) == 2), thing.gap_cm)
         armholes[right] = _ring(arm_front, arm_back)
     for n, right in enumerate((False, True) if thing.sleeves else ()):
         k = thing.sleeves[min(n, len(thing.sleeves) - 1)]
-        _set_in(whole, parts[k], armholes[right], right=right, wide=wide, gap=thing.gap_cm)
+        set_in = _tube_in if parts[k].measures.in_rounds else _set_in
+        set_in(whole, parts[k], armholes[right], right=right, wide=wide, gap=thing.gap_cm)
+        indices.append(k)
+    ring = neck_ring(whole, back, fronts) if thing.neck else None
+    for k in thing.neck:
+        if ring is None:
+            break
+        stand_on_neck(whole, parts[k], ring, closed=k in thing.hoods, gap=thing.gap_cm)
         indices.append(k)
     return whole, indices
 
@@ -92,7 +77,7 @@ def _is_right(part: PartShape, n: int) -> bool:
     return told[1].lower() == "right" if told is not None else n == 1
 
 
-def _laid(whole: Whole, part: PartShape, wide: float, *, back: bool, half: bool | None) -> _Layer:
+def _laid(whole: Whole, part: PartShape, wide: float, *, back: bool, half: bool | None) -> Panel:
     """Put a piece of the body in its place: the back behind, a front before it, half a front with its shaped arm edge outward."""
     low, high = float(part.at[:, 0].min()), float(part.at[:, 0].max())
     x = part.at[:, 0] - (low + high) / 2
@@ -107,7 +92,7 @@ def _laid(whole: Whole, part: PartShape, wide: float, *, back: bool, half: bool 
     depth = DEPTH * wide * np.cos(np.clip(math.pi * x / wide, -math.pi / 2, math.pi / 2))
     first = whole.add(part, np.column_stack([x, depth if back else -depth, part.at[:, 1]]))
     whole.sides[len(whole.parts) - 1] = 1.0 if back else -1.0
-    return _Layer(part, first, (True, False) if mirrored else (False, True))
+    return Panel(part, first, (True, False) if mirrored else (False, True))
 
 
 def _arm_is_high(part: PartShape) -> bool:
@@ -121,36 +106,23 @@ def _arm_is_high(part: PartShape) -> bool:
     return inward[True] < inward[False]
 
 
-def _outer(whole: Whole, fronts: list[_Layer], right: bool) -> _Layer:
+def _outer(whole: Whole, fronts: list[Panel], right: bool) -> Panel:
     """The half front that lies furthest to that side."""
     at = whole.at
     return max(fronts, key=lambda layer: (1 if right else -1) * float(at[layer.side(right).nodes][:, 0].mean()))
 
 
-def _shoulder(whole: Whole, back: _Layer, right: bool, front: _Layer, halved: bool) -> Rim:
-    """The stretch of the back's last row that is sewn to a front at that shoulder."""
-    rim = _outward(whole, last_rim(back.part).shifted(back.first), right)
-    share = SHOULDER
-    if halved:
-        own, other = (layer.part.measures.laid[_last_row(layer.part)].total_cm for layer in (back, front))
-        share = min(0.5, other / own) if own > 0 else SHOULDER
-    return rim.part(0.0, share)
-
-
-def _shoulder_of(whole: Whole, front: _Layer, right: bool, halved: bool) -> Rim:
-    rim = _outward(whole, last_rim(front.part).shifted(front.first), right)
-    return rim if halved else rim.part(0.0, SHOULDER)
-
-
-def _last_row(part: PartShape) -> int:
-    return [r for r, sheet in enumerate(part.cloth.rows) if len(sheet.element)][-1]
-
-
-def _outward(whole: Whole, rim: Rim, right: bool) -> Rim:
-    """A top edge from its end at that side."""
-    at = whole.at
-    sign = 1 if right else -1
-    return rim if sign * at[rim.nodes[0], 0] >= sign * at[rim.nodes[-1], 0] else rim.turned()
+def _shoulders(whole: Whole, back: Panel, front: Panel, right: bool, *, halved: bool) -> tuple[Rim, Rim]:
+    """The stretches of back and front that a shoulder seam joins: the top row of that side where a piece ends in two sides (or is half a
+    front), as much of a whole top edge, and a third of each where both are whole."""
+    tops = [row_rim(layer.part, layer.top(right)).shifted(layer.first) for layer in (back, front)]
+    narrow = [back.divided, front.divided or halved]
+    own = [layer.part.measures.laid[layer.top(right)].total_cm for layer in (back, front)]
+    rims = []
+    for k, rim in enumerate(tops):
+        share = 1.0 if narrow[k] else min(0.5, own[1 - k] / max(own[k], 1e-9)) if narrow[1 - k] else SHOULDER
+        rims.append(outward(whole, rim, right).part(0.0, share))
+    return rims[0], rims[1]
 
 
 def _ring(front: Rim, back: Rim) -> Rim:
@@ -158,6 +130,25 @@ def _ring(front: Rim, back: Rim) -> Rim:
     down = back.turned()
     front_cm = float(front.along[-1]) if len(front.along) else 0.0
     return Rim(np.concatenate([front.nodes, down.nodes]), np.concatenate([front.along, front_cm + down.along]), front.inset)
+
+
+def _tube_in(whole: Whole, part: PartShape, armhole: Rim, *, right: bool, wide: float, gap: float) -> None:
+    """A sleeve worked in rounds, its axis along the arm, its wider end sewn into the armhole."""
+    rounds, at = part.measures.rounds, whole.at
+    assert rounds is not None
+    edge = last_rim(part) if rounds.rounds[-1].girth_cm >= rounds.start_girth_cm else row_rim(part, _first_row(part))
+    hole = at[armhole.nodes]
+    sign = 1.0 if right else -1.0
+    rim = part.at[edge.nodes].mean(axis=0)
+    out = np.abs(part.at[:, 2] - rim[2])  # how far along the arm
+    about = part.at - rim
+    start = np.column_stack([hole[:, 0].mean() + sign * out, hole[:, 1].mean() + about[:, 0], about[:, 1] + hole[:, 2].mean()])
+    first = whole.add(part, start)
+    whole.sew(replace(armhole, closed=True), replace(edge, closed=True).shifted(first), gap)
+
+
+def _first_row(part: PartShape) -> int:
+    return next(r for r, sheet in enumerate(part.cloth.rows) if len(sheet.element))
 
 
 def _set_in(whole: Whole, part: PartShape, armhole: Rim, *, right: bool, wide: float, gap: float) -> None:

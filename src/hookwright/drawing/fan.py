@@ -30,6 +30,8 @@ MOSTLY = 0.7
 """Of a row's growth, in at least three places far apart: then the row is an arc."""
 YOKE_INNER, YOKE_PLACES = 0.6, 2
 """Of a yoke's growth so much, in so many places, lies away from its edges (a triangle grows at its edges and its one spine) …"""
+LONGEST_CORNER = 3
+"""Chains between the increases of a yoke at most."""
 EDGE_SHARE = 0.06
 """… that is, further in than this share of the row."""
 NARROWED = 1.1
@@ -62,6 +64,10 @@ def grows_like_a_yoke(lines: Sequence[Line]) -> bool:
         return False
     if any(line.row.made_in != "rows" or line.past for line in rows) or not all(_on_the_row_below(line) for line in rows):
         return False
+    if any(len(run.chains) > LONGEST_CORNER for line in rows for run in line.runs) or any(
+        len(b.posts) <= len(a.posts) for a, b in pairwise(rows[-3:])
+    ):
+        return False  # a net wants room, its rows grow by no stitch
     pitch = pitch_of(sorted({kind for line in rows for kind in line.kinds}))
     if _growth(rows, pitch) < LEAST_ANGLE:
         return False

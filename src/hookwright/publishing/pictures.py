@@ -63,22 +63,27 @@ def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
         name = part.name or "piece"
         names.append(name)
         again = f" {names.count(name)}" if names.count(name) > 1 else ""
-        shown = part if _fits(part) else first_rows(part)
+        shown = part if _fits(fabric, at) else first_rows(part)
         cut = replace(fabric, parts=(*fabric.parts[:at], shown, *fabric.parts[at + 1 :]))
         made = [svg(chart(cut, at, handed=handed)) for handed in HANDS]
         some = f", {_span(shown)} of {len(_numbered(part))}" if len(shown.rows) < len(part.rows) else ""
         yield drawn("chart", f"{name}{again}", made[0], made[1], title=f"Chart: {name}{size}{some}")
 
 
-def _fits(part: PartWork) -> bool:
-    """Whether a page can show the part, its plain runs broken."""
+def _fits(fabric: Fabric, at: int) -> bool:
+    """Whether a page can show a part, its plain runs broken and its repeats, of rows and across them, told in words."""
     from ..drawing.abridging import abridge
+    from ..drawing.chart import chart
 
-    return sum(part.rows[at].counted.total for at in abridge(part).kept) <= MOST_ON_CHART
+    part = fabric.parts[at]
+    kept = sum(part.rows[row].counted.total for row in abridge(part).kept)
+    return kept <= MOST_ON_CHART or (kept <= WORTH_TRYING * MOST_ON_CHART and len(chart(fabric, at, key=False).marks) <= MOST_ON_CHART)
 
 
+WORTH_TRYING = 8
+"""A part of more times what a page can show is not engraved to find out how much cutting it leaves."""
 MOST_ON_CHART = 1400
-"""Stitches that can still be told apart on a page."""
+"""Symbols that can still be told apart on a page."""
 FIRST_ON_CHART = 450
 """Stitches shown of a part that is too big for one page."""
 

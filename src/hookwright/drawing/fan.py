@@ -233,7 +233,7 @@ def _turns(line: Line, turn: list[dict[int, float]], angle: float, radius: float
     """Direction of every post, from the upright, to the right: over the middle of its feet, the first row evenly."""
     posts = _order(line)
     gaps = _gaps(line, pitch)
-    if not turn[-2]:
+    if len(turn) < 2 or not turn[-2]:
         whole = sum(gaps) or 1.0
         at, out = -angle / 2, {}
         for post, gap in zip(posts, [*gaps, 0.0], strict=True):

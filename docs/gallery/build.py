@@ -25,10 +25,11 @@ CHARTS = (
     "charts/quay-wall-cloth", "charts/shingle-throw", "charts/edged-swatch", "charts/pebble-panel",
     "charts/net-float", "charts/ebb-cloth", "charts/spindle-head", "charts/lattice-drop",
     "charts/causeway-cloth", "charts/sluice-throw", "charts/fir-doily", "charts/ladder-mosaic",
+    "charts/skiff-yoke", "charts/mule-strap", "hawser-panel", "swell-blanket", "pilchard-toy",
 )  # fmt: skip
 SQUARES = ("charts/filet-gull", "charts/tideline-band", "charts/ladder-mosaic")
-PART = {"causeway-cloth": 1}
-"""The part drawn, where it is not the first: the motif that is joined."""
+PART = {"causeway-cloth": 1, "mule-strap": 1}
+"""The part drawn, where it is not the first: the motif that is joined, what is worked on another part."""
 DPI = 150
 
 

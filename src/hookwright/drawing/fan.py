@@ -30,6 +30,8 @@ MOSTLY = 0.7
 """Of a row's growth, in at least three places far apart: then the row is an arc."""
 YOKE_INNER, YOKE_PLACES = 0.6, 2
 """Of a yoke's growth so much, in so many places, lies away from its edges (a triangle grows at its edges and its one spine) …"""
+LONGEST_CORNER = 3
+"""Chains between the increases of a yoke at most."""
 EDGE_SHARE = 0.06
 """… that is, further in than this share of the row."""
 NARROWED = 1.1
@@ -62,6 +64,10 @@ def grows_like_a_yoke(lines: Sequence[Line]) -> bool:
         return False
     if any(line.row.made_in != "rows" or line.past for line in rows) or not all(_on_the_row_below(line) for line in rows):
         return False
+    if any(len(run.chains) > LONGEST_CORNER for line in rows for run in line.runs) or any(
+        len(b.posts) <= len(a.posts) for a, b in pairwise(rows[-3:])
+    ):
+        return False  # a net wants room, its rows grow by no stitch
     pitch = pitch_of(sorted({kind for line in rows for kind in line.kinds}))
     if _growth(rows, pitch) < LEAST_ANGLE:
         return False
@@ -227,7 +233,7 @@ def _turns(line: Line, turn: list[dict[int, float]], angle: float, radius: float
     """Direction of every post, from the upright, to the right: over the middle of its feet, the first row evenly."""
     posts = _order(line)
     gaps = _gaps(line, pitch)
-    if not turn[-2]:
+    if len(turn) < 2 or not turn[-2]:
         whole = sum(gaps) or 1.0
         at, out = -angle / 2, {}
         for post, gap in zip(posts, [*gaps, 0.0], strict=True):

@@ -368,7 +368,7 @@ class Sides:
             d += move("q", 0.75, -0.7 if up else 0.7, 1.5, 0)
             x, up = x + 1.5, not up
         self.chart.strokes.append(Stroke(d, "break", weight_mm=0.3))
-        at = right + 9.0
+        at = right + (2.6 if self.placed.form == "rows" else 9.0)
         self.label(words, at, y + SMALL_MM * 0.35, "start", None, SMALL_MM)
 
     def _break_rounds(self, below: Line, words: str) -> None:

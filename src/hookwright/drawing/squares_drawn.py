@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 from ..pattern import Facts
+from ..yarn.hues import has_colour, hexed
+from .colour_key import shown
 from .inks import INK, QUIET
 from .labels import text_width
 from .marks import Chart, Label, Mark, Stroke, Ties
@@ -34,25 +36,37 @@ def chart_of(chart: Squares, part: int, *, title: str, handed: str, facts: Facts
     made = Chart(part=part, title=f"{title}: {chart.kind} chart", form="rows", handed=handed, cross="plus", terms=terms)
     made.yarns, made.letters = chart.yarns, letters
     made.options = {"handed": handed, "part": str(part + 1), "squares": chart.kind}
+    grounds = _grounds(chart, facts)
     for square in chart.squares:
-        _set(made, chart, square, letters)
+        _set(made, chart, square, letters, grounds)
     made.described = _told(chart)
     wide, tall = chart.columns * CELL_MM, chart.lines * CELL_MM
     made.strokes += _grid(chart, wide, tall, handed)
     made.labels += _numbers(chart, made, wide, tall, handed)
     words = [_yarn_words(letter, yarn, facts) for letter, yarn in zip(letters, chart.yarns, strict=True)] if many else _mesh_words(chart)
-    _key(made, words, chart, tall + 10.0)
+    _key(made, words, grounds, tall + 10.0)
     longest = max((text_width(each, 2.6) + CELL_MM + 4 for each in words), default=0.0)
     made.box = (-SIDE_MM, -6.0, max(wide + 2 * SIDE_MM, longest + SIDE_MM), tall + 16.0 + 6.0 * len(words))
     return made
 
 
-def _set(made: Chart, chart: Squares, square: Square, letters: tuple[str, ...]) -> None:
+def _grounds(chart: Squares, facts: Facts) -> list[str]:
+    """The ground of each yarn's squares: its own colour where the pattern tells any; of one yarn, a filled and an open mesh."""
+    if len(chart.yarns) < 2:
+        return [FILLED, OPEN]
+    told = [(yarn, colour_of(yarn, facts)) for yarn in chart.yarns]
+    if not any(has_colour(words) for _, words in told):
+        return [TINTS[i % len(TINTS)] for i in range(len(told))]
+    hues = shown(told)
+    return [hexed(hues[yarn].rgb) for yarn, _ in told]
+
+
+def _set(made: Chart, chart: Squares, square: Square, letters: tuple[str, ...], grounds: list[str]) -> None:
     yarn = chart.yarns.index(square.yarn)
     kind = square.kind(many=len(chart.yarns) > 1)
     glyph = f"sq-{slug(kind)}"
     if glyph not in made.glyphs:
-        made.glyphs[glyph] = _shape(*((TINTS[yarn % len(TINTS)], letters[yarn]) if len(chart.yarns) > 1 else _mesh(chart, square)))
+        made.glyphs[glyph] = _shape(*((grounds[yarn], letters[yarn]) if len(chart.yarns) > 1 else _mesh(chart, square)))
     column = chart.columns - 1 - square.column if made.handed == "left" else square.column
     x, y = (column + 0.5) * CELL_MM, (chart.lines - square.line - 0.5) * CELL_MM
     made.marks.append(Mark(glyph, kind, round(x, 2), round(y, 2), 0.0, square.row, square.stitch, yarn))
@@ -143,8 +157,7 @@ def _yarn_words(letter: str, yarn: str, facts: Facts) -> str:
     return f"{letter}  {words}" if words else (letter or "first yarn")
 
 
-def _key(made: Chart, words: list[str], chart: Squares, y: float) -> None:
-    grounds = [TINTS[i % len(TINTS)] for i in range(len(chart.yarns))] if len(chart.yarns) > 1 else [FILLED, OPEN]
+def _key(made: Chart, words: list[str], grounds: list[str], y: float) -> None:
     for i, (said, ground) in enumerate(zip(words, grounds, strict=False)):
         drawn = element("rect", x=0, y=0, width=CELL_MM, height=CELL_MM, fill=ground, stroke=QUIET, stroke_width=0.2)
         made.key.append((drawn, 0.0, y + i * 6.0))

@@ -33,19 +33,21 @@ def drawings_of(pattern: Pattern, fabrics: Sequence[Fabric], terms: Terms) -> tu
 
 
 def hero_of(fabrics: Sequence[Fabric], drawings: Sequence[Drawn]) -> Drawn | None:
-    """The drawing of the title page: a piece in the round shows its chart, without key, any other its schematic."""
+    """The drawing of the title page: the chart of the first part, without key, while its stitches can be told apart; else its schematic."""
     from ..drawing.chart import chart
     from ..drawing.export import svg
 
     if fabrics and fabrics[0].parts and sum(row.counted.total for row in fabrics[0].parts[0].rows) <= MOST_ON_TITLE:
-        made = chart(fabrics[0], 0, key=False, form=form_of(fabrics[0].parts[0]))
-        if made.form == "round":
+        made = chart(fabrics[0], 0, key=False)
+        if made.form == "round" or len(made.marks) <= MOST_FLAT_ON_TITLE:
             return drawn("chart", "title", svg(made))
     return next((drawing for kind in ("schematic", "chart") for drawing in drawings if drawing.kind == kind), None)
 
 
 MOST_ON_TITLE = 1500
 """Stitches that can still be told apart on a title page."""
+MOST_FLAT_ON_TITLE = 700
+"""Symbols of a flat chart, its repeats told in words: more make a wide picture that is small on the page."""
 
 
 def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
@@ -61,34 +63,29 @@ def _charts(pattern: Pattern, fabric: Fabric) -> Iterator[Drawn]:
         name = part.name or "piece"
         names.append(name)
         again = f" {names.count(name)}" if names.count(name) > 1 else ""
-        shown = part if _fits(part) else first_rows(part)
+        shown = part if _fits(fabric, at) else first_rows(part)
         cut = replace(fabric, parts=(*fabric.parts[:at], shown, *fabric.parts[at + 1 :]))
-        made = [svg(chart(cut, at, handed=handed, form=form_of(part))) for handed in HANDS]
+        made = [svg(chart(cut, at, handed=handed)) for handed in HANDS]
         some = f", {_span(shown)} of {len(_numbered(part))}" if len(shown.rows) < len(part.rows) else ""
         yield drawn("chart", f"{name}{again}", made[0], made[1], title=f"Chart: {name}{size}{some}")
 
 
-def _fits(part: PartWork) -> bool:
-    """Whether a page can show the part, its plain runs broken."""
+def _fits(fabric: Fabric, at: int) -> bool:
+    """Whether a page can show a part, its plain runs broken and its repeats, of rows and across them, told in words."""
     from ..drawing.abridging import abridge
+    from ..drawing.chart import chart
 
-    return sum(part.rows[at].counted.total for at in abridge(part).kept) <= MOST_ON_CHART
+    part = fabric.parts[at]
+    kept = sum(part.rows[row].counted.total for row in abridge(part).kept)
+    return kept <= MOST_ON_CHART or (kept <= WORTH_TRYING * MOST_ON_CHART and len(chart(fabric, at, key=False).marks) <= MOST_ON_CHART)
 
 
+WORTH_TRYING = 8
+"""A part of more times what a page can show is not engraved to find out how much cutting it leaves."""
 MOST_ON_CHART = 1400
-"""Stitches that can still be told apart on a page."""
+"""Symbols that can still be told apart on a page."""
 FIRST_ON_CHART = 450
 """Stitches shown of a part that is too big for one page."""
-
-
-def form_of(part: PartWork) -> Literal["auto", "rows"]:
-    """How a part is best charted: rounds that close again (a toy) are laid flat, since in the round they would cover one another."""
-    totals = [row.counted.total for row in part.rows if set(row.counted.by_kind) - {"sl st"}]
-    return "rows" if totals and min(totals[totals.index(max(totals)) :]) < CLOSES * max(totals) else "auto"
-
-
-CLOSES = 0.7
-"""Rounds that fall below so much of the widest close the piece (our choice)."""
 
 
 def first_rows(part: PartWork) -> PartWork:

@@ -330,3 +330,11 @@ def test_a_yoke_lies_on_arcs_and_a_triangle_does_not() -> None:
     lean = max(abs(mark.angle_deg) for mark in made.marks if mark.kind == "sc")
     assert lean > 90, "its ends turn down"
     assert chart(work(read(SHAWL))).form == "rows"
+
+
+def test_a_fan_begun_without_a_chain_is_drawn() -> None:
+    row = "Row {}: Ch 3 (counts as dc), dc in first st, 2 dc in each st, turn. ({})\n\n"
+    fabric = work(read("Row 1 (RS): 5 dc, turn. (5)\n\n" + row.format(2, 10) + row.format(3, 20)))
+    assert not lines_of(fabric.parts[0])[0].foundation
+    made = chart(fabric)
+    assert made.form == "fan" and count_back(fabric, [svg(made)]).differences == 0

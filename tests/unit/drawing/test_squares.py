@@ -12,6 +12,8 @@ from fabrics import Element, Piece, fabric
 from hookwright.drawing.counting import count_back
 from hookwright.drawing.pages import paged
 from hookwright.drawing.squares import squares_chart, squares_of, squares_svg
+from hookwright.reading import read
+from hookwright.working import work
 from hookwright.working.fabric import Fabric, How, Role
 
 
@@ -144,3 +146,15 @@ def test_a_large_chart_of_squares_is_set_on_pages_and_counted_once() -> None:
     pages = paged(whole, 210, 297)
     assert len(pages) > 1
     assert count_back(made, pages).differences == 0
+
+
+def test_squares_have_the_colours_of_their_yarns() -> None:
+    text = "---\nyarns:\n  A: {name: navy}\n  B: {name: sand}\n---\n"
+    text += "With A, ch 12.\n\nRow 1 (RS): Sc in 2nd ch from hook and in each ch across. (11 sc)\n\n"
+    text += "Row 2: Ch 1, turn, with A sc in next 4 sts, with B sc in next 3 sts, with A sc in next 4 sts.\n\n"
+    text += "Row 3: Ch 1, turn, with A sc in next 3 sts, with B sc in next 5 sts, with A sc in next 3 sts.\n"
+    drawing = squares_svg(work(read(text)), 0)
+    assert drawing is not None
+    grounds = re.findall(r'<g id="sq-[AB]"><rect[^>]*fill="(#[0-9a-f]{6})"', drawing)
+    lights = [sum(int(ground[i : i + 2], 16) for i in (1, 3, 5)) for ground in grounds]
+    assert len(lights) == 2 and lights[0] < 330 < 450 < lights[1], "navy is dark, sand is light"

@@ -373,7 +373,12 @@ class Finder:
         text = match["nums"]
         note, note_span = self._note(match)
         if L.RETURN_NOTE.match(note.strip()):
-            return self._named(match, "Return", "pass")
+            back = self._named(match, "Return", "pass")
+            told = L.numbers(text)
+            self.in_turn = True
+            if len(told) == 1 and not any(told[0] in one.numbers[0] for one in self.found if one.numbers):
+                back.text, back.numbers = L.title(noun, text), (told,)  # "2nd row (return)" after "1st row (forward)": a number of its own
+            return back
         label = Label(
             start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501

@@ -8,7 +8,7 @@ from ..pieces import remembered
 from .onward import ONWARD
 
 REPEAT = re.compile(
-    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:one|1|\d)\smore\srow))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|"
+    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|(?:repeat\s|rep\s|work\s)?(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes))))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes)\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
@@ -31,7 +31,7 @@ SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decr
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
 RUN = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet)\s+(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
     r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
     rf"{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
     re.IGNORECASE,

@@ -28,7 +28,7 @@ def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     if c.kind == "after":
         while c.kind not in (",", ";", ".", "", ")", "turn"):
             c.i += 1  # "omitting the ch 3 after the last dc"
-    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle"):
+    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle", "end"):
         c.i += 1
     cut = max(0, len(frame.out) - mark.index - len(got))
     if len(got) == 1 and frame.out and (fewer := _fewer(frame.out[-1], got[0])) is not None:

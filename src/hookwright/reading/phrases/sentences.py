@@ -257,6 +257,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        manners.so_placed,
         passes.loops_kept,
         tricot.raised,
         old_books.wound_ring,
@@ -281,7 +282,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
-    "insert": (passes.loop_up, longhand.longhand),
+    "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (edges.this_does, unit_repeats.whole_times, counts.sentence),

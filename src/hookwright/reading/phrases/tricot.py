@@ -8,6 +8,7 @@ from .counts_listed import listed
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .passes import drawn_up
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 _RAISE = frozenset(("raise", "raising", "take", "taking", "pick", "picking"))
@@ -67,6 +68,29 @@ def _loops(c: Cursor, start: int) -> list[Step] | None:
         c.i += 1
     at = Place(what="ch") if chain else Place()
     return [Make(id=c.id(), span=c.span(start), stitch="tss", places=ONE if single else "rest", at=at)]
+
+
+def bars_together(c: Cursor) -> list[Step] | None:
+    """ "Insert hook under next 2 bars tog, yrh and draw lp through, yrh": two drawn through as one, and a loop of its own where one is told."""
+    start = c.i
+    if not c.ctx.passes:
+        return None
+    c.i += 1
+    c.drop("hook", "the", "a")
+    if not c.take("in", "under", "over"):
+        c.i = start
+        return None
+    c.take("under")
+    made = _together(c, start)
+    if made is None:
+        c.i = start
+        return None
+    drawn_up(c)
+    begin = c.i
+    if c.take(",") and c.take("yo") and c.kind in (";", "rep", ")", ".", "", "*"):
+        return [*made, Make(id=c.id(), span=c.span(begin), stitch="tss", at=Place(where="hook"))]
+    c.i = begin
+    return made
 
 
 def _pass_bars(c: Cursor) -> None:

@@ -197,7 +197,7 @@ class Assembly:
 
 
 _MAIN_ASKED = re.compile(
-    r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose|work(?:ing)?\s(?:even|straight|to|across|over))(?![a-z])"
+    r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|widen\w*|pat|patt|pattern|lose|work(?:ing)?\s(?:even|straight|to|across|over))(?![a-z])"
 )
 
 

@@ -7,8 +7,11 @@ import re
 from ..pieces import remembered
 from .onward import ONWARD
 
+_OFTEN = r"(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes)"
+"""Rows named with how often: "(then) 3rd and 4th rows once"."""
 REPEAT = re.compile(
-    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|(?:repeat\s|rep\s|work\s)?(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes))))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes)\b|"
+    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
+    rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
@@ -23,7 +26,7 @@ _SMALL_PARTS = (
 )
 _HEADED_FOR = r"(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{2,24}|Shape\s(?:the\s)?[a-z][a-z ]{2,20}"
 HEADED_SMALL = re.compile(
-    rf"[.;)]\s{{1,3}}(?=(?:(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+|"
+    rf"[.;)]\s{{1,3}}(?=(?:(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+|(?:{_SMALL_PARTS}|Sleeves?|Neck)\s?\.?-{{1,2}}\s?|"
     rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9])"
 )
 """A small part that is headed in the running text, its name not in capitals."""

@@ -56,7 +56,7 @@ def manner(c: Cursor) -> list[Step] | None:
 
 
 def so_placed(c: Cursor) -> list[Step] | None:
-    """ "(Four long,) so placed that one comes upon the last long of a group, two upon the chain": where they come, to the sentence's end."""
+    """ "(Four long,) so placed that one comes upon the last long of a group, two upon the chain": where they come, to its end."""
     start = c.i
     if (
         c.t[start].text.lower() != "so"

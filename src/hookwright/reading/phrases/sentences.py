@@ -33,6 +33,7 @@ from . import (
     longhand,
     manners,
     markers,
+    middles,
     more_rows,
     motifs,
     moves,
@@ -106,6 +107,18 @@ def _again(c: Cursor) -> list[Step] | None:
     return None
 
 
+def _by_working(c: Cursor) -> list[Step] | None:
+    """ "(Dc across,) widening by working 2 dc in every 6th st": how it is shaped, told as it is told elsewhere."""
+    start = c.i
+    if c.look().kind != "by" or c.look(2).kind != "work" or c.look(3).kind != "n":
+        return None
+    c.i += 3
+    got = one(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def _but(c: Cursor) -> list[Step] | None:
     """ "(Do not join rnds) but mark beg of each with a thread": what follows is told as it is elsewhere."""
     start = c.i
@@ -148,7 +161,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "back": (stitches.stitch,),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
-    "inc": (tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
+    "inc": (_by_working, tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (tricot.shaped_as_row, announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
     "skip": (tricot.nearest_missed, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
@@ -289,6 +302,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "once": (unit_repeats.whole_times,),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
+        moves.begin_to_shape,
         chains.commenced,
         stitches.begun_group,
         pieces.goes_on_from,
@@ -312,6 +326,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        middles.more_at_middle,
         row_loops.row_loop,
         unit_repeats.unit_again,
         last_replaced.last_replaced,

@@ -71,7 +71,7 @@ def _loops(c: Cursor, start: int) -> list[Step] | None:
 
 
 def bars_together(c: Cursor) -> list[Step] | None:
-    """ "Insert hook under next 2 bars tog, yrh and draw lp through, yrh": two drawn through as one, and a loop of its own where one is told."""
+    """ "Insert hook under next 2 bars tog, yrh and draw lp through, yrh": two drawn through as one, and the loop told after them."""
     start = c.i
     if not c.ctx.passes:
         return None

@@ -16,6 +16,7 @@ REPEAT = re.compile(
     r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
     r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"proceed\s+(?:with|as|thus|in)\b|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
@@ -48,6 +49,10 @@ SPREAD = re.compile(
     r"(?:each\sof\s)?(?:the\s)?next\s\d)",
     re.IGNORECASE,
 )
+NOT_CUT = re.compile(
+    r"[.;]\s{1,40}(?=do\snot\s(?:break|cut|fasten)(?:\soff)?(?:\s(?:the\s)?(?:yarn|thread|wool|cotton))?,?\s(?:but|and)\s)", re.IGNORECASE
+)
+"""The yarn goes on into another row, told in the same breath: "Do not break off, but across the end work …"."""
 REJOINED = re.compile(
     r"(?:(?<=fasten off)|(?<=finish off)|(?<=break off)|(?<=break yarn)|(?<=cut yarn)|(?<=cut thread)|(?<=end off))[.;]\s{1,40}"
     r"(?=(?:with\s[^.;]{3,60}?,\s)?(?:skip|attach|join|rejoin|working)\b[^.;]{0,160}?\b(?:complete|work|dec|inc|s ?c|d ?c|h ?d ?c|tr)\b)",
@@ -78,7 +83,7 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, SPREAD, SKIPPED_TO, HANGING)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, HANGING)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

@@ -30,6 +30,7 @@ from . import (
     lace_moves,
     last_replaced,
     lasts,
+    left_together,
     longhand,
     manners,
     markers,
@@ -123,6 +124,9 @@ def _but(c: Cursor) -> list[Step] | None:
     """ "(Do not join rnds) but mark beg of each with a thread": what follows is told as it is elsewhere."""
     start = c.i
     c.i += 1
+    if c.kind in ("across", "along", "around") and c.look().kind in ("the", "end", "ends", "side"):
+        edge = next((k for k in range(1, 5) if c.look(k).kind == "work"), 0)
+        c.i += edge  # "but across the end work 1 sc on the first"
     got = one(c)
     if got is None:
         c.i = start
@@ -216,6 +220,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        more_rows.proceed,
         unit_repeats.unit_again,
         _again,
         longhand.longhand,
@@ -268,9 +273,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (moves.stuff,),
     "pass": (passes.a_pass,),
-    "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
+    "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
         manners.so_placed,
+        left_together.left_together,
         passes.loops_kept,
         tricot.raised,
         old_books.wound_ring,
@@ -327,6 +333,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         middles.more_at_middle,
+        left_together.left_together,
+        more_rows.mesh_over_mesh,
         row_loops.row_loop,
         unit_repeats.unit_again,
         last_replaced.last_replaced,
@@ -396,7 +404,7 @@ def steps(c: Cursor, end: int) -> None:
         start = c.i
         kind = t[start].kind
         if kind in GLUE:
-            if kind in (":", "-", ",", "/"):
+            if kind in (":", "-", ",", "/", ";"):
                 got = counts.after_mark(c) if kind in ("/", "-") else None
                 got = counts.trailing(c) if got is None and kind != "/" else got
                 if got is not None and c.i > start:

@@ -195,6 +195,8 @@ class Finder:
             if _refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
+        if strong and _HEADED.search(self._before(place)):
+            return True
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
         return (
@@ -453,6 +455,8 @@ class Finder:
         return label
 
 
+_HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z']{2,}(?:\s[A-Z']{2,}){0,3}\s?\.?-{1,2}\s*$")
+"""A piece's name and its dash, right before the label of its first row: "SOLE-Row 1:"."""
 _STITCHES_FOLLOW = re.compile(
     r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
     r"sts?|stitch|single|double|half|treble|plain|long|shells?|cl|puff|popcorn|sp|bl|inc|dec)",

@@ -88,7 +88,7 @@ SMALL_HEAD = re.compile(
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
 DASH_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"
-    r"[*_]{0,2}\s?-{1,2}\s+(?=(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
+    r"[*_]{0,2}(?:\s?-{1,2}\s+|\.-{1,2}\s?)(?=(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
 )
 """A piece's name before a dash and its first chain: "Band - ch 72"."""
 EDGE_HEAD = re.compile(

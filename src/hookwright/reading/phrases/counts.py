@@ -119,6 +119,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     found = listed(c, end)
     if found is None or (
         c.kind not in _END | {"foff", "for"}
+        and c.i != end
         and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
         c.i = start
@@ -149,8 +150,17 @@ def trailing(c: Cursor) -> list[Step] | None:
     return []
 
 
+def _per_side(c: Cursor, k: int) -> bool:
+    """ "(60 sc,) 15 on a side counting …": the same count told by its sides."""
+    kinds = [token.kind for token in c.t[k : k + 4]]
+    return kinds[:2] == ["n", "in"] and kinds[2:3] in (["a"], ["each"]) and kinds[3:] in (["side"], ["end"])
+
+
 def _before_its_use(c: Cursor, end: int) -> int:
     """Where "16 sps for ribbon" says what they are for; `end` where nothing of the kind is said."""
+    side = next((k for k in range(c.i + 1, end - 3) if c.t[k].kind == "," and _per_side(c, k + 1)), None)
+    if side is not None:
+        return side
     k = next((k for k in range(c.i + 1, end) if c.t[k].kind == "for"), end)
     return k if all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]) else end
 

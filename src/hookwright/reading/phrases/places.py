@@ -206,6 +206,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = _each_chain(c)
         if found is not None:
             found.places, found.each = ONE, False  # "under 5 chain work …"
+    elif kind == "n" and c.look().kind == "ch" and c.look(2).kind == "of" and c.look(3 + (c.look(3).kind in ("next", "the"))).kind == "grp":
+        c.i += 3
+        c.drop("next", "the")
+        found = Spot(Place(what=noun(c) or "group"))  # "shell in 2 ch of shell"
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":

@@ -466,6 +466,8 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return make(c, start, kind, found=with_loop(later, loop))
     if later is not None and count is not None:
         return _placed(c, start, kind, count, with_loop(later, loop) or later)[0]
+    if kind == "rsc" and count is None and c.t[start - 1].kind in ("work", "a") and c.kind in ("(", ",", ".", ";", ""):
+        return make(c, start, kind, found=Spot(Place(), "rest"))  # "work reverse sc (left to right)": all along
     if count is None and not c.ctx.begins and nothing_else(c):
         return make(c, start, kind, found=with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
     found = with_loop(Spot(Place(), count or ONE), loop)

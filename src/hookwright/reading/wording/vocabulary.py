@@ -179,7 +179,7 @@ ends : rows end, rows ends, rows edge, ends of rows, row ends, row end, end of r
 corner : corner, corners, cor
 marker : marker, markers, marked st, marked stitch, marked
 place : place, placing, pl, position, spot
-bar : bar, bars, strand, strands
+bar : bar, bars, strand, strands, upright, uprights, upright thread, upright threads, upright bar, upright bars
 tail : tail
 piece : piece, pieces, the work, section, segment
 times : times, time, tms

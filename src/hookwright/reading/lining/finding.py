@@ -195,7 +195,7 @@ class Finder:
             if _refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
-        if strong and _HEADED.search(self._before(place)):
+        if strong and (_HEADED.search(self._before(place)) or _NAMED_PLACE.search(self._before(place))):
             return True
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
@@ -457,6 +457,8 @@ class Finder:
 
 _HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z']{2,}(?:\s[A-Z']{2,}){0,3}\s?\.?-{1,2}\s*$")
 """A piece's name and its dash, right before the label of its first row: "SOLE-Row 1:"."""
+_NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*[A-Z][A-Za-z' ]{2,24},\s$")
+"""What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(
     r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
     r"sts?|stitch|single|double|half|treble|plain|long|shells?|cl|puff|popcorn|sp|bl|inc|dec)",

@@ -12,6 +12,8 @@ Point = tuple[float, float]
 
 
 SHORTEST_STEP = 2.3
+PICOT_GAP = 1.7
+"""Radians of a picot's loop left open at its foot."""
 ROOM_FOR_BOW = 1.16
 """Chains of an arc are drawn shorter rather than let it bow out much further than this, as length over chord."""
 
@@ -118,10 +120,14 @@ def _bowed(p: Point, d: Point, chord: float, length: float, chains: int, out: Po
     return ovals
 
 
+def loop_radius(chains: int, size: float = 2.0) -> float:
+    """The radius of a picot's loop, to the middle of its chains."""
+    return max(chains * (size + 0.3) / (2 * math.pi - PICOT_GAP), 0.85)
+
+
 def loop(at: Point, chains: int, out: Point, *, size: float = 2.0) -> list[Oval]:
     """A picot: chains bent into a loop that starts and ends at `at` and hangs towards `out`."""
-    gap = 1.7
-    radius = max(chains * (size + 0.3) / (2 * math.pi - gap), 0.85)
+    gap, radius = PICOT_GAP, loop_radius(chains, size)
     cx, cy = at[0] + out[0] * (radius + 0.25), at[1] + out[1] * (radius + 0.25)
     base = math.atan2(-out[1], -out[0])
     long = min(size, (2 * math.pi - gap) * radius / chains - 0.3)

@@ -12,11 +12,12 @@ from .abridging import Abridged, abridge
 from .blocks import grows_from_a_corner, place_blocks
 from .cloth import Line, lines_of
 from .engraving import Engraver
-from .fan import grows_like_a_fan, place_fan
+from .fan import grows_like_a_fan, grows_like_a_yoke, place_fan
 from .furniture import furnish
 from .marks import Chart, Gap
 from .meeting import Other, joined_to_others, lay_beside, others
 from .narrowing import narrow
+from .onto import edge_lines, into_grey, stands_on, trim
 from .oval import oval_sides
 from .placed import Placed
 from .relief import relieve
@@ -51,8 +52,7 @@ def chart(
     work = fabric.parts[part]
     if any(line.meets for line in placed.lines):
         near = others(fabric, part)
-        name = fabric.parts[near[0]].name if len(near) == 1 and near != [part] else ""
-        lay_beside(made, placed, (Other(name, *_engraved(fabric, p, handed, sc, "auto", False)) for p in near))
+        lay_beside(made, placed, (Other(_called(fabric, p, part), *_engraved(fabric, p, handed, sc, "auto", False)) for p in near))
     made.described = tell(work, made)
     furnish(made, placed, work, key=key)
     return made
@@ -62,12 +62,17 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     """The symbols of one part, and where they were placed; no words yet."""
     work = fabric.parts[part]
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
-    lines = lines_of(work, cut.kept, joined_to_others(fabric, work))
-    cuts = narrow(lines) if short and form != "round" and not grows_round(lines) else []
+    onto = stands_on(fabric, part)
+    lines = lines_of(work, cut.kept, joined_to_others(fabric, work), cut.like, onto.row if onto else None)
+    if onto is not None:
+        trim(lines[0], onto.used, closed=onto.closed)
+    arcs = form == "auto" and grows_like_a_yoke(lines)
+    cuts = narrow(lines) if short and form != "round" and not arcs and not grows_round(lines) else []
     placed = place(lines, form)
     yarns = _yarns(work, fabric)
     numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
-    engraver = Engraver(placed, sc, handed == "left", numbers)
+    elsewhere = dict.fromkeys(onto.row.stitches.colours if onto else (), 0)
+    engraver = Engraver(placed, sc, handed == "left", elsewhere | numbers)
     engraver.run()
     made = Chart(
         part=part,
@@ -88,6 +93,9 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
         row_labels={row.index: row.label for row in work.rows},
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
     )
+    if onto is not None:
+        into_grey(made, onto)
+    edge_lines(made, placed)
     relieve(made)
     if form == "auto" and is_tunisian(lines):
         made.strokes += passes(placed, mirrored=handed == "left")
@@ -102,7 +110,7 @@ def place(lines: list[Line], form: Form = "auto") -> Placed:
         return place_rounds(lines)
     if form == "auto" and grows_from_a_corner(lines):
         return place_blocks(lines)
-    if form == "auto" and grows_like_a_fan(lines):
+    if form == "auto" and (grows_like_a_fan(lines) or grows_like_a_yoke(lines)):
         return place_fan(lines)
     return place_rows(lines)
 
@@ -135,6 +143,12 @@ def _yarns(work: PartWork, fabric: Fabric) -> dict[str, int]:
         return seen or {"": 0}
     order = dict.fromkeys(home if yarn == "" else yarn for yarn in seen)
     return {yarn: i for i, yarn in enumerate(order)}
+
+
+def _called(fabric: Fabric, other: int, part: int) -> str:
+    """What the key calls a piece that this one is joined to."""
+    name = fabric.parts[other].name
+    return (f"another {name}" if name else "another like it") if other == part else name or f"part {other + 1}"
 
 
 def _title(fabric: Fabric, work: PartWork) -> str:

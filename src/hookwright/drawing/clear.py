@@ -21,11 +21,12 @@ Box = tuple[float, float, float, float]
 
 
 class ClearSpace:
-    """The ink of a chart and the words already placed, to look for room in."""
+    """The ink of a chart, the words and signs already placed, to look for room in."""
 
     def __init__(self, chart: Chart) -> None:
         self._cells: dict[tuple[int, int], list[Capsule]] = {}
         self._words: list[Box] = [box_of(label) for label in chart.labels]
+        self._words += [stroke.box for stroke in chart.strokes if stroke.box is not None]
         for body in chart.bodies():
             for stroke in body:
                 self._add(stroke)

@@ -1,14 +1,16 @@
 """A part of a fabric as the engraver wants it: lines of elements, each knowing what it stands on, chains gathered into runs.
 
 Rows that are abridged away are left out here; whatever stood on them stands on what they stood on (a plain row is one stitch on one
-stitch, so this is exact). Lines are numbered from 0 over the rows kept; `Line.row` says which row it is.
+stitch, so this is exact), or on the row drawn that is worked as they are. Lines are numbered from 0 over the rows kept; `Line.row` says
+which row it is.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
+from types import MappingProxyType
 from typing import NamedTuple
 
 from ..pattern import FLAT
@@ -57,6 +59,8 @@ class Line:
     """Elements cut out of a wide chart: not drawn, told in words."""
     past: list[int] = field(default_factory=list)
     """How many cuts lie at the left of each element; empty where nothing was cut."""
+    breaks: int = 0
+    """Below how many of this part's lines rows are left out, this one and those under it."""
     rightwards: bool = False
     """Worked from left to right (in the round: with the clock) as the chart shows it. A right-hander works leftwards on the side that
     faces her; where the feet say otherwise than the side does, the feet are believed."""
@@ -65,21 +69,49 @@ class Line:
     def foundation(self) -> bool:
         return self.row.foundation
 
+    @property
+    def elsewhere(self) -> bool:
+        """A row of another part, shown only because this part is worked on it."""
+        return self.row.index < 0
+
     def __len__(self) -> int:
         return len(self.kinds)
 
+    def keep_only(self, kept: Collection[int]) -> None:
+        """Leave out every post that is not in `kept`, and what hangs on it."""
+        gone = [post for post in self.posts if post not in kept]
+        runs = [run for run in self.runs if run.before in kept and run.after in kept]
+        self.hidden.update(gone, *(stack for post, stack in self.stacks.items() if post not in kept))
+        self.hidden.update(*(run.chains for run in self.runs if run not in runs))
+        self.hidden.update(*(elements for anchor, elements in self.hanging if anchor in self.hidden))
+        self.posts = [post for post in self.posts if post in kept]
+        self.runs = runs
+        self.run_of = {e: r for r, run in enumerate(runs) for e in run.chains}
+        self.stacks = {post: stack for post, stack in self.stacks.items() if post in kept}
+        self.hanging = [(anchor, elements) for anchor, elements in self.hanging if anchor not in self.hidden]
 
-def lines_of(part: PartWork, kept: Sequence[int] | None = None, joined: Collection[tuple[int, int]] = ()) -> list[Line]:
-    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain. `joined`: the
-    (row index, element) of stitches worked into another piece."""
+
+def lines_of(
+    part: PartWork,
+    kept: Sequence[int] | None = None,
+    joined: Collection[tuple[int, int]] = (),
+    like: Mapping[int, int] = MappingProxyType({}),
+    onto: RowWork | None = None,
+) -> list[Line]:
+    """The rows of a part as lines. `kept`: the indexes of the rows to draw (all); every row left out must be plain, or be in `like`: its
+    index → that of the row drawn that it equals. `joined`: the (row index, element) of stitches worked into another piece. `onto`: a row of
+    another part that the first row is worked on: it goes before all others, as row −1."""
     rows = part.rows
     keep = list(range(len(rows))) if kept is None else list(kept)
-    line_of = {r: i for i, r in enumerate(keep)}
-    lines: list[Line] = []
-    for i, r in enumerate(keep):
+    lines: list[Line] = [] if onto is None else [_line_below(onto)]
+    line_of = {r: i for i, r in enumerate(keep, len(lines))}
+    if onto is not None:
+        line_of[onto.index] = 0
+    for i, r in enumerate(keep, len(lines)):
         row = rows[r]
         made = row.stitches
-        line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of))
+        line = Line(row, i, [made.name(e) for e in range(len(made))], made.role, _feet(rows, r, line_of, like))
+        line.breaks = lines[-1].breaks + (lines[-1].row.index >= 0 and r > lines[-1].row.index + 1) if lines else 0
         line.meets = [e for e in range(len(line)) if (r, e) in joined] if joined else []
         _sort_out(line)
         _beyond_the_chain(line, lines)
@@ -88,18 +120,30 @@ def lines_of(part: PartWork, kept: Sequence[int] | None = None, joined: Collecti
     return lines
 
 
-def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int]) -> list[tuple[Foot, ...]]:
+def _line_below(row: RowWork) -> Line:
+    """A row of another part: what it stands on itself is not drawn."""
+    made = row.stitches
+    line = Line(row, 0, [made.name(e) for e in range(len(made))], made.role, [()] * len(made))
+    _sort_out(line)
+    line.rightwards = row.side == "WS"
+    return line
+
+
+def _feet(rows: Sequence[RowWork], r: int, line_of: dict[int, int], like: Mapping[int, int]) -> list[tuple[Foot, ...]]:
     made = rows[r].stitches
     feet: list[tuple[Foot, ...]] = []
     starts, backs, ats, hows = made.feet, made.foot_back, made.foot_at, made.foot_how
     for e in range(len(made)):
-        feet.append(tuple(_resolved(rows, line_of, r - backs[f], ats[f], How(hows[f])) for f in range(starts[e], starts[e + 1])))
+        feet.append(tuple(_resolved(rows, line_of, like, r - backs[f], ats[f], How(hows[f])) for f in range(starts[e], starts[e + 1])))
     return feet
 
 
-def _resolved(rows: Sequence[RowWork], line_of: dict[int, int], r: int, at: int, how: How) -> Foot:
-    """Follow a foot down through rows that are not drawn."""
-    while at >= 0 and r >= 0:
+def _resolved(rows: Sequence[RowWork], line_of: dict[int, int], like: Mapping[int, int], r: int, at: int, how: How) -> Foot:
+    """Follow a foot down through rows that are not drawn, or to the like of one left out with its repeat."""
+    while at >= 0 and (r >= 0 or r in line_of):
+        r = like.get(r, r)
+        if r < 0:
+            return Foot(line_of[r], at, how)
         if r in line_of:
             return Foot(line_of[r], at, how) if at < len(rows[r].stitches) else Foot(-1, -1, how)
         below = next(rows[r].stitches.feet_of(at), None) if at < len(rows[r].stitches) else None

@@ -17,7 +17,7 @@ from typing import NamedTuple
 from ..working.fabric import Fabric, Role, RowWork
 from .chart import chart
 from .engraving import LOOP_SUFFIX, as_seen
-from .marks import Chart, Mark
+from .marks import Chart, Gap, Mark
 from .narrowing import Cut
 from .squares import squares_chart
 from .symbols import Loop, slug
@@ -112,7 +112,7 @@ def count_back(fabric: Fabric, drawings: Sequence[str], expected: Chart | None =
         due = truth.get(row.index, Counter())
         counts.append(RowCount(row.label, dict(sorted(seen.get(row.index, Counter()).items())), dict(sorted(due.items()))))
     counts += [count for cut in made.cuts for count in _cut(cut, rows, hidden, words)]
-    counts += [_gap(rows, gap.rows, gap.words, words) for gap in made.gaps]
+    counts += [_gap(rows, gap, words) for gap in made.gaps]
     return CountedBack(tuple(counts), tuple(problems))
 
 
@@ -166,9 +166,15 @@ def _cut(cut: Cut, rows: Sequence[RowWork], hidden: Collection[int], drawn: set[
         yield RowCount(f"{row.label}, told in words", said, dict(sorted(worked(row, everything - set(cut.hidden[row.index])).items())))
 
 
-def _gap(rows: Sequence[RowWork], hidden: Sequence[int], words: str, drawn: set[str]) -> RowCount:
-    """Rows told in words: what the printed words say of each, against each of them."""
+def _gap(rows: Sequence[RowWork], gap: Gap, drawn: set[str]) -> RowCount:
+    """Rows told in words: what the printed words say of each, against each of them; of repeats, so many times the one that is drawn."""
     said: dict[str, int] = {}
+    hidden, words = gap.rows, gap.words
+    if gap.like:
+        times = int(words.partition(": ")[2].split()[0]) if words in drawn else 0
+        one, whole = (sum((worked(rows[r]) for r in which), Counter()) for which in (gap.like, hidden))
+        said = {kind: n * times for kind, n in sorted(one.items()) if times}
+        return RowCount(words.partition(":")[0], said, dict(sorted(whole.items())))
     if words in drawn:
         said = {kind: int(n) for n, kind in re.findall(r"(\d+) ([A-Za-z][\w -]*?)(?=,| each|$)", words.partition(":")[2])}
     each = {tuple(sorted(rows[r].counted.made.items())) for r in hidden}

@@ -9,6 +9,8 @@ INK = "#1d1d1b"
 THIN = 0.18
 _TICK = 0.9
 _ROOM = 1.6
+CLEAR = 0.3
+"""How far an extension line keeps from words."""
 
 
 def across(
@@ -29,7 +31,8 @@ def across(
         top = y + _ROOM
     if reach is not None:
         beyond = -_TICK if over else _TICK
-        sheet.marks += [svg.line(x, reach, x, y + beyond, stroke=INK, stroke_width=THIN, stroke_dasharray="0.6 0.6") for x in (left, right)]
+        for x in (left, right):
+            _extension(sheet, x, reach, x, y + beyond)
     sheet.marks.append(svg.line(left, y, right, y, stroke=INK, stroke_width=THIN))
     sheet.marks += [_slash(x, y) for x in (left, right)]
     sheet.boxes.append(Box(left - _TICK, y - _TICK, right - left + 2 * _TICK, 2 * _TICK))
@@ -56,10 +59,27 @@ def bare_upright(sheet: Sheet, x: float, top: float, bottom: float, *, reach: fl
     """The lines of an upright dimension without its words."""
     if reach is not None:
         beyond = _TICK if reach < x else -_TICK
-        sheet.marks += [svg.line(reach, y, x + beyond, y, stroke=INK, stroke_width=THIN, stroke_dasharray="0.6 0.6") for y in (top, bottom)]
+        for y in (top, bottom):
+            _extension(sheet, reach, y, x + beyond, y)
     sheet.marks.append(svg.line(x, top, x, bottom, stroke=INK, stroke_width=THIN))
     sheet.marks += [_slash(x, y) for y in (top, bottom)]
     sheet.boxes.append(Box(x - _TICK, top - _TICK, 2 * _TICK, bottom - top + 2 * _TICK))
+
+
+def _extension(sheet: Sheet, x1: float, y1: float, x2: float, y2: float) -> None:
+    """An extension line, upright or level, that breaks where words already stand in its way."""
+    upright = x1 == x2
+    across, (low, high) = (x1, sorted((y1, y2))) if upright else (y1, sorted((x1, x2)))
+    gaps = []
+    for box in (label.box for label in sheet.labels):
+        side, wide, end, tall = (box.x, box.width, box.y, box.height) if upright else (box.y, box.height, box.x, box.width)
+        if side - CLEAR < across < side + wide + CLEAR and end < high and end + tall > low:
+            gaps.append((end - CLEAR, end + tall + CLEAR))
+    for start, stop in [*sorted(gaps), (high, high)]:
+        if start > low:
+            ends = (x1, low, x1, start) if upright else (low, y1, start, y1)
+            sheet.marks.append(svg.line(*ends, stroke=INK, stroke_width=THIN, stroke_dasharray="0.6 0.6"))
+        low = max(low, stop)
 
 
 def _slash(x: float, y: float) -> str:

@@ -1,4 +1,5 @@
 """Flat pieces that grow like a fan (half rounds, crescents, half motifs): their rows are laid on arcs round the place they begin at.
+So are yokes, which begin on a long chain and grow at several lines away from their edges.
 
 Such a piece is worked to and fro and still grows by more than straight rows can take up; drawn with straight rows its outer stitches would
 lie down. Rows run on arcs of one angle, so wide that each row has room; the piece opens upwards.
@@ -27,6 +28,10 @@ LONGEST_HEART = 12
 """Chains that a fan may begin on."""
 MOSTLY = 0.7
 """Of a row's growth, in at least three places far apart: then the row is an arc."""
+YOKE_INNER, YOKE_PLACES = 0.6, 2
+"""Of a yoke's growth so much, in so many places, lies away from its edges (a triangle grows at its edges and its one spine) …"""
+EDGE_SHARE = 0.06
+"""… that is, further in than this share of the row."""
 NARROWED = 1.1
 PINNED = 0.9
 """A row that needs so much of its arc reaches from edge to edge; one that needs less has narrowed and stands over what it stands on."""
@@ -50,6 +55,35 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
     return most >= 1 and wide[most] > LEAST_ANGLE * sum(tall[: most + 1]) and _spread_out(rows[: most + 1])
 
 
+def grows_like_a_yoke(lines: Sequence[Line]) -> bool:
+    """Whether a part worked in rows on a long chain grows, mostly away from its edges, by so much that it must be laid on arcs."""
+    rows = [line for line in lines if line.posts and not line.foundation]
+    if len(rows) < 1 + FEWEST_ROWS or not lines[0].foundation or len(lines[0]) <= LONGEST_HEART:
+        return False
+    if any(line.row.made_in != "rows" or line.past for line in rows) or not all(_on_the_row_below(line) for line in rows):
+        return False
+    pitch = pitch_of(sorted({kind for line in rows for kind in line.kinds}))
+    if _growth(rows, pitch) < LEAST_ANGLE:
+        return False
+    grown = sum(_grows_inside(line, below, pitch) for below, line in pairwise(rows))
+    return grown * 2 >= len(rows) - 1
+
+
+def _growth(rows: Sequence[Line], pitch: float) -> float:
+    """By how much rows grow for their height: the angle, in radians, of the arcs they lie on with nothing drawn out."""
+    return (_length(rows[-1], pitch) - _length(rows[0], pitch)) / sum(_mean_height(line) for line in rows[1:])
+
+
+def _grows_inside(line: Line, below: Line, pitch: float) -> bool:
+    """Whether most of what a row needs more than the one below is needed in several places away from its edges."""
+    more = _more(line, below, pitch)
+    edge = max(EDGE_SHARE * len(more), 2)
+    inner = [k for k, each in enumerate(more) if each > 0.3 and edge <= k < len(more) - edge]
+    need = sum(each for each in more if each > 0.3)
+    apart = sum(b - a > edge for a, b in pairwise(inner)) + 1
+    return bool(inner) and apart >= YOKE_PLACES and sum(more[k] for k in inner) >= YOKE_INNER * need
+
+
 def _on_the_row_below(line: Line) -> bool:
     """Whether everything in a row stands on the row right below it."""
     return all(foot.line in (line.index - 1, -1) for post in line.posts for foot in line.feet[post])
@@ -62,15 +96,20 @@ def _spread_out(rows: Sequence[Line]) -> bool:
     return grown * 2 >= max(len(rows) - 1, 1)
 
 
-def _grows_all_along(line: Line, below: Line, pitch: float) -> bool:
-    """Whether what a row needs more than the one below is needed in many places between its edges."""
+def _more(line: Line, below: Line, pitch: float) -> list[float]:
+    """How much further apart neighbours of a row stand than what they stand on, mm, from left to right; empty where that is not known."""
     under = dict(zip(_order(below), accumulate([0.0, *_gaps(below, pitch)]), strict=True))
     here = list(accumulate([0.0, *_gaps(line, pitch)]))
     feet = [_over(line.feet[post][0].at, under) if line.feet[post] else [] for post in _order(line)]
     stands = [(x, sum(over) / len(over)) for x, over in zip(here, feet, strict=True) if over]
     if len(stands) < 4:
-        return False
-    more = [(stands[k + 1][0] - stands[k][0]) - (stands[k + 1][1] - stands[k][1]) for k in range(len(stands) - 1)]
+        return []
+    return [(stands[k + 1][0] - stands[k][0]) - (stands[k + 1][1] - stands[k][1]) for k in range(len(stands) - 1)]
+
+
+def _grows_all_along(line: Line, below: Line, pitch: float) -> bool:
+    """Whether what a row needs more than the one below is needed in many places between its edges."""
+    more = _more(line, below, pitch)
     need = sum(each for each in more if each > 0.3)
     top = sorted((k for k, each in enumerate(more) if each > 0.3), key=lambda k: -more[k])
     few, got = 0, 0.0
@@ -120,7 +159,7 @@ def place_fan(lines: list[Line]) -> Placed:
 
     placed = Placed(lines=lines, pitch=pitch, form="fan", out=out)
     rows = [line for line in lines if line.posts and not line.foundation]
-    heart = _heart(lines, rows)
+    heart = _heart(lines, rows, pitch)
     placed.ring_mm = heart
     radius = _radii(lines, rows, pitch, heart)
     angle = min(max(_length(line, pitch) / radius[line.index] for line in rows), MOST_ANGLE)
@@ -129,8 +168,10 @@ def place_fan(lines: list[Line]) -> Placed:
         turn.append({})
         if line.foundation or not line.posts:
             _lay_heart(placed, line, angle, radius[line.index])
+            if len(line) > LONGEST_HEART:
+                turn[-1] = {e: angle * ((e + 0.5) / len(line) - 0.5) for e in range(len(line))}
         else:
-            turn[-1] = _turns(line, rows[0], turn, angle, radius[line.index], pitch)
+            turn[-1] = _turns(line, turn, angle, radius[line.index], pitch)
             _stand(placed, line, turn[-1], radius[line.index])
         placed.place_the_rest(line)
     return placed
@@ -142,8 +183,10 @@ def in_a_ring(rows: Sequence[Line]) -> bool:
     return first is not None and any(foot.how == How.RING for post in first.posts for foot in first.feet[post])
 
 
-def _heart(lines: Sequence[Line], rows: Sequence[Line]) -> float:
+def _heart(lines: Sequence[Line], rows: Sequence[Line], pitch: float) -> float:
     """How far from the centre the first row stands."""
+    if lines[0].foundation and len(lines[0]) > LONGEST_HEART:
+        return len(lines[0]) * pitch / min(_growth(rows, pitch), MOST_ANGLE)
     chains = len(lines[0]) if lines[0].foundation else 1
     if not in_a_ring(rows):
         return HEART_MM + (chains - 1) * 0.9
@@ -180,11 +223,11 @@ def _lay_heart(placed: Placed, line: Line, angle: float, radius: float) -> None:
         placed.set_chain(line, e, Oval(far * math.cos(t), far * math.sin(t), math.degrees(t) - 90, min(3.0, angle * far / n - 0.3)))
 
 
-def _turns(line: Line, first: Line, turn: list[dict[int, float]], angle: float, radius: float, pitch: float) -> dict[int, float]:
+def _turns(line: Line, turn: list[dict[int, float]], angle: float, radius: float, pitch: float) -> dict[int, float]:
     """Direction of every post, from the upright, to the right: over the middle of its feet, the first row evenly."""
     posts = _order(line)
     gaps = _gaps(line, pitch)
-    if line is first or not turn[-2]:
+    if not turn[-2]:
         whole = sum(gaps) or 1.0
         at, out = -angle / 2, {}
         for post, gap in zip(posts, [*gaps, 0.0], strict=True):

@@ -86,6 +86,21 @@ class Frame:
         flat = a + q * self._half
         return flat + math.remainder(ray - flat, 2 * math.pi) * (1 - bend)
 
+    def corner_beyond(self, p: Point, q: Point) -> float:
+        """How far outside the straight line between two points the corner between them lies, mm; 0 when they are on one side."""
+        if not self.sides:
+            return 0.0
+        (a, _), (b, _) = (self._side_at(math.atan2(y, x)) for x, y in (p, q))
+        chord = math.dist(p, q)
+        if (a - b) % self.sides not in (1, self.sides - 1) or chord < 1e-9:
+            return 0.0
+        first = a if (b - a) % self.sides == 1 else b
+        ray = self.start + 2 * self._half * first
+        level = max(x * math.cos(self._normal(k)) + y * math.sin(self._normal(k)) for (x, y), k in ((p, a), (q, b)))
+        far = level / math.cos(self._half)
+        x, y = far * math.cos(ray), far * math.sin(ray)
+        return abs((q[0] - p[0]) * (y - p[1]) - (q[1] - p[1]) * (x - p[0])) / chord
+
     def perimeter(self, level: float, line: int) -> float:
         """Length of the way round at a level."""
         bend = self.blend[line]

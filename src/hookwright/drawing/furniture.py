@@ -3,25 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from ..pattern import Colour, FastenOff, Step
 from ..working.fabric import PartWork
 from .arcs import Point
+from .clear import ClearSpace
 from .cloth import Line
-from .fan import start_of_row
+from .fan import LONGEST_HEART, start_of_row
 from .key import add_key
 from .labels import text_width
 from .marks import Chart, Label, Stroke
 from .placed import Placed
 from .round_words import RoundWords
 from .shapes import Capsule
+from .spacing import BREAK_ROWS_MM
 from .svg import move
 
 LABEL_MM = 2.6
 SMALL_MM = 2.3
 MARGIN_MM = 3.0
+FURTHEST_OUT = 16
+"""Millimetres that a row's number moves out at most."""
+SIGN_MM = 1.05
+"""Half the room a triangle takes."""
 
 
 def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
@@ -30,6 +36,7 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
     if placed.form == "fan":
         for line in placed.lines:
             side.number_fan_row(line)
+        side.start_of_arc()
     elif placed.form == "blocks":
         for line in placed.lines:
             side.number_blocks(line)
@@ -42,10 +49,11 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         side.repeat()
     else:
         side.ring()
-    side.end()
+    side.joins()
     side.breaks()
     if placed.form == "round":
         RoundWords(chart, placed, side).write()
+    side.ends()
     box = ink_box(chart)
     if key:
         box = add_key(chart, box)
@@ -76,22 +84,35 @@ class Sides:
     def number_row(self, line: Line) -> None:
         """The number on the side where the row begins, an arrow pointing the way it is worked."""
         points = list(self._extent(line))
-        if not points or line.foundation:
+        if not points or line.foundation or line.elsewhere:
             return
         if line.index in self.placed.edging:
             self._number_edging(line)
             return
         way = 1.0 if line.rightwards else -1.0
-        for e in sorted(self.placed.edging):
+        beside = sorted(self.placed.edging) + ([0] if line.index == 1 and self.placed.lines[0].elsewhere else [])
+        for e in beside:
             points += list(self._extent(self.placed.lines[e]))
         edge = min(p[0] for p in points) if way > 0 else max(p[0] for p in points)
         first = line.posts[0] if line.posts else 0
         y = self._middle(line, first, points)
         x, py = self.paper((edge - way * 2.0, y))
         ahead = -way if self.mirrored else way
+        x = self._clear_of_grey(x, py, ahead, 4.2 + text_width(self.words_of(line), LABEL_MM))
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
         self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+
+    def _clear_of_grey(self, x: float, y: float, ahead: float, long: float) -> float:
+        """x of an arrow's tip, further out where another piece lies beside the rows."""
+        if not self.chart.ghosts:
+            return x
+        room = ClearSpace(self.chart)
+        for k in range(FURTHEST_OUT):
+            a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
+            if not room.strokes_in((a, y - 1.2, b, y + 1.2)):
+                return x - k * ahead
+        return x
 
     def _number_edging(self, line: Line) -> None:
         """An edging's number stands before its first stitch, in the direction it comes from."""
@@ -108,25 +129,40 @@ class Sides:
     def number_blocks(self, line: Line) -> None:
         """The same of a row of blocks: outside the piece, beside its first block."""
         begin = self.placed.begins.get(line.index)
-        if begin is not None:
+        if begin is not None and not line.elsewhere:
             self._number_along(line, *begin)
 
     def number_fan_row(self, line: Line) -> None:
         """The same on an arc: number and arrow beside the beginning, along the row."""
-        begin = start_of_row(self.placed, line) if line.posts and not line.foundation else None
+        begin = start_of_row(self.placed, line) if line.posts and not line.foundation and not line.elsewhere else None
         if begin is not None:
             self._number_along(line, *begin)
 
-    def _number_along(self, line: Line, at: Point, way: Point) -> None:
-        """An arrow up to a point, in a direction, and the row's number behind it."""
+    def start_of_arc(self) -> None:
+        """An arrow at the first chain of a long foundation that lies on an arc."""
+        line = self.placed.lines[0]
+        ovals = self.placed.ovals[0]
+        if not line.foundation or len(line) <= LONGEST_HEART or 0 not in ovals or 1 not in ovals:
+            return
+        (ax, ay), (bx, by) = ((ovals[e].x, ovals[e].y) for e in (0, 1))
+        far = math.dist((ax, ay), (bx, by)) or 1.0
+        ux, uy = (bx - ax) / far, (by - ay) / far
+        self._number_along(line, (ax - ux * ovals[0].length / 2, ay - uy * ovals[0].length / 2), (ux, uy), "start")
+
+    def _number_along(self, line: Line, at: Point, way: Point, words: str = "") -> None:
+        """An arrow up to a point, in a direction, and the row's number (or other words) behind it."""
         (x, y), (ux, uy) = at, way
         tip, tail = self.paper((x - ux * 0.9, y - uy * 0.9)), self.paper((x - ux * 3.9, y - uy * 3.9))
         turn = math.atan2(tip[1] - tail[1], tip[0] - tail[0])
         head = [(tip[0] - 0.95 * math.cos(turn + side), tip[1] - 0.95 * math.sin(turn + side)) for side in (-0.55, 0.55)]
         d = move("M", *tail, "L", *tip, "M", *head[0], "L", *tip, "L", *head[1])
         self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
-        lx, ly = self.paper((x - ux * 5.6, y - uy * 5.6))
-        self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
+        behind = 5.6 if not words else 4.4 + text_width(words, SMALL_MM) / 2
+        lx, ly = self.paper((x - ux * behind, y - uy * behind))
+        if words:
+            self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
+        else:
+            self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
@@ -143,10 +179,15 @@ class Sides:
         for oval in self.placed.ovals[i].values():
             yield (oval.x - 0.8, oval.y)
             yield (oval.x + 0.8, oval.y)
+        for x, y in self.placed.dots[i].values():
+            yield (x - 0.6, y)
+            yield (x + 0.6, y)
 
     def start_of_rows(self) -> None:
         """An arrow at the first chain."""
-        if not self.placed.lines or not self.placed.lines[0].foundation or 0 not in self.placed.ovals[0]:
+        if not self.placed.lines or self.placed.lines[0].elsewhere:
+            return
+        if not self.placed.lines[0].foundation or 0 not in self.placed.ovals[0]:
             return
         ovals = self.placed.ovals[0]
         last = max(ovals)
@@ -162,7 +203,14 @@ class Sides:
         for line in self.placed.lines:
             marks = line.row.stitches.repeat
             edges = [self._edge(line, k) for k in (1, 2)]
-            if line.posts and max(marks, default=0) >= 3 and edges[0] is not None and edges[1] is not None and self._alike(line):
+            if (
+                line.posts
+                and not line.elsewhere
+                and max(marks, default=0) >= 3
+                and edges[0] is not None
+                and edges[1] is not None
+                and self._alike(line)
+            ):
                 self._bracket(edges[0], edges[1], self._repeat_words(line))
                 return
 
@@ -206,16 +254,50 @@ class Sides:
         r = max(self.placed.ring_mm - 0.3, 0.8)
         self.chart.strokes.append(Stroke(move("M", -r, 0, "A", r, r, 0, 1, 1, r, 0, "A", r, r, 0, 1, 1, -r, 0), "ring", weight_mm=0.25))
 
-    def end(self) -> None:
-        """A filled triangle where the yarn is cut, a hollow one where a new strand is joined."""
-        for line, after in pairwise([*self.placed.lines, None]):
-            if line is None or (after is not None and after.row.written is line.row.written):
-                continue
-            steps = list(_flat(line.row.written.steps))
-            if any(isinstance(step, FastenOff) for step in steps) and line.posts:
+    def joins(self) -> None:
+        """A hollow triangle where a new strand is joined."""
+        for line, steps in self._last_steps():
+            if line.index and any(isinstance(step, Colour) and step.join_in for step in steps):
+                self._join_in(line, line.posts[0])
+
+    def ends(self) -> None:
+        """A filled triangle where the yarn is cut."""
+        for line, steps in self._last_steps():
+            if any(isinstance(step, FastenOff) for step in steps):
                 self._triangle(line, line.posts[-1], 1.0, filled=True)
-            if any(isinstance(step, Colour) and step.join_in for step in steps) and line.posts and line.index:
-                self._triangle(line, line.posts[0], -1.0, filled=False)
+
+    def _last_steps(self) -> Iterator[tuple[Line, list[Step]]]:
+        """The last row drawn of each row as written, with its steps."""
+        for line, after in pairwise([*self.placed.lines, None]):
+            if line is not None and line.posts and not line.elsewhere and (after is None or after.row.written is not line.row.written):
+                yield line, list(_flat(line.row.written.steps))
+
+    def _join_in(self, line: Line, post: int) -> None:
+        """The sign of a new yarn points at the foot of the row's first stitch (or of its starting chain), from where it is clearest."""
+        feet = self.placed.feet[line.index].get(post)
+        if not feet or self.placed.form != "round":
+            self._triangle(line, post, -1.0, filled=False)
+            return
+        way = -1.0 if line.rightwards else 1.0
+        stack = line.stacks.get(post, [post])
+        oval = self.placed.ovals[line.index].get(stack[0])
+        at = feet[0] if oval is None else (oval.x, oval.y)
+        self._clear_sign(at, [way * turn for turn in (90, 120, 60, 150, 35, -90, -120, -60, 180)], filled=False)
+
+    def _clear_sign(self, at: Point, turns: Sequence[float], *, filled: bool) -> None:
+        """A triangle pointing at a placed point from where it is clearest. `turns`: degrees from outwards, the first liked best."""
+        ox, oy = self.placed.out(at)
+        room = ClearSpace(self.chart)
+        tries: list[tuple[float, Point, Point]] = []
+        for far in (1.9, 2.4, 3.0, 3.8, 4.6):
+            for k, turn in enumerate(turns):
+                c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+                ux, uy = ox * c + oy * s, oy * c - ox * s
+                x, y = self.paper((at[0] + ux * far, at[1] + uy * far))
+                ink = room.strokes_in((x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM))
+                tries.append((ink * 5 + far + 0.2 * k, (x, y), (ux if self.mirrored else -ux, uy)))
+        _, place, to = min(tries)
+        self._sign(place, to, filled=filled)
 
     def _triangle(self, line: Line, post: int, ahead: float, *, filled: bool) -> None:
         top = self.placed.top[line.index][post]
@@ -223,20 +305,25 @@ class Sides:
             return
         way = ahead * (1.0 if line.rightwards else -1.0)
         if self.placed.form == "round":
-            ox, oy = self.placed.out(top)
-            x, y = self.paper((top[0] + ox * 1.6, top[1] + oy * 1.6))
-            ux, uy = (ox if self.mirrored else -ox), oy
-        elif self.placed.form == "blocks":
+            self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100)], filled=filled)
+            return
+        if self.placed.form == "blocks":
             ox, oy = (1.0, 0.0) if line.rightwards else (0.0, 1.0)
             x, y = self.paper((top[0] + ox * 2.2, top[1] + oy * 2.2))
             ux, uy = (ox if self.mirrored else -ox), oy
         else:
             x, y = self.paper((top[0] + way * 2.4, top[1] - 0.6))
             ux, uy = (way if self.mirrored else -way), 0.0
+        self._sign((x, y), (ux, uy), filled=filled)
+
+    def _sign(self, at: Point, way: Point, *, filled: bool) -> None:
+        """A triangle pointing a way, on paper."""
+        (x, y), (ux, uy) = at, way
         tip = (x + ux * 0.9, y + uy * 0.9)
         a, b = (x - ux * 0.9 - uy * 0.9, y - uy * 0.9 + ux * 0.9), (x - ux * 0.9 + uy * 0.9, y - uy * 0.9 - ux * 0.9)
         what = "fasten-off" if filled else "join-in"
-        self.chart.strokes.append(Stroke(move("M", *tip, "L", *a, "L", *b, "Z"), what, filled=filled, weight_mm=0.25))
+        box = (x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM)
+        self.chart.strokes.append(Stroke(move("M", *tip, "L", *a, "L", *b, "Z"), what, filled=filled, weight_mm=0.25, box=box))
 
     def breaks(self) -> None:
         """Where rows are left out: a wavy break across, and how many of what."""
@@ -273,7 +360,7 @@ class Sides:
         tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
         if not tops:
             return
-        y = min(p[1] for p in tops) - 0.05
+        y = min(p[1] for p in tops) - (BREAK_ROWS_MM / 2 if self.placed.form == "rows" else 0.05)
         left, right = min(p[0] for p in tops) - 3.0, max(p[0] for p in tops) + 3.0
         d = move("M", left, y)
         x, up = left, True

@@ -24,8 +24,10 @@ def find_gores(lines: Sequence[Line]) -> list[frozenset[int]]:
     rounds = [line for line in lines if line.posts and not line.foundation]
     if len(rounds) < 3:
         return none
-    widest = max(range(len(rounds)), key=lambda k: (len(rounds[k].posts), k))
-    closing = min(range(widest, len(rounds)), key=lambda k: (len(rounds[k].posts), k))
+    first_widest = max(range(len(rounds)), key=lambda k: (len(rounds[k].posts), -k))
+    closing = min(range(first_widest, len(rounds)), key=lambda k: (len(rounds[k].posts), k))
+    # What opens again beyond the narrowest round (a fish's tail, a neck) may be as wide as the widest before it.
+    widest = max(range(first_widest, closing + 1), key=lambda k: (len(rounds[k].posts), k))
     if len(rounds[closing].posts) > CLOSES * len(rounds[widest].posts) or any(line.runs for line in rounds[widest : closing + 1]):
         return none
     owner = _sectors(rounds, widest, closing)

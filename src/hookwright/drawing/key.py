@@ -106,11 +106,8 @@ def _signs(chart: Chart) -> list[tuple[Shape, float, str]]:
 
 
 def _others(chart: Chart) -> list[tuple[Shape, float, str]]:
-    """The pieces shown in grey where this one is joined to them."""
-    named = [name for name in chart.others if name]
-    words = [f"in grey: {' and '.join(named)}, made before and joined here"] if named else []
-    if "" in chart.others:
-        words.append("in grey: where another piece is joined")
+    """What is shown in grey: pieces that this one is joined to or worked on."""
+    words = [f"in grey: {each}" for each in chart.others]
     half = CHAIN_MM / 2
     oval = f'<ellipse rx="{num(half)}" ry="{num(CHAIN_HALF_MM)}" stroke="{GHOST}"/>'
     return [(Shape(oval, ((-half, 0.0, half, 0.0, CHAIN_HALF_MM),)), 1.8, each) for each in words]

@@ -133,7 +133,7 @@ def named_heights(part: PartMeasures) -> tuple[Named, ...]:
     if not _BODY.search(part.name):
         return ()
     found = []
-    steps = [row.bottom for before, row in pairwise(run) if _steps_in(before, row)]
+    steps = [row.bottom for before, row in pairwise(run) if any(_steps_in(before, row, part))]
     if steps and steps[0] > foot:
         found += [Named("side", foot, steps[0]), Named("armhole", steps[0], top)]
     neck = _neck_begins(part, run, steps[0] if steps else None)
@@ -142,21 +142,47 @@ def named_heights(part: PartMeasures) -> tuple[Named, ...]:
     return tuple(found)
 
 
-def _steps_in(before: Placed, row: Placed) -> bool:
-    """Whether a row leaves places at an edge unworked (both edges, or the one at the arm)."""
-    return (row.ledge_low and row.low > before.low) or (row.ledge_high and row.high < before.high)
+def _standing_on(part: PartMeasures, index: int) -> list[Placed]:
+    """The rows that stand on a row: two where it is divided."""
+    return [row for row in part.placed if row.base == index and row.top > row.bottom and row.index not in part.edging]
+
+
+def _steps_in(before: Placed, row: Placed, part: PartMeasures) -> tuple[bool, bool]:
+    """Whether a row leaves places at its low and at its high edge unworked; towards another row that stands there it is a neck."""
+    beside = [other for other in _standing_on(part, before.index) if other.index != row.index]
+    low = row.ledge_low and row.low > before.low and not any(other.low < row.low for other in beside)
+    high = row.ledge_high and row.high < before.high and not any(other.high > row.high for other in beside)
+    return low, high
+
+
+def divided_at(part: PartMeasures) -> float | None:
+    """The height at which the rows of a part are first divided: two sides of a neck."""
+    return next((row.top for row in _standing(part) if len(_standing_on(part, row.index)) > 1), None)
+
+
+def neck_cm(part: PartMeasures) -> tuple[float, float] | None:
+    """Where the neck of a part divided into two sides lies at the top of its highest side (cm along u); None of any other."""
+    run = _standing(part)
+    mine = {row.index for row in run}
+    above = [row for row in part.placed if row.base in mine and row.index not in mine and row.top > row.bottom]
+    if not above or divided_at(part) is None:
+        return None
+    branch = {above[0].index}
+    other = above[0]
+    for row in part.placed:
+        if row.base in branch and row.index not in part.edging:
+            branch.add(row.index)
+            other = row if row.top >= other.top else other
+    low, high = sorted((other, run[-1]), key=lambda row: row.low)
+    return (low.high, high.low) if high.low - low.high > part.scale.unit_cm else None
 
 
 def _neck_begins(part: PartMeasures, run: Sequence[Placed], armhole: float | None) -> float | None:
     """The height at which a neck begins: where rows are first divided; of half a front where the edge without the armhole leans in."""
-    on: dict[int, int] = {}
-    for row in part.placed:
-        if row.base is not None and row.top > row.bottom and row.index not in part.edging:
-            on[row.base] = on.get(row.base, 0) + 1
-    divided = [row.top for row in run if on.get(row.index, 0) > 1]
-    if divided:
-        return divided[0]
-    stepped = [(row.ledge_low and row.low > before.low, row.ledge_high and row.high < before.high) for before, row in pairwise(run)]
+    divided = divided_at(part)
+    if divided is not None:
+        return divided
+    stepped = [_steps_in(before, row, part) for before, row in pairwise(run)]
     low, high = any(a for a, _ in stepped), any(b for _, b in stepped)
     if armhole is None or low == high:
         return None

@@ -48,7 +48,7 @@ class Label(NamedTuple):
 
 
 class Ghost(NamedTuple):
-    """A symbol of another piece, shown in grey where this one is joined to it; it is drawn outright and counts nowhere."""
+    """A symbol of another piece, shown in grey where this one is joined to it or worked on it; drawn outright, it counts nowhere."""
 
     shape: Shape
     x: float
@@ -70,10 +70,13 @@ class Stroke(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gap:
-    """Rows left out of the drawing: `rows` are indexes in the part; what each holds is told in `words`."""
+    """Rows left out of the drawing: `rows` are indexes in the part; what each holds is told in `words`.
+
+    `like`: where whole repeats are left out, the rows of the one drawn before them; empty where every row is told by its stitches."""
 
     rows: tuple[int, ...]
     words: str
+    like: tuple[int, ...] = ()
 
 
 @dataclass(slots=True, kw_only=True)
@@ -96,7 +99,7 @@ class Chart:
     strokes: list[Stroke] = field(default_factory=list)
     ghosts: list[Ghost] = field(default_factory=list)
     others: dict[str, None] = field(default_factory=dict)
-    """The names of the pieces that `ghosts` belong to, in order; "" where a piece's own loops could not be told."""
+    """What `ghosts` show, as the key says it, in order."""
     gaps: list[Gap] = field(default_factory=list)
     cuts: list[Cut] = field(default_factory=list)
     """Stretches of wide rows that are told in words."""

@@ -48,7 +48,7 @@ class Loop(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Other:
-    """The other piece as it is drawn by itself, right side shown, on paper. `name`: "" when it may be one of several alike."""
+    """The other piece as it is drawn by itself, right side shown, on paper."""
 
     name: str
     chart: Chart
@@ -97,6 +97,8 @@ def lay_beside(chart: Chart, own: Placed, pieces: Iterable[Other]) -> None:
             if laid is not None:
                 at = [spots[line.row.index, e] for _, e in group]
                 _draw(chart, laid, at, [_out(chart, own, p) for p in at], ink)
+                alike = [each[0].name for each in tries if _fitted(chart, own, line, mine, group, [each]) is not None]
+                chart.others |= {f"{' or '.join(alike)}, made before and joined here": None}
                 loose -= {e for _, e in group}
         for e in sorted(loose):
             _plain_loop(chart, spots[line.row.index, e], _way_out(chart, own, line, e, spots[line.row.index, e]))
@@ -238,7 +240,6 @@ def _mean_way(ways: Sequence[Point]) -> Point:
 def _draw(chart: Chart, laid: Laid, spots: Sequence[Point], ways: Sequence[Point], ink: list[list[Capsule]]) -> None:
     """The other piece's last round near its joins, moved outwards until it is clear of the ink already there; ties show what meets."""
     near = _near(laid.line, [k for k, _ in laid.loops])
-    chart.others = dict.fromkeys([*chart.others, laid.other.name or "another piece"])
     shown = [mark for mark in laid.other.chart.marks if mark.row == laid.line.row.index and mark.stitch in near]
     out = _mean_way(ways)
     for step in range(MOST_STEPS + 1):
@@ -327,5 +328,5 @@ def _plain_loop(chart: Chart, at: Point, out: Point) -> None:
     ends = [(sign * LOOP_MM * ux + far * ox, sign * LOOP_MM * uy + far * oy) for sign in (-1, 1)]
     bends = [(sign * LOOP_MM * 0.55 * ux + near * ox, sign * LOOP_MM * 0.55 * uy + near * oy) for sign in (-1, 1)]
     shape = Ink().curve(ends[0], bends[0], bends[1], ends[1]).shape()
-    chart.others = dict.fromkeys([*chart.others, ""])
+    chart.others |= {"where another piece is joined": None}
     chart.ghosts.append(Ghost(shape, at[0], at[1], 0.0))

@@ -63,7 +63,7 @@ def narrow(lines: Sequence[Line]) -> list[Cut]:
         while before * places < KEPT_PLACES:
             before += 1
         out = repeats - 2 * before
-        if out > 0 and out * places >= FEWEST_CUT:
+        if (out > 1 or places == 1) and out * places >= FEWEST_CUT:
             cuts.append(_cut(lines, slices, first + before * places, places, out))
     return cuts
 

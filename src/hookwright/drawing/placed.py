@@ -15,7 +15,7 @@ from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
 from .cloth import Foot, Line, Run
 from .slants import low_end, standing_chains, upper_end
-from .spacing import CUT_MM, LOW, half_width
+from .spacing import BREAK_ROWS_MM, CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
@@ -353,7 +353,8 @@ class Placed:
             for e in reversed(range(len(self.lines[line.index - 1]))):
                 point = self.top[line.index - 1][e]
                 if point is not None:
-                    return point
+                    lift = (line.breaks - self.lines[line.index - 1].breaks) * BREAK_ROWS_MM if self.form == "rows" else 0.0
+                    return point[0], point[1] + lift
         return (0.0, 0.0)
 
     def set_chain(self, line: Line, e: int, oval: Oval) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from ..working.fabric import How, Role
-from .cloth import Line, between
+from .cloth import Line, Run, between
 from .corners import Corner, Corners
 from .labels import text_width
 from .rows import same_foot, skips_nothing
@@ -19,6 +19,9 @@ SEAM_MM = 2.6
 NUMBER_MM = 2.3
 TOGETHER_WEIGHT = 3.0
 """How much more a together-stitch keeps over the middle of its feet than a plain stitch over its one: its legs stay alike."""
+
+LEAST_OPENING, MOST_OPENINGS, STITCHES_FOR_EACH = 3, 4, 8
+"""Chains that leave an opening in plain fabric: so many at least, so many such runs in a round at most, so many stitches for each."""
 
 
 @dataclass(slots=True)
@@ -55,12 +58,15 @@ def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> 
         return Room([], [], [], [])
     posts = line.posts[::-1] if line.rightwards else line.posts
     chains = between(line)
+    openings = {frozenset((run.before, run.after)) for run in line.runs if is_opening(line, run)}
     gaps, easy = [], []
     fans = Counter(line.feet[post] for post in posts)
     for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
         n = (chains.get((a, b)) or chains.get((b, a)) or 0) if len(posts) > 1 else 0
         fan, seats = _fan(line, a, b), same_foot(line, a, b) and line.feet[a][0].how == How.SPACE
         gap = least(line.kinds[a], line.kinds[b], n, pitch, fan=fan, apart=not skips_nothing(line, a, b), seats=seats)
+        if n and frozenset((a, b)) in openings:
+            gap = max(gap, (min(n, _skipped(line, a, b)) + 1) * pitch)
         seam = len(posts) > 1 and {a, b} == {line.posts[0], line.posts[-1]}
         if seam:
             ink = half_width(line.kinds[a]) + half_width(line.kinds[b]) + 0.6
@@ -74,6 +80,22 @@ def room_of(line: Line, pitch: float, corners: Corners | None, letters: int) -> 
     if corners and line.index in corners.of_line:
         _turn_corners(room, line, posts, corners.of_line[line.index])
     return room
+
+
+def is_opening(line: Line, run: Run) -> bool:
+    """Whether a run of chains leaves an opening in plain fabric (a thumb, a handle): long, past about as many stitches, one of a few."""
+    if run.before is None or run.after is None or len(run.chains) < LEAST_OPENING:
+        return False
+    few = len(line.runs) <= MOST_OPENINGS and STITCHES_FOR_EACH * len(line.runs) <= len(line.posts)
+    return few and abs(_skipped(line, run.before, run.after) - len(run.chains)) <= 1
+
+
+def _skipped(line: Line, a: int, b: int) -> int:
+    """How many places of one row below lie between two posts; none when they stand on no such."""
+    one, other = line.feet[a], line.feet[b]
+    if len(one) != 1 or len(other) != 1 or one[0].line != other[0].line or one[0].line < 0:
+        return 0
+    return max(abs(one[0].at - other[0].at) - 1, 0)
 
 
 def _seam(line: Line, letters: int) -> float:

@@ -35,7 +35,7 @@ class RoundWords:
     def __init__(self, chart: Chart, placed: Placed, side: Sides) -> None:
         self.chart, self.placed, self.side = chart, placed, side
         self.room = ClearSpace(chart)
-        self.rounds = [line for line in placed.lines if line.posts and not line.foundation]
+        self.rounds = [line for line in placed.lines if line.posts and not line.foundation and not line.elsewhere]
         self.turned = len({line.rightwards for line in self.rounds}) > 1
 
     def write(self) -> None:

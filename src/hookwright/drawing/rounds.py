@@ -18,11 +18,12 @@ from .frame import Frame
 from .gores import find_gores
 from .leaning import leant, settled
 from .levels import DEVIATION, LOWEST
+from .onto import on_an_edge
 from .oval import Stadium, oval_sides
 from .placed import Placed
-from .round_room import Room, room_of
-from .spacing import FAR, half_width, pitch_of
-from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm
+from .round_room import Room, is_opening, room_of
+from .spacing import FAR, LOW, half_width, pitch_of
+from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 from .symmetry import find_symmetry
 
 STRETCH = 1.25
@@ -32,6 +33,10 @@ STRAIGHT = 0.2
 MOST_RING_MM = 6.0
 BESIDE_A_CHAIN_MM = 1.75
 """The dot of a joining slip stitch stands so far from a chain that stands for a stitch."""
+CORNER_BOW = 0.2
+"""Chains round a corner bow out so far towards it, as a share of the way from the straight line between their ends."""
+LONGEST_LOW = 1.35
+"""Heights of a low stitch that it may be drawn long in the space of a corner."""
 START = -math.pi / 2
 """Rounds begin at the foot of the picture."""
 
@@ -62,7 +67,7 @@ def place_rounds(lines: list[Line]) -> Placed:
     phase = _lay_all(placed, rooms, frame, given, wanted, corners)
     symmetry = find_symmetry(lines)
     placed.repeats = symmetry.whole if oval is None and corners is None else 1
-    if oval is None and any(line.runs for line in lines if not line.foundation):
+    if oval is None and any(not is_opening(line, run) for line in lines if not line.foundation for run in line.runs):
         levels = [_level_of(placed, line) for line in lines]
         apart = leant(placed, rooms, phase, frame, levels, symmetry, cornered=corners is not None)
         _lay_all(placed, rooms, frame, apart, wanted, corners)
@@ -172,7 +177,8 @@ def _lay_round(
         at = frame.even_ends(at, room.gaps, level, placed.pitch)
     for post, turn in zip(room.posts, at, strict=True):
         if not feet[post]:
-            feet[post] = (frame.at(turn, placed.ring_mm, i),)
+            inner = max(placed.ring_mm, level - _mean_height(line)) if on_an_edge(line, post) else placed.ring_mm
+            feet[post] = (frame.at(turn, inner, i),)
         placed.feet[i][post] = feet[post]
     phase = dict(zip(room.posts, at, strict=True))
     _raise(placed, line, room, frame, phase, level)
@@ -269,7 +275,18 @@ def _raise(placed: Placed, line: Line, room: Room, frame: Frame, turn: dict[int,
     straight = frame.sides and frame.blend[i] > 0
     limit = (STRAIGHT if straight else DEVIATION) * max(height_mm(line.kinds[post]) for post in tall)
     for post, y in tall.items():
-        placed.top[i][post] = frame.at(turn[post], mean + lift + limit * math.tanh((y - mean) / limit), i)
+        top = frame.at(turn[post], mean + lift + limit * math.tanh((y - mean) / limit), i)
+        placed.top[i][post] = _kept_low(placed, line, post, top) if straight else top
+
+
+def _kept_low(placed: Placed, line: Line, post: int, top: Point) -> Point:
+    """The top of a low stitch in a corner's space: never drawn out to the corner on a long stem, the corner is rounded instead."""
+    points, kind = placed.feet[line.index][post], line.kinds[post]
+    if plain(kind) not in LOW or not any(placed.space_of(foot) is not None for foot in line.feet[post]):
+        return top
+    x, y = sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
+    share = LONGEST_LOW * height_mm(kind) / (math.dist((x, y), top) or 1.0)
+    return (x + (top[0] - x) * share, y + (top[1] - y) * share) if share < 1 else top
 
 
 def _bow(frame: Frame, i: int) -> Callable[[Point, Point], float]:
@@ -279,7 +296,8 @@ def _bow(frame: Frame, i: int) -> Callable[[Point, Point], float]:
             return 0.0
         radius = (math.hypot(*p) + math.hypot(*q)) / 2
         chord = math.dist(p, q)
-        return (1 - frame.blend[i]) * chord * chord / (8 * max(radius, chord / 2))
+        round_bow = (1 - frame.blend[i]) * chord * chord / (8 * max(radius, chord / 2))
+        return max(round_bow, CORNER_BOW * frame.blend[i] * frame.corner_beyond(p, q))
 
     return least_bow
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from ..working.fabric import How
-from .arcs import Oval, Point
+from .arcs import Oval, Point, loop_radius
 from .cloth import Foot, Line, between, walked_backwards
 from .levels import (
     LOWEST,
@@ -32,7 +32,7 @@ from .placed import Placed
 from .side_edges import lay_sides, side_posts
 from .slants import ASIDE_MM, ROOM_MM, low_end
 from .spacing import CUT_MM, FAR, LOW, least, natural, pitch_of, settle
-from .straining import crossing_posts, foot_x, stretch_chain, worst_lean
+from .straining import crossing_posts, foot_x, over_the_break, over_the_cut, stretch_chain, worst_lean
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain, post_of
 
 PLAIN_WEIGHT = 12.0
@@ -57,7 +57,8 @@ YIELDING = 0.3
 """The weight of an edge stitch that gives way to the group beside it."""
 NEAR_THE_EDGE = 5
 """So many stitches from an edge are looked at for such a group."""
-STEEPNESS = 1.0
+BETWEEN_PICOTS_MM = 0.3
+STEEPNESS = 0.75
 """A crossing stitch rises at least this much for each millimetre it leans."""
 MOST_LIFT_MM = 12.0
 
@@ -102,6 +103,7 @@ def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
     for p in posts:
         for foot in line.feet[p]:
             sharing[foot.line, foot.at] = sharing.get((foot.line, foot.at), 0) + 1
+    picots = {anchor: sum(line.kinds[e] == "ch" for e in elements) for anchor, elements in line.hanging}
     gaps, easy = [], []
     rippling = _waves(line)
     for a, b in pairwise(posts):
@@ -112,6 +114,8 @@ def _spacing(placed: Placed, line: Line, side: set[int]) -> Spacing:
             n, gap = 0, ROOM_MM
         elif fan and n == 0 and sharing[line.feet[a][0].line, line.feet[a][0].at] <= (3 if rippling else 2):
             gap = max(gap, pitch)
+        if a in picots and b in picots:
+            gap = max(gap, loop_radius(picots[a]) + loop_radius(picots[b]) + 2 * CHAIN_HALF_MM + BETWEEN_PICOTS_MM)
         cut = line.past[b] - line.past[a] if line.past else 0
         gaps.append(gap + cut * CUT_MM)
         easy.append(natural(n, pitch, gap) if skips_nothing(line, a, b) and not cut and not _own_seats(placed, line, a, b) else FAR)
@@ -398,7 +402,7 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
             deep.append(post)
         else:
             on = line.feet[post] if len(line.feet[post]) == len(points) else [NOTHING] * len(points)
-            base = sum(standing_level(placed, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
+            base = sum(_level(placed, line, foot, p[1]) for foot, p in zip(on, points, strict=True)) / len(points)
             fx = sum(p[0] for p in points) / len(points)
             lowest = LOWEST_FAN if post in shells else LOWEST
             tall = max(height_mm(line.kinds[post]), long.get(post, 0.0))
@@ -413,6 +417,11 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
         tops[post] = (row[post], levelled[post] + lift)
 
 
+def _level(placed: Placed, line: Line, foot: Foot, y: float) -> float:
+    lift = over_the_break(placed, line, foot)
+    return standing_level(placed, foot, y - lift) + lift
+
+
 def _radius(posts: Sequence[int], row: list[float], feet: dict[int, tuple[Point, ...]]) -> float:
     """The length of a shell's stitches: so long that the outermost leans no further than WIDEST_FAN."""
     return max((abs(row[post] - p[0]) for post in posts for p in feet.get(post, ())), default=0.0) / math.sin(WIDEST_FAN)
@@ -420,7 +429,11 @@ def _radius(posts: Sequence[int], row: list[float], feet: dict[int, tuple[Point,
 
 def _points(placed: Placed, line: Line, post: int, row: list[float]) -> tuple[Point, ...]:
     """Where a post stands; on the ground beneath it when what it stands on is not drawn."""
-    points = tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
+    points = tuple(
+        (p[0] + over_the_cut(placed, line, post, foot), p[1] + over_the_break(placed, line, foot))
+        for foot in line.feet[post]
+        if (p := placed.foot_point(line, post, foot)) is not None
+    )
     return points or ((row[post], ground(placed, line, row[post])),)
 
 

@@ -21,7 +21,7 @@ from .dimensions import INK, across, arrow, bare_upright, inner_across, leader, 
 from .from_above import draw_from_above
 from .from_corner import draw_from_corner
 from .labels import Box, Label, Sheet, measure_words, number_words
-from .landmarks import ColourStart, KeyRow, colour_starts, key_rows, named_heights
+from .landmarks import ColourStart, KeyRow, colour_starts, divided_at, key_rows, named_heights, neck_cm
 from .layout import layout
 from .notes import write_notes
 from .outline_frame import BESIDE, COLOURS_SHOWN, PAPER, Frame, frame_of
@@ -258,6 +258,11 @@ def _widths(sheet: Sheet, parts: Sequence[PartMeasures], keys: Sequence[Sequence
                 reach=y - 0.8 if over else y + 0.8,
                 over=over,
             )
+    necks = [neck_cm(each) for each in parts]
+    if necks[0] is not None and all(neck is not None for neck in necks):
+        left, right = sorted(map(frame.x, necks[0]))
+        cm, inch = measure_words([neck[1] - neck[0] for neck in necks if neck is not None])
+        across(sheet, left, right, frame.y(top.v_cm) - 3.5, (f"neck {cm}", inch), reach=frame.y(top.v_cm) - 0.8, over=True)
     ends = sorted((frame.x(widest.low), frame.x(widest.high)))
     at = frame.y(widest.top if widest.up > 0 else widest.bottom)
     reach = frame.height + 0.8 if abs(widest.bottom) < 1e-6 else at
@@ -269,7 +274,7 @@ def _width_words(part: PartMeasures, widths: Sequence[float], *, over: bool) -> 
     words = measure_words(widths)
     if _SLEEVE.search(part.name) and not over and widths[0] < 0.95 * part.width_cm:
         return (f"cuff {words[0]}", words[1])
-    if over and _HALF.search(part.name):
+    if over and (_HALF.search(part.name) or (_WHOLE.search(part.name) and divided_at(part) is not None)):
         return (f"shoulder {words[0]}", words[1])
     return (f"shoulders and neck {words[0]}", words[1]) if over and _WHOLE.search(part.name) else words
 

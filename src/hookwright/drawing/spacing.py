@@ -26,6 +26,8 @@ FAR = 1e6
 """An easy distance that never draws neighbours together."""
 CUT_MM = 7.5
 """Left free where a wide row is cut."""
+BREAK_ROWS_MM = 3.4
+"""Left free where rows are left out."""
 FAN = 0.77
 """Of the pitch: from top to top of stitches that share one foot."""
 

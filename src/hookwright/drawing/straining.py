@@ -7,7 +7,7 @@ from itertools import pairwise
 from ..working.fabric import How
 from .cloth import Foot, Line
 from .placed import Placed
-from .spacing import spread
+from .spacing import BREAK_ROWS_MM, CUT_MM, spread
 from .symbols import height_mm, post_of
 
 
@@ -16,12 +16,25 @@ def foot_x(placed: Placed, line: Line, post: int, foot: Foot, x: list[list[float
         return 0.0 if foot.how == How.RING else None
     run = placed.space_of(foot)
     row = x[foot.line]
+    over = over_the_cut(placed, line, post, foot)
     if run is not None:
-        return placed.seat_x(line, post, foot.line, run, row)
+        return placed.seat_x(line, post, foot.line, run, row) + over
     if foot.how == How.BETWEEN:
         after = next((p for p in placed.lines[foot.line].posts if p > foot.at), None)
-        return (row[foot.at] + row[after]) / 2 if after is not None else row[foot.at]
-    return row[foot.at]
+        return (row[foot.at] + row[after]) / 2 + over if after is not None else row[foot.at] + over
+    return row[foot.at] + over
+
+
+def over_the_cut(placed: Placed, line: Line, post: int, foot: Foot) -> float:
+    """How far nearer, mm along the row, a stitch stands to its foot beyond a cut than is drawn: the cut itself stays free of its leg."""
+    if not line.past or foot.line < 0:
+        return 0.0
+    return (line.past[post] - placed.lines[foot.line].past[foot.at]) * CUT_MM
+
+
+def over_the_break(placed: Placed, line: Line, foot: Foot) -> float:
+    """The same upwards, where rows are left out between a stitch and its foot."""
+    return (line.breaks - placed.lines[foot.line].breaks) * BREAK_ROWS_MM if foot.line >= 0 else 0.0
 
 
 def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[int]:

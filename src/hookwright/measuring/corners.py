@@ -104,14 +104,14 @@ def corners_of(rounds: Sequence[Stitches]) -> int:
         if fans and under:
             met = stacked(fans, under, len(below))
             found.append(len(fans) if met >= 0.8 * len(fans) else 0)
-        under = fans or _carried(under, st)
+        under = fans or carried(under, st)
     if len(found) < 2:
         return found[0] if found and 3 <= found[0] <= SHOWS else 0
     usual, times = Counter(found).most_common(1)[0]
     return usual if 3 <= usual <= SHOWS and times >= 0.6 * len(found) else 0
 
 
-def _carried(fans: Sequence[Fan], st: Stitches) -> list[Fan]:
+def carried(fans: Sequence[Fan], st: Stitches) -> list[Fan]:
     """The fans of a round as they stand in the plain round on it: what is worked into their stitches."""
     held: dict[int, list[int]] = {}
     for i in range(len(st)):

@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 from ..pattern import FLAT
 from ..working.fabric import Fabric, How, PartWork, RowWork, Stitches
@@ -149,6 +150,15 @@ class PartMeasures:
     def area_cm2(self) -> float:
         """Area of the fabric: rows one by one."""
         return sum(row.area_cm2 for row in self.rows)
+
+    @cached_property
+    def surface_cm2(self) -> float:
+        """Area of the fabric as it lies or stands: of rounds between the girths they begin and end with (their stitches, as wide at the
+        foot as at the top by gauge, would take up to a stitch's height all round more)."""
+        if self.rounds is None:
+            return self.area_cm2
+        girths = [self.rounds.start_girth_cm, *(each.girth_cm for each in self.rounds.rounds)]
+        return sum((a + b) / 2 * each.height_cm for (a, b), each in zip(pairwise(girths), self.rounds.rounds, strict=True))
 
     @property
     def outline_area_cm2(self) -> float:

@@ -151,7 +151,7 @@ def _with_sleeves(thing: Assembled, measures: Measures) -> Assembled:
             misfits.append(
                 f"the top of {name} is {top:.1f} cm and the armhole {round_it:.1f} cm: {abs(top - round_it):.1f} cm must be eased in"
             )
-    area = thing.area_cm2 + sum(measures.parts[k].area_cm2 * measures.parts[k].copies for k in sleeves)
+    area = thing.area_cm2 + sum(measures.parts[k].surface_cm2 * measures.parts[k].copies for k in sleeves)
     return replace(
         thing, parts=(*thing.parts, *sleeves), names=(*thing.names, *(measures.parts[k].name for k in sleeves)), sleeves=sleeves,
         because=(*thing.because, told), misfits=tuple(misfits), area_cm2=area,
@@ -179,7 +179,7 @@ def _sewn(measures: Measures) -> Iterator[Assembled]:
         yield Assembled(
             kind="sewn on", parts=parts, names=tuple(name[k] for k in parts), width_cm=body.width_cm,
             length_cm=body.rounds.height_cm or 0.0,
-            area_cm2=sum(measures.parts[k].area_cm2 * measures.parts[k].copies for k in parts), sewn=tuple(sewn),
+            area_cm2=sum(measures.parts[k].surface_cm2 * measures.parts[k].copies for k in parts), sewn=tuple(sewn),
             because=tuple(_sewn_words(each, measures) for each in placed), misfits=(),
             assumed=tuple(dict.fromkeys([each.assumed for each in placed if each.assumed] + beside)),
         )  # fmt: skip
@@ -231,7 +231,7 @@ def _blanket(seam: SeamWork, parts: Sequence[PartMeasures], rows: int, across: i
         misfits.append(f"{cell.name or 'the motif'} {cell.lies} by itself: it would have to be blocked to {wide:.1f} cm")
     return Assembled(
         kind="blanket", parts=seam.parts, names=tuple(part.name for part in parts), width_cm=width, length_cm=length,
-        area_cm2=cell.area_cm2 * rows * across, rows=rows, across=across, pitch_cm=pitch, corners=corners, misfits=tuple(misfits),
+        area_cm2=cell.surface_cm2 * rows * across, rows=rows, across=across, pitch_cm=pitch, corners=corners, misfits=tuple(misfits),
         because=(f"{how}, {what}{f', {gap:.1f} cm of joining between two' if gap else ''}: {width:.1f} x {length:.1f} cm",), gap_cm=gap,
         assumed=(_seam_words(seam.seam.how, gap),),
     )  # fmt: skip
@@ -358,7 +358,7 @@ def _assembled(
 ) -> Assembled:  # fmt: skip
     return Assembled(
         kind=kind, parts=seam.parts, names=tuple(part.name for part in parts), width_cm=width, length_cm=length,
-        area_cm2=sum(part.area_cm2 * part.copies for part in parts), girth_cm=girth, height_cm=height, because=(because,),
+        area_cm2=sum(part.surface_cm2 * part.copies for part in parts), girth_cm=girth, height_cm=height, because=(because,),
     )  # fmt: skip
 
 
@@ -384,7 +384,7 @@ def _worked_on(measures: Measures) -> Iterator[Assembled]:
             across = rounds.diameter_cm
             yield Assembled(
                 kind="bordered", parts=(first, then), names=(base.name, more.name), width_cm=across, length_cm=across,
-                area_cm2=whole.area_cm2, because=(f"{more.name} is worked on round {base.name}",), merged=whole,
+                area_cm2=whole.surface_cm2, because=(f"{more.name} is worked on round {base.name}",), merged=whole,
             )  # fmt: skip
             continue
         height = rounds.height_cm or 0.0
@@ -392,7 +392,7 @@ def _worked_on(measures: Measures) -> Iterator[Assembled]:
             height = more.rounds.height_cm  # a flat bottom adds no height
         yield Assembled(
             kind="vessel", parts=(first, then), names=(base.name, more.name), width_cm=rounds.girth_cm / 2, length_cm=height,
-            area_cm2=whole.area_cm2, girth_cm=rounds.girth_cm, height_cm=height, merged=whole,
+            area_cm2=whole.surface_cm2, girth_cm=rounds.girth_cm, height_cm=height, merged=whole,
             because=(f"{more.name} is worked on from the last round of {base.name}, {base.rounds.rounds[-1].girth_cm:.1f} cm round",),
         )  # fmt: skip
 
@@ -413,7 +413,8 @@ def _bordered(made: Sequence[Assembled], measures: Measures) -> Iterator[Assembl
         if measures.parts[i].laid and _first_cm(measures.parts[i]) < ROUND_ALL * (_perimeter(part) or 0.0):
             continue  # a body worked up from one edge of its band, and no border round the whole of it
         whole = Assembled(
-            kind="bordered", parts=(inner,), names=(part.name,), width_cm=part.width_cm, length_cm=part.length_cm, area_cm2=part.area_cm2,
+            kind="bordered", parts=(inner,), names=(part.name,), width_cm=part.width_cm, length_cm=part.length_cm,
+            area_cm2=part.surface_cm2,
             because=(f"{part.name or 'the piece'} is {part.width_cm:.1f} x {part.length_cm:.1f} cm",),
         )  # fmt: skip
         yield _with_borders(whole, borders, measures, edge_cm=_perimeter(part))
@@ -442,7 +443,7 @@ def _edged(k: int, part: PartMeasures, along: tuple[Along, ...] = ()) -> Assembl
     because += [f"{each.name or 'The edging'} along {names[each.part]} adds {each.wide_cm:.1f} cm" for each in along]
     return Assembled(
         kind="bordered", parts=(k, *(each.part for each in along)), names=(part.name, *(each.name for each in along)),
-        width_cm=part.width_cm + wide, length_cm=part.length_cm + long, area_cm2=part.area_cm2, because=tuple(because),
+        width_cm=part.width_cm + wide, length_cm=part.length_cm + long, area_cm2=part.surface_cm2, because=tuple(because),
         edgings=tuple(edgings), along=along,
     )  # fmt: skip
 
@@ -461,7 +462,7 @@ def _with_borders(thing: Assembled, borders: Sequence[int], measures: Measures, 
             continue
         wide = border.wide_cm
         thing = replace(
-            thing, width_cm=thing.width_cm + 2 * wide, length_cm=thing.length_cm + 2 * wide, area_cm2=thing.area_cm2 + part.area_cm2,
+            thing, width_cm=thing.width_cm + 2 * wide, length_cm=thing.length_cm + 2 * wide, area_cm2=thing.area_cm2 + part.surface_cm2,
             border=border, border_part=i, borders=(*thing.borders, i), parts=(*thing.parts, i), names=(*thing.names, part.name),
             because=(*thing.because, f"{part.name or 'border'} adds {wide:.1f} cm at every side"),
         )  # fmt: skip

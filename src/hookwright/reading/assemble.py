@@ -39,7 +39,7 @@ _TUNISIAN = re.compile(
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
 _CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
-_BLOCKS = re.compile(r"(?i)\b(?:blocks?|tiles?)\b")
+_TILE_WORDS = re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b")
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -133,7 +133,7 @@ class Assembly:
 
     def _tiles(self) -> bool:
         """Whether a chart of colours counts blocks, as pieces worked from corner to corner have it."""
-        return bool(_CORNERS.search(self.text)) and bool(_BLOCKS.search(self.text))
+        return bool(_CORNERS.search(self.text)) and bool(_TILE_WORDS.search(self.text))
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""
@@ -175,7 +175,8 @@ class Assembly:
     def _main(self, draft: PartDraft, terms: Decided) -> str | None:
         """The stitch that the part is mainly made of; single crochet in the round of a toy, when nothing else stands there."""
         text = self.text[draft.start : draft.end or len(self.text)][:60_000]
-        if not any(map(_asks_main, pieces(text))):
+        letters = any(entry[0] in ("inc", "dec") for _, entry in self.lexicon.words)  # "V = increase"
+        if not letters and not any(map(_asks_main, pieces(text))):
             return None
         kinds: Counter[str] = Counter()
         for piece in pieces(text[:20_000]):

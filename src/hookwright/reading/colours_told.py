@@ -8,8 +8,12 @@ from typing import NamedTuple
 from .pieces import pieces, remembered
 
 _YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
-_LISTED = re.compile(r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?)(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})")
-_LETTER = re.compile(rf"\b({_YARN})\b\s?(?:=|:|-|\()")
+_LISTED = re.compile(
+    r"(?im)^[ \t>*_#•-]*(?:colou?rs?|yarns?|shades?|materials?|you(?:'ll|\swill)?\sneed)"
+    r"(?:\s(?:used|key|needed|list))?[*_]{0,2}\s?[:=-]\s?([^\n]{3,400})"
+)
+_LETTER = re.compile(rf"\b({_YARN})\b\s?(?:=|:|-|\(|\)(?=\s[a-z]))|\(({_YARN})\)")
+"""A letter beside its yarn: "A = ecru", "(A) ecru", "ecru (A)"."""
 _KEYED = re.compile(rf"(?m)^[ \t>*_•-]*({_YARN})\s?=\s?[A-Za-z(][^\n]{{1,160}}$")
 """A line that only tells a yarn by its letter: "MC = cream", "A = red, B = blue"."""
 _NAMED = (
@@ -19,6 +23,11 @@ _NAMED = (
 _USED = re.compile(rf"(?:{_NAMED})\s([B-H])\b(?=[\s,.:;)])")
 _BLOCK = re.compile(rf"(?<![\w.])\d{{1,3}}\s?(?:(?:sc|dc|hdc)\s)?({_YARN})\b(?=\s*(?:[,;.)\]*+]|x\s?\d|\n|$|\())")
 """A block of colour in a row: "5B, 1A", "2 MC, 4 CC"."""
+_TIMES = re.compile(r"(?:(?<=[\s,:(])\(?([A-Z])\)?\s?(?:x\s?)?\d{1,3}(?=\s*(?:[,;.)(\n]|$)))")
+"""A block told letter first: "W x 2, R x 1", "(R) x 2", "W 1, R 2"."""
+_CHART = re.compile(
+    r"(?i)corner[- ]to[- ]corner|\bC2C\b|\btapestry\b|\bgraph(?:gan|s)?\b|\bintarsia\b|\bpixels?\b|\bcolou?r\s(?:chart|work)"
+)
 
 
 def letters_told(text: str) -> frozenset[str]:
@@ -31,22 +40,26 @@ def letters_told(text: str) -> frozenset[str]:
     found = {letter for one in told for letter in one.found}
     used = {letter for one in told for letter in one.used}
     blocks = [letter for one in told for letter in one.blocks]
+    if _CHART.search(text):
+        blocks += [letter for one in told for letter in one.times]
     if len(blocks) < 3 or len(set(blocks)) < 2:
         blocks = []
     return frozenset(found | used | set(blocks) | ({"a"} if used else set()))
 
 
 class _Letters(NamedTuple):
-    """The letters in a piece of text, small: told in a list or a key, used, and met as blocks."""
+    """The letters in a piece of text, small: told in a list or a key, used, and met as blocks told number first and letter first."""
 
     found: tuple[str, ...]
     used: tuple[str, ...]
     blocks: tuple[str, ...]
+    times: tuple[str, ...]
 
 
 @remembered
 def _letters_in(text: str) -> _Letters:
-    found = [match[1].lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
-    found += [match[1].lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
+    found = [(match[1] or match[2]).lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
+    found += [(match[1] or match[2]).lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
     used = tuple(match[1].lower() for match in _USED.finditer(text))
-    return _Letters(tuple(found), used, tuple(match[1].lower() for match in _BLOCK.finditer(text)))
+    blocks = tuple(match[1].lower() for match in _BLOCK.finditer(text))
+    return _Letters(tuple(found), used, blocks, tuple(match[1].lower() for match in _TIMES.finditer(text)))

@@ -153,7 +153,7 @@ class FrontFacts:
             return None
         blocked = entry.get("blocked")
         return Gauge(
-            stitch=us_id(_words(entry.get("in", "sc")).strip(), self.terms), stitches=stitches,
+            stitch=us_id(_words(entry.get("in", entry.get("stitch", "sts"))).strip(), self.terms), stitches=stitches,
             rows=self._number(f"{key}.rows", entry.get("rows", entry.get("rounds"))),
             over_cm=self._amount(f"{key}.over", entry.get("over"), "cm") or 10.0,
             over_rows_cm=self._amount(f"{key}.over_rows", entry.get("over_rows"), "cm"),

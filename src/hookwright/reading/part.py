@@ -224,7 +224,11 @@ class PartReader:
 
     def _by_name(self, name: str, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """The steps with "repeat dec row" pointed at the last row that is so named; unread where none is."""
-        known = next((row for row in reversed(self.done) if row.numbers and row.numbers[0] and self._is_named(row, name)), None)
+        known = next((row for row in reversed(self.done) if self._is_named(row, name)), None)
+        if known is not None and not (known.numbers and known.numbers[0]):
+            if known is self.done[-1]:
+                return steps  # the row just told, which has no number
+            known = None
         out: list[Step] = []
         for step in steps:
             if isinstance(step, Refer) and step.last == 1 and not step.rows and known is not None:

@@ -32,6 +32,7 @@ from ..pattern import (
 )
 from ..trade.kinds import HEIGHT, base
 from .first_cluster import leg_of_cluster
+from .joined_in_space import in_joining_space
 from .one_place import in_one_place
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
@@ -148,12 +149,13 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.frames[:] = [Frame()]
         cursor.out.append(Unread(id=cursor.id(), span=span))
     _open_stars(cursor)
+    cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
         cursor.frames[0].out[:] = [_on_everything(chains_pass_over(_loose_end(step), cursor.id)) for step in cursor.frames[0].out]
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
-    steps = leg_of_cluster(told, cursor.id)
+    steps = in_joining_space(leg_of_cluster(told, cursor.id), cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),
@@ -286,6 +288,19 @@ def _open_stars(c: Cursor) -> None:
         c.i = len(c.t) - 1
         frame.out.extend(folded(c, frame, mark, Times(kind="rest"), ((), None)))
         break
+
+
+def _both_ends(c: Cursor) -> list[Step]:
+    """ "2 sc in first and last st, 1 sc in all the others": the run between them stops before the last, wherever it is told."""
+    out = c.frames[0].out
+    last = c.at_the_end
+    run = next((step for step in out if isinstance(step, Make) and step.places == "rest"), None)
+    first = next((step for step in out if isinstance(step, Make) and step.at.where == "first"), None)
+    if last is None or run is None or first is None:
+        return out
+    others = [step for step in out if step is not run and step is not first]
+    before = [step for step in others if step.span.start < min(run.span.start, first.span.start)]
+    return [*before, first, replace(run, but=ONE), last, *(step for step in others if step not in before)]
 
 
 def _goes_round(c: Cursor) -> None:

@@ -92,7 +92,7 @@ def _times(times: Times) -> str:
         "rest": "×rest",
         "to_last": f"×to last {times.number}",
         "until": f"×until {times.number}",
-        "to_place": f"×to {times.what}",
+        "to_place": f"×to {times.what}" + (f"−{times.number}" if any(times.number.values) else ""),
     }[times.kind]
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..pattern import Chain, Make, Place, Span, Special, Step, Together, Trouble
 from .abbreviations_told import abbreviations_told
 from .lining.layout import Layout
-from .phrases.crossings import crosses
+from .phrases.crossings import crosses, in_sequence
 from .rows import Context, Lexicon, read_row
 from .shift import placed
 from .shown import shown
@@ -34,6 +34,8 @@ _SPELLED = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
 _BEGINS = re.compile(r"^(?:beginning|beg|starting|start)[ -]")
 _SKIPPED = re.compile(r"(?i)\b(?:skip|sk|miss)\w*\b.{3,200}\b(?:skipped|missed|unworked)\b")
 """Places passed over and come back to, as in cables."""
+KNOT: Entry = ("st", "knot st")
+"""The love knot: a long loop closed by a single crochet; where one is told, "knots" are its own."""
 _KNOWN = {
     "shell",
     "shells",
@@ -67,15 +69,16 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     sections = [(a, b, True) for a, b in layout.specials] + [
         (a, b, False) for a, b in layout.notes if not any(start <= a < end for start, end in layout.specials)
     ]
+    rows = " ¦ ".join(text[row.start : row.end] for part in layout.parts for row in part.rows[:200])[:60_000]
     first = min((row.start for part in layout.parts for row in part.rows[:1]), default=0)
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
-            _define(match, a, sure, context, words, specials, troubles)
+            _define(match, a, sure, context, words, specials, troubles, rows)
         for match in _IN_LINE.finditer(text[a : min(b, a + 20_000)]):
             if match["name"].lower().replace(" ", "-") not in specials:
-                _define(match, a, sure, context, words, specials, troubles)
+                _define(match, a, sure, context, words, specials, troubles, rows)
     return Lexicon(tuple(words.items()), tuple(specials.items()))
 
 
@@ -87,6 +90,7 @@ def _define(
     words: dict[tuple[str, ...], Entry],
     specials: dict[str, Special],
     troubles: list[Trouble],
+    rows: str,
 ) -> None:
     name = " ".join(match["name"].replace("*", "").split()).lower().strip()
     abbr = (match["abbr"] or "").lower().strip()
@@ -95,8 +99,16 @@ def _define(
         return
     base = base_entries()
     keys = [tuple(_SPELLED.findall(one)) for one in (name, abbr) if one]
+    if base.get(keys[0]) == KNOT:
+        for key in (*keys[1:], ("knot",)):
+            words.setdefault(key, KNOT)
+            words.setdefault((*key[:-1], key[-1] + "s"), KNOT)
+        return
     known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
     letter = len(name) == 1
+    ours = not sure and known is None and not letter and match["sep"] in "=:" and _asked_for(name, rows)
+    if ours and (keys[0] not in base or base[keys[0]][0] in _PLAIN_NOUNS) and _own(keys[0], name, match, offset, context, words, specials):
+        return
     if known is None and any(key in base for key in keys[:1]) and not letter:
         return
     if known is not None and known[1] != "beg shell" and _BEGINS.match(name):
@@ -133,6 +145,50 @@ def _define(
         troubles.append(Trouble(kind="word-with-two-meanings", span=span, message=message, data={"word": group}))
     if group not in specials:
         specials[group] = Special(name=group, steps=steps, counts=_counts(steps), span=Span(start, offset + match.end()))
+
+
+_PLAIN_NOUNS = frozenset(("side", "sp", "corner", "mesh", "noun", "end", "base", "top"))
+"""Words of the craft that name no stitch; a pattern may call one of its own so ("Edge = single crochet through both loops")."""
+
+
+def _asked_for(name: str, rows: str) -> bool:
+    """Whether the rows ask for it by its name alone, between two commas or behind a number."""
+    item = rf"(?i)(?:[,:\[(*¦.-]|\d)\s{{0,3}}{re.escape(name)}s?\s{{0,2}}(?=[,.;\])*¦]|$)"
+    return len(re.findall(item, rows)) > 1
+
+
+def _own(
+    key: tuple[str, ...],
+    name: str,
+    match: re.Match[str],
+    offset: int,
+    context: Context,
+    words: dict[tuple[str, ...], Entry],
+    specials: dict[str, Special],
+) -> bool:
+    """A stitch of the pattern's own, told in its key and asked for in its rows: one plain stitch, a group in one place, or steps in a row
+    ("beg sp = ch 5, turn, skip 2 sts, dc in next dc"). True when it was understood and taken."""
+    lexicon = Lexicon(tuple(words.items()), tuple(specials.items()))
+    for what in (match["what"], re.split(r"\.\s", match["what"])[0], re.split(r"\.\s|\(", match["what"])[0]):
+        steps = read_row(what, context, lexicon).steps
+        kept = tuple(step for step in steps if type(step).__name__ not in ("Aside", "Colour"))
+        if kept and not any(type(step).__name__ == "Unread" for step in kept):
+            break
+    else:
+        return False
+    one = _one_stitch(kept)
+    if one is not None:
+        words[key] = one
+        return True
+    body = kept if in_sequence(kept) else _body(kept)
+    if not body:
+        return False
+    words[key] = ("grp", name)
+    words.setdefault((*key[:-1], key[-1] + "s"), ("grp", name))
+    moved = placed(offset + match.start("what"), 0)
+    span = Span(offset + match.start(), offset + match.end())
+    specials[name] = Special(name=name, steps=moved(body), counts=_counts(body), span=span)
+    return True
 
 
 def _alias(keys: list[tuple[str, ...]], match: re.Match[str], sure: bool, words: dict[tuple[str, ...], Entry], context: Context) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Colour, FastenOff, Make, Row, Span, Step, Together
+from ..pattern import Aside, Colour, FastenOff, Make, Row, Skip, Span, Step, Together
 from .lining.colour_lines import NOTED
 
 
@@ -36,13 +36,14 @@ def _yarns_carried(rows: Sequence[Row]) -> list[Row]:
 
 
 def _only_yarn(row: Row) -> bool:
-    """A line of no label that changes the yarn in no told place, and works nothing."""
-    return (
-        not row.numbers
-        and row.label_span.start == row.label_span.end
-        and bool(row.steps)
-        and all(isinstance(step, Colour) and step.at is None for step in row.steps)
-    )
+    """A line of no label that changes the yarn in no told place, or joins it anew behind what is passed over, and works nothing."""
+    if row.numbers or row.label_span.start != row.label_span.end or not row.steps or row.stated:
+        return False
+    if all(isinstance(step, Colour) and step.at is None for step in row.steps):
+        return True
+    skips = any(isinstance(step, Skip) for step in row.steps)  # "With RS facing, skip centre 16 sts, rejoin yarn to next st."
+    joins = any(isinstance(step, Colour) and step.join_in for step in row.steps)
+    return skips and joins and all(isinstance(step, (Skip, Colour, Aside)) for step in row.steps)
 
 
 def _joins_last(steps: tuple[Step, ...]) -> Colour | None:

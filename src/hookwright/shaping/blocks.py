@@ -103,4 +103,5 @@ def _sheet(
     most = np.append(steps, 0.0) if n else np.zeros(0)
     element: Ints = np.array(elements, dtype=np.int64)
     whole = float(centre[-1]) if n else 0.0
-    return Sheet(element, centre, height, standing, foot, np.zeros(n), centre, most, whole, most, np.zeros(n, dtype=bool))
+    none = np.zeros(n, dtype=bool)
+    return Sheet(element, centre, height, standing, foot, np.zeros(n), centre, most, whole, most, none, none)

@@ -8,7 +8,7 @@ side by side (a point between two nodes), not to the place it is worked into; po
 from __future__ import annotations
 
 from array import array
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, TypeAlias
 
@@ -18,6 +18,8 @@ import numpy.typing as npt
 from ..measuring import Laid, PartMeasures
 from ..pattern import FLAT
 from ..working.fabric import RING_FOOT, How, Role, RowWork, Stitches
+from .facets import Marks, faceted, marks_of
+from .ground import Ground, ground_of
 from .turns import Turn, lengths_at, mitred, stacked, turns_of
 
 Floats: TypeAlias = npt.NDArray[np.float64]
@@ -55,6 +57,8 @@ class Sheet:
     """Distance to the next node: along the row, or across a corner that lies between them."""
     bent: Bools
     """The nodes after which the row turns over places passed over."""
+    braced: Bools
+    """Chains that stand on nothing and are kept at `height` over `foot` by what is about them."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,6 +79,16 @@ class Cloth:
     """Pairs of nodes held so far apart (cm) besides: what keeps a cloth in shape where its rows do not."""
     posts: tuple[tuple[int, int, float], ...] = ()
     """(node, node it is worked into, longest in cm): the posts of end stitches where an edge is drawn in (see `_posts`)."""
+    grounds: Mapping[int, Ints] = field(default_factory=dict)
+    """Of rows that stand on several rows (see `ground`), the nodes that their feet count along; of any other it is the row `base`."""
+
+    marks: Mapping[int, Marks] = field(default_factory=dict)
+    """The corners of rounds that are laid out in facets."""
+
+    def under(self, r: int, foot: Ints) -> Ints:
+        """The nodes that feet of row r lie between (`foot` as in its sheet)."""
+        ground = self.grounds.get(r)
+        return np.asarray(self.first[self.base[r]] + foot if ground is None else ground[foot])
 
 
 def cloth_of(measures: PartMeasures) -> Cloth:
@@ -83,24 +97,45 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     weaver = _Weaver(measures)
     base: list[int] = []
     drawn: list[_Drawn | None] = []
+    grounds: dict[int, Ground] = {}
     for row in part.rows:
         below = _base_of(row)
         if below >= 0 and (not measures.laid[below].total_cm > 0 or (part.rows[below].foundation and _on_ring(row))):
             below = -1
         base.append(below)
-        drawn.append(weaver.drawn(row, part.rows[below] if below >= 0 else None) if _has_size(row, measures) else None)
+        ground = ground_of(row, part.rows, measures.laid) if below >= 0 else None
+        if ground is not None:
+            grounds[row.index] = ground
+        drawn.append(weaver.drawn(row, part.rows[below] if below >= 0 else None, ground) if _has_size(row, measures) else None)
     told = [(below, each.turns if each is not None else ()) for below, each in zip(base, drawn, strict=True)]
     corners = stacked(told, measures.scale.unit_cm)
+    marks = _marks(measures)
     rows = [
-        _EMPTY if each is None else weaver.sheet(each, tuple(sorted(here, key=_first_node)))
-        for each, here in zip(drawn, corners, strict=True)
+        _EMPTY if each is None else weaver.sheet(each, tuple(sorted(here, key=_first_node)), marks.get(r))
+        for r, (each, here) in enumerate(zip(drawn, corners, strict=True))
     ]
     counts = [len(sheet.element) for sheet in rows]
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
     ring = int(first[-1]) if any(_on_ring(row) for row in part.rows) else -1
     closed = tuple(row.made_in not in FLAT and not (row.foundation and _oval(measures)) for row in part.rows)
-    posts = _posts(measures, rows, base, first)
-    return Cloth(measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0), posts=posts)
+    posts = () if grounds else _posts(measures, rows, base, first)
+    nodes = {r: _nodes_of(ground, rows, first) for r, ground in grounds.items()}
+    return Cloth(
+        measures, tuple(rows), first, tuple(base), closed, ring, int(first[-1]) + (ring >= 0), posts=posts, grounds=nodes, marks=marks
+    )
+
+
+def _marks(measures: PartMeasures) -> dict[int, Marks]:
+    """The corners of a flat piece in rounds."""
+    rounds = measures.rounds
+    if rounds is None or not rounds.corners or rounds.spine_cm or rounds.lies != "flat":
+        return {}
+    return marks_of(measures.part.rows, measures.laid, rounds.corners, measures.scale.unit_cm)
+
+
+def _nodes_of(ground: Ground, rows: Sequence[Sheet], first: Ints) -> Ints:
+    found = [int(first[r]) + int(np.searchsorted(rows[r].element, e)) for r, e in zip(ground.rows, ground.elements, strict=True)]
+    return np.array(found, dtype=np.int64)
 
 
 LEANS: Final = 1.0
@@ -153,6 +188,7 @@ _EMPTY = Sheet(
     0.0,
     _NONE,
     _NONE.astype(bool),
+    _NONE.astype(bool),
 )
 
 
@@ -181,7 +217,7 @@ class _Drawn:
 
     row: RowWork
     laid: Laid
-    under: Laid | None
+    under_cm: float | None
     base_centre: Floats
     element: Ints
     centre: Floats
@@ -201,20 +237,22 @@ class _Weaver:
 
     measures: PartMeasures
     _drawn: dict[tuple[int, int], _Drawn] = field(default_factory=dict)
-    _sheets: dict[tuple[int, tuple[tuple[Turn, float], ...]], Sheet] = field(default_factory=dict)
+    _sheets: dict[tuple[int, tuple[tuple[Turn, float], ...], Marks | None], Sheet] = field(default_factory=dict)
 
-    def drawn(self, row: RowWork, base: RowWork | None) -> _Drawn:
+    def drawn(self, row: RowWork, base: RowWork | None, ground: Ground | None = None) -> _Drawn:
         laid = self.measures.laid[row.index]
         under = self.measures.laid[base.index] if base is not None else None
+        if ground is not None:
+            return self._on_ground(row, laid, ground)
         key = (id(laid), id(under))
         if key not in self._drawn:
             self._drawn[key] = self._draw(row, base, laid, under)
         return self._drawn[key]
 
-    def sheet(self, drawn: _Drawn, corners: tuple[tuple[Turn, float], ...]) -> Sheet:
-        key = (id(drawn), corners)
+    def sheet(self, drawn: _Drawn, corners: tuple[tuple[Turn, float], ...], marks: Marks | None = None) -> Sheet:
+        key = (id(drawn), corners, marks)
         if key not in self._sheets:
-            self._sheets[key] = self._make(drawn, corners)
+            self._sheets[key] = self._make(drawn, corners, marks)
         return self._sheets[key]
 
     def _draw(self, row: RowWork, base: RowWork | None, laid: Laid, under: Laid | None) -> _Drawn:
@@ -235,31 +273,49 @@ class _Weaver:
             if row.made_in in FLAT and stands.any() and not (solo & stands).all():
                 turns, way = turns_of(feet[element], stands, solo, centre, self.measures.scale.unit_cm)
         return _Drawn(
-            row, laid, under, base_centre, element, centre, self._heights(row, laid)[element], feet[element], stands, solo, closed, spine,
-            tuple(turns), way,
+            row, laid, None if under is None else under.total_cm, base_centre, element, centre, self._heights(row, laid)[element],
+            feet[element], stands, solo, closed, spine, tuple(turns), way,
         )  # fmt: skip
 
-    def _make(self, it: _Drawn, corners: tuple[tuple[Turn, float], ...]) -> Sheet:
-        n, laid, under = len(it.element), it.laid, it.under
+    def _on_ground(self, row: RowWork, laid: Laid, ground: Ground) -> _Drawn:
+        """A row over the several rows that it stands on."""
+        role = np.frombuffer(row.stitches.role, dtype=np.uint8)
+        element = np.flatnonzero(_IN_CLOTH[role])
+        return _Drawn(
+            row, laid, ground.total_cm, ground.centre, element, np.asarray(laid.centre_cm)[element], self._heights(row, laid)[element],
+            ground.feet[element], ground.stands[element] & _STANDS[role[element]], _solo(row.stitches, element), False, False,
+        )  # fmt: skip
+
+    def _make(self, it: _Drawn, corners: tuple[tuple[Turn, float], ...], marks: Marks | None) -> Sheet:
+        n, laid, under = len(it.element), it.laid, it.under_cm
         foot, share, along = np.zeros((n, 2), np.int64), np.zeros(n), np.zeros(n)
         height, bent = it.height, np.zeros(n, dtype=bool)
         step = np.append(np.diff(it.centre), 0.0) if n else _NONE
         if under is not None and it.stands.any():
             wide = max(SMOOTH, n // 10) if it.closed and not self._corners() else SMOOTH
             closed = it.closed and not it.spine
-            if corners:
+            laid_out = None
+            if marks is not None and closed:
+                way = float(np.sign(np.sign(np.diff(it.feet[it.stands])).sum()) or 1.0)
+                tall = np.interp(np.arange(n), np.flatnonzero(it.stands), it.height[it.stands])
+                laid_out = faceted(marks, it.centre, tall, laid.total_cm, under, way)
+                along, step, bent = laid_out.along, laid_out.step, laid_out.bent
+            elif corners:
                 along = mitred(self._evened(it, laid, under, corners), it.centre, corners, it.way)
             else:
                 along = it.feet if it.spine else _smooth(it.feet, it.stands, it.centre, laid, under, closed, it.solo, wide)
-            foot, share = _between(along, it.base_centre, under.total_cm, closed)
-            if corners:
+            foot, share = _between(along, it.base_centre, under, closed)
+            if laid_out is not None:
+                height = laid_out.heights(tall, it.base_centre, under, foot, share)
+            elif corners:
                 height, step, bent = lengths_at(corners, it.way, along, it.height, it.centre, it.base_centre, foot, share)
         elif it.stands.any():
             along = it.centre
         most = np.where(bent, step, self._most(it.row.stitches, it.element, it.centre))
-        return Sheet(it.element, it.centre, height, it.stands, foot, share, along, most, laid.total_cm, step, bent)
+        braced = ~it.stands & (most <= step + 1e-9) if marks is not None else np.zeros(n, dtype=bool)
+        return Sheet(it.element, it.centre, height, it.stands, foot, share, along, most, laid.total_cm, step, bent, braced)
 
-    def _evened(self, it: _Drawn, laid: Laid, under: Laid, corners: Sequence[tuple[Turn, float]]) -> Floats:
+    def _evened(self, it: _Drawn, laid: Laid, under: float, corners: Sequence[tuple[Turn, float]]) -> Floats:
         """The feet of a row, evened between its corners."""
         along = it.feet.copy()
         begins, ends = [0, *(turn.after for turn, _ in corners)], [*(turn.before for turn, _ in corners), len(along) - 1]
@@ -341,16 +397,16 @@ def _solo(st: Stitches, element: Ints) -> Bools:
     return np.asarray(alone[element])
 
 
-def _smooth(feet: Floats, stands: Bools, centre: Floats, laid: Laid, under: Laid, closed: bool, solo: Bools, wide: int) -> Floats:
+def _smooth(feet: Floats, stands: Bools, centre: Floats, laid: Laid, under: float, closed: bool, solo: Bools, wide: int) -> Floats:
     """Where each node's foot lies on the base row: what it stands on, averaged with its neighbours so that rows stay even.
 
     At the ends of a flat row, stitches of a shaping (two in the last place, the last two together) follow the plain stitches beside them.
     """
     way = np.sign(np.sign(np.diff(feet[stands])).sum()) or 1.0
-    stretch = way * (under.total_cm / laid.total_cm if closed and laid.total_cm > 0 else 1.0)
+    stretch = way * (under / laid.total_cm if closed and laid.total_cm > 0 else 1.0)
     off = feet - stretch * centre
     if closed:
-        off -= under.total_cm * np.round((off - np.median(off[stands])) / under.total_cm)
+        off -= under * np.round((off - np.median(off[stands])) / under)
         off = np.interp(np.arange(len(off)), np.flatnonzero(stands), off[stands], period=len(off)) if not stands.all() else off
         return stretch * centre + _average(off, "wrap", wide)
     anchor = np.flatnonzero(stands & solo)
@@ -381,7 +437,7 @@ def _between(place: Floats, base: Floats, whole: float, closed: bool) -> tuple[I
     if closed:
         turns = np.floor((place - base[0]) / whole)
         place = place - turns * whole
-        j = np.searchsorted(base, place, side="right") - 1
+        j = np.maximum(np.searchsorted(base, place, side="right") - 1, 0)  # rounding may leave a place a hair before the first node
         nxt = (j + 1) % n
         step = np.where(nxt == 0, base[0] + whole - base[-1], base[nxt] - base[j])
         share = (place - base[j]) / np.maximum(step, 1e-9)

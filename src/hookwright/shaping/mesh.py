@@ -89,7 +89,7 @@ def _feet_at(cloth: Cloth, at: Floats, r: int, stands: Ints) -> Floats:
     if base < 0 or not len(cloth.rows[base].element):
         return np.tile(at[cloth.ring], (len(stands), 1)) if cloth.ring >= 0 else at[int(cloth.first[r]) + stands]
     share = np.clip(sheet.share[stands], 0, 1)[:, None]
-    foot = cloth.first[base] + sheet.foot[stands]
+    foot = cloth.under(r, sheet.foot[stands])
     return np.asarray((1 - share) * at[foot[:, 0]] + share * at[foot[:, 1]])
 
 

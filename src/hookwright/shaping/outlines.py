@@ -11,7 +11,7 @@ import numpy as np
 from ..measuring import PartMeasures, Point
 from ..measuring.corners import fans_of
 from .cloth import Floats
-from .piece import CANNOT_LIE, PartShape, shape_part
+from .piece import PartShape, most_error, shape_part
 from .rims import Rim, first_rim, last_rim, side_rim
 from .start import unroll
 
@@ -43,8 +43,10 @@ class RelaxedOutline:
 def bends(part: PartShape) -> bool:
     """Whether the rows of a flat piece bend so much that it lies otherwise than its rows laid straight, and it lies well so."""
     it = part.measures
-    if it.in_rounds or it.tiles is not None or not part.flat or not part.solved or part.error > CANNOT_LIE:
+    if it.in_rounds or it.tiles is not None or not part.flat or not part.solved or part.error > most_error(part.cloth):
         return False
+    if part.cloth.grounds:
+        return True  # rows laid straight would leave its closed wedges open
     if not part.cloth.posts and not _turns(it):
         return False
     moved = np.linalg.norm(part.at - unroll(part.cloth), axis=1).max(initial=0.0)

@@ -36,6 +36,8 @@ TABLE: Final = 0.3
 """How firmly what lies on a table is held to it, beside the ties, per stitch width off it (by looking at pictures)."""
 CANNOT_LIE: Final = 0.05
 """Rows laid flat that stay further off than this (RMS, beyond what gives) do not lie flat: they are then solved in space."""
+CANNOT_BRIDGE: Final = 0.10
+"""The same for pieces whose rows go on over the steps of short rows: a step is taken up by the stitches about it, and pulled flat."""
 BURST: Final = 0.05
 """A stuffed piece stretched further than this (RMS) was not closed enough to be stuffed."""
 ASTRAY: Final = 0.02
@@ -178,9 +180,15 @@ class PartShape:
 
     @cached_property
     def diameter_cm(self) -> float:
-        """Twice the mean distance of the widest round from its middle."""
+        """Twice the mean distance of the widest round from its middle; with corners, that of the middles of its sides."""
         r = int(self.row_lengths_cm.argmax())
         at = self.at[int(self.cloth.first[r]) : int(self.cloth.first[r + 1])]
+        if r in self.cloth.marks:
+            sheet, own = self.cloth.rows[r], np.array(self.cloth.marks[r].own)
+            middles = own + np.mod(np.roll(own, -1) - own, sheet.total) / 2
+            apart = np.mod(sheet.centre[:, None] - middles + sheet.total / 2, sheet.total) - sheet.total / 2
+            nearest = at[np.abs(apart).argmin(axis=0)]
+            return 2 * float(np.linalg.norm(nearest - at.mean(axis=0), axis=1).mean())
         return 2 * float(np.linalg.norm(at - at.mean(axis=0), axis=1).mean()) if len(at) else 0.0
 
     @property
@@ -243,11 +251,16 @@ def shape_part(
         start_error=start_error, error=edge_error(ties, out.at, give), flat=flat, give=give, solved=relaxed is not None,
         settled=out.settled, iterations=out.iterations, seconds=spent, crowded=gather,
     )  # fmt: skip
-    if flat and not measures.in_rounds and made.error > CANNOT_LIE and relaxed is not None:
+    if flat and not measures.in_rounds and made.error > most_error(cloth) and relaxed is not None:
         rows = ties.kind == ROW
         free = shape_part(measures, solve="always", start=off_the_saddle(made.at), flat=False, seconds=seconds)
         return replace(free, start_error=start_error, crowded=bool(made.stretch[rows].mean() < 0))
     return made
+
+
+def most_error(cloth: Cloth) -> float:
+    """How far off (RMS) rows laid flat may stay and still be said to lie flat."""
+    return CANNOT_BRIDGE if cloth.grounds else CANNOT_LIE
 
 
 def _solve(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat: bool, seconds: float, given: bool) -> Relaxed:

@@ -63,7 +63,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "diameter_cm": _cm(rounds.diameter_cm) if rounds else None,
         "girth_cm": _cm(rounds.girth_cm) if rounds else None,
         "height_cm": _cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
-        "area_cm2": round(it.area_cm2, 1),
+        "area_cm2": round(it.surface_cm2, 1),
         "outline": [list(point) for point in (it.right_side_outline() if bent is None else bent.outline)],
         "lies": part.lies,
         "edges": {} if it.in_rounds else {name: _edge(edge, it) for name, edge in it.edges.items()},
@@ -184,13 +184,13 @@ def shape_lines(shape: Shape) -> Iterator[str]:
         if k in beside:
             rows = len(it.part.rows)
             many = f"{rows} row{'s' if rows != 1 else ''}"
-            yield f"{it.name or 'Edging'}: {many}, {both(beside[k].wide_cm)} wide, {it.area_cm2:.0f} cm2"
+            yield f"{it.name or 'Edging'}: {many}, {both(beside[k].wide_cm)} wide, {it.surface_cm2:.0f} cm2"
             yield f"  {said_of(beside[k], shape.measures)}"
             continue
         border = border_of(it, things)
         if border is not None and border[0].border is not None:
             edge = border[0].border
-            yield f"{it.name or 'Border'}: {len(edge.rounds)} rounds, {both(edge.wide_cm)} wide, {it.area_cm2:.0f} cm2"
+            yield f"{it.name or 'Border'}: {len(edge.rounds)} rounds, {both(edge.wide_cm)} wide, {it.surface_cm2:.0f} cm2"
             continue
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
@@ -206,8 +206,8 @@ def _size_words(part: PartShape) -> str:
         return "nothing to measure"
     bent = relaxed_outline(part)
     if bent is not None:
-        return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.area_cm2:.0f} cm2"
-    size = f"{size_told(it, both)}, {lies}, {it.area_cm2:.0f} cm2"
+        return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.surface_cm2:.0f} cm2"
+    size = f"{size_told(it, both)}, {lies}, {it.surface_cm2:.0f} cm2"
     if it.tiles is not None:
         blocks = f"{it.tiles.columns} x {it.tiles.lines} blocks of {both(it.tiles.side_cm)}"
         return f"{size}: {blocks}, its rows at 45 degrees to its sides"
@@ -232,7 +232,8 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     yield from _worn_lines(it, bent)
     for what, ease in eases(it, whole):
         more = "smaller, it is worn stretched" if ease.negative else "larger"
-        yield f"On a {what} of {both(ease.body_cm)} it is {both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)."
+        by = f"{both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)" if abs(ease.percent) >= 1 else "just as wide"
+        yield f"On a {what} of {both(ease.body_cm)} it is {by}."
     rows = stretched_rows(part)
     if rows:
         worst = max(rows, key=lambda row: max(abs(row.worst_along), abs(row.worst_up)))

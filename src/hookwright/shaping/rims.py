@@ -67,8 +67,15 @@ def last_rim(part: PartShape) -> Rim:
 def side_rim(part: PartShape, *, high: bool) -> Rim:
     """Edge A (low) or B (`high`) of a part worked flat, from its first row upward."""
     it = part.measures
-    filled = [row for row in it.placed if len(part.cloth.rows[row.index].element) and row.index not in it.edging]
-    standing = outer_run([row for row in filled if row.top != row.bottom], high=high)
+    inside = _ends_inside(part, high=high)
+    filled = [
+        row for row in it.placed if len(part.cloth.rows[row.index].element) and row.index not in it.edging and row.index not in inside
+    ]
+    standing = (
+        [row for row in filled if row.top != row.bottom]
+        if inside
+        else outer_run([row for row in filled if row.top != row.bottom], high=high)
+    )
     below = [row for row in filled if row.top == row.bottom][:1]
     nodes: list[int] = []
     along: list[float] = []
@@ -78,6 +85,20 @@ def side_rim(part: PartShape, *, high: bool) -> Rim:
         nodes.append(first if begins else last - 1)
         along.append(row.top)
     return Rim(np.array(nodes, dtype=np.int64), np.array(along), part.measures.scale.unit_cm / 2)
+
+
+def _ends_inside(part: PartShape, *, high: bool) -> frozenset[int]:
+    """The rows whose ends on this side a later row covers: short rows, over whose steps it goes on."""
+    found: set[int] = set()
+    for r, ground in part.cloth.grounds.items():
+        steps = np.searchsorted(part.cloth.first, ground, side="right") - 1
+        main = int(np.flatnonzero(steps == part.cloth.base[r])[0]) if (steps == part.cloth.base[r]).any() else 0
+        towards_end = (part.measures.placed[r].direction > 0) == high
+        beyond = steps[main:] if towards_end else steps[: main + 1]
+        lower = [int(k) for k in beyond if k != part.cloth.base[r]]
+        if lower:
+            found.update(range(min(lower) + 1, r))
+    return frozenset(found)
 
 
 def edge_rim(part: PartShape, edge: str) -> Rim:

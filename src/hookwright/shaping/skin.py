@@ -24,14 +24,15 @@ def triangles(cloth: Cloth) -> Ints:
             if cloth.ring >= 0:
                 made.append(np.stack([first + i, first + j, np.full(len(i), cloth.ring)], axis=1))
             continue
-        under = int(cloth.first[base]) + _nearest(sheet.foot, sheet.share)
+        near = _nearest(sheet.foot, sheet.share)
+        under = cloth.under(r, near)
         if base == r:  # a row of blocks: each stands on a chain of its own
             beside = np.flatnonzero(np.diff(stands) == 1)
             i, j = i[beside], j[beside]
             made += [np.stack([first + i, first + j, under[j]], axis=1), np.stack([first + i, under[j], under[i]], axis=1)]
             continue
-        count = len(cloth.rows[base].element)
-        made += _strip(first, i, j, under, int(cloth.first[base]), count, closed=cloth.closed[r])
+        ground = cloth.grounds.get(r, np.arange(cloth.first[base], cloth.first[base + 1]))
+        made += _strip(first, i, j, near, ground, closed=cloth.closed[r])
     return np.concatenate(made) if made else np.zeros((0, 3), np.int64)
 
 
@@ -46,18 +47,20 @@ def _nearest(foot: Ints, share: Floats) -> Ints:
     return np.where(share < 0.5, foot[:, 0], foot[:, 1])
 
 
-def _strip(first: int, i: Ints, j: Ints, under: Ints, base: int, count: int, *, closed: bool) -> list[Ints]:
-    """Between two neighbours of a row and the nodes from the one's foot to the other's: a fan over the second's foot, and one triangle."""
-    a, b = under[i], under[j]
-    made = [np.stack([first + i, first + j, b], axis=1)]
+def _strip(first: int, i: Ints, j: Ints, near: Ints, ground: Ints, *, closed: bool) -> list[Ints]:
+    """Between two neighbours of a row and the nodes from the one's foot to the other's: a fan over the second's foot, and one triangle.
+
+    `near`: of each node of the row the place of its foot along `ground`, the nodes that the row stands on."""
+    a, b, count = near[i], near[j], len(ground)
+    made = [np.stack([first + i, first + j, ground[b]], axis=1)]
     steps = b - a
     if closed:
         steps = (steps + count // 2) % count - count // 2
     for k in range(int(min(np.abs(steps).max(initial=0), 12))):
         some = np.abs(steps) > k
         way = np.sign(steps[some])
-        here = base + (a[some] - base + way * k) % count
-        nxt = base + (a[some] - base + way * (k + 1)) % count
+        here = ground[(a[some] + way * k) % count]
+        nxt = ground[(a[some] + way * (k + 1)) % count]
         made.append(np.stack([first + i[some], nxt, here], axis=1))
     return made
 

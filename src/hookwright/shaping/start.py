@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import Final
 
 import numpy as np
 
 from ..measuring.silhouette import profile
 from .blocks import cloth_of_blocks
 from .cloth import Bools, Cloth, Floats, Ints, Sheet, fullness
+from .facets import Marks
 from .stuffed import pressure, stuffed_profile
 
 WAVES = 5
@@ -28,7 +30,9 @@ def unroll(cloth: Cloth, *, flat: bool = False) -> Floats:
     """
     if cloth.measures.tiles is not None:
         return cloth_of_blocks(cloth.measures, cloth.measures.tiles)[1]
-    return _rounds(cloth, flat) if cloth.measures.in_rounds else _rows(cloth)
+    if cloth.measures.in_rounds:
+        return _rounds(cloth, flat)
+    return _rows_that_turn(cloth) if cloth.grounds else _rows(cloth)
 
 
 def _rows(cloth: Cloth) -> Floats:
@@ -45,6 +49,37 @@ def _rows(cloth: Cloth) -> Floats:
     return at
 
 
+CLEAR: Final = 0.4
+"""A row that closes a wedge starts so much of its height clear of the highest step below (by trying: no mesh starts folded)."""
+
+
+def _rows_that_turn(cloth: Cloth) -> Floats:
+    """Rows straight, each over the one it stands on; one that closes a wedge lies along its steps, and all after it are turned with it."""
+    at = _rows(cloth)
+    up = np.tile([0.0, 1.0], (len(cloth.rows), 1))
+    for r, sheet in enumerate(cloth.rows):
+        base, stands = cloth.base[r], np.flatnonzero(sheet.stands)
+        if base < 0 or not len(stands) or not len(cloth.rows[base].element):
+            continue
+        under = at[cloth.under(r, sheet.foot[stands])][:, :, :2]
+        share = sheet.share[stands, None]
+        feet = (1 - share) * under[:, 0] + share * under[:, 1]
+        up[r] = up[base]
+        top = feet + sheet.height[stands, None] * up[r]
+        if r in cloth.grounds and len(stands) > 2:
+            along = feet[-1] - feet[0]
+            up[r] = np.array([-along[1], along[0]]) / max(float(np.linalg.norm(along)), 1e-9)
+            up[r] *= np.sign(up[r] @ up[base]) or 1.0
+            along = along / max(float(np.linalg.norm(along)), 1e-9)
+            high = float((feet @ up[r]).max()) + CLEAR * float(sheet.height[stands].mean())
+            place = sheet.centre[stands] - sheet.centre[stands].mean() + float((feet @ along).mean())
+            top = place[:, None] * along + high * up[r]
+        mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+        for k in range(2):
+            at[mine, k] = np.interp(np.arange(len(sheet.element)), stands, top[:, k])
+    return at
+
+
 def gathered(cloth: Cloth) -> Floats:
     """The start of rows too full to lie flat: each stitch over its foot, the length too much laid in waves across the piece."""
     at = _rows(cloth)
@@ -57,7 +92,7 @@ def gathered(cloth: Cloth) -> Floats:
         if full < 1.02:
             continue
         mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
-        under = at[int(cloth.first[base]) + sheet.foot]
+        under = at[cloth.under(r, sheet.foot)]
         x = (1 - sheet.share) * under[:, 0, 0] + sheet.share * under[:, 1, 0]
         stands = np.flatnonzero(sheet.stands)
         at[mine, 0] = np.interp(np.arange(n), stands, x[stands])
@@ -123,10 +158,26 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
         if flat:
             out, lift = np.full(n, _between(radius, flat_radius)), np.zeros(n)
             z = 0.0
+            if r in cloth.marks:
+                mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+                at[mine, :2] = _polygon(cloth.marks[r], sheet, turns, float(out[0]))
+                continue
         else:
             out, lift = _rim(turns, radius, min(radius, flat_radius))
         at[int(cloth.first[r]) : int(cloth.first[r + 1])] = np.stack([out * np.cos(turns), out * np.sin(turns), z + lift], axis=1)
     return at
+
+
+def _polygon(marks: Marks, sheet: Sheet, turns: Floats, inside: float) -> Floats:
+    """A round with corners: its nodes (n x 2) along the sides of a polygon whose sides lie `inside` from the middle."""
+    own, whole = np.array(marks.own), sheet.total
+    way = float(np.sign(np.sign(np.diff(turns)).sum())) or 1.0
+    long = np.mod(np.roll(own, -1) - own, whole)
+    side = np.searchsorted(np.cumsum(long), np.mod(sheet.centre - own[0], whole), side="right") % len(own)
+    share = (np.mod(sheet.centre - own[side], whole) / np.maximum(long[side], 1e-9))[:, None]
+    turn = turns[0] + way * math.tau * (own - sheet.centre[0]) / whole
+    corners = inside / math.cos(math.pi / len(own)) * np.stack([np.cos(turn), np.sin(turn)], axis=1)
+    return np.asarray((1 - share) * corners[side] + share * corners[(side + 1) % len(own)])
 
 
 def _over_its_feet(cloth: Cloth, r: int, at: Floats, turns: Floats, spine: float, radius: float) -> Floats:
@@ -134,7 +185,7 @@ def _over_its_feet(cloth: Cloth, r: int, at: Floats, turns: Floats, spine: float
     sheet, base = cloth.rows[r], cloth.base[r]
     if base < 0 or not sheet.stands.any():
         return _along_an_oval(turns, spine, radius)
-    under = at[int(cloth.first[base]) + sheet.foot[sheet.stands], :2]
+    under = at[cloth.under(r, sheet.foot[sheet.stands]), :2]
     share = sheet.share[sheet.stands, None]
     feet = (1 - share) * under[:, 0] + share * under[:, 1]
     tries = (_along_an_oval(turns + by, spine, radius) for by in np.linspace(0.0, math.tau, TRIES, endpoint=False))

@@ -51,7 +51,7 @@ def _grow(part: PartShape, r: int, start: Floats, out: Floats) -> None:
     stands = np.flatnonzero(sheet.stands)
     if base < 0 or not len(stands):
         return
-    under = int(part.cloth.first[base]) + sheet.foot[stands]
+    under = part.cloth.under(r, sheet.foot[stands])
     share = sheet.share[stands, None]
     foot = (1 - share) * start[under[:, 0]] + share * start[under[:, 1]]
     away = (1 - share) * out[under[:, 0]] + share * out[under[:, 1]]

@@ -99,7 +99,7 @@ def _along(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> N
     one = np.ones(n)
     left, right = first + here[:-1], first + here[1:]
     if cloth.closed[r] and n > 2:
-        closing = sheet.total - sheet.centre[-1] + sheet.centre[0]
+        closing = sheet.step[-1] if sheet.bent[-1] else sheet.total - sheet.centre[-1] + sheet.centre[0]
         apart, most = np.append(apart, closing), np.append(most, closing)
         left, right = first + here, first + (here + 1) % n
     count = len(apart)
@@ -122,13 +122,19 @@ def _up(made: _Gathered, cloth: Cloth, r: int, sheet: Sheet, flat: bool) -> None
         if cloth.ring >= 0:
             made.add(HEIGHT, [node, np.full(len(node), cloth.ring)], [one, -one], height, height)
         return
-    under = cloth.first[base] + sheet.foot[stands]
+    under = cloth.under(r, sheet.foot[stands])
     share = sheet.share[stands]
     rounds = cloth.measures.rounds
-    if flat and cloth.closed[r] and not (rounds is not None and rounds.spine_cm):  # an oval's rounds are straight for the most part
+    bowed = r not in cloth.marks and not (rounds is not None and rounds.spine_cm)  # ovals' rounds are straight for the most part
+    if flat and cloth.closed[r] and bowed:
         height = height + _inside_the_round(cloth, base, share)
     made.add(HEIGHT, [node, under[:, 0], under[:, 1]], [one, share - 1, -share], height, height)
     _diagonals(made, cloth, r, sheet, stands, node, under, share)
+    braced = np.flatnonzero(sheet.braced)
+    if len(braced):
+        beneath, part = cloth.under(r, sheet.foot[braced]), sheet.share[braced]
+        ends = [cloth.first[r] + braced, beneath[:, 0], beneath[:, 1]]
+        made.add(DIAGONAL, ends, [np.ones(len(braced)), part - 1, -part], sheet.height[braced], sheet.height[braced])
 
 
 def _inside_the_round(cloth: Cloth, base: int, share: Floats) -> Floats:

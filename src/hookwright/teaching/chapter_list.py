@@ -12,9 +12,9 @@ from ..pattern import Pattern
 from ..writing.materials import texts
 from .cautions import cautions_of
 from .naming import title_of, title_told
+from .needs import needed
 from .scenes import Scene
 from .shots import FilmPlan
-from .talk import needed
 
 SHORTEST_CHAPTER_S, FEWEST = 10.0, 3
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from ..pattern import Pattern
 from ..trade.terms import System
 from ..writing import SPOKEN, Lexicon
-from ..writing.materials import gauge_of, materials_of
+from ..writing.materials import gauge_of
 from .naming import title_told
+from .needs import needed
 from .shots import FilmPlan
 
 
@@ -27,48 +27,6 @@ def what_you_need(pattern: Pattern) -> Iterator[str]:
     yield "What you need."
     for what, which in needed(pattern):
         yield f"{what}: {which}." if what else f"{which}."
-
-
-def needed(pattern: Pattern) -> Iterator[tuple[str, str]]:
-    """Pairs of what and which; of a pattern that lists its materials in prose, its own lines (with "" for what)."""
-    own = tuple(_told(pattern))
-    words = " ".join(own).lower()
-    for what, which in materials_of(pattern):
-        if not own or (what.partition(" ")[0].lower() not in words and what != "Notions"):
-            yield what, which
-    yield from (("", line) for line in own)
-
-
-_HEAD = re.compile(
-    r"(?i)^(?:(?:the )?materials?|supplies|you(?:'ll| will)? need|what you need|you will also need)\b"
-    r"(?: list| needed)?\s*[:.]?\s*(?P<rest>.*)$"
-)
-_OTHER = re.compile(
-    r"(?i)^(?:abbreviations?|gauge|tension|notes?|sizes?|finished|(?:US|UK) terms|terms|skill|special|pattern|instructions?|directions?)\b"
-    r"|\s[-=–]\s"
-)
-_MARKS = re.compile(r"^\s*(?:[-*+>•]\s+|#+\s+)+|[*_]{2,}")
-MOST_LINES, LONGEST = 10, 140
-"""Lines taken of such a list at most, and letters of a line: more is a story."""
-
-
-def _told(pattern: Pattern) -> Iterator[str]:
-    """The maker's own lines below "Materials:" or "You will need", up to whatever comes next."""
-    rows = [row.span.start for part in pattern.parts for row in part.rows]
-    taken = -1
-    for raw in pattern.source[: min(rows, default=0)].splitlines():
-        line = " ".join(_MARKS.sub("", raw).split())
-        head = _HEAD.match(line)
-        if taken < 0:
-            if head is None:
-                continue
-            taken = 0
-            line = head["rest"]
-        elif (taken and (not line or raw.lstrip().startswith("#"))) or _OTHER.search(line) or taken >= MOST_LINES:
-            return
-        if line and len(line) <= LONGEST:
-            taken += 1
-            yield f"{line[0].upper()}{line[1:]}".rstrip(" .;,")
 
 
 def gauge_talk(pattern: Pattern, terms: System) -> Iterator[str]:

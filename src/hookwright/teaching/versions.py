@@ -12,7 +12,7 @@ from ..working import Fabric, RowWork
 from ..writing import PLAIN, settled, with_counts, write
 from .between import told_after
 from .counts import count_words
-from .talk import needed
+from .needs import needed
 
 ChangeKind: TypeAlias = Literal["words", "count", "carried", "new", "gone", "facts"]
 

@@ -21,6 +21,9 @@ TUNISIAN: tuple[str, ...] = ("tss", "tks", "tps", "trs", "tfs", "tes")
 
 FOUNDATION_STITCHES = {"fsc": "sc", "fhdc": "hdc", "fdc": "dc", "ftr": "tr"}
 
+AIRY = frozenset(("knot st",))
+"""Stitches made on the hook alone, as chains are: no place is needed for them."""
+
 HEIGHT = {"sl st": 0, "sc": 1, "esc": 2, "hdc": 2, "ehdc": 3, "dc": 3, "edc": 4, "tr": 4, "dtr": 5, "trtr": 6, "qtr": 7}
 """Customary height of each stitch in chains (Dummies, "How to crochet a turning chain"; craft council tables agree)."""
 

@@ -17,8 +17,24 @@ def edges_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     """The steps with the stitches of an edge's one space repeated up to the next corner; None where no unit is told so."""
     for k, step in enumerate(steps):
         if isinstance(step, Repeat) and (body := _unit_grown(step.body)) is not None:
-            return (*steps[:k], replace(step, body=body), *steps[k + 1 :])
+            return (*steps[:k], replace(step, body=body), *_last_edge(steps[k + 1 :]))
     return None
+
+
+def _last_edge(tail: tuple[Step, ...]) -> tuple[Step, ...]:
+    """What is told of the last edge behind the repeat ("ch 1, 3 dc in last ch-1 sp, ch 1, join"), as often as its spaces go."""
+    told = [k for k, step in enumerate(tail) if _in_edge(step) or _in_last(step)]
+    at = told[0] if len(told) == 1 else 0
+    step = tail[at] if at else None
+    if not isinstance(step, (Make, Together)) or not isinstance(tail[at - 1], Chain):
+        return tail
+    unit = (tail[at - 1], replace(step, at=replace(step.at, where="next")))
+    again = Repeat(id=step.id, span=step.span, body=unit, times=Times(kind="rest"))
+    return (*tail[: at - 1], again, *tail[at + 1 :])
+
+
+def _in_last(step: Step) -> bool:
+    return isinstance(step, (Make, Together)) and is_space(step.at.what) and step.at.where == "last" and step.places == ONE
 
 
 def _unit_grown(body: tuple[Step, ...]) -> tuple[Step, ...] | None:

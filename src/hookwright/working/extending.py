@@ -68,6 +68,19 @@ class Extending(Starting):
         self.own, self.back_from = list(range(first, end - skipped)), end
         self._along_own(kind, each, 1, step)
 
+    def _bridged_here(self, places: int) -> bool:
+        """Whether the row's own chain is meant by so many chains to come: "ch 3, skip 7, hdc in next 31, hdc in each of those 3 chains"
+        goes round an opening and on over the chain that bridges it."""
+        role = self.basket.role
+        if self.own is not None or not self.context.in_round or self.offer.foundation or not self.offer.plain or self.pos < self.offer.n:
+            return False
+        made = [i for i, one in enumerate(role) if one in _CHAINS]
+        if len(made) != places or made[-1] - made[0] != places - 1:
+            return False
+        role[made[0] : made[-1] + 1] = bytes((Role.HANGING,)) * places
+        self.own = made[::-1]
+        return True
+
     def _leave_own(self) -> None:
         """A chain follows before all of this row's own chains are used: they are a loop with a knot on it, and no leaf."""
         if self.own and self.back_from:

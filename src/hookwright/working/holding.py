@@ -63,7 +63,7 @@ class Holding(ABC):
         self.travelled: Spot | None = None
         self.extra_offered = 0
         self.single_ends = 0
-        """Ends of a chain worked on both sides in which one stitch stands, or a turn of three: the far side may take them or leave them."""
+        """Ends of a chain worked on both sides in which one stitch stands, or a turn of three: the far side may take or leave them."""
         self.skips = 0
         self.placed: list[int] = []
         """Elements that markers were placed in."""
@@ -80,6 +80,8 @@ class Holding(ABC):
         self.chains_moved = 0
         self.led_by = 0
         """Places that the unit of the last repeat passes over before its first stitch."""
+        self.reaching = False
+        """A repeat is being worked that goes up to a place."""
         self.skipped: list[int] = []
         self.taken_of: dict[str, int] = {}
         """How many of the places left in a row named outright were taken."""

@@ -42,8 +42,8 @@ class Making(InTurn):
         if where == "from_hook" and self._turns_back(step) and not self._extends(step):
             self._back_along(kind, each, step)
             return None
-        if self.own and where == "next" and step.at.what == "ch":
-            self._along_own(kind, each, len(self.own) if step.places == "rest" else places, step)
+        if where == "next" and step.at.what == "ch" and (self.own or (step.places != "rest" and self._bridged_here(places))):
+            self._along_own(kind, each, len(self.own or ()) if step.places == "rest" else places, step)
             return None
         if self.inside is not None and step.at.where in ("next", "same", "ring"):
             self._into(self.inside, kind, each * max(places, 1), step.id)
@@ -151,7 +151,9 @@ class Making(InTurn):
         self.met_piece = self.met_piece or step.at.what == "piece"
         self.leaves = self.leaves or self.met_piece or (step.at.where == "row_end" and self.pos == 0)
         self.started = True
-        if step.places == "rest":
+        if step.places == "rest" and step.at.where == "row_end" and not step.evenly and self.context.row_ends:
+            places = self.context.row_ends
+        elif step.places == "rest":
             self.uncounted = True
             return
         how = How.SIDE if step.at.where == "row_end" else How.TOP

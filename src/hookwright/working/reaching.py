@@ -47,7 +47,11 @@ class Reaching(Repeating):
         kept = step.times.number.at(self.size) or 0
         times = Times(kind="to_last", number=step.times.number) if kept else Times(kind="rest")
         with self._as_far_as(step.times.what) as reached:
-            return super()._repeat(replace(step, times=times), () if reached else tail)
+            self.reaching = reached
+            try:
+                return super()._repeat(replace(step, times=times), () if reached else tail)
+            finally:
+                self.reaching = False
 
     @contextmanager
     def _as_far_as(self, what: str) -> Iterator[bool]:

@@ -11,6 +11,7 @@ from ..trade.kinds import HEIGHT
 from .basket import Mark
 from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
+from .fabric import How
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
 
@@ -112,8 +113,9 @@ class Repeating(Closing):
         unit = (self.pos - marks[-1][1]) if marks else 0
         self.repeats = (unit, len(marks), step.span)
         if not tail or all(not _works(s) for s in tail):
-            self._part_of_repeat(step)
-            if self.context.in_round and marks and not self.leftover() and self._back_to_first(step, marks[0][2]):
+            if not (self.reaching and stop_at):  # what is left before that place is told
+                self._part_of_repeat(step)
+            if self.context.in_round and marks and self._back_to_first(step, marks[0][2]):
                 return len(marks) + 1
             if self.context.in_round and self.pos < self.offer.n and not self._comes_round(step):
                 self._wraps(step, len(marks))
@@ -231,20 +233,26 @@ class Repeating(Closing):
         self._return_to(mark)
 
     def _back_to_first(self, step: Repeat, first: Spot | None) -> bool:
-        """ "Join in any sp, * ch 3, 3 dc in same sp, sl st in next sp; rep around": the last sp is filled too, from there to the first."""
+        """ "Join in any sp, * ch 3, 3 dc in same sp, sl st in next sp; rep around": the last sp is filled too, from there to the first.
+        So are the last stitches of "* ch 3, 2 dc in same st, 2 dc in next st, sl st in next st; rep around", which nothing else uses."""
         works = [inner for inner in step.body if isinstance(inner, (Make, Together))]
-        if len(works) < 2 or first is None or works[0].at.where != "same" or works[-1].at.where != "next":
+        if len(works) < 2 or works[0].at.where != "same" or works[-1].at.where != "next":
             return False
+        first = first or Spot(self.origin, self.origin + 1, How.TOP)  # "join in any st": the first place
         closing = next((k for k in range(len(step.body) - 1, -1, -1) if step.body[k] is works[-1]), 0)
-        if any(not isinstance(inner, Aside) for inner in step.body[closing + 1 :]) or any(inner.at.where != "same" for inner in works[:-1]):
+        if any(not isinstance(inner, Aside) for inner in step.body[closing + 1 :]):
             return False
-        if self.context.answers.pick(GOES_ON, ("yes", "no")) == 1:
+        in_one = all(inner.at.where == "same" for inner in works[:-1])
+        slips = isinstance(works[-1], Make) and works[-1].stitch == "sl st"
+        if in_one == bool(self.leftover()) or not (in_one or slips):
+            return False
+        if in_one and self.context.answers.pick(GOES_ON, ("yes", "no")) == 1:
             return False
         mark, offer = self._bookmark(), self.offer
         self.offer, self.runs = come_round(offer, first.end), {}
         met = self._once(step.body, self.iteration + 1) and self.pos == offer.n + first.end
         self.offer, self.runs = offer, {}
-        if met and isinstance(works[-1], Make) and works[-1].stitch == "sl st":
+        if met and slips:
             self.pos = self.offer.n
             return True
         self._return_to(mark)

@@ -46,6 +46,19 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
     return False
 
 
+def row_ends(steps: Sequence[Step], rows: Sequence[RowWork], stated: int | None) -> int:
+    """How many row ends a row goes into that puts its stitches into the end of each row, and into nothing else: as many as the flat piece
+    has rows. 0 where that is not sure: rows worked until it measures so much, another number stated (an end may take more than one)."""
+    made = [step for step in steps if isinstance(step, (Make, Together, Repeat, Skip))]
+    step = made[0] if len(made) == 1 else None
+    if not isinstance(step, Make) or step.at.where != "row_end" or step.places != "rest" or step.evenly:
+        return 0
+    worked = [row for row in rows if not row.foundation]
+    if not worked or any(row.made_in not in FLAT or row.written.until is not None or row.read != "whole" for row in worked):
+        return 0
+    return len(worked) if stated in (None, len(worked) * (step.each.values[0] or 1)) else 0
+
+
 def stands_on_pieces_joined(pattern: Pattern, part: Part, before: Part, size: int) -> bool:
     """Whether a part goes round several pieces put together (motifs, or copies), not on the last row of the part before it."""
     if not part.rows or (part.rows[0].made_in in FLAT and not goes_along_the_edge(part.rows[0].steps)):

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from ..pattern import FLAT, Chain, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
 from ..trade.kinds import base
+from .assumed import stated_total
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count
 from .custom import NO_YES, Answers
@@ -19,7 +20,7 @@ from .markers import asks_for_markers, marked_places
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, with_carried, with_travel
-from .round_the_edge import leaves_the_rows, starts_on_row_ends
+from .round_the_edge import leaves_the_rows, row_ends, starts_on_row_ends
 from .rows_named import reached_down, row_meant, rows_besides, stands_on_named
 from .shapings import spell_out
 from .shells import shapes_of
@@ -196,8 +197,14 @@ class RowTrying:
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
             turning=dict(self.turning), shapes=self.shapes, model=self._model(due), in_round=due.row.made_in not in FLAT,
             spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
-            named=named,
+            named=named, row_ends=self._row_ends(due),
         )  # fmt: skip
+
+    def _row_ends(self, due: Due) -> int:
+        told = stated_total(due.stated, self.size)
+        before = [*self.shared.pieces.values()]
+        rows = self.rows or (before[-1] if before else ())
+        return row_ends(due.steps, rows, None if told is None else told.number.at(self.size))
 
     def _model(self, due: Due) -> Stitches | None:
         """The row of another piece that this one is told to be finished as: of the same number, else its last."""
@@ -239,7 +246,7 @@ class RowTrying:
         key: tuple[object, ...] = (
             id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
-            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks,
+            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks, self._row_ends(due),
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
@@ -422,7 +429,7 @@ def _looks_deeper(step: Step) -> bool:
 def _strands_only(work: tuple[Step, ...]) -> bool:
     """Whether the words ask for strands left free by a loop choice, which no later stitch has used up."""
     for step in work:
-        if isinstance(step, Make) and step.at.row:
+        if isinstance(step, (Make, Together)) and step.at.row:
             return step.at.loop.startswith("free") or step.at.loop in ("front", "back")
         if isinstance(step, Repeat) and _strands_only(step.body):
             return True

@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from hookwright.drawing.abridging import abridge
 from hookwright.drawing.chart import chart
 from hookwright.drawing.cloth import lines_of
 from hookwright.drawing.counting import count_back
@@ -208,3 +209,124 @@ def test_yarns_are_drawn_in_inks_like_their_colours() -> None:
     assert inks_of(("gull white", "deep blue"))[1] == inks_of(("deep blue", "gull white"))[0]
     assert len(set(inks_of(("red", "brick red", "rust", "pink", "blue", "white")))) == 6
     assert inks_of(("", "")) == YARN_INK[:2]
+
+
+STRIPES = """With A, ch 14.
+
+Row 1 (RS): Sc in 2nd ch from hook and in each ch across, turn. (13 sc)
+
+Row 2: Ch 3 (counts as dc), dc in next st, *ch 1, skip 1 st, dc in next 2 sts; repeat from * to last 2 sts, ch 1, skip 1 st, dc in last st.
+
+Row 3: Turn, ch 1, sc in first st, *sc in next ch-1 sp, sc in each of next 2 sts; repeat from * across, turn.
+
+Row 4: With B, rep Row 2.
+
+Row 5: Rep Row 3.
+
+Row 6: With A, rep Row 2.
+
+Row 7: Rep Row 3.
+
+Rows 8-31: Rep Rows 4-7.
+
+Row 32: Ch 1, sc in each st across. Fasten off.
+"""
+
+
+def test_whole_repeats_of_rows_are_left_out_and_told_and_counted() -> None:
+    fabric = work(read(STRIPES))
+    made = chart(fabric)
+    (gap,) = made.gaps
+    assert len(gap.like) == 4 and len(gap.rows) % 4 == 0 and len(gap.rows) >= 8
+    assert gap.words.endswith(f": {len(gap.rows) // 4} times Rows {fabric.parts[0].rows[gap.like[0]].number}-{gap.like[-1]}")
+    drawing = svg(made)
+    assert count_back(fabric, [drawing]).differences == 0
+    assert count_back(fabric, [drawing.replace(gap.words, gap.words.replace(" times", "0 times"))]).differences == 1
+    assert overlaps(made) == []
+
+
+def test_what_stood_on_a_repeat_left_out_stands_on_its_like() -> None:
+    fabric = work(read(STRIPES))
+    made = chart(fabric)
+    whole = lines_of(fabric.parts[0])
+    (gap,) = made.gaps
+    after = next(line for line in whole if line.row.index == gap.rows[-1] + 1)
+    feet = [tuple((foot.at, foot.how) for foot in feet) for feet in after.feet]
+    cut = abridge(fabric.parts[0])
+    line = next(line for line in lines_of(fabric.parts[0], cut.kept, (), cut.like) if line.row.index == after.row.index)
+    assert [tuple((foot.at, foot.how) for foot in feet) for feet in line.feet] == feet
+    assert {foot.line for feet in line.feet for foot in feet} == {line.index - 1}
+
+
+FISH = """Rnd 1: 6 sc in magic ring. (6)
+
+Rnd 2: 2 sc in each st around. (12)
+
+Rnds 3-5: Sc in each st around. (12)
+
+Rnd 6: *Sc in next 2 sts, sc2tog; repeat from * around. (9)
+
+Rnd 7: *Sc in next st, sc2tog; repeat from * around. (6)
+
+Rnd 8: 2 sc in each st around. (12)
+"""
+THUMB = """Rnd 1: 8 hdc in magic ring. (8)
+
+Rnd 2: 2 hdc in each st around. (16)
+
+Rnd 3: *Hdc in next st, 2 hdc in next st; repeat from * around. (24)
+
+Rnds 4-5: Hdc in each st around. (24)
+
+Rnd 6: Hdc in next st, ch 5, skip next 5 sts, hdc in each of next 18 sts. (19)
+
+Rnd 7: Hdc in next st, hdc in each of next 5 ch, hdc in each st around. (24)
+"""
+
+
+def test_a_piece_that_opens_again_beyond_its_narrowest_round_still_opens_into_gores() -> None:
+    fabric = work(read(FISH))
+    opens = find_gores(lines_of(fabric.parts[0]))
+    assert [len(each) for each in opens[-5:]] == [3, 3, 3, 3, 3] or [len(each) for each in opens[-3:]] == [3, 3, 3]
+    made = chart(fabric)
+    longest = max(math.hypot(x2 - x1, y2 - y1) for mark in made.marks if mark.kind == "sc2tog" for x1, y1, x2, y2, _ in made.body(mark))
+    assert longest < 7 and not overlaps(made)
+
+
+def test_an_opening_in_plain_rounds_is_as_wide_as_what_it_skips() -> None:
+    made = chart(work(read(THUMB)))
+    lean = 0.0
+    for mark, ties in zip(made.marks, made.ties, strict=True):
+        if mark.kind == "hdc" and mark.row >= 6 and len(ties.feet) == 1:
+            (x, y), (fx, fy) = ties.top, ties.feet[0][1]
+            lean = max(lean, abs(math.remainder(math.atan2(y, x) - math.atan2(fy, fx), 2 * math.pi)) * math.hypot(x, y))
+    assert 0 < lean < 4.8, "columns of stitches go on past the opening"
+
+
+YOKE = """Ch 30.
+
+Row 1 (RS): Sc in 2nd ch from hook, sc in next 3 ch, *3 sc in next ch, sc in next 4 ch; repeat from * across.
+
+Row 2: Turn, ch 1, sc in next 5 sts, *3 sc in next st, sc in next 6 sts; repeat from * 3 more times, 3 sc in next st, sc in next 5 sts.
+
+Row 3: Turn, ch 1, sc in next 6 sts, *3 sc in next st, sc in next 8 sts; repeat from * 3 more times, 3 sc in next st, sc in next 6 sts.
+"""
+SHAWL = """Ch 20.
+
+Row 1 (RS): Dc in 4th ch from hook (skipped ch count as dc), dc in next 7 ch, 3 dc in next ch, dc in next 7 ch, 2 dc in last ch.
+
+Row 2: Turn, ch 3 (counts as dc), dc in first st, dc in next 9 sts, 3 dc in next st, dc in each st to last st, 2 dc in last st.
+
+Row 3: Turn, ch 3 (counts as dc), dc in first st, dc in next 11 sts, 3 dc in next st, dc in each st to last st, 2 dc in last st.
+"""
+
+
+def test_a_yoke_lies_on_arcs_and_a_triangle_does_not() -> None:
+    fabric = work(read(YOKE))
+    made = chart(fabric)
+    assert made.form == "fan" and not overlaps(made)
+    assert count_back(fabric, [svg(made)]).differences == 0
+    assert any(label.words == "start" for label in made.labels)
+    lean = max(abs(mark.angle_deg) for mark in made.marks if mark.kind == "sc")
+    assert lean > 90, "its ends turn down"
+    assert chart(work(read(SHAWL))).form == "rows"

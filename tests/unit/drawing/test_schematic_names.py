@@ -86,6 +86,20 @@ def test_a_garment_tells_armhole_neck_shoulder_and_cuff_in_every_size() -> None:
     assert any(line.startswith("cuff 15 (16.5, 17.5) cm") for line in arm) and any(line.startswith("cap ") for line in arm)
 
 
+def test_a_divided_front_tells_shoulder_and_neck_and_no_armhole() -> None:
+    side = "Rows {0}-{1}: " + EVEN + " (22 sc)\n"
+    text = (
+        "US terms\nGauge: 20 sc and 22 rows = 10 cm\n\n## Front\nCh 61.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across, turn. (60 sc)\n"
+        f"Rows 2-60: {EVEN} (60 sc)\nRow 61: Ch 1, sc in next 22 sts, turn, leaving remaining sts unworked. (22 sc)\n{side.format(62, 70)}"
+        "Second side\nRow 61: With right side facing, skip next 16 unworked sts of Row 60, join yarn in next st, ch 1, sc in same st and "
+        f"in each st across, turn. (22 sc)\n{side.format(62, 70)}"
+    )
+    _, sheet = compose(measure(work(read(text))).parts)
+    lines = {label.lines[0] for label in sheet.labels}
+    assert {"shoulder 11 cm", "neck 8 cm", "neck"} <= lines and not {"armhole", "side"} & lines
+
+
 def test_a_stuffed_piece_is_as_high_as_stuffing_makes_it() -> None:
     sheet, (part,) = sheets(ball("Head", 6, 5), 1)["Head"]
     assert part.lies == "closed" and part.rounds is not None and part.rounds.height_cm is not None

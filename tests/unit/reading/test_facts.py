@@ -26,6 +26,14 @@ def test_front_matter_is_taken_with_units() -> None:
     assert (facts.trims[0].card_cm, facts.trims[0].tie_cm) == (10.0, 30.0)
 
 
+def test_a_gauge_that_names_no_stitch_is_that_of_the_piece() -> None:
+    assert [front(f"gauge: {{{told}stitches: 20, rows: 10}}").gauge[0].stitch for told in ("", "stitch: dc, ", "in: hdc, ")] == [
+        "sts",
+        "dc",
+        "hdc",
+    ]
+
+
 @pytest.mark.parametrize(
     "yaml",
     ("gauge:\n  - {in: dc, stitches: 0}", "gauge:\n  - {in: dc, stitches: many}", "yarns:\n  A: {grams: -5}", "hook: soft", "gauge: 14"),

@@ -58,7 +58,8 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
                 yield _finding(case, part, row, highest, missing)
         covered.update(numbers)
         before = row
-        highest, spare = max(highest or 0, *numbers) if lowest > 1 else max(numbers), 0
+        highest = max(highest or 0, *numbers) if lowest > 1 else max(numbers)
+        spare = 10_000 if row.until is not None else 0  # "Row 4 and so on. Rep Row 3 until …": it stands for those that follow
 
 
 def _nothing_worked(case: Case, part: Part, rows: list[Row], first: Row) -> bool:

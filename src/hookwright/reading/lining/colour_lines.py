@@ -20,7 +20,7 @@ _ARTICLE = r"(?:the\s)?(?:colou?r\s|yarn\s)?"
 _LINE = re.compile(
     r"\s*[*_=(>•-]{0,3}\s?(?:(?:now|then)\s)?(?:"
     rf"(?:change|switch|swap|changing|switching)(?:\s(?:back|over))?(?:\s(?:the\s)?(?:colou?rs?|yarn))?\s(?:in)?to\s{_ARTICLE}{_ANY}"
-    rf"|(?:with|using|use|continue\s(?:in|with)|in)\s{_ARTICLE}{_KNOWN}"
+    rf"|(?:with|w|using|use|continue\s(?:in|with)|in)\s{_ARTICLE}{_KNOWN}"
     rf"|change\scolou?rs?"
     rf"|colou?r\s(?:{_LETTER}|{_KNOWN})"
     r")(?:\s(?:yarn|colou?r))?\s*[.:;,!)]{0,2}[*_=]{0,3}\s*",
@@ -28,10 +28,25 @@ _LINE = re.compile(
 )
 
 NOTED = re.compile(
-    rf"\s\(\s?(?:(?:make|x)\s?\w+,?\s)?(?:(?:start|begin|make|worked?|all)?(?:ing)?\s?(?:with|using|in)\s{_ARTICLE}(?P<yarn>{_ANY})|{_ARTICLE}(?P<known>{_KNOWN}))(?:\s(?:yarn|colou?r))?\s?\)[:.]?$",
+    rf"\s\(\s?(?:(?:make|x)\s?\w+,?\s)?(?:(?:start|begin|make|worked?|all)?(?:ing)?\s?(?:with|w|using|in)\s{_ARTICLE}(?P<yarn>{_ANY})|{_ARTICLE}(?P<known>{_KNOWN}))(?:\s(?:yarn|colou?r))?\s?\)[:.]?$",
     re.IGNORECASE,
 )
 """The yarn told behind a piece's name: "Body (start with blue)", "Ear (in grey)"."""
+
+
+_JOINED = re.compile(
+    rf"\s*(?:(?:now|then|still)\s)?(?:(?:re)?join|attach|with|using|change\sto|pick\sup)\s{_ARTICLE}(?:{_KNOWN}|yarn|colou?r)\s*[.,;]?\s*",
+    re.IGNORECASE,
+)
+
+
+def only_joins_yarn(words: str) -> bool:
+    """Whether a row's first sentence only takes up a yarn, so that the next one tells its work.
+
+    >>> only_joins_yarn(" Join B"), only_joins_yarn(" Join B in any sp, ch 3")
+    (True, False)
+    """
+    return len(words) <= 60 and _JOINED.fullmatch(words) is not None
 
 
 def tells_yarn_only(line: str) -> bool:

@@ -12,7 +12,7 @@ from .labels import Label
 from .lines_told import COUNTS
 
 _CANDIDATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|l[\dO]th\b|for\s(?:rows|rounds|rnds)|"
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|l[\dO]th\b|for\s(?:rows|rounds|rnds)|"
     r"ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic (?:ring|circle|loop)|"
     r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
     r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
@@ -92,6 +92,8 @@ def _refers(before: str) -> bool:
     """The words end in one after which a row is only named ("repeat", "as", "until", "and")."""
     if before[-1:] in "-&,":
         return bool(before)
+    if before.lower().endswith((" rep.", ".rep.", " rpt.")):
+        return True
     k = len(before)
     while k and before[k - 1].isalpha():
         k -= 1
@@ -229,6 +231,11 @@ class Finder:
             return label
         match = L.FOUNDATION.match(text, start, end)
         counts = bool(COUNTS.match(text, match.start("label"), end)) if match else False
+        alone = match is not None and not match["tail"].strip()  # "Set-up row" on a line by itself
+        if match and alone and not (self._line_start(start) and match["which"].lower().startswith("set")):
+            match = None
+        if match and match["which"].lower().startswith("magic") and self._set_up_before(start):
+            match = None  # the set-up row's own first words
         if match and self._may_open(start, True) and not counts and not self._heads(match):
             return self._named(match, "Foundation", "foundation")
         match = L.FOR_ROWS.match(text, start, end)
@@ -244,8 +251,11 @@ class Finder:
         if match and (label := self._ordinal(match)):
             return label
         match = L.NUMBER_FIRST.match(text, start, end)
-        if match and self._may_open(start, True) and self._line_start(start):
-            return self._make(match, match["noun"])
+        glued = (
+            match is not None and match["noun"].lower() == "rd" and match["nums"][-1] == "3" and match.start("noun") == match.end("nums")
+        )
+        if match and not glued and self._may_open(start, True) and self._line_start(start):
+            return self._make(match, match["noun"])  # ("3rd:" is an ordinal)
         if self._line_start(start):
             match = L.PASS.match(text, start, end)
             if match:
@@ -261,6 +271,10 @@ class Finder:
                 return self._make(match, None)
         return None
 
+    def _set_up_before(self, place: int) -> bool:
+        """Nothing but blanks stands between the label before and here, and that one was a row's."""
+        return bool(self.found) and self.found[-1].kind == "foundation" and not self.text[self.found[-1].end : place].strip(" \t\n*_:")
+
     def _heads(self, match: re.Match[str]) -> bool:
         """ "Base:" on a line by itself, before numbered rows, is the name of a piece."""
         if match["which"].lower() != "base":
@@ -274,7 +288,10 @@ class Finder:
         first = int(re.match(r"\d+", match["nums"])[0])  # type: ignore[index]
         last = self.found[-1].numbers[0][-1] if self.found and self.found[-1].numbers and self.found[-1].numbers[0] else None
         rest = self.text[match.end() : match.end() + 90].split("\n")[0]
-        if not re.search(r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|chain|crochet|trebles?|stitch(?:es)?|mr|magic)\b", rest):
+        if not re.search(
+            r"(?i)\b(?:\d*(?:sc|dc|hdc|tr|ch|sl st|inc|dec|sts?)|chain|crochet|trebles?|stitch(?:es)?|mr|magic|same|like|as|rep(?:eat)?)\b",
+            rest,
+        ):
             return False
         if last is not None and first == last + 1:
             return True
@@ -330,14 +347,22 @@ class Finder:
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
         rest = self.text[place : place + 40].lstrip(" *_=")
+        if _TOLD_SAME.match(self.text, place) or _IS_WHERE.match(self.text, place):
+            return True
         if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
             return False
         return not re.match(
             r"(?:of|and|to|until|till|is|are|has|for|only|until|once|again|,|\.|times|more|sts?|then|&|should|will|as|were|"
-            r"was|\n)(?![a-z])",
+            r"was|forms?|makes?|establish(?:es)?|create|set(?=\sthe)|\n)(?![a-z])",
             rest,
             re.IGNORECASE,
         )
+
+    def _next_in_order(self, match: re.Match[str]) -> bool:
+        """ "4th: the same as 2nd." follows the third row or round: the noun was told once for all."""
+        self.in_turn = True
+        before = next((one for one in reversed(self.found) if one.numbers), None)
+        return before is not None and L.numbers(match["nums"])[:1] == (before.numbers[0][-1] + 1,)
 
     def _ordinal(self, match: re.Match[str]) -> Label | None:
         tail = match["tail"] or ""
@@ -351,7 +376,7 @@ class Finder:
                 or not self.text[match.end() : match.end() + 2].strip()
             ):
                 return None
-            if not re.match(r"(?:\.\s?-|\.-|--)", mark):
+            if not re.match(r"(?:\.\s?-|\.-|--)", mark) and not self._next_in_order(match):
                 return None
         elif not mark:
             return None
@@ -383,7 +408,7 @@ class Finder:
             return back
         label = Label(
             start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
-            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+"), word=word, label_end=match.end("label"),  # noqa: E501
+            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward", note)), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
             re.search(r"[(\[](\d[\d\s,-]*[,-][\d\s,-]*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())
@@ -394,8 +419,8 @@ class Finder:
             label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
         groups = match.groupdict()
         if groups.get("more") and len(label.numbers[0]) == 1:
-            word = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
-            more = (L.WORDS.get(word[0]) or int(word[0])) if word else 0
+            told = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
+            more = (L.WORDS.get(told[0]) or int(told[0])) if told else 0
             first = label.numbers[0][0]
             label.numbers = (tuple(range(first, first + more + 1)),)  # "3rd Row and six following rows"
             label.text = f"{'Rnds' if label.noun == 'round' else 'Rows'} {first}-{first + more}"
@@ -465,6 +490,12 @@ _STITCHES_FOLLOW = re.compile(
     re.IGNORECASE,
 )
 """A number and its stitch behind a label's dash: "ROUND 2-2 s. c. in each"; no range of rows."""
+_TOLD_SAME = re.compile(r"(?i)\s(?:are|is)\s(?:all\s|just\s|exactly\s|simply\s)?(?:more\sof\sthe\ssame|the\ssame|worked|done|made)\b")
+""" "Rounds 7-11 are more of the same": a label whose instruction is the sentence it stands in. """
+_IS_WHERE = re.compile(
+    r"(?i)\s(?:is\s(?:where|when)|begins|starts)\b[^.\n]{1,80}[.!:]\s{1,3}(?=(?:ch|chain|with|sc|hdc|dc|tr|join|work|inc|dec)\b|\d|\()"
+)
+""" "Round 12 is where the thumb begins to happen. Ch 1, …": a remark on the round, and then its instruction. """
 _BEFORE, _AFTER = 61, 160
 """Characters before and after a piece that may decide its labels."""
 

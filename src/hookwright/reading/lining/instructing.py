@@ -15,6 +15,7 @@ _REFERS = re.compile(
     re.IGNORECASE,
 )
 _VERB = re.compile(r"(?:" + _LEAD + r"(?:work|make|complete|finish|crochet|attach|join|ch(?:ain)?)\b)", re.IGNORECASE)
+_SAME = re.compile(r"(?i)\s*[*_=]{0,3}(?:(?:exactly|just|the)\s)?(?:same\sas|like|as\sfor)\s")
 _CRAFT = re.compile(
     r"(?<![A-Za-z])(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|dtr|sl ?sts?|slip st\w*|single crochet|double crochet|treble\w*|half double|"
     r"picots?|shells?|(?:ch|chain)\s?-?\d+)(?![A-Za-z])",
@@ -32,7 +33,7 @@ def refers_to_a_piece(text: str) -> bool:
     """
     first = text.strip().split(". ")[0]
     match = _REFERS.match(first)
-    if match is None or _PIECES.search(first) or not _VERB.match(first):
+    if match is None or _PIECES.search(first) or not (_VERB.match(first) or (_SAME.match(first) and len(first) < 60)):
         return False
     return len(first) < 260
 

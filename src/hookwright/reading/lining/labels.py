@@ -36,18 +36,19 @@ _ORD = (
 )
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
 _STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
-_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round)\s|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
+_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round|R(?=\d))\s?|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
 _SIZED = r"(?:\s{0,2}[(\[](?:\d{1,4}\s?-\s?\d{1,4}|\d{1,4}(?:\s?-\s?\d{1,4})?(?:,\s?\d{1,4}(?:\s?-\s?\d{1,4})?){1,10})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
-_WAY = r"\s{1,2}(?:fwd|forward|ret|return)(?:\spass)?(?=\s?[:.-])"
-_NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"
+_WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
+_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?onwards?)(?=\s?[:.-])"
+_NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
 
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -63,14 +64,14 @@ FOR_ROWS = re.compile(
     re.IGNORECASE,
 )
 BARE = re.compile(
-    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?-\s?\d{1,3})?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?[-+&]\s?\d{1,3})?)(?P<note>(?:\s\([A-Za-z][^()\d\n]{2,40}\)(?=\s?:))?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
 )
 NEXT_ROW = re.compile(
     rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,12}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",
     re.IGNORECASE,
 )
 FOUNDATION = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:[ ](?:ch(?:ain)?|{_NOUN}))?|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring(?=[ *_]{{0,4}}[:.)=-]{{1,3}}[ \t*_]*\S))(?:[ ](?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END})",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:[ ](?:ch(?:ain)?|{_NOUN}))?|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring(?=[ *_]{{0,4}}[:)=-]{{1,3}}[ \t*_]*\S))(?:[ ](?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END}|(?<=row)[ \t]*(?=\n)|(?<=rnd)[ \t]*(?=\n)|(?<=round)[ \t]*(?=\n))",  # noqa: E501
     re.IGNORECASE,
 )
 EVERY = re.compile(

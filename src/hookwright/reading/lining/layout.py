@@ -9,11 +9,12 @@ from itertools import pairwise
 
 from ..seams import joins_pieces
 from . import lines_told as L
-from .colour_lines import NOTED, tells_yarn_only
+from .colour_lines import NOTED, only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
-from .splitting import DANGLING, NOT_A_PIECE, row_breaks
+from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE, row_breaks
+from .steps_told import step_told, told_in_steps
 
 _NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
 """The commonest line of all, which heads no part."""
@@ -42,6 +43,8 @@ class PartDraft:
     rows: list[RowDraft] = field(default_factory=list)
     end: int = 0
     inline: bool = False
+    goes_on: bool = False
+    """One side of it has just been headed: the next row numbered 1 begins no new piece."""
 
 
 @dataclass(slots=True)
@@ -77,6 +80,12 @@ class Layer:
         self.layout = Layout()
         self.wrapped = _is_wrapped(text[start:])
         """Print: lines broken at a width, whatever the sentence."""
+        self.corners = L.CORNERS.search(text) is not None
+        """The piece is worked from corner to corner, in blocks."""
+        self.stepped = told_in_steps(text[start:])
+        heads = [match for match in L.NUMBERED_HEAD.finditer(text, start) if match[0].lstrip()[:1] == "("]
+        self.numbered = len(heads) >= 2 and heads[0]["nth"].lower() in ("1", "a")
+        """Its pieces are headed by numbers in brackets."""
 
     def run(self) -> Layout:
         finder = Finder(self.text, self.start, self._bare(), self.wrapped)
@@ -90,7 +99,7 @@ class Layer:
         """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
         found = [m for m in re.finditer(r"(?m)^[ \t]{0,6}(?=\d)", self.text[self.start :])]
         body = self.text[self.start :]
-        bare = [m for m in found if BARE.match(body, m.end()) and L.CRAFT_WORDS.search(body[m.end() : m.end() + 100].split("\n")[0])]
+        bare = [m for m in found if BARE.match(body, m.end()) and _tells_work(body[m.end() : m.end() + 100].split("\n")[0])]
         other = len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
         return len(bare) >= 3 and len(bare) > other
 
@@ -149,14 +158,18 @@ class Layer:
             and not (L.CRAFT_START.match(bold[2]) and L.CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
         ):
             return self._named(bold[2].strip(" :"), at, end)
+        if self.numbered and (match := L.NUMBERED_HEAD.match(self.text, place)) and not L.CRAFT_START.match(match["name"]):
+            inside = bool(self.text[match.end() : end].strip())
+            return self._named(match["name"] + (match["make"] or ""), at, match.end(), inline=inside, heading=match[0].strip())
         inline = self._inline(raw, at, place)
         if inline is not None:
             return None if inline.kind == "none" else inline
         bare = line.strip("*_= ").rstrip(":")
-        letters = [ch for ch in bare if ch.isalpha()]
+        named = re.sub(r"(?<=\w)\s\([^()\n]{1,40}\)$", "", bare)  # "HEAD (grey, made in one)"
+        letters = [ch for ch in named if ch.isalpha()]
         if (
             len(letters) >= 3
-            and bare.upper() == bare
+            and named.upper() == named
             and len(bare) <= 60
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
@@ -191,17 +204,21 @@ class Layer:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
             re.IGNORECASE,
         )
-        return bool(opens) or bool(L.ASIDE_SECTION.fullmatch(bare) or L.SPECIAL_SECTION.fullmatch(bare) or L.FINISHING.fullmatch(bare))
+        return bool(opens or SIDE_OF_A_PIECE.match(bare)) or bool(
+            L.ASIDE_SECTION.fullmatch(bare) or L.SPECIAL_SECTION.fullmatch(bare) or L.FINISHING.fullmatch(bare)
+        )
 
     def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
         if _NUMBERED_ROW.match(raw) or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw)) or L.DEFINITION.match(raw):
+            return None
+        if self.corners and L.TILE_TOLD.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:
@@ -254,6 +271,8 @@ class Layer:
             kind = "special"
         elif L.ASIDE_SECTION.fullmatch(plain):
             kind = "aside"
+        elif SIDE_OF_A_PIECE.match(plain) and not FOUNDED.search(self.text[end : end + 160].split("\n\n")[0]):
+            kind = "side"
         elif L.NO_PART.match(plain) or NOT_A_PIECE.match(plain):
             kind = "none"
         elif L.FINISHING.fullmatch(plain):
@@ -278,6 +297,10 @@ class Layer:
                 self._row(part, mark.label, stop)
                 continue
             kind = mark.kind
+            if kind == "side":
+                part.goes_on, kind = True, "part"
+                self._loose(part, mark.end, stop, kind, True)
+                continue
             if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
                 if (not part.rows and part.name == "") or (not part.rows and not part.inline):
                     if part.name and len(layout.parts) == 1 and not layout.title:
@@ -294,6 +317,9 @@ class Layer:
 
     def _maybe_new(self, part: PartDraft, label: Label) -> PartDraft:
         """Row numbers that begin again at 1 begin a new piece, though nobody says so."""
+        if part.goes_on:
+            part.goes_on = False
+            return part
         first = label.numbers[0][0] if label.numbers and label.numbers[0] else None
         last = next(
             (row.label.numbers[0][-1] for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None
@@ -319,10 +345,19 @@ class Layer:
     def _row(self, part: PartDraft, label: Label, stop: int) -> None:
         """The row's own text, and what else stands before the next label."""
         start = label.end
-        end = self._own_end(start, stop)
+        end = own_end = self._own_end(start, stop)
+        if self.stepped:
+            label.numbers, label.text = (), f"Step {label.text.split()[-1]}"  # no number of a row
+            line = self.text.find("\n", start, end)
+            told = step_told(self.text, start, end if line < 0 else line)  # what is listed below a step are remarks on it
+            self.layout.notes += [(a, b) for a, b in ((start, told.start), (told.end, end)) if self.text[a:b].strip()]
+            start, end = told.start, told.end
+            if told.kind == "none":
+                self.layout.notes.append((label.start, end))
+                return
         self._split(part, label, start, end)
-        if end < stop and self.text[end:stop].strip():
-            self._loose(part, end, stop, "part", True, after_row=True)
+        if own_end < stop and self.text[own_end:stop].strip():
+            self._loose(part, own_end, stop, "part", True, after_row=True)
 
     def _own_end(self, start: int, stop: int) -> int:
         """Where the row's instruction ends: at a blank line, or at a line that is not instruction (when lines are not merely wrapped)."""
@@ -361,6 +396,8 @@ class Layer:
             L.FACT.match(before)
             or L.DEFINITION.match(before)
             or L.DESCRIBED.match(before)
+            or L.GROUP_TOLD.match(line)
+            or L.DEFINITION.match(line)
             or L.REPEAT_LINE.match(line)
             or L.SIZE_LINE.match(line)
         ):
@@ -391,7 +428,7 @@ class Layer:
         body = self.text
         found = row_breaks(body, start, end, shaping=label is None or label.kind == "next")
         for at, after in found:
-            if not body[place:at].strip(" .,;*_="):
+            if not body[place:at].strip(" .,;*_=") or (first and label is not None and only_joins_yarn(body[place:at])):
                 continue
             if body[at] in ")]" and not _closed(body, start, at):
                 continue
@@ -410,7 +447,7 @@ class Layer:
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue
-            if joins_pieces(text) and not (kind == "finishing" and edging_begun(text)):
+            if joins_pieces(text) and not L.BEGINS.match(text) and not (kind == "finishing" and edging_begun(text)):
                 self.layout.notes.append((a, b))
             elif kind == "part" and tells_yarn_only(text):
                 part.rows.append(RowDraft(None, a, b))
@@ -438,16 +475,22 @@ class Layer:
 
     def _begun(self, a: int, b: int) -> int | None:
         """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
-        if L.DEFINITION.match(self.text[a:b]):
+        if (self.corners and L.TILE_TOLD.match(self.text[a:b])) or L.DEFINITION.match(self.text[a:b]) or L.GROUP_TOLD.match(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
-        return next((at for at in told if not L.COUNTS.match(self.text, at, b)), None)
+        return next((at for at in told if not (L.COUNTS.match(self.text, at, b) or L.CHAIN_RULE.match(self.text, at, b))), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
+        if self.corners and not part.rows and L.TILE_TOLD.match(text):
+            return False
         if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
             return False
-        if L.FACT.match(text) and not re.match(r"\s*(?:with|using)\b", text, re.I):
+        if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):
             return False
+        if not part.rows and (L.GROUP_TOLD.match(text) or (len(_ADDRESS.findall(text)) >= 2 and not L.FOUNDS.match(text))):
+            return False
+        if labelled and part.rows and L.GOES_ON.match(text):
+            return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
@@ -485,9 +528,20 @@ class Layer:
         return pieces
 
 
+def _tells_work(line: str) -> bool:
+    """Whether words of the craft stand in a line, or the letters of toy charts ("6X", "(3X,1V)*6")."""
+    return L.CRAFT_WORDS.search(line) is not None or _LETTERED.search(line) is not None
+
+
+_LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
+
+
 def _is_wrapped(text: str) -> bool:
     """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
     lines = text.split("\n")
+    opening = [line.lstrip() for before, line in pairwise(["", *lines]) if line.strip() and not before.strip()]
+    if len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening):
+        return False  # a writer who uses no capitals: a line that begins with a small letter is none broken off
     pairs = within = 0
     for line, following in pairwise(lines):
         if len(line.strip()) < 40 or not following.strip():
@@ -499,6 +553,8 @@ def _is_wrapped(text: str) -> bool:
     return pairs >= 4 and within > 0.35 * pairs
 
 
+_ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")
+"""Words by which a writer speaks for himself or to the reader: a line above the first row that does so twice is talk."""
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"

@@ -6,19 +6,21 @@ import re
 
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
-    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+|now\s+|to begin,?\s+|\(?\s?(?:rs|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
-    r"(?:(?:(?:still\s|working\s)?with|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
+    r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
-    r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|join|fasten|finish off|fo\b|proceed\b|"
+    r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
+    r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going)\b|"
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
-    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|do not (?:turn|join|fasten)|1 (?:sc|dc|"
+    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|"
+    r"(?:do\s?not|don'?t)\s(?:turn|join|fasten|cut|break)|1 (?:sc|dc|"
     r"s c|d c))",
     re.IGNORECASE,
 )
@@ -88,7 +90,7 @@ SMALL_HEAD = re.compile(
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
 DASH_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"
-    r"[*_]{0,2}(?:\s?-{1,2}\s+|\.-{1,2}\s?)(?=(?i:(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b)))"
+    r"[*_]{0,2}(?:\s?-{1,2}\s+|\.-{1,2}\s?)(?=(?i:(?:(?:with|w|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b)))"
 )
 """A piece's name before a dash and its first chain: "Band - ch 72"."""
 EDGE_HEAD = re.compile(
@@ -103,19 +105,44 @@ DESCRIBED = re.compile(
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
 )
 """A stitch described loop by loop ("Bobble: (yo, insert hook in st …")."""
+NUMBERED_HEAD = re.compile(
+    r"(?m)^[ \t]{0,4}\(?(?P<nth>[1-9a-fA-F])[).]\s{1,3}(?P<name>[A-Z][A-Za-z'&/-]{2,20}(?:\s[A-Za-z'&/-]{1,16}){0,4}?)"
+    r"(?P<make>\s?\([^()\n]{1,40}\))?(?:,\s(?:(?:begin|start|work)\s)?(?:(?:with|in|using)\s)?[A-Za-z ]{3,24})?\s?"
+    r"(?P<end>:(?=\s+\d|\s*\n)|$)"
+)
+"""The heading of one of several numbered pieces: "(1) Cap and stem, begin with red", "(3) Rope: 30 ch"."""
+CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
+TILE_TOLD = re.compile(
+    r"(?i)[\s*_•·>-]*(?:to\s(?:begin|start)|(?:(?:the|each|every|all|any|other|next|first|beg\w*|new|one)\s){0,3}"
+    r"(?:squares?|blocks?|tiles?|pixels?)\b[^:\n]{0,40}|(?:increas|decreas)\w+[^:\n]{0,40}):"
+)
+"""How a block of work from corner to corner is made ("Each square after that: …"): told once, beside the chart of colours."""
+GROUP_TOLD = re.compile(
+    r"(?i)[\s*_•·>-]*(?:(?:beg(?:inning)?|starting|small|large|half|picot|\d-?(?:sc|hdc|dc|tr))[ -])?"
+    r"(?:shell|v-?\s?st(?:itch)?|fan|cluster|cl|bobble|puff|popcorn|pc|picot|petal|bullion|x-?st(?:itch)?|cross(?:ed)?[ -](?:st|dc|hdc|tr))"
+    r"(?:\sst(?:itch)?)?s?[*_]{0,3}\s?(?:\([^()\n]{1,24}\))?[*_]{0,3}\s?(?::|\s-)[*_]{0,3}\s(?![^\n]{0,200}?\b(?:from\s(?:the\s)?hook|ring)\b)"
+)
+"""A group told by its name and what it is made of ("**Shell (sh)**: 5 dc in next st"), which founds no piece."""
 EACH_TIME = re.compile(
     r"(?i)[\s*_•·-]*(?:to\s)?(?:increas(?:e|ing)|decreas(?:e|ing)|add(?:ing)?|los(?:e|ing)|gain(?:ing)?|start|end)\b[^:\n]{0,60}"
     r"\b(?:at|of|on)\s(?:the\s)?(?:start|beginning|end|both\sends|a|each)\b[^:\n]{0,24}\brows?\b[^:\n]{0,12}:"
 )
 """How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"): no row of its own."""
 CHAIN_RULE = re.compile(
-    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?"
-    r"(?:\s(?:at|of|in|to|for)\s[\w ]{1,40}?)?\s"
-    r"(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b"
+    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?s?"
+    r"(?:\s(?:at|of|in|to|for)\s[\w .]{1,40}?)?\s"
+    r"(?:(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b|=)"
 )
+_THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"
+GOES_ON = re.compile(
+    rf"(?i)\s*(?:{_THEN_ROWS}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
+    r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b)"
+)
+"""A line that goes on with rows told before, however chatty the rest of it is."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
+    rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d, ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(
@@ -123,13 +150,13 @@ DEFINITION = re.compile(
     r"|[a-z][a-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?"
     r"(?:(?:\d-?\s?)?(?:[a-z][\w'-]{0,15}\s?){1,4}(?:\([^()\n]{1,20}\)\s?)?[*_]{0,2}\s?=\s?(?![\d.])"
     r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl(?:\s?st)?|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
-    r"(?-i:[XVAWTM])|"
+    r"(?-i:[A-Z])|"
     r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
     r"\s?[:–—-]\s?[a-z][a-z()/ ,'-]{2,40}\.?\s*(?=\n|$))"
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
-    r"(?i)\s*(?:(?:(?:still\s|working\s)?with|using|in)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
+    r"(?i)\s*(?:(?:(?:still\s|working\s)?with|w|using|in)\s[\w. ]{1,24}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s|"
     r"commence with\s)?(?:(?:make a\sslip[\s-]?knot(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sthen)\s)?"
     r"(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
     r"|\d+\s?ch(?:ain)?s?\.?\s*$"
@@ -141,12 +168,12 @@ _N = (
     r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]{3,5}teen|a\shundred|one\shundred)"
 )
 FOUNDS = re.compile(
-    r"(?i)\s*[*_=]{0,3}(?:(?:with|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
+    r"(?i)\s*[*_=]{0,3}(?:(?:with|w|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
     r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s"
     r"(?:(?:at|in|from)\s(?:the\s)?[\w ]{2,30}?\s(?=with\b))?(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
     rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
-    rf"|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
+    rf"|chaining\s{_N}\b|{_N}\s(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
 )
 """A line above the first row that tells its foundation: "Commence with a chain of 40", "Cast on 62 ch", "Make 20 chain stitches"."""
 COUNTS = re.compile(
@@ -155,9 +182,9 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|using|in)\s[\w ]{1,20}?,?\s)?"
+    r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
-    r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+"
+    r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
     r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b"
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )

@@ -13,7 +13,7 @@ REPEAT = re.compile(
     r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:rows?|rounds?|rnds?)|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"four\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
     r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"proceed\s+(?:with|as|thus|in)\b|"
@@ -35,9 +35,9 @@ SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decr
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
 RUN = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet|do|add)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
     r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
-    rf"{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
+    rf"{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
@@ -63,6 +63,13 @@ SKIPPED_TO = re.compile(
     r"[.;]\s{1,40}(?=skip\s(?:the\s|next\s|cent(?:er|re)\s)*\d[^.;]{0,50}?,\s(?:and\s)?(?:attach|join|rejoin)\b)", re.IGNORECASE
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
+DOWN_SIDE = re.compile(
+    r"(?:(?<=not turn)|(?<=n't turn)|(?<=nt turn)|(?<=rotate)|(?<=rotate work)|(?<=rotate piece))[.;]\s{1,40}"
+    r"(?=(?:now\s|then\s)?(?:go|going|work|continue|crochet)\s(?:on\s)?(?:down|up|along)\s(?:the|one|each|first|long|other)\s"
+    r"(?:[a-z]+\s){0,2}(?:sides?|edges?)\b(?!\sof\s(?:the\s|your\s)?(?:[a-z]+\s)?ch))",
+    re.IGNORECASE,
+)
+"""The work goes on along the rows' ends, not turned: what follows is a row of its own."""
 HANGING = re.compile(
     r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s"
     r"|(?:now\s|then\s)?make\sa\s(?:hanger|hanging[ -]loop|loop\s(?:for\shanging|to\shang\w*))\b)",
@@ -71,8 +78,14 @@ HANGING = re.compile(
 """A loop, cord or handle told at the end of a round's text: no stitches of that round."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
+SIDE_OF_A_PIECE = re.compile(r"(?i)(?:shape\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:front|back)\s)?(?:neck\s)?shoulder$")
+"""The heading of one side of a divided piece: its rows go on there, though their numbers may begin again."""
+FOUNDED = re.compile(r"(?i)\bfrom\s(?:the\s)?hook\b|\bmagic\b|\bring\b|\bch(?:ain)?\s\d{2}")
+"""Words that found a piece of its own."""
 NOT_A_PIECE = re.compile(
-    r"(?i)(?:(?:to\s|for\s(?:the\s)?)?shap(?:e|ing)\b|(?:armhole|neck|shoulder)s?\sshaping\b|(?:for\s|to\s)?(?:the\s)?(?:armhole|shoulder)s?$|divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$)"
+    r"(?i)(?:(?:to\s|for\s(?:the\s)?)?shap(?:e|ing)\b|(?:armhole|neck|shoulder)s?\sshaping\b|(?:for\s|to\s)?(?:the\s)?(?:armhole|shoulder)s?$|"
+    r"divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|inc(?:rease)?s?$|dec(?:rease)?s?$|turn$|"
+    r"(?:begin|start|now|corner)\b[^.]{0,40}\b(?:in|de)creas(?:e|ing)\b)"
 )
 """Headings inside a piece: what follows goes on with the same piece."""
 
@@ -83,7 +96,7 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, HANGING)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, HANGING)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

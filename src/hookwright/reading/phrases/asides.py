@@ -45,6 +45,15 @@ def one_in_each(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def named_shaping(c: Cursor) -> list[Step] | None:
+    """ "1st dec: ch 1, skip first st, …": which shaping the row is."""
+    start = c.i
+    if c.out or c.look().kind not in ("inc", "dec") or c.look(2).kind not in (":", "-"):
+        return None
+    c.i += 3
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def same_in_corners(c: Cursor) -> list[Step] | None:
     """ "Sc around, 3 in corners", "(3 in each corner)": as many of the stitch told before in every corner."""
     start = c.i

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Sized, Step, Together, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Ring, Sized, Step, Together, Turn
 from .colours import NAMES
 from .cursor import Cursor
 from .shapes import make
@@ -19,8 +19,8 @@ EXAMPLES = (
     ("3 sc, inc; repeat 6x", "[sc×3, 2sc]×6 more"),
 )
 _BEFORE = frozenset(("(", "[", "{", "*", ",", ""))
-_AFTER = frozenset((",", ")", "]", "}", "*", "+"))
-_AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
+_AFTER = frozenset((",", ")", "]", "}", "*", "+", "around"))
+AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
 _PIECES = frozenset("sew motif motifs square squares strip strips pieces ball balls skein skeins hanks".split())  # noqa: SIM905
 """Words of rows that tell how many pieces (or balls) there are of a colour, not how many stitches."""
 _OPEN = {"(": ")", "[": "]", "{": "}"}
@@ -29,33 +29,53 @@ _OPEN = {"(": ")", "[": "]", "{": "}"}
 def bare_number(c: Cursor) -> list[Step] | None:
     """ "3" before a comma, beside an increase or decrease, in the stitch of the piece."""
     token, before = c.t[c.i], c.t[c.i - 1].kind if c.i else ""
+    if (ringed := _in_ring(c)) is not None:
+        return ringed
     if not c.ctx.rounds or not c.ctx.main or not isinstance(token.val, int) or not 0 < token.val <= 200:
         return None
-    if before not in _BEFORE or c.look().kind not in _AFTER or not _beside_shaping(c):
+    counted = c.look().kind in ("(", "[", "{", "=") and c.look(2).kind == "n"
+    alone = counted and c.i == 0 and c.look(2).val == token.val  # "9 (9)"
+    if not alone and (before not in _BEFORE or not (counted or c.look().kind in _AFTER) or not _beside_shaping(c)):
         return None
     start = c.i
     c.i += 1
     return [make(c, start, c.ctx.main, found=Spot(Place(), Sized((token.val,))))]
 
 
+def _in_ring(c: Cursor) -> list[Step] | None:
+    """ "6 in a magic ring": so many of the piece's stitch, in a ring made first."""
+    ahead = 1 + (c.look().kind == "in")
+    ahead += c.look(ahead).kind in ("a", "the")
+    if c.i or c.look().kind != "in" or c.look(ahead).kind != "mring" or not isinstance(c.t[c.i].val, int):
+        return None
+    start, many = c.i, Sized((c.t[c.i].val,))
+    c.i += ahead + 1
+    c.in_ring = True
+    ring = Ring(id=c.id(), span=c.span(start + 1))
+    return [ring, make(c, start, c.ctx.main or "sc", each=many, found=Spot(Place(where="ring", what="ring")))]
+
+
 def colour_block(c: Cursor) -> list[Step] | None:
     """ "4A, 1B": so many plain stitches in that colour, where the pattern has such colours."""
     token, yarn = c.t[c.i], c.look()
-    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or c.look(2).kind not in _AFTER_BLOCK:
+    if not isinstance(token.val, int) or yarn.kind not in ("w", "a", "color") or c.look(2).kind not in AFTER_BLOCK:
         return None
     lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
     if not lettered and (yarn.val not in NAMES or any(t.val in _PIECES for t in c.t)):
         return None
     start = c.i
     c.i += 2
-    colour = Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text)
+    return in_yarn(c, start, Colour(id=c.id(), span=c.span(start + 1), yarn=yarn.text), token.val)
+
+
+def in_yarn(c: Cursor, start: int, colour: Colour, many: int) -> list[Step]:
+    """So many stitches (blocks, in work from corner to corner) in one yarn, told from token `start` on."""
     if c.ctx.tiles or _counted_in_tiles(c):
-        return [colour, tile(c, start, token.val)]
-    plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((token.val,))))
-    return [colour, plain]
+        return [colour, tile(c, start, many)]
+    return [colour, make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))]
 
 
-_TILES = frozenset(("block", "blocks", "tile", "tiles"))
+_TILES = frozenset(("block", "blocks", "tile", "tiles", "square", "squares", "pixel", "pixels"))
 
 
 def _counted_in_tiles(c: Cursor) -> bool:
@@ -95,20 +115,19 @@ def colour_times(c: Cursor) -> list[Step] | None:
     """ "MC x 30", "CC x3", "A 5" in a list of such blocks: so many plain stitches in that colour."""
     yarn = c.t[c.i]
     lettered = len(yarn.text) <= 3 and yarn.text.isupper() and yarn.text.lower() in c.ctx.colours
-    if not lettered and yarn.val not in NAMES:
+    if not lettered and yarn.val not in NAMES and not (c.ctx.tiles and yarn.text[:1].isupper()):
         return None
     start = c.i
     k = c.i + 1
-    signed = c.t[k].val in ("x", "*") or c.t[k].kind == "x"
+    signed = c.t[k].val in ("x", "*") or c.t[k].kind == "x" or (lettered and c.t[k].kind in (":", "-"))
     k += signed
     many = c.t[k].val
-    if not isinstance(many, int) or c.t[k].kind != "n" or c.t[k + 1].kind not in _AFTER_BLOCK:
+    if not isinstance(many, int) or c.t[k].kind != "n" or c.t[k + 1].kind not in AFTER_BLOCK:
         return None
     if not signed and (not lettered or c.t[start - 1].kind not in ("", *_BEFORE)):
         return None
     c.i = k + 1
-    plain = make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))
-    return [Colour(id=c.id(), span=c.span(start, start + 1), yarn=yarn.text), plain]
+    return in_yarn(c, start, Colour(id=c.id(), span=c.span(start, start + 1), yarn=yarn.text), many)
 
 
 _HARMLESS = frozenset((",", ".", ";", "", "with", "in", "color", "w", "idle", "the", "turn", "foff", "join", "and", "not", "loop"))
@@ -121,9 +140,19 @@ def nothing_else(c: Cursor) -> bool:
         return False
     if c.kind in ("=", "(", "[", "{") and c.look().kind == "n":
         return c.ctx.rounds and not c.out
-    rest = c.t[c.i :]
+    rest = c.t[c.i : _count_at_end(c)]
     plainly = any(token.kind == "without" for token in rest)
     return all(token.kind in _HARMLESS or (plainly and token.kind in ("without", "inc", "dec")) for token in rest)
+
+
+def _count_at_end(c: Cursor) -> int:
+    """Where the count that the row ends with begins ("sc. 32 sts", "sc without increasing = 30 sts"); the row's end when it states none."""
+    k = len(c.t) - 1
+    while k > c.i and c.t[k - 1].kind in (".", "noun", "st", "total", ")", "]", "}"):
+        k -= 1
+    if k - 1 > c.i and c.t[k - 1].kind == "n" and c.t[k - 2].kind in (".", "=", "-", "(", "[", "{", ":", ";"):
+        return k - 2 if c.t[k - 2].kind != "." else k - 1
+    return len(c.t)
 
 
 def _plain_so_far(c: Cursor) -> str:

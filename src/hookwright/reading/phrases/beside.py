@@ -36,7 +36,7 @@ def in_colour(c: Cursor) -> list[Step]:
         return []
     c.i += 1
     two = c.kind == "w" and all(t.kind == "w" and t.text[:1].isupper() for t in c.t[c.i : c.i + 2])  # "sc in Salmon Rose thru …"
-    if c.kind in ("w", "a") and (found := name(c, loose=two)) is not None and c.kind in _COLOUR_TOLD:
+    if c.kind in ("w", "a") and (found := name(c, loose=two)) is not None and (c.kind in _COLOUR_TOLD or c.t[c.i].val == "x"):
         return [Colour(id=c.id(), span=c.span(start), yarn=found)]
     c.i = start
     return []
@@ -46,7 +46,10 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
     """ "9 tr in ring with ch 2 between each tr", "2 dc with ch 1 between in next st": chains stand between the stitches."""
     begin = c.i
     c.take(",")
-    if c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving")):
+    bare = c.kind in ("n", "ch") and {c.look().kind, c.look(2).kind} >= {"between"} and c.t[c.i - 1].kind == ","
+    if bare:
+        c.i -= 1
+    if bare or (c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving"))):
         c.i += 1
         c.take("a")
         from .chains import chain
@@ -55,10 +58,18 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
         last = steps[-1]
         if got and c.kind == "between" and isinstance(last, Make):
             c.i += 1
-            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "two", "n", "both") and not (
+            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "group", "two", "n", "both") and not (
                 c.kind == "n" and c.look().kind in ("st",)
             ):
                 c.i += 1
+            if (
+                last.places == "rest"
+                and c.kind in (",", ";", ".", "", "(", "[", ")", "=", "join")
+                and last.but == Sized((0,))
+                and not last.upto
+            ):
+                unit = (replace(last, places=ONE), *got)  # "dc in each dc with ch 3 between"
+                return [*steps[:-1], Repeat(id=c.id(), span=c.span(start), body=unit, times=Times(kind="rest"))]
             found = spot(c) if c.kind in ("in", "over") else None
             at = found.at if found else last.at
             number = last.each if last.each != ONE else last.places

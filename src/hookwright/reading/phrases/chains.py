@@ -91,13 +91,13 @@ def foundation_of(c: Cursor) -> list[Step] | None:
 
 
 def commenced(c: Cursor) -> list[Step] | None:
-    """ "Commence with 9 chain, unite", "begin with a ch of 40": the piece's first chain."""
+    """ "Commence with 9 chain, unite", "begin with a ch of 40", "start with ch 3": the piece's (or the row's) first chain."""
     start = c.i
     c.i += 1
-    if not c.ctx.begins or c.out or not c.take("with", "by"):
+    if c.out or not c.take("with", "by"):
         c.i = start
         return None
-    c.drop("work")
+    c.drop("work", "a")
     got = chain(c)
     if got is None:
         c.i = start
@@ -174,6 +174,8 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         close = next((k for k in range(c.i + 1, min(c.i + 12, len(c.t))) if c.t[k].kind in ("-", ".", ";", "")), None)
         close = close if close is not None and c.t[close].kind == "-" else None
         c.i += 1
+    elif c.kind in (",", ";", ".") and _said_of_it(c):
+        pass
     elif c.kind == ",":
         if c.look().kind in ("counts", "not"):
             c.i += 1
@@ -206,6 +208,19 @@ def _first_of_which(c: Cursor, step: Chain) -> tuple[str, ...]:
                 return (*told[:1], f"ch {over}") if over > 0 else told[:1]
     c.i = begin
     return ()
+
+
+def _said_of_it(c: Cursor) -> bool:
+    """ "(Chain three); this will count as your first double crochet", "(ch 3). This counts as a dc": the cursor then stands before it."""
+    begin = c.i
+    c.i += 1
+    if c.t[c.i].text.lower() in ("this", "it", "that", "these", "which"):
+        c.i += 1
+        c.drop("idle")
+        if c.kind in ("counts", "not"):
+            return True
+    c.i = begin
+    return False
 
 
 def _stands_for(c: Cursor) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Colour, Place, Refer, Sized, Step
+from ...pattern import Aside, Chain, Colour, Even, Make, Place, Refer, Repeat, Sized, Step, Together
 from ..wording.token import Token
 from .cursor import Cursor
 from .motifs import of_motif
@@ -213,7 +213,8 @@ def colour(c: Cursor) -> list[Step] | None:
         if found is None or (c.kind in ("sp", "st", "ch", "lp", "noun") and kind == "in"):
             c.i = start
             return None
-        return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+        step = Colour(id=c.id(), span=c.span(start), yarn=found)
+        return [] if behind(c, step, start) else [step]
     if kind == "change" and _at_will(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if kind in ("change", "attach", "join", "cont") or (
@@ -234,6 +235,19 @@ def colour(c: Cursor) -> list[Step] | None:
     return None
 
 
+def back_to(c: Cursor) -> list[Step] | None:
+    """ "Back to A.", "back to white": the yarn of an earlier row again."""
+    start = c.i
+    if c.look().kind != "to":
+        return None
+    c.i += 2
+    found = name(c)
+    if found is None or c.kind not in (".", ",", ";", ":", "", "and"):
+        c.i = start
+        return None
+    return [Colour(id=c.id(), span=c.span(start), yarn=found)]
+
+
 def _at_will(c: Cursor) -> bool:
     """ "Changing colour when you please": told of no row; passed over. False with the cursor unmoved."""
     end = c.i
@@ -246,6 +260,20 @@ def _at_will(c: Cursor) -> bool:
 
 
 _PLEASED = frozenset(("please", "like", "wish", "desired", "wished", "liked", "will", "random"))
+
+
+_BREAKS = frozenset((",", ".", ";", ":", "", "and", "then", "(", "[", "*", "-"))
+_WORK = (Make, Repeat, Together, Even, Chain)
+
+
+def behind(c: Cursor, step: Colour, start: int) -> bool:
+    """Put the yarn told behind a stitch before it. False where no stitch stands directly before the words."""
+    if not start or c.t[start - 1].kind in _BREAKS or not c.out or not isinstance(c.out[-1], _WORK):
+        return False
+    if len(c.out) > 1 and isinstance(c.out[-2], Colour):
+        return False
+    c.out.insert(len(c.out) - 1, step)
+    return True
 
 
 def now_with(c: Cursor) -> Colour | None:
@@ -325,7 +353,10 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.kind == "with" and c.look().kind in ("st", "a"):
         return _standing(c, start, found)
     at: Place | None = None
-    if joined_in and c.kind not in ("in", "to", "with") and (inside := spot(c, bare=True)) is not None:
+    c.i += c.t[c.i].text.lower() == "anywhere"
+    if not change and _at_opening(c):
+        at = Place(where="row_end", what="row")
+    elif joined_in and c.kind not in ("in", "to", "with") and (inside := spot(c, bare=True)) is not None:
         at = inside.at
     elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
@@ -343,12 +374,31 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
             return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True), make(c, start, first, found=Spot(at))]
     if at is not None and c.kind == "with" and c.look().kind == "ch":
         c.i += 1  # "fasten in 1st shell with ch 3"
+    sided = {t.text.lower() for t in c.t[start : c.i]} & {"right", "left", "beginning", "start"}
+    if at is not None and at.where == "row_end" and sided:
+        at = None  # "join A at the right edge": where the row begins, not an edge it goes along
     if change and _for_some_rows(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if change:
         _in_last(c)
         at = None
     return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=new, at=at)]
+
+
+def _at_opening(c: Cursor) -> bool:
+    """Pass over "in the thumb hole", "at the armhole opening": places around it that nobody counted. False with the cursor unmoved."""
+    begin = c.i
+    while c.kind in ("in", "at", "to", "the", "w", "idle", "corner", "side", "base") and c.i - begin < 6:
+        c.i += 1
+    if c.t[c.i].text.lower() in _OPENINGS or c.t[c.i - 1].text.lower() in _OPENINGS:
+        c.i += c.t[c.i].text.lower() in _OPENINGS
+        if c.kind in (",", ".", ";", "and", "with"):
+            return True
+    c.i = begin
+    return False
+
+
+_OPENINGS = frozenset(("hole", "opening", "gap", "armhole", "underarm", "armpit"))
 
 
 def _pass_thing(c: Cursor) -> None:

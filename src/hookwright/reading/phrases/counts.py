@@ -33,6 +33,8 @@ def bracketed(c: Cursor) -> list[Step] | None:
     end = _before_chain_remark(c, close)
     if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):
         return None  # "(3 skipped chs count as first dc)": what chains stand for
+    if c.look().kind == "n" and c.look(2).kind == "skip" and c.look(3).kind in ("ch", "tch"):
+        return None  # "(2 skipped chs don't count)"
     c.i += 1
     found = listed(c, end)
     if found is None or c.i != end:
@@ -70,8 +72,8 @@ def _mid_row(c: Cursor) -> bool:
 def _goes_on(c: Cursor) -> bool:
     """After the bracket comes a place or a number of times: then it was a group."""
     kind = c.kind
-    if kind == "*" and c.look().kind == "n" and not c.look().gap:
-        return True
+    if kind == "*" and c.look().kind == "n" and (not c.look().gap or (not c.out and c.look(2).kind in ("(", "[", "=", "", "."))):
+        return True  # "[1 sc, 1 dec] * 6 (12)"
     if kind == "rep" and (c.look().kind == "n" or c.look().val == "x" or c.look().kind in ("around", "across")):
         return True  # "[5 sc, 1 inc] repeat 6 times"
     if kind in ("once", "in", "over"):
@@ -84,7 +86,7 @@ def _goes_on(c: Cursor) -> bool:
 
 
 def add(c: Cursor, found: list[Count], start: int) -> None:
-    """Keep the counts found for the row at hand."""
+    """Keep counts found from token `start` on as stated by the row."""
     span = c.span(start)
     running = bool(c.told.pop("running", False))
     for one in found:
@@ -104,6 +106,7 @@ def trailing(c: Cursor) -> list[Step] | None:
             return None
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
+    end = next((k for k in range(c.i + 1, end) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
     whole, end = end, _before_its_use(c, end)
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
@@ -118,7 +121,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     found = listed(c, end)
     if found is None or (
-        c.kind not in _END | {"foff", "for"}
+        c.kind not in _END | {"foff", "(", "[", "for"}
         and c.i != end
         and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
@@ -127,7 +130,10 @@ def trailing(c: Cursor) -> list[Step] | None:
     if not strong and c.t[start].kind != "-" and any(one.kind in FOUNDATION_STITCHES for one in found):
         c.i = start  # "…, 3 fdc, turn": stitches worked in the air beyond the edge; a count names plain kinds
         return None
-    if not strong and (all(one.kind == "ch" for one in found) or (c.t[start].kind in (",", ";") and (found[0].number.values[0] or 0) <= 3)):
+    if not strong and (
+        all(one.kind == "ch" for one in found)
+        or ({",", ";"} & {c.t[start].kind, c.t[start - 1].kind} and (found[0].number.values[0] or 0) <= 3)
+    ):
         c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work
         return None
     plain_noun = found[0].kind != "st"
@@ -135,13 +141,13 @@ def trailing(c: Cursor) -> list[Step] | None:
     if not strong and not dash and c.t[start].kind not in (",", ";"):
         first = c.t[start]
         loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind == "shell" for one in found)
-        if first.kind == "n" and plain_noun and not loops and not _used_up(c, start):
+        if first.kind == "n" and plain_noun and not loops and not used_up(c, start):
             c.i = start
             return None
-    if c.t[start].kind in (",", ";") and (plain_noun or c.t[start].kind == ";") and not _used_up(c, start):
+    if c.t[start].kind in (",", ";") and (plain_noun or c.t[start].kind == ";") and not used_up(c, start):
         c.i = start
         return None
-    if dash and c.t[start].val == "tight" and not _used_up(c, start):
+    if dash and c.t[start].val == "tight" and not used_up(c, start):
         c.i = start
         return None
     if c.i == end:
@@ -190,7 +196,11 @@ def after_mark(c: Cursor) -> list[Step] | None:
     return []
 
 
-def _used_up(c: Cursor, start: int) -> bool:
+def _works_nothing(c: Cursor, start: int, end: int) -> bool:
+    return not any(t.kind in ("st", "ch", "skip", "inc", "dec", "turn", "join", "rep", "*") for t in c.t[start:end])
+
+
+def used_up(c: Cursor, start: int) -> bool:
     """The last step already goes to the end of the row."""
     if c.out and type(c.out[-1]).__name__ == "Join" and not c.out[-1].no:  # type: ignore[union-attr]
         return True
@@ -306,6 +316,7 @@ def sentence(c: Cursor) -> list[Step] | None:
             c.kind in ("w", "the", "idle")
             and word in ("you", "there", "this", "now", "when", "these", "should", "have", "you'll", "has", "total")
         )
+        or c.t[c.i].text.lower() in ("that's", "thats", "so", "u", "giving", "which", "leaving")
     ):
         return None
     end = _sentence_end(c)
@@ -320,8 +331,17 @@ def sentence(c: Cursor) -> list[Step] | None:
     near = min(end, c.i + 9)
     if not any(c.t[k].kind == "n" for k in range(c.i, near)):
         return None
+    begin = c.i
+    end = next((k for k in range(begin, end) if c.t[k].kind in ("(", "[")), end)
     found = listed(c, end)
-    if found is None or (c.i < end and c.kind not in _END | {","}):
+    if found is None and (comma := next((k for k in range(begin, end) if c.t[k].kind == ","), None)) is not None:
+        c.i = begin
+        found = listed(c, comma)
+        if found is not None and c.i == comma and _works_nothing(c, comma, end):
+            c.i = end  # "You have 12 tr, in 4 clumps."
+        elif c.i != comma:
+            found = None
+    if found is None or (c.i < end and c.kind not in _END | {",", "(", "["}):
         c.i = start
         return None
     if c.kind == "," and c.i < end:

@@ -52,6 +52,13 @@ _LEAD_WORDS = frozenset(
         "end",
         "again",
         "must",
+        "so",
+        "u",
+        "giving",
+        "which",
+        "that",
+        "up",
+        "leaving",
     ]
 )
 
@@ -106,7 +113,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
     while c.i < end and (
         c.kind in _LEAD
         or (
-            c.kind in ("w", "around", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
+            c.kind in ("w", "around", "along", "noun", "row", "rnd", "work", "patt", "with", "at", "hook", "end")
             and c.t[c.i].val in (*_LEAD_WORDS, "st count", "end")
         )
     ):
@@ -129,16 +136,32 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             found[-1] = replace(found[-1], number=Sized(tuple(None if n is None else -n for n in found[-1].number.values)))
         if flags:
             found[-1] = replace(found[-1], **flags)  # type: ignore[arg-type]
+            if (
+                "per" in flags
+                and c.t[begin - 1].kind != "n"
+                and len({each.kind for each in found}) == len(found)
+                and _joined_by_and(c, begin)
+            ):
+                found = [replace(each, per=found[-1].per) for each in found]  # "(20 dc and 19 chs per side)"
             if "turning_chain" in flags or "chains" in flags:
                 found = [replace(each, **{k: v for k, v in flags.items() if k in ("turning_chain", "chains")}) for each in found]  # type: ignore[arg-type]
         if c.i < end and c.kind in (",", "and", "|", "&", "/", ";", "*", "with", "+", "or", "."):
             if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i + 1, end):
                 return found
             c.i += 1
-            c.drop("and", "a", "the") if c.i < end else None
+            c.drop("and", "the") if c.i < end else None
+            if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
+                c.take("a")
+        elif c.i < end and c.kind == "-" and c.look().kind == "n":
+            c.i += 1  # "6 dc - 3 on each side"
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
+
+
+def _joined_by_and(c: Cursor, end: int) -> bool:
+    """Whether the last two counts before token `end` are joined by "and"."""
+    return any(t.kind in ("and", "&") for t in c.t[max(0, end - 5) : end])
 
 
 def _between(c: Cursor, end: int) -> bool:
@@ -159,7 +182,7 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
     if c.kind == "around" and c.look().kind == "n":
         approximate = True
         c.i += 1
-    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp"):
+    if c.kind == "a" and c.look().kind in ("grp", "ch", "sp", "st"):
         c.i += 1
         value: Sized[int] | None = Sized((1,))
     elif one_space(c, c.i, end):
@@ -181,6 +204,8 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
         return None
     if kind in ("group", "shell", "fan", "cl") and c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "noun"):
         c.i += 3  # "4 groups of 3 dc"
+    if kind == "group" and c.kind == "of" and c.look().kind in ("st", "noun"):
+        c.i += 2  # "6 pairs of dc"
     return Count(number=value, kind=kind, change=change, approximate=approximate)
 
 

@@ -1,15 +1,20 @@
-"""A count told piece by piece along the row: "(5 dc, ch-2 sp, 10 dc)" states 15 dc."""
+"""Counts made one: told piece by piece along the row ("(5 dc, ch-2 sp, 10 dc)" states 15 dc), or of blocks where nobody says so."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Count, Sized, Span
+from ...pattern import Count, Make, Sized, Span, Together
 from .cursor import Cursor
 
 
 def added_up(c: Cursor) -> tuple[Count, ...]:
-    """The row's counts, those of one kind in one bracket added up."""
+    """The row's counts, those of one kind in one bracket added up; a number alone behind a row of blocks counts these."""
+    if c.counts and _all_blocks(c):
+        c.counts[:] = [
+            replace(one, kind="block") if one.kind in _TILES or (one.kind == "st" and not _says_stitch(c, one.span)) else one
+            for one in c.counts
+        ]
     if len(c.counts) < 2:
         return tuple(c.counts)
     out: list[Count] = []
@@ -21,6 +26,18 @@ def added_up(c: Cursor) -> tuple[Count, ...]:
             first = out[at]
             out[at] = replace(first, number=_sum(first.number, count.number), span=Span(first.span.start, count.span.end))
     return tuple(out)
+
+
+_TILES = frozenset(("square", "tile", "pixel"))
+
+
+def _all_blocks(c: Cursor) -> bool:
+    made = [step for step in c.frames[0].out if isinstance(step, (Make, Together))]
+    return bool(made) and all(isinstance(step, Together) and step.name == "block" and step.at.what == "piece" for step in made)
+
+
+def _says_stitch(c: Cursor, span: Span) -> bool:
+    return any(token.kind in ("st", "noun") for token in c.t if span.start <= token.start < span.end)
 
 
 def one_space(c: Cursor, at: int, end: int) -> bool:

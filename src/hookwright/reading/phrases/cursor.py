@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from ...pattern import Count, Place, Span, Special, Step, Trouble
+from ...pattern import Count, Make, Place, Span, Special, Step, Trouble
 from ..wording.terms import Terms, us_id
 from ..wording.token import Token
 
@@ -48,6 +48,11 @@ class Context:
             told = (self.terms, self.main, self.sizes, self.size_names, self.colours, self.parts, self.filet, self.rounds, self.loop)
             object.__setattr__(self, "_hash", hash((*told, self.old, self.begins, self.magic, self.on_chain)) or 1)
         return self._hash
+
+
+_PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr", "htr"))
+_AS_PLACE = frozenset(("in", "each", "next", "of", "last", "same", "o", "first", "all", "over", "around", "the", "top", "st"))
+"""Words before a stitch that is a place, not worked."""
 
 
 @dataclass(slots=True)
@@ -110,6 +115,8 @@ class Cursor:
         """A place told to hold for what follows: the other side of the chain, free loops of an earlier round, row ends."""
         self.start_at: Place | None = None
         """Where the next stitch goes, told beforehand ("starting in 2nd ch from hook")."""
+        self.at_the_end: Make | None = None
+        """What goes into the last stitch of the row as well as into the first."""
         self.below = 0
         """Rows further down that what follows is worked into ("on 2nd row below, …")."""
         self.upto = ""
@@ -120,6 +127,7 @@ class Cursor:
         self.run: Run | None = None
         """The stitches that a place was told to be one of ("in 1st of 7 dc"): others of the same may follow."""
         self.nodes = 0
+        self._row_main: str | None = None
 
     # ---- looking -------------------------------------------------------------------------------------------------------------
     @property
@@ -162,6 +170,21 @@ class Cursor:
         if last < start:
             last = start
         return Span(self.t[start].start, max(self.t[last].end, self.t[start].end))
+
+    @property
+    def main(self) -> str | None:
+        """The stitch of an "inc" or "dec" that names none: the only plain one that this row works, else the part's."""
+        if self.ctx.main is None:
+            return None
+        if self._row_main is None:
+            kinds = {
+                self.us(str(one.val))
+                for before, one in zip([self.t[-1], *self.t], self.t, strict=False)
+                if one.kind == "st" and one.val in _PLAIN and before.kind not in _AS_PLACE
+            }
+            only = next(iter(kinds)) if len(kinds) == 1 else ""
+            self._row_main = only if only in _PLAIN else ""
+        return self._row_main or self.ctx.main
 
     def us(self, raw: str) -> str:
         return us_id(raw, self.ctx.terms)

@@ -20,7 +20,7 @@ _EDGES = frozenset(("side", "end", "top", "base"))
 def along_edge(c: Cursor) -> list[Step] | None:
     """ "Working across short side", "now work along the lower edge,", "start border": where it goes on, told before the steps."""
     start = c.i
-    begins = c.kind in _WORK or c.t[c.i].val in ("start", "begin", "continue")
+    begins = c.kind in _WORK or c.t[c.i].text.lower() in ("start", "begin", "continue", "go", "going", "head")
     if not begins:
         return None
     c.i += 1
@@ -40,7 +40,7 @@ def along_edge(c: Cursor) -> list[Step] | None:
         if c.kind == "of" and c.look().kind in ("the", "piece", "w", "group"):
             while c.kind in ("of", "the", "piece", "group") or (c.kind == "w" and c.t[c.i - 1].kind in ("of", "the")):
                 c.i += 1
-        if c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch"):
+        if c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch", "-"):
             if not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
                 c.elsewhere = Place(where="row_end", what="row")
             return [Aside(id=c.id(), span=c.span(start))]

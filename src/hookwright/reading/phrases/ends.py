@@ -26,7 +26,7 @@ def fasten(c: Cursor) -> list[Step] | None:
     c.take("color", "n")
     if len(c.t[c.i].text) == 1 and c.t[c.i].text.isupper() and c.kind in ("a", "w"):
         c.i += 1  # "Break off A and join B"
-    if c.kind in ("on", "in", "at", "for", "of") and c.look().kind in ("the", "o", "both", "each"):
+    if c.kind in ("on", "in", "at", "for", "of", "after") and c.look().kind in ("the", "o", "both", "each"):
         _to_stop(c, (",",))
     if c.kind == "," and c.look().kind == "but":
         c.i += 1

@@ -4,15 +4,56 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Even, Make, Place, Sized, Step, Together
+from ...pattern import Aside, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .cursor import Cursor
 
 EXAMPLES = (
     ("sc in each st around, with 3 sc in each corner", "sc×rest, 3sc×rest@next corner"),
+    ("sc around, but skip every 4th stitch", "[sc×3, skip]×rest"),
     ("dc in each st around, with (2 dc, ch 2, 2 dc) in each corner sp", "dc×rest, {dc×2, ch2, dc×2}×rest@next corner"),
 )
 
 
+def at_every(c: Cursor) -> list[Step] | None:
+    """ "Sc around, with an increase in every other stitch", "…, but put two in every third one", "…, but skip every 4th stitch": what the
+    run told before does at every so manieth place; None, unmoved, elsewhere."""
+    start = c.i
+    before = c.out[-1] if c.out else None
+    if not isinstance(before, Make) or before.places != "rest" or before.but != Sized((0,)) or before.upto or before.closes > 1:
+        return None
+    while c.kind in _LEADS_IN or c.t[c.i].text.lower() in ("doubling", "up"):
+        c.i += 1
+    what = c.kind
+    twice = any(t.text.lower() == "doubling" for t in c.t[start : c.i])
+    if what in ("inc", "dec", "skip") or (what == "n" and c.t[c.i].val == 2 and c.look().kind != "st"):
+        c.i += 1
+    elif not twice:
+        what = ""
+    c.drop("in", "at", "st", "noun", "into")
+    every = 2 if c.look().kind in ("other", "alt") else int(c.look().val) if c.look().kind == "o" else 0
+    if not what or c.kind != "each" or every < 2:
+        c.i = start
+        return None
+    c.i += 2
+    c.take("st", "noun", "n", "one") or (c.t[c.i].text.lower() in ("one", "place") and c.take(c.kind))
+    if c.kind not in _STOPS:
+        c.i = start
+        return None
+    c.out.pop()
+    plain = replace(before, places=Sized((every - (2 if what == "dec" else 1),)))
+    once = replace(before, id=c.id(), span=c.span(start), places=Sized((1,)))
+    if what == "skip":
+        last: Step = Skip(id=c.id(), span=c.span(start))
+    elif what == "dec":
+        last = replace(once, stitch=f"{before.stitch}2tog", closes=2, main=before.stitch)
+    else:
+        last = replace(once, each=Sized((2,)))
+    body = (plain, last) if plain.places != Sized((0,)) else (last,)
+    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest", loose=True))]
+
+
+_LEADS_IN = frozenset((",", "and", "but", "with", "a", "work", "then", "idle"))
+_STOPS = frozenset((",", ";", ".", "", "(", "[", "=", "-", "join", ")", ":"))
 _FURTHEST = 24
 
 

@@ -12,12 +12,12 @@ EXAMPLES = (
         "sc×6@next ch, 3sc@last ch, sc×6@under ch",
     ),
 )
-_TURNING = frozenset(("rotate", "pivot", "rotating", "swivel", "spin"))
+_TURNING = frozenset(("rotate", "pivot", "rotating", "swivel", "spin", "swing", "swinging"))
 
 
 def far_side(c: Cursor, start: int) -> list[Step] | None:
     """After "turn"/"rotate": what follows goes along the far side, and the work is not turned over; None where nothing says so."""
-    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle"):
+    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle", "around"):
         return None
     k = next((k for k in range(c.i, min(c.i + 9, len(c.t))) if c.t[k].kind == "opp"), None)
     if k is None or any(t.kind in ("st", "n", ".") for t in c.t[c.i : k]):

@@ -132,6 +132,7 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
         c.i = begin
     got = _how_often(c)
     if got is not None:
+        from .bare import side_by_side
         from .repeats import in_turn
 
         found = spot(c) if c.kind in ("in", "over") and got.kind == "n" else None
@@ -140,14 +141,30 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
             return [
                 Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)
             ]
-        return [Repeat(id=c.id(), span=c.span(start), body=tuple(map(in_turn, body)), times=got)]
+        unit = side_by_side(c, tuple(map(in_turn, body))) if c.ctx.rounds else tuple(map(in_turn, body))
+        return [Repeat(id=c.id(), span=c.span(start), body=unit, times=got)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
         any(isinstance(step, Unread) for step in body) and _prose(c, start, close)
     ):
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
+    at = _ran_up_to(c, body)
+    if prefix is None and at is not None:
+        return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=at)]
     if prefix is None and _explains(c, start, body):
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
     return body
+
+
+def _ran_up_to(c: Cursor, body: list[Step]) -> Place | None:
+    """ "Dc in each st up to corner, (2 dc, ch 2, 2 dc), dc in each st": a bracket behind a run to a place goes into that place."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    upto = last.upto if isinstance(last, Make) else last.times.what if isinstance(last, Repeat) and last.times.kind == "to_place" else ""
+    bare = [step for step in body if isinstance(step, Make)]
+    if upto != "corner" or len(bare) < 2 or not any(isinstance(step, Chain) for step in body):
+        return None
+    if not all(isinstance(step, (Make, Chain, Aside)) for step in body) or not all(step.at == Place(span=step.at.span) for step in bare):
+        return None
+    return Place(what=upto)
 
 
 def _explains(c: Cursor, start: int, body: list[Step]) -> bool:
@@ -212,6 +229,11 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if first.kind == "sides" and len(inner) <= 3:
         c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
         c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    last = c.out[-1] if c.out else None
+    where = first.kind == "o" and inner[1].kind in ("ch", "st", "noun") if len(inner) > 1 else False
+    if where and any(t.kind in ("of", "from") for t in inner) and isinstance(last, Make) and last.at.where in ("last", "named"):
+        c.i = close + 1  # "2 dc in last st (3rd ch of ch 4)"
         return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "same" and any(t.kind == "as" for t in inner[1:4]):
         c.i = close + 1  # "(same ch as first sc)"
@@ -284,8 +306,9 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
             return None
     c.i = k
     got = _stands(c, close)
-    if got is None:
-        c.i = start
+    said = any(t.text.lower().startswith(("count", "stand", "equal", "=", "act")) for t in c.t[start:close])
+    if got is None or (not named and got == (True, ()) and not said):
+        c.i = start  # "(this is the foundation row)"
         return None
     c.i = close + 1
     if not any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):

@@ -33,13 +33,16 @@ _OPENS = frozenset(("cont", "rep", "work", "inc", "dec"))
 def in_manner(c: Cursor) -> list[Step] | None:
     """The reference such a sentence is; how long goes to what is told of the row. None with the cursor unmoved."""
     start = c.i
-    alike = _in_like_manner(c)
-    if c.kind not in _OPENS and not alike:
+    go_on = c.t[c.i].val == "go" and c.look().text.lower() == "on"
+    alike = not go_on and _in_like_manner(c)
+    if c.kind not in _OPENS and not go_on and not alike:
         return None
+    c.i += 1 if go_on else 0
     kept = dict(c.told)
     manner = alike
     change = 0
-    while not alike and (c.kind in _WORDS or (c.i == start and c.kind in _OPENS)):
+    while not alike and (c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS)):
+        c.i += c.kind == "in" and c.t[c.i].text.lower() == "on" and c.look().kind == "as"  # "keep on like this"
         like_this = c.kind == "as" and c.t[c.i + 1].text.lower() in ("this", "that") and c.t[c.i + 2].kind in _CLAUSE_ENDS
         c.i += like_this
         manner = manner or like_this or c.t[c.i].val in _MANNER or c.kind in ("before", "prev")
@@ -49,7 +52,7 @@ def in_manner(c: Cursor) -> list[Step] | None:
             break
     if c.t[start].kind == "cont" and change and c.kind == "until" and not any(token.kind == "n" for token in c.t[start : c.i]):
         manner = True  # "continue decreasing every row until 22 sts remain": as in the last one, for no number is told
-    goes_on = alike or c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
+    goes_on = go_on or alike or c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
     if not manner or not goes_on:
         c.i = start
         return None
@@ -90,11 +93,15 @@ def clause(c: Cursor) -> int | None:
     plain run grows each time; 0 for words that only tell where; None with the cursor unmoved."""
     start = c.i
     c.drop(",", "and", ";") if c.kind != "." else None
+    each_time = c.t[c.i].val == "each-time" or (c.kind == "each" and c.look().kind == "times")
+    if each_time:
+        c.i += 1 + (c.kind == "each")  # "each time 2 sts less between the decreases"
+        c.drop("with", "having", "work")
+    bare = c.kind == "n" and c.look().kind in ("noun", "st") and c.look(2).val in ("less", "fewer", "more")
     if c.kind == "each" and c.look().kind in ("row", "rnd") and c.look(2).kind in ("having", "with"):
         c.i += 2  # "every row having one group more"
-    if c.kind in ("inc", "dec") or c.t[c.i].val in ("watching", "allowing", "adding", "skipping", "spacing", "being") or c.kind in (
-        "having", "with", "leave", "work", "even"
-    ):  # fmt: skip
+    says = c.kind in ("inc", "dec", "having", "with", "leave", "work", "even") or c.t[c.i].val in _SAYS
+    if each_time or bare or says:
         begin = c.i
         shrinks = False
         told: int | None = None
@@ -143,6 +150,9 @@ def _until_counted(c: Cursor) -> Until | None:
         return None
     start, c.i = c.i, end
     return Until(stitches=Sized((told,)), span=c.span(start))
+
+
+_SAYS = frozenset(("watching", "allowing", "adding", "skipping", "spacing", "being"))
 
 
 def _how_long(c: Cursor) -> bool:

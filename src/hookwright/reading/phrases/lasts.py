@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Make, Repeat, Step, Together
+from dataclasses import replace
+
+from ...pattern import Aside, Make, Place, Repeat, Step, Together
+from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .places import spot
+from .shapes import make
 
 EXAMPLES = (
     ("*dc in next sp, dc in next dc; rep from * across, working last dc in top of ch-3", "[dc@next sp, dc@next dc]×rest"),
     ("sc in each st across, with last sc in top of tch", "sc×rest"),
-)
+    ("*5 dc in next sc, sc in next shell; rep from * across, placing last sc in top of tch",
+     "[5dc@next sc, sc@next shell]×rest last (5dc@next sc, sc@named tch)"),
+    ("*dc in next sc, sc in next dc* across, and the last st is a dc in the last sc", "[dc@next sc, sc@next dc]×rest, dc@last sc"),
+)  # fmt: skip
 
 _VERBS = frozenset(("work", "with", "place", "having", "ending"))
 _OPEN = frozenset(("rest", "to_last", "more", "n"))
@@ -34,13 +41,45 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     named = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
     c.i += 1
     c.drop("idle")
-    c.i += c.t[c.i].val in ("being", "is")
+    c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "falls", "will")
     c.take("work")
     c.drop("idle")
-    if c.kind not in ("in", "over", "around", "at") or not (_last_stitch(run) and named in ("", _last_stitch(run))) or spot(c) is None:
+    found = spot(c) if c.kind in ("in", "over", "around", "at") and _last_stitch(run) and named in ("", _last_stitch(run)) else None
+    if found is None:
         c.i = start
         return None
+    if isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
+        c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def last_is(c: Cursor) -> list[Step] | None:
+    """ "…across, and the last st is a dc in the last sc": what the row ends with."""
+    start = c.i
+    c.drop("the", "idle")
+    if c.kind != "last" or c.look().kind not in ("st", "noun") or c.look(2).text.lower() not in ("is", "will", "being"):
+        c.i = start
+        return None
+    c.i += 2
+    while c.t[c.i].text.lower() in ("is", "will", "be", "being", "a", "an", "always"):
+        c.i += 1
+    stitch = c.take("st")
+    found = spot(c) if stitch is not None and c.kind in ("in", "over", "around") else None
+    if stitch is None or found is None:
+        c.i = start
+        return None
+    return [make(c, start, c.us(str(stitch.val)), found=found)]
+
+
+def _ended_there(c: Cursor, run: Repeat, at: Place) -> Repeat | None:
+    """The repeat with its last unit ending in that place, where its own last stitch goes into something else ("… sc in next shell")."""
+    last = run.body[-1]
+    if run.times.kind != "rest" or run.last or run.cut is not None or not isinstance(last, Make) or len(run.body) < 2:
+        return None
+    if last.at.what in ("st", "any", *HEIGHT) or at.what == last.at.what:
+        return None
+    before = tuple(replace(step, id=c.id()) for step in run.body[:-1])
+    return replace(run, last=(*before, replace(last, id=c.id(), at=at)))
 
 
 def _last_stitch(step: Step) -> str:

@@ -52,9 +52,28 @@ def limit(c: Cursor) -> Sized[int] | None:
             said = got
 
 
+def _all_but(c: Cursor) -> Sized[int] | None:
+    """ "(in every st) except the last", "(in each) but the last 2 sts": so many are left."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "in", "for")
+    if c.take("last"):
+        told = number(c)
+        named = noun(c) is not None
+        if (named or told is not None or c.kind in _CLOSES) and c.kind in _CLOSES:
+            return told or ONE
+    c.i = start
+    return None
+
+
+_CLOSES = frozenset((",", ";", ".", "", "(", "[", ")", "]", "*", "=", "turn", "and"))
+
+
 def _one_limit(c: Cursor) -> Sized[int] | None:
     start = c.i
     kind = c.kind
+    if kind == "but":
+        return _all_but(c)
     if kind == "all" and c.look().kind in ("around", "across", "along"):
         c.i += 1
         kind = c.kind
@@ -65,11 +84,12 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         ahead = 1 + (c.look().kind == "the" and c.look(2).kind in ("next", "o", "last", "same", "post", "n"))
         after = c.look(ahead)
         if (
-            after.kind in ("each", "next", "o", "same", "post")
+            after.kind in ("each", "next", "o", "same", "post", "any")
             or (after.kind == "last" and kind == "around" and c.look(ahead + 1).kind in ("n", "st", "noun"))
             or (after.kind in ("st", "skip", "tch") and kind == "around")
             or (after.kind == "n" and _past_sizes(c, ahead + 1) in _COUNTED and not _count_last(c))
             or after.kind == "base"
+            or after.text.lower() == "one"
             or (after.kind == "the" and c.look(2).kind == "top" and c.look(3).kind == "of")
         ):
             c.i = start

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
+from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -46,6 +46,10 @@ def join(c: Cursor) -> list[Step] | None:
         return standing
     loop = _last_loop(c)
     to = _join_tail(c)
+    opens = len(c.frames) == 1 and all(isinstance(step, (Aside, Turn)) for step in c.out)
+    anywhere = {"a", "any"} & {t.kind for t in c.t[start : c.i]}
+    if opens and not loop and to is not None and anywhere and to.what.endswith(("sp", "corner")):
+        return [Colour(id=c.id(), span=c.span(start), yarn="new", join_in=True, at=to)]  # "Join with sl st in any sp, ch 3, …"
     return [*loop, Join(id=c.id(), span=c.span(start), to=to)]
 
 
@@ -202,6 +206,19 @@ def _near_end(c: Cursor) -> bool:
     return True
 
 
+def for_this_row(c: Cursor) -> list[Step] | None:
+    """ "For the second round, ch 3, …", "For the next row, …": which row is told, before its own words."""
+    start = c.i
+    c.i += 1
+    c.drop("the", "idle")
+    if c.kind in ("o", "next", "last", "beg") and (c.look().kind in ("row", "rnd") or c.look().text.lower() == "round"):
+        c.i += 2
+        if c.kind in (",", ":"):
+            return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
 def rows_of(c: Cursor) -> list[Step] | None:
     """ "work a row of sc all around", "1 row of sc", "work 2 rounds of sc": the stitch all along."""
     from ...pattern import ONE, Make
@@ -209,10 +226,10 @@ def rows_of(c: Cursor) -> list[Step] | None:
     start = c.i
     c.take("work")
     told = number(c) if c.kind == "n" else None
-    if told is None and not c.take("a"):
+    if told is None and not (c.take("a") or (c.t[c.i].text.lower() == "another" and c.take("the"))):
         c.i = start
         return None
-    c.drop("more", "idle")
+    c.drop("more", "idle", "o", "last")
     if not c.take("row", "rnd", "around") or not (c.take("of") or c.kind == "st"):
         c.i = start
         return None
@@ -435,7 +452,7 @@ def headed_for(c: Cursor) -> list[Step] | None:
     start = c.i
     if start or c.out or not (str(c.t[start].val).endswith("the") or c.look().kind in ("the", "n", "each")):
         return None
-    end = start
+    end = c.i
     while c.t[end].kind not in (":", "-", ".", ",", ";", "") and end - start < 12:
         end += 1
     marked = c.t[end].kind in (":", "-") or (c.t[end].kind == "." and c.t[end + 1].kind == "-")

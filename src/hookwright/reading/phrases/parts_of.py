@@ -39,6 +39,8 @@ def part_of(c: Cursor) -> Spot | None:
             every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
             got = of_what(c, facts)
             name = str(facts.get("what") or what or "st") if got else (what or "st")
+            if name == "ring":
+                return Spot(Place(where="ring", what="ring"))  # "into the center of the ring"
             where = cast(Where, facts.get("where", "next"))
             name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
             if name.startswith("ch-") and name[3:].isdigit():
@@ -55,6 +57,7 @@ def part_of(c: Cursor) -> Spot | None:
         return Spot(Place(where="row_end", what="row"), "rest")
     if token.kind == "top" and c.kind in ("st", "noun", "ch", "lp", "sp"):
         noun(c)
+    every = token.kind == "top" and c.kind == "of" and "each" in (c.look().kind, c.look(2).kind)
     facts = {}
     if not of_what(c, facts) and c.kind not in (",", ";", ".", "", ")", "]", "(", "and"):
         what = noun(c, chains=True)
@@ -65,6 +68,8 @@ def part_of(c: Cursor) -> Spot | None:
         return Spot(Place(where="same", what=str(facts.get("what", "st"))))
     if str(facts.get("what", "")).startswith("ch-"):
         facts["what"] = str(facts["what"]).removesuffix(" sp")  # "top of 3ch" is the chain's, not its space's
+    if every and not str(facts.get("what", "")).startswith("ch"):
+        return Spot(Place(what=str(facts.get("what", "st"))), "rest", each=True)  # "sc in top of each dc"
     where = cast(Where, facts.get("where", "named"))
     if where in ("next", "same", "first", "last") and facts.get("what") not in ("tch",):
         return Spot(Place(where=where, what=str(facts.get("what", "st"))))

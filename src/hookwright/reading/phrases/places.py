@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Make, Place, Sized, Step, Together
+from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
@@ -135,8 +138,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         sp = prep == "under" or (c.out and _into_space(c.out[-1]))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
-    if prep == "under" and (loop := _under_a_chain(c)) is not None:
-        return loop
+    if prep == "under" and (hung := _under_a_chain(c)) is not None:
+        return hung
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
@@ -150,7 +153,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     c.drop("the", "idle")
     kind = c.kind
     if loop and kind in ("row", "rnd") and c.look().kind == "n":
-        return Spot(Place(loop=as_loop(loop), row=row_name(c)), "rest")
+        return Spot(Place(loop=as_loop(loop), row=row_name(c)), ONE if c.t[start].kind == "any" or c.t[start - 1].kind == "any" else "rest")
     if loop and kind in ("in", "over"):
         c.i += 1
         c.drop("the")
@@ -181,13 +184,17 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "o" and prep == "between" and c.look().kind == "and" and c.look(2).kind == "o":
         c.i += 2
         found = middle_of_group(c)
+    elif kind == "o" and c.t[c.i].val == 1 and c.look().kind == "and" and c.look(2).kind == "last":
+        c.i += 3
+        c.told["both_ends"] = True  # "2 sc in first and last st"
+        found = Spot(Place(where="first", what=noun(c) or "st"))
     elif kind == "o" or (kind == "beg" and c.look().kind in ("st", "noun", "ch", "n")):
         found = ordinal(c)
     elif kind == "last":
         found = last(c)
     elif kind == "same":
         found = same(c)
-    elif kind == "rem":
+    elif kind == "rem" or (kind == "other" and c.look().kind == "n"):
         found = remaining(c)
         if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
             found = Spot(moved(found.at, where="next"))
@@ -201,6 +208,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places = ONE
     elif kind == "any":
         c.i += 1
+        c.drop("of", "the")
+        if c.kind == "loop":
+            return after_prep(c, prep)  # "in any front loop of Rnd 1"
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
     elif kind == "n" and prep == "under" and c.look().kind == "ch" and c.look(2).kind in _LISTED:
         found = _each_chain(c)
@@ -210,6 +220,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 3
         c.drop("next", "the")
         found = Spot(Place(what=noun(c) or "group"))  # "shell in 2 ch of shell"
+    elif kind == "n" and c.t[c.i].text.lower() == "one" and c.look().kind == "after":
+        c.i += 2  # "in the next st, back post around the one after (that)"
+        c.drop("the")
+        found = Spot(Place())
     elif kind == "n":
         found = _numbered(c)
     elif kind == "a" or kind == "both":
@@ -265,7 +279,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     ):
         found = _plain(c)
     elif loop:
-        found = Spot(Place(), "rest" if limit_here(c) else ONE)
+        found = Spot(tail(c, "st") if c.kind == "of" else Place(), "rest" if limit_here(c) else ONE)
         if c.kind in ("around", "across"):
             limit_spot(c, found)
     else:
@@ -281,6 +295,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return after_prep(c, prep)
     if loop:
         found.at = moved(found.at, loop=loop)
+    if late and (row := tail(c, "st").row) is not None:
+        found.at = moved(found.at, row=row)  # "in next front loop of Rnd 1"
     if found.at.where in ("first", "named"):
         if c.kind == "o" and c.t[c.i].val == 1 and c.look().val in ("made", "worked"):
             c.i += 1  # "3rd st of ch-4 first made"
@@ -383,7 +399,7 @@ def _each(c: Cursor) -> Spot | None:
         c.i += 1
     inner = _inner(c)
     if inner is None:
-        if c.kind in ("around", "across", "to", "until", "") or c.kind in (",", ";", ".", "(", ")", "*", "]", "[", "=", "-"):
+        if c.kind in ("around", "across", "to", "until", "", "but") or c.kind in (",", ";", ".", "(", ")", "*", "]", "[", "=", "-"):
             inner = Spot(Place(), "rest")
         else:
             return None
@@ -419,7 +435,7 @@ def _starts_item(c: Cursor, ahead: int) -> bool:
     if first.kind == "ch":
         return second.kind in ("n", "-") and not (c.look(ahead + 2).kind in SPACES or c.look(ahead + 3).kind in SPACES)
     if first.kind == "st":
-        return second.kind in ("in", "n", "over", "around", "to")
+        return second.kind in ("in", "n", "over", "around") or (second.kind == "to" and c.look(ahead + 2).kind == "n")
     return first.kind == "n"
 
 
@@ -492,6 +508,9 @@ def _numbered(c: Cursor) -> Spot | None:
     if c.t[c.i].val == 2 and c.look().kind == "lp" and c.look(2).kind == "of":
         c.i += 3  # "in the 2 loops of next sc": both of them, as any stitch is worked
         return after_prep(c, "in")
+    if c.look().text.lower() in ("chains", "chs") and c.t[c.i - 1].kind == "the" and _each_of(c) and (many := number(c)) is not None:
+        c.i += 1  # "in each of those 3 chains": one by one
+        return Spot(Place(what="ch"), many, each=True, told=True)
     loop = counted_chain(c)
     if loop is not None:
         found = Spot(tail(c, loop.what) if loop.where == "next" else loop)
@@ -518,6 +537,8 @@ def _numbered(c: Cursor) -> Spot | None:
         return Spot(Place())
     if c.kind in ("rem", "more", "other", "idle", "next", "unworked", "free", "skip"):
         c.i += 1
+    elif c.kind == "w" and c.look().kind == "noun" and told.values[0] != 1 and c.t[c.i - 2].kind == "the":
+        c.i += 1  # "in the 7 thumb stitches"
     if c.kind in ("row", "rnd") and c.look().kind in ("below",):
         c.i = start
         return None
@@ -531,6 +552,10 @@ def _numbered(c: Cursor) -> Spot | None:
         return None
     at = tail(c, what)
     return Spot(moved(at, where="skipped") if skipped else at, told, told=True)
+
+
+def _each_of(c: Cursor) -> bool:
+    return any(t.kind in ("each", "all") for t in c.t[max(0, c.i - 3) : c.i])
 
 
 def _between_told(c: Cursor) -> None:
@@ -567,11 +592,13 @@ def _plain(c: Cursor) -> Spot | None:
         return Spot(Place(where="same", what="join"))
     if what.startswith("ch") and c.kind == "from" and c.look().kind in ("hook", "the"):
         return from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
-    if what == "st" and c.kind == "at" and c.look().kind == "base":
+    if (what == "st" or what in HEIGHT) and c.kind == "at" and c.look().kind == "base":
         c.i += 1
         part_of(c)  # "st at base of ch-3"
         return Spot(Place(where="same", what="st"))
+    begin = c.i
     at = tail(c, what)
+    every = any(a.kind == "of" and b.kind == "each" for a, b in pairwise(c.t[begin : c.i]))  # "in the ch-1 sp of each shell"
     if joined and what in ("st", "ch", "sl st"):
         return Spot(Place(where="same", what="join"))
     if joined and what in CLOSING_STITCHES:
@@ -582,7 +609,7 @@ def _plain(c: Cursor) -> Spot | None:
         return Spot(moved(at, where="skipped"))
     if marked or what == "marker":
         return Spot(moved(at, where="marked", what="st"))
-    found = Spot(at)
+    found = Spot(at, "rest" if every else ONE, each=every)
     if what == "st" and c.kind == "n" and c.look().kind == "noun" and c.look(2).kind != "tog":
         told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
         c.take("noun")

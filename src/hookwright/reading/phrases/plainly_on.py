@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Even, Make, Repeat, Sized, Step, Together
+from ...pattern import ONE, Aside, Colour, Even, Make, Repeat, Sized, Step, Together
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -135,6 +135,28 @@ def even(c: Cursor) -> list[Step] | None:
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "Now work in hdc as follows:"
     return _even(c, start, stitch)
+
+
+def colour_alone(c: Cursor) -> list[Step] | None:
+    """ "A only.", "All B.", "In A. (36)": a row of which no more is told than its colour goes on plainly in it."""
+    start = c.i
+    if c.out or len(c.frames) > 1 or start > 1 or (start == 1 and c.t[0].kind not in _OPENS_ROW):
+        return None
+    c.drop("in", "with", "all", "work", "a" if c.t[c.i].text.islower() else "with")
+    token = c.t[c.i]
+    if token.text.lower() not in c.ctx.colours or token.kind not in ("w", "a"):
+        c.i = start
+        return None
+    c.i += 1
+    colour = Colour(id=c.id(), span=c.span(c.i - 1), yarn=token.text)
+    c.drop("idle", "all", "around", "across", "total", "color")
+    if c.kind not in (".", "", "(", "[", "=", "-") or (c.kind in ("(", "[", "=", "-") and c.look().kind != "n"):
+        c.i = start
+        return None
+    return [colour, Even(id=c.id(), span=c.span(start))]
+
+
+_OPENS_ROW = frozenset((":", "-", ".", ","))
 
 
 def limit_told(c: Cursor) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ...pattern import Aside
-from . import counts, row_loops, toys
+from . import counts, counts_told, row_loops, toys
 from .assembling import assembled
 from .cursor import Cursor
 from .old_books import is_wound
@@ -63,6 +63,9 @@ def prose(c: Cursor, end: int) -> Aside | None:
         and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, stop_of(c, end)))
         and not any(c.t[j].kind in ("st", "ch", "rep") for j in range(k, stop_of(c, end)))
     ):
+        rows = [t.val for t in c.t[k : stop_of(c, end)] if t.kind == "n" and isinstance(t.val, int)]
+        if first.kind in ("row", "rnd") and rows:
+            c.told["pattern_rows"] = tuple(range(rows[0], rows[-1] + 1))
         return set_aside(c, stop_of(c, end))
     if first.kind in (
         "st",
@@ -87,6 +90,19 @@ def prose(c: Cursor, end: int) -> Aside | None:
         "leave",
     ):
         return None
+    if first.text.lower() in _SPEAKER and _names_rows_only(c, end):
+        return set_aside(c, sentence_of(c, end))  # "You'll be on Row 12 then."
+    if first.kind in ("last", "w", "next") and c.look().kind in ("row", "rnd") and c.look(2).kind in ("!", ".") and c.look(3).kind:
+        return set_aside(c, k + 3)  # "Last row! Ch 1, …"
+    if first.text.lower() in ("rotate", "rotating") and not any(
+        c.t[j].kind in ("st", "ch", "skip", "inc", "dec") for j in range(k, sentence_of(c, end))
+    ):
+        return set_aside(c, sentence_of(c, end))  # "Rotate piece 90° to work along row ends."
+    if first.text.lower() == "i" and c.look().kind not in (":", ",", "st", "n", ""):
+        if counts_told.told(c) is not None:
+            return Aside(id=c.id(), span=c.span(c.i - 1))  # "I count 36 stitches."
+        colon = next((j for j in range(k, sentence_of(c, end)) if c.t[j].kind == ":"), None)
+        return set_aside(c, sentence_of(c, end) if colon is None else colon)  # "I finish with dc because …: 1ch, 1dc in …"
     if _said_of_all(c, end):
         return set_aside(c, stop_of(c, end))
     while k < end and c.t[k].kind not in (".", "!"):
@@ -136,6 +152,45 @@ def prose(c: Cursor, end: int) -> Aside | None:
     return None
 
 
+_SPEAKER = frozenset(("you", "you'll", "you're", "i", "i'm", "we", "it's", "mine", "yours", "that's", "this"))
+
+
+def _names_rows_only(c: Cursor, end: int) -> bool:
+    """Whether a sentence about the maker names no more of the craft than rows."""
+    words = c.t[c.i : sentence_of(c, end)]
+    numbered = [k for k, t in enumerate(words) if t.kind == "n" and not (k and words[k - 1].kind in ("row", "rnd"))]
+    return not numbered and any(t.kind in ("row", "rnd") for t in words) and all(t.kind in _TALK for t in words)
+
+
+_TALK = frozenset(
+    (
+        "w",
+        "idle",
+        "the",
+        "a",
+        "in",
+        "on",
+        "at",
+        "row",
+        "rnd",
+        "n",
+        "then",
+        "counts",
+        "to",
+        "for",
+        "of",
+        "after",
+        "beg",
+        "end",
+        "now",
+        "as",
+        "with",
+        "not",
+        "but",
+        "half",
+        "and",
+    )
+)
 _ALWAYS = frozenset(("hereafter", "throughout", "henceforth", "always"))
 _OTHER_WORK = frozenset(
     """

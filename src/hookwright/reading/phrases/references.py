@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Join, Make, Refer, Sized, Step
+from ...pattern import Aside, Colour, Join, Make, Place, Refer, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .growing import clause
 from .numbers import number
 from .row_ends import ending_row
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing
+from .spots import as_loop
 from .untils import until
 
 EXAMPLES = (
@@ -26,11 +27,17 @@ ROW = frozenset(("row", "rnd"))
 def refer(c: Cursor) -> list[Step] | None:
     """A reference to rows; how often and until when go to what is told of the row."""
     start = c.i
+    if (alone := _same_alone(c)) is not None:
+        return alone
     sure = _opens(c)
     if sure is None:
         c.i = start
         return None
-    got = _rows(c, sure) or _part(c)
+    begin = c.i
+    got = _rows(c, sure)
+    if got is None:
+        c.i = begin
+        got = _part(c)
     if got is None:
         c.i = start
         return None
@@ -51,11 +58,47 @@ def refer(c: Cursor) -> list[Step] | None:
         _how_long(c, max(1, len(rows) or last))
     if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
+    if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
+        c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
     changes = () if _row_end(c) else _changes(c) or _growing(c)
     reverse = reversing(c)
     return [
         Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
     ]
+
+
+def _same_alone(c: Cursor) -> list[Step] | None:
+    """ "Rows 10-12: Same.", "The same again.": as the row before."""
+    start = c.i
+    c.take("the")
+    if not c.take("same") or any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        c.i = start
+        return None
+    c.drop("more", "idle")
+    if c.kind not in (".", ";", "", "(", "["):
+        c.i = start
+        return None
+    return [Refer(id=c.id(), span=c.span(start), last=1)]
+
+
+def keeps_to_pattern(c: Cursor) -> list[Step] | None:
+    """ "(Rows 3 and 4 form the pattern.) Keep going in stripes until work measures 90 cm": those rows, again and again."""
+    rows = c.told.get("pattern_rows")
+    start = c.i
+    if not isinstance(rows, tuple) or (c.out and not all(isinstance(step, Aside) for step in c.out)):
+        return None
+    end = c.stops[c.i]
+    at = next((k for k in range(c.i, end) if c.t[k].kind in ("until", "for")), None)
+    if at is None or any(t.kind in ("st", "ch", "n", "skip", "inc", "dec") for t in c.t[c.i : at]):
+        return None
+    c.i = at
+    _how_long(c, len(rows))
+    if "until" not in c.told and "rows_count" not in c.told:
+        c.i = start
+        return None
+    c.i = max(c.i, end)
+    del c.told["pattern_rows"]
+    return [Refer(id=c.id(), span=c.span(start), rows=rows)]
 
 
 def _in_colours(c: Cursor) -> None:
@@ -133,7 +176,7 @@ def _stem(word: str) -> str:
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
-    name = named_part(c)
+    name = named_part(c) or _the_first(c, c.i - 1)
     if name is None:
         return None
     c.told["part"] = name
@@ -156,11 +199,12 @@ def _as_part(c: Cursor) -> str | None:
 
 def _the_first(c: Cursor, begin: int) -> str | None:
     """ "(Work Rnds 1-3 as for) the first": the piece that is called the first of its kind."""
-    if c.i == begin or c.kind != "o" or c.t[c.i].val != 1 or c.look().kind not in (".", ",", ";", "", ")"):
+    after = 1 + (c.look().text.lower() == "one")
+    if c.i == begin or c.kind != "o" or c.t[c.i].val != 1 or c.look(after).kind not in (".", ",", ";", "", ")", "but"):
         return None
     found = next((name for name in c.ctx.parts if name.lower().startswith(("first ", "1st "))), None)
     if found is not None:
-        c.i += 1
+        c.i += after
     return found
 
 
@@ -332,7 +376,8 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         return _ordinals(c)
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
         return _numbers(c), 0
-    if kind == "n" and sure and c.look().kind in ("-", ",", ".", "", "and") and isinstance(c.t[c.i].val, int):
+    through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val
+    if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
         return _numbers(c), 0
     return None
 
@@ -443,6 +488,7 @@ def _times_ahead(c: Cursor) -> bool:
 def _times(c: Cursor, rows: int) -> bool:
     begin = c.i
     c.drop("total", "of")
+    c.i += c.t[c.i].text.lower() == "another"
     so_many_more(c)
     c.drop("a", "total", "of")
     if c.kind == "once":
@@ -498,6 +544,11 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
+    loop = _other_loop(c)
+    if loop is not None:
+        return loop
+    if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
+        return _told_apart(c, begin)
     if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
         c.i = begin
         return ()
@@ -516,9 +567,45 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
         found = tuple(c.frames[-1].out)
     finally:
         c.frames.pop()
+    found = tuple(_remark(c, step) for step in found)
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
-    return tuple(Aside(id=step.id, span=step.span) if type(step).__name__ == "Unread" else step for step in found)
+    return found
+
+
+def _remark(c: Cursor, step: Step) -> Step:
+    """Words among the changes that tell nothing of stitches or rows are a remark; others stay as not understood."""
+    if not isinstance(step, Unread):
+        return step
+    words = [token.kind for token in c.t if step.span.start <= token.start < step.span.end]
+    return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
+
+
+def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
+    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row it names comes to here; nothing is told to work."""
+    while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
+        c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
+    return (_remark(c, Unread(id=c.id(), span=c.span(begin))),)
+
+
+def _other_loop(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(rep Row 2) but in back loops only", "in both loops", "through BLO": the loop that every stitch of it goes into."""
+    begin = c.i
+    c.drop("but", "work", "this", "idle")
+    if c.kind in ("in", "over"):
+        c.i += 1
+        c.drop("the")
+        if c.kind == "loop":
+            loop = as_loop(str(c.t[c.i].val))
+            c.i += 1
+            c.drop("idle")
+            if c.kind in _CLOSES:
+                return (Make(id=c.id(), span=c.span(begin), stitch="sc", places="rest", at=Place(loop=loop)),) if loop != "both" else ()
+    c.i = begin
+    return None
+
+
+_CLOSES = frozenset((".", ",", ";", "", "(", "[", ")", "turn"))
 
 
 def _as_join(step: Step) -> Step:

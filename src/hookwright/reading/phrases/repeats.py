@@ -9,6 +9,7 @@ from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Size
 from .bare import side_by_side
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
+from .places import spot
 from .repeat_endings import ending
 from .shapes import times
 
@@ -96,7 +97,18 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
         return []
     mark.closed = len(frame.out)
     begin = c.i
+    _keeps_going(c)
+    told = _in_each(c, frame, mark)
+    if told is not None:
+        return told
     c.drop(",", ";") if c.look().kind in ("rep", "around", "across", "n", "to") and c.kind in (",", ";") else None
+    if (
+        c.kind in (",", ";")
+        and c.look().text.lower() in ("do", "work")
+        and c.look(2).kind == "the"
+        and c.look(3).kind in ("n", "once", "around")
+    ):
+        c.i += 3  # "*inc, 8 sc, inc*, do it twice"
     if c.kind == "rep" and c.look().kind in ("around", "across", "to", "n", "until", "", ".", ",", "(", "once", "end", "*", "from"):
         at = c.i
         c.i += 1
@@ -114,6 +126,35 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
     if _named_later(c):
         return []
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
+
+
+def _keeps_going(c: Cursor) -> None:
+    """Pass over "keep going", "keep doing this", "go on" before how far: "*sk 2 ch, V-st in next ch* keep going till 2 ch left"."""
+    begin = c.i
+    if c.kind == "cont" or c.t[c.i].text.lower() in ("go", "do"):
+        c.i += 1
+        while c.kind in ("w", "the", "rep", "work", "idle", "on") and c.i - begin < 5:
+            c.i += 1
+        if c.kind in ("to", "until", "around", "across"):
+            return
+    c.i = begin
+
+
+def _in_each(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
+    """ "*dc, ch 1* in each st around": the place of the whole unit is told behind it."""
+    begin = c.i
+    if c.kind not in ("in", "over") or c.look().kind not in ("each", "all"):
+        return None
+    found = spot(c)
+    body = tuple(frame.out[mark.index :])
+    if found is None or found.places != "rest" or not all(isinstance(step, (Make, Chain, Together, Aside)) for step in body):
+        c.i = begin
+        return None
+    _swallow(frame, mark)
+    del frame.out[mark.index :]
+    mark.used = True
+    span = c.span(mark.token)
+    return [Together(id=c.id(), span=span, body=body, at=found.at, places=found.places, but=found.but, upto=found.upto)]
 
 
 def _named_later(c: Cursor) -> bool:
@@ -271,6 +312,8 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
         c.i += 1
         if c.kind in ("to", "-", "and") and c.look().kind == "*" and c.look().val == sign:
             c.i += 2
+        elif between and c.kind == "*" and c.t[c.i].val == sign:
+            c.i += 1  # "repeat between * *"
         elif c.kind in ("to",) and c.look().kind == "*":
             return _cut_at(c, frame, sign)
         c.drop("'")
@@ -381,6 +424,25 @@ def between(c: Cursor) -> list[Step] | None:
     if got.kind == "n" and c.t[c.i - 1].kind == "more":
         got = Times(kind="n", number=_minus_one(got.number))
     return folded(c, frame, mark, got, ending(c, frame, mark))
+
+
+def between_stars(c: Cursor) -> list[Step] | None:
+    """ "Keep doing what's between the stars to the end", "repeat between asterisks 6 times": the unit between two stars, once more told."""
+    start = c.i
+    near = [t.text.lower() for t in c.t[c.i : c.i + 9]]
+    at = next((k for k, word in enumerate(near) if word in ("stars", "asterisks")), None)
+    if at is None or "between" not in near[:at] or any(t.kind in ("st", "ch", "skip", ".") for t in c.t[c.i : c.i + at]):
+        return None
+    c.i += at + 1
+    got = times(c)
+    unit = c.out[-1] if c.out else None
+    if got is None or not isinstance(unit, Repeat) or unit.last:
+        c.i = start
+        return None
+    if got.kind == "n" and unit.times.kind == "rest":
+        got = Times(kind="more", number=got.number)
+    c.out[-1] = replace(unit, times=got)
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _minus_one(value: Sized[int]) -> Sized[int]:

@@ -20,7 +20,7 @@ _BEFORE = frozenset(("work", "the", "row", "rnd", "around", "in", "over", "idle"
 _BEFORE_WORDS = frozenset("is are worked entire whole this throughout through into only".split())  # noqa: SIM905
 _AFTER = frozenset(("idle", "w", "for", "the", "row", "rnd", "around", "on", "throughout", "in", "of", "all", "each", "noun"))
 _AFTER_WORDS = frozenset("only this entire whole throughout of for the all each st sts stitch stitches".split())  # noqa: SIM905
-_ENDS = frozenset((",", ":", ";", ".", "", ")", "]", "(", "[", "join", "turn", "=", "-", "<"))
+_ENDS = frozenset((",", ":", ";", ".", "!", "", ")", "]", "(", "[", "join", "turn", "=", "-", "<"))
 _CLOSES = frozenset((".", "", ";", "(", "[", "join", "turn", "=", "-", "<", ")", "]", "*"))
 _PLACED = ("next", "first", "last", "same")
 
@@ -46,7 +46,7 @@ def row_loop(c: Cursor) -> list[Step] | None:
     c.i = at
     got = loop_rule(c, start)
     c.i = max(c.i, end)
-    c.drop(":", ",")
+    c.drop(":", ",", "!")
     return got
 
 

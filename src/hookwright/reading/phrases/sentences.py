@@ -11,9 +11,11 @@ from . import (
     asides,
     bare,
     chains,
+    coloured,
     colours,
     copies,
     counts,
+    counts_told,
     crossings,
     direction,
     each_row,
@@ -32,6 +34,7 @@ from . import (
     lasts,
     left_together,
     longhand,
+    loose_repeats,
     manners,
     markers,
     middles,
@@ -74,6 +77,7 @@ _STITCH: tuple[Phrase, ...] = (
     tricot.plain,
     plain_rows.headed,
     plain_rows.plain_row,
+    shaping.every_pair,
     manners.marker_slipped,
     shaping.doubled,
     uncounted.edge_run,
@@ -97,9 +101,9 @@ def _going_on(c: Cursor) -> list[Step] | None:
 
 
 def _again(c: Cursor) -> list[Step] | None:
-    """ "Keep repeating row 2": the verb before it says no more."""
+    """ "Keep repeating row 2", "continue alternating rows 2 and 3": the verb before it says no more."""
     start = c.i
-    if c.look().kind == "rep":
+    if c.look().kind in ("rep", "alt"):
         c.i += 1
         got = references.refer(c)
         if got is not None:
@@ -137,6 +141,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         tricot.loops_told,
         plain_rows.plain_row,
+        shaping.pairs,
+        moves.rows_of,
         old_books.on_centre,
         asides.one_in_each,
         asides.same_in_corners,
@@ -156,18 +162,28 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         stitches.qualified,
         bare.bare_number,
     ),
-    "a": (bare.colour_times, filet.filet, colours.colour, moves.rows_of, chains.chain, moves.closing, shaping.change, stitches.stitch),
+    "a": (
+        exceptions.at_every,
+        bare.colour_times,
+        filet.filet,
+        colours.colour,
+        moves.rows_of,
+        chains.chain,
+        moves.closing,
+        shaping.change,
+        stitches.stitch,
+    ),
     "st": _STITCH,
     "grp": (groups.name_made, crossings.crossing, stitches.stitch),
     "ch": (chains.a_multiple, chains.chain),
     "loop": (row_loops.row_loop, together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
-    "back": (stitches.stitch,),
+    "back": (colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
     "inc": (_by_working, tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (tricot.shaped_as_row, announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (tricot.nearest_missed, tricot.from_second, skipping.skip),
+    "skip": (tricot.nearest_missed, tricot.from_second, exceptions.at_every, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
@@ -184,6 +200,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (
+        repeats.between_stars,
         unit_repeats.unit_again,
         shaping_again.shaped_again,
         growing.in_manner,
@@ -192,8 +209,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         repeats.repeat,
         repeats.of_group,
     ),
-    "(": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
-    "[": (longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
+    "(": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
+    "[": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
     "=": (counts.trailing, references.refer, counts.after_mark),
     ":": (counts.trailing,),
@@ -210,6 +227,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         old_books.formed_of_chain,
         edges.this_does,
         lasts.last_of_run,
+        lasts.last_is,
         filet.filet,
         references.refer,
         counts.sentence,
@@ -222,11 +240,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
         more_rows.proceed,
+        references.keeps_to_pattern,
+        repeats.between_stars,
         unit_repeats.unit_again,
         _again,
         longhand.longhand,
         manners.manner,
         more_rows.more_rows,
+        unit_repeats.gone_on,
         pieces.goes_on_from,
         together.at_place,
         moves.completing,
@@ -257,7 +278,16 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         stitches.goes_on,
         *_PLACE,
     ),
-    "with": (chains.with_chain, joined_on.like_first, manners.last_in_colour, exceptions.exception, old_books.with_thread, *_PLACE),
+    "with": (
+        exceptions.at_every,
+        bare.colour_times,
+        chains.with_chain,
+        joined_on.like_first,
+        manners.last_in_colour,
+        exceptions.exception,
+        old_books.with_thread,
+        *_PLACE,
+    ),
     "over": (manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "under": (together.at_place,),
     "all": (together.all_at_place,),
@@ -278,6 +308,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         manners.so_placed,
         left_together.left_together,
+        exceptions.at_every,
         passes.loops_kept,
         tricot.raised,
         old_books.wound_ring,
@@ -290,6 +321,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         edges.this_does,
         filet.filet,
         unit_repeats.whole_times,
+        growing.in_manner,
+        edges.along_edge,
         _going_on,
         bare.colour_times,
         colours.colour,
@@ -305,8 +338,11 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
-    "idle": (edges.this_does, unit_repeats.whole_times, counts.sentence),
-    "once": (unit_repeats.whole_times,),
+    "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
+    "once": (
+        stitches.once_more,
+        unit_repeats.whole_times,
+    ),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
         moves.begin_to_shape,
@@ -319,27 +355,30 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-    "last": (lasts.last_of_run, references.refer, together.at_place),
-    "but": (_but,),
+    "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
+    "but": (exceptions.at_every, _but),
     "to": (tricot.to_work_back, follows.to_make),
     "until": (
         tricot.loops_until,
         untils.still_until,
     ),
     "hook": (moves.tool,),
-    "for": (moves.headed_for, counts.for_total, moves.for_rows),
+    "for": (moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
-    "o": (old_books.formed_of_chain, references.refer, moves.half),
-    "having": (longhand.longhand, exceptions.exception, moves.having),
+    "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
+    "having": (shaping.pairs, longhand.longhand, exceptions.exception, moves.having),
     "sp": (filet.filet,),
     "group": (filet.filet,),
-    "alt": (colours.stripes, references.refer),
+    "alt": (unit_repeats.alternated, colours.stripes, references.refer),
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
         middles.more_at_middle,
         left_together.left_together,
         more_rows.mesh_over_mesh,
+        references.keeps_to_pattern,
+        exceptions.at_every,
+        repeats.between_stars,
         row_loops.row_loop,
         unit_repeats.unit_again,
         last_replaced.last_replaced,
@@ -398,6 +437,7 @@ def one(c: Cursor) -> list[Step] | None:
     return manners.manner(c)
 
 
+_BY_NEEDLE = frozenset("sew sewing sewn tacking basting weave weaving embroider tassel glue pinch".split())  # noqa: SIM905
 _SHUT = frozenset((")", "]", "}"))
 
 
@@ -418,6 +458,8 @@ def steps(c: Cursor, end: int) -> None:
             if t[start].val in ("when", "there") and (told := counts.sentence(c)) is not None:
                 out.extend(told)  # "…, when you should have 6 loops"
                 continue
+            if kind == "idle" and _begins_sentence(t, start) and _said_apart(c, end):
+                continue
             c.i = start + 1
             continue
         if c.nodes > MOST_STEPS:
@@ -427,15 +469,16 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
-        led_in = start > 1 and t[start - 1].kind == "then" and t[start - 2].kind == "."
-        if start == 0 or led_in or t[start - 1].kind in (".", ";") or (t[start - 1].kind in _SHUT and t[start].text[:1].isupper()):
+        if _begins_sentence(t, start):
+            alone = plainly_on.colour_alone(c) if not out else None
+            if alone is not None:
+                out.extend(alone)
+                continue
             yarn = colours.now_with(c)
             if yarn is not None:
                 out.append(yarn)
                 continue
-            aside = prose(c, end)
-            if aside is not None:
-                out.append(aside)
+            if _said_apart(c, end):
                 continue
         if toys.careful(c):
             out.append(set_aside(c, stop_of(c, end)))
@@ -444,6 +487,7 @@ def steps(c: Cursor, end: int) -> None:
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
             announced.taken_in_turn(c, got)
+            got = skipping.only_these(c, got)
             ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
             out.extend(got)
             if ring is None and got and type(got[-1]).__name__ == "Chain":
@@ -452,8 +496,31 @@ def steps(c: Cursor, end: int) -> None:
                 out.extend(ring)
             continue
         c.i = start
-        out.extend(unread(c, end))
+        said = counts_told.told(c)
+        if said is None:
+            out.extend(unread(c, end))
     c.i = max(c.i, end)
+
+
+def _begins_sentence(t: list[Token], at: int) -> bool:
+    led_in = at > 0 and t[at - 1].kind == "then" and (at == 1 or t[at - 2].kind == ".")
+    return at == 0 or led_in or t[at - 1].kind in (".", ";") or (t[at - 1].kind in _SHUT and t[at].text[:1].isupper())
+
+
+def _said_apart(c: Cursor, end: int) -> bool:
+    """Take a whole sentence that works nothing of its own: a count, rows told again, a remark. False with the cursor unmoved."""
+    start = c.i
+    if c.kind in ("idle", "the") and counts.sentence(c) is not None and c.i > start:
+        return True
+    c.i = start
+    again = loose_repeats.loosely(c, end)
+    if again is not None:
+        c.out.extend(again)
+        return True
+    aside = prose(c, end)
+    if aside is not None:
+        c.out.append(aside)
+    return aside is not None
 
 
 def _after_chain(c: Cursor) -> list[Step]:
@@ -472,6 +539,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
     start = c.i
     c.i += 1
     while c.i < end and c.t[c.i].kind not in _BREAKS:
+        if c.t[c.i].kind in (*counts.MARKS, "-", "=") and c.t[c.i].gap and any(one.kind == "n" for one in c.t[c.i + 1 : c.i + 3]):
+            break
         if c.t[c.i].kind in ("ch", "skip", "turn", "join", "foff") or (
             c.t[c.i].kind == "st" and c.t[c.i - 1].kind not in ("in", "of", "next", "each", "the", "n", "a")
         ):
@@ -487,9 +556,12 @@ def unread(c: Cursor, end: int) -> list[Step]:
         return []
     if c.kind == ":" and not any(t.kind in ("st", "ch", "inc", "dec", "skip", "rep", "n") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]  # "Make a loop at each end:"
-    if words[0].val in ("sewing", "tacking", "basting"):
-        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together": by needle
-    told_elsewhere = words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:])
+    if any(t.text.lower() in _BY_NEEDLE for t in words) and not any(t.kind in CRAFT for t in words):
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, sewing the picots together", "pinch & sew on": by needle
+    looks = next((k for k, t in enumerate(words) if t.text.lower() in _LOOKS), len(words))
+    told_elsewhere = (
+        words[0].kind == "work" or words[0].val in ("complete", "finish") or any(t.kind in ("same", "as") for t in words[1:looks])
+    )
     if told_elsewhere and len(words) > 2 and any(t.kind in ("same", "as", "across", "over", "prev", "patt") for t in words):
         return [
             Unread(id=c.id(), span=c.span(start))
@@ -501,6 +573,10 @@ def unread(c: Cursor, end: int) -> list[Step]:
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     return [Unread(id=c.id(), span=c.span(start))]
+
+
+_LOOKS = frozenset(("look", "looks", "feel", "feels", "lie", "lies", "seem", "seems"))
+"""What is said behind one of these likens the piece to something; it asks for nothing."""
 
 
 def _unknown_stitch(c: Cursor, start: int, words: list[Token]) -> bool:

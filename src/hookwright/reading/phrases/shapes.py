@@ -132,6 +132,7 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
         c.i = start
         return None
     shut = c.t[c.i - 1].kind in (")", "]", "}") and c.look(2).kind in ("", ".", ",", "(", "[", "=")
+    shut = shut or (c.t[c.i - 1].kind in (")", "]", "}") and c.look(2).kind in ("(", "[") and c.look(3).kind == "n")
     if c.kind == "*" and c.look().kind == "n" and (c.look().gap is False or shut):
         c.i += 1
         value = number(c)
@@ -219,6 +220,8 @@ def _until(c: Cursor) -> Times | None:
         c.i += 1
         while c.kind in ("w", "idle", "counts", "in", "total", "of", "the", "work") and c.kind:
             c.i += 1
+        if word == "until" and kind in ("noun", "st") and c.take("rem"):
+            return Times(kind="to_last", number=value)  # "until 3 sts are left"
         if kind == "noun":
             return Times(kind="until", number=value)
         while c.kind in ("of", "st", "ch"):

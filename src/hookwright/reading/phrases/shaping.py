@@ -65,7 +65,7 @@ def change(c: Cursor) -> list[Step] | None:
     if stitch is None and c.kind == "st" and (more or c.look().kind != "tog"):
         stitch = c.us(str(c.t[c.i].val))
         c.i += 1
-    main = stitch or c.ctx.main
+    main = stitch or c.main
     if told is None and c.kind == "n" and c.t[c.i].val == 3 and not c.t[c.i].gap and c.look().kind in _AFTER_THREE:
         c.i += 1
         return _threefold(c, start, more, main, loop)
@@ -130,13 +130,13 @@ def worked_together(c: Cursor) -> list[Step] | None:
     c.take("work")
     c.drop("the", "next", "idle")
     told = number(c)
-    stitch = c.us(str(c.t[c.i].val)) if c.kind == "st" else c.ctx.main
+    stitch = c.us(str(c.t[c.i].val)) if c.kind == "st" else c.main
     if told is None or told.many or not (noun(c) == "st" or c.t[c.i - 1].kind == "st") or not c.take("tog") or (told.values[0] or 0) < 2:
         c.i = start
         return None
     closes = told.values[0] or 2
     name = f"{stitch}{closes}tog" if stitch else "dec"
-    return [make(c, start, name, found=_where(c, False), closes=closes, main=c.ctx.main)]
+    return [make(c, start, name, found=_where(c, False), closes=closes, main=c.main)]
 
 
 def doubled(c: Cursor) -> list[Step] | None:
@@ -144,7 +144,7 @@ def doubled(c: Cursor) -> list[Step] | None:
     start = c.i
     if c.t[c.i].text.lower() not in ("double", "doubling") or c.look().kind not in ("each", "next"):
         return None
-    main = c.ctx.main or "sc"
+    main = c.main or "sc"
     c.i += 1
     each = c.take("each") is not None
     if each and c.kind == "o" and c.look().kind in ("noun", "st"):
@@ -164,23 +164,50 @@ def doubled(c: Cursor) -> list[Step] | None:
 
 
 def every_pair(c: Cursor) -> list[Step] | None:
-    """ "Decrease every 3rd and 4th stitch", "crochet together every 2nd and 3rd st": the plain ones before the pair, then the pair."""
+    """ "Decrease every 3rd and 4th stitch", "crochet every 2nd and 3rd st together": the plain ones before the pair, then the pair."""
     start = c.i
     k = c.i + 1
-    if c.kind == "work" and c.t[k].kind == "tog":
+    together = c.kind == "dec"
+    if c.kind in ("work", "st") and c.t[k].kind == "tog":
         k += 1
-    elif c.kind != "dec":
-        return None
+        together = True
     if not (c.t[k].kind == "each" and c.t[k + 1].kind == "o" and c.t[k + 2].kind == "and" and c.t[k + 3].kind == "o"):
         return None
     last = int(c.t[k + 3].val)
-    if int(c.t[k + 1].val) != last - 1 or last < 2:
-        return None
     c.i = k + 4
     c.take("noun", "st")
+    together = bool(c.take("tog")) or together
+    if not together or int(c.t[k + 1].val) != last - 1 or last < 2:
+        c.i = start
+        return None
     limit(c)
-    main = c.ctx.main or "sc"
+    main = c.us(str(c.t[start].val)) if c.t[start].kind == "st" else c.main or "sc"
     return _every_so_many(c, start, make(c, start, f"{main}2tog", found=Spot(Place()), closes=2, main=main), last, main)
+
+
+def pairs(c: Cursor) -> list[Step] | None:
+    """ "2 sts together all round", "always 2 sts tog", "6x 2 sts together": as many of them as are told, or to the row's end."""
+    start = c.i
+    always = c.kind == "having" and c.t[c.i].val == "always"
+    c.i += always
+    often = number(c) if c.look().val == "x" or c.look().kind == "times" else None
+    if often is not None:
+        c.i += 1
+    closes = c.t[c.i].val
+    if c.kind != "n" or closes not in (2, 3):
+        c.i = start
+        return None
+    c.i += 1
+    c.take("noun")
+    if not c.take("tog"):
+        c.i = start
+        return None
+    found = Spot(Place(), often or ONE)
+    if often is None:
+        often = times_after(c)
+        found.places = often or ("rest" if limit(c) is not None or always else ONE)
+    main = c.main
+    return [make(c, start, f"{main}{closes}tog" if main else "dec", found=found, closes=closes, main=main)]
 
 
 def _a_unit(c: Cursor) -> bool:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Choice, Colour, Leave, Shape, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Colour, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .skips_every import every_kth
-from .skips_listed import more_skipped
+from .skips_listed import more_skipped, under_start
 from .tails import of_what
 from .uncounted import long_row
 
@@ -70,9 +70,13 @@ def skip(c: Cursor) -> list[Step] | None:
         what = "st"
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
+    first = under_start(c) or first
     last = c.t[c.i - 1]
     if places is None and what == "sl st" and last.end - last.start in _PLURALS:
         places = Sized((2,))  # "skip the sl sts": those that joined the row on, two by custom (common practice, no source)
+    run = c.out[-1] if c.out else None
+    if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, Make) and run.places == "rest":
+        return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
@@ -82,7 +86,7 @@ def skip(c: Cursor) -> list[Step] | None:
         return bound
     steps: list[Step] = [step]
     steps += more_skipped(c)
-    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun") and _skip_goes_on(c):
+    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun", "the") and _skip_goes_on(c):
         begin = c.i
         c.i += 1
         c.drop("next", "a", "the")
@@ -91,6 +95,7 @@ def skip(c: Cursor) -> list[Step] | None:
         if other is None:
             c.i = begin
             break
+        _beyond(c)
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     return steps
 
@@ -112,13 +117,21 @@ def _stands_alone(c: Cursor) -> bool:
     return plain and after.kind in ("st", "n")
 
 
+def _beyond(c: Cursor) -> None:
+    """Past "beyond it", "after it", "after that"."""
+    if (c.t[c.i].text.lower() == "beyond" or c.kind in ("after", "next")) and c.look().kind == "the":
+        c.i += 2
+
+
 def _skip_goes_on(c: Cursor) -> bool:
     """ "sk 3 ch and next st", "sk 1 sc & 1 dc", "skip next 24 sts and next ch-1 sp": more is skipped, not worked."""
     begin = c.i
     c.i += 1
+    c.take("the")
     by_next = c.take("next", "a") is not None
     many = number(c) is not None
     what = noun(c) if by_next or many else None
+    _beyond(c)
     ends = c.kind in (",", ";", ".", "", "*", ")", "]")
     c.i = begin
     return what is not None and ends
@@ -161,6 +174,9 @@ def leave(c: Cursor) -> list[Step] | None:
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if c.t[c.i].text.lower() in ("it", "this", "that") and c.look().kind in (",", ";", ".", "", ")", "]", "turn", "and"):
+        c.i += 1
+        return [Leave(id=c.id(), span=c.span(start), number=Sized((1,)))]  # "sc to the last st, leave it"
     c.drop("the", "idle", "rem", "last", "next", "all", "other")
     if c.t[c.i - 1].kind == "rem" and c.kind == "of":
         c.drop("of", "the", "your")
@@ -174,6 +190,8 @@ def leave(c: Cursor) -> list[Step] | None:
             c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=told)]
     kind = "ch" if what in ("ch", "chs") else "st"
+    if c.t[c.i - 1].kind == "rem" and told is None and what is None and c.kind in (",", ";", ".", "", ")", "]", "turn"):
+        return [Leave(id=c.id(), span=c.span(start))]  # "leave the rest, turn"
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     if told is None and what is None and c.t[c.i - 1].kind == "rem" and c.kind in (",", ";", ".", ""):
@@ -187,6 +205,15 @@ def leave(c: Cursor) -> list[Step] | None:
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     c.i = start
     return None
+
+
+def only_these(c: Cursor, got: list[Step]) -> list[Step]:
+    """ "Sc in first 10 sts only, turn": the others are left."""
+    last = got[-1] if got else None
+    only = c.t[c.i - 1].val == "only" and (c.kind == "turn" or (c.kind in (",", ".", ";", "and") and c.look().kind == "turn"))
+    if not only or not isinstance(last, Make) or last.places == "rest" or last.at.where not in ("next", "first"):
+        return got
+    return [*got, Leave(id=c.id(), span=c.span(c.i - 1))]
 
 
 def _left_over(c: Cursor, start: int) -> bool:

@@ -41,3 +41,26 @@ def _item(c: Cursor, begin: int) -> Step | None:
     if what.startswith("ch-") and not what.endswith("sp"):
         what += " sp"
     return Skip(id=c.id(), span=c.span(begin + 1), number=told or Sized((1,)), what=what)
+
+
+def under_start(c: Cursor) -> bool:
+    """Pass over "(right) under the ch 3", "at base of turning ch", "(the one below the ch-2)" behind a stitch that is passed over: the
+    stitch that the starting chain stands in. False with the cursor unmoved."""
+    begin = c.i
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is not None:
+        c.i += 1
+    while c.kind in ("idle", "the", "at", "of") or (c.kind == "n" and c.t[c.i].text.lower() == "one"):
+        c.i += 1
+    if c.kind in ("under", "below", "base", "behind"):
+        c.i += 1
+        c.drop("of", "the", "beg")
+        if c.kind in ("ch", "tch"):
+            c.i += 1
+            c.drop("-")
+            c.take("n")
+            if close is None or c.i == close:
+                c.i = c.i if close is None else close + 1
+                return True
+    c.i = begin
+    return False

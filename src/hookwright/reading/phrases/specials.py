@@ -10,10 +10,11 @@ from .cursor import Cursor
 from .elsewhere import and_elsewhere
 from .follows import as_follows
 from .limits import limit
+from .numbers import number
 from .places import PREPS, spot
 from .shapes import make
 from .spots import Spot
-from .told_in_brackets import beside_name, define
+from .told_in_brackets import beside_name, define, equals
 
 EXAMPLES = (
     ("V-st in next st", "V-st{dc@same st, ch1, dc@same st}"),
@@ -27,12 +28,12 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     name = str(c.t[c.i].val)
     c.i += 1
     c.drop("noun", "idle")
-    if name == "picot" and c.t[c.i].val not in ("edging", "border", "trim"):
+    if name == "picot" and c.kind != "=" and c.t[c.i].val not in ("edging", "border", "trim"):
         return _picot(c, start, told)
     told_here = as_follows(c, start, name)
     if told_here is not None:
         return told_here
-    made = _of_what_made(c, start, name)
+    made = _of_what_made(c, start, name) or equals(c, name, start)
     if made is not None:
         return made
     if c.kind == ":" or c.t[c.i].val in ("edging", "border", "pattern", "trim"):
@@ -42,6 +43,8 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     if beside is not None and name not in GROUPS_AS_ONE:
         define(c, name, beside, start)
     over = c.kind == "over"
+    if told is None and c.kind == "n" and c.look().kind in (",", ";", "*", ")", "]") and c.t[c.i - 1].kind == "grp":
+        told = number(c)  # "sc 5, bobble 1"
     found = _place(c, told)
     if over and name in GROUPS_AS_ONE and found is not None and isinstance(found.places, Sized):
         return [_gathered(c, start, name, found)]

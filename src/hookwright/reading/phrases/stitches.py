@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
-from ...trade.kinds import FOUNDATION_STITCHES
+from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
@@ -99,15 +99,34 @@ def stitch(c: Cursor) -> list[Step] | None:
         c.drop("front", "back")  # "raised dc front around next dc"
     how_the_thread_goes(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
+    _said_again(c, kind)
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)
     loop = loop or early_loop or loop_after(c)
+    if told is None and c.kind == "once" and c.look().kind == "in":
+        told = _so_often(c)  # "double crochet twice in the next st"
     colour = in_colour(c)
     steps = worked_together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + ring_first(c, start, steps) + steps
     return with_between(c, start, steps)
+
+
+_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
+
+
+def _so_often(c: Cursor) -> Sized[int]:
+    c.i += 1
+    return Sized((_OFTEN[str(c.t[c.i - 1].val)],))
+
+
+def once_more(c: Cursor) -> list[Step] | None:
+    """ "(Dc once in the next st), then twice in the one after": the stitch before, said once."""
+    if c.look().kind != "in" or not c.out or not isinstance(c.out[-1], Make):
+        return None
+    start = c.i
+    return _same_again(c, start, _so_often(c))
 
 
 def begun_group(c: Cursor) -> list[Step] | None:
@@ -441,6 +460,14 @@ def _name_ahead(c: Cursor) -> bool:
     )
 
 
+def _said_again(c: Cursor, kind: str) -> None:
+    """Past the same stitch by another name: "crab stitch (reverse sc) around"."""
+    close = c.close.get(c.i)
+    if c.kind == "(" and close == c.i + 2 and c.look().kind == "st" and c.us(str(c.look().val)) == kind:
+        c.i = close + 1
+    c.i += c.kind == "back" and c.look().kind in ("across", "along")  # "reverse sc back across"
+
+
 def _count_ahead(c: Cursor) -> bool:
     """A bracket with a number that states a count follows."""
     return c.kind in ("(", "[", "{", ":") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")
@@ -455,7 +482,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         c.take("noun")
     elif c.kind == "w" and c.t[c.i].val == "x" and c.look().kind == "n":
         count = times_after(c) or count
-    if kind in FOUNDATION_STITCHES:
+    if kind in FOUNDATION_STITCHES or kind in AIRY:
         return make(c, start, kind, found=Spot(Place(where="hook"), count or ONE))
     if c.in_ring and not loop:
         c.last_place = None
@@ -535,6 +562,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         return [Repeat(id=c.id(), span=c.span(start), body=(inner, skip), times=Times(kind="rest"))]
     step = make(c, start, kind, each=each, found=found)
     c.last_place = step.at
+    if c.told.pop("both_ends", None):
+        c.at_the_end = replace(step, id=c.id(), at=Place(where="last", what=step.at.what))
     if note:
         both = make(c, start, kind, each=told or ONE, found=found)
         return [*before, Choice(id=c.id(), span=c.span(start), question="n in next n", answers=((step,), (both,)))]

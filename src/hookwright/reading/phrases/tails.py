@@ -118,6 +118,25 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
 
         if (kind == "w" or kind == "idle") and in_loop_made(c, at):
             return True
+    if (
+        kind in ("w", "the", "idle")
+        and c.t[c.i].text.lower() in ("you", "that", "just")
+        and any(c.look(k).text.lower() in ("skipped", "missed") for k in (1, 2))
+    ):
+        c.i += 2 + (c.look().text.lower() not in ("skipped", "missed"))
+        c.take("before")
+        at["where"] = "skipped"  # "FPtr around each of the 3 dc you skipped"
+        return True
+    if (
+        kind in ("before", "after")
+        and str(at["what"]).endswith("sp")
+        and c.look(1 + (c.look().kind == "the")).kind in ("o", "next", "last", "group", "grp")
+    ):
+        c.i += 1
+        c.drop("the", "o", "next", "last")
+        if noun(c) is not None:
+            return True  # "1 tr in sp before first group"
+        c.i = start
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
         return True

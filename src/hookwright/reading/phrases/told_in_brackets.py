@@ -77,6 +77,20 @@ def behind_place(c: Cursor, close: int) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start), kind="define")]
 
 
+def equals(c: Cursor, name: str, start: int) -> list[Step] | None:
+    """ "…, picot = ch 3 + sl st into the sc just made": what a group of this row is made of, told behind it."""
+    if c.kind != "=" or not start or c.t[start - 1].kind not in (",", ";", ".", "("):
+        return None
+    end = c.i + 1
+    while c.t[end].kind not in (".", ";", "", ")", "]", "(", "[", "{", "}") and end - c.i < 30:
+        end += 1
+    if not any(token.kind in _MADE for token in c.t[c.i + 1 : end]):
+        return None
+    define(c, name, _passed(c, end, end - c.i - 1), start)
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start), kind="define")]
+
+
 def define(c: Cursor, name: str, body: tuple[Step, ...], start: int) -> None:
     """What the group is made of from here on, unless the pattern has said it elsewhere."""
     if body and name not in c.specials:

@@ -27,7 +27,10 @@ _EDGES = frozenset(("ends", "end", "side", "row", "piece"))
 def ring_in_letters(found: list[Token]) -> list[Token]:
     """ "6 sc in MC" as the very first stitches of a piece: magic circle, for no colour could be meant where there is no place yet."""
     if found[0].val == "mc" and found[1].kind in (",", "n", "-", ":") and any(t.kind == "st" for t in found[1:4]) and found[0].text == "MC":
-        return [Token("mring", "mc", found[0].start, found[0].end, found[0].text, found[0].gap), *found[1:]]
+        return [_as_ring(found[0]), *found[1:]]
+    again = [k for k in range(2, len(found)) if found[k].val == "mc" and found[k - 1].kind == "in" and found[k].text == found[0].text]
+    if found[0].val == "mc" and found[1].kind == "," and again:  # "MC, ch 3, 11 dc into MC"
+        return [_as_ring(token) if k in (0, *again) else token for k, token in enumerate(found)]
     first = next((k for k, token in enumerate(found) if token.kind in ("st", "inc", "grp", "ch", ".", "*", "(")), None)
     if first is None or found[first].kind != "st" or found[first].val == "sl st" or first > 3:
         return found
@@ -37,8 +40,11 @@ def ring_in_letters(found: list[Token]) -> list[Token]:
     after = found[k + 1].kind if k + 1 < len(found) else ""
     if k == first + 1 or found[k].val != "mc" or after not in ("", ".", ",", ";", "(", "[", "{", "=", "-"):
         return found
-    token = found[k]
-    return [*found[:k], Token("mring", "mc", token.start, token.end, token.text, token.gap), *found[k + 1 :]]
+    return [*found[:k], _as_ring(found[k]), *found[k + 1 :]]
+
+
+def _as_ring(token: Token) -> Token:
+    return Token("mring", "mc", token.start, token.end, token.text, token.gap)
 
 
 def seamed(c: Cursor, end: int) -> bool:

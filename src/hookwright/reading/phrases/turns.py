@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Join, Step, Turn
+from ...pattern import Aside, Join, Step, Turn
 from .cursor import Cursor
 from .farside import far_side
 
@@ -36,9 +36,22 @@ def turn(c: Cursor) -> list[Step] | None:
         c.i += 1  # "turn back and work in double crochet"
     if not no and _with_chains(c):
         c.i += 1
+    if no and c.t[c.i].kind in ("after", "at") and _at_the_last(c):
+        return [Aside(id=c.id(), span=c.span(start))]  # "Do not turn after last row.": the other rows are turned
     if no or c.kind in ("each", "all"):
         this_and_following(c)  # "do not turn this or following rounds", "ch 1, turn every row"
     return [Turn(id=c.id(), span=c.span(start), no=no)]
+
+
+def _at_the_last(c: Cursor) -> bool:
+    """Pass over "after last row", "at the end of the last row"."""
+    begin = c.i
+    while c.kind in ("after", "at", "the", "end", "of", "your", "idle"):
+        c.i += 1
+    if c.take("last") and c.take("row", "rnd"):
+        return True
+    c.i = begin
+    return False
 
 
 def _with_chains(c: Cursor) -> bool:

@@ -18,6 +18,7 @@ EXAMPLES = (
 _EDGES = frozenset("""
     armhole armholes neck neckline edge edges opening openings brim cuff cuffs sleeve sleeves hem collar side sides afghan blanket pocket
     pockets tie hoop elastic headband hairband wire frame thumb waist waistline foot ankle seam seams shawl scarf jacket sweater border rug
+    cloth dishcloth washcloth towel square rectangle panel pouch bag coaster placemat potholder
     mat outside underarm underarms shoulder""".split())  # noqa: SIM905  # fmt: skip
 _WORDS = frozenset("""
     the a idle w all each both any o of and front back side top base rem piece opp end ends corner center beg other free work last same
@@ -40,6 +41,8 @@ def edge(c: Cursor) -> bool:
     while (c.kind in _WORDS or c.kind in _PREPS or _tells_a_side(c)) and c.i - first < REACH:
         if c.kind == "and" and c.look().kind in ("work", "n", "st", "ch", "join", "turn", "foff"):
             break
+        if c.kind == "work" and c.look().kind == "n":
+            break  # "around the cloth putting 3 sc in each corner"
         if c.kind == "side" and c.look().kind == "of" and c.look(2).kind in ("ch", "beg", "st"):
             break  # the other side of a chain has places of its own
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _half_front(c) or _tells_a_side(c)

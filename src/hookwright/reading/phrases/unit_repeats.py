@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Chain, Make, Repeat, Skip, Step, Times, Together
+from ...pattern import ONE, Aside, Chain, Colour, Make, Repeat, Skip, Step, Times, Together
 from .cursor import Cursor, Frame, Mark
 from .places import spot
 from .repeat_endings import ending
@@ -41,6 +41,8 @@ def whole_times(c: Cursor) -> list[Step] | None:
         if c.kind in ("around", "across", "in") and c.look().kind in (",", ";", ".", "", "=", "(", "[", "around", "across", "*"):
             c.i += 1
             c.drop("around", "across")
+            if gone_round(frame):
+                return [Aside(id=c.id(), span=c.span(start))]
             got: Times | None = Times(kind="rest")
         else:
             c.i = start
@@ -108,23 +110,61 @@ def goes_round(c: Cursor) -> list[Step] | None:
         return None
     mark = row_so_far(c, frame)
     unit = frame.out[mark.index :]
-    if len(unit) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in unit):
+    makes = [step for step in unit if not isinstance(step, Colour)]
+    if len(makes) < 2 or not all(isinstance(step, Make) and step.places != "rest" and step.at.where == "next" for step in makes):
         return None
     c.i += 1
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
 
 
-_LIKE_THIS = frozenset("thus this manner way around like in on so all the same fashion across round to end until".split())  # noqa: SIM905
+def _once(step: Step) -> Step:
+    return replace(step, places=ONE) if isinstance(step, (Make, Together)) and step.places == "rest" else step
+
+
+def alternated(c: Cursor) -> list[Step] | None:
+    """ "Alternate sc and 2 sc in a stitch all the way around": one after the other, as far as is told."""
+    from .sentences import one
+
+    start = c.i
+    frame = c.frames[-1]
+    if c.t[start].text.lower() not in ("alternate", "alternating"):
+        return None
+    c.i += 1
+    c.take("between")
+    counted = len(frame.out)
+    rests = False
+    for _ in range(2):
+        got = one(c)
+        if got is None or not all(isinstance(step, (Make, Together, Chain, Skip)) for step in got):
+            del frame.out[counted:]
+            c.i = start
+            return None
+        rests = rests or any(getattr(step, "places", None) == "rest" for step in got)
+        frame.out.extend(_once(step) for step in got)
+        c.drop("and", "then", ",")
+    if rests:
+        return folded(c, frame, Mark("", counted, start), Times(kind="rest"), ((), None))
+    got_times = times(c)
+    return folded(c, frame, Mark("", counted, start), got_times or Times(kind="rest"), ((), None))
+
+
+_LIKE_THIS = frozenset(
+    """
+    thus this manner way around like in on so all the same fashion across round to end until going you run out are get
+    reach come have start doing rest
+    """.split()  # noqa: SIM905
+)
 
 
 def carried_on(c: Cursor) -> list[Step] | None:
     """ "*dc in next st, ch 1; continue across": the unit that was opened, as far as is told."""
     start = c.i
     frame = c.frames[-1]
-    mark = next((one for one in reversed(frame.marks) if not one.used and one.closed is None and one.index < len(frame.out)), None)
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.index < len(frame.out)), None)
     if mark is None:
         return None
     c.i += 1
+    c.i += c.t[c.i].text.lower() in ("going", "on", "repeating", "doing", "working")
     if c.kind == "from" and c.look().kind == "*":
         c.i += 2
     got = times(c)
@@ -148,7 +188,8 @@ def unit_again(c: Cursor) -> list[Step] | None:
     while c.kind in _SO_KINDS and (c.kind == "rep" or str(c.t[c.i].val) in _SO | {"patt"}):
         said = said or c.t[c.i].text.lower() in ("this", "these", "that", "so", "thus")
         c.i += 1
-    mark = row_so_far(c, frame)
+    pair = next((one for one in frame.marks if not one.used and one.closed == len(frame.out)), None)  # "*sc, inc.* Repeat this around"
+    mark = pair or row_so_far(c, frame)
     unit = frame.out[mark.index :]
     plain = all(
         isinstance(step, (Make, Together, Chain, Skip, Repeat))
@@ -156,7 +197,7 @@ def unit_again(c: Cursor) -> list[Step] | None:
         and not (isinstance(step, Repeat) and step.times.kind != "n")
         for step in unit
     )
-    if not said or len(c.frames) > 1 or any(not one.used for one in frame.marks) or len(unit) < 2 or not plain:
+    if not said or len(c.frames) > 1 or any(not one.used and one is not pair for one in frame.marks) or len(unit) < 2 or not plain:
         c.i = start
         return None
     got = times(c)
@@ -167,22 +208,29 @@ def unit_again(c: Cursor) -> list[Step] | None:
 
 
 def go_on(c: Cursor) -> list[Step] | None:
-    """ "Continue thus around", "go on like this": the unit told so far (without what only begins the row) is worked to its end."""
+    """ "Continue thus around", "go on like this", "carry on from * to * until you are back at the start": the unit told so far (without
+    what only begins the row) is worked to its end."""
     start = c.i
     frame = c.frames[-1]
     c.i += 1
     said = False
-    while c.kind and c.kind not in (",", ";", ".", ")", "]", "("):
+    while c.kind and c.kind not in _CLAUSE_ENDS:
         word = c.t[c.i]
-        if (
-            word.kind not in ("the", "w", "idle", "in", "around", "across", "as", "to", "end", "same", "rnd", "row", "all", "on")
-            or str(word.val) not in _LIKE_THIS
-        ):
+        if word.kind not in _ON_KINDS or not (word.kind in _ON_KINDS_ALONE or str(word.val) in _LIKE_THIS):
             c.i = start
             return None
-        said = said or word.val in ("thus", "this", "manner", "way", "like")
+        said = said or word.val in ("thus", "this", "manner", "way", "like") or word.kind == "*"
         c.i += 1
-    mark = row_so_far(c, frame)
+    if not said and not (c.t[start + 1].kind in ("in", "w") and any(t.kind == "until" for t in c.t[start : c.i])):
+        c.i = start
+        return None
+    limit = any(t.kind in ("*", "around", "across", "end", "until") or t.val == "round" for t in c.t[start : c.i])
+    if limit and gone_round(frame):
+        return [Aside(id=c.id(), span=c.span(start))]
+    if any(getattr(step, "places", None) == "rest" or (isinstance(step, Repeat) and step.times.kind == "rest") for step in frame.out):
+        c.i = start
+        return None
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.index < len(frame.out)), None) or row_so_far(c, frame)
     while (
         mark.index < len(frame.out)
         and isinstance(first := frame.out[mark.index], Together)
@@ -190,7 +238,25 @@ def go_on(c: Cursor) -> list[Step] | None:
         and isinstance(first.body[0], Chain)
     ):
         mark = Mark("", mark.index + 1, 0)
-    if not said or mark.index >= len(frame.out) or len(c.frames) > 1:
+    if mark.index >= len(frame.out) or len(c.frames) > 1:
         c.i = start
         return None
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
+
+
+def gone_on(c: Cursor) -> list[Step] | None:
+    """ "*2 sc, inc.* Carry on like this all the way round": said again of a unit that already goes round."""
+    return go_on(c) if gone_round(c.frames[-1]) else None
+
+
+_CLAUSE_ENDS = frozenset((",", ";", ".", ")", "]", "(", "=", "["))
+_ON_KINDS_ALONE = frozenset(
+    ("around", "across", "end", "rnd", "row", "*", "from", "until", "beg", "of", "at", "noun", "back", "rem", "not", "more", "-", "alt")
+)
+_ON_KINDS = _ON_KINDS_ALONE | {"the", "w", "idle", "in", "as", "to", "same", "all", "on"}
+
+
+def gone_round(frame: Frame) -> bool:
+    """The unit between two stars already goes to the row's end ("*sc, inc* and so on around")."""
+    last = next((step for step in reversed(frame.out) if not isinstance(step, Aside)), None)
+    return isinstance(last, Repeat) and last.times.kind == "rest"

@@ -110,7 +110,10 @@ def until(c: Cursor) -> Until | None:
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
         what = "sp" if c.kind in ("lp", "sp") and not any(t.kind == "hook" for t in c.t[c.i : c.i + 4]) else "st"
         c.i += 1
+        begin = c.i
         _rest(c)
+        if any(t.kind == "each" and c.t[k + 1].kind == "side" for k, t in enumerate(c.t[begin : c.i], begin)) and _of_middle(c):
+            told = Sized(tuple(None if n is None else 2 * n for n in told.values))
         return Until(stitches=told, what=what, span=c.span(start))
     if word == "until" or any(c.t[k].kind == "measures" for k in range(start, c.i)):
         words = c.i - start
@@ -186,6 +189,17 @@ def _rest(c: Cursor) -> None:
     if c.kind == "(" and c.look().kind in ("all", "both"):
         c.i = c.close.get(c.i, c.i) + 1
     c.drop("rem")
+
+
+def _of_middle(c: Cursor) -> bool:
+    """Past "(36 dc on each side) of the spine": both sides together are meant by the end of the run."""
+    begin = c.i
+    c.drop("of", "the")
+    if c.take("corner", "center"):
+        c.drop("sp", "noun", "st")
+        return True
+    c.i = begin
+    return False
 
 
 def _in_rows(c: Cursor) -> int | None:

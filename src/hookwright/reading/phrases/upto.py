@@ -44,7 +44,12 @@ def _before(c: Cursor) -> Sized[int]:
     """ "2 sts before", "1 stitch from"."""
     start = c.i
     told = number(c) if c.kind == "n" else None
-    if told is not None and noun(c) is not None and c.kind in ("before", "from", "of"):
+    named = told is not None and noun(c) is not None
+    if named and (c.kind in ("counts", "rem") or c.t[c.i].text.lower() in ("are", "is")):
+        c.drop("counts", "rem", "idle")  # "until 1 st is left before the corner"
+        c.i += c.t[c.i].text.lower() == "are"
+        c.drop("rem")
+    if told is not None and named and c.kind in ("before", "from", "of"):
         c.i += 1
         return told
     c.i = start
@@ -54,6 +59,8 @@ def _before(c: Cursor) -> Sized[int]:
 def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "center":
         return _center(c)
+    if c.kinds("n", "ch") and c.look(2).kind in ("rem", "before", "from", "of"):
+        return None  # "until 2 ch remain": so many chains, and no space
     if c.kind == "marker":
         c.drop("marker", "st", "sp", "noun")
         return "marker"

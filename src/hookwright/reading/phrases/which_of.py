@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import cast
 
 from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
+from ...trade.kinds import HEIGHT
 from .cursor import Cursor, Run
 from .limits import limit_spot
 from .nouns import count_noun_here, noun
@@ -18,6 +19,22 @@ EXAMPLES = (
     ("sc in last 2 sts", "sc×2@last st"),
     ("sc in same st as joining", "sc@same st"),
 )
+
+
+def _of_so_many(c: Cursor, nth: int) -> Spot | None:
+    """ "(3rd dc) of next 5 dc", "(3rd) of 5dc": the middle one of a group told by its stitches; None with the cursor unmoved."""
+    begin = c.i
+    if c.take("of"):
+        c.drop("the", "next", "each")
+        if c.kind == "n" and c.t[c.i].val == 2 * nth - 1 and c.look().kind in ("st", "-") and nth > 1:
+            c.i += 1
+            c.take("-")
+            what = noun(c)
+            c.take("group")
+            if what is not None and what in HEIGHT:
+                return Spot(Place(what=what, nth=0))
+    c.i = begin
+    return None
 
 
 def ordinal(c: Cursor) -> Spot | None:
@@ -71,10 +88,14 @@ def ordinal(c: Cursor) -> Spot | None:
             if c.take("end"):
                 of_what(c, {})
                 return Spot(Place(where="last", what=what or "st", nth=nth))
+    if what is None and c.kind in (",", ";", ".", ")", "]", "", "(", "and", "*"):
+        return Spot(Place(), skip=nth - 1)  # "(sc, ch 3, sc) in the 12th"
     if what is None and not (c.kind == "of" and nth <= 12):
         return None
     what = what or "ch"
     facts: dict[str, object] = {}
+    if (middle := _of_so_many(c, nth)) is not None:
+        return middle
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
         if facts["what"] == "ch" and nth >= 2 and on_foundation(c, nth):
             return Spot(Place(where="from_hook", what="ch", nth=nth))  # "in 8th st of ch"
@@ -194,10 +215,15 @@ def same(c: Cursor) -> Spot | None:
 _AS_END = frozenset((",", ";", ".", "", ")", "]", "(", "*", "[", "and", "n", "then"))
 
 
+_WHERE_IT_IS = frozenset(("coming", "comes", "came", "stands", "sits", "began", "started", "starts", "begins", "growing"))
+
+
 def _as_what(c: Cursor) -> None:
     """Pass over "as joining", "as sl st", "as last dc", "as ch-3", "where ch-3 was started", "with ch": which same place is meant."""
     start = c.i
-    if c.kind in ("as", "with", "of", "at", "in") or (c.kind == "idle" and c.t[c.i].val in ("where", "which")) or c.kind == "from":
+    clause = c.kind == "the" and any(t.text.lower() in _WHERE_IT_IS for t in c.t[c.i + 1 : c.i + 6])  # "the chain is coming out of"
+    said = c.kind in ("as", "with", "of", "at", "in", "from") or (c.kind == "idle" and c.t[c.i].val in ("where", "which"))
+    if clause or said:
         c.i += 1
         steps = 0
         while c.kind not in _AS_END or (c.kind == "n" and steps and c.t[c.i - 1].kind in ("ch", "-", "o", "last", "beg")):

@@ -19,6 +19,7 @@ _SAME = {
     "\uff1a": ":",
     "\u2026": ".",
     "\u2192\u21d2\u279c\u2794": "=",
+    "\u2190\u2196\u2197\u2198\u2199\u2b05\u2b08\u2b09\u2b0a\u2b0b": " ",
     "\u2028\u2029\x85\r": "\n",
     # letters of other alphabets that a scanner or a keyboard puts into Latin words
     "АΑ": "A", "ВΒ": "B", "С": "C", "ЕΕ": "E", "НΗ": "H", "КΚ": "K", "МΜ": "M", "ОΟ": "O", "РΡ": "P", "ТΤ": "T", "ХΧ": "X",

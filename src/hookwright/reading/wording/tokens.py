@@ -89,6 +89,7 @@ _ABBREVIATIONS = frozenset(
         "dk",
         "no",
         "nos",
+        "ea",
     ]
 )
 _MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
@@ -121,6 +122,8 @@ def _sign(text: str, tight: bool) -> tuple[str, str]:
         return "-", "tight" if tight and len(text) == 1 else "loose"
     if first == ".":
         return ".", text
+    if first == "&":
+        return "and", text
     return first, text
 
 
@@ -164,7 +167,8 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and not gap
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
-                and (_goes_on(text, b, end) or _shade(out[-1].val))
+                and (_goes_on(text, b, end) or _shade(out[-1].val) or (out[-1].val in ("rep", "rpt") and _ROW_NAMED.match(text, b, end)))
+                and not (out[-1].val in _SHAPED and _LONE_NUMBER.match(text, b, end))
             ):
                 continue
             if piece in "<>" and (bracket := _angle(text, a, piece)) is not None:
@@ -212,6 +216,9 @@ def _angle(text: str, at: int, sign: str) -> str | None:
     return ")" if opened >= 0 and _ANGLED.match(text, opened) else None
 
 
+_SHAPED = frozenset(("inc", "dec", "sts", "st"))
+_LONE_NUMBER = re.compile(r"\s+\d{1,4}\s*(?:\n|$)")
+"""What ends a row behind "inc." or "sts." is its count ("…, 28 sc, inc. 32"), not so many of them."""
 _GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
 
 
@@ -219,9 +226,10 @@ _ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch
 
 
 _COUNT_LAST = re.compile(
-    r"\d{1,4} (?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
+    r"\d{1,4} ?(?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
     r"(?i:sc|hdc|dc|tr|htr|sts?|stitches|"
-    r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|lps?|loops?|shells?)\b"
+    r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
+    r"squares|blocks|bobbles|picots|triangles|ridges)\b"
     r"(?: (?:total|in total|in all|made|altogether))?(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z]))"
 )
 
@@ -248,6 +256,20 @@ def _goes_on(text: str, at: int, end: int) -> bool:
     return at < end and (text[at].islower() or text[at].isdigit() or text[at] in ",;:.)]-=")
 
 
+_BEFORE_A_NAME = frozenset(("of", "from", "as", "rep", "for", "after", "until", "than", "same", "in"))
+
+
+def _names_a_round(token: Token, out: list[Token]) -> bool:
+    """Whether "round" before a number is one of the rows and no "all round": a word that takes a name stands before it, or a capital."""
+    before = out[-1].kind if out else ""
+    before = out[-2].kind if before in ("the", "idle") and len(out) > 1 else before
+    return before in _BEFORE_A_NAME or (token.text[:1].isupper() and before not in ("", ".", "all"))
+
+
+_ROW_NAMED = re.compile(r"(?i)\s{1,3}(?:from\b|rows?\b|rnds?\b|rounds?\b)")
+"""What "Rep." goes on to, though the next word begins with a capital."""
+
+
 def _every(out: list[Token]) -> bool:
     """ "Every third loop" counts loops; the third loop of a stitch is another thing."""
     return bool(out) and out[-1].kind == "each"
@@ -260,6 +282,9 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
     while i < n:
         token = found[i]
         if token.kind != "w":
+            if token.kind == "'" and out and out[-1].kind == "n" and i + 1 < n and found[i + 1].val == "s" and not found[i + 1].gap:
+                i += 2  # "19 ch-1's"
+                continue
             if (
                 token.kind == "o"
                 and i + 1 < n
@@ -283,6 +308,10 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             cut = token.end - len(glued[2])  # "2trtog" of UK patterns: "2 tr tog"
             out.append(Token("st", glued[1], token.start, cut, token.text[: len(glued[1])], token.gap))
             out.append(Token("tog", "tog", cut, token.end, token.text[len(glued[1]) :], False))
+            i += 1
+            continue
+        if token.val in ("round", "rounds") and i + 1 < n and found[i + 1].kind == "n" and _names_a_round(token, out):
+            out.append(Token("rnd", token.val, token.start, token.end, token.text, token.gap))  # "the sc of Round 1"
             i += 1
             continue
         if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and not found[i + 1].gap:

@@ -61,6 +61,9 @@ bptr : bptr, back post tr, back post treble, back post treble crochet, bp tr, bp
     raised treble back, rtrb, back raised treble
 bpdtr : bpdtr, back post dtr, back post double treble, bp dtr, rdtrb
 bphtr : bphtr, back post htr, back post half treble, raised half treble back
+knot st : love knot, love knots, lover's knot, lover's knots, lovers knot, lovers knots, true lover's knot, true lover's knots,
+    solomon's knot, solomon's knots, solomon knot, solomon knots, solomons knot, solomons knots, knot st, knot sts, knot stitch,
+    knot stitches, love knot st, love knot stitch
 tss : tss, tunisian simple stitch, tunisian simple stitches, tunisian simple, afghan st, afghan stitch
 tks : tks, tunisian knit stitch, tunisian knit stitches, tunisian knit
 tps : tps, tunisian purl stitch, tunisian purl stitches, tunisian purl
@@ -111,7 +114,7 @@ tog : tog, together, tg
 in : in, into, inside, onto, on, within, ino, inn, upon
 over : over, through, thru, thro
 over off : work off, works off, working off, worked off
-around : around, round, all around, all the way around, all the way round, the whole way round, right around,
+around : around, round, all around, all the way around, all the way, all the way round, the whole way round, right around,
     rounds about, all round, arnd, ard, about
 across : across, accross, acros, along row, across row, all the way across, the whole way across, all the way along
 along : along, up, down
@@ -141,7 +144,8 @@ then : then, now, next work, and then, immediately
 the : the, this, these, those, that, your, its, their, another, it
 a : a, an
 each : each, every, ea, evry, each and every, each and ev, each of the, ever, per
-all : all, both all
+all : all, both all, everything that left, everything that is left, everything left, everything else, all that left,
+    all that is left, all that are left, what left, what is left, everything
 both : both
 any : any
 next : next, nxt, following, foll, fol, follwing, succeeding, ensuing, folg, nex, nx, consecutive
@@ -157,14 +161,15 @@ beg : beginning, beg, begin, commence, commencing, commences, commenced,
 half : half
 noun : vertical bar, vertical bars, front vertical bar, front vertical bars,
     st, sts, stitch, stitches, sitches, stich, stiches, sthe, stitchs, stithes
-sp : sp, sps, space, spaces, spc, gap, gaps, spcs
+sp : sp, sps, space, spaces, spc, gap, gaps, spcs, window, windows
 lp : lp, lps, loop, loops, arch, arches, arc, arcs
 mesh : mesh, meshes, msh, hole, holes, square hole, eyelet, eyelets
 group : group, groups, grp, gr, grps, set, sets, scallop, scallops, pair, pairs, motif, motifs, blk, tile, tiles, medallion, medallions,
     flower, flowers, strip, strips
 ring : ring, circle, rng
 mring : magic ring, mr, magic circle, adjustable ring, magic loop, magic rng, mc ring, sliding loop, sliding ring, m r,
-    adjustable loop, adj ring, double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
+    adjustable loop, adj ring, adj loop, adj lp, adj circle,
+    double ring, amigurumi ring, slip ring, magical ring, magicring, adjustable magic ring
 hook : hook, hk, needle
 row : row, rows, rw
 rnd : rnd, rnds, rds, rd, rounds
@@ -176,7 +181,7 @@ top : top, tip, head, peak, point, eye
 side : side, sides, edge, edges
 ends : rows end, rows ends, rows edge, ends of rows, row ends, row end, end of rows, ends of row, end of each row,
     end of every row, side of rows, sides of rows, end sts of rows
-corner : corner, corners, cor
+corner : corner, corners, cor, spine, spines
 marker : marker, markers, marked st, marked stitch, marked
 place : place, placing, pl, position, spot
 bar : bar, bars, strand, strands, upright, uprights, upright thread, upright threads, upright bar, upright bars

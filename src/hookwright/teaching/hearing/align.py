@@ -10,12 +10,12 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from .anchors import Anchor
+from .anchors import FAINT, Anchor
 from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
 WHOLE_PART, ELSEWHERE, HERE, OTHER_NOUN = 0.8, 1.0, 0.6, 0.7
-AGAIN, BACK, INSIDE, PART_OF_RANGE = 1.9, 2.2, 0.8, 0.4
+AGAIN, RESTATED, BACK, INSIDE, PART_OF_RANGE = 1.9, 1.7, 2.2, 0.8, 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,13 +141,16 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     """What it costs to go from the unit named last to this one."""
     unit = units[to]
     exact = unit.first <= anchor.first <= unit.last
+    if anchor.how == "perhaps" and anchor.sure <= FAINT and (not place < to <= place + 2 or _counts(units, place, anchor)):
+        return None
     if to == place:
+        whole = unit.first < unit.last and (anchor.first, anchor.last) == (unit.first, unit.last)
+        if whole and anchor.how in ("begins", "perhaps"):
+            return RESTATED  # after its first row alone was named
         if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
             return {"perhaps": 0.3, "repeats": 0.0}.get(anchor.how, 0.1)
         if unit.first < unit.last and anchor.first > unit.first:
             return 0.1 - INSIDE + (0.9 if anchor.first == anchor.last and hint.works else 0.0)
-        if unit.first < unit.last and (anchor.first, anchor.last) == (unit.first, unit.last):
-            return 1.0  # after its first row alone was named
         return AGAIN if hint.works else 0.3
     told = hint.part == unit.part and not (0 <= place < len(units) and units[place].part == unit.part)
     if to < place:
@@ -164,6 +167,11 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         others = [u for u in left if u.part != units[place].part]
         return ELSEWHERE + UNSAID_MORE * (len(left) - len(others)) + _left(units, others)  # she says that she goes elsewhere
     return _left(units, left)
+
+
+def _counts(units: Sequence[Unit], place: int, anchor: Anchor) -> bool:
+    """Whether the number may as well be the count of the row before."""
+    return place >= 0 and anchor.first == anchor.last and anchor.first in units[place].any_allowed
 
 
 def _left(units: Sequence[Unit], left: Sequence[Unit]) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
-from .bare_numbers import numbered
+from .bare_numbers import numbered, opening
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .previews import spoken_of
@@ -40,6 +40,9 @@ _SORRY = phrases("anchors", "sorry")
 def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     """Every naming of rows, in order; those a speaker took back at once are left out."""
     found = list(_found(tokens))
+    taken = {k for one in found for k in range(one.k, one.end)}
+    faint = [Anchor(one.k, one.end, "perhaps", one.first, one.last, tokens[one.k].at, FAINT) for one in opening(tokens)]
+    found = sorted((*found, *(one for one in faint if one.k not in taken)), key=lambda anchor: anchor.k)
     if sum(anchor.how in ("begins", "closes") for anchor in found) < FEWEST_NAMED:
         bare = list(numbered_rows(tokens))
         taken = {k for anchor in bare for k in range(anchor.k, anchor.end)}
@@ -55,6 +58,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             continue
         if (
             before is not None
+            and before.sure > FAINT
             and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
             and (
                 (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
@@ -67,6 +71,8 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     return kept
 
 
+FAINT = 0.3
+"""How surely a number that only opens a sentence names a row: where the row that comes next has this very number, and else not (ours)."""
 FEWEST_NAMED = 3
 """A narration that names fewer rows than this outright may name them by their number alone."""
 
@@ -133,17 +139,19 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         if closing and not token.stop:
             end = k + 4 if k + 3 < len(tokens) and tokens[k + 3].kind == "row" and not tokens[k + 2].stop else k + 3
             return Anchor(k, end, "begins", token.number, token.number, token.at)  # "Fourth and last."
-        if token.stop and token.raw[-1:] in ".:" and (k == 0 or tokens[k - 1].stop):
+        if token.stop and token.mark in ".:" and (k == 0 or tokens[k - 1].stop):
             return _soft(tokens, k, k + 1, token.number)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
+    if token.text in ("last", "final") and token.stop and k + 1 < len(tokens) and tokens[k + 1].kind == "num" and tokens[k + 1].stop:
+        return Anchor(k, k + 2, "begins", tokens[k + 1].number, tokens[k + 1].number, token.at, 0.8)  # "The last, seventeen, only …"
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
         return _soft(tokens, k, k + 2, tokens[k + 1].number)
     if token.kind not in ("row", "rows"):
         return _bare(tokens, k)
-    if token.stop and token.raw[-1:] in ".!?":
+    if token.stop and token.mark in ".!?":
         return None  # "all the way round. Three in every space"
-    if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "for", "okay"):
+    if token.stop and token.kind == "row" and k and not tokens[k - 1].stop and tokens[k - 1].text not in _BEFORE_ROW:
         return None  # "rounds twenty-eight to thirty, just round, thirty"
     if (
         token.kind == "rows"
@@ -173,6 +181,7 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     return _placed(tokens, k, end, first, max(first, last), sure)
 
 
+_BEFORE_ROW = frozenset(("so", "now", "for", "okay", "last", "final"))
 _NO_NEW_ROW = words("anchors", "no_new_row")
 
 
@@ -375,13 +384,13 @@ def _bare_range(tokens: Sequence[Token], k: int) -> Anchor | None:
 
 def _stands_alone(tokens: Sequence[Token], k: int) -> bool:
     """Whether a number is a sentence of its own and work follows at once: "Twenty-four. Four single crochet, two together …"."""
-    led = k > 0 and tokens[k - 1].text in ("and", "then", "now", "so") and (k < 2 or tokens[k - 2].raw[-1:] in ".!?:")
-    alone = tokens[k].stop and tokens[k].raw[-1:] in ".:" and (k == 0 or tokens[k - 1].raw[-1:] in ".!?:")
+    led = k > 0 and tokens[k - 1].text in ("and", "then", "now", "so") and (k < 2 or tokens[k - 2].mark in ".!?:")
+    alone = tokens[k].stop and tokens[k].mark in ".:" and (k == 0 or tokens[k - 1].mark in ".!?:")
     if not alone and not (led and tokens[k].stop):  # "And five, three and an increase"
         return False
     if led and tokens[k + 1].text in ("all", "plain", "the", "same", "again", "like"):
         return True  # "And thirteen, all open"
-    if tokens[k + 1].kind == "num" and tokens[k + 1].stop and tokens[k + 1].raw[-1:] in ".:":
+    if tokens[k + 1].kind == "num" and tokens[k + 1].stop and tokens[k + 1].mark in ".:":
         return False
     return tokens[k + 1].kind in ("num", "chain", "st", "increase", "decrease") and any(
         token.kind in ("st", "increase", "decrease", "chain", "together") for token in tokens[k + 1 : k + 6]

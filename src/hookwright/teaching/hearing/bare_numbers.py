@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .lexicon import words
 from .tokens import Token
 
 
@@ -33,6 +34,45 @@ def numbered(tokens: Sequence[Token]) -> list[Bare]:
     chain = _longest(tokens, found)
     kept = [one for one in found if one.colon or one in chain]
     return kept if len(chain) >= FEWEST else [one for one in found if one.colon]
+
+
+_LEADS = words("bare_numbers", "leads")
+_COUNTED = ("st", "stitch", "space", "increase", "decrease", "together", "num", "shell", "cluster", "picot", "rows", "row")
+
+
+def opening(tokens: Sequence[Token]) -> Iterator[Bare]:
+    """Every number, list or range that opens a sentence and counts nothing: "Fifteen, sixteen and seventeen are plain", "And nine is …"."""
+    k = 0
+    while k < len(tokens):
+        one = _opening(tokens, k) if tokens[k].kind == "num" and _opens(tokens, k) else None
+        if one is not None:
+            yield one
+        k = one.end if one is not None else k + 1
+
+
+def _opens(tokens: Sequence[Token], k: int) -> bool:
+    while k and not tokens[k - 1].stop and tokens[k - 1].text in _LEADS:
+        k -= 1
+    return k == 0 or (tokens[k - 1].stop and tokens[k - 1].mark in ".!?:")
+
+
+def _opening(tokens: Sequence[Token], k: int) -> Bare | None:
+    end = k + 1
+    while end + 1 < len(tokens):
+        step = 1 if tokens[end].text in ("and", *_UPTO) and tokens[end - 1].mark not in ".!?" else 0
+        more = tokens[end + step]
+        listed = more.kind == "num" and more.number > tokens[end - 1].number and _goes_on(tokens[end - 1])
+        if not listed or (more.number != tokens[end - 1].number + 1 and (not step or tokens[end].text == "and")):
+            break
+        end += step + 1
+    if end < len(tokens) and not tokens[end - 1].stop and tokens[end].kind in _COUNTED:
+        return None
+    if end < len(tokens) and not tokens[end - 1].stop and tokens[end].text in ("times", "of", "more", "in", "into", "or"):
+        return None
+    alone = end == k + 1 and tokens[k].mark in ".:" and end < len(tokens) and tokens[end].kind != "num"
+    if tokens[k].number < 2 and not alone:
+        return None  # "One, two, three", "One. Two in the next": counted aloud
+    return Bare(k, end, tokens[k].number, tokens[end - 1].number, False)
 
 
 def _bare(tokens: Sequence[Token]) -> Iterator[Bare]:
@@ -64,14 +104,14 @@ def _at(tokens: Sequence[Token], k: int) -> Bare | None:
         joined = end + 1 < len(tokens) and tokens[end].text == "and" and tokens[end + 1].kind == "num" and not tokens[end - 1].stop
         if joined and tokens[end + 1].number == tokens[end - 1].number + 1:
             end += 2
-    mark = tokens[end - 1].raw[-1:] if tokens[end - 1].stop else ""
+    mark = tokens[end - 1].mark if tokens[end - 1].stop else ""
     if not mark or tokens[k].number < 1 or (mark == "," and end == k + 1):
         return None
     return Bare(k, end, tokens[k].number, tokens[end - 1].number, mark == ":")
 
 
 def _goes_on(token: Token) -> bool:
-    return not token.stop or token.raw[-1:] == ","
+    return not token.stop or token.mark == ","
 
 
 def _longest(tokens: Sequence[Token], found: Sequence[Bare]) -> list[Bare]:

@@ -7,6 +7,7 @@ slip taken back at once, the other terms named to explain, numbers of a story. M
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from ...trade.terms import System
 from ...working import Fabric
@@ -15,7 +16,9 @@ from .caption_files import CannotHear, Captions, of_cues
 from .count_slips import count_slips, counts_never_said
 from .dialect import Speaking, speakings_of
 from .findings import Heard
+from .judging import judged
 from .lexicon import words
+from .marks import marked_up
 from .number_slips import number_slips
 from .row_slips import row_slips, rows_never_said
 from .segments import Speech, lay_out
@@ -37,10 +40,19 @@ def compare(
     one half. Raises CannotHear in one sentence where nothing of the craft is said, or the words are of another language.
     """
     heard = captions if isinstance(captions, Captions) else of_cues(captions)
-    tokens = tokens_of(spoken_words(heard))
+    tokens = marked_up(tokens_of(spoken_words(heard)))
     _refuse(tokens)
-    best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=_weight)
-    return tuple(h for h in best if doubtful or not h.doubtful)
+    best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=lambda found: _weight(found.heard))
+    told = sorted(judged(best.heard, best.units), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind))
+    return tuple(h for h in told if doubtful or not h.doubtful)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """The differences between one size of the pattern and the words, each judged for itself."""
+
+    units: Sequence[Unit]
+    heard: tuple[Heard, ...]
 
 
 def _weight(found: tuple[Heard, ...]) -> float:
@@ -56,17 +68,17 @@ def _refuse(tokens: list[Token]) -> None:
         raise CannotHear("No row number and no stitch is said in these captions: are they of this pattern, and in English?")
 
 
-def _differences(fabric: Fabric, tokens: list[Token]) -> tuple[Heard, ...]:
+def _differences(fabric: Fabric, tokens: list[Token]) -> _Found:
     units = units_of(fabric)
     own: System = fabric.pattern.terms
-    return min((_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own)), key=_weight)
+    return _Found(units, min((_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own)), key=_weight))
 
 
 def _told_in(units: Sequence[Unit], tokens: list[Token], speaking: Speaking) -> tuple[Heard, ...]:
     """The differences where the speaker uses these terms."""
     speech = lay_out(tokens, units, speaking.terms, quoting=speaking.terms != speaking.own)
     found = list(_all(units, speech, speaking))
-    return tuple(sorted(_single(found), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind)))
+    return tuple(_single(found))
 
 
 def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:

@@ -81,7 +81,7 @@ def _skipped_place(tokens: Sequence[Token], k: int) -> bool:
 
 def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the name asks for work; in "A treble, so two wraps" it is only spoken of."""
-    spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].raw[-1:] in ".!?"
+    spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].mark in ".!?"
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 
 
@@ -91,9 +91,7 @@ _ANNOUNCES = frozenset(("work", "working", "in", "all", "is", "it's", "with", "a
 def announced(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the stitch is only announced for the row, without number or place: "In round three we work single crochet."."""
     token, lead = tokens[h.k], tokens[h.k - 1] if h.k else None
-    return (
-        h.item.kind == "st" and token.stop and token.raw[-1:] in ".!?:" and lead is not None and not lead.stop and lead.text in _ANNOUNCES
-    )
+    return h.item.kind == "st" and token.stop and token.mark in ".!?:" and lead is not None and not lead.stop and lead.text in _ANNOUNCES
 
 
 def _before(places: Sequence[int], i: int) -> int:
@@ -126,7 +124,7 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
     if led and (tokens[lead].number > 1 or not _run_follows(tokens, k, end)):
         return tokens[lead].number, tokens[lead].sure, lead
-    if tokens[k].stop and tokens[k].raw[-1:] in ".!?":
+    if tokens[k].stop and tokens[k].mark in ".!?":
         return None, 0.0, -1
     for i in range(k + 1, min(k + 9, end)):
         token = tokens[i]

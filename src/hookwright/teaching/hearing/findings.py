@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import exp, log
 from typing import Literal, TypeAlias
 
 Slip: TypeAlias = Literal["count", "row", "dialect", "left out", "number", "row never said", "count never said"]
@@ -25,3 +26,13 @@ class Heard:
     @property
     def doubtful(self) -> bool:
         return self.sure < SURE_ENOUGH
+
+
+def plus(sure: float, weight: float) -> float:
+    """The probability whose log-odds are those of `sure` and so much more.
+
+    >>> plus(0.5, 0.0), round(plus(0.8, -2.0), 2)
+    (0.5, 0.35)
+    """
+    held = min(max(sure, 0.01), 0.99)
+    return 1 / (1 + exp(-(log(held / (1 - held)) + weight)))

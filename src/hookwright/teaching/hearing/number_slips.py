@@ -17,6 +17,7 @@ from .findings import Heard
 from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
+from .things import multiplied
 from .tokens import Token
 from .units import Unit
 
@@ -86,7 +87,7 @@ def _wrong_numbers(asked: tuple[Asked, ...], steps: Sequence[Step_], main: Stret
 
 def _sure(asked: tuple[Asked, ...], place: int, said: int, main: Stretch, speech: Speech, *, whole: bool) -> float:
     one = asked[place]
-    sure = (0.66 if whole else 0.62) if speech.edited else (0.58 if whole else 0.52)
+    sure = (0.66 if whole else 0.62) if speech.edited else (0.52 if whole else 0.45)
     if said in main.unit.allowed(main.number):
         sure -= 0.25
     if any(sound_alike(said, wanted) for wanted in one.numbers):
@@ -249,7 +250,11 @@ def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
     if len(repeats) != 1 or not told or told[0] is None:
         return
     wanted, tokens = told[0], speech.tokens
-    found = [k for k in range(main.begins, main.end - 1) if tokens[k].kind == "num" and tokens[k + 1].text == "times"]
+    found = [
+        k
+        for k in range(main.begins, main.end - 1)
+        if tokens[k].kind == "num" and tokens[k + 1].text == "times" and not multiplied(tokens, k)
+    ]
     said = [tokens[k].number for k in found]
     if len(found) != 1 or said[0] in (wanted, wanted - 1) or said[0] < 2 or tokens[found[0]].sure < 0.9:
         return

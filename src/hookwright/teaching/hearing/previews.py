@@ -16,7 +16,7 @@ _WORK = ("st", "chain", "increase", "decrease", "skip", "repeat", "slip", "toget
 
 def spoken_of(tokens: Sequence[Token], k: int, end: int) -> bool:
     """Whether the sentence that names the row at tokens[k:end] tells of another time and asks for no work."""
-    lead = tokens[k - 1] if k and not (tokens[k - 1].stop and tokens[k - 1].raw[-1:] in ".!?") else None
+    lead = tokens[k - 1] if k and not (tokens[k - 1].stop and tokens[k - 1].mark in ".!?") else None
     if lead is None or lead.text not in _LEADS or not marked(tokens, k):
         return False
     first, last = sentence(tokens, k, 30)

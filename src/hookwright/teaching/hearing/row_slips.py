@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from .align import Meant
 from .figures import sound_alike
 from .findings import Heard
-from .lexicon import phrases
+from .lexicon import phrases, words
 from .segments import Speech, Stretch
 from .tokens import raw_of
 from .units import Unit
@@ -16,6 +17,8 @@ from .units import Unit
 def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     """Namings whose number is not that of the row they mean, or of no row at all."""
     known = {n for unit in units for n in unit.numbers}
+    # numbers between two rows that none of them has: the pattern tells such a row in words that were not understood
+    holes = {n for one, other in pairwise(units) for n in range(one.last + 1, other.first)}
     for k, meant in enumerate(speech.meant):
         anchor = meant.anchor
         if meant.unit is not None and _stops_short(speech, k):
@@ -23,14 +26,15 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             continue
         if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
             continue
-        words = raw_of(speech.tokens[anchor.k : anchor.end])
+        told = raw_of(speech.tokens[anchor.k : anchor.end])
         if meant.unit is not None:
-            yield _wrong(meant, meant.unit, words, speech.edited)
+            yield _wrong(meant, meant.unit, told, speech.edited)
         elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
             noun = units[0].noun if units else "Row"
+            sure = 0.7 if _works(speech, k) and anchor.first not in holes else 0.45
             yield Heard(
-                kind="row", at=anchor.at, words=words, row=f"{noun} {anchor.last}",
-                message=f"“{words}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=0.7 if _works(speech, k) else 0.45,
+                kind="row", at=anchor.at, words=told, row=f"{noun} {anchor.last}",
+                message=f"“{told}” is said, and the pattern has no {noun.lower()} {anchor.last}", sure=sure,
             )  # fmt: skip
 
 
@@ -94,9 +98,39 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         numbers = {t.number for t in speech.tokens[start.begins : start.end] if t.kind == "num"} if start is not None else set()
         if start is not None and unit.total > 4 and unit.total in numbers - start.unit.any_allowed - start.unit.instructed:
             sure = 0.4  # "Six. Then twelve, increase in each one."
+        if _told_unnamed(units, unit, speech) or (len(unit.numbers) > 1 and _may_be_told(unit, speech, start, at)):
+            sure = 0.4
         if _told_ahead(unit, speech) or not unit.rows[0].written.numbers_at(unit.size):
             sure = 0.4  # told out of its turn, or with no number in the pattern either ("repeat Rows 2-5 for the length wanted")
-        yield Heard(kind="row never said", at=at, words="", row=unit.label, message=f"{_name(unit)} is never said", sure=sure)
+        yield Heard(kind="row never said", at=at, words="", row=unit.label, message=never_said(unit), sure=sure)
+
+
+def never_said(unit: Unit) -> str:
+    """What is told of a row that nobody says."""
+    return f"{_name(unit)} is never said"
+
+
+_ONWARDS = words("row_slips", "onwards")
+
+
+def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: float) -> bool:
+    """Whether a range of rows may be told in the words before its place: by one of its numbers, or by a word of going on."""
+    first = before.begins if before is not None else 0
+    said = [token for token in speech.tokens[first:] if token.at < until]
+    return any(token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "num" and token.number in unit.numbers) for token in said)
+
+
+def _told_unnamed(units: Sequence[Unit], unit: Unit, speech: Speech) -> bool:
+    """Whether a part's first row is worked before the second is named, without a name of its own: "Ring. Six singles. Round two …"."""
+    first = not unit.index or units[unit.index - 1].part != unit.part
+    following = next((s for s in speech.stretches if s.unit.index > unit.index), None)
+    if not first or following is None or following.unit.index != unit.index + 1 or following.unit.part != unit.part:
+        return False
+    end = following.meant.anchor.k
+    before = [s for s in speech.stretches if s.start < following.start]
+    start = before[-1].begins if before else 0
+    worked = [t for t in speech.tokens[start:end] if t.kind in ("st", "increase", "ring")]
+    return bool(worked) and (not before or sum(t.kind == "ring" for t in worked) > 0)
 
 
 def _told_ahead(unit: Unit, speech: Speech) -> bool:
@@ -192,7 +226,7 @@ def _last_work(speech: Speech, stretch: Stretch) -> int:
     last = max((told.k for told in stretch.counts), default=-1)
     last = max(last, max((h.k for h in stretch.heard), default=stretch.start))
     stop = min(stretch.end - 1, last + 20)
-    while last < stop and not (speech.tokens[last].stop and speech.tokens[last].raw[-1:] != ","):
+    while last < stop and not (speech.tokens[last].stop and speech.tokens[last].mark != ","):
         last += 1
         if speech.tokens[last].until != speech.tokens[last - 1].until:
             return last - 1
@@ -204,5 +238,5 @@ _CLOSING = phrases("row_slips", "closing")
 
 def _closes(speech: Speech, k: int) -> bool:
     """Whether the film is being closed at token k."""
-    words = " ".join(token.text for token in speech.tokens[k : k + 3])
-    return words.startswith(_CLOSING)
+    closing = " ".join(token.text for token in speech.tokens[k : k + 3])
+    return closing.startswith(_CLOSING)

@@ -65,7 +65,7 @@ _PAGE = frozenset(("page", "says", "written", "reads", "printed", "calls"))
 def quoted(tokens: Sequence[Token], k: int) -> bool:
     """Whether the page is quoted at token k: "it says one double crochet, one treble"."""
     for token in reversed(tokens[max(0, k - 14) : k]):
-        if token.stop and token.raw[-1:] in ".!?":
+        if token.stop and token.mark in ".!?":
             break
         if token.text in _PAGE:
             return True
@@ -78,13 +78,17 @@ def _put_right(tokens: Sequence[Token], one: Heard_, other: Heard_) -> bool:
 
 
 def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iterator[Heard_]:
-    post = ""
+    post = last = ""
     k = start
     while k < end:
         token = tokens[k]
         if token.kind in ("front post", "back post"):
             post = "FP" if token.kind[0] == "f" else "BP"
+            if last and k + 1 < end and tokens[k + 1].kind != "st":  # "and then back post around the next two"
+                yield Heard_(Item("st", f"{post}{last}"), None, k, token.at, token.raw, 0.8)
+                post = ""
         elif token.kind == "st":
+            last = _kind(token.text, terms) if post else last
             if not _explains(tokens, k, start, end) and not _worked_into(tokens, k, start, end):
                 yield _stitch(tokens, k, start, end, terms, post)
             post = ""
@@ -122,7 +126,7 @@ def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
     """Whether pieces are brought together, and not stitches: "slip stitch the back edges together"."""
     near: list[Token] = []
     for token in reversed(tokens[max(start, k - 7) : k]):
-        if token.stop and token.raw[-1:] in ".!?":
+        if token.stop and token.mark in ".!?":
             break
         near.append(token)
     return any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind in ("st", "num") for t in near)
@@ -274,6 +278,8 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     lands = [t for t in near if t.text in _LANDS and (t.text != "us" or t.raw.strip(".,").isupper())]
     if any(t.text in ("uk", "british", "britain", "american", "americans", "england", "america") or (t.text == "us") for t in lands):
         return True
+    if _defines(tokens, k, start):
+        return True
     before: list[str] = []
     for t in reversed(tokens[max(start, k - 2) : k]):
         if t.stop:
@@ -282,11 +288,24 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     return any(word in _NOT for word in before)
 
 
+_DEFINING = frozenset(("is", "means", "that's", "it's", "are"))
+
+
+def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether the name tells what a group is made of: "A bobble is three double crochet in one stitch"."""
+    for i in range(k - 1, max(start, k - 8), -1):
+        if tokens[i].stop and tokens[i].mark in ".!?;":
+            return False
+        if tokens[i].text in _DEFINING and not tokens[i - 1].stop and tokens[i - 1].kind in _GROUPS:
+            return True
+    return False
+
+
 def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
     after = [t for t in tokens[k + 1 : min(end, k + 4)]]
     before = tokens[k - 1] if k > start else None
     answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
-    if answers and tokens[k - 2].raw[-1:] in ".!?":
+    if answers and tokens[k - 2].mark in ".!?":
         return 0.4  # "A half double, love, but I said I'd not say it again."
     if after and (
         after[0].text in _WORKED

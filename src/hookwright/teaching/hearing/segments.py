@@ -17,6 +17,8 @@ from .units import Unit
 
 LEAD_S = 3.0
 """So many seconds before a thing that is never said one begins to listen."""
+FEW = 4
+"""Numbers up to this one are too common to tell a row by (ours)."""
 HOLE_S = 4.0
 """A silence so long after a caption is a hole in the narration."""
 
@@ -63,7 +65,7 @@ class Speech:
         """The last token of the whole sentence around token k where sentences are marked, of its caption else, before token `end`."""
         stop = min(end - 1, k + 25)
         full = marked(self.tokens, k)
-        while k < stop and not (self.tokens[k].stop and self.tokens[k].raw[-1:] in ".!?"):
+        while k < stop and not (self.tokens[k].stop and self.tokens[k].mark in ".!?"):
             if not full and self.tokens[k + 1].until != self.tokens[k].until:
                 break
             k += 1
@@ -123,7 +125,7 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     start = anchors[i].end
     end = next((a.k for a in anchors[i + 1 :] if a.how in ("begins", "closes")), len(tokens))
     end = min(end, start + 160)
-    counts = tuple(told.number for told in tallies(tokens, start, end) if told.strength >= 0.6)
+    counts = tuple(told.number for told in tallies(tokens, start, end) if told.strength >= 0.6 and told.number > FEW)
     heard = heard_in(tokens, start, end, terms)
     kinds = {h.item.plain for h in heard if h.item.what and h.item.kind in ("st", "inc", "dec")} | {
         h.other.plain for h in heard if h.other is not None
@@ -142,8 +144,9 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
     for i, mark in enumerate(marks):
         unit = mark.unit
         assert unit is not None
-        start = mark.anchor.k if found or mark.anchor.how != "closes" else _first_work(tokens, mark.anchor.k)
         end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
+        late = not found and (mark.anchor.how == "closes" or _named_late(tokens, mark.anchor, end))
+        start = _first_work(tokens, mark.anchor.k) if late else mark.anchor.k
         if (
             found
             and found[-1].unit.index == unit.index
@@ -170,6 +173,12 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def _named_late(tokens: Sequence[Token], anchor: Anchor, end: int) -> bool:
+    """Whether the first row is worked before it is named: "We put seven double crochets in the ring. So first round, seven points."."""
+    before = any(t.kind == "ring" for t in tokens[: anchor.k]) and any(t.kind == "st" for t in tokens[: anchor.k])
+    return before and anchor.first == 1 and not any(t.kind in ("st", "ring", "increase") for t in tokens[anchor.end : end])
 
 
 def _first_work(tokens: Sequence[Token], k: int) -> int:

@@ -54,7 +54,7 @@ def _in_squares(speech: Speech, main: Stretch) -> bool:
 def _corner_named(speech: Speech, main: Stretch, heard: Sequence[Heard_]) -> bool:
     """Whether a corner is only named, and not told stitch by stitch: "in the corner, two double crochet, and two double crochet"."""
     at = [k for k in range(main.start, main.end) if speech.tokens[k].text in _CORNER]
-    placed = [k for k in at if speech.tokens[k].raw[-1:] == ":" or any(t.text in ("in", "into") for t in speech.tokens[max(k - 2, 0) : k])]
+    placed = [k for k in at if speech.tokens[k].mark == ":" or any(t.text in ("in", "into") for t in speech.tokens[max(k - 2, 0) : k])]
     told = [k for k in placed if sum(h.clear >= 0.75 and k < h.k <= k + 10 for h in heard) >= 2]
     return bool(at) and not told
 
@@ -69,9 +69,7 @@ def _several_there(speech: Speech, k: int) -> bool:
         return False
     near = tokens[k - 7 if k > 7 else 0 : k - 1]
     places = [i for i, t in enumerate(near) if t.kind in ("chain", "stitch", "ord")]
-    return (
-        any(t.text in ("in", "into") for t in near) and bool(places) and not any(t.stop and t.raw[-1:] != "," for t in near[places[-1] :])
-    )
+    return any(t.text in ("in", "into") for t in near) and bool(places) and not any(t.stop and t.mark != "," for t in near[places[-1] :])
 
 
 def _worked(stretch: Stretch) -> list[Heard_]:

@@ -25,4 +25,4 @@ def in_story(tokens: Sequence[Token], k: int) -> bool:
 
 def _parted(tokens: Sequence[Token], k: int) -> bool:
     """Whether a sentence or a caption ends behind token k."""
-    return (tokens[k].stop and tokens[k].raw[-1:] in ".!?") or tokens[k + 1].until != tokens[k].until
+    return (tokens[k].stop and tokens[k].mark in ".!?") or tokens[k + 1].until != tokens[k].until

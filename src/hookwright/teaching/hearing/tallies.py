@@ -9,7 +9,7 @@ from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .story import in_story
-from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, sentence, supposed
+from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, sentence, shared, supposed
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -61,8 +61,8 @@ def follows_in_list(tokens: Sequence[Token], one: int, other: int) -> bool:
     return (
         1 <= len(between) <= 5
         and all(t.kind in ("st", "stitch", "space", "chain", "num", "shell", "v-stitch", "cluster") or t.text == "and" for t in between)
-        and (between[-1].text == "and" or (between[-1].stop and between[-1].raw[-1:] == ","))
-        and not any(t.stop and t.raw[-1:] != "," for t in between)
+        and (between[-1].text == "and" or (between[-1].stop and between[-1].mark == ","))
+        and not any(t.stop and t.mark != "," for t in between)
     )
 
 
@@ -98,10 +98,15 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     noun = _noun(after)
     strength = _strength(tokens, k, end, before, after, noun) * (
         STORY
-        if in_story(tokens, k) or supposed(tokens, k) or partly(tokens, k) or _seam(tokens, k) or (not noun and of_the_world(tokens, k))
+        if in_story(tokens, k)
+        or supposed(tokens, k)
+        or partly(tokens, k)
+        or shared(tokens, k)
+        or _seam(tokens, k)
+        or (not noun and of_the_world(tokens, k))
         else 1.0
     )
-    if tokens[k].raw[-1:] == "?" and not noun and not _having(before):
+    if tokens[k].mark == "?" and not noun and not _having(before):
         strength *= ASKED
     if strength <= 0:
         return None
@@ -112,7 +117,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
 def _before(tokens: Sequence[Token], k: int, start: int) -> list[str]:
     out: list[str] = []
     for token in reversed(tokens[max(start, k - 7) : k]):
-        if token.stop and token.raw[-1:] in ".!?":
+        if token.stop and token.mark in ".!?":
             break
         out.insert(0, token.text)
     return out
@@ -255,7 +260,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         after, k, described = after[1:], k + 1, True
     ends = (tokens[k].stop and not described) or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
     if have and noun and not in_place:
-        return 0.95
+        return 0.65 if noun != "stitch" and before[-1:] == ["with"] else 0.95  # "we finish with eight double crochets": the last eight
     if have and (
         ends
         or _caption_ends(tokens, k)
@@ -294,7 +299,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.55
     if in_place or any(word in _NEAR_NOT for word in before[-4:]):
         return 0.0
-    return WEAK if tokens[k].stop and tokens[k].raw[-1:] in ".!?" else FAINT
+    return WEAK if tokens[k].stop and tokens[k].mark in ".!?" else FAINT
 
 
 ASKED = 0.5

@@ -15,6 +15,9 @@ _WORLD = words("things", "world")
 _AMISS = words("things", "amiss")
 _PARTLY = frozenset(("halfway", "quarter", "already", "nearly", "almost", "far"))
 _OTHERWISE = words("things", "otherwise")
+_EQUALS = frozenset(("is", "are", "makes", "equals", "gives", "that's"))
+_SHARES = frozenset(("each", "every", "per", "a"))
+_SIDES = words("things", "sides")
 _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
 )
@@ -29,7 +32,7 @@ ECHO = 18
 
 def marked(tokens: Sequence[Token], k: int) -> bool:
     """Whether sentences are marked in the words around token k."""
-    return any(token.stop for token in tokens[max(0, k - MARKED) : k + MARKED])
+    return any(token.stop and not token.ends for token in tokens[max(0, k - MARKED) : k + MARKED])
 
 
 def thing_counted(tokens: Sequence[Token], k: int) -> str:
@@ -79,14 +82,35 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number at token k tells of the world: things, the clock, an age, or again what was counted a moment before."""
     if thing_counted(tokens, k):
         return True
+    if multiplied(tokens, k):
+        return True
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in _AGES:
         return True
-    if k > 1 and tokens[k - 1].stop and tokens[k - 1].raw[-1:] == "," and tokens[k - 2].kind == "num" and _or_so(tokens, k):
+    if k > 1 and tokens[k - 1].stop and tokens[k - 1].mark == "," and tokens[k - 2].kind == "num" and _or_so(tokens, k):
         return True  # "four rounds, five if you count the hug"
     if before is not None and before.text in ("at", "by", "from", "past", "till", "until", "to") and _sentence_has(tokens, k, _CLOCK):
         return True
     return _echoes(tokens, k)
+
+
+def multiplied(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k is only multiplied: "Ten times six is sixty"."""
+    after = tokens[k + 1 : k + 4]
+    if len(after) < 3 or tokens[k].stop or any(token.stop for token in after[:2]):
+        return False
+    return after[0].text in ("times", "multiplied") and after[1].kind == "num" and after[2].text in _EQUALS
+
+
+def shared(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k is that of one side or corner, and not of the row: "ten on each side now", "four in every space"."""
+    after = tokens[k + 1 : k + 6]
+    for i, token in enumerate(after[:-1]):
+        if i and after[i - 1].stop and after[i - 1].mark in ".!?":
+            return False
+        if token.text in _SHARES and (after[i + 1].text.removesuffix("s") in _SIDES or after[i + 1].kind == "space"):
+            return not tokens[k].stop or tokens[k].mark not in ".!?"
+    return False
 
 
 def supposed(tokens: Sequence[Token], k: int) -> bool:
@@ -125,9 +149,9 @@ def _sentence_has(tokens: Sequence[Token], k: int, some: frozenset[str]) -> bool
 def sentence(tokens: Sequence[Token], k: int, reach: int = 20) -> tuple[int, int]:
     """The first and the last token of the sentence around token k."""
     first = last = k
-    while first and k - first < reach and not (tokens[first - 1].stop and tokens[first - 1].raw[-1:] in ".!?"):
+    while first and k - first < reach and not (tokens[first - 1].stop and tokens[first - 1].mark in ".!?"):
         first -= 1
-    while last + 1 < len(tokens) and last - k < reach and not (tokens[last].stop and tokens[last].raw[-1:] in ".!?"):
+    while last + 1 < len(tokens) and last - k < reach and not (tokens[last].stop and tokens[last].mark in ".!?"):
         last += 1
     return first, last
 

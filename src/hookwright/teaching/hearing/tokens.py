@@ -28,6 +28,13 @@ class Token:
     number: int = 0
     sure: float = 1.0
     until: float = 0.0
+    ends: str = ""
+    """The mark that must stand behind it where nobody set one; see marks.py."""
+
+    @property
+    def mark(self) -> str:
+        """The mark behind the word, or its last letter."""
+        return self.ends or self.raw[-1:]
 
 
 _CROCHET = words("tokens", "crochet")
@@ -237,6 +244,8 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return None
     if before.kind == "num" and before.number in TENS.values() and number < 10 and noun and not before.stop:
         return _Joined(before.number + number)
+    if before.kind == "num" and before.number in TENS.values() and number < 10 and not before.stop and _ends_range(out):
+        return _Joined(before.number + number)
     if before.kind == "row" and len(out) > 1 and out[-2].kind == "ord" and not out[-2].stop:
         return None  # "from the third row to the thirtieth row"
     if before.kind == "row" and token.text in ("to", "too", "for") and after is not None and after.text in _PLACED:
@@ -260,6 +269,11 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
     if token.text in ("to", "too") and before.kind == "st" and after is not None and after.kind == "together":
         return 2
     return None
+
+
+def _ends_range(out: list[Token]) -> bool:
+    """Whether the last number ends a range of rows: "rows nine through thirty"."""
+    return len(out) > 3 and out[-2].text in ("to", "through", "thru") and out[-3].kind == "num" and out[-4].kind in ("row", "rows")
 
 
 def _tens_and_ones(tokens: list[Token]) -> list[Token]:

@@ -1,0 +1,66 @@
+"""A count told in free words at a row's end: "I count 36 stitches.", "giving you 36 sts", "so 36 sts now", "36 stitches, I hope!"."""
+
+from __future__ import annotations
+
+from ...pattern import Count, Sized, Step
+from .counts import add, used_up
+from .cursor import Cursor
+from .nouns import noun
+
+EXAMPLES = (
+    ("(sc in next st, 2 sc in next st) around, giving you 36 sts", "[sc, 2sc]×rest | 36 st"),
+    ("(sc in next st, 2 sc in next st) around. I count 36 stitches", "[sc, 2sc]×rest | 36 st"),
+)
+
+_FREE = frozenset(
+    (
+        "w",
+        "idle",
+        "the",
+        "a",
+        "counts",
+        "total",
+        "and",
+        "now",
+        "then",
+        "but",
+        "should",
+        "around",
+        "counter",
+        "to",
+        "work",
+        ",",
+        "!",
+        "-",
+        "as",
+        "with",
+    )
+)
+_COUNTED = frozenset(("noun", "st", "lp", "sp", "grp", "mesh", "group"))
+_LONGEST = 16
+_FEWEST = 4
+"""Fewer than this is as often a tip ("3 sts make a shell") as it is a row's count."""
+
+
+def told(c: Cursor) -> list[Step] | None:
+    """The number a clause or sentence of plain words tells after a row that is used up; None with the cursor unmoved."""
+    start, end = c.i, c.stops[c.i]
+    if end - start > _LONGEST or len(c.frames) > 1 or not c.out or not used_up(c, start):
+        return None
+    numbers = [k for k in range(start, end) if c.t[k].kind == "n"]
+    if len(numbers) != 1 or not isinstance(c.t[numbers[0]].val, int) or c.t[numbers[0]].val < _FEWEST:
+        return None
+    at = numbers[0]
+    if c.t[at + 1].kind not in _COUNTED and at + 1 != end:
+        return None
+    c.i = at + 1
+    kind = (noun(c) if at + 1 != end else None) or "st"
+    after = c.i
+    c.i = start
+    others = [*c.t[start:at], *c.t[after:end]]
+    on_the_round = {"in", "rnd", "row"}
+    if not all(token.kind in _FREE or token.kind in on_the_round for token in others) or at == start == end - 1:
+        return None
+    c.i = end
+    add(c, [Count(number=Sized((c.t[at].val,)), kind=kind)], start)
+    return []

@@ -1,0 +1,75 @@
+"""Where sentences end in words that nobody marked: before a row is named, around a count, at the end of a caption that breaks no phrase."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from .lexicon import words
+from .tokens import Token
+
+FEWEST = 25
+"""A text with fewer marks than one in so many words was marked by nobody (ours)."""
+_LEADS_IN = words("marks", "leads_in")
+_HANGS = words("marks", "hangs")
+_OPENS = words("marks", "opens")
+_CLOSES = frozenset(
+    ("around", "join", "turn", "together", "ring", "space", "stitch", "repeat", "shell", "cluster", "picot", "increase", "decrease")
+)
+_CLOSING = words("marks", "closing")
+_NOUNS = frozenset(("stitch", "st", "space", "shell", "cluster", "v-stitch", "picot", "bobble", "puff", "popcorn"))
+
+
+def marked_up(tokens: list[Token]) -> list[Token]:
+    """The tokens with sentence ends where they must be, if nobody set any; else as they are."""
+    if sum(token.stop for token in tokens) * FEWEST >= len(tokens):
+        return tokens
+    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k)}
+    for k in range(1, len(tokens)):
+        if tokens[k].kind == "num":
+            ends |= _around_count(tokens, k, ends)
+    return [replace(token, stop=True, ends=".") if k in ends and not token.stop else token for k, token in enumerate(tokens)]
+
+
+def _ends(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a sentence ends behind token k: a row is named next, or a caption ends and the next one opens a sentence."""
+    token, after = tokens[k], tokens[k + 1]
+    if token.kind == "repeat" and k and tokens[k - 1].text in ("the", "a") and after.until != token.until:
+        return True
+    if _names_row(tokens, k + 1):
+        return token.text not in _HANGS and token.text not in _LEADS_IN
+    if after.text in _LEADS_IN:
+        at = k + 2
+        while at < len(tokens) and tokens[at].text in _LEADS_IN:
+            at += 1
+        if _names_row(tokens, at):
+            return token.text not in _HANGS and token.text not in _LEADS_IN
+    return after.until != token.until and token.text not in _HANGS and (after.text in _OPENS or after.kind in ("chain", "turn", "join"))
+
+
+def _names_row(tokens: Sequence[Token], k: int) -> bool:
+    if k + 1 >= len(tokens) or tokens[k - 1].kind == "ord":  # "second row, one double": named already
+        return False
+    return (tokens[k].kind in ("row", "rows") and tokens[k + 1].kind == "num") or (tokens[k].kind == "ord" and tokens[k + 1].kind == "row")
+
+
+def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
+    """The ends before and behind a count that follows closed work: "… in each stitch across | thirty stitches | row four"."""
+    before = tokens[k - 1]
+    closed = (
+        before.kind in _CLOSES
+        or (before.kind == "num" and k > 1 and tokens[k - 2].text == "times")
+        or before.text in _CLOSING
+        or (before.kind == "chain" and _a_place(tokens, k - 1))
+        or k - 1 in ends
+    )
+    if not closed:
+        return set()
+    last = k + 1 if k + 1 < len(tokens) and tokens[k + 1].kind in _NOUNS else k
+    over = last + 1 >= len(tokens) or last in ends or tokens[last + 1].until != tokens[last].until or tokens[last + 1].text in _LEADS_IN
+    return {k - 1, last} if over else set()
+
+
+def _a_place(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the chain at token k is where one works: "in the top of the chain"."""
+    return any(token.text in ("the", "turning", "last", "starting", "beginning", "top") for token in tokens[max(0, k - 2) : k])

@@ -29,9 +29,10 @@ from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
 
 _TUNISIAN = re.compile(
-    r"\b(?:forward pass|return pass|return pull|tunisian|FwP|RetP|T[skp]s)\b|(?i:\bafghan\s(?:sts?|stitch(?:es)?)\b|"
+    r"\b(?:forward pass|return pass|return pull|[Tt]unisian|FwP|RetP|T[skp]s)\b|"
+    r"(?i:\bupright\s(?:threads?|bars?|loops?)\b|\bafghan[\s-](?:sts?|stitch(?:es)?)\b|"
     r"\btricot\s(?:st|crochet|needle|hook)|"
-    r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?(?:loops\s)?(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
+    r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?(?:(?:loops|lps)\s)?(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
     r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?))",
     re.DOTALL,
 )
@@ -161,8 +162,8 @@ class Assembly:
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""
         text = self.text[draft.start : draft.end or len(self.text)]
-        numbered = re.search(r"\d\s(?:chain|plain|treble|long)\b", text)
-        return bool(numbered) and not re.search(r"\b(?:rep|from (?:the )?hook|next|each st)\b", text)
+        numbered = re.search(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b", text)
+        return bool(numbered) and not re.search(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)", text)
 
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]
@@ -198,7 +199,7 @@ class Assembly:
 
 
 _MAIN_ASKED = re.compile(
-    r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|pat|patt|pattern|lose|work(?:ing)?\s(?:even|straight|to|across|over))(?![a-z])"
+    r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|widen\w*|pat|patt|pattern|lose|work(?:ing)?\s(?:even|straight|to|across|over))(?![a-z])"
 )
 
 

@@ -141,7 +141,7 @@ class PartReader:
         begins = not self.stitched and not self.founded and not self.continues
         context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), self._on_chain())
         text = self.all.text[start:end]
-        back = label is not None and label.kind == "pass" and label.text == "Return"
+        back = label is not None and label.kind == "pass" and (label.text == "Return" or bool(label.numbers))
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
         told_apart = reading.told.get("blocks")
         self.blocks = [moved(one, start) for one in told_apart] if isinstance(told_apart, list) else []
@@ -203,7 +203,9 @@ class PartReader:
         if not self.done:
             return False
         last = self.done[-1]
-        return any(isinstance(step, Ring) for step in last.steps) and not any(isinstance(step, Make) for step in last.steps)
+        rings = [step for step in last.steps if isinstance(step, Ring)]
+        tube = any(step.chains is not None and (step.chains.values[0] or 0) > WIDEST_RING for step in rings)
+        return bool(rings) and not tube and not any(isinstance(step, Make) for step in last.steps)
 
     def _told(self, reading: RowReading, start: int, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """Keep what the row tells of the rows after it; its steps with what it tells of the foundation."""
@@ -443,5 +445,7 @@ def _so_many(numbers: tuple[tuple[int, ...], ...], rows: Sized[int]) -> tuple[tu
     return (tuple(range(first, first + told)),)
 
 
+WIDEST_RING = 24
+"""Chains of a ring, at most, that a round is worked into as a whole; more of them are a tube, worked chain by chain (from memory)."""
 MOST_TOLD = 2_000
 """Rows of one sentence that are numbered one by one."""

@@ -153,7 +153,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
-        cursor.frames[0].out[:] = [chains_pass_over(_loose_end(step), cursor.id) for step in cursor.frames[0].out]
+        cursor.frames[0].out[:] = [_on_everything(chains_pass_over(_loose_end(step), cursor.id)) for step in cursor.frames[0].out]
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
     steps = in_joining_space(leg_of_cluster(told, cursor.id), cursor.id)
     return RowReading(
@@ -317,6 +317,13 @@ def _goes_round(c: Cursor) -> None:
 def _loose_end(step: Step) -> Step:
     """Old books' rows end where they will, in mid-unit as often as not."""
     return replace(step, times=replace(step.times, loose=True)) if isinstance(step, Repeat) and step.times.kind == "rest" else step
+
+
+def _on_everything(step: Step) -> Step:
+    """ "3rd round: double crochet": a plain row of these books goes into every stitch and every chain (from memory)."""
+    if isinstance(step, Make) and step.places == "rest" and step.at == Place() and step.stitch in ("sc", "dc", "sl st"):
+        return replace(step, at=Place(what="any"))
+    return step
 
 
 def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:

@@ -18,6 +18,11 @@ from .wording.vocabulary import Entry, base_entries
 _LINE = re.compile(
     r"(?im)^[ \t*_=#>(•·-]{0,8}(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}|[A-Za-z][A-Za-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,40})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
 )
+_IN_LINE = re.compile(
+    r"(?im)(?:^|[;.:]\s{1,3})(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst)?(?P<abbr>)\s?(?P<sep>-{1,2}|=)\s?"
+    r"(?P<what>[^;\n]{6,200})"
+)
+"""A group told in a list of stitches on one line: "s c, the tight stitch; shell, 3 d c, 2 ch, 3 d c in one stitch" (with dashes)."""
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
     r"step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
@@ -71,6 +76,9 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
             _define(match, a, sure, context, words, specials, troubles, rows)
+        for match in _IN_LINE.finditer(text[a : min(b, a + 20_000)]):
+            if match["name"].lower().replace(" ", "-") not in specials:
+                _define(match, a, sure, context, words, specials, troubles, rows)
     return Lexicon(tuple(words.items()), tuple(specials.items()))
 
 

@@ -29,7 +29,7 @@ def centres(offer: Offer) -> list[Spot]:
 def centre_stitches(offer: Offer) -> list[Spot]:
     """Where "center st" points: the centres; in a row not those of a fan at its very end, which only widens it, where there are others.
 
-    A plain row of an odd number with no fan along it has its middle stitch.
+    A plain row of an odd number with no fan along it has its middle stitch, any other row one of the two places in its middle.
     """
     if offer.around:
         return centres(offer)
@@ -39,7 +39,7 @@ def centre_stitches(offer: Offer) -> list[Spot]:
         return [Spot(i, i + 1, How.TOP) for i in inner]
     if offer.plain and offer.n % 2:
         return [Spot(offer.n // 2, offer.n // 2 + 1, How.TOP)]
-    return centres(offer)
+    return centres(offer) or ([Spot(offer.n // 2, offer.n // 2 + 1, How.TOP)] if offer.n > 2 else [])
 
 
 def middles_of_runs(offer: Offer) -> list[Spot]:

@@ -28,6 +28,8 @@ class Grouping(Making):
             return None
         if step.stitch == "sl st" and self.offer.around and not self.started and self._climb(places, step):
             return None
+        if step.stitch == "sl st" and self.offer.around and not self.started and _then_in_loop(step, tail) and self._to_loop(places, step):
+            return None
         if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places):
             self.started = False
             self._travel(places, step)
@@ -267,6 +269,21 @@ class Grouping(Making):
         self.travelled, self.spaced, self.loose = None, True, True
         return True
 
+    def _to_loop(self, places: int, step: Make) -> bool:
+        """ "Sl st into each of next 2 ch, sc into loop": up along the chains of the loop that the stitch then goes into."""
+        first = self.offer.chain.find(1, self.pos)
+        if first < 0 or first > self.pos + 1:
+            return False
+        end = self.offer.space_end(first)
+        if end - first <= places:
+            return False
+        back, at, how = self.offer.back, self.offer.at, int(How.TOP)
+        for i in range(first, first + places):
+            self.basket.put("sl st", Role.TRAVEL, step.id, 0, self.yarn, ((back, at[i], how),))
+        self._begin_at(Spot(first, end, How.SPACE))
+        self.spaced = True
+        return True
+
     def _joined_at(self, place: Place | None) -> None:
         """Yarn joined in a space ("join B in any ch-2 sp"): the round begins there, and what comes next may go into it."""
         if place is None or not self.offer.around or not (is_space(place.what) or place.what == "corner"):
@@ -299,6 +316,14 @@ def _whole_group(step: Together) -> Place:
     """ "Shell in ch-3 sp of shell": a group of its own kind covers the whole of it, so that "next dc" lies beyond."""
     own = step.name is not None and step.name == step.at.of and is_space(step.at.what) and step.at.where == "next"
     return replace(step.at, what=step.at.of, of="") if own else step.at
+
+
+def _then_in_loop(step: Make, tail: Sequence[Step]) -> bool:
+    """Whether slip stitches in chains are followed by a stitch in the loop that these chains are of."""
+    into = tail[0] if tail else None
+    if step.at.what != "ch" or step.at.where != "next" or not isinstance(into, (Make, Together)):
+        return False
+    return into.at.where == "same" and is_space(into.at.what)
 
 
 def _begins_with_it(tail: Sequence[Step]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Make, Repeat, Sized, Step, Times, Together
+from ..pattern import ONE, Choice, Make, Repeat, Sized, Step, Times, Together
 from .needs import GROUP_WORDS
 
 
@@ -16,6 +16,8 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
     """
     if not by:
         return steps
+    if any(isinstance(step, Choice) for step in steps):
+        return tuple(_each_answer(step, by) for step in steps)
     looped = fewer_loops(steps, by)
     if looped is not None:
         return looped
@@ -26,6 +28,12 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
     if _at_the_middle(steps):
         return _longer(steps, by)
     return tuple(_opened(step, by) if _all_over(step) else step for step in steps)
+
+
+def _each_answer(step: Step, by: int) -> Step:
+    if not isinstance(step, Choice):
+        return step
+    return replace(step, answers=tuple(grown(answer, by) for answer in step.answers))
 
 
 def _at_the_middle(steps: Sequence[Step]) -> bool:

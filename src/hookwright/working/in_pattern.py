@@ -32,7 +32,8 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
         if last > 1 and any(is_lace(r.steps) for r in before[max(0, k - last) : k]):
             return tuple(before[max(0, k - last) : k])
         if is_lace(row.steps):
-            return (row,)
+            plain = (r for r in reversed(before[: k + 1]) if _all_over(r.steps)) if _has_more(row.steps) else iter(())
+            return (next(plain, row),)
         if any(isinstance(step, Make) and step.places == "rest" for step in row.steps) and not is_lace(row.steps):
             continue
     return ()
@@ -49,6 +50,18 @@ def is_lace(steps: Sequence[Step]) -> bool:
         elif isinstance(step, Together) and len(step.body) > 1 and (step.places == "rest" or (step.places.values[0] or 0) > 1):
             return True  # "shell in each of 11 next shells"
     return False
+
+
+def _all_over(steps: Sequence[Step]) -> bool:
+    """Whether a unit of lace goes to the row's end: a row of other work besides is no model for those after it."""
+    founded = any(isinstance(step, (Make, Together)) and step.at.where == "from_hook" for step in steps)
+    return is_lace(steps) and not founded and any(isinstance(step, Repeat) and step.times.kind == "rest" for step in steps)
+
+
+def _has_more(steps: Sequence[Step]) -> bool:
+    """Whether other stitches follow a unit of lace that is told so often: a thumb's opening, a corner."""
+    counted = next((k for k, step in enumerate(steps) if isinstance(step, Repeat) and step.times.kind in ("n", "more")), None)
+    return counted is not None and any(isinstance(step, (Make, Together)) for step in steps[counted + 1 :])
 
 
 def _rippled(body: Sequence[Step]) -> bool:

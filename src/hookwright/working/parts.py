@@ -346,8 +346,8 @@ class PartWorker(Dividing):
         told = any(not (c.change or c.per or c.running) for c in due.stated)
         if due.wrong_reference is None and not unread and not told:
             self._hand_on(shaped, due, None)
-            if due.number is None:
-                return
+            if due.number is None or due.row.made_in == "passes":
+                return  # a way back, though it has a number of its own, is no row of the fabric
         troubles: list[RowTrouble] = []
         if due.wrong_reference is not None:
             troubles.append(astray(due.wrong_reference))

@@ -12,7 +12,7 @@ from .labels import Label
 from .lines_told import COUNTS
 
 _CANDIDATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|for\s(?:rows|rounds|rnds)|"
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|l[\dO]th\b|for\s(?:rows|rounds|rnds)|"
     r"ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic (?:ring|circle|loop)|"
     r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
     r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
@@ -197,6 +197,8 @@ class Finder:
             if _refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
+        if strong and (_HEADED.search(self._before(place)) or _NAMED_PLACE.search(self._before(place))):
+            return True
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
         return (
@@ -400,7 +402,12 @@ class Finder:
         text = match["nums"]
         note, note_span = self._note(match)
         if L.RETURN_NOTE.match(note.strip()):
-            return self._named(match, "Return", "pass")
+            back = self._named(match, "Return", "pass")
+            told = L.numbers(text)
+            self.in_turn = True
+            if len(told) == 1 and not any(told[0] in one.numbers[0] for one in self.found if one.numbers):
+                back.text, back.numbers = L.title(noun, text), (told,)  # "2nd row (return)" after "1st row (forward)": a number of its own
+            return back
         label = Label(
             start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward", note)), word=word, label_end=match.end("label"),  # noqa: E501
@@ -475,6 +482,10 @@ class Finder:
         return label
 
 
+_HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z']{2,}(?:\s[A-Z']{2,}){0,3}\s?\.?-{1,2}\s*$")
+"""A piece's name and its dash, right before the label of its first row: "SOLE-Row 1:"."""
+_NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*[A-Z][A-Za-z' ]{2,24},\s$")
+"""What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(
     r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
     r"sts?|stitch|single|double|half|treble|plain|long|shells?|cl|puff|popcorn|sp|bl|inc|dec)",

@@ -14,7 +14,7 @@ CRAFT_START = re.compile(
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
-    r"(?:re-?)?join|fasten|finish off|fo\b|"
+    r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going)\b|"
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
@@ -90,7 +90,7 @@ SMALL_HEAD = re.compile(
 BOLD_HEAD = re.compile(r"(?m)^[ \t]{0,8}(?P<mark>\*\*|__)(?P<name>[A-Z][A-Za-z' -]{1,30}(?:\([^()\n]{1,30}\))?)(?P=mark)[ \t]+(?=\S)")
 DASH_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}[*_]{0,2}(?P<name>[A-Z][A-Za-z']{2,20}(?:\s[A-Za-z0-9']{1,16}){0,2}?)(?P<make>\s?\([^()\n]{1,40}\))?"
-    r"[*_]{0,2}\s?-{1,2}\s+(?=(?:(?:with|w|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b))"
+    r"[*_]{0,2}(?:\s?-{1,2}\s+|\.-{1,2}\s?)(?=(?i:(?:(?:with|w|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make\sa|magic|mr\b)))"
 )
 """A piece's name before a dash and its first chain: "Band - ch 72"."""
 EDGE_HEAD = re.compile(

@@ -156,6 +156,8 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     """ "(counts as dc)", "counts as first dc", "= dc, ch 2", "does not count" after a chain; the chain with what it stands for."""
     begin = c.i
     close: int | None = None
+    if c.kind == "," and isinstance(step, Chain) and (first := _first_of_which(c, step)):
+        return replace(step, counts=True, stands_for=first, span=c.span(start))
     if c.kind in ("(", "[", "{"):
         close = c.close.get(c.i)
         if close is None:
@@ -187,6 +189,25 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     if close is not None:
         c.i = close + 1
     return replace(step, counts=counts, stands_for=stands, span=c.span(start))
+
+
+def _first_of_which(c: Cursor, step: Chain) -> tuple[str, ...]:
+    """ "(6 chain,) the first 3 of which stand for a treble": that stitch, and a space of the others; () with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    c.drop("the")
+    if c.take("o") and c.kind == "n" and c.look().kind == "of" and c.look(2).text.lower() == "which":
+        high = c.t[c.i].val
+        c.i += 3
+        if c.kind == "counts" or c.t[c.i].val in _STAND:
+            c.i += 1
+            c.drop("as", "for", "a", "the", "o")
+            told = _stitches(c, c.i + 2)
+            over = (step.number.values[0] or 0) - (high if isinstance(high, int) else 0)
+            if told:
+                return (*told[:1], f"ch {over}") if over > 0 else told[:1]
+    c.i = begin
+    return ()
 
 
 def _said_of_it(c: Cursor) -> bool:

@@ -96,7 +96,7 @@ def add(c: Cursor, found: list[Count], start: int) -> None:
 def trailing(c: Cursor) -> list[Step] | None:
     """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it."""
     start = c.i
-    if c.kind in ("=", "-", ":", ","):
+    if c.kind in ("=", "-", ":", ",", ";"):
         c.i += 1
         if c.kind in ("(", "[", "{"):
             got = bracketed(c)
@@ -122,6 +122,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     found = listed(c, end)
     if found is None or (
         c.kind not in _END | {"foff", "(", "[", "for"}
+        and c.i != end
         and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
     ):
         c.i = start
@@ -130,19 +131,20 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = start  # "…, 3 fdc, turn": stitches worked in the air beyond the edge; a count names plain kinds
         return None
     if not strong and (
-        all(one.kind == "ch" for one in found) or ("," in (c.t[start].kind, c.t[start - 1].kind) and (found[0].number.values[0] or 0) <= 3)
+        all(one.kind == "ch" for one in found)
+        or ({",", ";"} & {c.t[start].kind, c.t[start - 1].kind} and (found[0].number.values[0] or 0) <= 3)
     ):
         c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work
         return None
     plain_noun = found[0].kind != "st"
     dash = c.t[start].kind == "-"
-    if not strong and not dash and c.t[start].kind != ",":
+    if not strong and not dash and c.t[start].kind not in (",", ";"):
         first = c.t[start]
         loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind == "shell" for one in found)
         if first.kind == "n" and plain_noun and not loops and not used_up(c, start):
             c.i = start
             return None
-    if c.t[start].kind == "," and plain_noun and not used_up(c, start):
+    if c.t[start].kind in (",", ";") and (plain_noun or c.t[start].kind == ";") and not used_up(c, start):
         c.i = start
         return None
     if dash and c.t[start].val == "tight" and not used_up(c, start):
@@ -154,8 +156,17 @@ def trailing(c: Cursor) -> list[Step] | None:
     return []
 
 
+def _per_side(c: Cursor, k: int) -> bool:
+    """ "(60 sc,) 15 on a side counting …": the same count told by its sides."""
+    kinds = [token.kind for token in c.t[k : k + 4]]
+    return kinds[:2] == ["n", "in"] and kinds[2:3] in (["a"], ["each"]) and kinds[3:] in (["side"], ["end"])
+
+
 def _before_its_use(c: Cursor, end: int) -> int:
     """Where "16 sps for ribbon" says what they are for; `end` where nothing of the kind is said."""
+    side = next((k for k in range(c.i + 1, end - 3) if c.t[k].kind == "," and _per_side(c, k + 1)), None)
+    if side is not None:
+        return side
     k = next((k for k in range(c.i + 1, end) if c.t[k].kind == "for"), end)
     return k if all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]) else end
 
@@ -197,7 +208,8 @@ def used_up(c: Cursor, start: int) -> bool:
     """Whether the count is a sentence of its own."""
     if own and len(c.frames) == 1 and _ends_row(c) and any(token.kind in ("in", "each", "next") for token in c.t[:start]):
         return True  # "…, sc in next 12 sts. 25 sc.": the row tells where each stitch goes, and these are told nowhere to go
-    if own and len(c.frames) == 1 and any(getattr(step, "places", None) == "rest" and any(step.but.values) for step in c.out):  # type: ignore[union-attr]
+    own_clause = own or (start > 0 and c.t[start].kind == ";")
+    if own_clause and len(c.frames) == 1 and any(getattr(step, "places", None) == "rest" and any(step.but.values) for step in c.out):  # type: ignore[union-attr]
         return True  # "sc to last 2 sts, sc2tog. 19 sc.": the run and what is left for its end are told
     for k in range(len(c.out) - 1, -1, -1):
         step, name = c.out[k], type(c.out[k]).__name__

@@ -247,7 +247,7 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
-    if _tells_change(inner):
+    if _tells_change(inner) or _shared_out(inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     named = _names(c, start, close)
@@ -273,6 +273,13 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+def _shared_out(inner: list[Token]) -> bool:
+    """ "(20 in yoke sts, 6 in ch)": where the stitches just told go, so many here and so many there."""
+    firsts = [k for k in range(len(inner)) if k == 0 or inner[k - 1].kind in (",", ";")]
+    parts = [inner[k : k + 2] for k in firsts]
+    return len(parts) > 1 and all([t.kind for t in part] == ["n", "in"] for part in parts)
 
 
 def _tells_change(inner: list[Token]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Refer, Step
+from ...pattern import Refer, Sized, Step, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -136,6 +136,22 @@ def clause(c: Cursor) -> int | None:
     return None
 
 
+def _until_counted(c: Cursor) -> Until | None:
+    """ "Until the round in which you work 2 dc into every 11th st has been completed (72 sts)": the count tells which round that is."""
+    if c.kind != "until":
+        return None
+    end = c.i
+    while c.t[end].kind not in ("(", ".", ";", ""):
+        end += 1
+    close = c.close.get(end)
+    told = c.t[end + 1].val if close is not None and c.t[end + 2].kind in ("noun", "st") and close <= end + 4 else None
+    row = any(token.kind in ("row", "rnd") or token.text.lower() == "round" for token in c.t[c.i : end])
+    if not isinstance(told, int) or not row:
+        return None
+    start, c.i = c.i, end
+    return Until(stitches=Sized((told,)), span=c.span(start))
+
+
 _SAYS = frozenset(("watching", "allowing", "adding", "skipping", "spacing", "being"))
 
 
@@ -149,7 +165,8 @@ def _how_long(c: Cursor) -> bool:
         c.i += 3
         return True
     if c.kind in ("until", "for"):
-        got = until(c) if c.kind == "until" else None
+        counted = _until_counted(c)
+        got = counted or (until(c) if c.kind == "until" else None)
         if got is not None:
             c.told["until"] = got
             return True

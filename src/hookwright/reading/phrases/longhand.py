@@ -96,7 +96,7 @@ def longhand(c: Cursor) -> list[Step] | None:
 def starred(c: Cursor) -> list[Step] | None:
     """ "*yo, insert hook in next st, …; repeat from * twice more in same st, yo, draw through all": one stitch, from behind its star."""
     start = c.i
-    if c.kind not in STARTS:
+    if c.kind not in STARTS or c.ctx.passes:
         return None
     hook = _Hook()
     end = _follow(c, hook, min(len(c.t) - 1, c.i + MOST), star=c.i)

@@ -55,6 +55,20 @@ def manner(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def so_placed(c: Cursor) -> list[Step] | None:
+    """ "(Four long,) so placed that one comes upon the last long of a group, two upon the chain": where they come, to its end."""
+    start = c.i
+    if (
+        c.t[start].text.lower() != "so"
+        or c.look().text.lower() not in ("placed", "arranged")
+        or c.look(2).text.lower() not in ("that", "as")
+    ):
+        return None
+    while c.kind not in (";", ".", ""):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def last_in_colour(c: Cursor) -> list[Step] | None:
     """ "Working off last 2 loops of last st with White", "finish last sc with White": the new colour is on the hook from here on."""
     start, end = c.i, _clause(c)

@@ -2,21 +2,68 @@
 
 from __future__ import annotations
 
-from ...pattern import Refer, Step
+from ...pattern import Even, Refer, Step
 from .cursor import Cursor
 from .numbers import number
 from .shaping_rows import keep_rows
+from .untils import until
 
 EXAMPLES = (
     ("Work 5 more rows in same manner", "as last 1"),
     ("Continue for 6 more rows", "as last 1"),
     ("Make 4 rows like Row 2", "as rows 2"),
     ("Work 3 more rows the same way", "as last 1"),
+    ("Proceed with similar rows until 40 rows are worked", "as last 1"),
+    ("Work mesh over mesh", "even"),
 )
 
 _ROW = ("row", "rnd")
 _MANNERS = frozenset("same this manner way fashion the alike like in that thus similarly last preceding previous".split())  # noqa: SIM905
 _ENDS = frozenset((".", ";", ",", "", "(", ")", "["))
+
+
+def proceed(c: Cursor) -> list[Step] | None:
+    """ "Proceed with similar rows until 40 rows are worked", "proceed as 2d row until …": the verb of older books for "continue"."""
+    start = c.i
+    if c.t[c.i].text.lower() not in ("proceed", "proceeding"):
+        return None
+    c.i += 1
+    if c.kind == "with" and c.look().text.lower() in ("similar", "like") and c.look(2).kind in _ROW:
+        c.i += 3
+        got: list[Step] | None = [Refer(id=c.id(), span=c.span(start), last=1)]
+    else:
+        from .references import refer
+
+        got = refer(c)
+    if got is None:
+        c.i = start
+        return None
+    end = until(c) if c.kind == "until" and "until" not in c.told else None
+    if end is not None:
+        c.told["until"] = end
+    return got
+
+
+def mesh_over_mesh(c: Cursor) -> list[Step] | None:
+    """ "Work mesh over mesh", "make 3 more rnds of meshes": on in the open work below."""
+    start = c.i
+    c.i += 1
+    told = number(c)
+    c.take("more")
+    rows = told is not None and bool(c.take(*_ROW))
+    c.drop("more")
+    if rows:
+        c.take("of", "in")
+    meshes = c.kind == "mesh" or (c.kind == "sp" and not rows)
+    c.i += meshes
+    over = meshes and c.kind == "over" and c.look().kind in ("mesh", "sp")
+    c.i += 2 * over
+    if not meshes or not (over or rows) or c.kind not in _ENDS or c.out:
+        c.i = start
+        return None
+    if told is not None and rows:
+        c.told["rows_count"] = told
+    return [Even(id=c.id(), span=c.span(start))]
 
 
 def more_rows(c: Cursor) -> list[Step] | None:

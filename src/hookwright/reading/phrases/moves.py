@@ -462,6 +462,20 @@ def headed_for(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def begin_to_shape(c: Cursor) -> list[Step] | None:
+    """ "Begin to decrease for the underneath:": a heading; what follows tells how."""
+    start = c.i
+    if c.look().kind != "to" or c.look(2).kind not in ("dec", "inc", "shaping"):
+        return None
+    end = start
+    while c.t[end].kind not in (":", ".", ";", ",", ""):
+        end += 1
+    if c.t[end].kind not in (":", ".", "") or any(t.kind in ("st", "n", "ch") for t in c.t[start:end]):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def alternative(c: Cursor) -> list[Step] | None:
     """ ", or add 11s for a larger one", "or until it is long enough": another way, set aside."""
     start = c.i

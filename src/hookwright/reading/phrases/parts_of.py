@@ -43,6 +43,8 @@ def part_of(c: Cursor) -> Spot | None:
                 return Spot(Place(where="ring", what="ring"))  # "into the center of the ring"
             where = cast(Where, facts.get("where", "next"))
             name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
+            if name.startswith("ch-") and name[3:].isdigit():
+                name = f"{name} sp"  # "center ch of ch-3": of that loop
             return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
         return Spot(Place(what="st", nth=0))
     if token.kind == "side":

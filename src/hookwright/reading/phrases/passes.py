@@ -47,7 +47,7 @@ def loop_up(c: Cursor) -> list[Step] | None:
     while (
         c.kind
         and c.kind not in ("in", "under", ".", ",", ";", "(")
-        and not (c.kind == "over" and c.look().kind in ("each", "next", "post"))
+        and not (c.kind == "over" and c.look().kind in ("each", "next", "post", "last"))
     ):
         c.i += 1
     if c.kind not in ("in", "under", "over"):
@@ -58,11 +58,11 @@ def loop_up(c: Cursor) -> list[Step] | None:
     if not found:
         c.i = start
         return None
-    _drawn_up(c)
+    drawn_up(c)
     return [_as_stitch(step) for step in found]
 
 
-def _drawn_up(c: Cursor) -> None:
+def drawn_up(c: Cursor) -> None:
     """ "… and draw up a loop", ", yarn over and pull loop through": how it is done, passed over."""
     begin = c.i
     c.drop(",", "and", "then")

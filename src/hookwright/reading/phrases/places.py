@@ -235,6 +235,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = _each_chain(c)
         if found is not None:
             found.places, found.each = ONE, False  # "under 5 chain work …"
+    elif kind == "n" and c.look().kind == "ch" and c.look(2).kind == "of" and c.look(3 + (c.look(3).kind in ("next", "the"))).kind == "grp":
+        c.i += 3
+        c.drop("next", "the")
+        found = Spot(Place(what=noun(c) or "group"))  # "shell in 2 ch of shell"
     elif kind == "n" and c.t[c.i].text.lower() == "one" and c.look().kind == "after":
         c.i += 2  # "in the next st, back post around the one after (that)"
         c.drop("the")

@@ -233,6 +233,8 @@ def _opens(c: Cursor) -> bool | None:
         c.i += 1  # "The same as 2nd."
     elif word.kind == "the":
         return _these(c)
+    if word.kind == "o" and _rows_told_often(c):
+        return True
     if word.kind == "o":
         return (
             True
@@ -270,6 +272,14 @@ def _opens(c: Cursor) -> bool | None:
     if c.told.get("last"):
         return True
     return None
+
+
+def _rows_told_often(c: Cursor) -> bool:
+    """ "3rd and 4th rows once": rows named, with how often, and no verb."""
+    k = c.i
+    while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
+        k += 1
+    return k > c.i + 1 and c.t[k].kind in ROW and (c.t[k + 1].kind in ("once", "more") or c.t[k + 2].kind == "times")
 
 
 def _in_the_same_way(c: Cursor) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Join, Step, Turn
+from ...pattern import Join, Make, Step, Turn
 from .cursor import Cursor, Frame, Mark
 from .omitting import omitted
 
@@ -21,6 +21,11 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         return ((), at.index - mark.index if at else None)
     if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
         c.i += 2
+    if c.kind == "last" and c.look().kind == "st" and c.look(2).kind in ("in", "over"):
+        made = _last_stitch(c, frame.out[mark.index :])
+        if made is not None:
+            return made
+        c.i = begin
     if c.kind not in ("ending", "end", "w", "without") or (
         c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
     ):
@@ -54,6 +59,18 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | None:
+    """ "(Repeat from *,) last sc in top of ch 3": the unit's last stitch has another place in the last repeat."""
+    from .sentences import one
+
+    c.i += 1
+    got = one(c)
+    last = body[-1] if body else None
+    if not got or len(got) != 1 or not isinstance(got[0], Make) or not isinstance(last, Make) or got[0].stitch != last.stitch:
+        return None
+    return (tuple(got), len(body) - 1)
 
 
 def _ends_alike(c: Cursor) -> bool:

@@ -50,9 +50,14 @@ def run(c: Cursor) -> list[Step] | None:
     if not (c.take("work", "cont") or c.kind == "n"):
         return None
     found = _Run()
+    if c.kind == "for" and not (c.look().kind == "n" or c.look().kind in _ROWS):
+        _for_what(c)
     for _ in range(8):
         if not _word(c, found):
             break
+    if found.lasts and c.kind == "for" and not any(t.kind == "n" for t in c.t[c.i : c.i + 4]):
+        while c.kind not in (",", ";", ".", "", "(", ")"):
+            c.i += 1  # "5 rounds for the band"
     if not found.told or c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and", "ending", "*"):
         c.i = start
         c.told.clear()
@@ -69,6 +74,16 @@ def run(c: Cursor) -> list[Step] | None:
     if loop and loop != "both":
         return [Make(id=c.id(), span=c.span(start), stitch=main, each=ONE, places="rest", at=Place(loop=as_loop(loop)))]
     return [Even(id=c.id(), span=c.span(start), stitch=found.stitch)]
+
+
+def _for_what(c: Cursor) -> None:
+    """Pass over "(work) for the end (ten rounds)", "for the band"; unmoved where no number follows."""
+    begin = c.i
+    c.i += 1
+    while c.kind in ("the", "w", "end", "top", "base", "idle", "side", "beg") and c.i - begin < 5:
+        c.i += 1
+    if c.kind != "n":
+        c.i = begin
 
 
 def _word(c: Cursor, found: _Run) -> bool:
@@ -111,6 +126,10 @@ def _so_many(c: Cursor, found: _Run) -> bool:
     if told is None or not (c.take("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.take("around"))):
         c.i = start
         return False
+    if c.kind == "of" and c.look().val == "plain" and c.look(2).kind == "st":
+        c.i += 2  # "ten rounds of plain double crochet": plain says no more
+        found.stitch = c.us(str(c.t[c.i].val))
+        c.i += 1
     c.drop("more", "of") if c.kind == "more" or (c.kind == "of" and c.look().kind == "st") else None
     found.rows = told
     found.lasts = True

@@ -32,10 +32,12 @@ from . import (
     lace_moves,
     last_replaced,
     lasts,
+    left_together,
     longhand,
     loose_repeats,
     manners,
     markers,
+    middles,
     more_rows,
     motifs,
     moves,
@@ -110,10 +112,25 @@ def _again(c: Cursor) -> list[Step] | None:
     return None
 
 
+def _by_working(c: Cursor) -> list[Step] | None:
+    """ "(Dc across,) widening by working 2 dc in every 6th st": how it is shaped, told as it is told elsewhere."""
+    start = c.i
+    if c.look().kind != "by" or c.look(2).kind != "work" or c.look(3).kind != "n":
+        return None
+    c.i += 3
+    got = one(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def _but(c: Cursor) -> list[Step] | None:
     """ "(Do not join rnds) but mark beg of each with a thread": what follows is told as it is elsewhere."""
     start = c.i
     c.i += 1
+    if c.kind in ("across", "along", "around") and c.look().kind in ("the", "end", "ends", "side"):
+        edge = next((k for k in range(1, 5) if c.look(k).kind == "work"), 0)
+        c.i += edge  # "but across the end work 1 sc on the first"
     got = one(c)
     if got is None:
         c.i = start
@@ -164,9 +181,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "back": (colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
     "corner": (groups.corner_again,),
-    "inc": (tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
+    "inc": (_by_working, tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (tricot.shaped_as_row, announced.as_follows, shaping.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (tricot.nearest_missed, exceptions.at_every, skipping.skip),
+    "skip": (tricot.nearest_missed, tricot.from_second, exceptions.at_every, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
@@ -200,11 +217,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     **dict.fromkeys(counts.MARKS, (counts.after_mark,)),
     "*": (repeats.star, counts.after_mark),
     "total": (counts.sentence,),
-    "counts": (counts.sentence,),
+    "counts": (tricot.loops_until, counts.sentence),
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
         tricot.loop_there,
+        tricot.loops_until,
         row_loops.row_loop,
         old_books.formed_of_chain,
         edges.this_does,
@@ -221,6 +239,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        more_rows.proceed,
         references.keeps_to_pattern,
         repeats.between_stars,
         unit_repeats.unit_again,
@@ -285,8 +304,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (moves.stuff,),
     "pass": (passes.a_pass,),
-    "pull": (passes.loop_up, shutting.draw_through, longhand.longhand),
+    "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        manners.so_placed,
+        left_together.left_together,
         exceptions.at_every,
         passes.loops_kept,
         tricot.raised,
@@ -314,7 +335,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
-    "insert": (passes.loop_up, longhand.longhand),
+    "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
     "ending": (row_ends.ending_row, moves.ending),
     "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
@@ -324,6 +345,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
+        moves.begin_to_shape,
+        tricot.from_second,
         chains.commenced,
         stitches.begun_group,
         pieces.goes_on_from,
@@ -335,7 +358,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
     "but": (exceptions.at_every, _but),
     "to": (tricot.to_work_back, follows.to_make),
-    "until": (untils.still_until,),
+    "until": (
+        tricot.loops_until,
+        untils.still_until,
+    ),
     "hook": (moves.tool,),
     "for": (moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
@@ -347,6 +373,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        middles.more_at_middle,
+        left_together.left_together,
+        more_rows.mesh_over_mesh,
         references.keeps_to_pattern,
         exceptions.at_every,
         repeats.between_stars,
@@ -421,7 +450,7 @@ def steps(c: Cursor, end: int) -> None:
         start = c.i
         kind = t[start].kind
         if kind in GLUE:
-            if kind in (":", "-", ",", "/"):
+            if kind in (":", "-", ",", "/", ";"):
                 got = counts.after_mark(c) if kind in ("/", "-") else None
                 got = counts.trailing(c) if got is None and kind != "/" else got
                 if got is not None and c.i > start:

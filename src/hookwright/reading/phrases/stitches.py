@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
 from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .bare import nothing_else
@@ -205,6 +205,18 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
     return steps
 
 
+def _between_plain(c: Cursor, start: int, kind: str, inner: Make, every: int) -> Choice:
+    """ "2 sc into every 3rd st": an increase, the stitches between worked plainly; or they are passed over, where only that fits."""
+    plain = Make(id=c.id(), span=c.span(start), stitch=kind, places=Sized((every - 1,)))
+    skip = Skip(id=c.id(), span=c.span(start), number=Sized((every - 1,)))
+    bodies: tuple[tuple[Step, ...], ...] = ((plain, inner), (inner, skip))
+    answers = tuple((Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest")),) for body in bodies)
+    return Choice(id=c.id(), span=c.span(start), question=PLAIN_BETWEEN, answers=answers)
+
+
+PLAIN_BETWEEN = "Are the stitches between those told worked plainly?"
+
+
 def qualified(c: Cursor) -> list[Step] | None:
     """ "1 border sc", "2 edge dc", "1 plain ch": a word that says which stitch of the row it is, and nothing of how it is made."""
     start = c.i
@@ -329,6 +341,8 @@ def _spot_after(c: Cursor) -> Spot | None:
         return spot(c)
     if c.kind == "even":
         return _evenly(c)
+    if c.kind == "the" and c.look().kind in ("last", "next", "first") and c.look(2).kind in _CLAUSE_ENDS:
+        c.i += 1  # "slip-stitch the last, and fasten off"
     if c.kind in ("next", "each", "last", "same", "rem", "all", "o", "beg"):
         return spot(c, bare=True)
     if c.kind == "until" and c.ctx.passes and (kept := loops_so_far(c)) is not None:
@@ -479,6 +493,8 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return make(c, start, kind, found=with_loop(later, loop))
     if later is not None and count is not None:
         return _placed(c, start, kind, count, with_loop(later, loop) or later)[0]
+    if kind == "rsc" and count is None and c.t[start - 1].kind in ("work", "a") and c.kind in ("(", ",", ".", ";", ""):
+        return make(c, start, kind, found=Spot(Place(), "rest"))  # "work reverse sc (left to right)": all along
     if count is None and not c.ctx.begins and nothing_else(c):
         return make(c, start, kind, found=with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
     found = with_loop(Spot(Place(), count or ONE), loop)
@@ -530,10 +546,18 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
             c.out.pop()  # "1 dc in each st, making 2 dc in every 6th st"
             plain = replace(run, places=Sized((found.every - 1,)))
             around = Repeat(id=c.id(), span=c.span(start), body=(plain, inner), times=Times(kind="rest", loose=True))
-            if c.out and isinstance(c.out[-1], Chain) and found.every > 2 and (c.out[-1].number.values[0] or 0) > 1:
+            opening = next((one for one in reversed(c.out) if not isinstance(one, (Aside, Colour, Turn))), None)
+            if isinstance(opening, Chain) and found.every > 2 and (opening.number.values[0] or 0) > 1:
                 first = replace(plain, id=c.id(), places=Sized((found.every - 2,)))
                 return [first, replace(inner, id=c.id()), around]  # the chain is the first of them
             return [around]
+        if (
+            told == Sized((2,))
+            and kind in ("sc", "hdc")
+            and found.at == Place()
+            and not any(isinstance(one, (Make, Repeat)) for one in c.out)
+        ):
+            return [_between_plain(c, start, kind, inner, found.every)]
         skip = Skip(id=c.id(), span=c.span(start), number=Sized((found.every - 1,)), what=found.at.what)
         return [Repeat(id=c.id(), span=c.span(start), body=(inner, skip), times=Times(kind="rest"))]
     step = make(c, start, kind, each=each, found=found)
@@ -551,6 +575,9 @@ def _as_many(c: Cursor, start: int) -> bool:
     said = {token.kind for token in c.t[start : c.i]}
     if said & {"each", "all", "over"}:
         return False
+    many = next((token.val for token in c.t[start : c.i] if token.kind == "n"), 0)
+    if said & {"across", "around", "along"} and not said & {"in", "n in"} and isinstance(many, int) and many > 5:
+        return True  # "30 dc across back": so many along it, not in each
     return "rem" in said or ("to" in said and "end" in said and "in" not in said)
 
 

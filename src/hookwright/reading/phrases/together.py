@@ -290,6 +290,8 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
                 break
             if c.kind == "and":
                 last_and = True
+            elif made and c.kind == "n" and c.look().kind in ("st", "ch"):
+                continue  # "into each loop work 1 d.c. 1 h.tr. 5 tr. 1 h.tr. and 1 d.c."
             elif c.kind != ",":
                 break
             c.drop(",", "and", "then")

@@ -8,6 +8,7 @@ from .counts_listed import listed
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .passes import drawn_up
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 _RAISE = frozenset(("raise", "raising", "take", "taking", "pick", "picking"))
@@ -69,6 +70,29 @@ def _loops(c: Cursor, start: int) -> list[Step] | None:
     return [Make(id=c.id(), span=c.span(start), stitch="tss", places=ONE if single else "rest", at=at)]
 
 
+def bars_together(c: Cursor) -> list[Step] | None:
+    """ "Insert hook under next 2 bars tog, yrh and draw lp through, yrh": two drawn through as one, and the loop told after them."""
+    start = c.i
+    if not c.ctx.passes:
+        return None
+    c.i += 1
+    c.drop("hook", "the", "a")
+    if not c.take("in", "under", "over"):
+        c.i = start
+        return None
+    c.take("under")
+    made = _together(c, start)
+    if made is None:
+        c.i = start
+        return None
+    drawn_up(c)
+    begin = c.i
+    if c.take(",") and c.take("yo") and c.kind in (";", "rep", ")", ".", "", "*"):
+        return [*made, Make(id=c.id(), span=c.span(begin), stitch="tss", at=Place(where="hook"))]
+    c.i = begin
+    return made
+
+
 def _pass_bars(c: Cursor) -> None:
     while c.kind in ("lp", "bar", "post", "noun", "front") or c.t[c.i].text.lower() in _BARS:
         c.i += 1
@@ -94,8 +118,9 @@ def loops_told(c: Cursor) -> list[Step] | None:
     if not c.ctx.passes or not any(isinstance(step, Make) for step in c.out):
         return None
     end = c.i + 1 + (c.look().kind in ("lp", "noun"))
-    ahead = [token.kind for token in c.t[end : end + 3]]
-    if ahead[:1] not in ([","], [";"]) or ahead[1:2] not in (["work"], ["to"]):
+    if end + 1 >= len(c.t) or c.t[end].kind not in (",", ";"):
+        return None
+    if c.t[end + 1].kind not in ("work", "to") and not c.t[end + 1].text.lower().startswith("work"):
         return None
     found = listed(c, end)
     if found is None or c.i != end:
@@ -103,6 +128,49 @@ def loops_told(c: Cursor) -> list[Step] | None:
         return None
     add(c, found, start)
     return []
+
+
+def from_second(c: Cursor) -> list[Step] | None:
+    """ "(Pick up a loop through each stitch,) beginning with the second from hook", "skipping the first": the first is on the hook."""
+    start = c.i
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not c.ctx.passes or not isinstance(last, Make) or last.places != "rest":
+        return None
+    c.i += 1
+    c.take("with", "in", "at")
+    c.drop("the")
+    nth = c.t[c.i].val if c.kind == "o" else None
+    if not c.take("o"):
+        c.i = start
+        return None
+    c.drop("noun", "ch", "o")
+    if c.t[start].kind == "skip" and nth == 1:
+        while c.kind not in (".", ";", "", ","):
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.t[start].kind != "beg" or nth != 2 or not (c.take("from") and (c.take("the") or True) and c.take("hook")):
+        c.i = start
+        return None
+    at = next(k for k in range(len(c.out) - 1, -1, -1) if c.out[k] is last)
+    c.out[at : at + 1] = [Make(id=c.id(), span=last.span, stitch="tss", at=Place(where="from_hook", what="ch", nth=2)), last]
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def loops_until(c: Cursor) -> list[Step] | None:
+    """ "Until there are 25 loops, counting the one on the hook", after a run of them; how they are worked off ("the first one singly")."""
+    start = c.i
+    if not c.ctx.passes or not any(isinstance(step, Make) for step in c.out):
+        return None
+    end = c.i
+    while c.t[end].kind not in (",", ".", ";", ""):
+        end += 1
+    words = c.t[start:end]
+    loops = any(t.kind == "lp" for t in words) and any(t.kind == "n" for t in words)
+    one = c.kind in ("the", "counts") and any(t.text.lower() in ("one", "last", "both") for t in words)
+    if not (c.kind == "until" and loops) and not (one and not any(t.kind in ("st", "noun", "ch") for t in words)):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def to_work_back(c: Cursor) -> list[Step] | None:

@@ -94,6 +94,7 @@ def until(c: Cursor) -> Until | None:
             return None
     cm = length(c)
     if cm is not None:
+        c.i += c.t[c.i].val == "long"  # "until skirt is 7 inches long": no stitch
         _rest(c)
         return Until(length_cm=cm, span=c.span(start))
     told = number(c)

@@ -60,7 +60,9 @@ _TOLD_UK = re.compile(
 _STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|ttr\b)(?![a-z])", re.I)
 _STRONG_US = re.compile(r"(?<![a-z])(?:hdc|h\s?d\s?c|half[- ]double|sc|s\s?c|single\s+crochet|fsc|fhdc)(?:2tog|s)?(?![a-z])", re.I)
 _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)
-_DOUBLE = re.compile(r"(?<![a-z])(?:dcs?|d\.?\s?c|double\s+crochet)(?![a-z])", re.I)
+_DOUBLE = re.compile(
+    r"(?<![a-z])(?:dcs?|d\.?\s?c|double\s+crochet|(?<=\d )double(?!\s(?:crochet|treble|thread|strand|wool|yarn)))(?![a-z])", re.I
+)
 _MISS = re.compile(r"(?<![a-z])miss(?:ed|ing)?(?![a-z])", re.I)
 _SKIP = re.compile(r"(?<![a-z])(?:skip(?:ped|ping)?|sk)(?![a-z])", re.I)
 _SLIP = re.compile(r"(?<![a-z.])s\.\s?s\.(?![a-z])", re.I)

@@ -178,8 +178,33 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             kind, value = _sign(piece, tight)
             add(Token(kind, value, a, b, piece, gap))
     out = _joined_words(out, trie)
+    if any(token.text.lower() == "hundred" for token in out):
+        out = _hundreds(out)
     add = out.append
     add(Token("", None, end, end, "", True))
+    return out
+
+
+def _hundreds(found: list[Token]) -> list[Token]:
+    """ "One hundred and twenty", "a hundred": a number in words is one number."""
+    out: list[Token] = []
+    i, n = 0, len(found)
+    while i < n:
+        token = found[i]
+        spelled = token.kind == "a" or (token.kind == "n" and token.text.isalpha())
+        if not spelled or i + 1 >= n or found[i + 1].text.lower() != "hundred":
+            out.append(token)
+            i += 1
+            continue
+        value, last, k = 100 * (token.val if isinstance(token.val, int) else 1), found[i + 1], i + 2
+        k += k + 1 < n and found[k].kind == "and" and found[k + 1].kind == "n"
+        if k < n and found[k].kind == "n" and found[k].text[:1].isalpha() and isinstance(found[k].val, int) and found[k].val < 100:
+            value, last = value + found[k].val, found[k]
+            k += 1
+        else:
+            k = i + 2
+        out.append(Token("n", value, token.start, last.end, token.text, token.gap))
+        i = k
     return out
 
 

@@ -103,9 +103,9 @@ skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, l
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
 join : join, joins, jn, joined, joining, close, closing, jng, unite, united, unites
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
-inc : inc, incs, inc'ing, increase, increases, incr, increasing, increased, inc st
+inc : inc, incs, inc'ing, increase, increases, incr, increasing, increased, inc st, widen, widening, increasings
 dec : dec, decs, dec'ing, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr,
-    invisible decreases, idec, sc dec, dec st, lose, losing, decreased
+    invisible decreases, idec, sc dec, dec st, lose, losing, decreased, decreasings
 foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break yarn, cut thread, break thread, bind off,
     fasten and cut, cut the yarn, fastening off, break wool, cut off, cut wool, break cotton, cut cord, break cord,
     fasten down, f o, f off, break the yarn, break the thread, fastened off, break the wool, fasten off yarn, cut the thread,
@@ -184,7 +184,7 @@ ends : rows end, rows ends, rows edge, ends of rows, row ends, row end, end of r
 corner : corner, corners, cor, spine, spines
 marker : marker, markers, marked st, marked stitch, marked
 place : place, placing, pl, position, spot
-bar : bar, bars, strand, strands
+bar : bar, bars, strand, strands, upright, uprights, upright thread, upright threads, upright bar, upright bars
 tail : tail
 piece : piece, pieces, the work, section, segment
 times : times, time, tms

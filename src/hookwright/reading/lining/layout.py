@@ -170,6 +170,7 @@ class Layer:
         if (
             len(letters) >= 3
             and named.upper() == named
+            and not re.search(r"[.!?]\s+\w", named)
             and len(bare) <= 60
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
@@ -190,8 +191,8 @@ class Layer:
             )
         ):
             return False
-        if L.DEFINITION.match(line):
-            return False  # "V - increase" among the abbreviations
+        if L.DEFINITION.match(line) or _DOES.match(bare):
+            return False  # "V - increase" among the abbreviations; "Put the stuffing in"
         bare = NOTED.sub("", bare)
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
@@ -555,6 +556,7 @@ def _is_wrapped(text: str) -> bool:
 
 _ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")
 """Words by which a writer speaks for himself or to the reader: a line above the first row that does so twice is talk."""
+_DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Aside, Colour, Join, Make, Place, Refer, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .growing import clause
@@ -567,15 +569,20 @@ def _remark(c: Cursor, step: Step) -> Step:
     """Words among the changes that tell nothing of stitches or rows are a remark; others stay as not understood."""
     if not isinstance(step, Unread):
         return step
-    words = [token.kind for token in c.t if step.span.start <= token.start < step.span.end]
+    told = [token for token in c.t if step.span.start <= token.start < step.span.end]
+    words = [token.kind for token in told]
+    if any(token.text.lower() == "on" for token in told) and set(words) <= {"w", "idle", "in", "the", "n", "noun"}:
+        return Aside(id=step.id, span=step.span)  # "like Rnd 2, but on 34 sts": how many the row below holds
     return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
 
 
 def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
-    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row it names comes to here; nothing is told to work."""
+    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row below holds here; nothing is told to work."""
+    there = any(a.text.lower() == "there" and b.text.lower() in ("are", "is") for a, b in pairwise(c.t[c.i : c.i + 5]))
     while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
         c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
-    return (_remark(c, Unread(id=c.id(), span=c.span(begin))),)
+    span = c.span(begin)
+    return (Aside(id=c.id(), span=span) if there else _remark(c, Unread(id=c.id(), span=span)),)
 
 
 def _other_loop(c: Cursor) -> tuple[Step, ...] | None:

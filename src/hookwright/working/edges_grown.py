@@ -43,7 +43,9 @@ def _unit_grown(body: tuple[Step, ...]) -> tuple[Step, ...] | None:
     if len(edges) != 1 or len(corners) != 1:
         return None
     at, step = edges[0], body[edges[0]]
-    if at and isinstance(body[at - 1], Chain):
+    if isinstance(step, Make) and step.at.between:
+        first, end = at, at + 1  # "2 dc in gap between groups": no chain stands beside it
+    elif at and isinstance(body[at - 1], Chain):
         first, end = at - 1, at + 1
     elif at + 1 < len(body) and isinstance(body[at + 1], Chain):
         first, end = at, at + 2

@@ -536,7 +536,7 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
-    loop = _other_loop(c)
+    loop = _other_loop(c) or _in_every_space(c)
     if loop is not None:
         return loop
     if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
@@ -583,6 +583,21 @@ def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
         c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
     span = c.span(begin)
     return (Aside(id=c.id(), span=span) if there else _remark(c, Unread(id=c.id(), span=span)),)
+
+
+def _in_every_space(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(As round 3), working 2 tr in each of the 2 gaps along every side": the edges have grown, and each of their spaces is filled."""
+    begin = c.i
+    if c.kind == "work":
+        end = c.i
+        while c.t[end].kind not in (".", ";", "", "(", ","):
+            end += 1
+        told = [token.text.lower() for token in c.t[c.i : end]]
+        spaces = any(token.kind in ("sp", "mesh", "lp") for token in c.t[c.i : end])
+        if spaces and told[-1:] in (["side"], ["edge"]) and any(word in ("each", "every") for word in told[-3:]):
+            c.i = end
+            return (Aside(id=c.id(), span=c.span(begin)),)
+    return None
 
 
 def _other_loop(c: Cursor) -> tuple[Step, ...] | None:

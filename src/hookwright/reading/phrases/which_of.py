@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import cast
 
 from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
@@ -205,7 +206,10 @@ def last(c: Cursor) -> Spot | None:
     what = noun(c)
     if what is None and told is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "="):
         return None
+    gaps = c.t[c.i - 1].text.lower() == "gap" and any(a.text.lower() == "gap" and b.kind == "between" for a, b in pairwise(c.t[: c.i]))
     at = tail(c, what or "st")
+    if gaps:
+        at = moved(at, between=True)  # "…, 2 dc in last gap": between groups, as the row's other gaps are
     if what and c.kind == "w" and c.t[c.i].val in ("made", "worked"):
         c.i += 1
         return Spot(moved(at, where="same", what="made"))

@@ -14,6 +14,12 @@ _TOLD = re.compile(
 )
 _OPENS = re.compile(r"(?i)\babbreviat|\bsignif(?:y|ies)\b|\bstands?\sfor\b|\bdenotes?\b")
 """A text of notes tells short forms only where it says so in some way."""
+_EQUALS = re.compile(r"(?<![\w.])(?P<short>[A-Z]{2,5})\s?=\s?(?P<long>[a-z]+(?:\s[a-z]+){0,3})(?=\s?[.,;:()\n])")
+""" "MDC = mosaic dc: dc in the front loop two rows below", in the middle of the notes. """
+OWN = frozenset(
+    "mosaic linked modified elongated long deep drop dropped spike relief wide split twisted tall standing chainless chained lined".split()  # noqa: SIM905
+)
+"""Words before a stitch's name that make another way of it, which counts as that stitch."""
 _KINDS = frozenset(("st", "ch", "skip", "grp"))
 
 
@@ -23,9 +29,14 @@ def abbreviations_told(notes: str) -> Iterator[tuple[tuple[str, ...], Entry]]:
     >>> list(abbreviations_told("T. signifies treble; d. c., double crochet; ch., chain."))
     [(('t',), ('st', 'tr'))]
     """
+    base = base_entries()
+    for match in _EQUALS.finditer(notes):
+        short, long = (match["short"].lower(),), tuple(match["long"].lower().split())
+        found = next((base[long[k:]] for k in range(len(long)) if long[k:] in base and set(long[:k]) <= OWN), None)
+        if found is not None and found[0] == "st" and short not in base:
+            yield short, found
     if not _OPENS.search(notes):
         return
-    base = base_entries()
     for match in _TOLD.finditer(notes):
         short = tuple(match["short"].lower().replace(".", " ").split())
         meaning = base.get(tuple(match["long"].lower().split()))

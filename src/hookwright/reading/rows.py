@@ -225,7 +225,7 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             if chain.number.values == (1,) and step.places == "rest" and at.where == "next":
                 into_chain = False  # "ch 1, sc in each ch around": one chain is no row of them
             small = (chain.number.values[0] or 0) <= 6
-            named = at.what == "st" or us_kind(at.what) or (at.what == "ch" and chain.number.values == (1,))
+            named = at.what in ("st", "any") or us_kind(at.what) or (at.what == "ch" and chain.number.values == (1,))
             plain_row = step.places == "rest" and at.where == "next" and named  # so short a chain is no row of places
             many = (
                 isinstance(step, Make) and isinstance(step.places, Sized) and (step.places.values[0] or 0) > (chain.number.values[0] or 0)

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from ..pattern import Chain, Make, Place, Span, Special, Step, Together, Trouble
-from .abbreviations_told import abbreviations_told
+from .abbreviations_told import OWN, abbreviations_told
 from .lining.layout import Layout
 from .phrases.crossings import crosses, in_sequence
 from .rows import Context, Lexicon, read_row
@@ -221,13 +221,8 @@ def _last_words(key: tuple[str, ...]) -> Entry | None:
     for k in range(1, len(key)):
         entry = base.get(key[k:])
         if entry is not None and entry[0] == "st":
-            return entry if all(word in _OWN for word in key[:k]) else None
+            return entry if all(word in OWN for word in key[:k]) else None
     return None
-
-
-_OWN = frozenset(
-    "mosaic linked modified elongated long deep drop dropped spike relief wide split twisted tall standing chainless chained lined".split()  # noqa: SIM905
-)
 
 
 def _one_stitch(steps: tuple[Step, ...]) -> Entry | None:

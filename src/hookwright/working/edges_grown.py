@@ -25,12 +25,24 @@ def _last_edge(tail: tuple[Step, ...]) -> tuple[Step, ...]:
     """What is told of the last edge behind the repeat ("ch 1, 3 dc in last ch-1 sp, ch 1, join"), as often as its spaces go."""
     told = [k for k, step in enumerate(tail) if _in_edge(step) or _in_last(step)]
     at = told[0] if len(told) == 1 else 0
-    step = tail[at] if at else None
-    if not isinstance(step, (Make, Together)) or not isinstance(tail[at - 1], Chain):
+    step = tail[at] if told[:1] == [at] else None
+    if isinstance(step, Make) and _in_gap(step):
+        alone = (replace(step, at=replace(step.at, where="next")),)
+        return (*tail[:at], Repeat(id=step.id, span=step.span, body=alone, times=Times(kind="rest")), *tail[at + 1 :])
+    if not at or not isinstance(step, (Make, Together)) or not isinstance(tail[at - 1], Chain):
         return tail
     unit = (tail[at - 1], replace(step, at=replace(step.at, where="next")))
     again = Repeat(id=step.id, span=step.span, body=unit, times=Times(kind="rest"))
     return (*tail[: at - 1], again, *tail[at + 1 :])
+
+
+def _in_gap(step: Step) -> bool:
+    return isinstance(step, Make) and step.at.between
+
+
+def _pointed(step: Step) -> bool:
+    """A group with chains in its middle, in a space."""
+    return isinstance(step, Together) and is_space(step.at.what) and any(isinstance(one, Chain) for one in step.body)
 
 
 def _in_last(step: Step) -> bool:
@@ -38,18 +50,24 @@ def _in_last(step: Step) -> bool:
 
 
 def _unit_grown(body: tuple[Step, ...]) -> tuple[Step, ...] | None:
-    edges = [k for k, step in enumerate(body) if _in_edge(step)]
-    corners = [k for k, step in enumerate(body) if _in_corner(step)]
+    gap = any(map(_in_gap, body))
+    edges = [k for k, step in enumerate(body) if _in_edge(step) and not (gap and _pointed(step))]
+    corners = [k for k, step in enumerate(body) if _in_corner(step) or (gap and _pointed(step))]
     if len(edges) != 1 or len(corners) != 1:
         return None
     at, step = edges[0], body[edges[0]]
-    if at and isinstance(body[at - 1], Chain):
+    upto = "corner"
+    if gap:
+        first, end = at, at + 1  # "2 dc in gap between groups": no chain stands beside it
+        corner = body[corners[0]]
+        upto = corner.at.what if isinstance(corner, Together) else upto
+    elif at and isinstance(body[at - 1], Chain):
         first, end = at - 1, at + 1
     elif at + 1 < len(body) and isinstance(body[at + 1], Chain):
         first, end = at, at + 2
     else:
         return None
-    again = Repeat(id=step.id, span=step.span, body=body[first:end], times=Times(kind="to_place", number=ZERO, what="corner"))
+    again = Repeat(id=step.id, span=step.span, body=body[first:end], times=Times(kind="to_place", number=ZERO, what=upto))
     return (*body[:first], again, *body[end:])
 
 

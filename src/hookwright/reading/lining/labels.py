@@ -64,7 +64,7 @@ FOR_ROWS = re.compile(
     re.IGNORECASE,
 )
 BARE = re.compile(
-    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:\s?[-+&]\s?\d{1,3})?)(?P<note>(?:\s\([A-Za-z][^()\d\n]{2,40}\)(?=\s?:))?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:(?:\s?[-+&]\s?|[.)]?\sto\s)\d{1,3})?)(?P<note>(?:\s\([A-Za-z][^()\d\n]{2,40}\)(?=\s?:))?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
 )
 NEXT_ROW = re.compile(
     rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,12}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",
@@ -180,7 +180,7 @@ def title(noun: str | None, text: str) -> str:
     word = "Rnd" if noun_of(noun) == "round" else "Row"
     many = len(numbers(text)) > 1
     shown = re.sub(
-        r"\s*(?:-{1,2}|\bto\b|\bthru\b|\bthrough\b)\s*",
+        r"[.)]?\s*(?:-{1,2}|\bto\b|\bthru\b|\bthrough\b)\s*",
         "-",
         re.sub(rf"(?:{_NOUN}|(?<![a-z])R)\s*(?=\d)", "", text, flags=re.IGNORECASE),
         flags=re.IGNORECASE,

@@ -80,6 +80,8 @@ class Layer:
         self.layout = Layout()
         self.wrapped = _is_wrapped(text[start:])
         """Print: lines broken at a width, whatever the sentence."""
+        self.small = _writes_small(text[start:])
+        """The writer uses no capitals: a line that begins with a small letter is none that was broken off."""
         self.corners = L.CORNERS.search(text) is not None
         """The piece is worked from corner to corner, in blocks."""
         self.stepped = told_in_steps(text[start:])
@@ -166,10 +168,12 @@ class Layer:
             return None if inline.kind == "none" else inline
         bare = line.strip("*_= ").rstrip(":")
         named = re.sub(r"(?<=\w)\s\([^()\n]{1,40}\)$", "", bare)  # "HEAD (grey, made in one)"
+        named = re.sub(r"\s(?:x\s?\d{1,2}|\d{1,2}\s?x)(?=\W*$)", "", named)  # "EARS x2"
         letters = [ch for ch in named if ch.isalpha()]
         if (
             len(letters) >= 3
             and named.upper() == named
+            and not re.search(r"[.!?]\s+\w", named)
             and len(bare) <= 60
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
@@ -190,8 +194,8 @@ class Layer:
             )
         ):
             return False
-        if L.DEFINITION.match(line):
-            return False  # "V - increase" among the abbreviations
+        if L.DEFINITION.match(line) or _DOES.match(bare):
+            return False  # "V - increase" among the abbreviations; "Put the stuffing in"
         bare = NOTED.sub("", bare)
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
@@ -204,7 +208,7 @@ class Layer:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:ch(?:ain)?|make|f[shd]+c)\s\d|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\sa\s(?:magic|ring|sl))|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
             following,
@@ -409,7 +413,7 @@ class Layer:
         first = line.strip()[:1]
         return bool(
             first
-            and (first.islower() or first.isdigit() or first in "([{=*")
+            and ((first.islower() and not self.small) or first.isdigit() or first in "([{=*")
             and L.CRAFT_WORDS.search(line)
             and before.rstrip()[-1:] not in (".", "!", "?")
         )
@@ -493,6 +497,8 @@ class Layer:
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
+        if labelled and not part.rows and _RING_MADE.match(text):
+            return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
         headed = L.HEADED_SHAPING.match(text)
@@ -536,12 +542,18 @@ def _tells_work(line: str) -> bool:
 _LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
 
 
+def _writes_small(text: str) -> bool:
+    """Whether most paragraphs begin with a small letter."""
+    lines = text.split("\n")
+    opening = [line.lstrip() for before, line in pairwise(["", *lines]) if line.strip() and not before.strip()]
+    return len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening)
+
+
 def _is_wrapped(text: str) -> bool:
     """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
     lines = text.split("\n")
-    opening = [line.lstrip() for before, line in pairwise(["", *lines]) if line.strip() and not before.strip()]
-    if len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening):
-        return False  # a writer who uses no capitals: a line that begins with a small letter is none broken off
+    if _writes_small(text):
+        return False
     pairs = within = 0
     for line, following in pairwise(lines):
         if len(line.strip()) < 40 or not following.strip():
@@ -555,6 +567,11 @@ def _is_wrapped(text: str) -> bool:
 
 _ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")
 """Words by which a writer speaks for himself or to the reader: a line above the first row that does so twice is talk."""
+_RING_MADE = re.compile(
+    r"(?i)\s*(?:(?:start|begin)\s)?with\s[\w ]{2,24}?[.,]\s(?:make|form)\san?\s(?:magic|adjustable|sliding)\s(?:ring|loop|circle)\b"
+)
+""" "Start with yellow. Make an adjustable loop." above the first round. """
+_DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"

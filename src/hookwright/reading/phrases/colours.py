@@ -262,7 +262,7 @@ def _at_will(c: Cursor) -> bool:
     return True
 
 
-_PLEASED = frozenset(("please", "like", "wish", "desired", "wished", "liked", "will", "random"))
+_PLEASED = frozenset(("please", "fancy", "whenever", "want", "like", "wish", "desired", "wished", "liked", "will", "random"))
 
 
 _BREAKS = frozenset((",", ".", ";", ":", "", "and", "then", "(", "[", "*", "-"))

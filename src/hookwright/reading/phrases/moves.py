@@ -139,6 +139,11 @@ def closing(c: Cursor) -> list[Step] | None:
         c.i += 1
         to = _join_tail(c)
         return [Join(id=c.id(), span=c.span(start), to=to)]
+    glued = c.look(2)
+    if c.kind in ("to", "in") and c.look().kind == "n" and glued.kind == "ch" and not glued.gap and c.look(3).kind in _ENDS and _worked(c):
+        chains = c.look().val  # "ss to 3ch.", to its top
+        c.i += 3
+        return [Join(id=c.id(), span=c.span(start), to=Place(where="named", what=f"ch-{chains}"))]
     found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
     if found is not None:
         if c.kinds("to", "join") or c.kinds("to", "the", "join") or c.kind == "join":
@@ -164,6 +169,7 @@ def closing(c: Cursor) -> list[Step] | None:
     return None
 
 
+_ENDS = frozenset((",", ".", ";", "", "(", "[", "{", "=", "-"))
 _ENDED = frozenset((",", ".", ";", "with", "and", "*", ")", "]", "}", "times", "around", "across"))
 
 

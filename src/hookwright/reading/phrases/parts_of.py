@@ -7,6 +7,7 @@ from typing import cast
 from ...pattern import Place
 from ...pattern.nodes import Where
 from .cursor import Cursor
+from .limits import limit_spot
 from .nouns import count_noun_here, noun
 from .spots import ONE, Spot
 from .tails import of_what
@@ -15,6 +16,23 @@ EXAMPLES = (
     ("dc in top of ch-3", "dc@named ch-3"),
     ("dc in center dc of next shell", "dc@next shell#0"),
 )
+
+
+def _eye_of_star(c: Cursor) -> Spot | None:
+    """ "(In the eye) of each star across", "of next star": the chain that closes it; None with the cursor unmoved."""
+    begin = c.i
+    if c.take("of"):
+        every = any(t.kind == "each" for t in c.t[c.i : c.i + 2])
+        c.drop("the", "each", "next", "idle")
+        if c.t[c.i].text.lower() in ("star", "stars"):
+            c.i += 1
+            c.drop("noun")
+            found = Spot(Place(what="sp"), "rest" if every else ONE, each=every)
+            if every:
+                limit_spot(c, found)
+            return found
+    c.i = begin
+    return None
 
 
 def part_of(c: Cursor) -> Spot | None:
@@ -30,6 +48,8 @@ def part_of(c: Cursor) -> Spot | None:
         if found is not None and found.told:
             return found
         c.i = begin
+    if token.text.lower() in ("eye", "eyes") and (eye := _eye_of_star(c)) is not None:
+        return eye
     if token.kind == "center":
         if c.kind == "n" and not count_noun_here(c):
             c.i += 1  # "center 3 dc of next group"

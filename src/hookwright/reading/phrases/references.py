@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Aside, Colour, Join, Make, Place, Refer, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .growing import clause
@@ -544,7 +546,7 @@ def _changes(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
-    loop = _other_loop(c)
+    loop = _other_loop(c) or _in_every_space(c)
     if loop is not None:
         return loop
     if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
@@ -577,15 +579,35 @@ def _remark(c: Cursor, step: Step) -> Step:
     """Words among the changes that tell nothing of stitches or rows are a remark; others stay as not understood."""
     if not isinstance(step, Unread):
         return step
-    words = [token.kind for token in c.t if step.span.start <= token.start < step.span.end]
+    told = [token for token in c.t if step.span.start <= token.start < step.span.end]
+    words = [token.kind for token in told]
+    if any(token.text.lower() == "on" for token in told) and set(words) <= {"w", "idle", "in", "the", "n", "noun"}:
+        return Aside(id=step.id, span=step.span)  # "like Rnd 2, but on 34 sts": how many the row below holds
     return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
 
 
 def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
-    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row it names comes to here; nothing is told to work."""
+    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row below holds here; nothing is told to work."""
+    there = any(a.text.lower() == "there" and b.text.lower() in ("are", "is") for a, b in pairwise(c.t[c.i : c.i + 5]))
     while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
         c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
-    return (_remark(c, Unread(id=c.id(), span=c.span(begin))),)
+    span = c.span(begin)
+    return (Aside(id=c.id(), span=span) if there else _remark(c, Unread(id=c.id(), span=span)),)
+
+
+def _in_every_space(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(As round 3), working 2 tr in each of the 2 gaps along every side": the edges have grown, and each of their spaces is filled."""
+    begin = c.i
+    if c.kind == "work":
+        end = c.i
+        while c.t[end].kind not in (".", ";", "", "(", ","):
+            end += 1
+        told = [token.text.lower() for token in c.t[c.i : end]]
+        spaces = any(token.kind in ("sp", "mesh", "lp") for token in c.t[c.i : end])
+        if spaces and told[-1:] in (["side"], ["edge"]) and any(word in ("each", "every") for word in told[-3:]):
+            c.i = end
+            return (Aside(id=c.id(), span=c.span(begin)),)
+    return None
 
 
 def _other_loop(c: Cursor) -> tuple[Step, ...] | None:

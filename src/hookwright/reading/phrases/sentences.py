@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from ...pattern import LIMITS, Aside, Step, Unread
@@ -580,9 +581,15 @@ _LOOKS = frozenset(("look", "looks", "feel", "feels", "lie", "lies", "seem", "se
 """What is said behind one of these likens the piece to something; it asks for nothing."""
 
 
+_ABBREVIATED = re.compile(r"[bcdfghjklmnpqrstvwxz]{3,6}")
+"""Consonants alone: a short form, no word."""
+
+
 def _unknown_stitch(c: Cursor, start: int, words: list[Token]) -> bool:
     """ "Wibble across", "fumble in each st around": a word nobody knows stands where a stitch does, and is no remark."""
     first = words[0]
+    if len(words) == 1 and first.kind == "w" and _ABBREVIATED.fullmatch(first.val) and c.kind in (",", "*", ")", "]"):
+        return True  # "*mdc, sc in next; rep from *": an abbreviation that nobody told, where a stitch stands
     if first.kind != "w" or len(first.text) < 3 or (start and c.t[start - 1].kind not in _BREAKS):
         return False
     rest = [token.kind for token in words[1:] if token.kind not in ("all", "the")]

@@ -145,6 +145,10 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if noun(c) is not None:
             return True  # "1 tr in sp before first group"
         c.i = start
+    if tuple(t.text.lower() for t in c.t[c.i : c.i + 3]) in _ON_HOLD:
+        c.i += 3
+        at["where"], at["what"] = "marked", "piece"
+        return True  # "in each of the 16 sts left on hold": of a row that went on elsewhere
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
         return True
@@ -213,6 +217,7 @@ def _springs(c: Cursor) -> bool:
     return True
 
 
+_ON_HOLD = frozenset((first, "on", last) for first in ("left", "held", "waiting", "placed") for last in ("hold", "holders", "markers"))
 GROUPS = frozenset(("shell", "V-st", "fan", "cl", "petal", "group"))
 
 FIGURES = frozenset("pineapple pineapples fan fans leaf leaves pine acorn acorns diamond diamonds point points motif spider".split())  # noqa: SIM905

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import cast
 
 from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
@@ -37,7 +38,25 @@ def _of_so_many(c: Cursor, nth: int) -> Spot | None:
     return None
 
 
+def _middle_alone(c: Cursor) -> Spot | None:
+    """ "3rd of 5 dc", where no other of the five is named in the row."""
+    begin = c.i
+    nth = c.t[c.i].val
+    others = [k for k in range(len(c.t) - 3) if c.t[k].kind == "o" and c.t[k].val != nth and "of" in (c.t[k + 1].kind, c.t[k + 2].kind)]
+    if c.kind == "o" and isinstance(nth, int) and not others:
+        c.i += 1
+        noun(c)
+        found = _of_so_many(c, nth)
+        if found is not None:
+            return found
+    c.i = begin
+    return None
+
+
 def ordinal(c: Cursor) -> Spot | None:
+    middle = _middle_alone(c)
+    if middle is not None:
+        return middle
     told_run = of_a_run(c)
     if told_run is not None:
         return told_run
@@ -94,8 +113,6 @@ def ordinal(c: Cursor) -> Spot | None:
         return None
     what = what or "ch"
     facts: dict[str, object] = {}
-    if (middle := _of_so_many(c, nth)) is not None:
-        return middle
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
         if facts["what"] == "ch" and nth >= 2 and on_foundation(c, nth):
             return Spot(Place(where="from_hook", what="ch", nth=nth))  # "in 8th st of ch"
@@ -189,7 +206,10 @@ def last(c: Cursor) -> Spot | None:
     what = noun(c)
     if what is None and told is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "="):
         return None
+    gaps = c.t[c.i - 1].text.lower() == "gap" and any(a.text.lower() == "gap" and b.kind == "between" for a, b in pairwise(c.t[: c.i]))
     at = tail(c, what or "st")
+    if gaps:
+        at = moved(at, between=True)  # "…, 2 dc in last gap": between groups, as the row's other gaps are
     if what and c.kind == "w" and c.t[c.i].val in ("made", "worked"):
         c.i += 1
         return Spot(moved(at, where="same", what="made"))

@@ -26,8 +26,10 @@ _SAME = {
     "а": "a", "с": "c", "е": "e", "оο": "o", "р": "p", "х": "x", "у": "y", "іι": "i", "ѕ": "s",
 }  # fmt: skip
 
-_WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s)")
+_WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s|[A-Z])")
 """The short form of "with": "join w/ sl st"."""
+_TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
+"""The time of a film at the beginning of a line."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -39,8 +41,10 @@ def plain(text: str) -> str:
     """
     if "\r\n" in text:
         text = text.replace("\r\n", "\n ")  # one line's end, not a blank line
-    if "w/ " in text:
+    if "w/" in text:
         text = _WITH.sub(r"\1 ", text)
+    if "]" in text or ")" in text:
+        text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if text.isascii():
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     return text.translate(_TABLE)

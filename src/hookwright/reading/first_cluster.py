@@ -14,7 +14,7 @@ _TOG = re.compile(r"(?P<base>\w+?)(?P<n>\d+)tog")
 
 def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Step, ...]:
     """The steps, the first chain told not to count where it is the missing leg of the first cluster. `fresh` gives ids for new nodes."""
-    k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Turn))), None)
+    k = next((k for k, step in enumerate(steps) if not (isinstance(step, (Aside, Colour, Turn)) or _travels(step))), None)
     if k is None or k + 1 >= len(steps):
         return steps
     chain, first = steps[k], _legs(steps[k + 1])
@@ -27,13 +27,27 @@ def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[S
     ):
         return steps
     later = [_legs(inner) for step in steps[k + 2 :] if isinstance(step, Repeat) for inner in step.body]
+    cluster = steps[k + 1]
+    whole = [inner for step in steps[k + 2 :] if isinstance(step, Repeat) for inner in step.body if isinstance(inner, Make)]
+    if whole and whole[0].stitch == "cl" and isinstance(cluster, (Make, Together)) and not any(legs is not None for legs in later):
+        return (*steps[:k], replace(chain, counts=False), _as_cluster(cluster), *steps[k + 2 :])
     if not any(legs is not None and legs[0] in (first[0], "") and legs[1] == first[1] + 1 for legs in later):
         return steps
-    cluster = steps[k + 1]
     over: tuple[Step, ...] = ()
     if isinstance(cluster, Make) and cluster.at.where == "next":
         over = (Skip(id=fresh(), span=chain.span),)  # over several stitches: the chain stands in the first of them
     return (*steps[:k], replace(chain, counts=False), *over, *steps[k + 1 :])
+
+
+def _travels(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch == "sl st"
+
+
+def _as_cluster(step: Make | Together) -> Step:
+    """The first cluster of a round whose others are called so ("ch 4, tr2tog in same sp, * ch 5, cl in next sp …")."""
+    if isinstance(step, Together):
+        return replace(step, body=tuple(replace(one, stitch="cl", closes=1) if isinstance(one, Make) else one for one in step.body))
+    return replace(step, stitch="cl", closes=1)
 
 
 def _legs(step: Step) -> tuple[str, int] | None:

@@ -102,6 +102,8 @@ def _in_loop(step: Step, place: Place) -> Step:
 
 def mirrored(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     """The same row worked from its other end: starting chains and turns keep their place, the work is told backwards."""
+    if any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in steps):
+        return steps  # along the foundation chain there is one way only
     head = next((i for i, s in enumerate(steps) if not isinstance(s, (Chain, Turn, Colour))), len(steps))
     tail = next((i for i in range(len(steps), head, -1) if not isinstance(steps[i - 1], (Chain, Turn))), head)
     return (*steps[:head], *(_swapped(s) for s in reversed(steps[head:tail])), *steps[tail:])

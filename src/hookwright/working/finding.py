@@ -134,7 +134,7 @@ class Finding(Holding):
         if place.nth == 0 and what == "group" and not self._groups_ahead(what) and (runs := self._run_middles()):
             self.loose = True
             return next((spot for spot in runs if spot.start >= self.pos), None)
-        if self._is_group(what):
+        if self._is_group(what) and not (what in GROUPS_AS_ONE and self._holds(what)):
             group = self._find_group(what)
             if group is not None:
                 self.spaced = self.loose = True
@@ -161,6 +161,10 @@ class Finding(Holding):
         if what == "ch" and not offer.plain and not self.strict and not self._is_start(i):
             self._trouble("no-target", place.span if place.span.end else self.here, "more chains are named than are there", what="ch")
         return Spot(i, i + 1, How.TOP)
+
+    def _holds(self, what: str) -> bool:
+        """Whether stitches of that very kind lie ahead: "sc in next cl" goes into the cluster's top, not into a space beside it."""
+        return any(self.offer.kind(i) == what for i in range(self.pos, self.offer.n))
 
     def _is_start(self, i: int) -> bool:
         """Whether place i is the top of a counted starting chain, which is a chain too."""

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, Chain, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
+from ..pattern import FLAT, Aside, Chain, Colour, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
 from ..trade.kinds import base
 from .assumed import stated_total
 from .context import Context, TooMuch
@@ -312,6 +312,8 @@ class RowTrying:
     def _fit(self, hand: Hand, work: tuple[Step, ...], due: Due, moves: Mapping[Span, Span]) -> tuple[float, list[RowTrouble]]:
         """How far the row is from using exactly what it was offered, and the troubles that say so."""
         left = 0 if _only_slips(hand) else hand.leftover()
+        if 0 < left <= 4 and hand.offer.foundation and left in _turning_unsaid(work):
+            left = 0  # "Ch 11. Row 1: sc 10": the chain that turns is passed over without a word
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
             odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
@@ -400,6 +402,17 @@ class RowTrying:
 
 _KEEPS_MIDDLE = re.compile(r"(?i)\b(?:always|keeping|having|working|making)\b[^.;]{0,40}\b(?:cent(?:er|re)|middle|corners?|points?)\b")
 """Words by which a repeated row says itself that only its middle stays as it is: "always working 3 sc in center sc"."""
+
+
+_UNSAID = {"sc": (1,), "hdc": (1, 2), "dc": (2, 3), "tr": (3, 4)}
+"""Chains by custom passed over before a first stitch that names no chain (common practice, no source)."""
+
+
+def _turning_unsaid(work: tuple[Step, ...]) -> tuple[int, ...]:
+    """How many chains a first row may leave out that tells its stitches by number alone, and nowhere "from hook"."""
+    made = [step for step in work if not isinstance(step, (Colour, Aside))]
+    plain = all(isinstance(step, Make) and step.at.where == "next" and step.places != "rest" for step in made)
+    return _UNSAID.get(base(made[0].stitch), ()) if made and plain and isinstance(made[0], Make) else ()
 
 
 def _only_slips(hand: Hand) -> bool:

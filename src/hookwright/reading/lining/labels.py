@@ -48,7 +48,7 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|_
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -64,7 +64,7 @@ FOR_ROWS = re.compile(
     re.IGNORECASE,
 )
 BARE = re.compile(
-    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:(?:\s?[-+&]\s?|[.)]?\sto\s)\d{1,3})?)(?P<note>(?:\s\([A-Za-z][^()\d\n]{2,40}\)(?=\s?:))?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:(?:[.)]?\s?[-+&]\s?|[.)]?\sto\s)\d{1,3})?)(?P<note>(?:\s\([A-Za-z][^()\d\n]{2,40}\)(?=\s?:))?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
 )
 NEXT_ROW = re.compile(
     rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,12}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",

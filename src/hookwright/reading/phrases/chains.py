@@ -438,6 +438,18 @@ def _slip_into_ring(c: Cursor) -> bool:
     return c.t[k].kind in ("ring", "mring")
 
 
+def in_magic_ring(c: Cursor) -> list[Step] | None:
+    """ "In a magic circle, ch 2, 10 hdc": the ring is made, and what follows goes into it."""
+    start = c.i
+    c.i += 1
+    c.drop("a", "the")
+    if c.in_ring or not c.take("mring") or not c.take(",", ":", "work"):
+        c.i = start
+        return None
+    c.in_ring = True
+    return [Ring(id=c.id(), span=c.span(start))]
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i

@@ -23,6 +23,13 @@ def in_bracket(c: Cursor) -> list[Step] | None:
     if close is None or close - start > 6:
         return None
     inner = c.t[start + 1 : close]
+    yarn_after = c.t[close + 1]
+    lettered = (
+        yarn_after.text.isupper() and yarn_after.text.lower() in c.ctx.colours and c.t[min(close + 2, len(c.t) - 1)].kind in AFTER_BLOCK
+    )
+    if lettered and len(inner) == 1 and isinstance(inner[0].val, int):  # "(10) MC, (1) A"
+        c.i = close + 2
+        return in_yarn(c, start, Colour(id=c.id(), span=c.span(close + 1), yarn=yarn_after.text), inner[0].val)
     led = 0
     while led < len(inner) - 1 and (inner[led].kind in _LED or inner[led].text.lower() in ("using", "yarn", "the")):
         led += 1

@@ -29,6 +29,9 @@ def bracketed(c: Cursor) -> list[Step] | None:
     close = c.close.get(c.i)
     if close is None or close - c.i > LONGEST:
         return None
+    yarn = c.t[close + 1]
+    if yarn.text.isupper() and yarn.text.lower() in c.ctx.colours and c.t[close + 2].kind in (",", ".", ";", "", "and"):
+        return None  # "(10) MC, (1) A": so many in that yarn
     start = c.i
     end = _before_chain_remark(c, close)
     if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):

@@ -25,8 +25,9 @@ def at_every(c: Cursor) -> list[Step] | None:
         c.i += 1
     what = c.kind
     twice = any(t.text.lower() == "doubling" for t in c.t[start : c.i])
-    if what in ("inc", "dec", "skip") or (what == "n" and c.t[c.i].val == 2 and c.look().kind != "st"):
-        c.i += 1
+    alike = c.t[start].kind == "with" and c.look().kind == "st" and c.us(str(c.look().val)) == before.stitch
+    if what in ("inc", "dec", "skip") or (what == "n" and c.t[c.i].val == 2 and (alike or c.look().kind != "st")):
+        c.i += 1 + (what == "n" and alike)  # "with 2 sc in every 3rd st"
     elif not twice:
         what = ""
     c.drop("in", "at", "st", "noun", "into")

@@ -271,6 +271,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "patt": (plainly_on.pattern_on,),
     "color": (colours.colour,),
     "in": (
+        chains.in_magic_ring,
         row_loops.row_loop,
         counts.in_row_told,
         growing.in_manner,

@@ -166,5 +166,7 @@ def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:
     found = _place(c, told)
     own = c.specials.get("picot") or c.defined.get("picot")
     body = anew(c, own.steps, c.span(start)) if own else ()
+    if len(body) == 1 and isinstance(body[0], Together):
+        body = body[0].body
     at = found.at if found else Place(where="same")
     return [Together(id=c.id(), span=c.span(start), body=body, at=at, places=told or ONE, name="picot")]

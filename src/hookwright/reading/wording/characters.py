@@ -26,12 +26,16 @@ _SAME = {
     "а": "a", "с": "c", "е": "e", "оο": "o", "р": "p", "х": "x", "у": "y", "іι": "i", "ѕ": "s",
 }  # fmt: skip
 
-_WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s)")
+_WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s|[A-Z])")
 """The short form of "with": "join w/ sl st"."""
 _COUNT = re.compile(
-    r"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014(?=\d{1,4}(?:\s?\(\d{1,4}(?:,\s?\d{1,4}){0,9}\))?\s(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b)"
+    r"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014"
+    r"(?=\d{1,4}(?:\s?\(\d{1,4}(?:,\s?\d{1,4}){0,9}\))?\s"
+    r"(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b)"
 )
 """A long dash between the words and their count, with no blank: "in each of 2 ch\u20148 sc" has no ch-8 in it."""
+_TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
+"""The time of a film at the beginning of a line."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -43,8 +47,10 @@ def plain(text: str) -> str:
     """
     if "\r\n" in text:
         text = text.replace("\r\n", "\n ")  # one line's end, not a blank line
-    if "w/ " in text:
+    if "w/" in text:
         text = _WITH.sub(r"\1 ", text)
+    if "]" in text or ")" in text:
+        text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if text.isascii():
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     if "\u2014" in text:

@@ -18,8 +18,14 @@ def sleeves_of(measures: Measures) -> tuple[int, ...]:
     """The sleeves that some sentence sews in ("Set in sleeves", "sew sleeves to armholes", "sew side and sleeve seams")."""
     if not any(SLEEVE.search(seam.seam.words) for seam in measures.fabric.seams):
         return ()
-    found = [k for k, part in enumerate(measures.parts) if SLEEVE.search(part.name) and not part.in_rounds and part.width_cm > 0]
+    found = [k for k, part in enumerate(measures.parts) if SLEEVE.search(part.name) and part.width_cm > 0 and _open(part)]
     return tuple(found) if sum(measures.parts[k].copies for k in found) == 2 else ()
+
+
+def _open(part: PartMeasures) -> bool:
+    """Whether a sleeve is worked flat, or in rounds that are open at both ends."""
+    rounds = part.rounds
+    return rounds is None or (rounds.start_girth_cm > 0 and part.lies in ("tube", "cups"))
 
 
 def upper_from(part: PartMeasures, *, high: bool) -> Placed | None:
@@ -44,7 +50,9 @@ def upper_cm(part: PartMeasures, *, high: bool) -> float:
 
 
 def sleeve_top_cm(part: PartMeasures) -> float:
-    """The edge of a sleeve that is sewn in: its last row, and both sides of its cap."""
+    """The edge of a sleeve that is sewn in: its last row, and both sides of its cap; of one in rounds its wider end."""
+    if part.rounds is not None:
+        return max(part.rounds.start_girth_cm, part.rounds.rounds[-1].girth_cm)
     run = _standing(part, high=True)
     last = part.laid[run[-1].index].total_cm if run else 0.0
     return last + upper_cm(part, high=False) + upper_cm(part, high=True)

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
-from ..measuring import Assembled
+from ..measuring import Assembled, Placed, outer_run
 from ..measuring.garments import sleeve_top_cm, upper_from
 from .joined import Whole
 from .piece import PartShape, Shape
-from .rims import Rim, last_rim, side_rim
+from .rims import Rim, last_rim, row_rim, side_rim
 
 DEPTH: Final = 0.12
 """How far front and back bulge before they are relaxed, over the width (a start; the seams and lengths decide)."""
@@ -29,6 +29,21 @@ class _Layer:
     part: PartShape
     first: int
     sides: tuple[bool, bool]
+
+    def rows(self, right: bool) -> list[Placed]:
+        """The rows that reach furthest to a side, from the first upward."""
+        it = self.part.measures
+        standing = [row for row in it.placed if row.top != row.bottom and row.index not in it.edging]
+        return outer_run([row for row in standing if len(self.part.cloth.rows[row.index].element)], high=self.sides[right])
+
+    def top(self, right: bool) -> int:
+        """The highest row at a side."""
+        return self.rows(right)[-1].index
+
+    @property
+    def divided(self) -> bool:
+        """Whether it ends in two sides, with a neck between them."""
+        return self.top(False) != self.top(True)
 
     def side(self, right: bool) -> Rim:
         """Its edge at +x (`right`) or -x, whole, from below."""
@@ -48,7 +63,9 @@ def garment(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | None:
     """All pieces of a garment in their places and sewn; and which part of the fabric each is. None where they are no back and front."""
     bodies = [k for k in thing.parts if k not in thing.sleeves]
     parts = {k: shape.parts[k] for k in thing.parts}
-    if any(part.measures.in_rounds or part.measures.tiles is not None or part.cloth.nodes < 4 for part in parts.values()):
+    if any(part.measures.tiles is not None or part.cloth.nodes < 4 for part in parts.values()):
+        return None
+    if any(parts[k].measures.in_rounds for k in bodies):
         return None
     if len(bodies) == 1 and parts[bodies[0]].measures.copies == 2:
         bodies = [bodies[0], bodies[0]]
@@ -75,13 +92,12 @@ def garment(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | None:
         if "sides" in told or not told:
             whole.sew(below_back, below_front, thing.gap_cm)
         if "shoulders" in told:
-            whole.sew(
-                _shoulder(whole, back, right, front, len(fronts) == 2), _shoulder_of(whole, front, right, len(fronts) == 2), thing.gap_cm
-            )
+            whole.sew(*_shoulders(whole, back, front, right, halved=len(fronts) == 2), thing.gap_cm)
         armholes[right] = _ring(arm_front, arm_back)
     for n, right in enumerate((False, True) if thing.sleeves else ()):
         k = thing.sleeves[min(n, len(thing.sleeves) - 1)]
-        _set_in(whole, parts[k], armholes[right], right=right, wide=wide, gap=thing.gap_cm)
+        set_in = _tube_in if parts[k].measures.in_rounds else _set_in
+        set_in(whole, parts[k], armholes[right], right=right, wide=wide, gap=thing.gap_cm)
         indices.append(k)
     return whole, indices
 
@@ -127,23 +143,17 @@ def _outer(whole: Whole, fronts: list[_Layer], right: bool) -> _Layer:
     return max(fronts, key=lambda layer: (1 if right else -1) * float(at[layer.side(right).nodes][:, 0].mean()))
 
 
-def _shoulder(whole: Whole, back: _Layer, right: bool, front: _Layer, halved: bool) -> Rim:
-    """The stretch of the back's last row that is sewn to a front at that shoulder."""
-    rim = _outward(whole, last_rim(back.part).shifted(back.first), right)
-    share = SHOULDER
-    if halved:
-        own, other = (layer.part.measures.laid[_last_row(layer.part)].total_cm for layer in (back, front))
-        share = min(0.5, other / own) if own > 0 else SHOULDER
-    return rim.part(0.0, share)
-
-
-def _shoulder_of(whole: Whole, front: _Layer, right: bool, halved: bool) -> Rim:
-    rim = _outward(whole, last_rim(front.part).shifted(front.first), right)
-    return rim if halved else rim.part(0.0, SHOULDER)
-
-
-def _last_row(part: PartShape) -> int:
-    return [r for r, sheet in enumerate(part.cloth.rows) if len(sheet.element)][-1]
+def _shoulders(whole: Whole, back: _Layer, front: _Layer, right: bool, *, halved: bool) -> tuple[Rim, Rim]:
+    """The stretches of back and front that a shoulder seam joins: the top row of that side where a piece ends in two sides (or is half a
+    front), as much of a whole top edge, and a third of each where both are whole."""
+    tops = [row_rim(layer.part, layer.top(right)).shifted(layer.first) for layer in (back, front)]
+    narrow = [back.divided, front.divided or halved]
+    own = [layer.part.measures.laid[layer.top(right)].total_cm for layer in (back, front)]
+    rims = []
+    for k, rim in enumerate(tops):
+        share = 1.0 if narrow[k] else min(0.5, own[1 - k] / max(own[k], 1e-9)) if narrow[1 - k] else SHOULDER
+        rims.append(_outward(whole, rim, right).part(0.0, share))
+    return rims[0], rims[1]
 
 
 def _outward(whole: Whole, rim: Rim, right: bool) -> Rim:
@@ -158,6 +168,25 @@ def _ring(front: Rim, back: Rim) -> Rim:
     down = back.turned()
     front_cm = float(front.along[-1]) if len(front.along) else 0.0
     return Rim(np.concatenate([front.nodes, down.nodes]), np.concatenate([front.along, front_cm + down.along]), front.inset)
+
+
+def _tube_in(whole: Whole, part: PartShape, armhole: Rim, *, right: bool, wide: float, gap: float) -> None:
+    """A sleeve worked in rounds, its axis along the arm, its wider end sewn into the armhole."""
+    rounds, at = part.measures.rounds, whole.at
+    assert rounds is not None
+    edge = last_rim(part) if rounds.rounds[-1].girth_cm >= rounds.start_girth_cm else row_rim(part, _first_row(part))
+    hole = at[armhole.nodes]
+    sign = 1.0 if right else -1.0
+    rim = part.at[edge.nodes].mean(axis=0)
+    out = np.abs(part.at[:, 2] - rim[2])  # how far along the arm
+    about = part.at - rim
+    start = np.column_stack([hole[:, 0].mean() + sign * out, hole[:, 1].mean() + about[:, 0], about[:, 1] + hole[:, 2].mean()])
+    first = whole.add(part, start)
+    whole.sew(replace(armhole, closed=True), replace(edge, closed=True).shifted(first), gap)
+
+
+def _first_row(part: PartShape) -> int:
+    return next(r for r, sheet in enumerate(part.cloth.rows) if len(sheet.element))
 
 
 def _set_in(whole: Whole, part: PartShape, armhole: Rim, *, right: bool, wide: float, gap: float) -> None:

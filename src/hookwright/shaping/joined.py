@@ -183,8 +183,9 @@ class Whole:
         table = pressed_flat(TABLE / self.unit**2, self.on_table) if self.on_table and not self.flat else None
         held = np.where(np.arange(self.nodes) < self.on_table, TABLE / self.unit**2, 0.0)
         solver = factor(ties, held) if table is not None else None
-        extra = table or self._stuffing(start) or self._parted()
-        out = relax(ties, np.ascontiguousarray(start), extra=extra, good=3e-3, seconds=seconds, solver=solver)
+        pushed = self._stuffing(start)
+        extra = table or pushed or self._parted()
+        out = relax(ties, np.ascontiguousarray(start), extra=extra, good=3e-3, seconds=seconds, solver=solver, pushes=pushed is not None)
         found = np.column_stack([out.at, np.zeros(len(out.at))]) if self.flat else out.at
         return Joined(
             whole=self, at=found, start_error=begun, error=edge_error(ties, found), gap_cm=self._seam_error(ties, found), solved=True,

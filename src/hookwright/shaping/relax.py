@@ -118,17 +118,18 @@ def fit_whole(ties: Ties, start: Floats) -> Floats:
 
 def relax(
     ties: Ties, start: Floats, *, extra: Extra | None = None, good: float = 1e-2, most: int = 400, seconds: float = 20.0,
-    settled: float = SETTLED, fits: float = 0.0, solver: Solver | None = None,
+    settled: float = SETTLED, fits: float = 0.0, solver: Solver | None = None, pushes: bool = True,
 ) -> Relaxed:  # fmt: skip
     """Relax from `start` (n x 2 or n x 3), until settled, or three steps running gain less than `good` of the energy, or no step or time
-    is left. `fits`: an edge error (RMS) that is good enough whatever the rest of the energy.
+    is left. `fits`: an edge error (RMS) that is good enough whatever the rest of the energy. `pushes`: whether `extra` strives against the
+    ties to the end (stuffing); one that only keeps things apart is nothing where they are.
 
     Never gives a position that is not finite: a step that would is not taken.
     """
     began = time.perf_counter()
     solve = solver or factor(ties)
     factored = time.perf_counter()
-    enough = 0.5 * settled**2 * float(ties.edges.sum()) if extra is None else 0.0
+    enough = 0.5 * settled**2 * float(ties.edges.sum()) if extra is None or not pushes else 0.0
     at, stopped, n = _descend(ties, fit_whole(ties, start), solve, extra, good, most, began + seconds, enough, fits)
     done = time.perf_counter()
     return Relaxed(
@@ -152,7 +153,7 @@ def _descend(
     history = _History()
     small = 0
     for n in range(most):
-        if now.held <= enough or (fits and edge_error(ties, now.at) <= fits):
+        if (enough and now.value <= enough) or (fits and edge_error(ties, now.at) <= fits):
             return now.at, True, n
         if not math.isfinite(now.value) or time.perf_counter() > until:
             return now.at, False, n

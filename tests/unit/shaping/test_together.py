@@ -247,3 +247,26 @@ def test_half_fronts_lie_side_by_side_before_the_back() -> None:
     assert made is not None and made.joined.gap_cm < 0.1
     back, left, right = (part.at for part in made.parts)
     assert left[:, 0].mean() > 3 and right[:, 0].mean() < -3 and left[:, 1].mean() < back[:, 1].mean() > right[:, 1].mean()
+
+
+TUBE = "Ch 20, join with sl st to form a ring.\nRnd 1: Ch 1, sc in each ch around, join. (20 sc)\n"
+NECK = (
+    "Row 27: Ch 1, sc in next 11 sts, turn, leaving remaining sts unworked. (11 sc)\n{0}"
+    "Second side\nRow 27: With right side facing, skip next 10 unworked sts of Row 26, join yarn in next st, ch 1, sc in same st and in "
+    "each st across, turn. (11 sc)\n{0}"
+).format("Rows 28-36: Ch 1, sc in each st across, turn. (11 sc)\nFasten off.\n")
+
+
+def test_sleeves_in_rounds_and_a_divided_front_are_sewn_up() -> None:
+    """A tube is set in by its wider end, its axis along the arm; a front with two sides is sewn at each shoulder by its own side."""
+    head, back = GAUGE + panel("Back", 32, 36), panel("Front", 32, 26).replace("Fasten off.\n\n", NECK + "\n")
+    sleeve = f"## Sleeve (make 2)\n{TUBE}Rnds 2-12: Ch 1, sc in each st around, join. (20 sc)\nFasten off.\n\n"
+    text = head + back + sleeve + "## Finishing\nSew shoulder seams. Sew sleeves into armholes. Sew side seams.\n"
+    ((thing, made),) = shape(measure(work(read(text)))).together
+    assert made is not None and len(thing.sleeves) == 1 and len(made.parts) == 4
+    assert made.joined.settled and made.joined.error < 0.01 and made.joined.gap_cm < 0.1
+    _, front, left, right = made.parts
+    body = front.at
+    assert left.at[:, 0].min() < body[:, 0].min() - 5 and right.at[:, 0].max() > body[:, 0].max() + 5
+    ends = [front.at[int(front.cloth.first[r]) : int(front.cloth.first[r + 1])].mean(axis=0) for r in (36, 46)]
+    assert (ends[0][0] < 0) != (ends[1][0] < 0) and abs(ends[0][2] - ends[1][2]) < 1.0  # each side under its own shoulder

@@ -12,6 +12,8 @@ from .outline import outer_run
 from .placing import Placed
 
 SLEEVE: Final = re.compile(r"\bsleeves?\b", re.I)
+_AT_NECK: Final = re.compile(r"\b(?:collar|hood|neck\s?band|neck\s?piece|cowl)\b", re.I)
+_NECK: Final = re.compile(r"\bneck", re.I)
 
 
 def sleeves_of(measures: Measures) -> tuple[int, ...]:
@@ -20,6 +22,27 @@ def sleeves_of(measures: Measures) -> tuple[int, ...]:
         return ()
     found = [k for k, part in enumerate(measures.parts) if SLEEVE.search(part.name) and part.width_cm > 0 and _open(part)]
     return tuple(found) if sum(measures.parts[k].copies for k in found) == 2 else ()
+
+
+def neck_pieces_of(measures: Measures) -> tuple[int, ...]:
+    """Collars and hoods, worked flat, that some sentence sews to the neck."""
+    found = []
+    for k, part in enumerate(measures.parts):
+        if part.in_rounds or part.tiles is not None or part.copies != 1 or not part.width_cm or not _AT_NECK.search(part.name):
+            continue
+        if any(k in seam.parts and _NECK.search(seam.seam.words) for seam in measures.fabric.seams):
+            found.append(k)
+    return tuple(found)
+
+
+def closed_on_top(measures: Measures, k: int) -> bool:
+    """Whether a hood is folded and its upper edge sewn up."""
+    return any(seam.seam.kind == "fold" and k in seam.parts for seam in measures.fabric.seams)
+
+
+def neck_edge_cm(part: PartMeasures) -> float:
+    """The edge of a collar or a hood that is sewn on: its longer one, which goes round the neck."""
+    return max(part.width_cm, part.length_cm)
 
 
 def _open(part: PartMeasures) -> bool:

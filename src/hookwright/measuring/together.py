@@ -12,7 +12,7 @@ from .along import Along, edgings_along
 from .border import RoundBorder, border_round, goes_round_an_edge
 from .edging import Border
 from .elements import Layer
-from .garments import armhole_cm, sleeve_top_cm, sleeves_of
+from .garments import armhole_cm, closed_on_top, neck_edge_cm, neck_pieces_of, sleeve_top_cm, sleeves_of
 from .measures import Measures, PartMeasures
 from .scale import Scale
 from .sewn_on import SewnOn, sewn_on
@@ -59,6 +59,10 @@ class Assembled:
     """Pieces in rounds set on each other, each with its place as far as it is told."""
     sleeves: tuple[int, ...] = ()
     """The sleeves among the parts of a garment."""
+    neck: tuple[int, ...] = ()
+    """The collars and hoods among them."""
+    hoods: tuple[int, ...] = ()
+    """Those of them whose upper edge is sewn up."""
     seams: tuple[SeamWork, ...] = ()
     """The sentences that tell how it is joined."""
     gap_cm: float = 0.0
@@ -81,7 +85,9 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
             else:  # told in two sentences ("sew shoulder seams", "sew side seams"): one thing
                 misfits = dict.fromkeys((*made[same[0]].misfits, *found.misfits))
                 made[same[0]] = replace(made[same[0]], misfits=tuple(misfits), seams=(*made[same[0]].seams, *found.seams))
-    made = [_with_sleeves(thing, measures) if thing.kind == "garment" else thing for thing in made]
+    made = [_with_neck(_with_sleeves(thing, measures), measures) if thing.kind == "garment" else thing for thing in made]
+    at_necks = {k for thing in made for k in thing.neck}
+    made = [thing for thing in made if not at_necks or not set(thing.parts) <= at_necks]
     made += _sewn(measures)
     made += _worked_on(measures)
     things = tuple(_bordered(made, measures))
@@ -155,6 +161,20 @@ def _with_sleeves(thing: Assembled, measures: Measures) -> Assembled:
     return replace(
         thing, parts=(*thing.parts, *sleeves), names=(*thing.names, *(measures.parts[k].name for k in sleeves)), sleeves=sleeves,
         because=(*thing.because, told), misfits=tuple(misfits), area_cm2=area,
+    )  # fmt: skip
+
+
+def _with_neck(thing: Assembled, measures: Measures) -> Assembled:
+    """A garment with its collar or hood on its neck."""
+    neck = tuple(k for k in neck_pieces_of(measures) if k not in thing.parts)
+    if not neck:
+        return thing
+    parts = [measures.parts[k] for k in neck]
+    told = tuple(f"{part.name} stands on the neck by its edge of {neck_edge_cm(part):.1f} cm" for part in parts)
+    return replace(
+        thing, parts=(*thing.parts, *neck), names=(*thing.names, *(part.name for part in parts)), neck=neck,
+        hoods=tuple(k for k in neck if closed_on_top(measures, k)), because=(*thing.because, *told),
+        area_cm2=thing.area_cm2 + sum(part.surface_cm2 for part in parts),
     )  # fmt: skip
 
 

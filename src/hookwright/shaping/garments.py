@@ -4,64 +4,27 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
-from ..measuring import Assembled, Placed, outer_run
+from ..measuring import Assembled
 from ..measuring.garments import sleeve_top_cm, upper_from
 from .joined import Whole
+from .necks import neck_ring, stand_on_neck
+from .panels import SHOULDER, Panel, outward
 from .piece import PartShape, Shape
 from .rims import Rim, last_rim, row_rim, side_rim
 
 DEPTH: Final = 0.12
 """How far front and back bulge before they are relaxed, over the width (a start; the seams and lengths decide)."""
-SHOULDER: Final = 1 / 3
-"""The share of a straight top edge that each shoulder seam takes where no neck is shaped (common practice, no source)."""
 _HALF: Final = re.compile(r"\b(left|right)\b", re.I)
-
-
-@dataclass(frozen=True, slots=True)
-class _Layer:
-    """One piece of the body in its place: `first` its first node; `sides` its edges (whether B) at -x and at +x."""
-
-    part: PartShape
-    first: int
-    sides: tuple[bool, bool]
-
-    def rows(self, right: bool) -> list[Placed]:
-        """The rows that reach furthest to a side, from the first upward."""
-        it = self.part.measures
-        standing = [row for row in it.placed if row.top != row.bottom and row.index not in it.edging]
-        return outer_run([row for row in standing if len(self.part.cloth.rows[row.index].element)], high=self.sides[right])
-
-    def top(self, right: bool) -> int:
-        """The highest row at a side."""
-        return self.rows(right)[-1].index
-
-    @property
-    def divided(self) -> bool:
-        """Whether it ends in two sides, with a neck between them."""
-        return self.top(False) != self.top(True)
-
-    def side(self, right: bool) -> Rim:
-        """Its edge at +x (`right`) or -x, whole, from below."""
-        return side_rim(self.part, high=self.sides[right]).shifted(self.first)
-
-    def split(self, right: bool, drop_cm: float) -> tuple[Rim, Rim]:
-        """That edge below the armhole, and the armhole: from where it goes inward, or `drop_cm` of it below the shoulder."""
-        rim = self.side(right)
-        begins = upper_from(self.part.measures, high=self.sides[right])
-        at = begins.bottom if begins is not None else float(rim.along[-1]) - drop_cm
-        low = rim.along <= at + 1e-6
-        high = ~low
-        return Rim(rim.nodes[low], rim.along[low], rim.inset), Rim(rim.nodes[high], rim.along[high] - at, rim.inset)
 
 
 def garment(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | None:
     """All pieces of a garment in their places and sewn; and which part of the fabric each is. None where they are no back and front."""
-    bodies = [k for k in thing.parts if k not in thing.sleeves]
+    bodies = [k for k in thing.parts if k not in thing.sleeves and k not in thing.neck]
     parts = {k: shape.parts[k] for k in thing.parts}
     if any(part.measures.tiles is not None or part.cloth.nodes < 4 for part in parts.values()):
         return None
@@ -99,6 +62,12 @@ def garment(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | None:
         set_in = _tube_in if parts[k].measures.in_rounds else _set_in
         set_in(whole, parts[k], armholes[right], right=right, wide=wide, gap=thing.gap_cm)
         indices.append(k)
+    ring = neck_ring(whole, back, fronts) if thing.neck else None
+    for k in thing.neck:
+        if ring is None:
+            break
+        stand_on_neck(whole, parts[k], ring, closed=k in thing.hoods, gap=thing.gap_cm)
+        indices.append(k)
     return whole, indices
 
 
@@ -108,7 +77,7 @@ def _is_right(part: PartShape, n: int) -> bool:
     return told[1].lower() == "right" if told is not None else n == 1
 
 
-def _laid(whole: Whole, part: PartShape, wide: float, *, back: bool, half: bool | None) -> _Layer:
+def _laid(whole: Whole, part: PartShape, wide: float, *, back: bool, half: bool | None) -> Panel:
     """Put a piece of the body in its place: the back behind, a front before it, half a front with its shaped arm edge outward."""
     low, high = float(part.at[:, 0].min()), float(part.at[:, 0].max())
     x = part.at[:, 0] - (low + high) / 2
@@ -123,7 +92,7 @@ def _laid(whole: Whole, part: PartShape, wide: float, *, back: bool, half: bool 
     depth = DEPTH * wide * np.cos(np.clip(math.pi * x / wide, -math.pi / 2, math.pi / 2))
     first = whole.add(part, np.column_stack([x, depth if back else -depth, part.at[:, 1]]))
     whole.sides[len(whole.parts) - 1] = 1.0 if back else -1.0
-    return _Layer(part, first, (True, False) if mirrored else (False, True))
+    return Panel(part, first, (True, False) if mirrored else (False, True))
 
 
 def _arm_is_high(part: PartShape) -> bool:
@@ -137,13 +106,13 @@ def _arm_is_high(part: PartShape) -> bool:
     return inward[True] < inward[False]
 
 
-def _outer(whole: Whole, fronts: list[_Layer], right: bool) -> _Layer:
+def _outer(whole: Whole, fronts: list[Panel], right: bool) -> Panel:
     """The half front that lies furthest to that side."""
     at = whole.at
     return max(fronts, key=lambda layer: (1 if right else -1) * float(at[layer.side(right).nodes][:, 0].mean()))
 
 
-def _shoulders(whole: Whole, back: _Layer, front: _Layer, right: bool, *, halved: bool) -> tuple[Rim, Rim]:
+def _shoulders(whole: Whole, back: Panel, front: Panel, right: bool, *, halved: bool) -> tuple[Rim, Rim]:
     """The stretches of back and front that a shoulder seam joins: the top row of that side where a piece ends in two sides (or is half a
     front), as much of a whole top edge, and a third of each where both are whole."""
     tops = [row_rim(layer.part, layer.top(right)).shifted(layer.first) for layer in (back, front)]
@@ -152,15 +121,8 @@ def _shoulders(whole: Whole, back: _Layer, front: _Layer, right: bool, *, halved
     rims = []
     for k, rim in enumerate(tops):
         share = 1.0 if narrow[k] else min(0.5, own[1 - k] / max(own[k], 1e-9)) if narrow[1 - k] else SHOULDER
-        rims.append(_outward(whole, rim, right).part(0.0, share))
+        rims.append(outward(whole, rim, right).part(0.0, share))
     return rims[0], rims[1]
-
-
-def _outward(whole: Whole, rim: Rim, right: bool) -> Rim:
-    """A top edge from its end at that side."""
-    at = whole.at
-    sign = 1 if right else -1
-    return rim if sign * at[rim.nodes[0], 0] >= sign * at[rim.nodes[-1], 0] else rim.turned()
 
 
 def _ring(front: Rim, back: Rim) -> Rim:

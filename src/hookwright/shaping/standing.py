@@ -40,7 +40,7 @@ def standings(shape: Shape) -> list[Standing]:
         if made:
             found += _moved(made, right)
             right = _right_of(found) * 1.1
-            placed.update(thing.parts)
+            placed.update(thing.parts if together is None else together.indices)
     for k, part in enumerate(shape.parts):
         meshes = _meshes(part) if k not in placed else ()
         if meshes:

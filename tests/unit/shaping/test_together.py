@@ -270,3 +270,29 @@ def test_sleeves_in_rounds_and_a_divided_front_are_sewn_up() -> None:
     assert left.at[:, 0].min() < body[:, 0].min() - 5 and right.at[:, 0].max() > body[:, 0].max() + 5
     ends = [front.at[int(front.cloth.first[r]) : int(front.cloth.first[r + 1])].mean(axis=0) for r in (36, 46)]
     assert (ends[0][0] < 0) != (ends[1][0] < 0) and abs(ends[0][2] - ends[1][2]) < 1.0  # each side under its own shoulder
+
+
+COLLAR, HOOD = panel("Collar", 50, 8), panel("Hood", 24, 60)
+
+
+@pytest.mark.parametrize(
+    ("piece", "front", "sewn"),
+    [
+        (COLLAR, "whole", "Sew collar to neck edge."),
+        (HOOD, "divided", "Fold hood in half and seam the top. Sew hood to neck edge."),
+    ],
+)
+def test_collars_and_hoods_stand_on_the_neck(piece: str, front: str, sewn: str) -> None:
+    whole = panel("Front", 32, 36)
+    text = GAUGE + panel("Back", 32, 36) + (panel("Front", 32, 26).replace("Fasten off.\n\n", NECK + "\n") if front == "divided" else whole)
+    text += piece + "## Finishing\nSew shoulder seams. Sew side seams. " + sewn + "\n"
+    ((thing, made),) = shape(measure(work(read(text)))).together  # the hood is no bag of its own
+    assert made is not None and thing.neck == (2,) and made.joined.gap_cm < 0.1 and made.joined.error < 0.03
+    back, _, top = (part.at for part in made.parts)
+    assert top[:, 2].max() > back[:, 2].max() + 2.0 and abs(top[:, 0].mean() - back[:, 0].mean()) < 1.5
+    if piece is HOOD:
+        part = made.parts[2]
+        ends = [int(part.cloth.first[r + 1]) - 1 for r in range(1, 61)]  # row ends, some at the neck and some at the seam
+        starts = [int(part.cloth.first[r]) for r in range(1, 61)]
+        upper = [max(pair, key=lambda node: float(top[node, 2])) for pair in zip(starts, ends, strict=True)]
+        assert thing.hoods == (2,) and np.linalg.norm(top[upper[10]] - top[upper[-11]]) < 2.0  # its two halves meet on top

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 import numpy as np
 from scipy.sparse import block_diag, csr_array, vstack
 
+from .apart import Contacts, both
 from .cloth import Floats, Ints
 from .piece import FITS, TABLE, PartShape, off_the_saddle
 from .relax import Extra, edge_error, factor, lengths, relax
@@ -18,6 +19,8 @@ from .ties import DIAGONAL, HEIGHT, WEIGHT, Ties, ties_of
 
 JOIN: Final = 5
 """The kind of a tie that a seam makes: no length of the gauge's."""
+TRIES: Final = 3
+"""Times that parts are looked through for stitches that went into another."""
 PARTED: Final = 0.05
 """How firmly fronts and backs are kept from passing through each other, beside the ties, per stitch width (by looking at pictures)."""
 MOST: Final = 150_000
@@ -39,7 +42,10 @@ class Whole:
     """Whether its closed parts are stuffed."""
     sides: dict[int, float] = field(default_factory=dict)
     """Parts that lie before (-1) or behind (+1) the middle plane and stay there: fabric does not pass through fabric."""
+    outside: list[tuple[int, int]] = field(default_factory=list)
+    """(part, other): stitches of the part are kept out of the other's cloth, but for those sewn edge to edge."""
     stood: dict[int, Feet] = field(default_factory=dict)
+    _sewn: list[Ints] = field(default_factory=list)
     _nodes: list[Ints] = field(default_factory=list)
     _shares: list[Floats] = field(default_factory=list)
     _lengths: list[Floats] = field(default_factory=list)
@@ -89,6 +95,7 @@ class Whole:
         k = np.clip(np.searchsorted(places, share, side="right") - 1, 0, len(rolled) - 2)
         on = np.clip((share - places[k]) / np.maximum(places[k + 1] - places[k], 1e-9), 0.0, 1.0)
         apart = one.inset + other.inset + gap
+        self._sewn += [one.nodes, other.nodes]
         self._tie(JOIN, [one.nodes, rolled[k], rolled[k + 1]], [np.ones(len(share)), on - 1, -on], np.full(len(share), apart))
         if apart > 0 and len(share) > 2:  # softly to the neighbours' places as well: a seam with a width does not fold over sideways
             steps = np.hypot(apart, np.diff(one.along - one.along[0]))
@@ -185,12 +192,29 @@ class Whole:
         solver = factor(ties, held) if table is not None else None
         pushed = self._stuffing(start)
         extra = table or pushed or self._parted()
+        solver = solver or factor(ties)
         out = relax(ties, np.ascontiguousarray(start), extra=extra, good=3e-3, seconds=seconds, solver=solver, pushes=pushed is not None)
+        for _ in range(TRIES if self.outside else 0):
+            contacts = self._contacts(out.at)
+            if not contacts.inside:
+                break
+            again = both([extra, contacts.push()])
+            more = relax(ties, out.at, extra=again, good=3e-3, seconds=seconds, solver=solver)
+            out = replace(more, iterations=out.iterations + more.iterations)
         found = np.column_stack([out.at, np.zeros(len(out.at))]) if self.flat else out.at
         return Joined(
             whole=self, at=found, start_error=begun, error=edge_error(ties, found), gap_cm=self._seam_error(ties, found), solved=True,
             settled=out.settled, steps=out.iterations,
         )  # fmt: skip
+
+    def _contacts(self, at: Floats) -> Contacts:
+        """Where stitches of one part lie in the cloth of another that they are to stay out of."""
+        found = Contacts(self.unit)
+        sewn = np.concatenate(self._sewn) if self._sewn else np.zeros(0, np.int64)
+        for k, other in self.outside:
+            mine, body = (np.arange(self.first[i], self.first[i] + self.parts[i].cloth.nodes) for i in (k, other))
+            found.look(at, np.setdiff1d(mine, sewn), body, triangles(self.parts[other].cloth))
+        return found
 
     def _seam_error(self, ties: Ties, at: Floats) -> float:
         """How far seams lie apart beyond what they are, RMS in cm."""

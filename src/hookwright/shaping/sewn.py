@@ -43,7 +43,16 @@ def sewn_together(thing: Assembled, shape: Shape) -> tuple[Whole, list[int]] | N
                 for k in range(shape.parts[each.part].measures.copies):
                     where[each.part].append(_set_on(whole, shape, each, first, k))
                     indices.append(each.part)
+    whole.outside = _kept_out(indices, {each.part: each.host for each in sewn})
     return whole, indices
+
+
+def _kept_out(indices: list[int], host_of: dict[int, int]) -> list[tuple[int, int]]:
+    """Which pieces stay out of which: each out of its host, and of two that are no host of each other the later out of the earlier."""
+    pairs = [(i, j) for i in range(len(indices)) for j in range(len(indices)) if i != j]
+    limbs = [(i, j) for i, j in pairs if i > j and indices[i] in host_of and indices[j] in host_of]
+    beside = [(i, j) for i, j in limbs if host_of[indices[i]] != indices[j] and host_of[indices[j]] != indices[i]]
+    return [(i, j) for i, j in pairs if host_of.get(indices[i]) == indices[j]] + beside
 
 
 def _set_on(whole: Whole, shape: Shape, sewn: SewnOn, host_first: int, copy: int) -> int:

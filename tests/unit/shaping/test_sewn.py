@@ -8,6 +8,7 @@ import pytest
 from hookwright.measuring import measure
 from hookwright.reading import read
 from hookwright.shaping import Shape, shape, shape_lines
+from hookwright.shaping.skin import triangles
 from hookwright.working import work
 
 
@@ -66,3 +67,35 @@ def test_it_is_told(toy: Shape) -> None:
     assert any("2 x Arm on Body at the sides at Rnd 10." in line for line in lines)
     assert any("Head end to end on Body." in line for line in lines)
     assert any("Sewn together it is" in line for line in lines)
+
+
+def windings(points: np.ndarray, at: np.ndarray, faces: np.ndarray) -> np.ndarray:
+    """How often a closed surface goes round each point: the solid angle of its triangles (van Oosterom and Strackee 1983, from memory)."""
+    found = []
+    for point in points:
+        a, b, c = (at[faces[:, k]] - point for k in range(3))
+        x, y, z = (np.linalg.norm(each, axis=1) for each in (a, b, c))
+        over = np.einsum("ij,ij->i", a, np.cross(b, c))
+        under = x * y * z + np.einsum("ij,ij->i", a, b) * z + np.einsum("ij,ij->i", b, c) * x + np.einsum("ij,ij->i", a, c) * y
+        found.append(abs(2 * np.arctan2(over, under).sum()) / (4 * np.pi))
+    return np.array(found)
+
+
+def test_no_limb_goes_into_the_body() -> None:
+    """Wide limbs that hang against a body; left to themselves 9 to 18 of the stitches of each would lie in it."""
+    limb = (
+        "Rnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n"
+        "Rnd 3: [sc in next st, 2 sc in next st] 6 times. (18 sc)\n"
+        "Rnds 4-12: Sc in each st around. (18 sc)\nRnd 13: [sc in next st, sc2tog] 6 times. (12 sc)\nFasten off.\n\n"
+    )
+    text = f"US terms\nGauge: 20 sc and 22 rows = 10 cm\n\n{ball('Body', 5, 10)}## Arm (make 2)\n{limb}## Leg (make 2)\n{limb}"
+    text += "## Making up\nSew the arms to the sides of the body at Rnd 13. Sew the legs to the bottom of the body.\n"
+    ((_, made),) = shape(measure(work(read(text)))).together
+    assert made is not None and made.joined.settled and len(made.parts) == 5
+    body = made.parts[0]
+    end = np.arange(int(body.cloth.first[-2]), int(body.cloth.first[-1]))
+    lid = np.stack([np.full(len(end), len(body.at)), end, np.roll(end, -1)], axis=1)  # its open end, closed
+    at, faces = np.vstack([body.at, body.at[end].mean(axis=0)]), np.vstack([triangles(body.cloth), lid])
+    assert windings(body.at.mean(axis=0)[None], at, faces)[0] > 0.9
+    for part in made.parts[1:]:
+        assert (windings(part.at, at, faces) > 0.5).mean() < 0.02

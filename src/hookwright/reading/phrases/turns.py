@@ -34,6 +34,8 @@ def turn(c: Cursor) -> list[Step] | None:
             c.i += 1
     if c.kind in ("around", "back") and c.look().kind in (",", ";", ".", "", "and"):
         c.i += 1  # "turn back and work in double crochet"
+    if not no and c.kind == "at":
+        _at_which_end(c)
     if not no and _with_chains(c):
         c.i += 1
     if no and c.t[c.i].kind in ("after", "at") and _at_the_last(c):
@@ -52,6 +54,18 @@ def _at_the_last(c: Cursor) -> bool:
         return True
     c.i = begin
     return False
+
+
+def _at_which_end(c: Cursor) -> None:
+    """Past "(making ch 4 to turn) at end of 6th row": of several rows, the one whose turning differs."""
+    begin = c.i
+    c.i += 1
+    c.drop("the")
+    if c.take("end") and c.take("of"):
+        c.drop("the", "last", "o", "n")
+        if c.take("row", "rnd") and c.kind in (".", ";", "", ",", ")"):
+            return
+    c.i = begin
 
 
 def _with_chains(c: Cursor) -> bool:

@@ -338,3 +338,13 @@ def test_a_fan_begun_without_a_chain_is_drawn() -> None:
     assert not lines_of(fabric.parts[0])[0].foundation
     made = chart(fabric)
     assert made.form == "fan" and count_back(fabric, [svg(made)]).differences == 0
+
+
+def test_a_yoke_in_joined_rounds_is_a_disc_with_a_hole_and_a_body_after_it_stays_on_arcs() -> None:
+    rounds = "Rnd {}: Ch 1, *2 dc in next st, dc in next {} sts; repeat from * 11 more times, join with sl st in first dc. ({})\n\n"
+    text = "Ch 48, join with sl st to form a ring.\n\nRnd 1: Ch 1, dc in each ch around, join with sl st in first dc. (48)\n\n"
+    text += rounds.format(2, 3, 60) + rounds.format(3, 4, 72) + rounds.format(4, 5, 84)
+    made = chart(work(read(text)))
+    assert made.form == "round" and not overlaps(made)
+    body = YOKE + "\nRow 4: Turn, ch 1, sc in next 7 sts, ch 4, skip next 12 sts, sc in each st across.\n"
+    assert chart(work(read(body))).form == "fan"

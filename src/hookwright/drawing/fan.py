@@ -49,6 +49,8 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
         return False
     if (lines[0].foundation and len(lines[0]) > LONGEST_HEART) or not all(_on_the_row_below(line) for line in rows):
         return False
+    if not lines[0].foundation and len(rows[0].posts) > LONGEST_HEART and not in_a_ring(rows):
+        return False  # begun wide: rows that are abridged away would make it seem to grow
     if any(foot.line < 0 and foot.how != How.RING for post in rows[0].posts for foot in rows[0].feet[post]):
         return False  # it stands on another piece's edge
     wide = [_length(line, pitch_of(sorted(set(line.kinds)))) for line in rows]

@@ -348,3 +348,10 @@ def test_a_yoke_in_joined_rounds_is_a_disc_with_a_hole_and_a_body_after_it_stays
     assert made.form == "round" and not overlaps(made)
     body = YOKE + "\nRow 4: Turn, ch 1, sc in next 7 sts, ch 4, skip next 12 sts, sc in each st across.\n"
     assert chart(work(read(body))).form == "fan"
+
+
+def test_wide_waves_without_a_chain_keep_straight_rows() -> None:
+    row = "Row {}: Ch 3 (counts as dc), turn, dc in first st, *dc in next 3 sts, dc3tog, dc in next 3 sts, 3 dc in next st; repeat from * "
+    row += "3 more times, dc in next 3 sts, dc3tog, dc in next 3 sts, 2 dc in last st. (51)\n\n"
+    text = "Fdc 51. (51)\n\n" + "".join(row.format(k) for k in range(1, 21))
+    assert chart(work(read(text))).form == "rows"

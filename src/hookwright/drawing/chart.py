@@ -12,7 +12,7 @@ from .abridging import Abridged, abridge
 from .blocks import grows_from_a_corner, place_blocks
 from .cloth import Line, lines_of
 from .engraving import Engraver
-from .fan import grows_like_a_fan, grows_like_a_yoke, place_fan
+from .fan import LEAST_ANGLE, grows_like_a_fan, grows_like_a_yoke, growth, place_fan, yoke_of
 from .furniture import furnish
 from .marks import Chart, Gap
 from .meeting import Other, joined_to_others, lay_beside, others
@@ -23,6 +23,7 @@ from .placed import Placed
 from .relief import relieve
 from .rounds import place_rounds
 from .rows import place_rows
+from .spacing import pitch_of
 from .symbols import Cross
 from .telling import tell
 from .tunisian import is_tunisian, passes, place_passes
@@ -31,7 +32,8 @@ from .yarn_letters import colour_of, letters_of
 Form: TypeAlias = Literal["auto", "rows", "round"]
 Handed: TypeAlias = Literal["right", "left"]
 LARGEST_RING, OPENS = 40, 1.5
-"""A ring of at most so many chains whose rounds come to so many times as many stitches is a disc with a hole; otherwise a tube."""
+"""A ring of at most so many chains whose rounds come to so many times as many stitches is a disc with a hole, and so is a yoke that
+grows fast on a longer one; otherwise it is a tube."""
 
 
 def chart(
@@ -127,8 +129,10 @@ def grows_round(lines: Sequence[Line]) -> bool:
     if any(foot.how == How.RING for post in first.posts for foot in first.feet[post]):
         return True
     widest = max(len(line.posts) for line in worked)
-    if lines[0].foundation and lines[0].row.made_in not in FLAT and len(lines[0]) <= LARGEST_RING and widest >= OPENS * len(lines[0]):
-        return True
+    if lines[0].foundation and lines[0].row.made_in not in FLAT and widest >= OPENS * len(lines[0]):
+        grown = yoke_of(lines)
+        if len(lines[0]) <= LARGEST_RING or growth(grown, pitch_of(sorted({kind for line in grown for kind in line.kinds}))) >= LEAST_ANGLE:
+            return True
     return len(first.posts) <= 24 or len(first.posts) * 3 <= widest
 
 

@@ -49,6 +49,8 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
         return False
     if (lines[0].foundation and len(lines[0]) > LONGEST_HEART) or not all(_on_the_row_below(line) for line in rows):
         return False
+    if not lines[0].foundation and len(rows[0].posts) > LONGEST_HEART and not in_a_ring(rows):
+        return False  # begun wide: rows that are abridged away would make it seem to grow
     if any(foot.line < 0 and foot.how != How.RING for post in rows[0].posts for foot in rows[0].feet[post]):
         return False  # it stands on another piece's edge
     wide = [_length(line, pitch_of(sorted(set(line.kinds)))) for line in rows]
@@ -59,7 +61,7 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
 
 def grows_like_a_yoke(lines: Sequence[Line]) -> bool:
     """Whether a part worked in rows on a long chain grows, mostly away from its edges, by so much that it must be laid on arcs."""
-    rows = [line for line in lines if line.posts and not line.foundation]
+    rows = yoke_of(lines)
     if len(rows) < 1 + FEWEST_ROWS or not lines[0].foundation or len(lines[0]) <= LONGEST_HEART:
         return False
     if any(line.row.made_in != "rows" or line.past for line in rows) or not all(_on_the_row_below(line) for line in rows):
@@ -69,14 +71,23 @@ def grows_like_a_yoke(lines: Sequence[Line]) -> bool:
     ):
         return False  # a net wants room, its rows grow by no stitch
     pitch = pitch_of(sorted({kind for line in rows for kind in line.kinds}))
-    if _growth(rows, pitch) < LEAST_ANGLE:
+    if growth(rows, pitch) < LEAST_ANGLE:
         return False
     grown = sum(_grows_inside(line, below, pitch) for below, line in pairwise(rows))
     return grown * 2 >= len(rows) - 1
 
 
-def _growth(rows: Sequence[Line], pitch: float) -> float:
+def yoke_of(lines: Sequence[Line]) -> list[Line]:
+    """The rows up to the widest: what follows a yoke (a body, after the sleeves are left) grows no more."""
+    rows = [line for line in lines if line.posts and not line.foundation]
+    most = max(range(len(rows)), key=lambda k: (len(rows[k].posts), -k), default=-1)
+    return rows[: most + 1]
+
+
+def growth(rows: Sequence[Line], pitch: float) -> float:
     """By how much rows grow for their height: the angle, in radians, of the arcs they lie on with nothing drawn out."""
+    if len(rows) < FEWEST_ROWS:
+        return 0.0
     return (_length(rows[-1], pitch) - _length(rows[0], pitch)) / sum(_mean_height(line) for line in rows[1:])
 
 
@@ -192,7 +203,7 @@ def in_a_ring(rows: Sequence[Line]) -> bool:
 def _heart(lines: Sequence[Line], rows: Sequence[Line], pitch: float) -> float:
     """How far from the centre the first row stands."""
     if lines[0].foundation and len(lines[0]) > LONGEST_HEART:
-        return len(lines[0]) * pitch / min(_growth(rows, pitch), MOST_ANGLE)
+        return len(lines[0]) * pitch / min(growth(yoke_of(lines), pitch), MOST_ANGLE)
     chains = len(lines[0]) if lines[0].foundation else 1
     if not in_a_ring(rows):
         return HEART_MM + (chains - 1) * 0.9

@@ -331,7 +331,9 @@ class Sides:
             below = next((line for line in reversed(self.placed.lines) if line.row.index < gap.rows[0]), None)
             if below is None:
                 continue
-            if self.placed.form != "round":
+            if self.placed.form == "fan":
+                self._break_arc(below, gap.words)
+            elif self.placed.form != "round":
                 self._break_rows(below, gap.words)
             else:
                 self._break_rounds(below, gap.words)
@@ -371,11 +373,26 @@ class Sides:
         at = right + (2.6 if self.placed.form == "rows" else 9.0)
         self.label(words, at, y + SMALL_MM * 0.35, "start", None, SMALL_MM)
 
+    def _break_arc(self, below: Line, words: str) -> None:
+        """A dashed arc over the last row before the break; the words under the picture, as those of rounds."""
+        tops = [p for post in below.posts if (p := self.placed.top[below.index][post]) is not None]
+        turns = sorted(math.atan2(x, y) for x, y in tops)
+        if len(turns) > 1:
+            far = max(math.hypot(*p) for p in tops)
+            a, b = (self.paper((far * math.sin(turn), far * math.cos(turn))) for turn in (turns[0], turns[-1]))
+            sweep = f" 0 {int(turns[-1] - turns[0] > math.pi)} {0 if self.mirrored else 1} "
+            d = move("M", *a, "A", far, far) + sweep + move("", *b).strip()
+            self.chart.strokes.append(Stroke(d, "break", dashed=True, weight_mm=0.25))
+        self._words_below(words)
+
     def _break_rounds(self, below: Line, words: str) -> None:
         radius = max((math.hypot(*p) for p in self.placed.top[below.index] if p is not None), default=0.0)
         if radius:
             d = move("M", -radius, 0, "A", radius, radius, 0, 1, 1, radius, 0, "A", radius, radius, 0, 1, 1, -radius, 0)
             self.chart.strokes.append(Stroke(d, "break", dashed=True, weight_mm=0.25))
+        self._words_below(words)
+
+    def _words_below(self, words: str) -> None:
         x, y, _, height = ink_box(self.chart)
         under = sum(1 for label in self.chart.labels if label.what == "gap")
         self.chart.labels.append(Label(words, x, y + height + 4.0 + 3.4 * under, SMALL_MM, "start", "gap"))

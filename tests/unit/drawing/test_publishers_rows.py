@@ -338,3 +338,20 @@ def test_a_fan_begun_without_a_chain_is_drawn() -> None:
     assert not lines_of(fabric.parts[0])[0].foundation
     made = chart(fabric)
     assert made.form == "fan" and count_back(fabric, [svg(made)]).differences == 0
+
+
+def test_a_yoke_in_joined_rounds_is_a_disc_with_a_hole_and_a_body_after_it_stays_on_arcs() -> None:
+    rounds = "Rnd {}: Ch 1, *2 dc in next st, dc in next {} sts; repeat from * 11 more times, join with sl st in first dc. ({})\n\n"
+    text = "Ch 48, join with sl st to form a ring.\n\nRnd 1: Ch 1, dc in each ch around, join with sl st in first dc. (48)\n\n"
+    text += rounds.format(2, 3, 60) + rounds.format(3, 4, 72) + rounds.format(4, 5, 84)
+    made = chart(work(read(text)))
+    assert made.form == "round" and not overlaps(made)
+    body = YOKE + "\nRow 4: Turn, ch 1, sc in next 7 sts, ch 4, skip next 12 sts, sc in each st across.\n"
+    assert chart(work(read(body))).form == "fan"
+
+
+def test_wide_waves_without_a_chain_keep_straight_rows() -> None:
+    row = "Row {}: Ch 3 (counts as dc), turn, dc in first st, *dc in next 3 sts, dc3tog, dc in next 3 sts, 3 dc in next st; repeat from * "
+    row += "3 more times, dc in next 3 sts, dc3tog, dc in next 3 sts, 2 dc in last st. (51)\n\n"
+    text = "Fdc 51. (51)\n\n" + "".join(row.format(k) for k in range(1, 21))
+    assert chart(work(read(text))).form == "rows"

@@ -13,14 +13,14 @@ from ...trade.terms import System
 from ...working import Fabric
 from ..cues import Cue
 from .caption_files import CannotHear, Captions, of_cues
-from .count_slips import count_slips, counts_never_said
+from .count_slips import count_slips, counts_never_said, right_in_other_sizes
 from .dialect import Speaking, speakings_of
 from .findings import Heard
 from .judging import judged
 from .lexicon import words
 from .marks import marked_up
 from .number_slips import number_slips
-from .row_slips import row_slips, rows_never_said
+from .row_slips import row_slips, rows_never_said, rows_of_other_sizes
 from .segments import Speech, lay_out
 from .stitch_slips import stitch_slips
 from .tokens import Token, tokens_of
@@ -43,7 +43,10 @@ def compare(
     tokens = marked_up(tokens_of(spoken_words(heard)))
     _refuse(tokens)
     best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=lambda found: _weight(found.heard))
-    told = sorted(judged(best.heard, best.units), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind))
+    names = frozenset(" ".join(fabric.pattern.facts.size_names).lower().split())
+    others = {"count": right_in_other_sizes(best.speech, names), "row": rows_of_other_sizes(best.speech)}
+    kept = [h for h in best.heard if (h.row, h.at) not in others.get(h.kind, ())]
+    told = sorted(judged(kept, best.units), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind))
     return tuple(h for h in told if doubtful or not h.doubtful)
 
 
@@ -52,6 +55,7 @@ class _Found:
     """The differences between one size of the pattern and the words, each judged for itself."""
 
     units: Sequence[Unit]
+    speech: Speech
     heard: tuple[Heard, ...]
 
 
@@ -71,14 +75,14 @@ def _refuse(tokens: list[Token]) -> None:
 def _differences(fabric: Fabric, tokens: list[Token]) -> _Found:
     units = units_of(fabric)
     own: System = fabric.pattern.terms
-    return _Found(units, min((_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own)), key=_weight))
+    every = (_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own))
+    return min(every, key=lambda found: _weight(found.heard))
 
 
-def _told_in(units: Sequence[Unit], tokens: list[Token], speaking: Speaking) -> tuple[Heard, ...]:
+def _told_in(units: Sequence[Unit], tokens: list[Token], speaking: Speaking) -> _Found:
     """The differences where the speaker uses these terms."""
     speech = lay_out(tokens, units, speaking.terms, quoting=speaking.terms != speaking.own)
-    found = list(_all(units, speech, speaking))
-    return tuple(_single(found))
+    return _Found(units, speech, tuple(_single(list(_all(units, speech, speaking)))))
 
 
 def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from ...trade.kinds import base
 from ...trade.terms import System, kind_of
 from ...working import RowWork
+from ..counts import known_numbers
 from .figures import lost_end, sound_alike
 from .findings import Heard, plus
 from .lexicon import words
@@ -31,21 +32,45 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             if len(stretch.unit.numbers) > 1 and stretch.meant.anchor.first != stretch.meant.anchor.last
             else stretch.unit.allowed(stretch.number)
         )
+        stated, misread = _stated(stretch), _misread(stretch)
         right = [told for told in stretch.counts if told.number in allowed and told.strength > FAINT]
         unknown = None if right else by_elimination(stretch, allowed, before)
         for told in stretch.counts:
             mine = allowed_for(stretch.unit, stretch.number, told.noun, allowed)
+            mine = stated if stated and misread and told.noun in ("", "stitch") else mine
             if not mine or told.number in mine or (told.strength < STRONG and told is not unknown):
                 continue
             sure = _sure(stretch, told if told.strength >= STRONG else replace(told, strength=UNKNOWN), right, allowed, before, edited)
             if told.strength < 0.9 and not _near(told.number, mine, edited):
                 sure = plus(sure, FAR_OFF)
+            if misread and not (stated and _near(told.number, stated, edited)):
+                sure = plus(sure, MISREAD)
             if right and right[0].k < told.k and told.number in _allowed_after(units, stretch):
                 sure -= 0.5  # the next row, whose naming was lost
             sure = max(sure, 0.05)
             row = stretch.unit.row_at(stretch.number)
             message = f"{told.number} is told, and {row.label} has {_counted(row)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
+
+
+_SIZES = words("count_slips", "sizes")
+SIZE_NAMED = 12
+"""Words around a count within which another size is named (ours)."""
+
+
+def _other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
+    said = {token.text.removesuffix("s") for token in speech.tokens[max(0, k - SIZE_NAMED) : k + SIZE_NAMED]}
+    return bool(said & (_SIZES | names))
+
+
+def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str, float | None]]:
+    """(row, second) of every count told that the pattern states for the row in another size: "Small would be thirty"."""
+    found: set[tuple[str, float | None]] = set()
+    for stretch in speech.stretches:
+        row = stretch.unit.row_at(stretch.number)
+        stated = {n for count in row.stated for n in count.number.values}
+        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and _other_size(speech, told.k, names)}
+    return found
 
 
 def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> frozenset[int]:
@@ -68,8 +93,23 @@ def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> 
 NEAR, NEAR_SHARE, FAR_OFF = 4, 0.12, -2.2
 """A slip of the tongue or of the eye lies this near the count, or within this share of it: so did 36 of 38 wrong counts at first sight, and
 17 of 33 numbers wrongly taken for counts did not. A number farther off is of something else unless it is told outright; log-odds (ours)."""
+MISREAD = -2.2
+"""What a row weighs that does not come out at the count stated for it: it was not understood, and bears no witness; log-odds (ours)."""
 UNKNOWN = 0.6
 """How surely a number is the count where nothing else can be and it is near it (ours)."""
+
+
+def _stated(stretch: Stretch) -> frozenset[int]:
+    """The counts that the pattern states for the row, and their sum."""
+    row = stretch.unit.row_at(stretch.number)
+    stated = [n for count in row.stated if not count.change and not count.running and (n := count.number.at(stretch.unit.size)) is not None]
+    return frozenset((*stated, sum(stated))) if stated else frozenset()
+
+
+def _misread(stretch: Stretch) -> bool:
+    """Whether the row comes out at none of the counts that the pattern states for it."""
+    row, stated = stretch.unit.row_at(stretch.number), _stated(stretch)
+    return not stated & known_numbers(row.counted.by_kind, row.counted.total) if stated else row.counted.total == 0
 
 
 def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[int] = frozenset()) -> Told | None:
@@ -230,7 +270,13 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     own = stretch.unit.instructed
     allowed = stretch.unit.any_allowed
     few = max(allowed, default=0) > 8
-    if any(told.strength >= STRONG and not (few and told.number <= 4) and not _of_the_work(told, own, allowed) for told in stretch.counts):
+    if any(
+        told.strength >= STRONG
+        and (told.strength >= 0.9 or _near(told.number, allowed, speech.edited))
+        and not (few and told.number <= 4)
+        and not _of_the_work(told, own, allowed)
+        for told in stretch.counts
+    ):
         return True
     if says_same(speech.tokens, stretch.start, stretch.end) or by_elimination(stretch, allowed) is not None:
         return True

@@ -38,6 +38,15 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             )  # fmt: skip
 
 
+def rows_of_other_sizes(speech: Speech) -> set[tuple[str, float | None]]:
+    """(row, second) of every naming whose numbers the page gives for the row in another size: "Rows 5-24 (28)"."""
+    return {
+        (meant.unit.label, meant.anchor.at)
+        for meant in speech.meant
+        if meant.unit is not None and {meant.anchor.first, meant.anchor.last} <= meant.unit.heading
+    }
+
+
 def _stops_short(speech: Speech, k: int) -> bool:
     """Whether a range begins as the written one and ends before it, and nobody tells the rest: "rounds 6 to 10" for 6 to 11."""
     unit, anchor = speech.meant[k].unit, speech.meant[k].anchor
@@ -88,10 +97,10 @@ def rows_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             if unit.index == next(u.index for u in units if u.part == unit.part):
                 yield _part_never_said(unit, speech)
             continue
-        before = [s for s in speech.stretches if s.unit.index < unit.index]
-        after = [s for s in speech.stretches if s.unit.index > unit.index]
-        start = before[-1] if before else None
-        at = _where(speech, unit, start is not None, bool(after))
+        start, following = _around(speech, unit)
+        at = _where(speech, start, following)
+        if following is not None:  # what is told right before it, of whatever row
+            start = next((s for s in reversed(speech.stretches) if s.start < following.start), start)
         sure = 0.75
         if start is not None and _count_told(unit, start.counts, start.unit):
             sure = 0.4
@@ -156,8 +165,7 @@ def _ending(units: Sequence[Unit], said: set[int]) -> list[Unit]:
 def _ends_early(rest: Sequence[Unit], speech: Speech) -> Heard:
     first, last = rest[0].rows[0], rest[-1].rows[-1]
     label = f"{first.label.partition(' ')[0]}s {rest[0].first}-{rest[-1].last}"
-    before = [s for s in speech.stretches if s.unit.index < rest[0].index]
-    at = _where(speech, rest[0], bool(before), False)
+    at = _where(speech, _around(speech, rest[0])[0], None)
     message = f"{first.label} to {last.label} are never said: the narration ends before them"
     return Heard(kind="row never said", at=at, words="", row=label, message=message, sure=0.75)
 
@@ -208,15 +216,24 @@ def _count_told(unit: Unit, counts: Sequence[object], before: Unit) -> bool:
     return any(isinstance(told, Told) and told.number in own and told.strength >= 0.6 for told in counts)
 
 
-def _where(speech: Speech, unit: Unit, before: bool, after: bool) -> float:
+def _around(speech: Speech, unit: Unit) -> tuple[Stretch | None, Stretch | None]:
+    """The stretches between which the row would have been said: in its part, which may be told out of its turn, if any of that is told."""
+    every = speech.stretches
+    own = [s for s in every if s.unit.part == unit.part] or every
+    start = next((s for s in reversed(own) if s.unit.index < unit.index), None)
+    after = next((s for s in own if s.unit.index > unit.index), None)
+    if after is None:
+        after = next((s for s in every if s.unit.index > unit.index and (start is None or s.start > start.start)), None)
+    return start, after
+
+
+def _where(speech: Speech, before: Stretch | None, after: Stretch | None) -> float:
     """Where the row would have been said: before the next row that is, else after the last work of the row before."""
-    if after:
-        following = next(s for s in speech.stretches if s.unit.index > unit.index)
-        return following.meant.anchor.at
-    if before:
-        stretch = [s for s in speech.stretches if s.unit.index < unit.index][-1]
-        last = _last_work(speech, stretch)
-        closing = next((k for k in range(last + 1, stretch.end) if _closes(speech, k)), None)
+    if after is not None:
+        return after.meant.anchor.at
+    if before is not None:
+        last = _last_work(speech, before)
+        closing = next((k for k in range(last + 1, before.end) if _closes(speech, k)), None)
         return speech.tokens[closing].at if closing is not None else speech.after(last)
     return 0.0
 

@@ -40,10 +40,29 @@ class Heard_:
 
 def told_as_same(tokens: Sequence[Token], start: int, end: int) -> bool:
     """Whether the row is told as another one again ("the same", "like row 2"); "in the same stitch" is no such thing."""
-    words = " " + " ".join(token.text for token in tokens[start:end]) + " "
-    if any(f" {phrase} " in words for phrase in _SAME):
-        return True
-    return any(tokens[k].text == "same" and not _place_follows(tokens, k, end) for k in range(start, end))
+    for first, last in _sentences(tokens, start, end):
+        if _of_a_count(tokens[first:last]):
+            continue
+        said = " " + " ".join(token.text for token in tokens[first:last]) + " "
+        if any(f" {phrase} " in said for phrase in _SAME):
+            return True
+        if any(tokens[k].text == "same" and not _place_follows(tokens, k, end) for k in range(first, last)):
+            return True
+    return False
+
+
+def _sentences(tokens: Sequence[Token], start: int, end: int) -> Iterator[tuple[int, int]]:
+    """The sentences of tokens[start:end], as far as they are marked."""
+    first = start
+    for k in range(start, end):
+        if k + 1 == end or (tokens[k].stop and tokens[k].mark in ".!?"):
+            yield first, k + 1
+            first = k + 1
+
+
+def _of_a_count(tokens: Sequence[Token]) -> bool:
+    """Whether a sentence only says that the count is as it was: "Eleven, it should be the same as before"."""
+    return len(tokens) <= 12 and tokens[0].kind == "num" and not any(t.kind in ("row", "rows", "repeat") for t in tokens)
 
 
 def _place_follows(tokens: Sequence[Token], k: int, end: int) -> bool:

@@ -134,7 +134,8 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
         return Hint(counts[:1], frozenset(), False)
     squares = sum(token.text in ("open", "filled") for token in tokens[start:end]) >= 3
     squares = squares or any(token.kind == "row" for token in tokens[start : start + 3])  # "row ten is row four"
-    works = bool(heard) or bool(counts) or squares or any(token.kind == "repeat" for token in tokens[start:end])
+    told = any(t.kind == "num" or t.text == "plain" for t in tokens[start : min(end, start + 6)])  # "Round ten, plain on eighteen"
+    works = bool(heard) or bool(counts) or squares or told or any(token.kind == "repeat" for token in tokens[start:end])
     return Hint(counts[-1:], frozenset(kinds), works)
 
 

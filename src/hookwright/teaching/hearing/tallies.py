@@ -211,6 +211,8 @@ _LOOPS = frozenset(("loops", "arches", "lps"))
 def _loops(tokens: Sequence[Token], k: int) -> bool:
     """Whether loops of the fabric are counted, and not those on the hook: "Sixteen loops"."""
     after = [token.text for token in tokens[k + 1 : k + 4]]
+    if any(token.text == "hook" for token in tokens[max(0, k - 30) : k + 12]):
+        return False
     return tokens[k].number >= LOOPS_OF_FABRIC and not tokens[k].stop and after[:1] != [] and after[0] in _LOOPS and "on" not in after[1:2]
 
 
@@ -357,6 +359,7 @@ _NEAR_NOT = words("tallies", "near_not")
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
 _NUMBERED = words("tallies", "numbered")
 _AT = phrases("tallies", "at")
+_MOVES = frozenset(("takes", "take", "took", "brings", "bring", "brought", "gets", "puts", "comes", "gone", "come", "landed", "lands"))
 _REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that", "call that")
 
 
@@ -401,6 +404,8 @@ def _having(before: list[str]) -> bool:
         ) or any(word in _SUBJECT for word in words[-5:])
     if last in ("that's", "thats", "there's", "it's", "be", "there'll", "are", "is", "remain", "to", "with", "at", "was", "ending"):
         joined = " ".join(words[-4:])
+        if last in ("to", "at") and any(word in _MOVES for word in words[-4:-1]):
+            return True  # "takes it to eighteen"
         if last == "it's" and any(word in ("many", "that", "have", "get") for word in words[-4:-1]):
             return True  # the answer to "how many is that"
         return last in ("that's", "thats", "there's", "be") or any(

@@ -39,6 +39,7 @@ class Token:
 
 _CROCHET = words("tokens", "crochet")
 _SECOND = frozenset(["shay", "shea", "shade", "say", "shet", "che", "chet", "hey", "a", "say", "sheet", "shape"])
+_CHAINS = ("chain", "ch", "chains")
 _HALF = frozenset(["half", "have", "hoff", "halve", "hath", "haf"])
 _HEADS = meanings("tokens", "heads")
 _ABBREVIATIONS = meanings("tokens", "abbreviations")
@@ -170,7 +171,7 @@ def _crochet(texts: list[str], k: int) -> int:
     if (
         texts[k] in ("crow", "grow", "crew", "row", "cro", "kro", "crow's", "crowed", "cro")
         and k + 1 < len(texts)
-        and texts[k + 1] in _SECOND
+        and (texts[k + 1] in _SECOND or (texts[k + 1][:2] in ("sh", "ch") and len(texts[k + 1]) <= 5 and texts[k + 1] not in _CHAINS))
     ):
         return 2
     if texts[k] in _CROCHET and texts[k] != "crow":

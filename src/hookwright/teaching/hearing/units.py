@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -47,6 +48,8 @@ class Unit:
     """The stitches of those rows."""
     called: str = ""
     """What its rows are called, "row" or "round": by their labels where any of the pattern's says "round", else by how they are made."""
+    heading: frozenset[int] = frozenset()
+    """The numbers in front of its words, those of other sizes too: "Rows 5-24 (28):"."""
     lent: frozenset[int] = frozenset()
     """The numbers in the words of the rows it refers to."""
 
@@ -131,11 +134,17 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
                 Unit(
                     index=len(found), part=k, part_name=part.name, label=_label(rows), numbers=numbers, rows=tuple(rows), refers=refers,
                     stated=any(row.stated for row in rows), size=fabric.size, behind=frozenset(behind.get(rows[0].written.id, ())),
-                    also=also.get(rows[0].written.id, frozenset()), lent=lent,
+                    also=also.get(rows[0].written.id, frozenset()), lent=lent, heading=_heading(fabric.pattern.source, rows[0]),
                 )
             )  # fmt: skip
     rounds = any(unit.label.lower().startswith(("round", "rnd")) for unit in found)
     return tuple(replace(unit, called=_called(unit, by_label=rounds)) for unit in found)
+
+
+def _heading(source: str, row: RowWork) -> frozenset[int]:
+    start = source.rfind("\n", 0, row.written.span.start) + 1
+    head, colon, _ = source[start : start + 60].partition(":")
+    return frozenset(int(n) for n in re.findall(r"\d+", head)) if colon else frozenset()
 
 
 def _called(unit: Unit, *, by_label: bool) -> str:

@@ -15,6 +15,8 @@ from .units import Unit
 
 UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6, 1.7, 2.4, 1.2
 WHOLE_PART, ELSEWHERE, HERE, OTHER_NOUN = 0.8, 1.0, 0.6, 0.7
+ECHOED = 1.3
+"""That a number named for a row opens a sentence with work once more, and means nothing: rather the first was a slip of the tongue."""
 AGAIN, RESTATED, BACK, INSIDE, PART_OF_RANGE = 1.9, 1.7, 2.2, 0.8, 0.4
 
 
@@ -48,19 +50,24 @@ def align(units: Sequence[Unit], anchors: Sequence[Anchor], hints: Sequence[Hint
     start = n  # nothing said yet
     state: dict[int, tuple[float, tuple[int, int] | None]] = {start: (0.0, None)}
     trail: list[dict[int, tuple[float, tuple[int, int] | None]]] = [state]
-    for a, (anchor, hint) in enumerate(zip(anchors, hints, strict=True)):
-        trail.append(_step(units, anchor, hint, trail[-1], a))
+    named = 0
+    for anchor, hint in zip(anchors, hints, strict=True):
+        echo = ECHOED if anchor.how == "perhaps" and hint.works and anchor.first == anchor.last == named else 0.0
+        trail.append(_step(units, anchor, hint, trail[-1], echo))
+        if anchor.how == "begins":
+            named = anchor.first if anchor.first == anchor.last else 0
     return _walk_back(units, anchors, trail)
 
 
 _State = dict[int, tuple[float, tuple[int, int] | None]]
 
 
-def _step(units: Sequence[Unit], anchor: Anchor, hint: Hint, state: _State, a: int) -> _State:
-    """`state`: place (last unit named; len(units) = none yet) → (cost, where it came from and what this naming meant)."""
+def _step(units: Sequence[Unit], anchor: Anchor, hint: Hint, state: _State, echo: float) -> _State:
+    """`state`: place (last unit named; len(units) = none yet) → (cost, where it came from and what this naming meant). `echo`: what it
+    costs besides that this naming means nothing."""
     n = len(units)
     new: _State = {}
-    nothing = _nothing(anchor, hint)
+    nothing = _nothing(anchor, hint) + echo
     for place, (cost, _) in state.items():
         _keep(new, place, cost + nothing, (place, -1))
     fits = [(unit, fit) for unit in units if (fit := _fit(anchor, hint, unit)) is not None]

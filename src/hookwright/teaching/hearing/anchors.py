@@ -143,7 +143,7 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
             return _soft(tokens, k, k + 1, token.number)
     if token.kind == "word" and token.text in ("next", "following", "new") and k + 1 < len(tokens):
         return _next(tokens, k)
-    if token.text in ("last", "final") and token.stop and k + 1 < len(tokens) and tokens[k + 1].kind == "num" and tokens[k + 1].stop:
+    if token.text in ("last", "final") and token.mark == "," and k + 1 < len(tokens) and tokens[k + 1].kind == "num" and tokens[k + 1].stop:
         return Anchor(k, k + 2, "begins", tokens[k + 1].number, tokens[k + 1].number, token.at, 0.8)  # "The last, seventeen, only …"
     if token.kind == "around" and k + 1 < len(tokens) and tokens[k + 1].kind == "num":
         return _soft(tokens, k, k + 2, tokens[k + 1].number)

@@ -37,7 +37,7 @@ def numbered(tokens: Sequence[Token]) -> list[Bare]:
 
 
 _LEADS = words("bare_numbers", "leads")
-_COUNTED = ("st", "stitch", "space", "increase", "decrease", "together", "num", "shell", "cluster", "picot", "rows", "row")
+_COUNTED = ("st", "stitch", "chain", "space", "increase", "decrease", "together", "num", "shell", "cluster", "picot", "rows", "row")
 
 
 def opening(tokens: Sequence[Token]) -> Iterator[Bare]:

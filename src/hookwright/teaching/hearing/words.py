@@ -84,7 +84,7 @@ def _words(line: TimedLine) -> Iterator[Word]:
 def _possessed(text: str, *, rows: bool) -> tuple[str, str]:
     """ "Round seven's a rest", "row four'll be plain": the number, and the word that is tied to it; "" where none is."""
     head, mark, tail = text.partition("'")
-    number = head in ONES or head in TENS or _SHORT_ROW.match(head) is not None
+    number = head in ONES or head in TENS or (head.isdigit() and rows) or _SHORT_ROW.match(head) is not None
     if mark and tail in ("s", "ll") and number and (rows or head != "one"):
         return head, "is" if tail == "s" else "will"
     return text, ""

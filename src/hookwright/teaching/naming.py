@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from ..pattern import FLAT, Pattern
 from ..working import Fabric, RowWork
+
+_HEAD = re.compile(r"(?m)^# +(.+?)#*$")
 
 
 def label_of(row: RowWork) -> str:
@@ -24,9 +28,11 @@ def part_names(fabric: Fabric) -> tuple[str, ...]:
 
 
 def title_told(pattern: Pattern) -> str:
-    """The title of the piece; where none is told, the name of its only part; "" where there is neither."""
+    """The title of the piece: told, or its text's first and only heading of the first rank; else the name of its only part, or ""."""
     named = [part.name for part in pattern.parts if part.name]
-    return pattern.facts.title or (name_of(named[0]) if len(pattern.parts) == 1 and named else "")
+    heads = _HEAD.findall(pattern.source)
+    heading = heads[0].strip() if len(heads) == 1 and pattern.source.lstrip().startswith("#") else ""
+    return pattern.facts.title or heading or (name_of(named[0]) if len(pattern.parts) == 1 and named else "")
 
 
 def name_of(name: str) -> str:

@@ -46,7 +46,7 @@ def film_plan(
         terms=taker.terms,
         shots=tuple(shots),
         samples=tuple(taker.samples),
-        size=sizes_named[fabric.size] if len(sizes_named) > 1 else "",
+        size=sizes_named[fabric.size].removeprefix("size ") if len(sizes_named) > 1 else "",
         left=left,
     )
 

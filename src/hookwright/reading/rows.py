@@ -153,7 +153,9 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
-        cursor.frames[0].out[:] = [_on_everything(chains_pass_over(_loose_end(step), cursor.id)) for step in cursor.frames[0].out]
+        cursor.frames[0].out[:] = [
+            _on_everything(chains_pass_over(_loose_end(step), cursor.id, context.rounds)) for step in cursor.frames[0].out
+        ]
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
     steps = in_joining_space(leg_of_cluster(told, cursor.id), cursor.id)
     return RowReading(

@@ -143,6 +143,106 @@ PIECES: dict[str, tuple[str, str]] = {
         "thread in position for next rnd).",
         "12 28 4",
     ),
+    "British rounds: lists without commas, what the last unit omits, up a loop along its chains": (
+        "Commence with 6 ch., join with a s.s. to form a ring.\n1st Row: 3 ch., 11 tr. into ring, 1 s.s. into 3rd of 3 ch.\n"
+        "2nd Row: 4 ch., 1 tr. into same place as s.s., * miss 1 tr., 1 tr. 1 ch. and 1 tr. into next tr. (a V st. made); repeat from * "
+        "omitting a V st. at end of last repeat, 1 s.s. into 3rd of 4 ch. (6 V sts.).\n"
+        "3rd Row: 1 s.s. into first sp., 1 d.c. into same sp., * 5 ch., 1 d.c. into sp. of next V st.; repeat from * "
+        "ending with 5 ch., 1 "
+        "s.s. into first d.c.\n4th Row: 1 s.s. into each of next 2 ch., 1 d.c. into loop, * 7 ch., 1 d.c. into next loop; repeat from * "
+        "ending with 7 ch., 1 s.s. into first d.c.\n5th Row: Into each loop work 1 d.c. 1 h.tr. 3 tr. 1 h.tr. and 1 "
+        "d.c., 1 s.s. into first d.c.\n",
+        "12 12 6 6 42",
+    ),
+    "increases between plain stitches, as far as a count": (
+        "Make 2 ch. 1st round: 5 d.c. into first ch. 2nd round: "
+        "Work 2 d.c. in every st. "
+        "3rd round: 2 d.c. into every 2nd st. (15 sts.). 4th round: 2 d.c. into every 3rd st. Continue increasing "
+        "thus, with one more stitch "
+        "between the increasings on each round, until the round in which you work 2 d.c. into every 5th st. has been "
+        "completed (30 sts.). Now "
+        "work 2 rounds without shaping. Begin to decrease for the underneath: NEXT ROUND: * 4 d.c., miss 1, 1 d.c., "
+        "rep. from * to end of "
+        "round (25 sts.). NEXT ROUND: Plain. Work 2 rounds for the band.",
+        "5 10 15 20 25 30 30 30 25 25 25 25",
+    ),
+    "a purse of open work": (
+        "With the slate, chain one hundred and twenty stitches, and unite them.\nFirst round—plain double "
+        "crochet.\nSecond round—one long, one "
+        "chain, miss one.\nThird round—double crochet; scarlet.\nFourth round—four long, two chain, miss two.\nFifth "
+        "round—four long, so placed "
+        "that one comes upon the last long of a group and one on the first of the next ; two chain.\nSixth round—as "
+        "second.\nWork for the end "
+        "two rounds of plain double crochet; draw up.",
+        "120 60 120 80 80 60 120 120",
+    ),
+    "what is left drawn together, rows to proceed with": (
+        "Commence with 12 chain.\n1st row—Miss 1, and do 11 double crochet. 2nd row—11 double crochet. Proceed with "
+        "similar rows until 4 rows are "
+        "worked. 5th row—Miss the first stitch, do double crochet in each till two remain, and draw these together as "
+        "one; 9 double crochet. "
+        "6th and 7th rows—Plain. 8th row—2 double crochet in the first stitch, plain to the last, 2 double crochet in "
+        "the last; 11 double "
+        "crochet. Do not break off, but across the end work 1 double crochet on the first, * 5 chain, miss 1, 1 double "
+        "crochet on the next, "
+        "repeat 4 times more.",
+        "11 11 11 11 9 9 9 11 6",
+    ),
+    "widened in every so-many-th stitch, divided for sleeves": (
+        "The chain 3 at beginning of a row is always counted one d c.\n\nBegin at neck with ch 38. 1st Row—D c in 4th "
+        "st from hook, d c in each st to end, 36 d c. 2d Row—Ch 3, turn, d c across, widening by working 2 d c in "
+        "every 6th st (42 sts). 3d Row—Widen in every 7th st. 4th Row—Ch 3, turn, 7 d c for front, ch 4 for under-arm, "
+        "skip 8 sts for sleeve, 16 d c across back, ch 4, skip 8, 8 d c for other front. 5th Row—Ch 3, turn, d c in "
+        "each d c and each ch, working 2 in the st at middle of back. 6th Row—Ch 1, turn, s c in 1st st, * skip 1, 3 d "
+        "c in next (a shell), skip 1, s c in next, repeat from * to end. Repeat last row until skirt is 7 inches long.",
+        "36 42 48 32 41 41 41",
+    ),
+    "mesh over mesh, past an opening": (
+        "MITT—Starting at wrist, ch 24 and join.\n1st rnd: Ch 3, d c in each ch around, sl st in 3rd st of ch-3 (24 d "
+        "c).\n2nd rnd: Ch 4, skip 1 "
+        "d c, * d c in next d c, ch 1, skip 1 d c; rep from * around, join in 3rd st of ch-4 (12 meshes).\n3rd rnd: Ch "
+        "4, * d c in next d c, ch "
+        "1; rep from * around, join.\n4th rnd: Ch 4, (d c in next d c, ch 1) 8 times, ch 2 more, skip 2 d c, d c in "
+        "next d c, ch 1, join.\n5th "
+        "rnd: Ch 4, (d c in next d c, ch 1) 8 times, d c in center ch of ch-3, ch 1, d c in next d c, ch 1, join—11 "
+        "meshes.\n6th and 7th rnds: "
+        "Work mesh over mesh.\n8th rnd: 2 s c in each sp around, join.\n",
+        "24 12 12 10 11 11 11 22",
+    ),
+    "Tunisian rows numbered there and back": (
+        "FRONT. With Tunisian hook make 10 ch.\n1st row (forward): Insert hook into 2nd ch from hook, yrh and draw lp "
+        "through, * insert hook into "
+        "next ch, yrh and draw lp through; rep from * to end, keeping all lps on hook. 10 lps.\n2nd row (return): Yrh "
+        "and draw through 1 lp, * "
+        "yrh and draw through 2 lps; rep from * until 1 lp rem.\n3rd row: Miss first vertical bar, * insert hook under "
+        "next vertical bar, yrh "
+        "and draw lp through; rep from * to end. 10 lps.\n4th row: As 2nd row.\n5th row: Miss first bar, * insert hook "
+        "under next 2 bars tog, yrh "
+        "and draw lp through, yrh; rep from * to last bar, draw lp through last bar. 10 lps.\n6th row: As 2nd.\nRep "
+        "3rd to 6th rows once more, "
+        "then 3rd and 4th rows once. Next row: Ss under each bar to end.\n",
+        "10 10 10 10 10 10 9",
+    ),
+    "a garment's sections, each with rows of its own numbers": (
+        "BACK—Ch 21. 1st row: S c in 2nd ch from hook and in each ch across—20 s c. Ch 1, turn. 2nd row: S c in each s "
+        "c across. Ch 1, turn.\n"
+        "ARMHOLES—1st row: Sl st in first 2 s c, ch 1, s c in each s c to within last 2 s c. Ch 1, turn. 2nd row: Dec "
+        "1 s c (to dec—draw up a "
+        "loop in each of next 2 s c, yarn over and draw through all 3 loops on hook), s c across to last 2 s c, dec 1 "
+        "s c. Ch 1, turn. Repeat "
+        "last row twice more—10 s c.\nSHOULDERS—Next row: Sl st in first 2 s c, s c across to within last 2 s c. Turn.\n",
+        "20 20 16 14 12 10 6",
+    ),
+    "an old doily: rounds that grow by their chains, places told as it": (
+        "7 ch., join in a circle.\n1st Row.—5 ch. (to stand for 1 tr. and 2 ch.), * 1 tr. into circle, 2 ch.; repeat "
+        "from * 4 times, and slip-stitch "
+        "into the third of the five ch.\n2nd Row.—Slip-stitch along to the 2 ch., 3 ch., 2 tr., 3 ch., 3 tr. into it, "
+        "1 ch., * 3 tr., 3 ch., 3 "
+        "tr. into the next 2 ch., 1 ch.; repeat from * to the end of the row, s.s. to finish.\n3rd Row.—Into every 3 "
+        "ch. hole work 9 tr., and "
+        "into every 1 ch. 1 d.c.\n",
+        "6 36 60",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

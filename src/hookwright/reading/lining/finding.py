@@ -421,8 +421,8 @@ class Finder:
             label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
         groups = match.groupdict()
         if groups.get("more") and len(label.numbers[0]) == 1:
-            named = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
-            more = (L.WORDS.get(named[0]) or int(named[0])) if named else 0
+            how_many = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
+            more = (L.WORDS.get(how_many[0]) or int(how_many[0])) if how_many else 0
             first = label.numbers[0][0]
             label.numbers = (tuple(range(first, first + more + 1)),)  # "3rd Row and six following rows"
             label.text = f"{'Rnds' if label.noun == 'round' else 'Rows'} {first}-{first + more}"

@@ -52,7 +52,7 @@ NOUN_FIRST = re.compile(
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(
@@ -79,7 +79,7 @@ EVERY = re.compile(
     re.IGNORECASE,
 )
 NAMED = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:[A-Z][\w'-]{{1,14}}[ ]){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>(?:(?![\w']{{2,14}}-(?:\d|next\b|last\b))[A-Z][\w'-]{{1,14}}[ ]){{1,3}})(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>\s{{0,2}}[*_=]{{0,3}}(?P<end>:|\s-\s|--)[*_=]{{0,3}})",  # noqa: E501
     re.IGNORECASE,
 )
 PASS = re.compile(

@@ -37,7 +37,7 @@ _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|ei
 RUN = re.compile(
     r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet|do|add)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
     r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
-    rf"(?:a\sfurther\s)?{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
+    rf"(?:a\sfurther\s)?{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?|rds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(

@@ -130,6 +130,9 @@ def closing(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 1
+    if c.kind == "to" and c.look().text.lower() in ("finish", "close") and c.look(2).kind in (",", ".", ";", ""):
+        c.i += 2
+        return [Join(id=c.id(), span=c.span(start))]  # "s.s. to finish"
     to_join = c.kinds("to", "join") or c.kinds("to", "the", "join")
     if to_join:
         c.i += 2

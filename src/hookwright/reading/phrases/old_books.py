@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
+from ...pattern import ONE, Aside, Chain, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -167,10 +167,12 @@ def is_wound(c: Cursor) -> bool:
     return bool(near & {*_THREADS, "color", "yarn", "padding"}) and any(word.kind in ("ring", "mring") for word in words[:stop])
 
 
-def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
+def chains_pass_over(step: Step, id_of: Callable[[], int], rounds: bool = False) -> Step:
     """ "5 chain, 7 long": where a unit tells nothing to be missed, each chain lies over as many stitches as it has (from memory)."""
     if not isinstance(step, Repeat) or step.times.kind != "rest":
         return step
+    if any(isinstance(one, Skip) for one in step.body) and all(map(_bare, step.body)):
+        return replace(step, body=tuple(map(_whatever_lies_under, step.body)))
     if not all(
         isinstance(one, (Chain, Aside)) or (isinstance(one, Make) and one.at == Place() and one.places != "rest") for one in step.body
     ):
@@ -183,4 +185,24 @@ def chains_pass_over(step: Step, id_of: Callable[[], int]) -> Step:
         body.append(replace(one, at=Place(what="any")) if isinstance(one, Make) else one)
         if isinstance(one, Chain):
             body.append(Skip(id=id_of(), span=one.span, number=one.number, what="any"))
-    return replace(step, body=tuple(body))
+    passed = replace(step, body=tuple(body))
+    if not rounds:
+        return passed
+    return Choice(id=id_of(), span=step.span, question=CHAINS_LIE_OVER, answers=((step,), (passed,)))  # a round grows by its chains
+
+
+def _bare(step: Step) -> bool:
+    """A chain, a stitch or a miss of so many, no place told."""
+    if isinstance(step, Make):
+        return step.at == Place() and step.places != "rest"
+    return isinstance(step, (Chain, Aside)) or (isinstance(step, Skip) and step.what == "st" and not step.row)
+
+
+def _whatever_lies_under(step: Step) -> Step:
+    """ "One long, one chain, miss one" over open work: stitches and chains are counted off alike (from memory)."""
+    if isinstance(step, Make):
+        return replace(step, at=Place(what="any"))
+    return replace(step, what="any") if isinstance(step, Skip) else step
+
+
+CHAINS_LIE_OVER = "Do the chains of a unit lie over as many stitches?"

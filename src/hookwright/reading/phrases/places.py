@@ -86,7 +86,7 @@ def _and_the_next(c: Cursor) -> None:
 
 
 def _into_space(step: Step) -> bool:
-    return isinstance(step, (Make, Together)) and step.at.what.endswith("sp")
+    return isinstance(step, (Make, Together)) and (step.at.what.endswith("sp") or step.upto.endswith("sp"))
 
 
 def _side_of_work(c: Cursor) -> None:
@@ -117,6 +117,8 @@ def _as_space(found: Spot, prep: str) -> Place:
         return moved(at, what="sp")  # "3 sc under ch"
     if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
         return at
+    if at.of and at.where == "named":
+        return moved(at, what=f"{at.what} sp", where="next")  # "shell in ch-2 of shell"
     if at.what == "ch-1" and at.where == "named":
         return moved(at, what="ch-1 sp", where="next")  # "sl st to the ch 1": no chain of one has a top of its own
     if prep in ("over", "under", "around") or found.each or at.where == "next":
@@ -153,7 +155,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
     if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
         c.i += 1
-        sp = prep == "under" or (c.out and _into_space(c.out[-1]))
+        sp = prep == "under" or any(map(_into_space, c.out))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
     if prep == "under" and (hung := _under_a_chain(c)) is not None:
         return hung
@@ -268,6 +270,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         what = noun(c) or "st"
         found = Spot(moved(tail(c, what), where="last"))
+    elif kind == "end" and c.look().kind == "of" and c.look(2).text.lower() in ("foundation", "chain", "base") and c.look(3).kind in CLOSE:
+        c.i += 3
+        found = Spot(Place(where="marked", what="piece"))  # "sl st in end of foundation": down the edge to where it all began
     elif kind == "end" and c.look().kind == "noun" and c.look(2).kind == "of":
         c.i += 2
         of_what(c, {})
@@ -406,7 +411,8 @@ def _each(c: Cursor) -> Spot | None:
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
         return None
     every = 1
-    if c.kind == "n" and c.look().kind == "ch" and c.t[start - 1].kind in ("under", "over") and c.look(2).kind in CLOSE:
+    over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
+    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in CLOSE | {"n"}:
         return _each_chain(c)
     if c.kind == "ch" and (loops := _chain_of(c)) is not None:
         return loops

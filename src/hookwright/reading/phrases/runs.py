@@ -73,6 +73,10 @@ def run(c: Cursor) -> list[Step] | None:
     loop = found.loop or c.loop
     if loop and loop != "both":
         return [Make(id=c.id(), span=c.span(start), stitch=main, each=ONE, places="rest", at=Place(loop=as_loop(loop)))]
+    if c.ctx.old and found.stitch:
+        return [
+            Make(id=c.id(), span=c.span(start), stitch=found.stitch, places="rest")
+        ]  # over lace: `rows` sets it on stitch and chain alike
     return [Even(id=c.id(), span=c.span(start), stitch=found.stitch)]
 
 

@@ -59,10 +59,9 @@ def change(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "-":
         c.i += 1 if c.t[c.i].val == "tight" else 0
-    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in _BEHIND_ONE:
-        stitch = stitch or c.us(str(c.look().val))  # "*sc in next sc, dec 1 sc; repeat": one of them
-        c.i += 2
-    shaped = _shape(c, start, more) if told is None and stitch is None else None
+    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in _ENDS_DEC:
+        c.i += 1  # "dec 1 s c, …": one, in that stitch
+    shaped = _shape(c, start, more) if told is None else None
     if shaped is not None:
         return in_rows_of_their_own(c, shaped)
     if stitch is None and c.kind == "st" and (more or c.look().kind != "tog"):
@@ -85,7 +84,7 @@ def change(c: Cursor) -> list[Step] | None:
     return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
-_BEHIND_ONE = frozenset((",", ";", ")", "]", "*"))
+_ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "", "turn", "*"))
 _AFTER_THREE = frozenset((",", ".", ";", ")", "]", "(", "[", "*", "=", "-", ""))
 
 

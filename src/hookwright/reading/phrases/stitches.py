@@ -524,6 +524,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
             between = make(c, start, kind, found=Spot(found.at, others[0].number))
             c.out[-1] = replace(unit, body=(first, between), times=replace(unit.times, loose=True))
             return [Aside(id=c.id(), span=c.span(start))]
+    if _into_next_chains(c, told, found):
+        found = Spot(Place(what=f"ch-{found.places.values[0]} sp"))  # type: ignore[union-attr]
     if told is not None and found.places == ONE and found.at.loop != "both" and c.t[c.i - 1].kind in ("loop", "idle"):
         found.places, each = told, ONE  # "24 sc in BLO"
     if found.evenly and told is not None:
@@ -568,6 +570,13 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         both = make(c, start, kind, each=told or ONE, found=found)
         return [*before, Choice(id=c.id(), span=c.span(start), question="n in next n", answers=((step,), (both,)))]
     return [*before, step]
+
+
+def _into_next_chains(c: Cursor, told: Sized[int] | None, found: Spot) -> bool:
+    """ "3 tr. into the next 2 ch." of British print, where numbers stand first: into the space that they make."""
+    if told is None or told.many or found.places == "rest" or found.places.many or found.each or found.at != Place(what="ch"):
+        return False
+    return (told.values[0] or 0) > 2 and found.places.values[0] in (2, 3) and told != found.places and c.ctx.terms == "UK"
 
 
 def _as_many(c: Cursor, start: int) -> bool:

@@ -38,6 +38,8 @@ _ABBREVIATIONS = frozenset(
         "rpt",
         "rnd",
         "rnds",
+        "rd",
+        "rds",
         "sp",
         "sps",
         "lp",

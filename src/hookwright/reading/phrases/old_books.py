@@ -171,7 +171,9 @@ def chains_pass_over(step: Step, id_of: Callable[[], int], rounds: bool = False)
     """ "5 chain, 7 long": where a unit tells nothing to be missed, each chain lies over as many stitches as it has (from memory)."""
     if not isinstance(step, Repeat) or step.times.kind != "rest":
         return step
-    if any(isinstance(one, Skip) for one in step.body) and all(map(_bare, step.body)):
+    missed = {one.span for one in step.body if isinstance(one, Skip)}
+    on_its_centre = any(isinstance(one, Make) and one.span in missed for one in step.body)  # "on the 3 centre ones of the 5 long"
+    if missed and not on_its_centre and all(map(_bare, step.body)):
         return replace(step, body=tuple(map(_whatever_lies_under, step.body)))
     if not all(
         isinstance(one, (Chain, Aside)) or (isinstance(one, Make) and one.at == Place() and one.places != "rest") for one in step.body

@@ -20,6 +20,8 @@ EXAMPLES = (
 )
 
 _END = frozenset(("", ".", ")", "]", "}"))
+LONGEST_TOLD = 40
+"""Words of a sentence in which the end of a count is looked for."""
 LONGEST = 30 * LIMITS.sizes
 """Words of the longest bracket that may state counts: every size with a dozen kinds of its own."""
 
@@ -109,7 +111,8 @@ def trailing(c: Cursor) -> list[Step] | None:
             return None
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
-    end = next((k for k in range(c.i + 1, end) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
+    near = min(end, c.i + LONGEST_TOLD)
+    end = next((k for k in range(c.i + 1, near) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
     whole, end = end, _before_its_use(c, end)
     if len(c.frames) > 1 or (not c.out and not c.counts):
         c.i = start
@@ -167,10 +170,11 @@ def _per_side(c: Cursor, k: int) -> bool:
 
 def _before_its_use(c: Cursor, end: int) -> int:
     """Where "16 sps for ribbon" says what they are for; `end` where nothing of the kind is said."""
-    side = next((k for k in range(c.i + 1, end - 3) if c.t[k].kind == "," and _per_side(c, k + 1)), None)
+    near = min(end, c.i + LONGEST_TOLD)
+    side = next((k for k in range(c.i + 1, near - 3) if c.t[k].kind == "," and _per_side(c, k + 1)), None)
     if side is not None:
         return side
-    k = next((k for k in range(c.i + 1, end) if c.t[k].kind == "for"), end)
+    k = next((k for k in range(c.i + 1, near) if c.t[k].kind == "for"), end)
     return k if all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]) else end
 
 

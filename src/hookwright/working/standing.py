@@ -138,6 +138,7 @@ class Shared:
         if len(self.offers) > MOST_ROWS:
             self.offers = {}
         self.made, self.epoch, self.spans = 0, self.epoch + 1, {}
+        self.pieces = {}  # those of the earlier text, and their order, are none of this one's
         return self
 
     def today(self, known: Outcome, pattern: Pattern) -> Outcome:

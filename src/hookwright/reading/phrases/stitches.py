@@ -504,7 +504,8 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
 def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Spot) -> list[Step]:
     """The Make (or Choice, or Skip and Make) for a stitch with its place."""
     before: list[Step] = []
-    if told is not None and found.places == "rest" and found.at == Place() and found.but == Sized((0,)) and _as_many(c, start):
+    bare_run = found.places == "rest" and found.at == Place() and found.but == Sized((0,)) and not found.evenly
+    if told is not None and bare_run and _as_many(c, start):
         found = Spot(Place(), told, told=True)  # "4 tr to finish": as many as are left
     if found.skip:
         passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)

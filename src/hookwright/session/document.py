@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
-
 from ..pattern import LIMITS, Edit, Finding, Limits, Part, Pattern, Row, Span, apply_edits
 from ..reading import read
 from ..working import Fabric, PartWork, RowWork, work
@@ -66,11 +64,6 @@ class Session:
 
             self._findings = tuple(sorted(proof(self.read, self.fabrics), key=lambda finding: (finding.span, finding.rule)))
         return self._findings
-
-    @property
-    def fingerprint(self) -> str:
-        """A hash of the text, by which others may keep what they derive from it."""
-        return hashlib.sha256(self.text.encode("utf-8", "surrogatepass")).hexdigest()
 
     def row_at(self, point: int) -> tuple[Part, Row] | None:
         """The written row that holds the code point `point`."""

@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Together
+from ...pattern import Aside, Even, Make, Place, Repeat, Sized, Step, Times, Together
 from .cursor import Cursor
 
 EXAMPLES = (
     ("sc in each st around, with 3 sc in each corner", "sc×rest, 3sc×rest@next corner"),
-    ("sc around, but skip every 4th stitch", "[sc×3, skip]×rest"),
     ("dc in each st around, with (2 dc, ch 2, 2 dc) in each corner sp", "dc×rest, {dc×2, ch2, dc×2}×rest@next corner"),
 )
 
 
 def at_every(c: Cursor) -> list[Step] | None:
-    """ "Sc around, with an increase in every other stitch", "…, but put two in every third one", "…, but skip every 4th stitch": what the
-    run told before does at every so manieth place; None, unmoved, elsewhere."""
+    """ "Sc around, with an increase in every other stitch", "…, but put two in every third one": what the run told
+    before does at every so manieth place; None, unmoved, elsewhere."""
     start = c.i
     before = c.out[-1] if c.out else None
     if not isinstance(before, Make) or before.places != "rest" or before.but != Sized((0,)) or before.upto or before.closes > 1:
@@ -26,7 +25,7 @@ def at_every(c: Cursor) -> list[Step] | None:
     what = c.kind
     twice = any(t.text.lower() == "doubling" for t in c.t[start : c.i])
     alike = c.t[start].kind == "with" and c.look().kind == "st" and c.us(str(c.look().val)) == before.stitch
-    if what in ("inc", "dec", "skip") or (what == "n" and c.t[c.i].val == 2 and (alike or c.look().kind != "st")):
+    if what in ("inc", "dec") or (what == "n" and c.t[c.i].val == 2 and (alike or c.look().kind != "st")):
         c.i += 1 + (what == "n" and alike)  # "with 2 sc in every 3rd st"
     elif not twice:
         what = ""
@@ -36,16 +35,14 @@ def at_every(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 2
-    c.take("st", "noun", "n", "one") or (c.t[c.i].text.lower() in ("one", "place") and c.take(c.kind))
+    c.i += c.kind in ("st", "noun") or c.t[c.i].text.lower() in ("one", "place")
     if c.kind not in _STOPS:
         c.i = start
         return None
     c.out.pop()
     plain = replace(before, places=Sized((every - (2 if what == "dec" else 1),)))
     once = replace(before, id=c.id(), span=c.span(start), places=Sized((1,)))
-    if what == "skip":
-        last: Step = Skip(id=c.id(), span=c.span(start))
-    elif what == "dec":
+    if what == "dec":
         last = replace(once, stitch=f"{before.stitch}2tog", closes=2, main=before.stitch)
     else:
         last = replace(once, each=Sized((2,)))

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from ...pattern import Place, Sized, Skip, Step
 from .cursor import Cursor
 from .held import HOLDING, MOST, OFF, STARTS, held, with_start
+from .numbers import TIMES_WORDS, times_word
 from .places import spot
 from .shapes import make
 from .spots import Spot
@@ -306,10 +307,8 @@ def _places(where: Spot | None) -> int:
 
 def _so_often(c: Cursor) -> int:
     """ "twice", "3 times": how often what was just told is done."""
-    if c.kind == "once":
-        n = {"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)]
-        c.i += 1
-        return n
+    if (often := times_word(c)) is not None:
+        return often
     if c.kind == "n" and c.look().kind == "times" and isinstance(c.t[c.i].val, int):
         n = int(c.t[c.i].val)
         c.i += 2
@@ -342,9 +341,11 @@ def _told_more(c: Cursor) -> int:
     ):
         if c.kind == "n" and isinstance(c.t[c.i].val, int) and c.look().kind in ("times", "more"):
             more = c.t[c.i].val
-        elif c.kind == "once":
-            more = {"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)]
-        c.i += 1
+        often = times_word(c)
+        if often is None:
+            c.i += 1
+        else:
+            more = often
     return max(1, min(more, MOST))
 
 
@@ -358,7 +359,7 @@ def _times(c: Cursor) -> int:
     """ "yo twice", "yo 3 times": how many wraps."""
     after = c.look()
     if after.kind == "once":
-        return {"once": 1, "twice": 2, "thrice": 3}[str(after.val)]
+        return TIMES_WORDS[str(after.val)]
     if after.kind == "n" and c.look(2).kind == "times":
         return int(after.val)
     return 1

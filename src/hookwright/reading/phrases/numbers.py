@@ -16,6 +16,17 @@ def whole(value: object) -> int | None:
     return value if isinstance(value, int) else None
 
 
+def times_word(c: Cursor) -> int | None:
+    """The number "once", "twice" or "thrice" stands for, the cursor then behind it; None, unmoved, elsewhere."""
+    if c.kind != "once":
+        return None
+    c.i += 1
+    return TIMES_WORDS[str(c.t[c.i - 1].val)]
+
+
+TIMES_WORDS = {"once": 1, "twice": 2, "thrice": 3}
+
+
 def number(c: Cursor) -> Sized[int] | None:
     """The number (of each size) that stands here, or None; the cursor then stands after it."""
     token = c.t[c.i]

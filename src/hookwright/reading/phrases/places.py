@@ -15,6 +15,7 @@ from .numbers import number
 from .old_books import counted_chain
 from .onset import led_to_space
 from .parts_of import part_of
+from .place_words import and_the_next, between_told, how_many_under, loop_choice, side_of_work, the_next, where_the_row_began
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 from .which_of import from_hook, last, middle_of_group, one_left, ordinal, remaining, same
@@ -41,7 +42,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     if token.kind in PREPS:
         prep = token.kind
         c.i += 1
-        _side_of_work(c)
+        side_of_work(c)
         if prep == "between" or c.kind in ("in", "over", "around", "at", "along"):
             c.drop("in", "over", "around", "at", "along")
     elif not bare:
@@ -53,7 +54,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     if found is None:
         c.i = start
     if found is not None and (prep == "between" or found.at.between):
-        _and_the_next(c)
+        and_the_next(c)
     if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
@@ -73,41 +74,8 @@ def _under_a_chain(c: Cursor) -> Spot | None:
     return None
 
 
-def _and_the_next(c: Cursor) -> None:
-    """Pass over "(between this petal) and the next (one)"."""
-    begin = c.i
-    if c.take("and"):
-        c.drop("the")
-        if c.take("next"):
-            c.i += c.kind in ("noun", "grp", "group") or c.t[c.i].text.lower() == "one"
-            if c.kind in CLOSE:
-                return
-    c.i = begin
-
-
 def _into_space(step: Step) -> bool:
     return isinstance(step, (Make, Together)) and (step.at.what.endswith("sp") or step.upto.endswith("sp"))
-
-
-def _side_of_work(c: Cursor) -> None:
-    """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
-    begin = c.i
-    c.drop("the")
-    if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
-        c.i += 2
-        return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
-    if c.kind in ("back", "front") and c.look().kind == "between":
-        c.i += 1
-        return  # "at the back between this petal and the next"
-    if c.kind in ("back", "front") and c.look().kind == "of":
-        c.i += 2
-        c.drop("the", "idle")
-        if c.kind in ("work", "piece", "grp", "group"):
-            c.i += 1
-            c.take(",")
-            if c.kind in ("between", "in", "over", "around"):
-                return
-    c.i = begin
 
 
 def _as_space(found: Spot, prep: str) -> Place:
@@ -124,14 +92,6 @@ def _as_space(found: Spot, prep: str) -> Place:
     if prep in ("over", "under", "around") or found.each or at.where == "next":
         return moved(at, what=f"{at.what} sp", where="next" if at.where == "named" else at.where)
     return at
-
-
-def _the_next(c: Cursor) -> None:
-    """Pass over "next st", said of a place below it."""
-    begin = c.i
-    c.drop("the")
-    if not (c.take("next") and c.take("st", "noun") and c.kind in (",", ";", ".", "", ")", "]", "*")):
-        c.i = begin
 
 
 def _this_and_next(c: Cursor) -> Spot | None:
@@ -169,7 +129,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(ON_A_PIECE)
     if that and (made := noun(c)) is not None:
         return Spot(Place(where="same", what=made))
-    loop = _loop(c)
+    loop = loop_choice(c)
     c.drop("of") if loop else None
     c.drop("the", "idle")
     kind = c.kind
@@ -183,7 +143,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(moved(tail(c, "st"), loop=loop))  # "in front loop 2 rows below"
     if kind in ("row", "rnd") and c.look().kind == "below":
         c.i += 2  # "in the row below (next st)": under the next place of all
-        _the_next(c)
+        the_next(c)
         return Spot(Place(below=1))
     if kind in ("row", "rnd") and c.look().kind == "n" and c.look(2).kind in CLOSE and c.t[start - 1].text.lower() == "into":
         return Spot(Place(row=row_name(c)))  # "spike stitch into Row 1"
@@ -259,7 +219,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = Spot(Place(where="ring", what="ring"))
     elif kind == "opp":
         c.i += 1
-        told = _how_many_under(c)
+        told = how_many_under(c)
         if not of_the_chain(c):
             if str(c.t[c.i - 1].val).endswith(" of"):
                 c.drop("the", "foundation", "beg")
@@ -315,7 +275,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return None
     if kind in ("next", "o") and _passed_over(c, start, found):
         found.at, found.skip = moved(found.at, where="skipped"), 0
-    late = _loop(c)
+    late = loop_choice(c)
     loop = loop or late
     if late and c.kind in ("each", "all"):
         return after_prep(c, prep)
@@ -327,7 +287,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         if c.kind == "o" and c.t[c.i].val == 1 and c.look().val in ("made", "worked"):
             c.i += 1  # "3rd st of ch-4 first made"
         c.i += c.t[c.i].val in ("made", "worked", "completed")
-        _where_the_row_began(c)
+        where_the_row_began(c)
     if c.kind == "tog":
         found.tog = True
         c.i += 1
@@ -344,40 +304,6 @@ def _passed_over(c: Cursor, start: int, found: Spot) -> bool:
 
 
 _PASSED = frozenset(("skipped", "missed"))
-
-
-def _where_the_row_began(c: Cursor) -> None:
-    """ "(3rd ch of 5 ch) at beg of round", "at the beginning of previous row": which chain it is; passed over."""
-    begin = c.i
-    if c.kind == "at":
-        c.i += 1
-        c.drop("the")
-        if c.take("beg", "o"):
-            c.drop("of", "the", "prev", "last", "idle", "same")
-            if c.take("row", "rnd") or (c.t[c.i].val == "round" and c.take("around")):
-                return
-    c.i = begin
-
-
-def _how_many_under(c: Cursor) -> Sized[int] | None:
-    """ "other side of 3 ch": how many chains; the cursor stays."""
-    begin = c.i
-    c.drop("of", "the", "next", "same", "first", "each")
-    told = number(c) if c.kind == "n" and not count_noun_here(c) else None
-    told = told if c.kind == "ch" else None
-    c.i = begin
-    return told
-
-
-def _loop(c: Cursor) -> str:
-    """A loop choice: "back loop only", "BLO"; "both loops"."""
-    token = c.t[c.i]
-    if token.kind != "loop":
-        return ""
-    c.i += 1
-    if c.kind == "idle" and c.t[c.i].val == "only":
-        c.i += 1
-    return str(token.val)
 
 
 def _each_chain(c: Cursor) -> Spot | None:
@@ -488,7 +414,7 @@ def _inner(c: Cursor) -> Spot | None:
     if kind in ("center", "top"):
         return part_of(c)
     if kind == "loop":
-        loop = _loop(c)
+        loop = loop_choice(c)
         found = _inner(c) if c.kind in NOUNS or c.kind in ("st", "noun", "grp", "of", "next") else Spot(Place(), "rest")
         if found:
             found.at = moved(found.at, loop=loop)
@@ -585,17 +511,6 @@ def _each_of(c: Cursor) -> bool:
     return any(t.kind in ("each", "all") for t in c.t[max(0, c.i - 3) : c.i])
 
 
-def _between_told(c: Cursor) -> None:
-    """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
-    if c.kind not in ("between", "behind", "before"):
-        return
-    begin = c.i
-    while c.kind and c.kind not in (",", ";", ".", ")", "]", "*", "("):
-        c.i += 1
-    if any(t.kind in ("st", "ch") for t in c.t[begin : c.i]) or c.i - begin > 7:
-        c.i = begin
-
-
 def _plain(c: Cursor) -> Spot | None:
     """A noun without next/each: "in ring", "in ch-2 sp", "in corner", "in dc"."""
     c.drop("prev", "other", "alt") if c.kind in ("prev", "other", "alt") else None
@@ -606,7 +521,7 @@ def _plain(c: Cursor) -> Spot | None:
     if what is None:
         return None
     if what == "ring":
-        _between_told(c)
+        between_told(c)
         return Spot(Place(where="ring", what="ring"))
     if what in ("row", "piece", "side"):
         found = Spot(Place(where="row_end", what="row"), "rest")

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
-from ...pattern import Aside, Colour, Join, Make, Place, Refer, Sized, Step, Unread
-from .cursor import Cursor, Frame
+from ...pattern import Aside, Colour, Refer, Sized, Step
+from .changed_rows import changes_told, growth_told
+from .cursor import Cursor
 from .growing import clause
-from .numbers import number
+from .numbers import number, times_word
 from .row_ends import ending_row
+from .row_lists import ROW, row_numbers, row_ordinals
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing
-from .spots import as_loop
 from .untils import until
 
 EXAMPLES = (
@@ -22,8 +21,6 @@ EXAMPLES = (
     ("Same as 4th row", "as rows 4"),
     ("Work as for Row 3", "as rows 3"),
 )
-
-ROW = frozenset(("row", "rnd"))
 
 
 def refer(c: Cursor) -> list[Step] | None:
@@ -62,7 +59,7 @@ def refer(c: Cursor) -> list[Step] | None:
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
         c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
-    changes = () if _row_end(c) else _changes(c) or _growing(c)
+    changes = () if _row_end(c) else changes_told(c) or growth_told(c)
     reverse = reversing(c)
     return [
         Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
@@ -372,84 +369,15 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if kind in ROW or (kind == "around" and c.look().kind == "n"):
         c.i += 1
         if c.kind == "n":
-            return _numbers(c), 0
+            return row_numbers(c), 0
         return ((), 1) if c.t[c.i - 2].val in ("this", "last", "previous") else None
     if kind == "o":
-        return _ordinals(c)
+        return row_ordinals(c)
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
-        return _numbers(c), 0
+        return row_numbers(c), 0
     through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val
     if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
-        return _numbers(c), 0
-    return None
-
-
-def _numbers(c: Cursor) -> tuple[int, ...]:
-    """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8"."""
-    found = [int(c.t[c.i].val)]
-    c.i += 1
-    while True:
-        begin = c.i
-        through = c.kind in ("-", "to") or (c.kind == "over" and c.t[c.i].val in ("through", "thru"))
-        joined = c.kind in (",", "and", "&", "/", "+", "*")
-        if not (through or joined) or (c.kind == "-" and c.t[c.i].val == "loose" and c.t[c.i].gap and c.look(2).kind == "("):
-            break  # "rep Rnd 2 - 28 (30, 32) hdc": a count for each size
-        c.i += 1
-        c.drop("and", "row", "rnd", "the", "then")
-        if (
-            c.kind != "n"
-            or not isinstance(c.t[c.i].val, int)
-            or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec")
-            or (c.look().kind == "more" and c.look().val != "again")
-            or c.t[c.i].text.isalpha()
-        ):
-            c.i = begin
-            break
-        value = int(c.t[c.i].val)
-        c.i += 1
-        if through and found[-1] < value <= found[-1] + 2000:
-            found.extend(range(found[-1] + 1, value + 1))
-        elif through and value < found[-1]:
-            found.extend(range(found[-1] - 1, max(0, value - 1), -1))
-        else:
-            found.append(value)
-    return tuple(found)
-
-
-def _ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
-    """ "2nd row", "2nd and 3rd rows", "3rd to 8th rows", "1st 4 rows" → rows 1 to 4."""
-    found = [int(c.t[c.i].val)]
-    before = c.t[c.i - 2] if c.t[c.i - 1].kind == "the" else c.t[c.i - 1]
-    c.i += 1
-    if found[0] == 1 and c.kind == "n" and c.look().kind in ROW:
-        upto = int(c.t[c.i].val)
-        c.i += 2
-        return tuple(range(1, upto + 1)), 0
-    while c.kind in (",", "and", "&", "to", "-", "over"):
-        through = c.kind in ("to", "-", "over")
-        begin = c.i
-        c.i += 1
-        c.drop("and", "the")
-        if c.kind != "o":
-            c.i = begin
-            break
-        value = int(c.t[c.i].val)
-        c.i += 1
-        if through and value > found[-1]:
-            found.extend(range(found[-1] + 1, value + 1))
-        else:
-            found.append(value)
-    if c.take("row", "rnd", "around"):
-        c.drop("w") if c.kind == "w" and c.t[c.i].val in ("incl", "inclusive") else None
-        return tuple(found), 0
-    if c.kind == "patt" and c.look().kind in ROW:
-        c.i += 2  # "the 2nd patt. row"
-        return tuple(found), 0
-    if c.kind == "," and c.look().kind in ("but", "having", "with", "only") and before.kind in ("as", "like"):
-        return tuple(found), 0  # "as 4th, but allow 7 ch to each loop"
-    alternately = c.kind == "alt" or (c.kind == "," and c.look().kind == "alt")
-    if (c.kind in (".", "", ";", ")", "(") or alternately) and before.kind in ("as", "like", "rep"):
-        return tuple(found), 0  # "same as 2nd."
+        return row_numbers(c), 0
     return None
 
 
@@ -459,7 +387,7 @@ def _how_long(c: Cursor, rows: int) -> None:
         c.i += 2  # "repeat these 2 rows for pattern"
     if c.kind == "for" and c.look().kind in ROW and c.look(2).kind == "n":
         c.i += 2
-        c.told["rows_count"] = Sized((len(_numbers(c)),))  # "repeat Row 2 for Rows 3-6"
+        c.told["rows_count"] = Sized((len(row_numbers(c)),))  # "repeat Row 2 for Rows 3-6"
         return
     for _ in range(5):
         begin = c.i
@@ -493,9 +421,8 @@ def _times(c: Cursor, rows: int) -> bool:
     c.i += c.t[c.i].text.lower() == "another"
     so_many_more(c)
     c.drop("a", "total", "of")
-    if c.kind == "once":
-        value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
-        c.i += 1
+    if (often := times_word(c)) is not None:
+        value = Sized((often,))
     else:
         got = number(c)
         if got is None:
@@ -530,113 +457,6 @@ def _row_end(c: Cursor) -> bool:
     return False
 
 
-def _growing(c: Cursor) -> tuple[Step, ...]:
-    """ "one shell more each row", "1 st less each row": told, worked as the row it names gives it."""
-    begin = c.i
-    c.take(",")
-    if c.kind == "n" and any(c.look(k).kind == "more" or c.look(k).val in ("less", "fewer") for k in (1, 2)):
-        while c.kind not in (".", ";", "", ")", "]"):
-            c.i += 1
-        return (Aside(id=c.id(), span=c.span(begin)),)
-    c.i = begin
-    return ()
-
-
-def _changes(c: Cursor) -> tuple[Step, ...]:
-    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
-    begin = c.i
-    c.take(",")
-    loop = _other_loop(c) or _in_every_space(c)
-    if loop is not None:
-        return loop
-    if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
-        return _told_apart(c, begin)
-    if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
-        c.i = begin
-        return ()
-    from .sentences import steps
-
-    ends = c.kind == "ending" or c.look().kind == "ending"
-    c.i += 1
-    c.drop("with", "ending", "work", "the", "row", "rnd")
-    c.i += c.t[c.i].text.lower() in ("allow", "allowing", "give", "giving", "put", "putting")
-    c.frames.append(Frame())
-    stop = c.i
-    while c.t[stop].kind not in (".", ";", "", ")", "]", "turn", "foff"):
-        stop += 1
-    try:
-        steps(c, stop)
-        found = tuple(c.frames[-1].out)
-    finally:
-        c.frames.pop()
-    found = tuple(_remark(c, step) for step in found)
-    if ends and found and not any(type(step).__name__ == "Unread" for step in found):
-        return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
-    return found
-
-
-def _remark(c: Cursor, step: Step) -> Step:
-    """Words among the changes that tell nothing of stitches or rows are a remark; others stay as not understood."""
-    if not isinstance(step, Unread):
-        return step
-    told = [token for token in c.t if step.span.start <= token.start < step.span.end]
-    words = [token.kind for token in told]
-    if any(token.text.lower() == "on" for token in told) and set(words) <= {"w", "idle", "in", "the", "n", "noun"}:
-        return Aside(id=step.id, span=step.span)  # "like Rnd 2, but on 34 sts": how many the row below holds
-    return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
-
-
-def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
-    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row below holds here; nothing is told to work."""
-    there = any(a.text.lower() == "there" and b.text.lower() in ("are", "is") for a, b in pairwise(c.t[c.i : c.i + 5]))
-    while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
-        c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
-    span = c.span(begin)
-    return (Aside(id=c.id(), span=span) if there else _remark(c, Unread(id=c.id(), span=span)),)
-
-
-def _in_every_space(c: Cursor) -> tuple[Step, ...] | None:
-    """ "(As round 3), working 2 tr in each of the 2 gaps along every side": the edges have grown, and each of their spaces is filled."""
-    begin = c.i
-    if c.kind == "work":
-        end = c.i
-        while c.t[end].kind not in (".", ";", "", "(", ","):
-            end += 1
-        told = [token.text.lower() for token in c.t[c.i : end]]
-        spaces = any(token.kind in ("sp", "mesh", "lp") for token in c.t[c.i : end])
-        if spaces and told[-1:] in (["side"], ["edge"]) and any(word in ("each", "every") for word in told[-3:]):
-            c.i = end
-            return (Aside(id=c.id(), span=c.span(begin)),)
-    return None
-
-
-def _other_loop(c: Cursor) -> tuple[Step, ...] | None:
-    """ "(rep Row 2) but in back loops only", "in both loops", "through BLO": the loop that every stitch of it goes into."""
-    begin = c.i
-    c.drop("but", "work", "this", "idle")
-    if c.kind in ("in", "over"):
-        c.i += 1
-        c.drop("the")
-        if c.kind == "loop":
-            loop = as_loop(str(c.t[c.i].val))
-            c.i += 1
-            c.drop("idle")
-            if c.kind in _CLOSES:
-                return (Make(id=c.id(), span=c.span(begin), stitch="sc", places="rest", at=Place(loop=loop)),) if loop != "both" else ()
-    c.i = begin
-    return None
-
-
-_CLOSES = frozenset((".", ",", ";", "", "(", "[", ")", "turn"))
-
-
-def _as_join(step: Step) -> Step:
-    """A slip stitch into the row's beginning joins it."""
-    if isinstance(step, Make) and step.stitch == "sl st" and step.at.where in ("first", "named"):
-        return Join(id=step.id, span=step.span, to=step.at)
-    return step
-
-
 def one_more(c: Cursor) -> list[Step] | None:
     """ "one more row 2": once more the row named."""
     start = c.i
@@ -644,7 +464,7 @@ def one_more(c: Cursor) -> list[Step] | None:
         return None
     times = c.t[c.i].val
     c.i += 3
-    rows = _numbers(c)
+    rows = row_numbers(c)
     if isinstance(times, int):
         c.told["rows_count"] = Sized((times * len(rows),))
     return [Refer(id=c.id(), span=c.span(start), rows=rows)]

@@ -8,14 +8,13 @@ from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Step, Times, Togethe
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
-from .numbers import number
+from .numbers import number, times_word
 from .spots import ZERO, Spot
 
 GLUE = frozenset((",", ";", ".", "then", "and", ":", "-", "idle", "&", "/"))
 CLOSERS = frozenset((",", ";", ".", "", ")", "]", "}", "*"))
 MANY = 5
 """From so many stitches on, "28 sc around" along an edge tells how many there are in all, and not how many go into each place."""
-WORDS_TIMES = {"once": 1, "twice": 2, "thrice": 3}
 
 
 def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: Spot | None = None, closes: int = 1, main: str | None = None,
@@ -141,9 +140,8 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
     if glued and (c.look().kind in ("", ".", ",", "(", "[", "=") or (c.look().kind == "n" and c.look(2).kind in ("", ".", "noun", "st"))):
         value = number(c)
         return Times(kind="n", number=value) if value else None  # "(1 sc, inc)6"
-    if c.kind == "once":
-        value = Sized((WORDS_TIMES[str(c.t[c.i].val)],))
-        c.i += 1
+    if (often := times_word(c)) is not None:
+        value = Sized((often,))
     elif c.kind == "n":
         got = number(c)
         if got is None:

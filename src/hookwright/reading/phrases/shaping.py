@@ -81,7 +81,7 @@ def change(c: Cursor) -> list[Step] | None:
         return [_whole_or_last(c, start, step)]
     if step.places == "rest" and every == 1:
         _run_told_before(c, step.main or main)
-    return _every_so_many(c, start, step, every, main) if every > 1 and main else [step]
+    return every_so_many(c, start, step, every, main) if every > 1 and main else [step]
 
 
 _ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "", "turn", "*"))
@@ -127,46 +127,6 @@ def _number_of(step: Make) -> Sized[int]:
     return step.places if isinstance(step.places, Sized) else ONE
 
 
-def worked_together(c: Cursor) -> list[Step] | None:
-    """ "work 2 sts together", "work next 2 sts tog": a decrease in the stitch of the piece."""
-    start = c.i
-    c.take("work")
-    c.drop("the", "next", "idle")
-    told = number(c)
-    stitch = c.us(str(c.t[c.i].val)) if c.kind == "st" else c.main
-    if told is None or told.many or not (noun(c) == "st" or c.t[c.i - 1].kind == "st") or not c.take("tog") or (told.values[0] or 0) < 2:
-        c.i = start
-        return None
-    closes = told.values[0] or 2
-    name = f"{stitch}{closes}tog" if stitch else "dec"
-    return [make(c, start, name, found=_where(c, False), closes=closes, main=c.main)]
-
-
-def worked_as_one(c: Cursor) -> list[Step] | None:
-    """ "Work off next 2 s c as 1 s c", "work 2 s c off as 1", "work last 2 s c off as 1": a decrease, its stitch named or the piece's."""
-    start = c.i
-    if not (c.take("work") or (c.kind == "over" and str(c.t[c.i].val) == "off" and c.take("over"))):
-        return None
-    c.take("from")
-    c.drop("the", "idle")
-    last = bool(c.take("last"))
-    c.drop("next")
-    told = number(c)
-    named = c.t[c.i]
-    if told is None or told.many or (told.values[0] or 0) < 2 or not c.take("st", "noun"):
-        c.i = start
-        return None
-    c.take("from")
-    if not (c.take("as") and (c.take("a") or (c.kind == "n" and c.t[c.i].val == 1 and c.take("n")))):
-        c.i = start
-        return None
-    c.take("st", "noun")
-    closes = told.values[0] or 2
-    stitch = c.us(str(named.val)) if named.kind == "st" else c.main or "sc"
-    found = Spot(Place(where="last" if last else "next"))
-    return [make(c, start, f"{stitch}{closes}tog", found=found, closes=closes)]
-
-
 def doubled(c: Cursor) -> list[Step] | None:
     """ "Double every stitch", "double every 3rd stitch": increases, as translations have them."""
     start = c.i
@@ -179,7 +139,7 @@ def doubled(c: Cursor) -> list[Step] | None:
         every = int(c.t[c.i].val)
         c.i += 2
         limit(c)
-        return _every_so_many(c, start, make(c, start, main, each=Sized((2,)), found=Spot(Place())), every, main)
+        return every_so_many(c, start, make(c, start, main, each=Sized((2,)), found=Spot(Place())), every, main)
     found = Spot(Place(), "rest", each=True) if each else spot(c, bare=True)
     if each and not c.take("noun", "st"):
         c.i = start
@@ -189,53 +149,6 @@ def doubled(c: Cursor) -> list[Step] | None:
         return None
     limit(c)
     return [make(c, start, main, each=Sized((2,)), found=found, main=main)]
-
-
-def every_pair(c: Cursor) -> list[Step] | None:
-    """ "Decrease every 3rd and 4th stitch", "crochet every 2nd and 3rd st together": the plain ones before the pair, then the pair."""
-    start = c.i
-    k = c.i + 1
-    together = c.kind == "dec"
-    if c.kind in ("work", "st") and c.t[k].kind == "tog":
-        k += 1
-        together = True
-    if not (c.t[k].kind == "each" and c.t[k + 1].kind == "o" and c.t[k + 2].kind == "and" and c.t[k + 3].kind == "o"):
-        return None
-    last = int(c.t[k + 3].val)
-    c.i = k + 4
-    c.take("noun", "st")
-    together = bool(c.take("tog")) or together
-    if not together or int(c.t[k + 1].val) != last - 1 or last < 2:
-        c.i = start
-        return None
-    limit(c)
-    main = c.us(str(c.t[start].val)) if c.t[start].kind == "st" else c.main or "sc"
-    return _every_so_many(c, start, make(c, start, f"{main}2tog", found=Spot(Place()), closes=2, main=main), last, main)
-
-
-def pairs(c: Cursor) -> list[Step] | None:
-    """ "2 sts together all round", "always 2 sts tog", "6x 2 sts together": as many of them as are told, or to the row's end."""
-    start = c.i
-    always = c.kind == "having" and c.t[c.i].val == "always"
-    c.i += always
-    often = number(c) if c.look().val == "x" or c.look().kind == "times" else None
-    if often is not None:
-        c.i += 1
-    closes = c.t[c.i].val
-    if c.kind != "n" or closes not in (2, 3):
-        c.i = start
-        return None
-    c.i += 1
-    c.take("noun")
-    if not c.take("tog"):
-        c.i = start
-        return None
-    found = Spot(Place(), often or ONE)
-    if often is None:
-        often = times_after(c)
-        found.places = often or ("rest" if limit(c) is not None or always else ONE)
-    main = c.main
-    return [make(c, start, f"{main}{closes}tog" if main else "dec", found=found, closes=closes, main=main)]
 
 
 def _a_unit(c: Cursor) -> bool:
@@ -254,7 +167,7 @@ def _run_told_before(c: Cursor, main: str | None) -> None:
         c.out.pop()
 
 
-def _every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
+def every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
     """ "increasing in every 7th st": six plain, one shaped, to the end; "sc around" told before is this very row."""
     run = c.out[-1] if c.out else None
     if isinstance(run, Make) and run.places == "rest" and run.closes == 1 and run.each == ONE:
@@ -276,13 +189,13 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     three = not more and told is None and main is not None and _over_three(c)
     if more and told is None:
         each = so_many_in_one(c, main) or each
-    found = (decreased_by(c) if not more and told is None else None) or _where(c, more)
+    found = (decreased_by(c) if not more and told is None else None) or where_shaped(c, more)
     if three and found is not None:
         name, closes = f"{main}3tog", 3
     if found is None:
         count = told if told is not None else times_after(c)
         c.take("noun")
-        found = _where(c, more) if c.kind in PREPS and c.kind not in ("to", "from", "for", "of") else None
+        found = where_shaped(c, more) if c.kind in PREPS and c.kind not in ("to", "from", "for", "of") else None
         if found is not None and count is not None and more:
             each = Sized(tuple(None if n is None else n + 1 for n in count.values)) if main else count
         found = found or Spot(Place(), count or ONE)
@@ -315,7 +228,7 @@ def _over_three(c: Cursor) -> bool:
     return c.kind in ("in", "over") and at is not None and c.look(at).val == 3 and c.look(at + 1).kind in ("st", "noun")
 
 
-def _where(c: Cursor, more: bool) -> Spot | None:
+def where_shaped(c: Cursor, more: bool) -> Spot | None:
     if c.kind in ("around", "across", "to", "along") or (c.kind == "all" and c.look().kind in ("around", "across")):
         c.take("all")
         but = limit(c)

@@ -12,13 +12,14 @@ EXAMPLES = (
     ("sc around, skipping every 8th st", "[sc×7, skip]×rest"),
     ("1 dc in each st, missing every fourth stitch", "[dc×3, skip]×rest"),
     ("sc in each st to end but skip every 6th st", "[sc×5, skip]×rest"),
+    ("sc in each st around, skipping every other st", "[sc, skip]×rest"),
 )
 
 
 def every_kth(c: Cursor, start: int) -> list[Step] | None:
     """Behind "skip": "every 4th st". The row of stitches told before it becomes the repeat, which may end anywhere (common practice)."""
-    kth = c.look().val
-    if c.kind != "each" or c.look().kind != "o" or not isinstance(kth, int) or kth < 2:
+    kth = 2 if c.look().kind in ("other", "alt") else c.look().val
+    if c.kind != "each" or c.look().kind not in ("o", "other", "alt") or not isinstance(kth, int) or kth < 2:
         return None
     at = next((k for k in range(len(c.out) - 1, -1, -1) if not isinstance(c.out[k], Aside)), None)
     row = c.out[at] if at is not None else None

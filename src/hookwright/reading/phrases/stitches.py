@@ -14,7 +14,7 @@ from .cursor import Cursor
 from .edges import how_the_thread_goes
 from .limits import limit
 from .nouns import noun
-from .numbers import number
+from .numbers import number, times_word
 from .onset import counted_from_start
 from .passes import loops_so_far
 from .pieces import on_a_piece, other_piece
@@ -103,8 +103,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
         return _around_post(c, start, kind, told)
     loop = loop or early_loop or loop_after(c)
-    if told is None and c.kind == "once" and c.look().kind == "in":
-        told = _so_often(c)  # "double crochet twice in the next st"
+    if told is None and c.look().kind == "in" and (often := times_word(c)) is not None:
+        told = Sized((often,))  # "double crochet twice in the next st"
     colour = in_colour(c)
     steps = worked_together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
     if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
@@ -113,20 +113,12 @@ def stitch(c: Cursor) -> list[Step] | None:
     return with_between(c, start, steps)
 
 
-_OFTEN = {"once": 1, "twice": 2, "thrice": 3}
-
-
-def _so_often(c: Cursor) -> Sized[int]:
-    c.i += 1
-    return Sized((_OFTEN[str(c.t[c.i - 1].val)],))
-
-
 def once_more(c: Cursor) -> list[Step] | None:
     """ "(Dc once in the next st), then twice in the one after": the stitch before, said once."""
     if c.look().kind != "in" or not c.out or not isinstance(c.out[-1], Make):
         return None
     start = c.i
-    return _same_again(c, start, _so_often(c))
+    return _same_again(c, start, Sized((times_word(c) or 1,)))
 
 
 def begun_group(c: Cursor) -> list[Step] | None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Place, Sized, Step, Together
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
-from .numbers import number
+from .numbers import number, times_word
 from .places import spot
 from .shapes import make
 from .spots import Spot, as_loop
@@ -133,10 +133,8 @@ def times_after(c: Cursor) -> Sized[int] | None:
     if c.kind == "*" and c.look().kind == "n" and not c.t[c.i].gap and not c.look().gap and c.look(2).kind in _AFTER_TIMES:
         c.i += 1
         return number(c)  # "inc*6"
-    if c.kind == "once":
-        value = Sized(({"once": 1, "twice": 2, "thrice": 3}[str(c.t[c.i].val)],))
-        c.i += 1
-        return value
+    if (often := times_word(c)) is not None:
+        return Sized((often,))
     if c.kind == "n" and c.t[c.i].val and not _starts_next(c):
         listed = _number_last(c)
         value = number(c)

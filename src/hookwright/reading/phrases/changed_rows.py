@@ -1,0 +1,116 @@
+"""How a row differs from the one it names: "same as Row 2 but in back loops only", "as 4th row, one shell more each row"."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from ...pattern import Aside, Join, Make, Place, Step, Unread
+from .cursor import Cursor, Frame
+from .spots import as_loop
+
+
+def changes_told(c: Cursor) -> tuple[Step, ...]:
+    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
+    begin = c.i
+    c.take(",")
+    loop = _other_loop(c) or _in_every_space(c)
+    if loop is not None:
+        return loop
+    if c.t[c.i].text.lower() == "only" and c.look().text.lower() in ("now", "there", "this", "you", "it"):
+        return _told_apart(c, begin)
+    if c.kind not in ("but", "ending", "having") and not (c.kind == "w" and c.t[c.i].val in ("only", "inserting")):
+        c.i = begin
+        return ()
+    from .sentences import steps
+
+    ends = c.kind == "ending" or c.look().kind == "ending"
+    c.i += 1
+    c.drop("with", "ending", "work", "the", "row", "rnd")
+    c.i += c.t[c.i].text.lower() in ("allow", "allowing", "give", "giving", "put", "putting")
+    c.frames.append(Frame())
+    stop = c.i
+    while c.t[stop].kind not in (".", ";", "", ")", "]", "turn", "foff"):
+        stop += 1
+    try:
+        steps(c, stop)
+        found = tuple(c.frames[-1].out)
+    finally:
+        c.frames.pop()
+    found = tuple(_remark(c, step) for step in found)
+    if ends and found and not any(type(step).__name__ == "Unread" for step in found):
+        return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
+    return found
+
+
+def growth_told(c: Cursor) -> tuple[Step, ...]:
+    """ "one shell more each row", "1 st less each row": told, worked as the row it names gives it."""
+    begin = c.i
+    c.take(",")
+    if c.kind == "n" and any(c.look(k).kind == "more" or c.look(k).val in ("less", "fewer") for k in (1, 2)):
+        while c.kind not in (".", ";", "", ")", "]"):
+            c.i += 1
+        return (Aside(id=c.id(), span=c.span(begin)),)
+    c.i = begin
+    return ()
+
+
+def _remark(c: Cursor, step: Step) -> Step:
+    """Words among the changes that tell nothing of stitches or rows are a remark; others stay as not understood."""
+    if not isinstance(step, Unread):
+        return step
+    told = [token for token in c.t if step.span.start <= token.start < step.span.end]
+    words = [token.kind for token in told]
+    if any(token.text.lower() == "on" for token in told) and set(words) <= {"w", "idle", "in", "the", "n", "noun"}:
+        return Aside(id=step.id, span=step.span)  # "like Rnd 2, but on 34 sts": how many the row below holds
+    return step if {"st", "ch", "n", "skip", "inc", "dec", "row", "rnd", "grp"} & set(words) else Aside(id=step.id, span=step.span)
+
+
+def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
+    """ "(As Rnd 3), only now there are two spaces to fill on each side": what the row below holds here; nothing is told to work."""
+    there = any(a.text.lower() == "there" and b.text.lower() in ("are", "is") for a, b in pairwise(c.t[c.i : c.i + 5]))
+    while c.kind not in (".", ";", "") and c.kind not in ("turn", "join", "foff"):
+        c.i = c.close.get(c.i, c.i) + 1 if c.kind in ("(", "[") else c.i + 1
+    span = c.span(begin)
+    return (Aside(id=c.id(), span=span) if there else _remark(c, Unread(id=c.id(), span=span)),)
+
+
+def _in_every_space(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(As round 3), working 2 tr in each of the 2 gaps along every side": the edges have grown, and each of their spaces is filled."""
+    begin = c.i
+    if c.kind == "work":
+        end = c.i
+        while c.t[end].kind not in (".", ";", "", "(", ","):
+            end += 1
+        told = [token.text.lower() for token in c.t[c.i : end]]
+        spaces = any(token.kind in ("sp", "mesh", "lp") for token in c.t[c.i : end])
+        if spaces and told[-1:] in (["side"], ["edge"]) and any(word in ("each", "every") for word in told[-3:]):
+            c.i = end
+            return (Aside(id=c.id(), span=c.span(begin)),)
+    return None
+
+
+def _other_loop(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(rep Row 2) but in back loops only", "in both loops", "through BLO": the loop that every stitch of it goes into."""
+    begin = c.i
+    c.drop("but", "work", "this", "idle")
+    if c.kind in ("in", "over"):
+        c.i += 1
+        c.drop("the")
+        if c.kind == "loop":
+            loop = as_loop(str(c.t[c.i].val))
+            c.i += 1
+            c.drop("idle")
+            if c.kind in _CLOSES:
+                return (Make(id=c.id(), span=c.span(begin), stitch="sc", places="rest", at=Place(loop=loop)),) if loop != "both" else ()
+    c.i = begin
+    return None
+
+
+_CLOSES = frozenset((".", ",", ";", "", "(", "[", ")", "turn"))
+
+
+def _as_join(step: Step) -> Step:
+    """A slip stitch into the row's beginning joins it."""
+    if isinstance(step, Make) and step.stitch == "sl st" and step.at.where in ("first", "named"):
+        return Join(id=step.id, span=step.span, to=step.at)
+    return step

@@ -1,0 +1,95 @@
+"""Small words beside a place: "at the back", "and the next", "at beg of round", "between petals"."""
+
+from __future__ import annotations
+
+from ...pattern import Sized
+from .cursor import Cursor
+from .nouns import count_noun_here
+from .numbers import number
+from .spots import CLOSE
+
+
+def and_the_next(c: Cursor) -> None:
+    """Pass over "(between this petal) and the next (one)"."""
+    begin = c.i
+    if c.take("and"):
+        c.drop("the")
+        if c.take("next"):
+            c.i += c.kind in ("noun", "grp", "group") or c.t[c.i].text.lower() == "one"
+            if c.kind in CLOSE:
+                return
+    c.i = begin
+
+
+def side_of_work(c: Cursor) -> None:
+    """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
+    begin = c.i
+    c.drop("the")
+    if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
+        c.i += 2
+        return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
+    if c.kind in ("back", "front") and c.look().kind == "between":
+        c.i += 1
+        return  # "at the back between this petal and the next"
+    if c.kind in ("back", "front") and c.look().kind == "of":
+        c.i += 2
+        c.drop("the", "idle")
+        if c.kind in ("work", "piece", "grp", "group"):
+            c.i += 1
+            c.take(",")
+            if c.kind in ("between", "in", "over", "around"):
+                return
+    c.i = begin
+
+
+def the_next(c: Cursor) -> None:
+    """Pass over "next st", said of a place below it."""
+    begin = c.i
+    c.drop("the")
+    if not (c.take("next") and c.take("st", "noun") and c.kind in (",", ";", ".", "", ")", "]", "*")):
+        c.i = begin
+
+
+def where_the_row_began(c: Cursor) -> None:
+    """ "(3rd ch of 5 ch) at beg of round", "at the beginning of previous row": which chain it is; passed over."""
+    begin = c.i
+    if c.kind == "at":
+        c.i += 1
+        c.drop("the")
+        if c.take("beg", "o"):
+            c.drop("of", "the", "prev", "last", "idle", "same")
+            if c.take("row", "rnd") or (c.t[c.i].val == "round" and c.take("around")):
+                return
+    c.i = begin
+
+
+def between_told(c: Cursor) -> None:
+    """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
+    if c.kind not in ("between", "behind", "before"):
+        return
+    begin = c.i
+    while c.kind and c.kind not in (",", ";", ".", ")", "]", "*", "("):
+        c.i += 1
+    if any(t.kind in ("st", "ch") for t in c.t[begin : c.i]) or c.i - begin > 7:
+        c.i = begin
+
+
+def how_many_under(c: Cursor) -> Sized[int] | None:
+    """ "other side of 3 ch": how many chains; the cursor stays."""
+    begin = c.i
+    c.drop("of", "the", "next", "same", "first", "each")
+    told = number(c) if c.kind == "n" and not count_noun_here(c) else None
+    told = told if c.kind == "ch" else None
+    c.i = begin
+    return told
+
+
+def loop_choice(c: Cursor) -> str:
+    """A loop choice: "back loop only", "BLO"; "both loops"."""
+    token = c.t[c.i]
+    if token.kind != "loop":
+        return ""
+    c.i += 1
+    if c.kind == "idle" and c.t[c.i].val == "only":
+        c.i += 1
+    return str(token.val)

@@ -1,0 +1,76 @@
+"""Rows in a list: "2, 3 and 4", "2-5 and 8", "2nd and 3rd rows", "1st 4 rows"."""
+
+from __future__ import annotations
+
+from .cursor import Cursor
+
+ROW = frozenset(("row", "rnd"))
+
+
+def row_numbers(c: Cursor) -> tuple[int, ...]:
+    """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8"."""
+    found = [int(c.t[c.i].val)]
+    c.i += 1
+    while True:
+        begin = c.i
+        through = c.kind in ("-", "to") or (c.kind == "over" and c.t[c.i].val in ("through", "thru"))
+        joined = c.kind in (",", "and", "&", "/", "+", "*")
+        if not (through or joined) or (c.kind == "-" and c.t[c.i].val == "loose" and c.t[c.i].gap and c.look(2).kind == "("):
+            break  # "rep Rnd 2 - 28 (30, 32) hdc": a count for each size
+        c.i += 1
+        c.drop("and", "row", "rnd", "the", "then")
+        if (
+            c.kind != "n"
+            or not isinstance(c.t[c.i].val, int)
+            or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec")
+            or (c.look().kind == "more" and c.look().val != "again")
+            or c.t[c.i].text.isalpha()
+        ):
+            c.i = begin
+            break
+        value = int(c.t[c.i].val)
+        c.i += 1
+        if through and found[-1] < value <= found[-1] + 2000:
+            found.extend(range(found[-1] + 1, value + 1))
+        elif through and value < found[-1]:
+            found.extend(range(found[-1] - 1, max(0, value - 1), -1))
+        else:
+            found.append(value)
+    return tuple(found)
+
+
+def row_ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:
+    """ "2nd row", "2nd and 3rd rows", "3rd to 8th rows", "1st 4 rows" → rows 1 to 4."""
+    found = [int(c.t[c.i].val)]
+    before = c.t[c.i - 2] if c.t[c.i - 1].kind == "the" else c.t[c.i - 1]
+    c.i += 1
+    if found[0] == 1 and c.kind == "n" and c.look().kind in ROW:
+        upto = int(c.t[c.i].val)
+        c.i += 2
+        return tuple(range(1, upto + 1)), 0
+    while c.kind in (",", "and", "&", "to", "-", "over"):
+        through = c.kind in ("to", "-", "over")
+        begin = c.i
+        c.i += 1
+        c.drop("and", "the")
+        if c.kind != "o":
+            c.i = begin
+            break
+        value = int(c.t[c.i].val)
+        c.i += 1
+        if through and value > found[-1]:
+            found.extend(range(found[-1] + 1, value + 1))
+        else:
+            found.append(value)
+    if c.take("row", "rnd", "around"):
+        c.drop("w") if c.kind == "w" and c.t[c.i].val in ("incl", "inclusive") else None
+        return tuple(found), 0
+    if c.kind == "patt" and c.look().kind in ROW:
+        c.i += 2  # "the 2nd patt. row"
+        return tuple(found), 0
+    if c.kind == "," and c.look().kind in ("but", "having", "with", "only") and before.kind in ("as", "like"):
+        return tuple(found), 0  # "as 4th, but allow 7 ch to each loop"
+    alternately = c.kind == "alt" or (c.kind == "," and c.look().kind == "alt")
+    if (c.kind in (".", "", ";", ")", "(") or alternately) and before.kind in ("as", "like", "rep"):
+        return tuple(found), 0  # "same as 2nd."
+    return None

@@ -132,6 +132,9 @@ def test_zoom_and_saving(desk: Any, lay_out: Any, tmp_path: Any) -> None:
     page = desk.window("Coaster")
     svg = page.locator(".sheet svg")
     expect(svg).to_be_visible()
+    # The sheet has its final room only once the words beside the drawing stand, and fits the drawing to it when the next frame is laid out.
+    expect(page.locator(".stage .told")).to_contain_text("Symbol chart")
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
     before = float(svg.get_attribute("width") or 0)
     page.get_by_role("button", name="Larger").click()
     assert float(svg.get_attribute("width") or 0) > before

@@ -12,9 +12,10 @@ from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Trou
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
+from .lining.lines_told import corner_to_corner
 from .lining.tables import told_as_rows
 from .part import PartReader
-from .pieces import pieces, remembered
+from .pieces import anywhere, pieces, remembered
 from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
@@ -38,8 +39,9 @@ _TUNISIAN = re.compile(
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
-_CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
-_TILE_WORDS = re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b")
+_tiles_named = anywhere(re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b"))
+_numbered = anywhere(re.compile(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b"))
+_told_by_place = anywhere(re.compile(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)"))
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -133,7 +135,7 @@ class Assembly:
 
     def _tiles(self) -> bool:
         """Whether a chart of colours counts blocks, as pieces worked from corner to corner have it."""
-        return bool(_CORNERS.search(self.text)) and bool(_TILE_WORDS.search(self.text))
+        return corner_to_corner(self.text) and _tiles_named(self.text)
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""
@@ -162,8 +164,7 @@ class Assembly:
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""
         text = self.text[draft.start : draft.end or len(self.text)]
-        numbered = re.search(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b", text)
-        return bool(numbered) and not re.search(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)", text)
+        return _numbered(text) and not _told_by_place(text)
 
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .pieces import pieces, remembered
+from .pieces import anywhere, pieces, remembered
 
 _YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
 _LISTED = re.compile(
@@ -25,8 +25,8 @@ _BLOCK = re.compile(rf"(?<![\w.])\d{{1,3}}\s?(?:(?:sc|dc|hdc)\s)?({_YARN})\b(?=\
 """A block of colour in a row: "5B, 1A", "2 MC, 4 CC"."""
 _TIMES = re.compile(r"(?:(?<=[\s,:(])\(?([A-Z])\)?\s?(?:x\s?)?\d{1,3}(?=\s*(?:[,;.)(\n]|$)))")
 """A block told letter first: "W x 2, R x 1", "(R) x 2", "W 1, R 2"."""
-_CHART = re.compile(
-    r"(?i)corner[- ]to[- ]corner|\bC2C\b|\btapestry\b|\bgraph(?:gan|s)?\b|\bintarsia\b|\bpixels?\b|\bcolou?r\s(?:chart|work)"
+_charted = anywhere(
+    re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b|\btapestry\b|\bgraph(?:gan|s)?\b|\bintarsia\b|\bpixels?\b|\bcolou?r\s(?:chart|work)")
 )
 
 
@@ -40,7 +40,7 @@ def letters_told(text: str) -> frozenset[str]:
     found = {letter for one in told for letter in one.found}
     used = {letter for one in told for letter in one.used}
     blocks = [letter for one in told for letter in one.blocks]
-    if _CHART.search(text):
+    if _charted(text):
         blocks += [letter for one in told for letter in one.times]
     if len(blocks) < 3 or len(set(blocks)) < 2:
         blocks = []

@@ -6,6 +6,7 @@ before it ("… across. (28 dc)"): no expression of this package that is used pi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from functools import lru_cache
 from typing import TypeVar
@@ -58,6 +59,19 @@ def remembered(count: Callable[[str], T]) -> Callable[[str], T]:
     return known
 
 
+def anywhere(expression: re.Pattern[str]) -> Callable[[str], bool]:
+    """Whether `expression`, which matches across no cut, is met in a text: asked piece by piece, and only of pieces not asked before."""
+
+    @remembered
+    def met(piece: str) -> bool:
+        return expression.search(piece) is not None
+
+    def asked(text: str) -> bool:
+        return any(met(piece) for piece in pieces(text))
+
+    return asked
+
+
 def first_of(find: Callable[[str], T | None], text: str) -> T | None:
     """What the first piece holds in which `find` finds something."""
     return next((found for piece in pieces(text) if (found := find(piece)) is not None), None)
@@ -72,4 +86,4 @@ def forget() -> None:
         clear()
 
 
-__all__ = ["LONGEST", "cuts", "first_of", "forget", "pieces", "remembered"]
+__all__ = ["LONGEST", "anywhere", "cuts", "first_of", "forget", "pieces", "remembered"]

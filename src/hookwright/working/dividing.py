@@ -60,11 +60,6 @@ def rejoins(shaped: Shaped) -> bool:
     return False
 
 
-def side_again(steps: Sequence[Step]) -> Refer | None:
-    """The step by which a row stands for the whole side worked before."""
-    return next((s for s in steps if isinstance(s, Refer) and s.upto == "side"), None)
-
-
 class Dividing(RowTrying, ABC):
     """Works both sides of a row that was divided."""
 
@@ -76,7 +71,7 @@ class Dividing(RowTrying, ABC):
             coming = shape_row(later.steps, self.shared.shaped)
             if coming.foundation:
                 return False
-            if side_again(later.steps) is not None or (rejoins(coming) and later.row.made_in == "rows"):
+            if self.shared.nature(later.steps).side_again is not None or (rejoins(coming) and later.row.made_in == "rows"):
                 return True
         return False
 
@@ -120,7 +115,9 @@ class Dividing(RowTrying, ABC):
             coming = shape_row(later.steps, self.shared.shaped)
             if coming.foundation:
                 return False
-            if side_again(later.steps) is not None or (rejoins(coming) and any(isinstance(step, Skip) for step in coming.work)):
+            if self.shared.nature(later.steps).side_again is not None or (
+                rejoins(coming) and any(isinstance(step, Skip) for step in coming.work)
+            ):
                 return True
         return False
 
@@ -207,4 +204,4 @@ class Dividing(RowTrying, ABC):
         """Work one row; `ahead` are those after it."""
 
 
-__all__ = ["Dividing", "rejoins", "says_it_leaves", "side_again"]
+__all__ = ["Dividing", "rejoins", "says_it_leaves"]

@@ -14,6 +14,8 @@ from .needs import asks_for_work
 
 def told_as_pattern(row: Row) -> bool:
     """Whether all that the row asks for is to go on in pattern."""
+    if not any(isinstance(step, Even) for step in row.steps):
+        return False
     work = [step for step in row.steps if asks_for_work((step,))]
     return len(work) == 1 and isinstance(work[0], Even) and work[0].stitch is None
 

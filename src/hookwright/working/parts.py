@@ -9,10 +9,9 @@ from ..pattern import FLAT, Chain, Colour, Count, Refer, Ring, Shape, Step, Unre
 from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
-from .dividing import Dividing, side_again
+from .dividing import Dividing
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .markers import moved_up
-from .needs import asks_for_work
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
 from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, total_of
@@ -64,7 +63,7 @@ class PartWorker(Dividing):
         return rows
 
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
-        other = side_again(due.steps)
+        other = self.shared.nature(due.steps).side_again
         if other is not None:
             if self._second_side(due, other):
                 return
@@ -76,12 +75,13 @@ class PartWorker(Dividing):
                 shaped = shape_row(self.shared.spelled.setdefault((id(due.steps), -2, "founded"), begun), self.shared.shaped)
         if shaped.foundation:
             self._foundation(due, shaped)
-            if not asks_for_work(shaped.work) and not any(isinstance(s, Unread) for s in shaped.work):
+            nature = self.shared.nature(shaped.work)
+            if not nature.works and not nature.unread:
                 self._hand_on(shaped, due, None)
                 return
         self._turn_before(due, shaped)
         work = self._work_of(due, shaped)
-        if not asks_for_work(work):
+        if not self.shared.nature(work).works:
             self._nothing_worked(due, shaped, work)
             return
         offer = self._named_offer(due, work) or self._rest_offer(due, shaped) or self._offer(due)
@@ -300,7 +300,7 @@ class PartWorker(Dividing):
                 break
             ghost._turn_before(later, ahead_shaped)
             work = ghost._work_of(later, ahead_shaped)
-            if not asks_for_work(work):
+            if not self.shared.nature(work).works:
                 break
             result = ghost._best(later, work, ghost._offer(later), ahead_shaped)
             if result.unread or result.uncounted:

@@ -46,13 +46,18 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
     return False
 
 
-def row_ends(steps: Sequence[Step], rows: Sequence[RowWork], stated: int | None) -> int:
-    """How many row ends a row goes into that puts its stitches into the end of each row, and into nothing else: as many as the flat piece
-    has rows. 0 where that is not sure: rows worked until it measures so much, another number stated (an end may take more than one)."""
+def sole_row_end(steps: Sequence[Step]) -> Make | None:
+    """The one step of a row that puts its stitches into the end of each row, and into nothing else."""
     made = [step for step in steps if isinstance(step, (Make, Together, Repeat, Skip))]
     step = made[0] if len(made) == 1 else None
     if not isinstance(step, Make) or step.at.where != "row_end" or step.places != "rest" or step.evenly:
-        return 0
+        return None
+    return step
+
+
+def row_ends(step: Make, rows: Sequence[RowWork], stated: int | None) -> int:
+    """How many row ends a row goes into whose one step goes into the end of each row: as many as the flat piece has rows. 0 where that is
+    not sure: rows worked until it measures so much, another number stated (an end may take more than one)."""
     worked = [row for row in rows if not row.foundation]
     if not worked or any(row.made_in not in FLAT or row.written.until is not None or row.read != "whole" for row in worked):
         return 0

@@ -9,6 +9,7 @@ from ..pattern import NOWHERE, Chain, Choice, Join, Pattern, Refer, Repeat, Span
 from .assumed import as_below
 from .basket import content_key
 from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
+from .nature import Nature, nature_of
 from .offer import Offer, offer_of
 from .plan import Shaped
 
@@ -100,8 +101,8 @@ class Shared:
     """Rows taken to be as wide as the row below them, by that row and how many rows down it lies."""
     offers: dict[tuple[object, ...], Offer] = field(default_factory=dict)
     """What a row offers, by the row and the way it is met."""
-    deep: dict[int, tuple[tuple[Step, ...], bool, bool]] = field(default_factory=dict)
-    """Whether steps look further down than the row below, by their id."""
+    natures: dict[int, tuple[tuple[Step, ...], Nature]] = field(default_factory=dict)
+    """What steps are like, by their id."""
     alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]] = field(default_factory=dict)
     """A row's steps, by id → those and the tuple of `written` that they equal."""
     made: int = 0
@@ -121,6 +122,13 @@ class Shared:
             known = self.widths[key] = (below, self.intern(as_below(below, back)))
         return known[1]
 
+    def nature(self, steps: tuple[Step, ...]) -> Nature:
+        """What steps are like; they are kept, so that their id is their own."""
+        known = self.natures.get(id(steps))
+        if known is None:
+            known = self.natures[id(steps)] = (steps, nature_of(steps))
+        return known[1]
+
     def offer(self, stitches: Stitches, turned: bool, around: bool, back: int, foundation: bool) -> Offer:
         """What a worked row offers; the row is interned, so that its id is its own."""
         key = (id(stitches), turned, around, back, foundation)
@@ -135,6 +143,8 @@ class Shared:
             return Shared(size=self.size)
         if len(self.alike) > MOST_ROWS:
             self.alike = {}
+        if len(self.natures) > MOST_ROWS:
+            self.natures = {}
         if len(self.offers) > MOST_ROWS:
             self.offers = {}
         self.made, self.epoch, self.spans = 0, self.epoch + 1, {}

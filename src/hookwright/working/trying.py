@@ -16,12 +16,12 @@ from .edges_grown import edges_grown
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .hand import Hand
 from .in_pattern import told_as_pattern
-from .markers import asks_for_markers, marked_places
+from .markers import marked_places
 from .needs import first_stitch
 from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, joins_on, row_named, shape_row, with_carried, with_travel
-from .round_the_edge import leaves_the_rows, row_ends, starts_on_row_ends
-from .rows_named import reached_down, row_meant, rows_besides, stands_on_named
+from .plan import Due, Follow, Shaped, joins_on, shape_row, with_carried, with_travel
+from .round_the_edge import leaves_the_rows, row_ends
+from .rows_named import reached_down, row_meant, rows_besides
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
@@ -78,13 +78,13 @@ class RowTrying:
         without = joins_on(shaped.work)
         if without is not None:
             work = self.shared.spelled.setdefault((id(work), -1, "joins on"), without)
-        if any(isinstance(s, Shape) for s in work):
+        if self.shared.nature(work).shapes:
             every = max((s.every for s in work if isinstance(s, Shape)), default=1)
             key = (id(work), due.k % every if every > 1 else 0, self.main)
             if key not in self.shared.spelled:
                 self.shared.spelled[key] = spell_out(work, due.k, self.size, self.main)
             work = self.shared.spelled[key]
-        if any(map(_looks_deeper, work)):
+        if self.shared.nature(work).deep:
             work = self.shared.spelled.setdefault((id(work), len(self.rows), "reached down"), self._reached_down(work, due))
         return work
 
@@ -140,7 +140,7 @@ class RowTrying:
             state.below is None
             or state.uncounted
             or leaves_the_rows(due.row, due.steps, self.rows[-1] if self.rows else None)
-            or (starts_on_row_ends(due.steps) and not state.foundation)
+            or (self.shared.nature(due.steps).from_row_ends and not state.foundation)
         ):
             return NOTHING
         index = self.first_index + len(self.rows)
@@ -150,8 +150,9 @@ class RowTrying:
 
     def _named_offer(self, due: Due, work: tuple[Step, ...]) -> Offer | None:
         """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""
-        name = row_named(work)
-        if name is None or stands_on_named(work) is False:
+        nature = self.shared.nature(work)
+        name = nature.named
+        if name is None or nature.stands_on_named is False:
             return None
         number = next((int(w) for w in name.replace(".", " ").split() if w.isdigit()), None)
         row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
@@ -201,14 +202,17 @@ class RowTrying:
         )  # fmt: skip
 
     def _row_ends(self, due: Due) -> int:
+        step = self.shared.nature(due.steps).row_end
+        if step is None:
+            return 0
         told = stated_total(due.stated, self.size)
         before = [*self.shared.pieces.values()]
         rows = self.rows or (before[-1] if before else ())
-        return row_ends(due.steps, rows, None if told is None else told.number.at(self.size))
+        return row_ends(step, rows, None if told is None else told.number.at(self.size))
 
     def _model(self, due: Due) -> Stitches | None:
         """The row of another piece that this one is told to be finished as: of the same number, else its last."""
-        refer = next((s for s in due.steps if isinstance(s, Refer) and s.rest), None)
+        refer = self.shared.nature(due.steps).as_piece
         if refer is None:
             return None
         rows = self.shared.pieces.get((refer.part or "").lower(), ())
@@ -235,11 +239,9 @@ class RowTrying:
 
     def _try(self, work: tuple[Step, ...], offer: Offer, due: Due) -> Outcome:
         """Work the steps on the offer, or take the same work from the cache."""
-        known_depth = self.shared.deep.get(id(work))
-        if known_depth is None:
-            known_depth = self.shared.deep[id(work)] = (work, any(_looks_deeper(s) for s in work), asks_for_markers(work))
-        deep = known_depth[1]
-        marks = marked_places(offer, self.state.marks) if known_depth[2] else ()
+        nature = self.shared.nature(work)
+        deep = nature.deep
+        marks = marked_places(offer, self.state.marks) if nature.markers else ()
         around = due.row.made_in not in FLAT
         model = self._model(due)
         named = self._rests_of_rows(work, due) if deep else {}
@@ -429,14 +431,6 @@ def main_stitch(part: Part) -> str:
         if stitch:
             seen[stitch] = seen.get(stitch, 0) + 1
     return max(seen, key=lambda k: (seen[k], k)) if seen else ""
-
-
-def _looks_deeper(step: Step) -> bool:
-    if isinstance(step, Make):
-        return step.at.below > 0 or step.at.where == "skipped" or step.at.row is not None
-    if isinstance(step, (Repeat, Together)):
-        return any(_looks_deeper(s) for s in step.body)
-    return False
 
 
 def _strands_only(work: tuple[Step, ...]) -> bool:

@@ -82,7 +82,7 @@ class Layer:
         """Print: lines broken at a width, whatever the sentence."""
         self.small = _writes_small(text[start:])
         """The writer uses no capitals: a line that begins with a small letter is none that was broken off."""
-        self.corners = L.CORNERS.search(text) is not None
+        self.corners = L.corner_to_corner(text)
         """The piece is worked from corner to corner, in blocks."""
         self.stepped = told_in_steps(text[start:])
         heads = [match for match in L.NUMBERED_HEAD.finditer(text, start) if match[0].lstrip()[:1] == "("]

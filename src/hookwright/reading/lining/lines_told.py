@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ..pieces import anywhere
+
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
@@ -111,7 +113,8 @@ NUMBERED_HEAD = re.compile(
     r"(?P<end>:(?=\s+\d|\s*\n)|$)"
 )
 """The heading of one of several numbered pieces: "(1) Cap and stem, begin with red", "(3) Rope: 30 ch"."""
-CORNERS = re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b")
+corner_to_corner = anywhere(re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b"))
+"""Whether a piece is worked from corner to corner, in blocks."""
 TILE_TOLD = re.compile(
     r"(?i)[\s*_•·>-]*(?:to\s(?:begin|start)|(?:(?:the|each|every|all|any|other|next|first|beg\w*|new|one)\s){0,3}"
     r"(?:squares?|blocks?|tiles?|pixels?)\b[^:\n]{0,40}|(?:increas|decreas)\w+[^:\n]{0,40}):"

@@ -1,0 +1,63 @@
+"""What a row's steps are like, asked at every row of every pass and so asked once: the answer is kept by the identity of the steps."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ..pattern import Make, Refer, Repeat, Shape, Step, Together, Unread
+from .markers import asks_for_markers
+from .needs import asks_for_work
+from .plan import row_named
+from .round_the_edge import sole_row_end, starts_on_row_ends
+from .rows_named import stands_on_named
+
+
+@dataclass(frozen=True, slots=True)
+class Nature:
+    """What steps ask for that decides how their row is met."""
+
+    works: bool
+    """Some step works a stitch."""
+    unread: bool
+    shapes: bool
+    """Shaping told for rows of its own is among them."""
+    deep: bool
+    """Some step looks further down than the row below."""
+    markers: bool
+    named: str | None
+    """A row named outright as the one to work into."""
+    stands_on_named: bool | None
+    from_row_ends: bool
+    """The first stitch goes into the end of a row."""
+    row_end: Make | None
+    """The one step there is, where it goes into every row end."""
+    side_again: Refer | None
+    """The step by which the row stands for the whole side worked before."""
+    as_piece: Refer | None
+    """The step by which the row is finished as that of another piece."""
+
+
+def nature_of(steps: tuple[Step, ...]) -> Nature:
+    """What `steps` are like."""
+    refers = [step for step in steps if isinstance(step, Refer)]
+    return Nature(
+        works=asks_for_work(steps),
+        unread=any(isinstance(step, Unread) for step in steps),
+        shapes=any(isinstance(step, Shape) for step in steps),
+        deep=any(map(_looks_deeper, steps)),
+        markers=asks_for_markers(steps),
+        named=row_named(steps),
+        stands_on_named=stands_on_named(steps),
+        from_row_ends=starts_on_row_ends(steps),
+        row_end=sole_row_end(steps),
+        side_again=next((step for step in refers if step.upto == "side"), None),
+        as_piece=next((step for step in refers if step.rest), None),
+    )
+
+
+def _looks_deeper(step: Step) -> bool:
+    if isinstance(step, Make):
+        return step.at.below > 0 or step.at.where == "skipped" or step.at.row is not None
+    if isinstance(step, (Repeat, Together)):
+        return any(map(_looks_deeper, step.body))
+    return False

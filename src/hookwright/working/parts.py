@@ -14,7 +14,7 @@ from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, St
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
-from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, total_of
+from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, far_apart, goes_on_after, gone_past, total_of
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
 
@@ -214,6 +214,10 @@ class PartWorker(Dividing):
             doubt += 2  # the words were written for another piece: where they do not fit here, here is not sure to be wrong
         differs = any(c.differs for c in comparison)
         if outcome.loose and not (differs and self.state.sure):
+            doubt += 1
+        if not self.rows and self.state.below is not None:
+            doubt += 1  # a part under its own heading, taken to stand on the part before it
+        if far_apart(outcome, comparison):
             doubt += 1
         return doubt + 2 * any(t.kind == "repeat-takes-nothing" for t in outcome.troubles)
 

@@ -1,7 +1,8 @@
 """A row number is used twice.
 
-What it checks: the numbers of a part's rows. A part that starts again at its beginning, rows that belong to different sizes, and a version
-told beside another ("Larger hat: as above to Round 5") are left alone. A section that goes on counting begins with the next number.
+What it checks: the numbers of a part's rows. A part that starts again at its beginning, a second side that counts its rows as the first
+did, rows that belong to different sizes, and a version told beside another ("Larger hat: as above to Round 5") are left alone. A section
+that goes on counting begins with the next number.
 
 Why: "repeat Row 5" then means two different rows.
 
@@ -18,7 +19,7 @@ Repair: none; whether the number or the row is one too many is the designer's to
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from ...pattern import Finding, Part, Row, Span
@@ -53,11 +54,10 @@ _VERSION = re.compile(
 def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:
     seen: dict[int, Row] = {}
     before: Row | None = None
-    for row in part.rows:
-        if row.only is not None and size not in row.only:
-            continue
+    rows = [row for row in part.rows if row.only is None or size in row.only]
+    for k, row in enumerate(rows):
         numbers = row.numbers_at(size)
-        if numbers and (_starts_again(numbers[0], seen) or _another_version(case, before, row)):
+        if numbers and (_starts_again(numbers[0], seen) or _another_version(case, before, row) or _side_again(rows, k, size)):
             seen = {}
         before = row
         again = [number for number in numbers if number in seen]
@@ -69,6 +69,15 @@ def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:
 def _starts_again(number: int, seen: dict[int, Row]) -> bool:
     """Whether a new piece begins: at 1, or at 2 where its first row has no number."""
     return bool(seen) and ((number == 1 and len(seen) > 1) or (number == 2 and max(seen) > 3))
+
+
+def _side_again(rows: Sequence[Row], k: int, size: int) -> bool:
+    """Whether the numbers step back here and go on from there: the second shoulder's Rows 41 to 45 after the first one's. A number told
+    twice by a slip is followed by those that follow the first."""
+    numbers = rows[k].numbers_at(size)
+    before = next((row.numbers_at(size) for row in reversed(rows[:k]) if row.numbers_at(size)), ())
+    after = next((row.numbers_at(size) for row in rows[k + 1 :] if row.numbers_at(size)), ())
+    return bool(before and after) and numbers[0] < before[-1] and after[0] == numbers[-1] + 1 <= before[-1]
 
 
 def _another_version(case: Case, before: Row | None, row: Row) -> bool:

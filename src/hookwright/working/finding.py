@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from ..pattern import Place
 from ..trade.kinds import GROUPS_AS_ONE
-from .context import CHAINS_ARE_STITCHES, Foot, Spot
+from .context import CHAINS_ARE_STITCHES, SLIPS_ARE_SPACES, Foot, Spot
 from .corners import centres, corners, middles_of_runs
 from .custom import NO_YES
 from .fabric import How, Role
@@ -95,6 +95,8 @@ class Finding(Holding):
         offer, n = self.offer, self.offer.n
         if is_space(what) and offer.foundation:
             what = "st"  # "in one loop" of a plain chain is one of its chains
+        if what == "sp" and self.pos < n and offer.matches(self.pos, "sl st"):
+            what = ("sp", "sl st")[self.context.answers.pick(SLIPS_ARE_SPACES, NO_YES)]
         if place.between and (is_space(what) or what in GROUP_WORDS) and self._gaps_from(0):
             self.spaced = self.loose = self.gapped = True
             return self._find_between(place)

@@ -153,7 +153,8 @@ class PartWorker(Dividing):
 
     def _only_leaves_places(self, outcome: Outcome) -> bool:
         """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
-        return bool(outcome.used) and self.state.sure and not outcome.loose and {t.kind for t in outcome.troubles} == {"too-few"}
+        left = all(t.kind == "too-few" or (t.kind == "repeat-does-not-fit" and "left" in t.data) for t in outcome.troubles)
+        return bool(outcome.used) and self.state.sure and not outcome.loose and left
 
     def _numbered_back(self, due: Due) -> bool:
         """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""

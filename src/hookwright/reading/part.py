@@ -72,7 +72,8 @@ class PartReader:
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and _only_numbered(assembly.text, draft)
         self.ring = self.around
-        self.contexts: dict[tuple[bool, str, bool, bool, bool], Context] = {}
+        self.far = _FAR.search(draft.heading) is not None
+        self.contexts: dict[tuple[bool, str, bool, bool, bool, bool], Context] = {}
 
     def rows(self) -> tuple[Row, ...]:
         """All rows, their `made_in` decided."""
@@ -138,8 +139,9 @@ class PartReader:
                 Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction")
             )
         noun = label.noun if label else self.noun
-        begins = not self.stitched and not self.founded and not self.continues
-        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), self._on_chain())
+        far = self.far and not self.stitched
+        begins = not self.stitched and not self.founded and not self.continues and not far
+        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), self._on_chain(), far)
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and (label.text == "Return" or bool(label.numbers))
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
@@ -160,10 +162,10 @@ class PartReader:
         span = Span(label.start if label else start, max(end, label.end if label else end))
         return self._made(draft, k, steps, counts, reading, span)
 
-    def _context(self, rounds: bool, loop: str, begins: bool, magic: bool, on_chain: bool) -> Context:
-        key = (rounds, loop, begins, magic, on_chain)
+    def _context(self, rounds: bool, loop: str, begins: bool, magic: bool, on_chain: bool, far: bool) -> Context:
+        key = (rounds, loop, begins, magic, on_chain, far)
         if key not in self.contexts:
-            told = replace(self.context, rounds=rounds, loop=loop, begins=begins, magic=magic, on_chain=on_chain)
+            told = replace(self.context, rounds=rounds, loop=loop, begins=begins, magic=magic, on_chain=on_chain, far=far)
             self.contexts[key] = interned(told)
         return self.contexts[key]
 
@@ -214,6 +216,7 @@ class PartReader:
             loop = str(reading.told["hereafter_loop"])
             self.hereafter = "" if loop == "both" else loop
         self.ring = self.ring or reading.in_ring
+        self.far = self.far or bool(reading.told.get("far"))
         if reading.told.get("ends_alike") and self.done:
             steps = (*steps, *(step for step in self.done[-1].steps[-4:] if isinstance(step, Join)))
         if "row_named" in reading.told:
@@ -351,6 +354,13 @@ _FOUNDS = re.compile(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)?
 """Words that begin a piece of its own; a chain over skipped stitches does not."""
 _BEGUN = re.compile(r"(?i)\bch(?:ain)?\s?(?:of\s)?\d|\d\s?ch\b|magic|\bring\b")
 """The same above its first label."""
+
+
+_FAR = re.compile(
+    r"(?i)\b(?:(?:free|unused|unworked|remaining|opposite|other)\s(?:loops?|lps?|side|edge)\s(?:of|along|on)|(?:in|on|along|from|into)\s)"
+    r"\s?(?:the\s)?(?:bottom\s|base\s)?(?:edge\sof\s|of\s)?(?:the\s)?(?:foundation|beginning|beg|starting|original|base\sof\sthe)\s(?:ch\b|chain|edge)"
+)
+"""A heading that says where its piece stands: "Brim (worked in the free loops of the foundation chain)"."""
 
 
 def _only_numbered(text: str, draft: PartDraft) -> bool:

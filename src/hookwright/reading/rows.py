@@ -37,7 +37,7 @@ from .one_place import in_one_place
 from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
-from .phrases.cursor import Context, Cursor, Frame
+from .phrases.cursor import FAR, Context, Cursor, Frame
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
 from .phrases.toys import ring_in_letters
@@ -156,6 +156,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.frames[0].out[:] = [
             _on_everything(chains_pass_over(_loose_end(step), cursor.id, context.rounds)) for step in cursor.frames[0].out
         ]
+    if context.begins and cursor.elsewhere == FAR:
+        cursor.told["far"] = True
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
     steps = in_joining_space(leg_of_cluster(told, cursor.id), cursor.id)
     return RowReading(

@@ -5,8 +5,30 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ..pattern import Aside, Chain, Colour, Make, Skip, Step, Together, Turn
+from ..pattern import Aside, Chain, Colour, Make, Repeat, Skip, Step, Together, Turn
 from .fabric import Role, RowWork
+from .needs import is_space
+
+
+def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
+    """Whether a piece's first row stands on the beginning chain of the piece before it, met from the other side: in its free loops, or
+    "in each ch", yarn being joined, where the last of the rows `before` it has no chain."""
+    bare = bool(before) and Role.CHAIN not in before[-1].stitches.role
+    joined = told = far = False
+    for step in steps:
+        if isinstance(step, (Make, Together)) and is_space(step.at.what):
+            return False
+        if isinstance(step, (Make, Together)):
+            return far or step.at.where == "under" or (step.at.what == "ch" and step.at.where == "next" and bare and (joined or not told))
+        told = told or isinstance(step, Aside)  # "make a chain 20 inches long, sl st in each ch back": a chain of its own
+        if isinstance(step, Colour):
+            far = far or (step.at is not None and step.at.where == "under")
+            joined = joined or step.join_in
+        if isinstance(step, Repeat):
+            return on_the_chain(step.body, before)
+        if not isinstance(step, (Chain, Colour, Aside, Skip)):
+            return False
+    return False
 
 
 def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
@@ -18,16 +40,13 @@ def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
         skipped = skipped or isinstance(step, Skip)
         if isinstance(step, Colour):
             joined = joined or step.join_in
+            if step.at is not None and step.at.where == "under":
+                return True  # along the beginning chain, into spaces that nobody counted on that side
             if step.join_in and step.at is not None and step.at.row:
                 number = re.search(r"\d+", step.at.row)
                 return number is not None and bool(before) and before[-1].number != int(number[0])
         elif isinstance(step, (Make, Together)):
-            if (
-                step.at.what == "ch"
-                and step.at.where == "next"
-                and before
-                and not any(before[-1].stitches.role[i] == Role.CHAIN for i in range(len(before[-1].stitches)))
-            ):
+            if step.at.what == "ch" and step.at.where == "next" and before and Role.CHAIN not in before[-1].stitches.role:
                 return True  # into chains, where the rows before left none: a chain of its own, whose length is not told
             return step.at.where == "skipped" or (joined and bool(step.at.row) and step.at.what == "skipped")
         elif not isinstance(step, (Chain, Aside, Turn, Skip)):

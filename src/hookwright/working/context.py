@@ -61,5 +61,7 @@ class Context:
     """Places of the offer that are marked, in this row's order."""
     row_ends: int = 0
     """Rows of the flat piece, when this row puts its stitches into the end of each of them; 0 where that is not known."""
+    far: bool = False
+    """The row stands on the foundation chain of the piece before, met from its other side."""
     named: Mapping[str, Offer] = field(default_factory=dict)
     """What is left of rows that the steps name besides their own ("5 unworked sts of Row 3")."""

@@ -114,7 +114,7 @@ class Hand(ToAndFro):
                 else:
                     self.pos = min(self.offer.n, self.pos + (step.number.at(self.size) or 0))
             case Colour():
-                self.yarn = self.basket.use_colour(step.yarn)
+                self.yarn = self.yarn if step.yarn == "same" else self.basket.use_colour(step.yarn)
                 if step.join_in and not len(self.basket):
                     self.started, self.origin = False, self.pos  # joined here: what comes next begins the row
                     self._joined_at(step.at)

@@ -55,7 +55,7 @@ class Making(InTurn):
             self.basket.put_airy(kind, Role.STITCH, step.id, self.iteration, self.yarn, each * max(places, 1))
         elif where == "ring" or self.offer.ring:
             self._in_ring(kind, each * max(places, 1), step)
-        elif where == "under" and self.offer.foundation and not self.extra_offered:
+        elif where == "under" and self.offer.foundation and not self.extra_offered and not self.context.far:
             self._other_side()
             self._next(kind, each, places, takes, step, tail)
         elif where == "marked" and takes == 1 and places == 1 and step.places != "rest" and self._knows_marks(step.at):

@@ -273,7 +273,7 @@ class PartWorker(Dividing):
         if stitches is not None:
             state.marks = marks
             state.below, state.below_index = self.rows[-1].stitches if self.rows else stitches, self.first_index + len(self.rows) - 1
-            state.ring = state.foundation = False
+            state.ring = state.foundation = state.far = False
             if len(stitches.colours) > 1 and stitches.colour:
                 state.yarn = stitches.colours[stitches.colour[-1]]
         state.turned = shaped.turns_last

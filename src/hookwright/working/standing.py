@@ -70,6 +70,8 @@ class Standing:
     """Labels of rows → the starting chain that the row before told for them: a repeat of such a row begins with it too."""
     base: Chain | None = None
     """The foundation chain below."""
+    far: bool = False
+    """What is below is the foundation chain of the piece before, met from its other side."""
 
 
 MOST_ROWS = 20_000

@@ -198,7 +198,7 @@ class RowTrying:
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
             turning=dict(self.turning), shapes=self.shapes, model=self._model(due), in_round=due.row.made_in not in FLAT,
             spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
-            named=named, row_ends=self._row_ends(due),
+            named=named, row_ends=self._row_ends(due), far=self.state.far,
         )  # fmt: skip
 
     def _row_ends(self, due: Due) -> int:
@@ -248,7 +248,7 @@ class RowTrying:
         key: tuple[object, ...] = (
             id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
             tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
-            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks, self._row_ends(due),
+            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks, self._row_ends(due), self.state.far,
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
             if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):

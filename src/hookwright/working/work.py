@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from ..pattern import LIMITS, Limits, Part, Pattern
-from .beginning import begins_elsewhere
+from ..pattern import LIMITS, Limits, Part, Pattern, Step
+from .beginning import begins_elsewhere, on_the_chain
 from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
+from .needs import asks_for_work
 from .parts import PartWorker
 from .plan import shape_row
 from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
@@ -35,8 +37,10 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
         if shared.made > limits.stitches:
             troubles.append(RowTrouble("limit", part.span, f"More than {limits.stitches:,} stitches: {part.name} was not worked"))
             break
-        start = _start(pattern, part, last, shared)
-        if last is not None and start.below_index == -1 and (last.state.below_index or 0) >= 0:
+        start = _start(pattern, part, last, shared, parts)
+        if start.far:
+            stands_on[len(parts)] = next(_chains(parts))
+        elif last is not None and start.below_index == -1 and (last.state.below_index or 0) >= 0:
             stands_on[len(parts)] = (len(parts) - 1, last.state.below_index or 0)
         worker = _work_part(pattern, part, size, limits, shared, start)
         for question, answers in worker.answers.asked.items():
@@ -77,13 +81,29 @@ def _with_chains(worker: PartWorker) -> list[RowWork]:
     ]  # fmt: skip
 
 
-def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared) -> Standing:
-    """How a part begins: on nothing, or going on from the part before."""
+def _chains(parts: Sequence[PartWork]) -> Iterator[tuple[int, int]]:
+    """(part, row) of the beginning chains there are, the latest first."""
+    return ((p, row.index) for p in range(len(parts) - 1, -1, -1) for row in parts[p].rows if row.foundation and len(row.stitches))
+
+
+def _first_steps(part: Part) -> tuple[Step, ...]:
+    """The steps of a part's rows up to the first that works a stitch: yarn may be joined on a line of its own."""
+    first = next((k for k, row in enumerate(part.rows) if asks_for_work(row.steps)), 0)
+    return tuple(step for row in part.rows[: first + 1] for step in row.steps)
+
+
+def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared, parts: Sequence[PartWork]) -> Standing:
+    """How a part begins: on nothing, or going on from the part before, or on its beginning chain from the other side."""
     begins_anew = bool(part.rows) and bool(shape_row(part.rows[0].steps, shared.shaped).foundation)
     if last is not None and not begins_anew and _counts_on(part, last, shared.size):
         return replace(last.state, below_index=-1)
     if last is None or begins_anew or not part.rows or stands_on_pieces_joined(pattern, part, last.part, shared.size):
         return Standing()
+    if on_the_chain(_first_steps(part), last.rows):
+        chain = next(_chains(parts), None)
+        if chain is None:
+            return Standing()
+        return Standing(below=parts[chain[0]].rows[chain[1]].stitches, below_index=-1, foundation=True, far=True)
     if begins_elsewhere(part.rows[0].steps, last.rows):
         return Standing()
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):

@@ -55,13 +55,14 @@ def _ring(voice: Voice, step: Ring) -> None:
 
 @says(Colour)
 def _colour(voice: Voice, step: Colour) -> None:
+    yarn = "yarn" if step.yarn == "same" else step.yarn
     if step.at is not None:
         place = place_words(step.at, Sized((1,)), Sized((0,)), voice.lexicon, over=voice.over)
-        voice.out.say(f"join {step.yarn} with {voice.lexicon.word('sl st')} {place}")
+        voice.out.say(f"join {yarn} with {voice.lexicon.word('sl st')} {place}")
     elif step.join_in:
-        voice.out.say(f"join {step.yarn}")
+        voice.out.say(f"join {yarn}")
     else:
-        voice.out.say(f"with {step.yarn}")
+        voice.out.say(f"with {yarn}")
 
 
 @says(FastenOff)

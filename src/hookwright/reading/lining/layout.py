@@ -71,6 +71,10 @@ class _Mark:
     heading: str = ""
 
 
+_MANNER = re.compile(r"(?i)\s\((?:worked|made|crocheted)\s[^()\n]{2,80}\)(?=[:.]?$)")
+"""How a piece is worked, in brackets behind its name: "Brim (worked in the free loops of the foundation chain)"."""
+
+
 class Layer:
     """Lines out one text."""
 
@@ -185,6 +189,7 @@ class Layer:
 
     def _titled(self, line: str, bare: str, lines: list[str], k: int, blank: bool) -> bool:
         """A short line in title case, with no stitch in it, before a row or a chain."""
+        line, bare = _MANNER.sub("", line), _MANNER.sub("", bare)
         if (
             len(bare) > 48
             or not bare[:1].isupper()
@@ -210,7 +215,8 @@ class Layer:
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
             r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\sa\s(?:magic|ring|sl))|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
-            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b)",
+            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b|"
+            r"working\s(?:in|into|along|around|on|across)\b)",
             following,
             re.IGNORECASE,
         )

@@ -141,6 +141,8 @@ def _opens_piece(c: Cursor) -> bool:
     """The first chain of a piece is its foundation."""
     if not c.ctx.begins or len(c.frames) > 1 or c.told.get("founded"):
         return False
+    if c.elsewhere is not None and c.elsewhere.where in ("under", "row_end"):
+        return False  # "working along the other side of the foundation chain, join yarn, ch 3"
     founded = all(type(step).__name__ in ("Colour", "Aside", "Unread") for step in c.out)
     if any(isinstance(step, Colour) and step.join_in and step.at is not None for step in c.out):
         return False  # "attach thread to first loop, ch 5": it begins a row on what there is

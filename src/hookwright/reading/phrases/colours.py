@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from ...pattern import Aside, Chain, Colour, Even, Make, Place, Refer, Repeat, Sized, Step, Together
 from ..wording.token import Token
-from .cursor import Cursor
+from .cursor import FAR, Cursor
+from .far_loops import on_begun_chain
 from .motifs import of_motif
 from .places import spot
 from .shapes import make
@@ -300,12 +301,16 @@ _STUFFS = frozenset(("cotton", "wool", "yarn", "thread", "silk", "twine", "strin
 
 
 def _doubled(c: Cursor) -> bool:
-    """ "wool double", "double thread": how the yarn is held, no stitch; passed over when told."""
+    """ "wool double", "double thread", "a double strand (of A)", "yarn held double": how the yarn is held, no stitch; passed over."""
     begin = c.i
-    c.drop("the")
-    pair = (c.t[c.i], c.look())
-    if any(one.text.lower() in ("double", "doubled") for one in pair) and any(one.kind == "color" for one in pair):
-        c.i += 2
+    c.drop("the", "a")
+    held = c.look().val in ("held", "used", "together")
+    pair = (c.t[c.i], c.look(2) if held else c.look())
+    if any(one.text.lower() in ("double", "doubled") for one in pair) and any(one.kind in ("color", "bar") for one in pair):
+        c.i += 3 if held else 2
+        if c.take("of") is not None:
+            c.take("the")
+            _ = name(c, loose=True) or c.take("color")
         return True
     c.i = begin
     return False
@@ -343,8 +348,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if found is None and (new or change) and c.kind == "the" and c.look().kind == "color":
         c.i += 1
     if found is None and (new or change) and c.kind == "color":
+        found = "same" if new and not c.t[c.i].text.lower().startswith(("col", "shade")) else "new"  # "join yarn": the one there is
         c.i += 1
-        found = "new"
     joined_in = str(c.t[start].val).endswith(" in")  # "fasten in centre of 1st shell": the preposition is in the verb
     if found is None and new and c.t[start].kind == "attach" and (joined_in or c.kind in ("in", "at", "to", "with")):
         found = "same"
@@ -361,6 +366,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         at = Place(where="row_end", what="row")
     elif joined_in and c.kind not in ("in", "to", "with") and (inside := spot(c, bare=True)) is not None:
         at = inside.at
+    elif not change and c.ctx.begins and on_begun_chain(c):
+        at = c.elsewhere = FAR
     elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None

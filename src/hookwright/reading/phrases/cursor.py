@@ -40,19 +40,25 @@ class Context:
     """The row before ended with a ring still to be filled: what names no place goes into it."""
     on_chain: bool = False
     """The row is the first one on a foundation chain that a row before told."""
+    far: bool = False
+    """The piece is told to stand on the beginning chain of the piece before, worked into from its other side."""
     _hash: int = field(default=0, init=False, compare=False, repr=False)
 
     def __hash__(self) -> int:
         """Told once and kept: rows are looked up by it."""
         if not self._hash:
             told = (self.terms, self.main, self.sizes, self.size_names, self.colours, self.parts, self.filet, self.rounds, self.loop)
-            object.__setattr__(self, "_hash", hash((*told, self.old, self.begins, self.magic, self.on_chain)) or 1)
+            object.__setattr__(self, "_hash", hash((*told, self.old, self.begins, self.magic, self.on_chain, self.far)) or 1)
         return self._hash
 
 
 _PLAIN = frozenset(("sc", "hdc", "dc", "tr", "dtr", "htr"))
 _AS_PLACE = frozenset(("in", "each", "next", "of", "last", "same", "o", "first", "all", "over", "around", "the", "top", "st"))
 """Words before a stitch that is a place, not worked."""
+
+
+FAR = Place(where="under", what="ch")
+"""On the other side of the beginning chain."""
 
 
 @dataclass(slots=True)
@@ -111,7 +117,7 @@ class Cursor:
         self.row_loop = context.loop
         self.in_ring = context.magic
         self.last_place: Place | None = None
-        self.elsewhere: Place | None = None
+        self.elsewhere: Place | None = FAR if context.far else None
         """A place told to hold for what follows: the other side of the chain, free loops of an earlier round, row ends."""
         self.start_at: Place | None = None
         """Where the next stitch goes, told beforehand ("starting in 2nd ch from hook")."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Place, Step
-from .cursor import Cursor
+from ...pattern import Aside, Step
+from .cursor import FAR, Cursor
 from .places import spot
 
 EXAMPLES = (
@@ -24,7 +24,7 @@ def far_side(c: Cursor, start: int) -> list[Step] | None:
         return None
     c.i = k
     spot(c, bare=True)
-    c.elsewhere = Place(where="under", what="ch")
+    c.elsewhere = FAR
     c.drop(",", ":")
     return [Aside(id=c.id(), span=c.span(start))]
 

@@ -7,7 +7,8 @@ from itertools import pairwise
 from ...pattern import Make, Place, Sized, Step, Together
 from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
-from .cursor import Cursor
+from .cursor import FAR, Cursor
+from .far_loops import far_loops
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
@@ -121,6 +122,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return hung
     if prep == "between" and (beside := _this_and_next(c)) is not None:
         return beside
+    every = c.kind == "each"
+    if far_loops(c):
+        return Spot(FAR, "rest", each=every)
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
@@ -225,7 +229,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
                 c.drop("the", "foundation", "beg")
                 noun(c, chains=True)
             of_what(c, {})
-        found = Spot(Place(where="under", what="ch"), told or "rest", told=told is not None)
+        found = Spot(FAR, told or "rest", told=told is not None)
     elif kind == "end" and c.look().kind in ("noun", "st", "ch") and not (c.look().kind == "noun" and c.look(2).kind == "of"):
         c.i += 1
         what = noun(c) or "st"

@@ -507,7 +507,10 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found.at = Place(where="marked", what="piece")  # "sl st in next 2 sts of body": the row is joined on as it is made
     if found.at.what == "piece" and found.places == "rest" and told is not None:
         found.places, each = told, ONE
-    elif found.at.where == "under" and found.places == "rest" and told is not None and c.t[c.i - 1].kind == "ch":
+    elif (
+        found.at.where == "under" and found.places == "rest" and told is not None and not found.each
+        and c.t[c.i - 1].kind in ("ch", "tch", "side")
+    ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None
     if c.kind == "between" and c.look().kind in _CLAUSE_ENDS and isinstance(unit, Repeat) and unit.times.kind == "rest":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Place
 from .cursor import Cursor
+from .far_loops import begun_chain
 from .nouns import CORNER_STITCH, count_noun_here, noun
 from .pieces import other_piece
 from .uncounted import of_an_edge
@@ -163,6 +164,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
                 of_what(c, {})
         at["where"], at["what"] = "under", "ch"
         return True
+    if kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next" and c.ctx.begins and begun_chain(c, after="of"):
+        return True  # "in each ch of the beginning chain"
     if kind in ("of", "in", "on", "from"):
         from .motifs import of_motif
 

@@ -214,5 +214,7 @@ def facing(c: Cursor) -> list[Step] | None:
     while c.kind not in (",", ";", ".", "", "(", ")"):
         if c.kind in ("ch", "foff", "join", "attach", "skip") or (c.kind == "n" and c.look().kind in ("st", "ch")):
             break
+        if c.kind == "and" and c.look().kind == "work" and c.look(2).kind == "in":
+            break  # "with right side facing and working in free loops of beginning ch"
         c.i += 1
     return [Aside(id=c.id(), span=c.span(start))]

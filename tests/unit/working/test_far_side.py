@@ -1,0 +1,39 @@
+"""A piece that stands on the beginning chain of the piece before it, worked into from its other side."""
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.working import work
+
+BODY = """Hat body
+Ch 20, join with sl st to first ch to form a ring.
+Rnd 1: Ch 1, sc in each ch around, join. (20 sc)
+Rnd 2: Ch 1, 2 sc in each sc around, join. (40 sc)
+Fasten off.
+
+"""
+TOLD = (
+    "Band\nRnd 1: Working in free loops of beginning ch, join yarn with sl st in any ch, ch 1, sc in each ch around, join. (20 sc)",
+    "Band\nWorking in unused loops of foundation ch, join yarn in any ch.\nRnd 1: Ch 1, sc in each ch around, join. (20 sc)",
+    "Band\nRnd 1: Join yarn in free loop of first ch, ch 1, sc in free loop of each ch around, join. (20 sc)",
+    "Band\nRnd 1: Working along opposite side of foundation chain, join yarn, ch 1, sc in each ch around, join. (20 sc)",
+    "Band (worked in the free loops of the foundation chain)\nRnd 1: Join yarn, ch 1, sc in each st around, join. (20 sc)",
+    "Band\nAttach yarn to the beginning chain.\nRnd 1: Ch 3 (counts as dc), dc in each remaining loop of chain around, join. (20 dc)",
+    "Band\nRnd 1: With RS facing and working in remaining loops of beg ch, sc in each st around. (20 sc)",
+    "Turn the hat upside down and join yarn in the starting chain.\nRnd 1: Ch 1, sc in each ch around, join. (20 sc)",
+)
+
+
+@pytest.mark.parametrize("told", TOLD)
+def test_a_band_stands_on_the_beginning_chain(told: str) -> None:
+    fabric = work(read(f"{BODY}{told}\n"))
+    body, band = fabric.parts
+    row = next(one for one in band.rows if not one.foundation)
+    assert (row.read, row.worked, row.state, row.counted.total, row.offered, row.used) == ("whole", "yes", "agrees", 20, 20, 20)
+    chain = next(one for one in body.rows if one.foundation)
+    assert {place[:2] for place in fabric.links.values()} == {(0, chain.index)}
+
+
+def test_a_chain_of_its_own_is_no_beginning_chain() -> None:
+    fabric = work(read(f"{BODY}Cord\nWith double strand make a chain 50 cm long, sl st in each ch back.\n"))
+    assert fabric.links == {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread, told_backwards
 
 
 def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
@@ -106,32 +106,7 @@ def mirrored(steps: tuple[Step, ...]) -> tuple[Step, ...]:
         return steps  # along the foundation chain there is one way only
     head = next((i for i, s in enumerate(steps) if not isinstance(s, (Chain, Turn, Colour))), len(steps))
     tail = next((i for i in range(len(steps), head, -1) if not isinstance(steps[i - 1], (Chain, Turn))), head)
-    return (*steps[:head], *_ends_kept([_swapped(s) for s in reversed(steps[head:tail])]), *steps[tail:])
-
-
-def _ends_kept(steps: list[Step]) -> list[Step]:
-    """ "Sc to last 2 sts, sc2tog" from its other end is "sc2tog, sc to end": a run to the end leaves what is told after it, and no more."""
-    runs = [k for k, step in enumerate(steps) if isinstance(step, Make) and step.places == "rest" and not step.upto]
-    if len(runs) != 1:
-        return steps
-    at = runs[0]
-    run, after = steps[at], [step for step in steps[at + 1 :] if isinstance(step, Make) and step.at.where in ("next", "last")]
-    assert isinstance(run, Make)
-    if len(after) != sum(isinstance(step, (Make, Together, Repeat)) for step in steps[at + 1 :]):
-        return steps
-    used = sum(max(step.closes, 1) * ((step.places.values[0] or 0) if isinstance(step.places, Sized) else 0) for step in after)
-    return [*steps[:at], replace(run, but=Sized((used,))), *steps[at + 1 :]]
-
-
-_SWAP = {"first": "last", "last": "first"}
-
-
-def _swapped(step: Step) -> Step:
-    if isinstance(step, (Make, Together)) and step.at.where in _SWAP:
-        return replace(step, at=replace(step.at, where=_SWAP[step.at.where]))  # type: ignore[arg-type]
-    if isinstance(step, Repeat):
-        return replace(step, body=tuple(_swapped(s) for s in reversed(step.body)))
-    return step
+    return (*steps[:head], *told_backwards(steps[head:tail]), *steps[tail:])
 
 
 def lifted(steps: tuple[Step, ...]) -> tuple[Step, ...]:

@@ -10,7 +10,7 @@ from ..pattern import FLAT, Aside, Chain, Colour, Count, Limits, Make, Part, Pat
 from ..trade.kinds import base
 from .assumed import stated_total
 from .context import Context, TooMuch
-from .counting import Comparison, compare, count
+from .counting import Comparison, compare, count, told_row_by_row
 from .custom import NO_YES, Answers
 from .edges_grown import edges_grown, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
@@ -404,6 +404,8 @@ class RowTrying:
 
     def _stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
         """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""
+        if (told := told_row_by_row(due.stated, due.of, due.k)) is not None:
+            return told
         if due.of == 1 or due.k == due.of - 1:
             return due.stated
         if changes := tuple(c for c in due.stated if c.change):

@@ -55,6 +55,26 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def stops_after(c: Cursor) -> list[Step] | None:
+    """ "…; rep from * across, stopping after the sl st in the last space": a remark where the unit ends in that stitch anyhow."""
+    start = c.i
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(run, Repeat) or c.t[c.i].text.lower() not in ("stop", "stopping", "ending", "finishing", "end", "finish"):
+        return None
+    c.i += 1
+    c.drop("with", "idle")
+    if not c.take("after"):
+        c.i = start
+        return None
+    c.drop("the", "last", "a")
+    stitch = c.take("st", "grp")
+    if stitch is None or _last_stitch(run) != c.us(str(stitch.val)):
+        c.i = start
+        return None
+    spot(c)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def _gap_at_the_end(c: Cursor) -> Spot | None:
     """ "In the big gap at the end where you skipped those chains": under the chain that begins the row below."""
     k = c.i + 1
@@ -68,7 +88,7 @@ def _gap_at_the_end(c: Cursor) -> Spot | None:
     while c.t[at].kind not in (".", ";", "", "(", "[", ",", "turn"):
         at += 1
     c.i = at
-    return Spot(Place(where="named", what="tch"))
+    return Spot(Place(where="named", what="tch sp"))
 
 
 _HOLES = frozenset(("gap", "hole", "loop", "space", "opening"))

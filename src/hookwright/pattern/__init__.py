@@ -3,6 +3,7 @@
 from .facts import ColourRun, Facts, FinishedSize, Gauge, Picture, Swatch, Trim, TurningChain, Yarn
 from .findings import Edit, Finding, Repair, Severity, apply_edits
 from .limits import LIMITS, Limits
+from .mirror import told_backwards
 from .model import FLAT, Count, MadeIn, Part, Pattern, Row, Seam, SeamKind, Special, Trouble, Until
 from .nodes import (
     NEXT,
@@ -36,5 +37,5 @@ __all__ = [
     "LIMITS", "NEXT", "NOWHERE", "ONE", "Aside", "Chain", "Choice", "Colour", "ColourRun", "Count", "Edit", "Even", "Facts", "FastenOff",
     "FLAT", "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
     "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
-    "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits",
+    "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "told_backwards",
 ]  # fmt: skip

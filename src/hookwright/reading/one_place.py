@@ -20,14 +20,16 @@ def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int], told: Callab
     """The steps with such a three taken as one group (or apart, where only that fits). `fresh` gives ids for new nodes, `told` answers
     whether a step's own words name a place."""
     out: list[Step] = []
-    k = 0
+    k = seen = 0
     while k < len(steps):
         petal = _petal(steps, k, fresh, told)
         if petal is not None:
             out.append(petal[0])
             k += petal[1]
             continue
-        pair = _first_two(steps, k, fresh) if not any(isinstance(step, (Make, Together, Repeat, Choice)) for step in out) else None
+        while seen < len(out) and not isinstance(out[seen], (Make, Together, Repeat, Choice)):
+            seen += 1
+        pair = _first_two(steps, k, fresh) if seen == len(out) else None  # nothing is worked before it
         if pair is not None:
             out.append(pair)
             k += 2

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread, told_backwards
 
 
 def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
@@ -106,18 +106,7 @@ def mirrored(steps: tuple[Step, ...]) -> tuple[Step, ...]:
         return steps  # along the foundation chain there is one way only
     head = next((i for i, s in enumerate(steps) if not isinstance(s, (Chain, Turn, Colour))), len(steps))
     tail = next((i for i in range(len(steps), head, -1) if not isinstance(steps[i - 1], (Chain, Turn))), head)
-    return (*steps[:head], *(_swapped(s) for s in reversed(steps[head:tail])), *steps[tail:])
-
-
-_SWAP = {"first": "last", "last": "first"}
-
-
-def _swapped(step: Step) -> Step:
-    if isinstance(step, (Make, Together)) and step.at.where in _SWAP:
-        return replace(step, at=replace(step.at, where=_SWAP[step.at.where]))  # type: ignore[arg-type]
-    if isinstance(step, Repeat):
-        return replace(step, body=tuple(_swapped(s) for s in reversed(step.body)))
-    return step
+    return (*steps[:head], *told_backwards(steps[head:tail]), *steps[tail:])
 
 
 def lifted(steps: tuple[Step, ...]) -> tuple[Step, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import compress
 
 from ..pattern import Count
@@ -210,3 +210,15 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
 
 
 PLAIN_KINDS = frozenset(("sc", "hdc", "dc", "tr", "dtr", "sl st"))
+
+
+def told_row_by_row(stated: Sequence[Count], rows: int, k: int) -> tuple[Count, ...] | None:
+    """The count of the k-th of so many rows where one is listed for each ("Rows 4-6: Repeat Row 3. (24, 30, 36 dc)"); None elsewhere."""
+    kinds = {count.kind for count in stated} - {"st"}
+    if rows < 2 or len(stated) != rows or len(kinds) > 1 or len({count.number for count in stated}) < 2:
+        return None
+    if any(count.change or count.per or count.running for count in stated):
+        return None
+    if kinds and stated[-1].kind == "st":
+        return None  # "(12 dc, 24 sts)": two counts of one row
+    return (replace(stated[k], kind=next(iter(kinds), "st")),)

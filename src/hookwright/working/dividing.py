@@ -184,8 +184,9 @@ class Dividing(RowTrying, ABC):
                 steps = (*before, *(s for s in steps if not isinstance(s, Colour)))
             steps = self.follow.shared(steps)
             again = replace(
-                one, steps=steps, written=due.written or due.row, until=None, number=None, stated=(), from_row=one.label, k=one.k
-            )
+                one, steps=steps, written=due.written or due.row, until=None, number=due.number + k if due.number and due.of > 1 else None,
+                stated=(), from_row=one.label, k=one.k,
+            )  # fmt: skip
             self._row(again, ())
         # Its words were written for the other side: what does not fit here is no certain mistake.
         self.rows[mine:] = [replace(row, doubt=row.doubt + 2) if row.troubles else row for row in self.rows[mine:]]

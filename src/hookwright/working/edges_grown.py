@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import ONE, Chain, Make, Repeat, Sized, Step, Times, Together
+from ..pattern import ONE, Aside, Chain, Make, Refer, Repeat, Sized, Step, Times, Together
 from .needs import is_space
 
 ZERO: Sized[int] = Sized((0,))
@@ -19,6 +19,52 @@ def edges_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
         if isinstance(step, Repeat) and (body := _unit_grown(step.body)) is not None:
             return (*steps[:k], replace(step, body=body), *_last_edge(steps[k + 1 :]))
     return None
+
+
+def runs_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps with every plain run between two corners ("dc in each of next 3 dc") as long as the edge is; None where no unit of the
+    round is a corner and such a run."""
+    at = next((k for k, step in enumerate(steps) if isinstance(step, Repeat) and _cornered(step.body)), None)
+    if at is None:
+        return None
+    repeat = steps[at]
+    assert isinstance(repeat, Repeat)
+    what = next(step.at.what for step in repeat.body if _in_corner(step) and isinstance(step, Together))
+    inside = replace(repeat, body=tuple(_up_to(step, what) for step in repeat.body))
+    before, after = steps[:at], steps[at + 1 :]
+    last = next((k for k in range(len(after) - 1, -1, -1) if _in_corner(after[k])), -1)
+    told = any(_plain_run(step) for step in after[last + 1 :])
+    run = next(step for step in repeat.body if _plain_run(step))
+    assert isinstance(run, Make)
+    end = () if told else (replace(run, places="rest"),)
+    return (
+        *(_up_to(step, what) for step in before),
+        inside,
+        *(_up_to(step, what) for step in after[: last + 1]),
+        *end,
+        *(replace(step, places="rest") if _plain_run(step) and isinstance(step, Make) else step for step in after[last + 1 :]),
+    )
+
+
+def sides_told(steps: tuple[Step, ...]) -> bool:
+    """Whether the row says itself how long its sides are ("as Round 2, but with 7 tr between corners")."""
+    changes = [change for step in steps if isinstance(step, Refer) for change in step.changes]
+    return any(isinstance(change, Aside) and change.kind == "sides" for change in changes)
+
+
+def _cornered(body: tuple[Step, ...]) -> bool:
+    """One corner and one plain run, and nothing else."""
+    worked = [step for step in body if not isinstance(step, Aside)]
+    return len(worked) == 2 and any(map(_in_corner, worked)) and any(map(_plain_run, worked))
+
+
+def _plain_run(step: Step) -> bool:
+    plain = isinstance(step, Make) and step.each == ONE and step.closes == 1 and step.at.where == "next" and not step.at.between
+    return plain and isinstance(step, Make) and not is_space(step.at.what) and isinstance(step.places, Sized)
+
+
+def _up_to(step: Step, what: str) -> Step:
+    return replace(step, places="rest", upto=what) if _plain_run(step) and isinstance(step, Make) else step
 
 
 def _last_edge(tail: tuple[Step, ...]) -> tuple[Step, ...]:

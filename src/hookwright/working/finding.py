@@ -372,6 +372,8 @@ class Finding(Holding):
         i = self._start_ahead()
         if i is not None:
             return Spot(i, i + 1, How.TOP)
+        if place.what == "tch sp" and (gap := self._gap_at_edge()) is not None:
+            return gap
         last = self.offer.n - 1
         if self.pos <= last:
             if not self.strict:
@@ -385,6 +387,13 @@ class Finding(Holding):
         if stitches is None or not stitches.stands:
             return None
         return next((i for i in range(self.pos, self.offer.n) if stitches.role[self.offer.at[i]] == Role.START_TOP), None)
+
+    def _gap_at_edge(self) -> Spot | None:
+        """The gap beside the uncounted chain that begins the row below, or beside the chains passed over there: behind the last place."""
+        offer, stitches = self.offer, self.offer.stitches
+        if stitches is None or offer.around or offer.foundation or Role.START not in stitches.role:
+            return None
+        return Spot(offer.n, offer.n, How.SPACE)
 
     def _find_nth_chain(self, place: Place, nth: int) -> Spot | None:
         """ "In 3rd st of ch": of the turning chain where nothing but its own chains lie before it, else of the next loop."""

@@ -65,7 +65,7 @@ class PartWorker(Dividing):
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
         other = self.shared.nature(due.steps).side_again
         if other is not None:
-            if self._second_side(due, other):
+            if (due.k and self.rows and self.rows[-1].written is (due.written or due.row)) or self._second_side(due, other):
                 return
             due = replace(due, steps=(*due.steps, Unread(id=other.id, span=other.span)))
         shaped = shape_row(due.steps, self.shared.shaped)

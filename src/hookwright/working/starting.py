@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import ONE, Chain, Choice, Repeat, Skip, Step
+from ..pattern import ONE, Chain, Choice, Make, Repeat, Skip, Step
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
@@ -70,6 +70,8 @@ class Starting(Finding):
         customs = start_chain_customs(stitch, number)
         if self.travelled is not None and not self.offer.around and "loop" not in customs:
             customs = (*customs, "loop")  # a tile of a piece that grows from corner to corner hangs on its chain
+        if customs == ("not", "counts") and height <= 1 and not self.offer.around and _into_space(tail):
+            customs = (*customs, "loop")  # linen stitch: the last sc of the next row goes into the gap beside the ch 2
         if self.context.spiral and (number > 1 or (bool(tail) and isinstance(tail[0], Skip))):
             customs = ("loop", "counts", "not")  # a spiral climbs by itself: a chain in it spans a gap
         if number == height >= 2 and customs[0] == "not" and _skips_one(tail):
@@ -77,6 +79,13 @@ class Starting(Finding):
             return self.context.answers.start(question, ("counts", "not")), 0
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0
+
+
+def _into_space(tail: Sequence[Step]) -> bool:
+    """Whether the row's first stitch, told alone or in a repeat, goes into a space."""
+    step = next((step for step in tail if isinstance(step, (Make, Repeat))), None)
+    step = step.body[0] if isinstance(step, Repeat) and step.body else step
+    return isinstance(step, Make) and is_space(step.at.what)
 
 
 def _skips_one(tail: Sequence[Step]) -> bool:

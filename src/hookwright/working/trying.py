@@ -10,10 +10,11 @@ from ..pattern import FLAT, Aside, Chain, Colour, Count, Limits, Make, Part, Pat
 from ..trade.kinds import base
 from .assumed import stated_total
 from .context import Context, TooMuch
-from .counting import Comparison, compare, count
+from .counting import Comparison, compare, count, told_row_by_row
 from .custom import NO_YES, Answers
-from .edges_grown import edges_grown
+from .edges_grown import edges_grown, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
+from .gaps_meant import gaps_meant
 from .hand import Hand
 from .in_pattern import told_as_pattern
 from .markers import marked_places
@@ -344,6 +345,7 @@ class RowTrying:
     def _stretched(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
         outcome = self._on_longer_edges(outcome, due, work, offer)
+        outcome = self._in_gaps(outcome, due, work, offer)
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)
@@ -361,14 +363,35 @@ class RowTrying:
                 return self._stretched_alike(outcome, outcome.offered - outcome.used, due, work, offer)
         return outcome
 
+    def _in_gaps(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a round that does not fit, its bare spaces taken for the gaps between groups, where that closes it."""
+        meant = gaps_meant(work) if outcome.misfits >= MISFIT else None
+        if meant is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -6, "gaps"), meant), offer, due)
+        return outcome if other.misfits >= MISFIT or any(c.differs for c in self._compare(due, other)) else other
+
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
-        """The outcome of a square's round worked again, with every space of its longer edges filled."""
-        grown = edges_grown(work) if due.from_row or due.k else None
+        """The outcome of a square's round worked again, with every space of its longer edges filled, its plain runs as long as they are."""
+        again = due.from_row or due.k
+        grown = edges_grown(work) if again else None
+        if grown is None and again and (runs := runs_grown(work)) is not None:
+            return self._on_longer_runs(outcome, due, runs, offer)
         if grown is None:
             return outcome
         other = self._try(self.shared.spelled.setdefault((id(work), -4, "grown"), grown), offer, due)
         fits = other.misfits <= outcome.misfits and not any(c.differs for c in self._compare(due, other))
         return other if fits and other.counted.total > outcome.counted.total else outcome
+
+    def _on_longer_runs(self, outcome: Outcome, due: Due, runs: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a square's round whose plain runs go from corner to corner, where its words say so or only that closes it."""
+        told = sides_told(due.row.steps)
+        other = self._try(self.shared.spelled.setdefault((id(runs), -5, "runs"), runs), offer, due)
+        if other.misfits >= MISFIT or (outcome.misfits < MISFIT and other.counted.total <= outcome.counted.total):
+            return outcome
+        if not told and any(c.differs for c in self._compare(due, other)):
+            return outcome
+        return other if told else replace(other, stretched=True, misfits=other.misfits + PARTLY)
 
     def _stretched_alike(self, outcome: Outcome, left: int, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a repeated row of two runs round a shaping in the middle, both as much longer as the row has grown."""
@@ -383,6 +406,8 @@ class RowTrying:
 
     def _stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
         """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""
+        if (told := told_row_by_row(due.stated, due.of, due.k)) is not None:
+            return told
         if due.of == 1 or due.k == due.of - 1:
             return due.stated
         if changes := tuple(c for c in due.stated if c.change):

@@ -1,8 +1,8 @@
 """A row number is used twice.
 
-What it checks: the numbers of a part's rows. A part that starts again at its beginning, a second side that counts its rows as the first
-did, rows that belong to different sizes, and a version told beside another ("Larger hat: as above to Round 5") are left alone. A section
-that goes on counting begins with the next number.
+What it checks: the numbers of a part's rows. A part that starts again at its beginning, rows that belong to different sizes, a version
+told beside another ("Larger hat: as above to Round 5") and the second side of a piece that was divided are left alone. A section that
+goes on counting begins with the next number.
 
 Why: "repeat Row 5" then means two different rows.
 
@@ -47,7 +47,9 @@ def _across_sections(case: Case) -> Iterator[Finding]:
 
 
 _VERSION = re.compile(
-    r"\b(?:sizes?|as above|as for|same as|until|like|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b", re.I
+    r"\b(?:(?:second|2nd|left|right|other)\s(?:\w+\s)?(?:shoulder|side|half|strap|front|back|leg|sleeve|ear|flap|cup|point|thumb|neck)|"
+    r"sizes?|as above|as for|same as|until|like|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b",
+    re.I,
 )
 
 

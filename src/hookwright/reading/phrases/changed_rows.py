@@ -13,6 +13,8 @@ def changes_told(c: Cursor) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
     begin = c.i
     c.take(",")
+    if (longer := _longer_sides(c, begin)) is not None:
+        return longer
     loop = _other_loop(c) or _in_every_space(c)
     if loop is not None:
         return loop
@@ -40,6 +42,34 @@ def changes_told(c: Cursor) -> tuple[Step, ...]:
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return found
+
+
+def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
+    """ "(As Round 2,) but with 7 tr between corners", "having 4 more dc on each side", "there will be 9 sts along each edge": how long
+    the plain runs between the corners have grown, which the row below tells as well. Passed over."""
+    end = c.i
+    while c.t[end].kind not in _ENDS_CLAUSE:
+        end += 1
+    told = c.t[c.i : end]
+    number = next((k for k, t in enumerate(told) if t.kind == "n"), None)
+    if number is None or number > 5 or not all(t.kind in _OF_SIDES or t.text.lower() in ("tr", "htr", "instead") for t in told):
+        return None
+    names = [t.kind for t in told]
+    sides = "side" in names[number:] or ("between" in names[number:] and "corner" in names[number:])
+    in_corner = any(a == "in" and b in ("corner", "each", "a") for a, b in pairwise(names[number:])) and "side" not in names
+    if not sides or in_corner:
+        return None
+    c.i = end
+    return (Aside(id=c.id(), span=c.span(begin), kind="sides"),)
+
+
+_ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn"))
+_OF_SIDES = frozenset(
+    """
+    n st noun more each all the side corner between in along on around of w a idle and with work now having over but at to up sp grp
+    group counts straight total then
+    """.split()  # noqa: SIM905
+)
 
 
 def growth_told(c: Cursor) -> tuple[Step, ...]:

@@ -85,6 +85,8 @@ NAMES = frozenset(
         "cc",
     ]
 )
+_PARTS = frozenset(("grp", "side", "corner", "center", "top", "base", "piece", "end", "beg"))
+"""What a yarn may be named by ("the border colour", "your petal colour")."""
 _SHADES = frozenset(["light", "dark", "lt", "dk", "lt.", "dk.", "pale", "bright", "deep", "hot", "baby", "nile", "royal", "medium", "med"])
 
 
@@ -114,6 +116,9 @@ def name(c: Cursor, *, loose: bool = False) -> str | None:
     if c.kind == "o" and c.look().kind == "color":
         c.i += 2
         return f"{c.t[c.i - 2].text.lower()} color"  # "attach a second color in any ch-2 sp"
+    if c.kind in _PARTS and c.look().kind == "color":
+        c.i += 2
+        return f"{c.t[c.i - 2].text.lower()} color"  # "swap to your petal colour"
     shade = c.take("color")
     token = c.t[c.i]
     if token.kind == "n" and shade is not None and isinstance(token.val, int):

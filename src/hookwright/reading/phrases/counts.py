@@ -81,7 +81,9 @@ def _goes_on(c: Cursor) -> bool:
         return True  # "[1 sc, 1 dec] * 6 (12)"
     if kind == "rep" and (c.look().kind == "n" or c.look().val == "x" or c.look().kind in ("around", "across")):
         return True  # "[5 sc, 1 inc] repeat 6 times"
-    if kind in ("once", "in", "over"):
+    if kind in ("all", "work", "tog"):  # "(1 hdc, 2 dc, 1 hdc) all worked in next st"
+        return c.look(1 + (c.look().kind == "work")).kind in ("in", "over")
+    if kind in ("once", "in", "over", "under"):
         return not (kind == "in" and c.look().kind in ("total",)) and not (c.kind == "in" and c.t[c.i].val == "in all")
     if kind == "n":
         return c.look().kind in ("times", "more") or c.look().val == "x"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Count, Make, Sized, Span, Together
+from ...pattern import Count, Make, Refer, Repeat, Sized, Span, Together
 from .cursor import Cursor
 
 
@@ -15,7 +15,7 @@ def added_up(c: Cursor) -> tuple[Count, ...]:
             replace(one, kind="block") if one.kind in _TILES or (one.kind == "st" and not _says_stitch(c, one.span)) else one
             for one in c.counts
         ]
-    if len(c.counts) < 2:
+    if len(c.counts) < 2 or _only_refers(c):
         return tuple(c.counts)
     out: list[Count] = []
     for count in c.counts:
@@ -26,6 +26,12 @@ def added_up(c: Cursor) -> tuple[Count, ...]:
             first = out[at]
             out[at] = replace(first, number=_sum(first.number, count.number), span=Span(first.span.start, count.span.end))
     return tuple(out)
+
+
+def _only_refers(c: Cursor) -> bool:
+    """ "Rows 4-6: Repeat Row 3. (24 dc, 30 dc, 36 dc)": what is listed is a count for each of the rows."""
+    out = c.frames[0].out
+    return any(isinstance(step, Refer) for step in out) and not any(isinstance(step, (Make, Together, Repeat)) for step in out)
 
 
 _TILES = frozenset(("square", "tile", "pixel"))

@@ -119,9 +119,10 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
     if empty:
         return [Aside(id=c.id(), span=c.span(start))]
     begin = c.i
+    while c.kind in ("all", "work", "tog") and c.look().kind in ("in", "over", "work"):
+        c.i += 1  # "(dc, ch 1, dc) all worked in next st"
     posts = c.kind == "around" and c.look().kind in ("each", "next")  # "(dc, FPdc) around each st"
     if posts or (c.kind in PREPS and c.kind not in ("around", "across", "to", "for", "from")) or c.kind in ("all",):
-        c.drop("all") if c.kind == "all" and c.look().kind in ("in",) else None
         found = spot(c)
         if found is not None:
             made = and_elsewhere(c, _in_place(c, start, body, found))

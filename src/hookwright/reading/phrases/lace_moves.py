@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
-from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Step, Together
+from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Span, Step, Together
 from ..wording.token import Token
 from .cursor import Cursor
 from .places import spot
 from .shapes import slips
 from .specials import body_of
 from .tails import of_what
+from .told_in_brackets import here
 
 EXAMPLES = (
     ("sl st across to next ch-2 sp, ch 3", "sl st@next ch-2 sp, ch3"),
     ("dc, ch 1 and dc in next st", "{dc@same st, ch1, dc@same st}"),
+    ("*sc in next st, hdc, 2 dc, hdc all in next st; rep from *", "[sc, {hdc@same st, 2dc@same st, hdc@same st}]×rest"),
     ("3 dc, ch 2 and 3 dc in next ch-5 loop", "{3dc@same st, ch2, 3dc@same st}@next ch-5 sp"),
 )
 
@@ -101,6 +104,8 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
         return made
     out = c.out
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
+    if len(out) - floor >= 2 and (listed := _all_into_one(c, out, floor, last)) is not None:
+        return listed
     if len(out) - floor < 2:
         return made
     first, chain = out[-2], out[-1]
@@ -123,6 +128,30 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     once = replace(last, places=ONE, at=Place(where="same"))
     body = (replace(first, each=number, places=ONE, at=Place(where="same")), chain, once)
     return [Together(id=last.id, span=last.span, body=body, at=last.at, places=last.places)]
+
+
+def _all_into_one(c: Cursor, out: list[Step], floor: int, last: Make) -> list[Step] | None:
+    """ "Hdc, 2 dc, hdc all in next st": all of the list behind the last stitch that told its own place; None where that is no list."""
+    told = _tokens_of(c, last)
+    if not any(a.kind == "all" and b.kind == "in" for a, b in pairwise(told)) or last.at.where not in ("next", "first", "same", "last"):
+        return None
+    first = len(out)
+    while first > floor and _listed(c, out[first - 1]):
+        first -= 1
+    body = out[first:]
+    if sum(isinstance(step, Make) for step in body) + 1 < 2 or not isinstance(body[0], Make):
+        return None
+    del out[first:]
+    inside = tuple(here(step) for step in (*body, replace(last, at=Place())))
+    return [Together(id=c.id(), span=Span(body[0].span.start, last.span.end), body=inside, at=last.at, places=last.places)]
+
+
+def _listed(c: Cursor, step: Step) -> bool:
+    """A chain, or stitches that told no place of their own."""
+    if isinstance(step, Chain):
+        return not step.foundation
+    bare = isinstance(step, Make) and step.at == Place(span=step.at.span) and step.places != "rest"
+    return bare and not any(token.kind in ("in", "next", "each") for token in _tokens_of(c, step))
 
 
 def _told_together(c: Cursor, last: Make) -> bool:

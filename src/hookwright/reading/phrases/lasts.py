@@ -9,6 +9,7 @@ from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .places import spot
 from .shapes import make
+from .spots import Spot
 
 EXAMPLES = (
     ("*dc in next sp, dc in next dc; rep from * across, working last dc in top of ch-3", "[dc@next sp, dc@next dc]×rest"),
@@ -44,13 +45,53 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "falls", "will")
     c.take("work")
     c.drop("idle")
-    found = spot(c) if c.kind in ("in", "over", "around", "at") and _last_stitch(run) and named in ("", _last_stitch(run)) else None
+    own = bool(_last_stitch(run)) and named in ("", _last_stitch(run))
+    found = (_gap_at_the_end(c) or spot(c)) if c.kind in ("in", "over", "around", "at") and own else None
     if found is None:
         c.i = start
         return None
     if isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
         c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def stops_after(c: Cursor) -> list[Step] | None:
+    """ "…; rep from * across, stopping after the sl st in the last space": a remark where the unit ends in that stitch anyhow."""
+    start = c.i
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(run, Repeat) or c.t[c.i].text.lower() not in ("stop", "stopping", "ending", "finishing", "end", "finish"):
+        return None
+    c.i += 1
+    c.drop("with", "idle")
+    if not c.take("after"):
+        c.i = start
+        return None
+    c.drop("the", "last", "a")
+    stitch = c.take("st", "grp")
+    if stitch is None or _last_stitch(run) != c.us(str(stitch.val)):
+        c.i = start
+        return None
+    spot(c)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _gap_at_the_end(c: Cursor) -> Spot | None:
+    """ "In the big gap at the end where you skipped those chains": under the chain that begins the row below."""
+    k = c.i + 1
+    while c.t[k].kind in ("the", "w", "idle") and c.t[k].text.lower() not in _HOLES and k - c.i < 5:
+        k += 1
+    hole = c.t[k].kind in ("sp", "lp") or c.t[k].text.lower() in _HOLES
+    at = k + 1
+    ends = c.t[at].kind == "at" and any(token.kind in ("end", "beg", "side") for token in c.t[at + 1 : at + 4])
+    if not hole or not ends:
+        return None
+    while c.t[at].kind not in (".", ";", "", "(", "[", ",", "turn"):
+        at += 1
+    c.i = at
+    return Spot(Place(where="named", what="tch sp"))
+
+
+_HOLES = frozenset(("gap", "hole", "loop", "space", "opening"))
 
 
 def last_is(c: Cursor) -> list[Step] | None:

@@ -120,6 +120,9 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         if kind == "tch" and c.kind in ("-", "n") and (c.kind == "n" or c.look().kind == "n"):
             c.drop("-")
             c.i += 1
+        if kind == "tch" and c.kind in SPACES:
+            c.i += 1
+            return "tch sp"
         if kind == "corner":
             c.drop("-")
             return noun(c) or "corner"

@@ -549,7 +549,7 @@ def _plain(c: Cursor) -> Spot | None:
         return Spot(Place(where="same", what="join"))
     if joined and what in CLOSING_STITCHES:
         return Spot(Place(where="first", what="sp"))  # "around joining dc": the loop that this stitch closed
-    if what == "tch" or (what.startswith("ch-") and not what.endswith(" sp")):
+    if what in ("tch", "tch sp") or (what.startswith("ch-") and not what.endswith(" sp")):
         return Spot(moved(at, where="named"))
     if skipped:
         return Spot(moved(at, where="skipped"))

@@ -249,7 +249,7 @@ def repeat(c: Cursor) -> list[Step] | None:
         got = times(c, star=True)
         if got is None:
             c.i -= 1
-    ends = ending(c, frame, mark)
+    ends = _goes_on_there(c) if got is not None and got.kind == "to_place" else ending(c, frame, mark)
     if got is None:
         got = times(c, star=True)
     stop = mark.closed if mark.closed is not None else len(frame.out)
@@ -258,6 +258,14 @@ def repeat(c: Cursor) -> list[Step] | None:
     if got is None and mark.closed is not None and (mark.body is not None or len(frame.out) > stop):
         got = Times(kind="n")  # a unit with both its signs, told again after something else: once
     return folded(c, frame, mark, got or Times(kind="rest"), ends)
+
+
+def _goes_on_there(c: Cursor) -> tuple[tuple[Step, ...], int | None]:
+    """Pass over "ending (with)" behind "rep from * to center": what follows is worked there, and the row goes on from it."""
+    if c.kind in (",", ";") and c.look().kind == "ending":
+        c.i += 2
+        c.take("with")
+    return (), None
 
 
 def of_group(c: Cursor) -> list[Step] | None:

@@ -29,6 +29,7 @@ from . import (
     follows,
     groups,
     growing,
+    halves,
     joined_on,
     lace_moves,
     last_replaced,
@@ -327,6 +328,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         growing.in_manner,
         edges.along_edge,
         _going_on,
+        lasts.stops_after,
         bare.colour_times,
         colours.colour,
         markers.marker,
@@ -339,8 +341,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "yo": (passes.way_back, longhand.longhand),
     "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
-    "ending": (row_ends.ending_row, moves.ending),
-    "end": (manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
+    "ending": (lasts.stops_after, row_ends.ending_row, moves.ending),
+    "end": (lasts.stops_after, manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (
         stitches.once_more,
@@ -415,9 +417,19 @@ CRAFT = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep
 _BREAKS = frozenset((",", ";", ".", "", "(", "[", "{", ")", "]", "}", "*", ":", "then"))
 
 
+_BEGINS_HALF = frozenset(("work", "cont", "complete", "w", "rep", "reversing", "same", "end", "o", "other", "the"))
+"""How a row's second half may begin to be told by its first."""
+_BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter"))
+"""How the sum of what repeated rows do may begin."""
+
+
 def one(c: Cursor) -> list[Step] | None:
     """The steps of the one phrase that begins here, or None with the cursor unmoved."""
     start = c.i
+    if c.kind in _BEGINS_GROWTH and (told := each_row.growth_beside(c)) is not None:
+        return told
+    if c.kind in _BEGINS_HALF and (half := halves.second_half(c)) is not None:
+        return half
     counted = len(c.counts)
     for phrase in PHRASES.get(c.t[start].kind, ()):
         got = phrase(c)

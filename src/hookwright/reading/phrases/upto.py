@@ -17,6 +17,7 @@ EXAMPLES = (
 )
 
 _REACHING = frozenset(("reach", "reaching", "you", "come", "get", "up", "within", "just", "very"))
+_CLOSES = frozenset((",", ";", ".", "", "(", ")"))
 _GROUPS = frozenset(("group", "grp", "corner", "inc"))
 
 
@@ -88,6 +89,8 @@ def _center(c: Cursor) -> str | None:
     c.i += 1
     what = noun(c)
     if what is None and c.t[start + 1].kind != "corner":
+        if c.kind in _CLOSES:
+            return "center"  # "rep from * to center, …"
         c.i = start
         return None
     if what is not None and what.endswith("sp"):

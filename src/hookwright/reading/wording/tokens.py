@@ -322,7 +322,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             continue
         small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
-            if value == "third" and _every(out):
+            if (value == "third" and _every(out)) or (kind == "tch" and token.val == "first" and _is_space(found, i + 1 + len(rest))):
                 continue
             j = i + 1
             for word in rest:
@@ -345,6 +345,13 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(token)
             i += 1
     return out
+
+
+def _is_space(found: list[Token], k: int) -> bool:
+    """ "In the first chain-1 space", "first chain space": the first of the spaces, and no chain that begins the row."""
+    if k + 1 < len(found) and found[k].kind == "-" and not found[k].gap:
+        return found[k + 1].kind == "n"
+    return k < len(found) and found[k].val in ("space", "sp", "loop", "lp")
 
 
 def _initials(found: list[Token], j: int, word: str) -> bool:

@@ -229,7 +229,8 @@ opp : opposite side, other side, opp side, underside, opposite edge, lower edge,
     bottom of
 attach : attach, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached
 change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change,
-    colour change
+    colour change, swap, swapping, swap color, swap colour, swap colors, swap colours, switch color, switch colour, switch colors,
+    switch colours, changed
 drop : drop, dropping
 pick : pick up, pickup, picking up
 carry : carry, carrying

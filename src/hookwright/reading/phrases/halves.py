@@ -1,0 +1,83 @@
+"""A row's second half told by its first: "… (2 dc, ch 2, 2 dc) in center sp, work second half to match", "mirror on the other side"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Together, Turn, told_backwards
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("Ch 1, sc in each st to center sp, 3 sc in center sp, work second half to match", "ch1, sc×rest to center sp, 3sc@next sp#0, sc×rest"),
+    (
+        "2 sc in first st, sc in each st to corner, 3 sc in corner, mirror on other side",
+        "2sc@first st, sc×rest to corner, 3sc@next corner, sc×rest−1, 2sc@last st",
+    ),
+)
+
+_LIKE = frozenset(
+    """
+    mirror mirrored mirroring mirrors match matching matches correspond corresponding same as like reversed
+    """.split()  # noqa: SIM905
+)
+_SELF = frozenset(("mirror", "mirrored", "mirroring", "mirrors", "reverse"))
+_HALF = frozenset(("half", "side", "opp"))
+_SMALL = frozenset(
+    """
+    w idle the then to on in for of and same as like other o work cont complete end rep with reversing a it is next
+    """.split()  # noqa: SIM905
+)
+
+
+def second_half(c: Cursor) -> list[Step] | None:
+    """The row's steps up to its middle, from the middle back to their beginning. None with the cursor unmoved."""
+    if len(c.frames) != 1 or not any(map(_to_the_middle, c.out)):
+        return None
+    end = c.i
+    while c.t[end].kind in _SMALL or c.t[end].kind in _HALF:
+        end += 1
+    told = c.t[c.i : end]
+    words = {token.text.lower() for token in told} | {str(token.val) for token in told}
+    half = any(token.kind in _HALF for token in told) or "end" in words
+    if c.t[end].kind not in (",", ".", ";", "", "(", "[", "turn", "ch") or not half or not words & (_LIKE | _SELF):
+        return None
+    if words & {"row", "rnd"} or (not any(token.kind in _HALF for token in told) and not words & _SELF):
+        return None
+    mirrored = _from_the_middle(c)
+    if mirrored is None:
+        return None
+    start, c.i = c.i, end
+    span = c.span(start)
+    return [_anew(c, replace(step, span=span)) for step in mirrored]
+
+
+def _to_the_middle(step: Step) -> bool:
+    return (isinstance(step, Make) and bool(step.upto)) or (isinstance(step, Repeat) and step.times.kind == "to_place")
+
+
+def _from_the_middle(c: Cursor) -> list[Step] | None:
+    """The first half backwards: without what begins the row, and without the middle itself."""
+    steps = [step for step in c.out if not isinstance(step, Aside)]
+    worked = [k for k, step in enumerate(steps) if isinstance(step, (Make, Together, Repeat))]
+    head = next((k for k, step in enumerate(steps) if not isinstance(step, (Chain, Turn, Colour, Skip))), 0)
+    middle = worked[-1] if worked else 0
+    half = steps[head:middle]
+    if middle <= head or not any(map(_to_the_middle, half)) or _to_the_middle(steps[middle]):
+        return None
+    chain = next((step for step in steps[:head] if isinstance(step, Chain) and (step.number.values[0] or 0) > 2), None)
+    if isinstance(half[0], Make) and half[0].at.where == "same":
+        first = half[0]
+        number = Sized(tuple(None if n is None else n + (chain is not None) for n in first.each.values))
+        half[0] = replace(first, each=number, at=Place(where="first"))  # "ch 3, dc in same st" is "2 dc in last st" from the other end
+    elif chain is not None and isinstance(half[0], Make):
+        half.insert(0, Make(id=0, span=half[0].span, stitch=half[0].stitch, each=ONE, places=ONE, at=Place(where="first")))
+    if any(isinstance(step, (Make, Together)) and step.at.where == "same" for step in half):
+        return None
+    return told_backwards(half)
+
+
+def _anew(c: Cursor, step: Step) -> Step:
+    """The step under a number of its own."""
+    if isinstance(step, (Repeat, Together)):
+        return replace(step, id=c.id(), body=tuple(_anew(c, inner) for inner in step.body))
+    return replace(step, id=c.id())

@@ -1,0 +1,38 @@
+"""Rounds of a granny square without chains between its groups: "3 dc in next space" is then worked into the gap between two groups.
+
+The corners are told apart ("in next ch-2 sp", "in corner sp"), so that a bare "space" of the same round can only be a gap (common practice,
+no source).
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..pattern import Make, Repeat, Step, Together
+
+
+def gaps_meant(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps with every bare "space" a gap between groups; None where no corner is told apart, or no bare space is named."""
+    told = [step.at.what for step in _worked(steps)]
+    if "sp" not in told or not any(what == "corner" or (what.startswith("ch-") and what.endswith(" sp")) for what in told):
+        return None
+    found = tuple(map(_in_gap, steps))
+    return found if found != steps else None
+
+
+def _worked(steps: tuple[Step, ...]) -> list[Make | Together]:
+    found: list[Make | Together] = []
+    for step in steps:
+        if isinstance(step, (Make, Together)):
+            found.append(step)
+        elif isinstance(step, Repeat):
+            found += _worked((*step.body, *step.last))
+    return found
+
+
+def _in_gap(step: Step) -> Step:
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(map(_in_gap, step.body)), last=tuple(map(_in_gap, step.last)))
+    if isinstance(step, (Make, Together)) and step.at.what == "sp" and step.at.where in ("next", "last") and not step.at.of:
+        return replace(step, at=replace(step.at, between=True))
+    return step

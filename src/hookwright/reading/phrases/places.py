@@ -66,6 +66,9 @@ def _under_a_chain(c: Cursor) -> Spot | None:
     """ "Under the first chain", "under the next": a chain is worked round, though no number is told. None with the cursor unmoved."""
     begin = c.i
     c.drop("the")
+    if c.in_ring and c.kind in ("ch", "sp") and c.look().kind in CLOSE:
+        c.i += 1
+        return Spot(Place(where="ring", what="ring"))  # "18 sc under the chain", which the row before joined into a ring
     first = c.kind == "tch" and c.t[c.i].text.lower().startswith(("first", "1st"))
     if first or (c.kind == "next" and c.look().kind in CLOSE):
         c.i += 1

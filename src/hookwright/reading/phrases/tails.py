@@ -184,6 +184,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if beside is not None and ordinals and beside.at.what in GROUPS:
             at["what"] = beside.at.what  # "the space between 2nd and 3rd dc of next shell": its middle
             return True
+        if beside is not None and at["what"] in _UPRIGHTS and beside.at.what == "petal" and "row" not in at:
+            at["what"], at["between"] = "petal", True  # "s c in d c between petals": the stitch that stands between them
+            return True
         if beside is not None:
             at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr", "hdc", "sc", "st")
             if at["between"] and beside.at.what in ("dc", "tr", "hdc", "sc", "st") and (ordinals or beside.places == "rest"):
@@ -218,6 +221,7 @@ def _springs(c: Cursor) -> bool:
 
 
 _ON_HOLD = frozenset((first, "on", last) for first in ("left", "held", "waiting", "placed") for last in ("hold", "holders", "markers"))
+_UPRIGHTS = ("sc", "hdc", "dc", "tr", "st")
 GROUPS = frozenset(("shell", "V-st", "fan", "cl", "petal", "group"))
 
 FIGURES = frozenset("pineapple pineapples fan fans leaf leaves pine acorn acorns diamond diamonds point points motif spider".split())  # noqa: SIM905

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ..pattern import Aside, Chain, Colour, Make, Skip, Step, Together, Turn
+from ..pattern import FLAT, Aside, Chain, Colour, Make, Skip, Step, Together, Turn
 from .fabric import Role, RowWork
 
 
@@ -33,3 +33,17 @@ def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
         elif not isinstance(step, (Chain, Aside, Turn, Skip)):
             return False
     return False
+
+
+WIDEST_RING = 24
+"""Chains of a ring, at most, that the first round fills as a whole; more of them are a tube, open at its beginning (from memory)."""
+
+
+def tube_begun(steps: Sequence[Step], before: Sequence[RowWork]) -> RowWork | None:
+    """The chain joined into a tube, where a new piece goes along its free side ("Neck edge: sc in each ch of starting chain")."""
+    first = next((step for step in steps if not isinstance(step, (Colour, Aside, Chain))), None)
+    if not isinstance(first, Make) or first.at.what != "ch" or first.at.where not in ("next", "under") or not before:
+        return None
+    chain, *rounds = before
+    whole = chain.foundation and len(chain.stitches) > WIDEST_RING
+    return chain if whole and rounds and all(row.made_in not in FLAT for row in rounds) else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..pattern import LIMITS, Limits, Part, Pattern
-from .beginning import begins_elsewhere
+from .beginning import begins_elsewhere, tube_begun
 from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
@@ -37,7 +37,7 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             break
         start = _start(pattern, part, last, shared)
         if last is not None and start.below_index == -1 and (last.state.below_index or 0) >= 0:
-            stands_on[len(parts)] = (len(parts) - 1, last.state.below_index or 0)
+            stands_on[len(parts)] = (len(parts) - 1, 0 if start.ring else last.state.below_index or 0)
         worker = _work_part(pattern, part, size, limits, shared, start)
         for question, answers in worker.answers.asked.items():
             answer = min(worker.answers.given.get(question, 0), len(answers) - 1)
@@ -85,7 +85,8 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
     if last is None or begins_anew or not part.rows or stands_on_pieces_joined(pattern, part, last.part, shared.size):
         return Standing()
     if begins_elsewhere(part.rows[0].steps, last.rows):
-        return Standing()
+        chain = tube_begun(part.rows[0].steps, last.rows)
+        return Standing() if chain is None else Standing(below=chain.stitches, below_index=-1, around=True, ring=True)
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):
         return Standing()
     return replace(last.state, below=last.state.below, below_index=-1, carried=last.state.carried)

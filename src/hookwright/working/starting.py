@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import ONE, Chain, Choice, Repeat, Skip, Step
+from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Skip, Step, Together
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
@@ -36,6 +36,7 @@ class Starting(Finding):
         stands = stood_for(told, "dc" if stitch in GROUPS_AS_ONE and not told else stitch)  # a bare chain is no popcorn
         self.started = True
         if answer == "counts":
+            self._stands_in_first_space(tail)
             if over or (tail and isinstance(tail[0], Repeat)):
                 self.travelled = None  # the stitch stands in the space it was led to: "next space" is the one after
             spot = self.inside or self.last or Spot(self.origin, self.origin + 1, How.TOP)
@@ -53,6 +54,15 @@ class Starting(Finding):
             self.hung = True
         self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
         return "does not count" if answer == "not" else "a loop"
+
+    def _stands_in_first_space(self, tail: Sequence[Step]) -> None:
+        """A round that begins with a space, and whose first group goes "under the first 7 chain": the chain stands in that space too."""
+        first = next((step for step in tail if not isinstance(step, Aside)), None)
+        into = isinstance(first, (Make, Together)) and first.at.where == "next" and is_space(first.at.what)
+        free = self.inside is None and self.last is None and not self.offer.ring
+        if into and free and self.offer.around and self.offer.n > self.origin and self.offer.chain[self.origin]:
+            self.travelled = self.last = self.first_taken = Spot(self.origin, self.offer.space_end(self.origin), How.SPACE)
+            self.pos = self.last.end
 
     def _start_answer(self, step: Chain, number: int, stitch: str, tail: Sequence[Step]) -> tuple[str, int]:
         told = step.stands_for

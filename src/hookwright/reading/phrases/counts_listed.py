@@ -409,6 +409,8 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
         c.i = k
         while c.i < end and c.kind in ("of", "the", "corner", "side", "between", "piece", "with", "all", "around"):
             c.i += 1
+        if c.i < end and c.kind in ("w", "group") and c.t[c.i - 1].kind == "the":
+            c.i += 1  # "19 treble on each side of the square"
         return True
     return False
 

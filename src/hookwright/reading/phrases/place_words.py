@@ -21,6 +21,15 @@ def and_the_next(c: Cursor) -> None:
     c.i = begin
 
 
+def at_each_corner(c: Cursor) -> bool:
+    """Past "(under the 3 chain) at each corner", "at the corners"; False with the cursor unmoved."""
+    every = c.look().kind == "each" or (c.look().kind == "the" and c.look(2).text.lower() == "corners")
+    if c.kind not in ("at", "in") or not every or c.look(2).kind != "corner":
+        return False
+    c.i += 3
+    return True
+
+
 def side_of_work(c: Cursor) -> None:
     """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
     begin = c.i

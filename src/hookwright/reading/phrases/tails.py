@@ -234,6 +234,9 @@ def figure(c: Cursor) -> str | None:
     while c.kind in ("the", "next", "same", "each", "o", "last", "prev", "center", "idle", "a", "beg"):
         c.i += 1
     word = c.t[c.i]
+    if word.text.lower() in ("leaf", "leaves"):
+        c.i += 1
+        return "leaf"
     if str(word.val) in FIGURES or (word.kind == "top" and word.val in ("point", "points")):
         c.i += 1
         return str(word.val).removesuffix("s")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Skip, Step, Together
+from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Skip, Step, Together, Turn
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
@@ -48,12 +48,17 @@ class Starting(Finding):
             self._put_start("counts", number - over, over, stands, step.id, feet, loop=0)
             return f"counts as {stands}" + (f" and ch {over}" if over else "")
         bridges = self.context.spiral and bool(tail) and isinstance(tail[0], Skip)  # "ch 3, skip 11 sts": over the gap alone
-        if answer == "loop" and self.inside is None and self.last is None and self.offer.n and not bridges:
+        if answer == "loop" and self.inside is None and self.last is None and self.offer.n and not bridges and not self._into_first(tail):
             self.pos = max(self.pos, self.origin + 1)
             self.last = Spot(self.origin, self.origin + 1, How.TOP)
             self.hung = True
         self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
         return "does not count" if answer == "not" else "a loop"
+
+    def _into_first(self, tail: Sequence[Step]) -> bool:
+        """ "Ch 7, turn, dc in first 2 dc": the first stitch of a flat row stands there, and no chain."""
+        first = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
+        return not self.offer.around and isinstance(first, Make) and first.at.where == "first" and not is_space(first.at.what)
 
     def _stands_in_first_space(self, tail: Sequence[Step]) -> None:
         """A round that begins with a space, and whose first group goes "under the first 7 chain": the chain stands in that space too."""

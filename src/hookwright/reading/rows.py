@@ -314,6 +314,8 @@ def _goes_round(c: Cursor) -> None:
         return
     if any(getattr(step, "places", None) == "rest" or getattr(step, "foundation", False) for step in out):
         return
+    if any(isinstance(step, (Make, Together)) and step.at.where == "ring" for step in out):
+        return  # all of it stands in the ring
     body = tuple(out)
     out[:] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
 

@@ -23,6 +23,10 @@ _CHANGES = re.compile(
 )
 
 
+_AGES = re.compile(r"\s\(\d[\d\s½¼¾/-]{0,12}\)")
+"""What a size fits, beside its name: "Medium (8-10)"."""
+
+
 def _told_in_brackets(text: str) -> int:
     """ "Changes for medium and large sizes are in parentheses": so many sizes beside the first; 0 when not told so."""
     told = first_of(_changes, text[:20_000])
@@ -35,7 +39,7 @@ def _told_in_brackets(text: str) -> int:
 
 @remembered
 def _changes(text: str) -> str | None:
-    match = _CHANGES.search(text)
+    match = _CHANGES.search(_AGES.sub(" ", text))
     return None if match is None else match[1]
 
 
@@ -54,13 +58,15 @@ def how_many_sizes(facts: Facts, text: str) -> int:
     told_names = len(size_names_of(text[:20_000]))
     if told_names > 2 and votes[told_names]:
         return min(told_names, LIMITS.sizes)
+    told = _told_in_brackets(text)
+    if told and votes[1 + told]:
+        return min(1 + told, LIMITS.sizes)
     single = votes.pop(2, 0)
     many = [(count, n) for n, count in votes.items() if n > 2]
     if many:
         count, n = max(many)
         if count >= 2 or named:
             return min(n, LIMITS.sizes)
-    told = _told_in_brackets(text)
     if told:
         return min(1 + told, LIMITS.sizes)
     if (named and single) or (ones >= 3 and re.search(r"(?i)\bsizes?\b|\blarge", text)):

@@ -12,9 +12,9 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Leave, Make, Refer, Skip, Step
+from ..pattern import Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Skip, Step
 from .changes import mirrored
-from .fabric import Role, RowWork
+from .fabric import Role, RowWork, Stitches
 from .offer import Offer, offer_of
 from .plan import Due, Shaped, shape_row
 from .standing import Outcome
@@ -39,6 +39,17 @@ def says_it_leaves(due: Due, shaped: Shaped, outcome: Outcome) -> bool:
         return True
     slipped = sum(1 for role in outcome.stitches.role if role == Role.TRAVEL)
     return 1 < left <= slipped
+
+
+def _so_many_only(steps: Sequence[Step]) -> bool:
+    """Whether a row tells every stitch by number, and nothing of it goes as far as there are places."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            if step.times.kind not in ("n", "more") or not _so_many_only(step.body):
+                return False
+        elif isinstance(step, (Refer, Even)) or getattr(step, "places", None) == "rest":
+            return False
+    return any(isinstance(step, Make) for step in steps)
 
 
 def is_so_many(shaped: Shaped) -> bool:
@@ -81,11 +92,15 @@ class Dividing(RowTrying, ABC):
     """The rows due after the one that is being worked."""
     coming: Sequence[Due] = ()
     """Those and many more."""
+    scalloped: frozenset[str] = frozenset()
+    """Rows that leave a scallop at their end."""
 
     def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
         """The row's outcome; one that says that it stops short is not stretched to fit."""
         outcome = self._try(work, offer, due)
         excused = self._excused(due, shaped, outcome, self.ahead)
+        if excused is outcome and self._leaves_a_scallop(due, outcome, offer, shaped):
+            excused = replace(outcome, misfits=0.0, troubles=())
         return excused if excused is not outcome else self._stretched(outcome, due, work, offer)
 
     def _excused(self, due: Due, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> Outcome:
@@ -100,6 +115,27 @@ class Dividing(RowTrying, ABC):
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _leaves_a_scallop(self, due: Due, outcome: Outcome, offer: Offer, shaped: Shaped) -> bool:
+        """ "5th row: Dc in next 3 dc, ch 2, dc in next 2 dc. Ch 7, turn." of an edging: a row of so many stitches that leaves loops at its
+        end, where the next row, of so many stitches too, goes on with just what it made."""
+        if outcome.misfits < MISFIT or due.row.made_in != "rows" or not (shaped.turns_last or shaped.carried):
+            return False
+        if {t.kind for t in outcome.troubles} != {"too-few"} or not _so_many_only(shaped.work):
+            return False
+        left = offer.space[outcome.reached :] if outcome.reached and offer.space else ()
+        if len({one for one in left if one >= 0}) < 2:
+            return False
+        if due.from_row in self.scalloped:
+            return True
+        meant = bool(self.ahead) and _so_many_only(self.ahead[0].steps) and not self._probe(outcome.stitches, due, shaped, self.ahead[:1])
+        if meant:
+            self.scalloped = self.scalloped | {due.label}
+        return meant
+
+    @abstractmethod
+    def _probe(self, below: Stitches, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> float:
+        """The penalty of the next rows if `below` is what they are offered."""
 
     def _left_for_later(self, due: Due) -> bool:
         """Whether the words between the last row and this one say that a part is left: "Leave 4 shells for the back of the neck"."""

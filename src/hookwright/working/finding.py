@@ -93,6 +93,8 @@ class Finding(Holding):
     def _find(self, what: str, place: Place) -> Spot | None:
         """The next place of this kind at or after where the hand is."""
         offer, n = self.offer, self.offer.n
+        if self._is_nth_of_group(place):
+            return self._nth_of_group(place)
         if is_space(what) and offer.foundation:
             what = "st"  # "in one loop" of a plain chain is one of its chains
         if what == "sp" and self.pos < n and offer.matches(self.pos, "sl st"):
@@ -282,6 +284,24 @@ class Finding(Holding):
             return []
         start, end = runs[-1] if place.where == "last" else runs[0]
         return [i for i in range(max(start, self.pos), end) if self.offer.matches(i, place.what)]
+
+    def _is_nth_of_group(self, place: Place) -> bool:
+        return bool(place.of and place.nth) and not is_space(place.what) and self._is_group(place.of)
+
+    def _nth_of_group(self, place: Place) -> Spot | None:
+        """ "In 3rd dc of next petal", "in seventh dc of same petal": that stitch; the next group where it cannot be told."""
+        runs = self._groups_called(place.of) or sorted(self._together_runs())
+        here, nth = self.last.start if self.last is not None else -1, place.nth or 1
+        for start, end in runs:
+            if end <= max(self.pos, here) or (place.where == "next" and start <= here < end):
+                continue
+            found = [i for i in range(start, end) if self.offer.matches(i, place.what)]
+            if nth <= len(found) and found[nth - 1] >= self.pos:
+                self.loose = self.spaced = True
+                return Spot(found[nth - 1], found[nth - 1] + 1, How.TOP)
+            if place.where != "named" or not start <= here < end:
+                break
+        return None if runs else self._find_group(place.of)
 
     def _leads_to(self, space: Spot, run: tuple[int, int]) -> bool:
         """Whether a space lies in the group, or is of another length than its chains and so only leads up to it."""

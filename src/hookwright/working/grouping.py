@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
+from ..pattern import ONE, Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
 from ..trade.kinds import HEIGHT
 from .context import Spot
 from .custom import NO_YES
@@ -51,22 +51,24 @@ class Grouping(Making):
         self.basket.put_airy("ch", Role.CHAIN, step.id, self.iteration, self.yarn, number)
         return None
 
-    def _skip(self, step: Skip) -> None:
+    def _skip(self, step: Skip, tail: Sequence[Step] = ()) -> None:
         if self.offer.foundation and not self.started and not self.pos and step.what in ("st", "ch") and self._skips_start(step):
             return
         self.started = True
         number = self.skips = step.number.at(self.size) or 0
-        place = Place(what=step.what)
+        as_stitch = is_space(step.what) and self.offer.plain and not self._gaps_from(0)  # a loop of an old book's plain round
+        place = Place(what="st" if as_stitch else step.what)
         if self.offer.n == 0:
             return
         if step.ordinal and step.what not in ("st", "ch", "any") and not is_space(step.what):
             self._count_past(number, place)
             return
-        if step.first and (self.stood or self.hung) and number and self.pos == self.origin + 1:
+        first = step.first or _counts_its_own(step, tail, self.size)
+        if first and (self.stood or self.hung) and number and self.pos == self.origin + 1:
             number -= 1  # the starting chain stands in the first place already
             if not number:
                 return
-        if self.offer.plain and not is_space(step.what):
+        if self.offer.plain and not is_space(place.what):
             take = min(number, self.offer.n - self.pos)
             self.skipped.extend(range(self.pos, self.pos + take))
             self.pos += take
@@ -75,7 +77,7 @@ class Grouping(Making):
             return
         spaced = self.spaced
         for _ in range(min(number, self.offer.n + 1)):
-            spot = self._find(step.what, place)
+            spot = self._find(place.what, place)
             if spot is None:
                 self._overflow(1)
                 continue
@@ -310,6 +312,16 @@ def picot_chains(step: Together, size: int) -> int:
     if not isinstance(chain, Chain) or len(rest) != 1 or not isinstance(rest[0], Make) or rest[0].stitch not in ("sl st", "sc"):
         return 0
     return (chain.number.at(size) or 3) if rest[0].at.where in ("from_hook", "same", "named", "first") else 0
+
+
+def _counts_its_own(step: Skip, tail: Sequence[Step], size: int) -> bool:
+    """ "Ch 5, miss 3, 1 dc in next, * ch 2, miss 2, 1 dc in next": the stitch that the chain stands on is one of those three."""
+    number = step.number.at(size) or 0
+    unit = next((other for other in tail if isinstance(other, Repeat)), None)
+    if unit is None or number < 2 or is_space(step.what) or len(tail) < 2 or not isinstance(tail[0], Make) or tail[0].places != ONE:
+        return False
+    passed = [other.number.at(size) or 0 for other in unit.body if isinstance(other, Skip)]
+    return passed == [number - 1] and any(isinstance(other, Make) and other.stitch == tail[0].stitch for other in unit.body)
 
 
 def _whole_group(step: Together) -> Place:

@@ -105,7 +105,7 @@ class Hand(ToAndFro):
             case Chain():
                 return self._chain(step, tail)
             case Skip():
-                self._skip(step)
+                self._skip(step, tail)
             case Repeat():
                 return self._repeat(step, tail)
             case Leave():

@@ -62,6 +62,8 @@ class Making(InTurn):
             self._into(self._marked(step.at), kind, each, step.id)
         elif where in ("row_end", "marked") or self.offer.n == 0 or self._on_own_chain(step):
             self._uncounted_place(kind, each, places, step)
+        elif self._is_nth_of_group(step.at):
+            self._named(kind, each, max(places, 1), step)
         elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
             pass
         elif where == "same":

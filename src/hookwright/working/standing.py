@@ -40,6 +40,8 @@ class Outcome:
     """The state of the text its spans belong to."""
     placed: tuple[int, ...] = ()
     """Elements that markers were placed in."""
+    reached: int = 0
+    """The place after the last one that it came to."""
 
 
 @dataclass(slots=True)

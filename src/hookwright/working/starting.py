@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import ONE, Chain, Choice, Make, Repeat, Skip, Step
+from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Skip, Step, Together, Turn
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
@@ -36,6 +36,7 @@ class Starting(Finding):
         stands = stood_for(told, "dc" if stitch in GROUPS_AS_ONE and not told else stitch)  # a bare chain is no popcorn
         self.started = True
         if answer == "counts":
+            self._stands_in_first_space(tail)
             if over or (tail and isinstance(tail[0], Repeat)):
                 self.travelled = None  # the stitch stands in the space it was led to: "next space" is the one after
             spot = self.inside or self.last or Spot(self.origin, self.origin + 1, How.TOP)
@@ -47,12 +48,26 @@ class Starting(Finding):
             self._put_start("counts", number - over, over, stands, step.id, feet, loop=0)
             return f"counts as {stands}" + (f" and ch {over}" if over else "")
         bridges = self.context.spiral and bool(tail) and isinstance(tail[0], Skip)  # "ch 3, skip 11 sts": over the gap alone
-        if answer == "loop" and self.inside is None and self.last is None and self.offer.n and not bridges:
+        if answer == "loop" and self.inside is None and self.last is None and self.offer.n and not bridges and not self._into_first(tail):
             self.pos = max(self.pos, self.origin + 1)
             self.last = Spot(self.origin, self.origin + 1, How.TOP)
             self.hung = True
         self._put_start(answer, 0, 0, stands, step.id, (), loop=number)
         return "does not count" if answer == "not" else "a loop"
+
+    def _into_first(self, tail: Sequence[Step]) -> bool:
+        """ "Ch 7, turn, dc in first 2 dc": the first stitch of a flat row stands there, and no chain."""
+        first = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
+        return not self.offer.around and isinstance(first, Make) and first.at.where == "first" and not is_space(first.at.what)
+
+    def _stands_in_first_space(self, tail: Sequence[Step]) -> None:
+        """A round that begins with a space, and whose first group goes "under the first 7 chain": the chain stands in that space too."""
+        first = next((step for step in tail if not isinstance(step, Aside)), None)
+        into = isinstance(first, (Make, Together)) and first.at.where == "next" and is_space(first.at.what)
+        free = self.inside is None and self.last is None and not self.offer.ring
+        if into and free and self.offer.around and self.offer.n > self.origin and self.offer.chain[self.origin]:
+            self.travelled = self.last = self.first_taken = Spot(self.origin, self.offer.space_end(self.origin), How.SPACE)
+            self.pos = self.last.end
 
     def _start_answer(self, step: Chain, number: int, stitch: str, tail: Sequence[Step]) -> tuple[str, int]:
         told = step.stands_for

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ..pattern import LIMITS, Limits, Part, Pattern, Step
 from .beginning import begins_elsewhere, on_the_chain
 from .counting import number_of
 from .custom import Answers
-from .fabric import Fabric, PartWork, RowTrouble, RowWork, Taken
+from .fabric import Fabric, How, PartWork, RowTrouble, RowWork, Taken
 from .needs import asks_for_work
 from .parts import PartWorker
 from .plan import shape_row
@@ -82,8 +83,11 @@ def _with_chains(worker: PartWorker) -> list[RowWork]:
 
 
 def _chains(parts: Sequence[PartWork]) -> Iterator[tuple[int, int]]:
-    """(part, row) of the beginning chains there are, the latest first."""
-    return ((p, row.index) for p in range(len(parts) - 1, -1, -1) for row in parts[p].rows if row.foundation and len(row.stitches))
+    """(part, row) of the beginning chains there are, the latest first; a ring that was filled as a whole has no free side."""
+    for p in range(len(parts) - 1, -1, -1):
+        for row, after in pairwise(parts[p].rows):
+            if row.foundation and len(row.stitches) and not after.foundation and int(How.RING) not in after.stitches.foot_how:
+                yield p, row.index
 
 
 def _first_steps(part: Part) -> tuple[Step, ...]:

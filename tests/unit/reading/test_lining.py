@@ -193,6 +193,22 @@ def test_free_loops_of_an_earlier_round() -> None:
     assert [(str(count.number), count.kind) for count in row.stated] == [("9", "ch-5 sp")]
 
 
+def test_full_stops_hide_no_single_crochet() -> None:
+    assert read("1st row—Miss 1 ch., 1 s. c. in each ch. 2nd row—Ch. 3, miss 1, 1 d. c. in next.").terms == "US"
+    assert read("1st row: 3 ch., miss 1, 1 tr. in each; s.c. to the next. 2nd row: 4 ch., miss 2, 1 d.c. in 4 ch.").terms == "UK"
+
+
+@pytest.mark.parametrize(
+    ("told", "terms"),
+    [
+        ("D. c., double crochet (insert hook, draw loop through); t. c., treble crochet (thread over once before inserting hook).", "UK"),
+        ("Double crochet: thread over, insert hook. Treble crochet: thread over twice, insert hook.", "US"),
+    ],
+)
+def test_what_the_hook_does_tells_the_terms(told: str, terms: str) -> None:
+    assert read(f"{told} 1st row: 1 t. c. in each d. c.").terms == terms
+
+
 def test_terms_are_decided_from_evidence() -> None:
     uk = read("Row 1: 1 dc into each ch, miss 1 ch, 1 htr into next ch.\n")
     assert (uk.terms, shown(uk.parts[0].rows[0].steps)) == ("UK", "sc×rest@next ch, skip ch, hdc@next ch")

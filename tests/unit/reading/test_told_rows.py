@@ -26,6 +26,11 @@ BELOW = {
         "Rnd 3",
     ),
     "ring": (RING, "Rnd 1"),
+    "petals": (
+        RING + "Rnd 1: Ch 6, (dc in ring, ch 3) 5 times, join to 3rd ch of ch-6. (6 dc)\nRnd 2: In each sp work sc, hdc, 3 dc, hdc, sc.\n",
+        "Rnd 3",
+    ),
+    "none": ("", ""),
 }
 """What the row stands on, and its label."""
 
@@ -39,7 +44,7 @@ def cases() -> list[tuple[str, str, str]]:
 def test_row_is_read_whole_and_makes_what_it_says(below: str, words: str, stitches: str) -> None:
     before, label = BELOW[below]
     told = words.replace("\\n", "\n")
-    text = before + (told.removeprefix("!") if told.startswith("!") else f"{label}: {told}")
+    text = before + (told.removeprefix("!") if told.startswith("!") else f"{label}: {told}".removeprefix(": "))
     last = [row for part in work(read(f"{text}\n")).parts for row in part.rows][-1]
     total, *kinds = stitches.split()
     assert (last.read, last.worked, last.counted.total) == ("whole", "yes", int(total)), last.troubles

@@ -11,7 +11,7 @@ CRAFT_START = re.compile(
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
-    r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|"
+    r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"

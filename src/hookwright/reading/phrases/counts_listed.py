@@ -165,8 +165,11 @@ def _joined_by_and(c: Cursor, end: int) -> bool:
 
 
 def _between(c: Cursor, end: int) -> bool:
-    """ "(16 tr, ch 1 between them all)": the chains between are told, not counted."""
-    return c.kind == "ch" and any(t.kind == "between" for t in c.t[c.i : end])
+    """ "(16 tr, ch 1 between them all)", "26 sc and ch-2": the chains between, or the one that spans a gap, are told, not counted."""
+    if c.kind != "ch":
+        return False
+    alone = c.t[c.i - 1].kind == "and" and [t.kind for t in c.t[c.i + 1 : end] if t.kind != "-"] == ["n"]
+    return alone or any(t.kind == "between" for t in c.t[c.i : end])
 
 
 def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
@@ -406,6 +409,8 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
         c.i = k
         while c.i < end and c.kind in ("of", "the", "corner", "side", "between", "piece", "with", "all", "around"):
             c.i += 1
+        if c.i < end and c.kind in ("w", "group") and c.t[c.i - 1].kind == "the":
+            c.i += 1  # "19 treble on each side of the square"
         return True
     return False
 

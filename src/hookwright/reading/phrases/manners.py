@@ -131,6 +131,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
         return True  # "the five trebles falling on the point"
     if first.kind == "to":
         return bool(texts) and texts[0] in _AIMS
+    if first.kind in _LIES and _lies_behind(c, k, end):
+        return True
     if first.kind == "pull" or word in ("draw", "pull", "drawing", "pulling", "draws"):
         loops = any(t.kind == "lp" for t in c.t[k:end])
         return loops and not any(t.kind == "over" for t in c.t[k:end]) and bool(_LENGTHS & set(texts))
@@ -153,6 +155,20 @@ def _is_manner(c: Cursor, end: int) -> bool:
     if word == "joining":
         return texts[:1] in (["each"], ["every"])
     return word in _MANNERS and len(texts) > 0
+
+
+_LIES = frozenset(("at", "in", "back", "front", "behind", "before"))
+
+
+def _lies_behind(c: Cursor, k: int, end: int) -> bool:
+    """ "At back of the petal", "behind the petals", "at the back of work": on which side of what is made already; no place of its own."""
+    k += c.t[k].kind in ("at", "in")
+    k += c.t[k].kind == "the"
+    if c.t[k].kind not in ("back", "front", "behind", "before"):
+        return False
+    of = c.t[k + 1].kind == "of" or c.t[k].kind in ("behind", "before")
+    rest = [t.kind for t in c.t[k + 1 : end]]
+    return all(kind in ("of", "the", "grp", "group", "work", "piece", "last", "prev", "same", "idle") for kind in rest) and (of or not rest)
 
 
 def _makes(c: Cursor, start: int, end: int) -> bool:

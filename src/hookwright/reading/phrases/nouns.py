@@ -98,6 +98,9 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
             c.i += 2  # "in first dc3tog"
         c.drop("noun", "post")
         return name
+    if kind == "leave" and token.text.lower() == "leaves":
+        c.i += 1  # "between the leaves", "8 leaves": those of a flower
+        return "petal"
     if kind == "grp":
         c.i += 1
         if c.kind in SPACES:

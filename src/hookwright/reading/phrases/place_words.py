@@ -21,10 +21,25 @@ def and_the_next(c: Cursor) -> None:
     c.i = begin
 
 
+def at_each_corner(c: Cursor) -> bool:
+    """Past "(under the 3 chain) at each corner", "at the corners"; False with the cursor unmoved."""
+    every = c.look().kind == "each" or (c.look().kind == "the" and c.look(2).text.lower() == "corners")
+    if c.kind not in ("at", "in") or not every or c.look(2).kind != "corner":
+        return False
+    c.i += 3
+    return True
+
+
 def side_of_work(c: Cursor) -> None:
     """ "(In) back of work between 2 petals", "at the back of the petals, in …": the side it is worked from, before the place itself."""
     begin = c.i
+    if c.t[begin - 1].kind == "around" and c.kind == "back":
+        c.i += 1  # "sc from back around dc", "around back of next dc"
+        c.take("of")
+        return
     c.drop("the")
+    if c.t[begin - 1].kind == "around" and _upright(c):
+        return
     if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
         c.i += 2
         return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
@@ -40,6 +55,16 @@ def side_of_work(c: Cursor) -> None:
             if c.kind in ("between", "in", "over", "around"):
                 return
     c.i = begin
+
+
+def _upright(c: Cursor) -> bool:
+    """Past "bar of", "base of", "stem of" before the stitch that is worked round; False with the cursor unmoved."""
+    if (c.kind in ("bar", "base") or c.t[c.i].text.lower() in ("stem", "stems", "shank")) and c.look().kind == "of":
+        k = 2 + (c.look(2).kind == "the")
+        if c.look(k).kind in ("st", "next", "each", "same", "o", "noun", "n"):
+            c.i += 2
+            return True
+    return False
 
 
 def the_next(c: Cursor) -> None:

@@ -9,6 +9,7 @@ from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
+from .hung import LISTED, chain_of, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
@@ -16,7 +17,16 @@ from .numbers import number
 from .old_books import counted_chain
 from .onset import led_to_space
 from .parts_of import part_of
-from .place_words import and_the_next, between_told, how_many_under, loop_choice, side_of_work, the_next, where_the_row_began
+from .place_words import (
+    and_the_next,
+    at_each_corner,
+    between_told,
+    how_many_under,
+    loop_choice,
+    side_of_work,
+    the_next,
+    where_the_row_began,
+)
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 from .which_of import from_hook, last, middle_of_group, one_left, ordinal, remaining, same
@@ -54,6 +64,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = _as_space(found, str(token.val))
     if found is None:
         c.i = start
+    if found is not None and found.at.what.endswith("sp") and at_each_corner(c):
+        found.at, found.places, found.each = Place(what="corner"), "rest", True
     if found is not None and (prep == "between" or found.at.between):
         and_the_next(c)
     if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
@@ -61,18 +73,6 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
-
-
-def _under_a_chain(c: Cursor) -> Spot | None:
-    """ "Under the first chain", "under the next": a chain is worked round, though no number is told. None with the cursor unmoved."""
-    begin = c.i
-    c.drop("the")
-    first = c.kind == "tch" and c.t[c.i].text.lower().startswith(("first", "1st"))
-    if first or (c.kind == "next" and c.look().kind in CLOSE):
-        c.i += 1
-        return Spot(Place(what="sp"))
-    c.i = begin
-    return None
 
 
 def _into_space(step: Step) -> bool:
@@ -118,7 +118,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         sp = prep == "under" or any(map(_into_space, c.out))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
-    if prep == "under" and (hung := _under_a_chain(c)) is not None:
+    if prep in ("under", "over", "around") and (hung := under_a_chain(c, prep)) is not None:
         return hung
     if prep == "between" and (beside := _this_and_next(c)) is not None:
         return beside
@@ -197,8 +197,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         if c.kind == "loop":
             return after_prep(c, prep)  # "in any front loop of Rnd 1"
         found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
-    elif kind == "n" and prep == "under" and c.look().kind == "ch" and c.look(2).kind in _LISTED:
-        found = _each_chain(c)
+    elif kind == "n" and prep == "under" and c.look().kind == "ch" and c.look(2).kind in LISTED:
+        found = each_chain(c)
         if found is not None:
             found.places, found.each = ONE, False  # "under 5 chain work …"
     elif kind == "n" and c.look().kind == "ch" and c.look(2).kind == "of" and c.look(3 + (c.look(3).kind in ("next", "the"))).kind == "grp":
@@ -252,20 +252,25 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")
         pass_limit(c)
-    elif kind in NOUNS or kind in (
-        "st",
-        "noun",
-        "grp",
-        "free",
-        "raised",
-        "corner",
-        "skip",
-        "unworked",
-        "marker",
-        "join",
-        "beg",
-        "other",
-        "alt",
+    elif (
+        kind in NOUNS
+        or (kind == "leave" and c.t[c.i].text.lower() == "leaves")
+        or kind
+        in (
+            "st",
+            "noun",
+            "grp",
+            "free",
+            "raised",
+            "corner",
+            "skip",
+            "unworked",
+            "marker",
+            "join",
+            "beg",
+            "other",
+            "alt",
+        )
     ):
         found = _plain(c)
     elif loop:
@@ -310,30 +315,6 @@ def _passed_over(c: Cursor, start: int, found: Spot) -> bool:
 _PASSED = frozenset(("skipped", "missed"))
 
 
-def _each_chain(c: Cursor) -> Spot | None:
-    """ "under every 1 chain", "over each 3 ch": one space after another, each under so many chains."""
-    told = number(c)
-    c.i += 1
-    if told is None or told.many:
-        return None
-    return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
-
-
-_LISTED = CLOSE | {"work"}
-
-
-def _chain_of(c: Cursor) -> Spot | None:
-    """ "(under every) chain of five": the loops of so many chains; None with the cursor unmoved."""
-    begin = c.i
-    c.i += 1
-    if c.take("of") and c.kind == "n" and c.look().kind not in ("ch", "st", "noun", "grp"):
-        told = number(c)
-        if told is not None and not told.many:
-            return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
-    c.i = begin
-    return None
-
-
 def _each(c: Cursor) -> Spot | None:
     start = c.i
     c.i += 1
@@ -342,9 +323,9 @@ def _each(c: Cursor) -> Spot | None:
         return None
     every = 1
     over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
-    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in CLOSE | {"n"}:
-        return _each_chain(c)
-    if c.kind == "ch" and (loops := _chain_of(c)) is not None:
+    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | {"n"}:
+        return each_chain(c)
+    if c.kind == "ch" and (loops := chain_of(c)) is not None:
         return loops
     if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):
         c.i += 1  # "in each of the other chains": in all that are left
@@ -451,6 +432,9 @@ def _next(c: Cursor) -> Spot | None:
     if c.kind in ("center", "top", "base"):
         return part_of(c)
     told: Sized[int] | None = None
+    if c.t[c.i].text.lower() == "one" and c.look().kind in CLOSE and c.last_place is not None and c.last_place.what.endswith("sp"):
+        c.i += 1  # "9 long in the next loop, 1 dc in the following one"
+        return Spot(Place(what=c.last_place.what))
     if c.kind == "n" and not count_noun_here(c):
         told = number(c)
     c.drop("-") if c.kind == "-" and c.look().kind in ("ch",) else None

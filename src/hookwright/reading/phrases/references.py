@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Colour, Refer, Sized, Step
+from ...pattern import Aside, Colour, Make, Refer, Sized, Step, Together
 from .changed_rows import changes_told, growth_told
 from .cursor import Cursor
 from .growing import clause
@@ -41,6 +41,8 @@ def refer(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     rows, last = got
+    if rows and c.t[start].kind == "as" and c.t[start + 1].kind == "in" and c.out and isinstance(c.out[-1], (Make, Together)):
+        return [Aside(id=c.id(), span=c.span(start))]  # "1 double between the leaves, as in the 4th round": how it is done
     part = _as_part(c)
     upto = ""
     if part is not None and not rows:

@@ -316,6 +316,10 @@ def _spot_after(c: Cursor) -> Spot | None:
             but = limit(c)
             if but is not None:
                 return Spot(Place(), "rest", but, each=True, upto=c.upto)
+        if c.kind == "around" and (c.look().kind in ("bar", "base", "back") or c.look(2).kind in ("bar", "base")):
+            upright = spot(c)
+            if upright is not None:
+                return upright  # "s c around bar of next d c"
         if c.kind in ("around", "across", "along") or (c.kind == "until"):
             but = limit(c)
             if (

@@ -187,6 +187,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if beside is not None and ordinals and beside.at.what in GROUPS:
             at["what"] = beside.at.what  # "the space between 2nd and 3rd dc of next shell": its middle
             return True
+        if beside is not None and at["what"] in _UPRIGHTS and beside.at.what == "petal" and "row" not in at:
+            at["what"], at["between"] = "petal", True  # "s c in d c between petals": the stitch that stands between them
+            return True
         if beside is not None:
             at["between"] = at["what"] == "sp" and beside.at.what in ("group", "cl", "shell", "fan", "V-st", "dc", "tr", "hdc", "sc", "st")
             if at["between"] and beside.at.what in ("dc", "tr", "hdc", "sc", "st") and (ordinals or beside.places == "rest"):
@@ -221,6 +224,7 @@ def _springs(c: Cursor) -> bool:
 
 
 _ON_HOLD = frozenset((first, "on", last) for first in ("left", "held", "waiting", "placed") for last in ("hold", "holders", "markers"))
+_UPRIGHTS = ("sc", "hdc", "dc", "tr", "st")
 GROUPS = frozenset(("shell", "V-st", "fan", "cl", "petal", "group"))
 
 FIGURES = frozenset("pineapple pineapples fan fans leaf leaves pine acorn acorns diamond diamonds point points motif spider".split())  # noqa: SIM905
@@ -233,6 +237,9 @@ def figure(c: Cursor) -> str | None:
     while c.kind in ("the", "next", "same", "each", "o", "last", "prev", "center", "idle", "a", "beg"):
         c.i += 1
     word = c.t[c.i]
+    if word.text.lower() in ("leaf", "leaves"):
+        c.i += 1
+        return "leaf"
     if str(word.val) in FIGURES or (word.kind == "top" and word.val in ("point", "points")):
         c.i += 1
         return str(word.val).removesuffix("s")
@@ -362,6 +369,8 @@ def _noun_tail(c: Cursor, at: dict[str, object], start: int) -> bool:
         return False
     if "what" in facts:
         name = str(facts["what"])
+        if name == "tch" and at["what"] == "ch" and c.t[start - 2].kind == "each":
+            return True  # "in each ch of starting chain": the chain that the piece was begun on
         if name in GROUPS and at["what"] not in ("st", "ch"):
             at["of"] = name  # "in ch-2 loop of next shell", "in each of 3 dc of last shell"
             if facts.get("where") in ("last", "same"):

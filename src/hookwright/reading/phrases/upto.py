@@ -16,6 +16,7 @@ EXAMPLES = (
     ("dc in each st until 1 st before next corner", "dc×rest−1 to corner"),
 )
 
+_POINTED = frozenset((",", ";", ".", "", "(", "["))
 _REACHING = frozenset(("reach", "reaching", "you", "come", "get", "up", "within", "just", "very"))
 _CLOSES = frozenset((",", ";", ".", "", "(", ")"))
 _GROUPS = frozenset(("group", "grp", "corner", "inc"))
@@ -60,6 +61,9 @@ def _before(c: Cursor) -> Sized[int]:
 def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "center":
         return _center(c)
+    if c.kind == "top" and c.t[c.i].text.lower() == "point" and c.look().kind in _POINTED:
+        c.i += 1
+        return "corner"  # "d c in each d c to next point": where a cape turns
     if c.kinds("n", "ch") and c.look(2).kind in ("rem", "before", "from", "of"):
         return None  # "until 2 ch remain": so many chains, and no space
     if c.kind == "marker":
@@ -69,10 +73,23 @@ def _what(c: Cursor, next_said: bool) -> str | None:
         found = noun(c)
         if found is not None and (found == "corner" or found.endswith("sp") or next_said):
             c.drop("sp")
+            _at_which(c)
             return found
     if c.kind == "n" and _rounded(c):
         return "center"
     return None
+
+
+def _at_which(c: Cursor) -> None:
+    """Past "at point", "at front", "of next corner": which of them it is."""
+    begin = c.i
+    if c.kind in ("at", "of", "in"):
+        c.i += 1
+        c.drop("the", "next", "same", "other", "each")
+        if (c.kind in ("corner", "front", "back", "center") or c.t[c.i].text.lower() == "point") and c.look().kind in _POINTED:
+            c.i += 1
+            return
+    c.i = begin
 
 
 def is_space_ahead(c: Cursor) -> bool:

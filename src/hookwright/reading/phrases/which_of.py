@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import cast
 
 from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
+from ...pattern.nodes import Where
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor, Run
 from .limits import limit_spot
@@ -13,7 +14,7 @@ from .nouns import count_noun_here, noun
 from .numbers import number
 from .onset import on_foundation
 from .spots import ONE, Spot, moved
-from .tails import of_what, tail
+from .tails import GROUPS, of_what, tail
 
 EXAMPLES = (
     ("dc in 4th ch from hook", "dc@from_hook ch#4"),
@@ -61,6 +62,7 @@ def ordinal(c: Cursor) -> Spot | None:
     if told_run is not None:
         return told_run
     token = c.t[c.i]
+    facts: dict[str, object]
     nth = token.val if token.kind == "o" else 1
     c.i += 1
     if nth == 1 and c.kind == "of" and c.look().text.lower() in ("these", "them", "those", "which") and (chains := _own_chains(c)):
@@ -87,6 +89,10 @@ def ordinal(c: Cursor) -> Spot | None:
                 if of["what"] == "ch":
                     return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
                 return Spot(Place(where="named", what=str(of["what"]), nth=1))
+        begin, facts = c.i, {}
+        if what in HEIGHT and told is None and of_what(c, facts) and (counted := _of_group(what, 1, facts)) is not None:
+            return counted
+        c.i = begin
         at = tail(c, what or "st")
         return Spot(moved(at, where="first"), told or ONE, told=told is not None)
     if c.kind in ("last",):
@@ -111,13 +117,14 @@ def ordinal(c: Cursor) -> Spot | None:
         return Spot(Place(), skip=nth - 1)  # "(sc, ch 3, sc) in the 12th"
     if what is None and not (c.kind == "of" and nth <= 12):
         return None
-    what = what or "ch"
-    facts: dict[str, object] = {}
+    what, facts = what or "ch", {}
     if c.kind in ("of", "in", "from") and of_what(c, facts) and facts.get("what"):
         if facts["what"] == "ch" and nth >= 2 and on_foundation(c, nth):
             return Spot(Place(where="from_hook", what="ch", nth=nth))  # "in 8th st of ch"
         if str(facts["what"]).startswith("ch-"):
             facts["what"] = str(facts["what"]).removesuffix(" sp")  # "3rd of 5 ch" is one of the chain's own
+        if (counted := _of_group(what, nth, facts)) is not None:
+            return counted
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
     if what == "ch" and nth >= 2 and on_foundation(c, nth):
         return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
@@ -125,6 +132,14 @@ def ordinal(c: Cursor) -> Spot | None:
     if what in ("ch", "ch-3") or what.startswith("ch-"):
         return Spot(moved(at, where="named", nth=nth))
     return Spot(at, skip=nth - 1)
+
+
+def _of_group(what: str, nth: int, facts: dict[str, object]) -> Spot | None:
+    """ "(Seventh d c) of same petal": one stitch of the group, counted from where the hand comes to it."""
+    if facts.get("what") not in GROUPS or what not in HEIGHT or facts.get("where") == "last":
+        return None
+    where = cast(Where, facts.get("where", "named"))
+    return Spot(Place(where=where, what=what, nth=nth, of=str(facts["what"])))
 
 
 _RUN_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "*"))

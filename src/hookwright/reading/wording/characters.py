@@ -28,12 +28,14 @@ _SAME = {
 
 _WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s|[A-Z])")
 """The short form of "with": "join w/ sl st"."""
-_COUNT = re.compile(
-    r"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014"
+_COUNTED = (
     r"(?=\d{1,4}(?:\s?\(\d{1,4}(?:,\s?\d{1,4}){0,9}\))?\s"
     r"(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b)"
 )
+_COUNT = re.compile(rf"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014{_COUNTED}")
 """A long dash between the words and their count, with no blank: "in each of 2 ch\u20148 sc" has no ch-8 in it."""
+_COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2014]{{0,28}}\d)\u2014{_COUNTED}")
+"""The same behind a number that ends the words: "Repeat Rnd 2\u201446 dc", "join to 3rd ch of ch 4\u201426 sps"."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
@@ -54,5 +56,5 @@ def plain(text: str) -> str:
     if text.isascii():
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     if "\u2014" in text:
-        text = _COUNT.sub("=", text)
+        text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
     return text.translate(_TABLE)

@@ -93,7 +93,22 @@ _FILET_US = re.compile(
 )
 """A filet space ends in a tall stitch: where its stitch is the double crochet the terms are American (common practice, no source)."""
 _NUMBER_FIRST = re.compile(r"(?<![\w-])\d{1,3} ?ch(?:ain)?(?![\w-])", re.I)
-_NUMBER_LAST = re.compile(r"(?<![\w-])ch(?:ain)?[ -]?\d", re.I)
+_NUMBER_LAST = re.compile(r"(?<![\w-])ch(?:ain)?[ -]?\d+(?!\d*(?:st|nd|rd|d|th)\b)", re.I)
+_DOTTED = re.compile(r"(?<![a-z.])(?:h\.\s?d|s)\.\s?c\.", re.I)
+"""Words of US terms with full stops, which old British books have for a slip stitch."""
+_FULL_STOPS = re.compile(r"(?<![a-z])([sdhtc]|tr|ch|sps?|bls?|sts?|sl|sk|[sd]c|hdc)\.(?=[\s,;:)—-]|[a-z])", re.I)
+"""Full stops of abbreviations."""
+_HOOKED_UK = re.compile(
+    r"(?<![a-z])(?:(?:treble(?: crochet)?|t\.?\s?c\.?|tr\.?)\s?[(:=,—-]+\s?(?:thread|cotton|wool|yarn|put the \w+) over (?:the hook )?once"
+    r"|double(?: crochet)?\s?[(:=,—-]+\s?insert)",
+    re.I,
+)
+_HOOKED_US = re.compile(
+    r"(?<![a-z])(?:(?:treble(?: crochet)?|t\.?\s?c\.?|tr\.?)\s?[(:=,—-]+\s?(?:thread|cotton|wool|yarn|put the \w+) over (?:the hook )?twice"
+    r"|double(?: crochet)?\s?[(:=,—-]+\s?(?:thread|yarn|wool|cotton) over)",
+    re.I,
+)
+"""A stitch told by what the hook does: thread over once for the treble of UK terms, twice for that of US terms."""
 _PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
 
 
@@ -104,18 +119,29 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     ('UK', 'US')
     """
     words = pieces(text)
-    strong_us, strong_uk, says_us, says_uk = _sums(words, _evidence)
+    strong_us, strong_uk, says_us, says_uk, dotted, hooked = _sums(words, _evidence)
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
     if says_us and not says_uk:
         return Decided("US", "the text says US terms", _contradicts("US", strong_us, strong_uk), told=True)
     if says_uk and not says_us:
         return Decided("UK", "the text says UK terms", _contradicts("UK", strong_us, strong_uk), told=True)
+    if hooked:
+        how = "as it is told what the hook does"
+        return Decided("UK" if hooked > 0 else "US", f"its stitches are those of {'UK' if hooked > 0 else 'US'} terms, {how}")
+    if dotted and not strong_uk and not _old_english(words):
+        strong_us += dotted
     if strong_us or strong_uk:
         if strong_uk > strong_us:
             return Decided("UK", f"half trebles stand in it and {strong_us} single crochets", strong_us > 0)
         return Decided("US", f"single or half double crochet stands in it ({strong_us} times)", strong_uk > 0)
     return _weak(words)
+
+
+def _old_english(words: Iterable[str]) -> bool:
+    """Trebles, and every number before its chain: "s.c." is a slip stitch in such a book."""
+    treble, first, last = _sums(words, _weak_evidence)[2], *_sums(words, _weak_evidence)[9:11]
+    return treble > 0 and first > last
 
 
 def _sums(words: Iterable[str], count: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:
@@ -128,15 +154,17 @@ def _evidence(text: str) -> tuple[int, ...]:
     """Words of US terms alone, words of UK terms alone; whether US, UK terms are told."""
     text = _CONVERTED.sub("", text)
     told = (bool(_TOLD_US.search(text)), bool(_TOLD_UK.search(text)))
-    return (len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text)), *told)
+    hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text))
+    return (len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text)), *told, len(_DOTTED.findall(text)), hooked)
 
 
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
     """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
     text = _CONVERTED.sub("", text)
+    plain = _FULL_STOPS.sub(r"\1", text)
     counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST, _FILET_US)
-    return tuple(len(one.findall(text)) for one in counted)
+    return tuple(len(one.findall(text if one is _SLIP else plain)) for one in counted)
 
 
 def _contradicts(told: Terms, us: int, uk: int) -> bool:

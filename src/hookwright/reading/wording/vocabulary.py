@@ -87,7 +87,7 @@ shell : shell, shells, shell st, shell stitch, sh
 V-st : v, v st, v stitch, v sts, vst, v stitches, vs, v-st
 picot : picot, picots, p, ps, pic
 fan : fan, fans
-petal : petal, petals
+petal : petal, petals, leaf
 cable : cable, cables
 beg shell : beginning shell, beg shell, starting shell, beg sh, beginning sh
 """

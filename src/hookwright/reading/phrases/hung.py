@@ -1,0 +1,71 @@
+"""Chains worked round, named by how many they are or by nothing: "under the chain", "under every 6 chain", "under the next 7 chain"."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from ...pattern import Place
+from ...pattern.nodes import Where
+from .cursor import Cursor
+from .numbers import number
+from .spots import CLOSE, Spot
+
+EXAMPLES = (
+    ("3 treble under the next 7 chain", "3tr@next ch-7 sp"),
+    ("2 dc under the first 5 chain", "2dc@next ch-5 sp"),
+)
+LISTED = CLOSE | {"work"}
+_BEHIND = LISTED | {"for", "to", "and", "then"}
+
+
+def under_a_chain(c: Cursor, prep: str) -> Spot | None:
+    """ "Under the first chain", "under the next": a chain is worked round, though no number is told. None with the cursor unmoved."""
+    begin = c.i
+    c.drop("the")
+    if (counted := _so_many(c)) is not None:
+        return counted
+    if prep != "under":
+        c.i = begin
+        return None
+    if c.in_ring and c.kind in ("ch", "sp") and c.look().kind in CLOSE:
+        c.i += 1
+        return Spot(Place(where="ring", what="ring"))  # "18 sc under the chain", which the row before joined into a ring
+    first = c.kind == "tch" and c.t[c.i].text.lower().startswith(("first", "1st"))
+    if first or (c.kind == "next" and c.look().kind in _BEHIND):
+        c.i += 1
+        return Spot(Place(what="sp"))
+    c.i = begin
+    return None
+
+
+def _so_many(c: Cursor) -> Spot | None:
+    """ "(Under) the next 7 chain", "the last 5 ch": one space, made of so many chains; None with the cursor unmoved."""
+    begin = c.i
+    where = {"next": "next", "last": "last", "same": "same"}.get(c.kind) or ("next" if c.kind == "o" and c.t[c.i].val == 1 else None)
+    chains = c.look()
+    if where is None or chains.kind != "n" or c.look(2).kind != "ch" or c.look(3).kind not in _BEHIND or not isinstance(chains.val, int):
+        c.i = begin
+        return None
+    c.i += 3
+    return Spot(Place(where=cast(Where, where), what=f"ch-{chains.val} sp"))
+
+
+def each_chain(c: Cursor) -> Spot | None:
+    """ "under every 1 chain", "over each 3 ch": one space after another, each under so many chains."""
+    told = number(c)
+    c.i += 1
+    if told is None or told.many:
+        return None
+    return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
+
+
+def chain_of(c: Cursor) -> Spot | None:
+    """ "(under every) chain of five": the loops of so many chains; None with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    if c.take("of") and c.kind == "n" and c.look().kind not in ("ch", "st", "noun", "grp"):
+        told = number(c)
+        if told is not None and not told.many:
+            return Spot(Place(what=f"ch-{told.values[0]} sp"), "rest", each=True)
+    c.i = begin
+    return None

@@ -31,6 +31,8 @@ from .yarn_letters import colour_of, letters_of
 
 Form: TypeAlias = Literal["auto", "rows", "round"]
 Handed: TypeAlias = Literal["right", "left"]
+AFRESH = "new"
+"""Yarn joined without a word of its colour."""
 LARGEST_RING, OPENS = 40, 1.5
 """A ring of at most so many chains whose rounds come to so many times as many stitches is a disc with a hole, and so is a yoke that
 grows fast on a longer one; otherwise it is a tube."""
@@ -73,6 +75,7 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     placed = place(lines, form)
     yarns = _yarns(work, fabric)
     numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
+    numbers.setdefault(AFRESH, numbers[_before_afresh(work)])
     elsewhere = dict.fromkeys(onto.row.stitches.colours if onto else (), 0)
     engraver = Engraver(placed, sc, handed == "left", elsewhere | numbers)
     engraver.run()
@@ -137,16 +140,31 @@ def grows_round(lines: Sequence[Line]) -> bool:
 
 
 def _yarns(work: PartWork, fabric: Fabric) -> dict[str, int]:
-    """The yarns in the order they come, each with its number; rows that name none are worked in the pattern's first."""
+    """The yarns in the order they come, each with its number; rows that name none are worked in the pattern's first.
+
+    Yarn joined afresh is no yarn of its own: no colour is told of it.
+    """
     seen: dict[str, int] = {}
     for row in work.rows:
         for colour in row.stitches.colours:
-            seen.setdefault(colour, len(seen))
+            if colour != AFRESH:
+                seen.setdefault(colour, len(seen))
     home = next(iter(fabric.pattern.facts.yarns), "")
     if home not in seen or "" not in seen or home == "":
         return seen or {"": 0}
     order = dict.fromkeys(home if yarn == "" else yarn for yarn in seen)
     return {yarn: i for i, yarn in enumerate(order)}
+
+
+def _before_afresh(work: PartWork) -> str:
+    """The yarn in hand where yarn is joined without a word of its colour."""
+    before = ""
+    for row in work.rows:
+        for colour in row.stitches.colours:
+            if colour == AFRESH:
+                return before
+            before = colour
+    return ""
 
 
 def _called(fabric: Fabric, other: int, part: int) -> str:

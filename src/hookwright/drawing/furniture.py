@@ -24,7 +24,7 @@ from .svg import move
 LABEL_MM = 2.6
 SMALL_MM = 2.3
 MARGIN_MM = 3.0
-FURTHEST_OUT = 16
+FURTHEST_OUT = 120
 """Millimetres that a row's number moves out at most."""
 SIGN_MM = 1.05
 """Half the room a triangle takes."""
@@ -68,6 +68,7 @@ class Sides:
         self.chart, self.placed = chart, placed
         self.mirrored = chart.handed == "left"
         self.many_yarns = len([yarn for yarn in chart.yarns if yarn]) > 1
+        self._room: ClearSpace | None = None
 
     def paper(self, p: Point) -> Point:
         return (-p[0] if self.mirrored else p[0]), -p[1]
@@ -98,19 +99,19 @@ class Sides:
         y = self._middle(line, first, points)
         x, py = self.paper((edge - way * 2.0, y))
         ahead = -way if self.mirrored else way
-        x = self._clear_of_grey(x, py, ahead, 4.2 + text_width(self.words_of(line), LABEL_MM))
+        x = self._clear(x, py, ahead, 4.2 + text_width(self.words_of(line), LABEL_MM))
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
         self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
 
-    def _clear_of_grey(self, x: float, y: float, ahead: float, long: float) -> float:
-        """x of an arrow's tip, further out where another piece lies beside the rows."""
-        if not self.chart.ghosts:
-            return x
-        room = ClearSpace(self.chart)
+    def _clear(self, x: float, y: float, ahead: float, long: float) -> float:
+        """x of an arrow's tip, further out where something lies beside the row: another piece, stitches that reach past a short row."""
+        if self._room is None:
+            self._room = ClearSpace(self.chart)
         for k in range(FURTHEST_OUT):
             a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
-            if not room.strokes_in((a, y - 1.2, b, y + 1.2)):
+            if not self._room.strokes_in((a, y - 1.2, b, y + 1.2)):
+                self._room.take((a, y - 1.2, b, y + 1.2))
                 return x - k * ahead
         return x
 
@@ -157,7 +158,11 @@ class Sides:
         head = [(tip[0] - 0.95 * math.cos(turn + side), tip[1] - 0.95 * math.sin(turn + side)) for side in (-0.55, 0.55)]
         d = move("M", *tail, "L", *tip, "M", *head[0], "L", *tip, "L", *head[1])
         self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
-        behind = 5.6 if not words else 4.4 + text_width(words, SMALL_MM) / 2
+        if not words:
+            wide = text_width(self.words_of(line), LABEL_MM) / 2
+            behind = max(5.6, 4.3 + abs(ux) * wide + abs(uy) * LABEL_MM * 0.4)
+        else:
+            behind = 4.4 + text_width(words, SMALL_MM) / 2
         lx, ly = self.paper((x - ux * behind, y - uy * behind))
         if words:
             self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
@@ -362,7 +367,11 @@ class Sides:
         tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
         if not tops:
             return
-        y = min(p[1] for p in tops) - (BREAK_ROWS_MM / 2 if self.placed.form == "rows" else 0.05)
+        if self.placed.form == "rows":
+            highest = max(p[1] for line in self.placed.lines[: below.index + 1] for p in self._extent(line))
+            y = self.paper((0.0, highest + BREAK_ROWS_MM / 2))[1]
+        else:
+            y = min(p[1] for p in tops) - 0.05
         left, right = min(p[0] for p in tops) - 3.0, max(p[0] for p in tops) + 3.0
         d = move("M", left, y)
         x, up = left, True

@@ -15,7 +15,7 @@ from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
 from .cloth import Foot, Line, Run
 from .slants import low_end, standing_chains, upper_end
-from .spacing import BREAK_ROWS_MM, CUT_MM, LOW, half_width
+from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
@@ -55,6 +55,8 @@ class Placed:
     """Where the numbers of rows stand that lean, and which way the row goes from there."""
     repeats: int = 1
     """How often a motif repeats round its centre."""
+    break_mm: list[float] = field(default_factory=list)
+    """The room left free at each place where rows are left out: more where the rows on both sides of it reach into one another."""
 
     def __post_init__(self) -> None:
         for line in self.lines:
@@ -347,13 +349,17 @@ class Placed:
             self.set_chain(line, e, oval)
         return True
 
+    def break_room(self, below: Line, line: Line) -> float:
+        """How much higher a row is drawn for the breaks between it and a row below."""
+        return sum(self.break_mm[below.breaks : line.breaks]) if below.breaks < line.breaks else 0.0
+
     def _edge_before(self, line: Line) -> Point:
         """Where the row before ended."""
         if line.index:
             for e in reversed(range(len(self.lines[line.index - 1]))):
                 point = self.top[line.index - 1][e]
                 if point is not None:
-                    lift = (line.breaks - self.lines[line.index - 1].breaks) * BREAK_ROWS_MM if self.form == "rows" else 0.0
+                    lift = self.break_room(self.lines[line.index - 1], line) if self.form == "rows" else 0.0
                     return point[0], point[1] + lift
         return (0.0, 0.0)
 

@@ -17,7 +17,7 @@ from .furniture import furnish
 from .marks import Chart, Gap
 from .meeting import Other, joined_to_others, lay_beside, others
 from .narrowing import narrow
-from .onto import edge_lines, into_grey, stands_on, trim
+from .onto import edge_lines, framed, into_grey, stands_on, trim
 from .oval import oval_sides
 from .placed import Placed
 from .relief import relieve
@@ -68,7 +68,10 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
     onto = stands_on(fabric, part)
     lines = lines_of(work, cut.kept, joined_to_others(fabric, work), cut.like, onto.row if onto else None)
-    if onto is not None:
+    frame = framed(fabric, onto, lines) if onto is not None else None
+    if frame is not None:
+        lines = frame
+    elif onto is not None:
         trim(lines[0], onto.used, closed=onto.closed)
     arcs = form == "auto" and grows_like_a_yoke(lines)
     cuts = narrow(lines) if short and form != "round" and not arcs and not grows_round(lines) else []
@@ -76,7 +79,7 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     yarns = _yarns(work, fabric)
     numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
     numbers.setdefault(AFRESH, numbers[_before_afresh(work)])
-    elsewhere = dict.fromkeys(onto.row.stitches.colours if onto else (), 0)
+    elsewhere = {colour: 0 for line in lines if line.elsewhere for colour in line.row.stitches.colours}
     engraver = Engraver(placed, sc, handed == "left", elsewhere | numbers)
     engraver.run()
     made = Chart(
@@ -99,7 +102,7 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
     )
     if onto is not None:
-        into_grey(made, onto)
+        into_grey(made, onto, around=frame is not None)
     edge_lines(made, placed)
     relieve(made)
     if form == "auto" and is_tunisian(lines):

@@ -106,14 +106,18 @@ class Sides:
 
     def _clear(self, x: float, y: float, ahead: float, long: float) -> float:
         """x of an arrow's tip, further out where something lies beside the row: another piece, stitches that reach past a short row."""
-        if self._room is None:
-            self._room = ClearSpace(self.chart)
+        room = self._space()
         for k in range(FURTHEST_OUT):
             a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
-            if not self._room.strokes_in((a, y - 1.2, b, y + 1.2)):
-                self._room.take((a, y - 1.2, b, y + 1.2))
+            if not room.strokes_in((a, y - 1.2, b, y + 1.2)):
+                room.take((a, y - 1.2, b, y + 1.2))
                 return x - k * ahead
         return x
+
+    def _space(self) -> ClearSpace:
+        if self._room is None:
+            self._room = ClearSpace(self.chart)
+        return self._room
 
     def _number_edging(self, line: Line) -> None:
         """An edging's number stands before its first stitch, in the direction it comes from."""
@@ -124,8 +128,16 @@ class Sides:
         far = math.hypot(bx - x, by - y) or 1.0
         ux, uy = ((bx - x) / far, (by - y) / far) if far > 0.1 else (0.0, -1.0)
         back = 2.4 + (2.6 if line.posts[0] in line.stacks else 0.0)
-        lx, ly = self.paper((x - ux * back, y - uy * back))
-        self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
+        words = self.words_of(line)
+        ox, oy = self.placed.out((x, y))
+        tries: list[tuple[float, Label]] = []
+        for k in range(16):
+            for lift in (0.0, 1.0, -1.0, 2.0, -2.0, 3.5, -3.5, 5.0, 7.0):
+                at = back + k * 0.8
+                lx, ly = self.paper((x - ux * at + ox * lift, y - uy * at + oy * lift))
+                label = Label(words, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)
+                tries.append((0.8 * k + abs(lift), label))
+        self.chart.labels.append(self._space().best(tries))
 
     def number_blocks(self, line: Line) -> None:
         """The same of a row of blocks: outside the piece, beside its first block."""
@@ -200,6 +212,8 @@ class Sides:
         way = 1.0 if last == 0 or ovals[last].x >= oval.x else -1.0
         x, y = self.paper((oval.x - way * 2.4, oval.y))
         ahead = -way if self.mirrored else way
+        if self.placed.border is not None:
+            x = self._clear(x, y, ahead, 4.2 + text_width("start", SMALL_MM))
         self.arrow(x - ahead * 3.2, y, x, y)
         self.label("start", x - ahead * 4.2, y + SMALL_MM * 0.35, "end" if ahead > 0 else "start", None, SMALL_MM)
 
@@ -309,7 +323,7 @@ class Sides:
         if top is None:
             return
         way = ahead * (1.0 if line.rightwards else -1.0)
-        if self.placed.form == "round":
+        if self.placed.form == "round" or line.index in self.placed.edging:
             self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100)], filled=filled)
             return
         if self.placed.form == "blocks":

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from ..trade.kinds import closes
 from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
+from .border import Border
 from .cloth import Foot, Line, Run
 from .slants import low_end, standing_chains, upper_end
 from .spacing import CUT_MM, LOW, half_width
@@ -49,6 +50,8 @@ class Placed:
     """Slip stitches that join, travel or close a picot."""
     seats: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
     """Space (line, run) → the (line, post) that are worked into it, in worked order."""
+    border: Border | None = None
+    """The rounds that go all round the rows, when there are any."""
     edging: set[int] = field(default_factory=set)
     """Lines that lie along row ends, beside the rows."""
     begins: dict[int, tuple[Point, Point]] = field(default_factory=dict)
@@ -199,7 +202,12 @@ class Placed:
             return
         way = 1.0 if line.rightwards else -1.0
         for k, e in enumerate(line.joins):
-            if line.kinds[e] == "sl st":
+            if line.kinds[e] == "sl st" and self.border is not None and line.index in self.edging:
+                first = self.top[line.index][line.posts[0]] or last
+                far, near = math.dist(first, last) or 1.0, half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6
+                ux, uy = (first[0] - last[0]) / far, (first[1] - last[1]) / far
+                self.dots[line.index][e] = (last[0] + ux * near, last[1] + uy * near)
+            elif line.kinds[e] == "sl st":
                 self.dots[line.index][e] = (last[0] + way * (half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6), last[1] - 0.6)
             elif line.index in self.edging:
                 self._lean_in(line, e, last)

@@ -9,6 +9,8 @@ import pytest
 
 from hookwright.drawing.chart import chart
 from hookwright.drawing.clear import covered
+from hookwright.drawing.counting import count_back
+from hookwright.drawing.export import svg
 from hookwright.drawing.furniture import box_of_ink
 from hookwright.drawing.marks import Chart
 from hookwright.drawing.overlaps import overlaps
@@ -85,6 +87,19 @@ With WS facing, skip next 4 unworked sts of Row 1, join yarn in next st.
 
 Row 2: Ch 3 (counts as dc), dc in each st across. (4 dc)
 """
+MAT = """Ch 16.
+
+Row 1 (RS): Hdc in 3rd ch from hook (skipped 2 ch count as hdc) and in each ch across. (15 hdc)
+
+Rows 2-8: Ch 2 (counts as hdc), turn, hdc in each st across. (15 hdc)
+
+{} 1: Ch 1, turn, 3 sc in first st, sc in next 13 sts, 3 sc in last st, 12 sc evenly along side edge, 3 sc in first ch of foundation, sc in
+next 13 ch, 3 sc in last ch, 12 sc evenly along side edge, join with sl st in first sc.
+
+{} 2: Ch 1, sc in same st, *ch 3, skip next st, sc in next st; repeat from * around, join with sl st in first sc. Fasten off.
+"""
+IN_ONE = MAT.replace("{} 1", "Rnd 9").replace("{} 2", "Rnd 10")
+BY_ITSELF = MAT.replace("{}", "Rnd")
 STRIPED = """---
 yarns:
   A: {name: slate}
@@ -104,7 +119,7 @@ def drawn(text: str, *, short: bool = True) -> Chart:
     return chart(work(read(text)), short=short)
 
 
-@pytest.mark.parametrize("text", [PETALS, TRIANGLE, TURNED, SHELLS, SHORT_ROWS, NECK, STRIPED])
+@pytest.mark.parametrize("text", [PETALS, TRIANGLE, TURNED, SHELLS, SHORT_ROWS, NECK, STRIPED, IN_ONE])
 def test_no_word_and_no_sign_stands_on_a_symbol_or_on_another(text: str) -> None:
     assert [each.words for each in covered(drawn(text))] == []
 
@@ -161,3 +176,39 @@ def test_the_numbers_of_short_rows_stand_outside_the_piece() -> None:
 def test_yarn_joined_again_is_drawn_in_the_same_ink() -> None:
     made = drawn(NECK)
     assert {mark.yarn for mark in made.marks} == {0}
+
+
+@pytest.mark.parametrize("text", [IN_ONE, BY_ITSELF])
+def test_a_border_goes_round_all_four_edges(text: str) -> None:
+    fabric = work(read(text))
+    made = chart(fabric, len(fabric.parts) - 1)
+    assert overlaps(made) == [] and covered(made) == []
+    inside = [mark for mark in (*made.marks, *made.ghosts) if getattr(mark, "row", -1) < 0 or made.row_labels[mark.row].startswith("Row")]
+    xs, ys = [mark.x for mark in inside], [mark.y for mark in inside]
+    tops = [made.ties[i].top for i, mark in enumerate(made.marks) if made.row_labels[mark.row] in ("Rnd 1", "Rnd 9") and mark.kind == "sc"]
+    beyond = [min(xs) - 1.0, max(xs) + 1.0, min(ys) - 1.0, max(ys) + 1.0]
+    counts = [
+        sum(x < beyond[0] for x, _ in tops),
+        sum(x > beyond[1] for x, _ in tops),
+        sum(y < beyond[2] for _, y in tops),
+        sum(y > beyond[3] for _, y in tops),
+    ]
+    assert len(tops) == 62 and all(count >= 12 for count in counts)
+
+
+def test_a_piece_inside_its_border_counts_nowhere() -> None:
+    fabric = work(read(BY_ITSELF))
+    made = chart(fabric, 1)
+    assert "which this goes round" in " ".join(made.others) and count_back(fabric, [svg(made)]).differences == 0
+    assert len(made.ghosts) >= len(fabric.parts[0].rows[1].stitches)
+
+
+def test_a_row_that_ends_in_the_turning_chain_closes_no_round() -> None:
+    fabric = work(
+        read(
+            "Ch 4, join with sl st to form a ring.\n\nRow 1 (RS): Ch 4 (counts as dc and ch 1), 3 dc in ring, ch 1, dc in ring.\n\n"
+            "Row 2: Ch 4 (counts as dc and ch 1), turn, 3 dc in first ch-1 sp, ch 1, 3 dc in last ch-1 sp, ch 1, "
+            "dc in 3rd ch of turning ch-4.\n"
+        )
+    )
+    assert {row.made_in for row in fabric.parts[0].rows[1:]} == {"rows"}

@@ -26,6 +26,8 @@ SMALL_MM = 2.3
 MARGIN_MM = 3.0
 FURTHEST_OUT = 120
 """Millimetres that a row's number moves out at most."""
+SIDE_WORD_MM = 2.0
+"""Size of the letters that tell which side of the fabric a row shows."""
 SIGN_MM = 1.05
 """Half the room a triangle takes."""
 
@@ -99,10 +101,26 @@ class Sides:
         y = self._middle(line, first, points)
         x, py = self.paper((edge - way * 2.0, y))
         ahead = -way if self.mirrored else way
-        x = self._clear(x, py, ahead, 4.2 + text_width(self.words_of(line), LABEL_MM))
+        words, seen = self.words_of(line), self.side_told(line)
+        long = text_width(words, LABEL_MM)
+        x = self._clear(x, py, ahead, 4.2 + long + (0.7 + text_width(seen, SIDE_WORD_MM) if seen else 0.0))
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
-        self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+        self.label(words, x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+        if seen:
+            self._side_word(seen, x - ahead * (4.9 + long), py, anchor)
+
+    def side_told(self, line: Line) -> str:
+        """ "RS" or "WS" beside the first row, and beside every row that does not lie the other way than the one before it."""
+        worked = [each for each in self.placed.lines if each.posts and not each.foundation and not each.elsewhere]
+        turned = len({each.row.side for each in worked}) > 1
+        if not turned or line not in worked or line.index in self.placed.edging:
+            return ""
+        k = worked.index(line)
+        return line.row.side if k == 0 or (worked[k - 1].row.side == line.row.side and line.breaks == worked[k - 1].breaks) else ""
+
+    def _side_word(self, words: str, x: float, y: float, anchor: str) -> None:
+        self.chart.labels.append(Label(words, round(x, 2), round(y + SIDE_WORD_MM * 0.35, 2), SIDE_WORD_MM, anchor, "side"))
 
     def _clear(self, x: float, y: float, ahead: float, long: float) -> float:
         """x of an arrow's tip, further out where something lies beside the row: another piece, stitches that reach past a short row."""
@@ -180,6 +198,10 @@ class Sides:
             self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
         else:
             self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
+            seen = self.side_told(line)
+            if seen:
+                further = self.paper((x - ux * (behind + 2.6), y - uy * (behind + 2.6)))
+                self._side_word(seen, *further, "middle")
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
@@ -308,13 +330,13 @@ class Sides:
         ox, oy = self.placed.out(at)
         room = ClearSpace(self.chart)
         tries: list[tuple[float, Point, Point]] = []
-        for far in (1.9, 2.4, 3.0, 3.8, 4.6):
+        for far in (1.7, 1.9, 2.1, 2.4, 2.7, 3.0, 3.4, 3.8, 4.6, 5.4):
             for k, turn in enumerate(turns):
                 c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
                 ux, uy = ox * c + oy * s, oy * c - ox * s
                 x, y = self.paper((at[0] + ux * far, at[1] + uy * far))
                 ink = room.strokes_in((x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM))
-                tries.append((ink * 5 + far + 0.2 * k, (x, y), (ux if self.mirrored else -ux, uy)))
+                tries.append((ink * 20 + far + 0.2 * k, (x, y), (ux if self.mirrored else -ux, uy)))
         _, place, to = min(tries)
         self._sign(place, to, filled=filled)
 
@@ -324,7 +346,8 @@ class Sides:
             return
         way = ahead * (1.0 if line.rightwards else -1.0)
         if self.placed.form == "round" or line.index in self.placed.edging:
-            self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100)], filled=filled)
+            top = next((self.placed.dots[line.index][e] for e in line.joins if e in self.placed.dots[line.index]), top) if filled else top
+            self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100, -75, 130, -100, 160)], filled=filled)
             return
         if self.placed.form == "blocks":
             ox, oy = (1.0, 0.0) if line.rightwards else (0.0, 1.0)

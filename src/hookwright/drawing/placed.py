@@ -119,7 +119,8 @@ class Placed:
             return None
         if self.form == "rows" and low_end(self.lines[line], self.lines[line].runs[run]) is not None:
             x, y = upper_end(chains)
-            return x + (self._seat(line, run, who, 2.0) - 0.5) * 2.0, y
+            way = 2.0 if self.lines[line].rightwards else -2.0  # seats are counted along the row below, which may run either way
+            return x + (self._seat(line, run, who, 2.0) - 0.5) * way, y
         return self._over(chains, self._seat(line, run, who, sum(oval.length for oval in chains)))
 
     def _seat(self, line: int, run: int, who: tuple[int, int], width: float) -> float:

@@ -17,7 +17,7 @@ from .furniture import furnish
 from .marks import Chart, Gap
 from .meeting import Other, joined_to_others, lay_beside, others
 from .narrowing import narrow
-from .onto import edge_lines, into_grey, stands_on, trim
+from .onto import edge_lines, framed, into_grey, stands_on, trim
 from .oval import oval_sides
 from .placed import Placed
 from .relief import relieve
@@ -31,6 +31,8 @@ from .yarn_letters import colour_of, letters_of
 
 Form: TypeAlias = Literal["auto", "rows", "round"]
 Handed: TypeAlias = Literal["right", "left"]
+AFRESH = "new"
+"""Yarn joined without a word of its colour."""
 LARGEST_RING, OPENS = 40, 1.5
 """A ring of at most so many chains whose rounds come to so many times as many stitches is a disc with a hole, and so is a yoke that
 grows fast on a longer one; otherwise it is a tube."""
@@ -66,14 +68,18 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
     cut = abridge(work) if short else Abridged(tuple(range(len(work.rows))), ())
     onto = stands_on(fabric, part)
     lines = lines_of(work, cut.kept, joined_to_others(fabric, work), cut.like, onto.row if onto else None)
-    if onto is not None:
+    frame = framed(fabric, onto, lines) if onto is not None else None
+    if frame is not None:
+        lines = frame
+    elif onto is not None:
         trim(lines[0], onto.used, closed=onto.closed)
     arcs = form == "auto" and grows_like_a_yoke(lines)
     cuts = narrow(lines) if short and form != "round" and not arcs and not grows_round(lines) else []
     placed = place(lines, form)
     yarns = _yarns(work, fabric)
     numbers = {**yarns, "": yarns.get("", yarns.get(next(iter(fabric.pattern.facts.yarns), ""), 0))}
-    elsewhere = dict.fromkeys(onto.row.stitches.colours if onto else (), 0)
+    numbers.setdefault(AFRESH, numbers[_before_afresh(work)])
+    elsewhere = {colour: 0 for line in lines if line.elsewhere for colour in line.row.stitches.colours}
     engraver = Engraver(placed, sc, handed == "left", elsewhere | numbers)
     engraver.run()
     made = Chart(
@@ -96,7 +102,7 @@ def _engraved(fabric: Fabric, part: int, handed: Handed, sc: Cross, form: Form, 
         options={"handed": handed, "sc": sc, "form": form, "short": "yes" if short else "no", "part": str(part + 1)},
     )
     if onto is not None:
-        into_grey(made, onto)
+        into_grey(made, onto, around=frame is not None)
     edge_lines(made, placed)
     relieve(made)
     if form == "auto" and is_tunisian(lines):
@@ -137,16 +143,31 @@ def grows_round(lines: Sequence[Line]) -> bool:
 
 
 def _yarns(work: PartWork, fabric: Fabric) -> dict[str, int]:
-    """The yarns in the order they come, each with its number; rows that name none are worked in the pattern's first."""
+    """The yarns in the order they come, each with its number; rows that name none are worked in the pattern's first.
+
+    Yarn joined afresh is no yarn of its own: no colour is told of it.
+    """
     seen: dict[str, int] = {}
     for row in work.rows:
         for colour in row.stitches.colours:
-            seen.setdefault(colour, len(seen))
+            if colour != AFRESH:
+                seen.setdefault(colour, len(seen))
     home = next(iter(fabric.pattern.facts.yarns), "")
     if home not in seen or "" not in seen or home == "":
         return seen or {"": 0}
     order = dict.fromkeys(home if yarn == "" else yarn for yarn in seen)
     return {yarn: i for i, yarn in enumerate(order)}
+
+
+def _before_afresh(work: PartWork) -> str:
+    """The yarn in hand where yarn is joined without a word of its colour."""
+    before = ""
+    for row in work.rows:
+        for colour in row.stitches.colours:
+            if colour == AFRESH:
+                return before
+            before = colour
+    return ""
 
 
 def _called(fabric: Fabric, other: int, part: int) -> str:

@@ -10,12 +10,14 @@ from .marks import Chart, Label
 from .shapes import Capsule
 
 CELL_MM = 4.0
-SPARE_MM = 0.3
+SPARE_MM = 0.25
 """Left free round words."""
 HEIGHT = 0.72
 """Of the type size: from the base line to the top of a figure."""
-INK_COST = 6.0
+INK_COST = 18.0
 """How many millimetres further off words stand rather than touch one stroke."""
+
+SIGNS = ("fasten-off", "join-in")
 
 Box = tuple[float, float, float, float]
 
@@ -26,7 +28,7 @@ class ClearSpace:
     def __init__(self, chart: Chart) -> None:
         self._cells: dict[tuple[int, int], list[Capsule]] = {}
         self._words: list[Box] = [box_of(label) for label in chart.labels]
-        self._words += [stroke.box for stroke in chart.strokes if stroke.box is not None]
+        self._signs: list[Box] = [stroke.box for stroke in chart.strokes if stroke.box is not None]
         for body in chart.bodies():
             for stroke in body:
                 self._add(stroke)
@@ -39,25 +41,64 @@ class ClearSpace:
 
     def strokes_in(self, box: Box) -> int:
         """How many strokes (and words) touch a box."""
+        return self.ink_in(box) + sum(_meet(word, box) for word in self._words)
+
+    def ink_in(self, box: Box) -> int:
+        """How many strokes of symbols and signs touch a box."""
         x1, y1, x2, y2 = box
         seen: set[Capsule] = set()
         for cx in range(math.floor(x1 / CELL_MM), math.floor(x2 / CELL_MM) + 1):
             for cy in range(math.floor(y1 / CELL_MM), math.floor(y2 / CELL_MM) + 1):
                 seen.update(stroke for stroke in self._cells.get((cx, cy), ()) if _touches(stroke, box))
-        return len(seen) + sum(a < x2 and x1 < c and b < y2 and y1 < d for a, b, c, d in self._words)
+        return len(seen) + sum(_meet(sign, box) for sign in self._signs)
 
-    def best(self, tries: Iterable[tuple[float, Label]]) -> Label:
-        """Of the labels offered, each with its cost in mm, the one that stands clearest and nearest; it is remembered as taken."""
+    def forget_signs(self) -> None:
+        """Count the ink of symbols only."""
+        self._signs = []
+
+    def take(self, box: Box) -> None:
+        """Remember a place as taken."""
+        self._words.append(box)
+
+    def best(self, tries: Iterable[tuple[float, Label]], sign: float = 0.0) -> Label:
+        """Of the labels offered, each with its cost in mm, the one that stands clearest and nearest; it is remembered as taken.
+
+        `sign`: the size of a sign that will stand centred under the label and wants room as well, mm.
+        """
         found: tuple[float, int, Label] | None = None
         for k, (cost, label) in enumerate(tries):
             if found is not None and cost >= found[0]:
                 continue
-            whole = cost + INK_COST * self.strokes_in(box_of(label))
+            whole = cost + INK_COST * self.strokes_in(_with_sign(label, sign))
             if found is None or whole < found[0]:
                 found = (whole, k, label)
         assert found is not None
-        self._words.append(box_of(found[2]))
+        self._words.append(_with_sign(found[2], sign))
         return found[2]
+
+
+def covered(chart: Chart) -> list[Label]:
+    """Labels that stand on a symbol, on a sign or on another label."""
+    bare = [_within(box_of(label)) for label in chart.labels]
+    room = ClearSpace(chart)
+    room.forget_signs()  # a bracket's or an arrow's box is far larger than its line
+    signs = [stroke.box for stroke in chart.strokes if stroke.box is not None and stroke.what in SIGNS]
+    found = []
+    for label, box in zip(chart.labels, bare, strict=True):
+        words = sum(_meet(box, other) for other in bare) - 1
+        if words or room.ink_in(box) or any(_meet(sign, box) for sign in signs):
+            found.append(label)
+    return found
+
+
+def _within(box: Box) -> Box:
+    """A label's box without the room round it."""
+    left, top, right, bottom = box
+    return left + SPARE_MM, top + SPARE_MM, right - SPARE_MM, bottom - SPARE_MM
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def box_of(label: Label) -> Box:
@@ -65,6 +106,13 @@ def box_of(label: Label) -> Box:
     wide = text_width(label.words, label.size_mm)
     left = label.x - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
     return left - SPARE_MM, label.y - label.size_mm * HEIGHT - SPARE_MM, left + wide + SPARE_MM, label.y + SPARE_MM
+
+
+def _with_sign(label: Label, sign: float) -> Box:
+    """The box of a label and of a sign centred under it."""
+    left, top, right, bottom = box_of(label)
+    middle = (left + right) / 2
+    return (min(left, middle - sign / 2), top, max(right, middle + sign / 2), bottom + sign) if sign else (left, top, right, bottom)
 
 
 def _touches(stroke: Capsule, box: Box) -> bool:

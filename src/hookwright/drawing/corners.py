@@ -140,7 +140,7 @@ def _standing_on(line: Line, below: Line, spot: Corner) -> Corner | None:
     members = set(below.runs[spot.at].chains) if spot.what == "run" else {spot.at}
     group = [post for post in line.posts if any(foot.line == below.index and foot.at in members for foot in line.feet[post])]
     if not group:
-        return None
+        return _passing_over(line, below, members)
     if len(group) > 1 and line.posts[0] in group and line.posts[-1] in group:
         half = line.posts[len(line.posts) // 2]
         group = [post for post in group if post > half] + [post for post in group if post <= half]
@@ -150,3 +150,19 @@ def _standing_on(line: Line, below: Line, spot: Corner) -> Corner | None:
                 return Corner("run", r)
     middle = group[len(group) // 2]
     return Corner("post", middle) if len(group) % 2 else Corner("gap", group[len(group) // 2 - 1])
+
+
+def _passing_over(line: Line, below: Line, members: set[int]) -> Corner | None:
+    """The corner of a round that skips the corner of the round below: the chains, or the gap, that pass over it."""
+    at = {post: line.feet[post][0].at for post in line.posts if len(line.feet[post]) == 1 and line.feet[post][0].line == below.index}
+    posts = [post for post in line.posts if post in at]
+    if len(posts) < 2 or len(posts) < 0.8 * len(line.posts):
+        return None
+    low, high, way = min(members), max(members), 1 if line.rightwards == below.rightwards else -1
+    for a, b in zip(posts, [*posts[1:], posts[0]], strict=True):
+        one, other = (at[a], at[b]) if way > 0 else (at[b], at[a])
+        over = (one < low and high < other) or (one > other and (one < low or high < other))
+        if over:
+            run = next((r for r, run in enumerate(line.runs) if run.before == a and run.after == b), None)
+            return Corner("run", run) if run is not None else Corner("gap", a)
+    return None

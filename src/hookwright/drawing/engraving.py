@@ -73,18 +73,18 @@ class Engraver:
     def run(self) -> None:
         """Engrave every line."""
         for line in self.placed.lines:
-            cuts = crossings(self.placed, line)
+            crossed = crossings(self.placed, line)
             self._passed = passed_over(self.placed, line)
             self._shared = _sharing(line)
             self._tight = _tight(self.placed, line)
             for e in range(len(line)):
-                self._element(line, e, cuts.get(e))
+                self._element(line, e, crossed.get(e))
 
     def paper(self, point: Point) -> Point:
         """A placed point on paper: y down, mirrored for left-handers."""
         return (-point[0] if self.mirrored else point[0]), -point[1]
 
-    def _element(self, line: Line, e: int, cuts: list[float] | None) -> None:
+    def _element(self, line: Line, e: int, crossed: Crossed | None) -> None:
         i = line.index
         if e in self.placed.ovals[i]:
             oval = self.placed.ovals[i][e]
@@ -97,14 +97,14 @@ class Engraver:
             kind = "sl st"
             self._mark(line, e, "sl-st", kind, x, y, self._tangent(self.placed.dots[i][e]), dot())
         elif e in self.placed.feet[i]:
-            self._standing(line, e, cuts)
+            self._standing(line, e, crossed)
 
     def _tangent(self, point: Point) -> float:
         ox, oy = self.placed.out(point)
         turn = math.degrees(math.atan2(-ox, oy))
         return (turn if self.mirrored else -turn) % 180
 
-    def _standing(self, line: Line, e: int, cuts: list[float] | None) -> None:
+    def _standing(self, line: Line, e: int, crossed: Crossed | None) -> None:
         top = self.placed.top[line.index][e]
         if top is None:
             return
@@ -120,9 +120,9 @@ class Engraver:
         elif closes(kind) > 1:
             self._one_footed(line, e, kind, loop, top, feet[0])
         else:
-            self._single(line, e, kind, loop, top, feet[0], cuts)
+            self._single(line, e, kind, loop, top, feet[0], crossed)
 
-    def _single(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point, cuts: list[float] | None) -> None:
+    def _single(self, line: Line, e: int, kind: str, loop: Loop, top: Point, foot: Point, crossed: Crossed | None) -> None:
         if self.placed.form == "rows" and plain(kind) in LOW and line.index not in self.placed.edging and _low_lean(foot, top):
             foot = (top[0], foot[1])
         elif post_of(kind) and e in self._shared:
@@ -133,17 +133,27 @@ class Engraver:
         gap = min(GAP_MM, long * 0.2)
         length = max(2 * round((long - gap) * 5), 6)
         hits = self._passed.get(e, ())
-        if hits and cuts is None and abs(top[0] - foot[0]) < UPRIGHT_MM:
+        if hits and crossed is None and abs(top[0] - foot[0]) < UPRIGHT_MM:
             far, free, side = 2 * round(long * 5), 2 * round((1 - hits[-1][1]) * long * 5), round(self.placed.pitch * 5)
             name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{far}r{free}"
             self._mark(line, e, name, kind, fx, fy, math.degrees(math.atan2(dx, -dy)), beside(kind, far, free, side, loop, self.cross))
             return
-        broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in (*(cuts or ()), *breaks(hits, long))}))
-        crosses = cuts is not None or (plain(kind) in LOW and e in self._shared)
-        tight = e in self._tight and not crosses
-        name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}" + ("x" if crosses else "t" if tight else "") + "".join(f"u{u}" for u in broken)
-        shape = upright(kind, length, loop, self.cross, broken, crosses, tight)
-        self._mark(line, e, name, kind, fx + dx / long * gap, fy + dy / long * gap, math.degrees(math.atan2(dx, -dy)), shape)
+        under = crossed.under if crossed is not None else []
+        broken = tuple(sorted({max(2 * round((cut * long - gap) * 5), 2) for cut in (*under, *breaks(hits, long))}))
+        lean = math.degrees(math.atan2(dx, -dy))
+        fanned = plain(kind) in LOW and e in self._shared
+        tight = e in self._tight and not fanned and crossed is None
+        free = 2 * round((1 - crossed.highest) * long * 5) if crossed is not None else 0
+        tilt = self._from_level(top, lean) if free else 0
+        how = f"x{free}a{tilt}".replace("-", "n") if free else "x" if fanned else "t" if tight else ""
+        name = f"{slug(kind)}{LOOP_SUFFIX[loop]}--{length}{how}" + "".join(f"u{u}" for u in broken)
+        shape = upright(kind, length, loop, self.cross, broken, fanned, tight, free, tilt)
+        self._mark(line, e, name, kind, fx + dx / long * gap, fy + dy / long * gap, lean, shape)
+
+    def _from_level(self, top: Point, lean: float) -> int:
+        """How many degrees clockwise a stem leans from what is outwards at its top, on paper."""
+        ox, oy = self.paper(self.placed.out(top))
+        return round(math.remainder(lean - math.degrees(math.atan2(ox, -oy)), 360))
 
     def _hook_aside(self, line: Line, e: int, foot: Point, top: Point) -> Point:
         """The foot of a post stitch beside another stitch in the same place: the hook stands clear of the other's stem."""
@@ -233,12 +243,20 @@ def _sharing(line: Line) -> set[int]:
     return shared
 
 
-def crossings(placed: Placed, line: Line) -> dict[int, list[float]]:
-    """Stems that cross a neighbour's: element → shares of its length (from the foot) at which it passes *under* another.
+@dataclass(slots=True)
+class Crossed:
+    """Where a stem crosses others, in shares of its length from the foot: `under` which it passes, and the `highest` crossing of all."""
+
+    under: list[float] = field(default_factory=list)
+    highest: float = 0.0
+
+
+def crossings(placed: Placed, line: Line) -> dict[int, Crossed]:
+    """Stems that cross a neighbour's.
 
     The stitch worked later lies in front on the side it is worked from, so on wrong-side rows the earlier one does.
     """
-    found: dict[int, list[float]] = {}
+    found: dict[int, Crossed] = {}
     feet = placed.feet[line.index]
     posts = [e for e in line.posts if line.roles[e] == Role.STITCH and len(feet.get(e, ())) == 1 and height_mm(line.kinds[e]) > 4.4]
     if not any(line.feet[a] != line.feet[b] and _cut(placed, line, a, b) for a, b in pairwise(posts)):
@@ -249,9 +267,11 @@ def crossings(placed: Placed, line: Line) -> dict[int, list[float]]:
                 continue
             cut = _cut(placed, line, a, b)
             if cut is not None:
-                below, share, above = (a, cut[0], b) if line.row.side == "RS" else (b, cut[1], a)
-                found.setdefault(below, []).append(share)
-                found.setdefault(above, [])
+                below, share = (a, cut[0]) if line.row.side == "RS" else (b, cut[1])
+                found.setdefault(below, Crossed()).under.append(share)
+                for stem, at in ((a, cut[0]), (b, cut[1])):
+                    one = found.setdefault(stem, Crossed())
+                    one.highest = max(one.highest, at)
     return found
 
 

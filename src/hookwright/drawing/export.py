@@ -10,6 +10,8 @@ from .shapes import WEIGHT_MM
 from .svg import Svg, at, attributes, element, num, path, rect, text
 from .yarn_inks import inks
 
+OF_PAGES = ("overlap", "corner")
+"""What marks the edges of a page, and is not cut off at them."""
 WORDS = "'Noto Sans', 'Atkinson Hyperlegible', sans-serif"
 """The family of a chart's words: its zero has no stroke through it, which at the size of a row's number would read as an 8."""
 
@@ -29,7 +31,7 @@ def page_svg(
 ) -> str:
     """A page of the chart: what lies in `area` (x, y, width, height), in a picture of `window`, with labels and strokes of the page."""
     x, y, width, height = area
-    marks = [mark for mark in chart.marks if x <= mark.x <= x + width and y <= mark.y <= y + height]
+    marks = [mark for mark in chart.marks if _reaches_into(chart, mark, area)]
     words = [label for label in chart.labels if x - 1 <= label.x <= x + width and y <= label.y <= y + height]
     return _document(chart, window, marks, [*words, *labels], [*chart.strokes, *strokes], title, with_key=True, clip=area)
 
@@ -51,17 +53,21 @@ def _document(
     for glyph in dict.fromkeys(mark.glyph for mark in marks):
         page.define(glyph, chart.glyphs[glyph].markup)
     if clip is not None:
-        page.define("area", element("clipPath", rect(*(clip[0] - 4, clip[1] - 4, clip[2] + 8, clip[3] + 8)), id="page"))
+        page.define("area", element("clipPath", rect(*clip), id="page"))
     page.add(f'<g class="furniture" fill="none" stroke="{QUIET}" stroke-linecap="round" stroke-linejoin="round"{_clipped(clip)}>')
-    page.add(*(_stroke(stroke) for stroke in strokes if stroke.what != "grid"))
+    page.add(*(_stroke(stroke) for stroke in strokes if stroke.what not in ("grid", *OF_PAGES)))
     page.add("</g>")
+    marks_of_page = [_stroke(stroke) for stroke in strokes if stroke.what in OF_PAGES]
+    if marks_of_page:
+        page.add(f'<g class="sheet" fill="none" stroke="{QUIET}">', *marks_of_page, "</g>")
     if chart.ghosts:
         page.add(
             f'<g class="other-piece" fill="none" stroke="{GHOST}" stroke-width="{num(WEIGHT_MM)}" stroke-linecap="round"{_clipped(clip)}>'
         )
         page.add(*(f'<g transform="{at(one.x, one.y, angle_deg=one.angle_deg)}">{one.shape.markup}</g>' for one in chart.ghosts))
         page.add("</g>")
-    page.add(*_rows(chart, marks))
+    rows = _rows(chart, marks)
+    page.add(*(['<g class="rows" clip-path="url(#page)">', *rows, "</g>"] if clip is not None else rows))
     grid = [_stroke(stroke) for stroke in strokes if stroke.what == "grid"]
     if grid:
         page.add(f'<g class="grid" fill="none" stroke="{QUIET}"{_clipped(clip)}>', *grid, "</g>")
@@ -74,6 +80,14 @@ def _document(
     page.add(*(_label(label) for label in labels))
     page.add("</g>")
     return page.render()
+
+
+def _reaches_into(chart: Chart, mark: Mark, area: tuple[float, float, float, float]) -> bool:
+    """Whether some of a symbol's ink lies in an area."""
+    x, y, width, height = area
+    body = chart.body(mark)
+    xs, ys = [v for a, _, b, _, _ in body for v in (a, b)], [v for _, a, _, b, _ in body for v in (a, b)]
+    return min(xs) <= x + width and max(xs) >= x and min(ys) <= y + height and max(ys) >= y
 
 
 def _clipped(clip: tuple[float, float, float, float] | None) -> str:

@@ -56,6 +56,8 @@ def grows_like_a_fan(lines: Sequence[Line]) -> bool:
     wide = [_length(line, pitch_of(sorted(set(line.kinds)))) for line in rows]
     tall = [_mean_height(line) for line in rows]
     most = max(range(len(rows)), key=lambda k: wide[k])
+    if most < FEWEST_ROWS and len(rows) > most + 1:
+        return False  # an edging worked sideways: every other row is the wider
     return most >= 1 and wide[most] > LEAST_ANGLE * sum(tall[: most + 1]) and _spread_out(rows[: most + 1])
 
 

@@ -24,8 +24,10 @@ from .svg import move
 LABEL_MM = 2.6
 SMALL_MM = 2.3
 MARGIN_MM = 3.0
-FURTHEST_OUT = 16
+FURTHEST_OUT = 120
 """Millimetres that a row's number moves out at most."""
+SIDE_WORD_MM = 2.0
+"""Size of the letters that tell which side of the fabric a row shows."""
 SIGN_MM = 1.05
 """Half the room a triangle takes."""
 
@@ -68,6 +70,7 @@ class Sides:
         self.chart, self.placed = chart, placed
         self.mirrored = chart.handed == "left"
         self.many_yarns = len([yarn for yarn in chart.yarns if yarn]) > 1
+        self._room: ClearSpace | None = None
 
     def paper(self, p: Point) -> Point:
         return (-p[0] if self.mirrored else p[0]), -p[1]
@@ -98,21 +101,41 @@ class Sides:
         y = self._middle(line, first, points)
         x, py = self.paper((edge - way * 2.0, y))
         ahead = -way if self.mirrored else way
-        x = self._clear_of_grey(x, py, ahead, 4.2 + text_width(self.words_of(line), LABEL_MM))
+        words, seen = self.words_of(line), self.side_told(line)
+        long = text_width(words, LABEL_MM)
+        x = self._clear(x, py, ahead, 4.2 + long + (0.7 + text_width(seen, SIDE_WORD_MM) if seen else 0.0))
         self.arrow(x - ahead * 3.2, py, x, py)
         anchor = "end" if ahead > 0 else "start"
-        self.label(self.words_of(line), x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+        self.label(words, x - ahead * 4.2, py + LABEL_MM * 0.35, anchor, line.row.index)
+        if seen:
+            self._side_word(seen, x - ahead * (4.9 + long), py, anchor)
 
-    def _clear_of_grey(self, x: float, y: float, ahead: float, long: float) -> float:
-        """x of an arrow's tip, further out where another piece lies beside the rows."""
-        if not self.chart.ghosts:
-            return x
-        room = ClearSpace(self.chart)
+    def side_told(self, line: Line) -> str:
+        """ "RS" or "WS" beside the first row, and beside every row that does not lie the other way than the one before it."""
+        worked = [each for each in self.placed.lines if each.posts and not each.foundation and not each.elsewhere]
+        turned = len({each.row.side for each in worked}) > 1
+        if not turned or line not in worked or line.index in self.placed.edging:
+            return ""
+        k = worked.index(line)
+        return line.row.side if k == 0 or (worked[k - 1].row.side == line.row.side and line.breaks == worked[k - 1].breaks) else ""
+
+    def _side_word(self, words: str, x: float, y: float, anchor: str) -> None:
+        self.chart.labels.append(Label(words, round(x, 2), round(y + SIDE_WORD_MM * 0.35, 2), SIDE_WORD_MM, anchor, "side"))
+
+    def _clear(self, x: float, y: float, ahead: float, long: float) -> float:
+        """x of an arrow's tip, further out where something lies beside the row: another piece, stitches that reach past a short row."""
+        room = self._space()
         for k in range(FURTHEST_OUT):
             a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
             if not room.strokes_in((a, y - 1.2, b, y + 1.2)):
+                room.take((a, y - 1.2, b, y + 1.2))
                 return x - k * ahead
         return x
+
+    def _space(self) -> ClearSpace:
+        if self._room is None:
+            self._room = ClearSpace(self.chart)
+        return self._room
 
     def _number_edging(self, line: Line) -> None:
         """An edging's number stands before its first stitch, in the direction it comes from."""
@@ -123,8 +146,16 @@ class Sides:
         far = math.hypot(bx - x, by - y) or 1.0
         ux, uy = ((bx - x) / far, (by - y) / far) if far > 0.1 else (0.0, -1.0)
         back = 2.4 + (2.6 if line.posts[0] in line.stacks else 0.0)
-        lx, ly = self.paper((x - ux * back, y - uy * back))
-        self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
+        words = self.words_of(line)
+        ox, oy = self.placed.out((x, y))
+        tries: list[tuple[float, Label]] = []
+        for k in range(16):
+            for lift in (0.0, 1.0, -1.0, 2.0, -2.0, 3.5, -3.5, 5.0, 7.0):
+                at = back + k * 0.8
+                lx, ly = self.paper((x - ux * at + ox * lift, y - uy * at + oy * lift))
+                label = Label(words, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)
+                tries.append((0.8 * k + abs(lift), label))
+        self.chart.labels.append(self._space().best(tries))
 
     def number_blocks(self, line: Line) -> None:
         """The same of a row of blocks: outside the piece, beside its first block."""
@@ -157,12 +188,20 @@ class Sides:
         head = [(tip[0] - 0.95 * math.cos(turn + side), tip[1] - 0.95 * math.sin(turn + side)) for side in (-0.55, 0.55)]
         d = move("M", *tail, "L", *tip, "M", *head[0], "L", *tip, "L", *head[1])
         self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25))
-        behind = 5.6 if not words else 4.4 + text_width(words, SMALL_MM) / 2
+        if not words:
+            wide = text_width(self.words_of(line), LABEL_MM) / 2
+            behind = max(5.6, 4.3 + abs(ux) * wide + abs(uy) * LABEL_MM * 0.4)
+        else:
+            behind = 4.4 + text_width(words, SMALL_MM) / 2
         lx, ly = self.paper((x - ux * behind, y - uy * behind))
         if words:
             self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
         else:
             self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
+            seen = self.side_told(line)
+            if seen:
+                further = self.paper((x - ux * (behind + 2.6), y - uy * (behind + 2.6)))
+                self._side_word(seen, *further, "middle")
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
@@ -195,6 +234,8 @@ class Sides:
         way = 1.0 if last == 0 or ovals[last].x >= oval.x else -1.0
         x, y = self.paper((oval.x - way * 2.4, oval.y))
         ahead = -way if self.mirrored else way
+        if self.placed.border is not None:
+            x = self._clear(x, y, ahead, 4.2 + text_width("start", SMALL_MM))
         self.arrow(x - ahead * 3.2, y, x, y)
         self.label("start", x - ahead * 4.2, y + SMALL_MM * 0.35, "end" if ahead > 0 else "start", None, SMALL_MM)
 
@@ -289,13 +330,13 @@ class Sides:
         ox, oy = self.placed.out(at)
         room = ClearSpace(self.chart)
         tries: list[tuple[float, Point, Point]] = []
-        for far in (1.9, 2.4, 3.0, 3.8, 4.6):
+        for far in (1.7, 1.9, 2.1, 2.4, 2.7, 3.0, 3.4, 3.8, 4.6, 5.4):
             for k, turn in enumerate(turns):
                 c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
                 ux, uy = ox * c + oy * s, oy * c - ox * s
                 x, y = self.paper((at[0] + ux * far, at[1] + uy * far))
                 ink = room.strokes_in((x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM))
-                tries.append((ink * 5 + far + 0.2 * k, (x, y), (ux if self.mirrored else -ux, uy)))
+                tries.append((ink * 20 + far + 0.2 * k, (x, y), (ux if self.mirrored else -ux, uy)))
         _, place, to = min(tries)
         self._sign(place, to, filled=filled)
 
@@ -304,8 +345,9 @@ class Sides:
         if top is None:
             return
         way = ahead * (1.0 if line.rightwards else -1.0)
-        if self.placed.form == "round":
-            self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100)], filled=filled)
+        if self.placed.form == "round" or line.index in self.placed.edging:
+            top = next((self.placed.dots[line.index][e] for e in line.joins if e in self.placed.dots[line.index]), top) if filled else top
+            self._clear_sign(top, [way * turn for turn in (0, 25, -25, 50, 75, -50, 100, -75, 130, -100, 160)], filled=filled)
             return
         if self.placed.form == "blocks":
             ox, oy = (1.0, 0.0) if line.rightwards else (0.0, 1.0)
@@ -362,7 +404,11 @@ class Sides:
         tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
         if not tops:
             return
-        y = min(p[1] for p in tops) - (BREAK_ROWS_MM / 2 if self.placed.form == "rows" else 0.05)
+        if self.placed.form == "rows":
+            highest = max(p[1] for line in self.placed.lines[: below.index + 1] for p in self._extent(line))
+            y = self.paper((0.0, highest + BREAK_ROWS_MM / 2))[1]
+        else:
+            y = min(p[1] for p in tops) - 0.05
         left, right = min(p[0] for p in tops) - 3.0, max(p[0] for p in tops) + 3.0
         d = move("M", left, y)
         x, up = left, True

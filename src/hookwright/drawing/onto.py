@@ -14,13 +14,16 @@ from itertools import pairwise
 from ..pattern import FLAT
 from ..working.fabric import Fabric, How, RowWork
 from .arcs import Point
-from .cloth import Line
+from .border import edges_of
+from .cloth import Line, lines_of
 from .marks import Chart, Ghost
 from .placed import Placed
 from .shapes import Ink
 
 BEYOND = 2
 """So many stitches of the row below are shown past the first and the last that is worked into."""
+MOST_ROWS = 60
+"""Rows of a piece that are all drawn, in grey, inside its border."""
 WORTH_HIDING = 6
 """Stitches beyond these that are not worth drawing."""
 EDGE_MM = 1.7
@@ -40,6 +43,9 @@ class Onto:
     used: tuple[int, ...]
     closed: bool
     """The row is a round."""
+    part: int
+    called: str
+    """What the key calls that part."""
 
 
 def stands_on(fabric: Fabric, part: int) -> Onto | None:
@@ -54,7 +60,33 @@ def stands_on(fabric: Fabric, part: int) -> Onto | None:
     made_in = own.made_in if own.made_in in FLAT else row.made_in
     words = f"{row.label} of {name}" if name else f"{row.label} of the part before"
     used = tuple(at for _, _, at in feet)
-    return Onto(f"{words}, worked into here", replace(row, index=BESIDE, below=None, made_in=made_in), used, row.made_in not in FLAT)
+    below = replace(row, index=BESIDE, below=None, made_in=made_in)
+    return Onto(f"{words}, worked into here", below, used, row.made_in not in FLAT, other, name or "the part before")
+
+
+def framed(fabric: Fabric, onto: Onto, lines: Sequence[Line]) -> list[Line] | None:
+    """The lines of a border that goes all round another part, with all of that part's rows before them; None of anything else.
+
+    Those rows have indexes below 0. `lines`: the border's, the one row that it was found to stand on before them.
+    """
+    rows = fabric.parts[onto.part].rows
+    if len(lines) < 2 or edges_of(lines[1]) is None or len(rows) > MOST_ROWS or onto.closed:
+        return None
+    below = [replace(row, index=row.index - len(rows), below=None if row.below is None else row.below - len(rows)) for row in rows]
+    inside = lines_of(replace(fabric.parts[onto.part], rows=tuple(below)))
+    top = next((i for i, line in enumerate(inside) if line.row.label == onto.row.label and line.row.number == onto.row.number), -1)
+    if top < 0:
+        return None
+    more = len(inside) - 1
+    for line in lines[1:]:
+        line.index += more
+        line.feet = [tuple(foot._replace(line=_moved(foot.line, top, more)) for foot in feet) for feet in line.feet]
+    return [*inside, *lines[1:]]
+
+
+def _moved(line: int, top: int, more: int) -> int:
+    """The index of a line where the one line before the border's has become several."""
+    return line if line < 0 else top if line == 0 else line + more
 
 
 def trim(line: Line, used: Sequence[int], *, closed: bool) -> None:
@@ -91,13 +123,13 @@ def _begin_with(line: Line, places: Sequence[int]) -> None:
     line.posts = line.posts[begin:] + line.posts[:begin]
 
 
-def into_grey(chart: Chart, onto: Onto) -> None:
+def into_grey(chart: Chart, onto: Onto, *, around: bool = False) -> None:
     """Take the marks of the row below out of the chart's own: they are another piece's."""
     pairs = list(zip(chart.marks, chart.ties, strict=True))
-    chart.ghosts += [Ghost(chart.glyphs[mark.glyph], mark.x, mark.y, mark.angle_deg) for mark, _ in pairs if mark.row == BESIDE]
-    chart.marks = [mark for mark, _ in pairs if mark.row != BESIDE]
-    chart.ties = [ties for mark, ties in pairs if mark.row != BESIDE]
-    chart.others |= {onto.words: None}
+    chart.ghosts += [Ghost(chart.glyphs[mark.glyph], mark.x, mark.y, mark.angle_deg) for mark, _ in pairs if mark.row < 0]
+    chart.marks = [mark for mark, _ in pairs if mark.row >= 0]
+    chart.ties = [ties for mark, ties in pairs if mark.row >= 0]
+    chart.others |= {f"{onto.called}, which this goes round" if around else onto.words: None}
 
 
 def edge_lines(chart: Chart, placed: Placed) -> None:

@@ -13,9 +13,10 @@ from dataclasses import dataclass, field
 from ..trade.kinds import closes
 from ..working.fabric import How, Role
 from .arcs import Oval, Point, along, loop
+from .border import Border
 from .cloth import Foot, Line, Run
 from .slants import low_end, standing_chains, upper_end
-from .spacing import BREAK_ROWS_MM, CUT_MM, LOW, half_width
+from .spacing import CUT_MM, LOW, half_width
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain
 
 UPRIGHT_CHAIN_MM = 2.2
@@ -49,12 +50,16 @@ class Placed:
     """Slip stitches that join, travel or close a picot."""
     seats: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
     """Space (line, run) → the (line, post) that are worked into it, in worked order."""
+    border: Border | None = None
+    """The rounds that go all round the rows, when there are any."""
     edging: set[int] = field(default_factory=set)
     """Lines that lie along row ends, beside the rows."""
     begins: dict[int, tuple[Point, Point]] = field(default_factory=dict)
     """Where the numbers of rows stand that lean, and which way the row goes from there."""
     repeats: int = 1
     """How often a motif repeats round its centre."""
+    break_mm: list[float] = field(default_factory=list)
+    """The room left free at each place where rows are left out: more where the rows on both sides of it reach into one another."""
 
     def __post_init__(self) -> None:
         for line in self.lines:
@@ -114,7 +119,8 @@ class Placed:
             return None
         if self.form == "rows" and low_end(self.lines[line], self.lines[line].runs[run]) is not None:
             x, y = upper_end(chains)
-            return x + (self._seat(line, run, who, 2.0) - 0.5) * 2.0, y
+            way = 2.0 if self.lines[line].rightwards else -2.0  # seats are counted along the row below, which may run either way
+            return x + (self._seat(line, run, who, 2.0) - 0.5) * way, y
         return self._over(chains, self._seat(line, run, who, sum(oval.length for oval in chains)))
 
     def _seat(self, line: int, run: int, who: tuple[int, int], width: float) -> float:
@@ -197,7 +203,12 @@ class Placed:
             return
         way = 1.0 if line.rightwards else -1.0
         for k, e in enumerate(line.joins):
-            if line.kinds[e] == "sl st":
+            if line.kinds[e] == "sl st" and self.border is not None and line.index in self.edging:
+                first = self.top[line.index][line.posts[0]] or last
+                far, near = math.dist(first, last) or 1.0, half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6
+                ux, uy = (first[0] - last[0]) / far, (first[1] - last[1]) / far
+                self.dots[line.index][e] = (last[0] + ux * near, last[1] + uy * near)
+            elif line.kinds[e] == "sl st":
                 self.dots[line.index][e] = (last[0] + way * (half_width(line.kinds[line.posts[-1]]) + 0.9 + k * 1.6), last[1] - 0.6)
             elif line.index in self.edging:
                 self._lean_in(line, e, last)
@@ -347,13 +358,17 @@ class Placed:
             self.set_chain(line, e, oval)
         return True
 
+    def break_room(self, below: Line, line: Line) -> float:
+        """How much higher a row is drawn for the breaks between it and a row below."""
+        return sum(self.break_mm[below.breaks : line.breaks]) if below.breaks < line.breaks else 0.0
+
     def _edge_before(self, line: Line) -> Point:
         """Where the row before ended."""
         if line.index:
             for e in reversed(range(len(self.lines[line.index - 1]))):
                 point = self.top[line.index - 1][e]
                 if point is not None:
-                    lift = (line.breaks - self.lines[line.index - 1].breaks) * BREAK_ROWS_MM if self.form == "rows" else 0.0
+                    lift = self.break_room(self.lines[line.index - 1], line) if self.form == "rows" else 0.0
                     return point[0], point[1] + lift
         return (0.0, 0.0)
 

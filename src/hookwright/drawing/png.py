@@ -6,6 +6,7 @@ The SVG reaches the typesetter as data (an input string), its root an empty fold
 from __future__ import annotations
 
 import importlib.resources
+import math
 import re
 from functools import lru_cache
 from pathlib import Path
@@ -31,6 +32,7 @@ _SHEETS = b"""#set document(title: sys.inputs.title, date: none)
   if i + 1 < n { pagebreak() }
 }
 """
+_SIZE = re.compile(r' width="([0-9.]+)mm" height="([0-9.]+)mm" viewBox="([-0-9.]+) ([-0-9.]+) ([0-9.]+) ([0-9.]+)"')
 _WIDTH = re.compile(r'<svg[^>]*? width="([0-9.]+)mm"')
 _TITLE = re.compile(r"<title[^>]*>(.*?)</title>", re.S)
 _DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.S)
@@ -51,7 +53,7 @@ def bundled_fonts() -> typst.Fonts:
 
 def to_png(svg: str, *, dpi: float = 300.0, paper: str = "#ffffff") -> bytes:
     """One SVG of `svg.Svg` as PNG. `dpi` pixels per inch of print size; `paper` the ground, as #rrggbb."""
-    return _compile(_PAGE, _inputs(svg, paper), "png", dpi)
+    return _compile(_PAGE, _inputs(_in_whole_pixels(svg, dpi), paper), "png", dpi)
 
 
 def to_pdf(svg: str, *, paper: str = "#ffffff") -> bytes:
@@ -68,6 +70,22 @@ def to_pdf_pages(svgs: tuple[str, ...], *, paper: str = "#ffffff") -> bytes:
         one = _inputs(svg, paper)
         inputs |= {f"svg{i}": svg, f"width{i}": one["width"], f"alt{i}": one["alt"]}
     return _compile(_SHEETS, inputs, "pdf", None)
+
+
+def _in_whole_pixels(svg: str, dpi: float) -> str:
+    """The picture with paper added at the right and below until it is a whole number of pixels wide and high.
+
+    The typesetter draws a picture in whole pixels and then lays it on the page by nearest neighbours; where the page is a fraction of a
+    pixel smaller, that leaves out a line of pixels in each direction, and with it the bar of a stitch or the top of a word.
+    """
+    size = _SIZE.search(svg)
+    if size is None:
+        return svg
+    width, height, x, y, across, down = (float(value) for value in size.groups())
+    # A hair less, in height twice that: the typesetter rounds up, the height after the width.
+    wide, high = (math.ceil(round(mm * dpi / 25.4, 3)) * 25.4 / dpi * (1 - hair) for mm, hair in ((width, 1e-5), (height, 2e-5)))
+    box = f"{x} {y} {across * wide / width:.7f} {down * high / height:.7f}"
+    return f'{svg[: size.start()]} width="{wide:.7f}mm" height="{high:.7f}mm" viewBox="{box}"{svg[size.end() :]}'
 
 
 def _inputs(svg: str, paper: str) -> dict[str, str]:

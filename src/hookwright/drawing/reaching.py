@@ -64,6 +64,13 @@ def _hits(placed: Placed, line: Line, post: int, row: Line) -> Iterator[tuple[fl
             start, end = share - below / long, share - above / long
             if end > 0.03 and start < 0.97:
                 yield max(start, 0.0), min(end, 1.0)
+        for x, y in placed.feet[row.index].get(other, ()):
+            ux, uy = at[0] - x, at[1] - y
+            across = dx * uy - dy * ux
+            if abs(across) > 1e-9:
+                share, theirs = ((x - fx) * uy - (y - fy) * ux) / across, ((x - fx) * dy - (y - fy) * dx) / across
+                if 0.08 < share < 0.97 and 0.0 < theirs < 1.0:
+                    yield share - BREAK_MM / long, share + BREAK_MM / long
     for e, oval in placed.ovals[row.index].items():
         share = ((oval.x - fx) * dx + (oval.y - fy) * dy) / whole
         aside = abs((oval.x - fx) * dy - (oval.y - fy) * dx) / long

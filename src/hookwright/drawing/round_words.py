@@ -22,10 +22,16 @@ NUMBER_MM = 2.3
 SMALLEST_MM = 1.9
 ARROW_MM = 9.0
 """Length of the arrow that shows which way the rounds run."""
+TURN_ARROW_MM = 1.7
+"""The same under the number of each round, where they are turned."""
 AWAY_MM = 1.8
 """How far outside the ink a bracket or arrow stands."""
 FEWEST_REPEATS = 3
-OFF_ITS_ROUND = 5.0
+BACK_MM = (0.0, 0.5, 1.0, 1.6, 2.4, 3.4, 4.6, 6.0, 7.6, 9.4, 11.4, 13.6, 16.0)
+"""How much further back than right beside its round's beginning a number may stand."""
+LIFT_MM = (0.0, *(sign * k * 0.4 for k in range(1, 11) for sign in (1, -1)))
+"""How much further out or in."""
+OFF_ITS_ROUND = 9.0
 """How many millimetres further back a number stands rather than a millimetre outside its own round."""
 
 
@@ -56,13 +62,13 @@ class RoundWords:
         if top is None or not feet:
             return
         middle = ((top[0] + feet[0][0]) / 2, (top[1] + feet[0][1]) / 2)
-        label = self.room.best(self._tries(line, middle, math.dist(top, feet[0]) / 2))
+        label = self.room.best(self._tries(line, middle, math.dist(top, feet[0]) / 2), TURN_ARROW_MM if self.turned else 0.0)
         self.chart.labels.append(label)
         if self.turned:
             self._turned_arrow(line, label)
 
     def _tries(self, line: Line, middle: Point, half: float) -> Iterator[tuple[float, Label]]:
-        """Places for a number: backwards from the round's first stitch, then inwards and outwards, then smaller.
+        """Places for a number: backwards from the round's first stitch, then inwards and outwards, then smaller, its letter close.
 
         `half`: how far the round reaches in and out from `middle`; beyond that a number would be taken for the next round's.
         """
@@ -72,12 +78,13 @@ class RoundWords:
         words = self.side.words_of(line)
         beside = line.posts[0] in line.stacks and line.roles[line.posts[0]] != Role.START_TOP
         nearest = 2.2 + (1.3 if beside else 0.0) + 0.55 * NUMBER_MM * 0.5 * (len(words) - 1) * abs(bx)
-        for size in (NUMBER_MM, SMALLEST_MM):
-            for back in (0.0, 0.5, 1.0, 1.6, 2.4, 3.4, 4.6, 6.0, 7.6):
-                for lift in (0.0, 0.6, -0.6, 1.2, -1.2, 1.9, -1.9, 2.8, -2.8, 3.8):
+        sizes = [(words, size) for words in dict.fromkeys((words, words.replace(" ", ""))) for size in (NUMBER_MM, SMALLEST_MM)]
+        for tight, (words, size) in enumerate(sizes):
+            for back in BACK_MM:
+                for lift in LIFT_MM:
                     far = nearest + back
                     x, y = self.side.paper((middle[0] + bx * far + ox * lift, middle[1] + by * far + oy * lift))
-                    cost = back + 0.8 * abs(lift) + OFF_ITS_ROUND * max(abs(lift) - half, 0.0) + (2.0 if size < NUMBER_MM else 0.0)
+                    cost = back + 0.8 * abs(lift) + OFF_ITS_ROUND * max(abs(lift) - half, 0.0) + 2.0 * tight
                     yield cost, Label(words, round(x, 2), round(y + size * 0.35, 2), size, "middle", "row", line.row.index)
 
     def _turned_arrow(self, line: Line, label: Label) -> None:
@@ -87,8 +94,9 @@ class RoundWords:
         way = 1.0 if not line.rightwards else -1.0
         ux, uy = -oy * way, ox * way
         ux = -ux if self.side.mirrored else ux
-        x, y = label.x, label.y + 1.1
-        self._straight_arrow((x - ux * 1.3, y + uy * 1.3), (x + ux * 1.3, y - uy * 1.3))
+        half = TURN_ARROW_MM / 2
+        x, y = label.x, label.y + half + 0.1
+        self._straight_arrow((x - ux * half, y + uy * half), (x + ux * half, y - uy * half))
 
     def _straight_arrow(self, a: Point, b: Point) -> None:
         turn = math.atan2(b[1] - a[1], b[0] - a[0])

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 from ..working.fabric import Role
 from .arcs import Oval, Point
@@ -37,6 +38,8 @@ CORNER_BOW = 0.2
 """Chains round a corner bow out so far towards it, as a share of the way from the straight line between their ends."""
 LONGEST_LOW = 1.35
 """Heights of a low stitch that it may be drawn long in the space of a corner."""
+BEYOND_MM = 2.6
+"""A round that lies behind others stands so far outside their tops."""
 START = -math.pi / 2
 """Rounds begin at the foot of the picture."""
 
@@ -66,6 +69,9 @@ def place_rounds(lines: list[Line]) -> Placed:
     given: list[dict[int, float]] = [{} for _ in lines]
     phase = _lay_all(placed, rooms, frame, given, wanted, corners)
     symmetry = find_symmetry(lines)
+    if corners:  # a side is not like the stretch over a corner, however alike their stitches
+        own = (math.gcd(n, corners.sides) if i >= corners.first else n for i, n in enumerate(symmetry.sectors))
+        symmetry = replace(symmetry, sectors=tuple(own))
     placed.repeats = symmetry.whole if oval is None and corners is None else 1
     if oval is None and any(not is_opening(line, run) for line in lines if not line.foundation for run in line.runs):
         levels = [_level_of(placed, line) for line in lines]
@@ -166,7 +172,7 @@ def _lay_round(
         feet = _feet_on_chain(placed, line, frame)
     below = [frame.level(p, i, side) for post, side in _with_sides(room) for p in feet[post] or ()]
     base = sum(below) / len(below) if below else placed.ring_mm
-    level = max(base + _mean_height(line), wanted)
+    level = max(base + _mean_height(line), wanted, _beyond_what_hides_it(placed, line))
     turns = _wanted_phases(line, room, feet, frame, level)
     if corners and i == corners.first:
         frame.set_phase(turns, room.sides, room.gaps)
@@ -186,6 +192,17 @@ def _lay_round(
     _join(placed, line)
     placed.place_the_rest(line)
     return phase
+
+
+def _beyond_what_hides_it(placed: Placed, line: Line) -> float:
+    """The least level of a round worked, for the most part, past the rounds before it (behind petals): outside those, where it is seen."""
+    feet = [foot.line for post in line.posts for foot in line.feet[post]]
+    low = max(feet, default=-1)
+    if low < 1 or low >= line.index - 1 or 2 * sum(foot >= 0 for foot in feet) < len(feet):
+        return 0.0
+    between = placed.lines[low + 1 : line.index]
+    far = max((math.hypot(*p) for before in between for p in placed.top[before.index] if p is not None), default=0.0)
+    return far + BEYOND_MM if far else 0.0
 
 
 def _lay_chain(placed: Placed, line: Line, frame: Stadium) -> None:

@@ -31,7 +31,7 @@ from .levels import (
 from .placed import Placed
 from .side_edges import lay_sides, side_posts
 from .slants import ASIDE_MM, ROOM_MM, low_end
-from .spacing import CUT_MM, FAR, LOW, least, natural, pitch_of, settle
+from .spacing import BREAK_ROWS_MM, CUT_MM, FAR, LOW, least, natural, pitch_of, settle
 from .straining import crossing_posts, foot_x, over_the_break, over_the_cut, stretch_chain, worst_lean
 from .symbols import CHAIN_HALF_MM, CHAIN_MM, height_mm, plain, post_of
 
@@ -58,7 +58,7 @@ YIELDING = 0.3
 NEAR_THE_EDGE = 5
 """So many stitches from an edge are looked at for such a group."""
 BETWEEN_PICOTS_MM = 0.3
-STEEPNESS = 0.75
+STEEPNESS = 1.0
 """A crossing stitch rises at least this much for each millimetre it leans."""
 MOST_LIFT_MM = 12.0
 
@@ -384,6 +384,8 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
         _lay_base(placed, line, x, rise)
         return
     row, tops = x[line.index], placed.top[line.index]
+    while len(placed.break_mm) < line.breaks:
+        placed.break_mm.append(BREAK_ROWS_MM + _reach_into(placed, line))
     for e in line.ledge:
         edge = placed.top[line.index - 1][_last(placed.lines[line.index - 1])] if line.index else None
         placed.set_chain(line, e, Oval(row[e], (edge[1] if edge else 0.0) - CHAIN_HALF_MM, 0.0, CHAIN_MM - 0.2))
@@ -415,6 +417,13 @@ def _upwards(placed: Placed, line: Line, x: list[list[float]], rise: dict[int, f
     lift = _lift_for_crossings(placed, line, crossing, levelled, row)
     for post in stood:
         tops[post] = (row[post], levelled[post] + lift)
+
+
+def _reach_into(placed: Placed, line: Line) -> float:
+    """How far the rows drawn so far reach up past the lowest foot of a row (shells between shells, the peaks of a ripple)."""
+    ys = [p[1] for tops in placed.top[: line.index] for p in tops if p is not None]
+    feet = [p[1] for post in line.posts for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None]
+    return max(max(ys) - min(feet), 0.0) if ys and feet else 0.0
 
 
 def _level(placed: Placed, line: Line, foot: Foot, y: float) -> float:

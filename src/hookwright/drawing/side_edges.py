@@ -9,6 +9,7 @@ from itertools import pairwise
 from ..pattern import FLAT
 from ..working.fabric import How
 from .arcs import Point
+from .border import Border, edges_of
 from .cloth import Foot, Line, between
 from .placed import Placed
 from .spacing import chain_room, half_width
@@ -28,6 +29,9 @@ def side_posts(lines: Sequence[Line]) -> list[set[int]]:
     """For each line the posts worked into row ends, or into stitches and spaces that are."""
     found: list[set[int]] = []
     for line in lines:
+        if line.index and not lines[line.index - 1].foundation and edges_of(line) is not None:
+            found.append(set(line.posts))
+            continue
         side = {post for post in line.posts if line.feet[post] and all(_aside(lines, found, line, foot) for foot in line.feet[post])}
         if side and line.row.made_in not in FLAT and len(side) >= AROUND * len(line.posts):
             side = set(line.posts)
@@ -49,6 +53,8 @@ def _aside(lines: Sequence[Line], found: Sequence[set[int]], line: Line, foot: F
 def lay_sides(placed: Placed, line: Line, sides: Sequence[set[int]]) -> None:
     """Place a line's side posts: the first row of an edging along the rows' edge (or all round), further ones on the one before."""
     side = sides[line.index]
+    if side == set(line.posts) and _lay_border(placed, line, sides):
+        return
     if isinstance(placed.out, _outwards) and all(foot.line >= 0 for post in side for foot in line.feet[post]):
         for post in line.posts:
             if post in side:
@@ -59,7 +65,11 @@ def lay_sides(placed: Placed, line: Line, sides: Sequence[set[int]]) -> None:
         return
     placed.out = _outwards(box)
     if side == set(line.posts) and line.row.made_in not in FLAT:
-        _set_along(placed, line, line.posts, _all_round(box, _needs(line, line.posts, closed=True)))
+        corners = _all_round(box, _needs(line, line.posts, closed=True))
+        _set_along(placed, line, line.posts, corners)
+        tall = sum(height_mm(line.kinds[post]) for post in line.posts) / len(line.posts)
+        (x1, y1), (x2, y2) = corners[1], corners[3]
+        placed.border = Border((x1 - tall, y1 - tall, x2 + tall, y2 + tall))
         return
     for group in _groups(line, side):
         if any(foot.line >= 0 for foot in line.feet[group[0]]):
@@ -72,6 +82,32 @@ def lay_sides(placed: Placed, line: Line, sides: Sequence[set[int]]) -> None:
             xs = [p[0] for p in points]
             box = (box[0], box[1], min(xs), box[3]) if right else (max(xs), *box[1:])
             placed.out = _outwards(box)
+
+
+def _lay_border(placed: Placed, line: Line, sides: Sequence[set[int]]) -> bool:
+    """Place a round that goes round all four edges, or one on such a round; False where it is neither."""
+    edges = edges_of(line)
+    if edges is not None:
+        box = _box(placed, line, sides)
+        if box is None:
+            return False
+        along = [p for post in edges.posts[0] for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None]
+        steps = [b[0] - a[0] for a, b in pairwise(along) if abs(b[0] - a[0]) > 0.5]
+        leftwards = 2 * sum(step < 0 for step in steps) > len(steps) if steps else not line.rightwards
+        placed.border = Border((box[0], box[1], box[2], box[3] + 0.6))
+        laid = placed.border.first(line, edges, leftwards)
+    elif placed.border is not None:
+
+        def feet_of(post: int) -> tuple[Point, ...]:
+            return tuple(p for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None)
+
+        laid = placed.border.further(line, feet_of)
+    else:
+        return False
+    for post, (foot_at, top) in laid.items():
+        placed.feet[line.index][post], placed.top[line.index][post] = (foot_at,), top
+    placed.out = placed.border.out
+    return True
 
 
 def _groups(line: Line, side: set[int]) -> list[list[int]]:

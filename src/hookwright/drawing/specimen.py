@@ -49,7 +49,7 @@ def specimen_svg(terms_told: terms.System = "US") -> str:
     entries += [(NAMES.get(kind, said(kind, "", terms_told)), nominal(kind)) for kind in (*GROUPS, *TUNISIAN)]
     loops: tuple[Loop, ...] = ("back", "front", "third")
     entries += [(said(kind, loop, terms_told), nominal(kind, "plus", loop)) for kind in ("sc", "dc") for loop in loops]
-    entries.append(("dc passing under another", upright("dc", 64, "", "plus", (32,), True)))
+    entries.append(("dc passing under another", upright("dc", 64, "", "plus", (32,), free=32)))
     entries.append(("a stitch without a symbol: boxed", nominal("moss")))
     rows = -(-len(entries) // COLUMNS)
     page = Svg(

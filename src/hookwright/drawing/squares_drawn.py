@@ -46,7 +46,8 @@ def chart_of(chart: Squares, part: int, *, title: str, handed: str, facts: Facts
     words = [_yarn_words(letter, yarn, facts) for letter, yarn in zip(letters, chart.yarns, strict=True)] if many else _mesh_words(chart)
     _key(made, words, grounds, tall + 10.0)
     longest = max((text_width(each, 2.6) + CELL_MM + 4 for each in words), default=0.0)
-    made.box = (-SIDE_MM, -6.0, max(wide + 2 * SIDE_MM, longest + SIDE_MM), tall + 16.0 + 6.0 * len(words))
+    over = 8.5 if chart.kind == "corner-to-corner" else 6.0
+    made.box = (-SIDE_MM, -over, max(wide + 2 * SIDE_MM, longest + SIDE_MM), tall + over + 10.0 + 6.0 * len(words))
     return made
 
 
@@ -123,15 +124,15 @@ def _numbers(chart: Squares, made: Chart, wide: float, tall: float, handed: str)
         if number <= chart.columns and chart.kind != "corner-to-corner":
             x = (chart.columns - number + 0.5) * CELL_MM if handed == "right" else (number - 0.5) * CELL_MM
             out.append(Label(str(number), x, tall + 3.4, 2.3, "middle", "note"))
-    return out + (_diagonal_numbers(chart, tall, handed) if chart.kind == "corner-to-corner" else [])
+    return out + (_diagonal_numbers(chart, made, tall, handed) if chart.kind == "corner-to-corner" else [])
 
 
 def _row_of(chart: Squares, line: int) -> int:
     return next((square.row for square in chart.squares if square.line == line), 0)
 
 
-def _diagonal_numbers(chart: Squares, tall: float, handed: str) -> list[Label]:
-    """The number of each diagonal row outside the tile it begins with."""
+def _diagonal_numbers(chart: Squares, made: Chart, tall: float, handed: str) -> list[Label]:
+    """The number of each diagonal row outside the tile it begins with, and an arrow into that."""
     full = {(square.column, square.line) for square in chart.squares}
     first: dict[int, Square] = {}
     for square in chart.squares:
@@ -143,9 +144,18 @@ def _diagonal_numbers(chart: Squares, tall: float, handed: str) -> list[Label]:
         dx, dy = next(((dx, dy) for dx, dy in sides if (square.column + dx, square.line + dy) not in full), (0, -1))
         column = chart.columns - 1 - square.column if handed == "left" else square.column
         dx = -dx if handed == "left" else dx
-        x, y = (column + 0.5 + 0.75 * dx) * CELL_MM, tall - (square.line + 0.5 + 0.8 * dy) * CELL_MM
-        out.append(Label(label, x, y + 0.85, 2.3, {1: "start", -1: "end", 0: "middle"}[dx], "row", row))
+        # An arrow up to the tile's edge, and the number behind it.
+        x, y = (column + 0.5 + 0.5 * dx) * CELL_MM + 0.7 * dx, tall - (square.line + 0.5 + 0.5 * dy) * CELL_MM - 0.7 * dy
+        made.strokes.append(Stroke(_arrow_to(x, y, dx, -dy), "arrow", weight_mm=0.25))
+        behind = 3.0 if dx else 4.2
+        out.append(Label(label, x + behind * dx, y - behind * dy + 0.85, 2.3, {1: "start", -1: "end", 0: "middle"}[dx], "row", row))
     return out
+
+
+def _arrow_to(x: float, y: float, dx: int, dy: int) -> str:
+    """An arrow that comes from a side (`dx`, `dy` on paper) and ends at a point."""
+    a, b = ((x + 0.8 * dx + 0.6 * side * dy, y + 0.8 * dy + 0.6 * side * dx) for side in (-1, 1))
+    return move("M", x + 2.4 * dx, y + 2.4 * dy, "L", x, y, "M", *a, "L", x, y, "L", *b)
 
 
 def _mesh_words(chart: Squares) -> list[str]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from ..working.fabric import How
 from .cloth import Foot, Line
 from .placed import Placed
-from .spacing import BREAK_ROWS_MM, CUT_MM, spread
+from .spacing import CUT_MM, spread
 from .symbols import height_mm, post_of
 
 
@@ -34,7 +34,7 @@ def over_the_cut(placed: Placed, line: Line, post: int, foot: Foot) -> float:
 
 def over_the_break(placed: Placed, line: Line, foot: Foot) -> float:
     """The same upwards, where rows are left out between a stitch and its foot."""
-    return (line.breaks - placed.lines[foot.line].breaks) * BREAK_ROWS_MM if foot.line >= 0 else 0.0
+    return placed.break_room(placed.lines[foot.line], line) if foot.line >= 0 else 0.0
 
 
 def crossing_posts(line: Line, row: list[float], x: list[list[float]]) -> set[int]:

@@ -6,6 +6,7 @@ a symbol of its own gets a box with its abbreviation, so that no chart is ever s
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from functools import lru_cache
@@ -90,19 +91,25 @@ def upright(
     under: tuple[int, ...] = (),
     high: bool = False,
     tight: bool = False,
+    free: int = 0,
+    tilt: int = 0,
 ) -> Shape:
     """The symbol of one stitch standing on one foot. `length`: foot to top in tenths of a millimetre.
 
     `high` in a single crochet: it shares its foot, so its cross stands higher on a short leg (the V of an increase).
-    `under`: where (tenths of a millimetre above the foot) other stems cross in front: the stem is broken there. `high`: it crosses, so its
-    slashes stand near the top. `tight`: it stands close to another in one space, so they stand somewhat higher.
+    `under`: where (tenths of a millimetre above the foot) other stems cross in front: the stem is broken there. `free`: it crosses others,
+    and so many tenths of a millimetre are clear of them below its top: its slashes stand there, and its bar lies level though the stem
+    leans by `tilt` degrees clockwise. `tight`: it stands close to another in one space, so its slashes stand somewhat higher.
     """
     tall = length / 10
     name = plain(kind)
     ink = Ink()
     foot = _foot(ink, kind, loop, 0.42 if high else 0.65, SHARED_BOW if high else 1.0)
     if name in SLASHES:
-        _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.8 if high else 0.67 if tight else 0.58)
+        if free:
+            _crossing_stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], free / 10, tilt)
+        else:
+            _stem(ink, tall, SLASHES[name], foot, [u / 10 for u in under], 0.67 if tight else 0.58)
         if name.startswith("l"):
             ink.line(0, -tall * 0.3, 1.5, -tall * 0.3)
         if name.startswith("e"):
@@ -138,15 +145,28 @@ def _foot(ink: Ink, kind: str, loop: Loop, hook: float, bow: float) -> float:
 
 
 def _stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[float], share: float) -> None:
-    bar = BAR_MM * (0.5 if share > 0.7 else 1.0)
-    ink.line(-bar, -tall, bar, -tall)
+    ink.line(-BAR_MM, -tall, BAR_MM, -tall)
     _broken(ink, foot, tall, under)
-    crosses = share > 0.7
-    tight = 0.58 < share < 0.7
-    step = 0.5 if crosses else 0.8 if tight else 1.15
-    middle = -(tall - 0.5 - (slashes - 1) / 2 * step) if crosses else -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
+    tight = share > 0.58
+    step = 0.8 if tight else 1.15
+    middle = -min(foot + (tall - foot) * share, tall - (slashes + 0.2) * step / 2)
     for i in range(slashes):
-        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.42 if crosses else 0.6 if tight else 1.0)
+        _slash(ink, 0, middle + (i - (slashes - 1) / 2) * step, 0.6 if tight else 1.0)
+
+
+def _crossing_stem(ink: Ink, tall: float, slashes: int, foot: float, under: Sequence[float], free: float, tilt: int) -> None:
+    """A stem that crosses others: a level bar, and its slashes between that and the uppermost crossing, turned half upright."""
+    turn = math.radians(-tilt)
+    ink.line(-BAR_MM * math.cos(turn), -tall - BAR_MM * math.sin(turn), BAR_MM * math.cos(turn), -tall + BAR_MM * math.sin(turn))
+    _broken(ink, foot, tall, under)
+    last = min(0.95 + (slashes - 1) * 0.85, max(free - 0.9, 0.55 + (slashes - 1) * 0.4))
+    first = min(0.95, max(last - (slashes - 1) * 0.85, 0.6))
+    for i in range(slashes):
+        at = first + i * (last - first) / max(slashes - 1, 1)
+        # No further to the side than halfway to a stem that comes from the other side to cross here.
+        half = min(SLASH_MM * 0.75, max((free - at) * max(math.sin(abs(turn)), 0.35) - 0.2, 0.3))
+        x, y = half * math.cos(turn / 2 + 0.2), half * math.sin(turn / 2 + 0.2)
+        ink.line(-x, -tall + at - y, x, -tall + at + y)
 
 
 def top_of(ink: Ink, kind: str, tall: float, start: float, cross: Cross) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import itertools
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
@@ -49,6 +50,20 @@ def test_two_symbols_cannot_share_a_name() -> None:
 def test_a_png_has_the_size_it_prints_at() -> None:
     picture = Image.open(io.BytesIO(to_png(small(), dpi=254)))
     assert picture.size == (400, 200)
+
+
+@pytest.mark.parametrize("dpi", [110, 130, 150])
+def test_no_line_of_pixels_is_left_out_of_a_png(dpi: int) -> None:
+    wide, high, px = 76.73, 80.01, 25.4 / dpi
+    page = svg.Svg(width_mm=wide, height_mm=high, title="stripes", desc="every other pixel")
+    down, across = (range(0, int(mm / px) - 1, 2) for mm in (high, wide))
+    page.add(*(f'<rect width="3" height="{px:.5f}" y="{i * px:.5f}"/>' for i in down))
+    page.add(*(f'<rect width="{px:.5f}" height="1" x="{i * px:.5f}"/>' for i in across))
+    picture = Image.open(io.BytesIO(to_png(page.render(), dpi=dpi))).convert("L")
+    left = picture.crop((4, 10, 5, int(high / px) - 2)).tobytes()
+    top = picture.crop((20, 2, int(wide / px) - 2, 3)).tobytes()
+    for line in (left, top):
+        assert all(abs(one - after) > 200 for one, after in itertools.pairwise(line))
 
 
 def test_png_and_pdf_are_the_same_to_the_byte_on_a_second_run() -> None:

@@ -22,12 +22,13 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
     if not told:
         return list(steps)
-    if _joins_by_stitch([steps[k] for k in told]):
+    by_words = _joins_by_stitch([steps[k] for k in told])
+    if by_words:
         told.pop()
         steps = [*steps[: told[-1] + 1]]
     end = told[-1]
     last = steps[end]
-    if (not rounds and not _to_own_chain(steps, last)) or _to_turning_chain(steps, last):
+    if (not rounds and not _to_own_chain(steps, last)) or _to_turning_chain(steps, last, by_words):
         return list(steps)
     if isinstance(last, Repeat) and last.last:
         remarks = [step for step in last.last if isinstance(step, Aside)]  # "… dc in first sc (thus bringing thread in position)"
@@ -81,10 +82,13 @@ def _to_own_chain(steps: Sequence[Step], last: Step) -> bool:
     return isinstance(own, Chain) and isinstance(last, Make) and last.at.what == f"ch-{own.number.values[0]}" and last.at.nth is not None
 
 
-def _to_turning_chain(steps: Sequence[Step], last: Step) -> bool:
-    """ "Ch 4, turn, …, ch 1, dc in 3rd ch of ch-4": a row that is turned ends in the turning chain of the row below; it closes no round."""
+def _to_turning_chain(steps: Sequence[Step], last: Step, by_words: bool) -> bool:
+    """ "Ch 4, turn, …, ch 1, dc in 3rd ch of ch-4 (of turning ch)": a row that is turned ends in the turning chain of the row below; it
+    closes no round (`by_words`: unless the words say that it joins)."""
     turned = any(isinstance(step, Turn) and not step.no for step in steps)
-    return turned and isinstance(last, Make) and last.at.what.startswith("ch-") and last.at.nth is not None
+    if not turned or not isinstance(last, Make):
+        return False
+    return (last.at.what == "tch" and not by_words) or (last.at.what.startswith("ch-") and last.at.nth is not None)
 
 
 def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
 
@@ -109,6 +109,8 @@ class OverShoulders:
     neck: str = ""
     """The side along the neck: "first row", "last row", "edge A" or "edge B"; "" where the outline does not tell."""
     ends: tuple[str, str] = ("", "")
+    also: OverShoulders | None = None
+    """The same piece worn by another side nearly as long, where it hangs lopsided by both."""
 
     @property
     def leans(self) -> bool:
@@ -140,8 +142,8 @@ def over_shoulders(outline: Sequence[Point], *, named: bool = True) -> OverShoul
         return None
     ways = list(_worn_by_each_side(outline, (a, b, point), named))
     longest = max(way.side_cm for way in ways)
-    near = [way for way in ways if way.side_cm >= ALIKE * longest and not way.leans]
-    return max(near or ways, key=lambda way: way.side_cm)
+    near = sorted((way for way in ways if way.side_cm >= ALIKE * longest), key=lambda way: (way.leans, -way.side_cm))
+    return replace(near[0], also=near[1]) if near[0].leans and len(near) > 1 else near[0]
 
 
 def _tip(outline: Sequence[Point], a: Point, b: Point) -> Point:

@@ -21,8 +21,10 @@ from ..measuring import (
     said_of,
     size_told,
 )
+from .full_rows import full_rows
 from .outlines import relaxed_outline
 from .piece import PartShape, Shape
+from .report_blocking import blocking_json, blocking_lines, blocking_of
 from .report_together import border_json, border_of, together_json, together_lines
 from .report_worn import worn_json, worn_lines, worn_of
 from .stretch import stretched_rows
@@ -36,7 +38,11 @@ def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
     for shape in shapes:
         things = tuple(thing for thing, _ in shape.together)
         beside = {each.part: each for each in edgings_along(shape.measures)}
-        parts += [_part(part, shape.measures, things) | _along(beside.get(k), shape.measures) for k, part in enumerate(shape.parts)]
+        blocking = blocking_of(shape)
+        parts += [
+            _part(part, shape.measures, things) | _along(beside.get(k), shape.measures) | {"blocking": blocking_json(blocking, k)}
+            for k, part in enumerate(shape.parts)
+        ]
         whole += [together_json(thing, relaxed, size_name(shape.measures)) for thing, relaxed in shape.together]
     return {"schema": "hookwright/shape/1", "parts": parts, "together": whole}
 
@@ -53,12 +59,15 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     it = part.measures
     rounds = it.rounds
     bent = relaxed_outline(part)
+    wide, long = (it.width_cm, it.length_cm) if bent is None else (bent.width_cm, bent.length_cm)
+    if _gathered(part):
+        wide, long = part.width_cm, part.length_cm
     made: dict[str, Any] = {
         "name": it.name,
         "size": size_name(whole),
         "copies": it.copies,
-        "width_cm": in_cm(it.width_cm if bent is None else bent.width_cm),
-        "length_cm": in_cm(it.length_cm if bent is None else bent.length_cm),
+        "width_cm": in_cm(wide),
+        "length_cm": in_cm(long),
         "diameter_cm": in_cm(rounds.diameter_cm) if rounds else None,
         "girth_cm": in_cm(rounds.girth_cm) if rounds else None,
         "height_cm": in_cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
@@ -82,6 +91,9 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     made["bias"] = {"stitches": it.bias.stitches, "shift_cm": in_cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
     made["borders"] = [border_json(b) for b in it.borders]
     made["rows_bend"] = bent is not None
+    made["too_full"] = [
+        {"row": row.label, "stitches": row.stitches, "would_lie_flat": row.straight} for row in full_rows(part.cloth) if part.crowded
+    ]
     made["worn"] = worn_json(worn_of(part, bent))
     made["ease"] = [
         {"of": what, "body_cm": in_cm(e.body_cm), "ease_cm": in_cm(e.ease_cm), "percent": round(e.percent, 1)}
@@ -160,6 +172,7 @@ def shape_lines(shape: Shape) -> Iterator[str]:
     name = size_name(shape.measures)
     things = tuple(thing for thing, _ in shape.together)
     beside = {each.part: each for each in edgings_along(shape.measures)}
+    blocking = blocking_of(shape)
     for k, part in enumerate(shape.parts):
         it = part.measures
         if k in beside:
@@ -176,6 +189,7 @@ def shape_lines(shape: Shape) -> Iterator[str]:
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
         yield from (f"  {line}" for line in _details(part, shape.measures))
+        yield from (f"  {line}" for line in blocking_lines(blocking, k))
     yield from together_lines(shape.together, shape.measures)
     for sentence in shape.measures.assumed:
         yield f"Assumed: {sentence}."
@@ -185,6 +199,9 @@ def _size_words(part: PartShape) -> str:
     it, lies = part.measures, LIES[part.lies].removeprefix("is ")
     if part.lies == "unknown":
         return "nothing to measure"
+    if _gathered(part):
+        wide = f"its longest row {both(it.width_cm)} along its stitches"
+        return f"{both(part.width_cm)} wide, {both(part.length_cm)} long as it lies, {lies}, {wide}, {it.surface_cm2:.0f} cm2"
     bent = relaxed_outline(part)
     if bent is not None:
         return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.surface_cm2:.0f} cm2"
@@ -200,8 +217,9 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     if it.rounds is not None:
         yield from _round_lines(it, whole.fabric.pattern.facts.intended == "flat")
     else:
+        yield from (row.said for row in full_rows(part.cloth) if part.crowded)
         bent = relaxed_outline(part)
-        for name, edge in it.edges.items():
+        for name, edge in it.edges.items() if not _gathered(part) else ():
             yield f"Edge {name}: {_edge_words(edge, it) if bent is None else f'{both(bent.edges_cm[name])} as it lies'}."
     yield from (border.said for border in it.borders)
     if it.bias.matters:
@@ -226,8 +244,13 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     if part.solved:
         yield part.note
         off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]
-        if it.rounds is None and bent is None and max(off, default=0.0) > 0.02:
+        if it.rounds is None and bent is None and not _gathered(part) and max(off, default=0.0) > 0.02:
             yield f"Relaxed, it is {both(part.width_cm)} wide and {both(part.length_cm)} long."
+
+
+def _gathered(part: PartShape) -> bool:
+    """Whether its rows are worked flat but too full to lie so: how wide it is, is what the fabric relaxed to."""
+    return not part.measures.in_rounds and part.lies == "ruffles"
 
 
 def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:

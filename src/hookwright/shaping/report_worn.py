@@ -31,6 +31,7 @@ def worn_json(worn: Worn) -> dict[str, Any] | None:
         return {
             "as": "triangle", "side_cm": in_cm(worn.side_cm), "point_cm": in_cm(worn.point_cm), "aside_cm": in_cm(worn.aside_cm),
             "arms_cm": [in_cm(arm) for arm in worn.arms_cm], "along_neck": worn.neck or None, "arms_at": [end or None for end in worn.ends],
+            "or": worn_json(worn.also),
         }  # fmt: skip
     ends = [
         {
@@ -73,6 +74,8 @@ def _triangle_lines(worn: OverShoulders) -> Iterator[str]:
     else:
         arms = "its ends are " + " and ".join(both(arm) for arm in sorted(worn.arms_cm)) + " long"
     yield f"Over the shoulders{how}, its point hangs {both(worn.point_cm)} down, {lean}; {arms}."
+    if worn.also is not None:
+        yield from _triangle_lines(worn.also)
 
 
 def _the(name: str) -> str:

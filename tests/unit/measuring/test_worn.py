@@ -82,3 +82,8 @@ def test_what_ruffles_is_not_said_to_hang_as_a_triangle() -> None:
         "Row 12: Ch 3 (counts as dc), dc in next st and in each st across. (60 dc)\n"
     )
     assert "ruffles" in said and "shoulders" not in said
+
+
+def test_a_triangle_that_is_lopsided_by_two_sides_is_told_by_both() -> None:
+    worn = over_shoulders([(0, 0), (40, 75), (0, 75)]) or pytest.fail("is no triangle")
+    assert worn.also is not None and {worn.neck, worn.also.neck} == {"edge A", "edge B"} and worn.also.point_cm == pytest.approx(40)

@@ -25,6 +25,7 @@ from .full_rows import full_rows
 from .outlines import relaxed_outline
 from .piece import PartShape, Shape
 from .report_blocking import blocking_json, blocking_lines, blocking_of
+from .report_stretch import pressed_flat, rows_json, stretch_lines
 from .report_together import border_json, border_of, together_json, together_lines
 from .report_worn import worn_json, worn_lines, worn_of
 from .stretch import stretched_rows
@@ -105,10 +106,8 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "girth_cm": in_cm(part.girth_cm) if it.in_rounds else None,
         "height_cm": in_cm(part.height_cm) if it.in_rounds and not part.flat else None,
     }  # fmt: skip
-    made["stretched_rows"] = [
-        {"row": row.label, "stretched": row.stretched, "crowded": row.crowded, "worst_along_percent": round(100 * row.worst_along, 1),
-         "worst_up_percent": round(100 * row.worst_up, 1)} for row in stretched_rows(part)
-    ]  # fmt: skip
+    made["stretched_rows"] = rows_json(stretched_rows(part))
+    made["stretched_if_flat"] = rows_json(pressed_flat(part, whole.fabric.pattern.facts.intended == "flat"))
     border = border_of(it, things)
     if border is not None:
         thing, lies = border
@@ -233,12 +232,7 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
         more = "smaller, it is worn stretched" if ease.negative else "larger"
         by = f"{both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)" if abs(ease.percent) >= 1 else "just as wide"
         yield f"On a {what} of {both(ease.body_cm)} it is {by}."
-    rows = stretched_rows(part)
-    if rows:
-        worst = max(rows, key=lambda row: max(abs(row.worst_along), abs(row.worst_up)))
-        far = max(worst.worst_along, worst.worst_up, key=abs)
-        word = "stretched" if far > 0 else "crowded"
-        yield f"More than 15 % stretched or crowded in {len(rows)} rows; most in {worst.label}, {word} by {abs(far):.0%}."
+    yield from stretch_lines(part, whole.fabric.pattern.facts.intended == "flat")
     if it.lies == "closed":
         yield f"Stuffed, it is {both(part.height_cm)} high and {both(part.girth_cm)} round."
     if part.solved:

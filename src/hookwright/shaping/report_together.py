@@ -7,6 +7,8 @@ from typing import Any, Final, TypeAlias
 
 from ..measuring import Assembled, Border, Lies, Measures, PartMeasures
 from .assembling import TogetherShape
+from .report_stretch import rows_json, rows_said
+from .stretch import RowStretch, stretched_rows
 from .words import both, in_cm
 
 BORDER_LIES: Final[dict[str, Lies]] = {"flat": "flat", "pulls": "cups", "waves": "ruffles"}
@@ -41,7 +43,19 @@ def _relaxed_json(it: TogetherShape) -> dict[str, Any]:
         "steps": it.joined.steps,
         "start_error_percent": round(100 * it.joined.start_error, 3), "error_percent": round(100 * it.joined.error, 3),
         "seams_gape_mm": round(10 * it.joined.gap_cm, 2),
+        "stretched": [{"part": name, "rows": rows_json(rows)} for name, rows in _stretched(it)],
     }  # fmt: skip
+
+
+def _stretched(it: TogetherShape) -> list[tuple[str, tuple[RowStretch, ...]]]:
+    """Where the parts pull at each other so much that it shows: of copies the one that suffers most."""
+    found: dict[str, tuple[RowStretch, ...]] = {}
+    for part in it.parts:
+        name, rows = part.measures.name or "Piece", stretched_rows(part)
+        worst = max((abs(row.worst) for row in rows), default=0.0)
+        if rows and worst > max((abs(row.worst) for row in found.get(name, ())), default=0.0):
+            found[name] = rows
+    return [*found.items()]
 
 
 def border_json(border: Border) -> dict[str, Any]:
@@ -75,6 +89,8 @@ def together_lines(things: Relaxed, measures: Measures) -> Iterator[str]:
         yield from (f"  {line[:1].upper()}{line[1:]}." for line in thing.because)
         if relaxed is not None:
             yield f"  {relaxed.note}{_off(thing, relaxed)}"
+            for name, rows in _stretched(relaxed):
+                yield from (f"  {line}" for line in rows_said(rows, f"In {name}, more"))
         if thing.border is not None and thing.border.rounds:
             worst = thing.border.worst
             said = worst if worst is not None else thing.border.rounds[0]

@@ -448,27 +448,3 @@ def _between(place: Floats, base: Floats, whole: float, closed: bool) -> tuple[I
     near = np.abs(share - np.round(share)) < 1e-6
     share = np.where(near, np.round(share), share)
     return np.stack([j, nxt], axis=1), share
-
-
-def fullness(cloth: Cloth) -> list[float]:
-    """For every row worked flat, its width over that of its feet: 1 where it lies straight on the row below, more where it crowds it."""
-    found = []
-    for sheet in cloth.rows:
-        along = sheet.along[sheet.stands]
-        spread = float(np.ptp(along)) if len(along) > 1 else 0.0
-        held = float(np.ptp(sheet.centre[sheet.stands])) if len(along) > 1 else 0.0
-        found.append(held / spread if spread > 1e-9 and held > spread else 1.0)
-    return found
-
-
-def too_full(cloth: Cloth) -> bool:
-    """Whether some run of rows worked flat grows faster, between its edges, than even a full circle could: it ruffles.
-
-    Rows that fan out round their foot grow by pi heights a row over a half circle, by 2 pi over a whole one.
-    """
-    worst = run = 0.0
-    for sheet, full, laid in zip(cloth.rows, fullness(cloth), cloth.measures.laid, strict=True):
-        grown = sheet.total * (1 - 1 / full)
-        run = max(0.0, run + grown - 1.15 * 2 * np.pi * laid.height_cm)
-        worst = max(worst, run - 2 * np.pi * laid.height_cm)
-    return worst > 0

@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 
 from .cloth import Floats
+from .mesh import CROWDED, STRETCHED
 from .piece import Shape
 from .standing import Standing, standings
 
@@ -16,6 +17,9 @@ MOST_CORNERS: Final = 3_000_000
 """Corners beyond which an OBJ file, which cannot repeat a mesh, shows one copy of a part only."""
 _SHADES: Final = ((0.86, 0.80, 0.68), (0.35, 0.49, 0.55), (0.72, 0.42, 0.34), (0.45, 0.53, 0.36), (0.55, 0.42, 0.55), (0.83, 0.66, 0.30))
 """Linear base colours for yarns in the order they come in; patterns name colours in words, so these only tell yarns apart."""
+
+_MARKED: Final = {STRETCHED: (0.80, 0.05, 0.05), CROWDED: (0.05, 0.15, 0.80)}
+"""Stretched stitches red, crowded ones blue."""
 
 
 def to_glb(shape: Shape) -> bytes:
@@ -70,7 +74,8 @@ def _add(
 
 
 def _material(i: int, yarn: str) -> dict[str, object]:
-    shade = [*_SHADES[i % len(_SHADES)], 1.0]
+    marked = next((_MARKED[mark] for mark in _MARKED if yarn.endswith(mark)), None)
+    shade = [*(marked or _SHADES[i % len(_SHADES)]), 1.0]
     return {"name": yarn or "yarn", "pbrMetallicRoughness": {"baseColorFactor": shade, "metallicFactor": 0.0, "roughnessFactor": 0.9}}
 
 

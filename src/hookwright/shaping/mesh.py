@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
 
 from ..measuring import yarn_of
-from .cloth import Cloth, Floats, Ints
+from .cloth import Bools, Cloth, Floats, Ints
 from .piece import PartShape
 from .skin import normals
+from .stretch import too_far
 
 THICK: Final = 0.17
 """Radius of the yarn over the width of a stitch: strands touch where they would in the hand (by looking at pictures)."""
@@ -21,9 +23,15 @@ FINE, COARSE = 20_000, 60_000
 """Nodes up to which yarn has six sides, and up to which it has four; beyond it three."""
 
 
+STRETCHED: Final = " (stretched)"
+CROWDED: Final = " (crowded)"
+"""Stitches beyond 15 % are meshes of their own, so that they can be coloured: the map of a piece."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Mesh:
-    """Triangles of one colour: `points` and `normals` (k x 3, cm), `faces` (f x 3). `name`: the yarn's."""
+    """Triangles of one colour: `points` and `normals` (k x 3, cm), `faces` (f x 3). `name`: the yarn's, with `STRETCHED` or `CROWDED` after
+    it where the stitches are."""
 
     name: str
     points: Floats
@@ -32,35 +40,41 @@ class Mesh:
 
 
 def yarn_mesh(part: PartShape) -> tuple[Mesh, ...]:
-    """The yarn of a part, one mesh for each yarn its rows begin with, in the order they come in."""
+    """The yarn of a part, one mesh for each yarn its rows begin with, in the order they come in; then what is stretched or crowded."""
     cloth, at = part.cloth, part.at
     if not len(at):
         return ()
     out = normals(at, part.faces) if len(part.faces) else np.tile([0.0, 0.0, 1.0], (len(at), 1))
     radius = THICK * part.measures.scale.unit_cm
     sides = 6 if len(at) <= FINE else 4 if len(at) <= COARSE else 3
-    made: dict[str, list[tuple[Floats, Floats, Ints]]] = {}
+    marks = dict(zip((STRETCHED, CROWDED), too_far(part), strict=True))
+    made: dict[str, _Pieces] = {}
     for r in range(len(cloth.rows)):
-        pieces = _row_yarn(part, out, r, radius, sides)
-        made.setdefault(yarn_of(part.measures.part.rows[r]), []).extend(pieces)
-    return tuple(_joined(name, pieces) for name, pieces in made.items() if pieces)
+        yarn = yarn_of(part.measures.part.rows[r])
+        for mark, pieces in _row_yarn(part, out, r, radius, sides, marks).items():
+            made.setdefault(yarn + mark, []).extend(pieces)
+    plain = sorted(made, key=lambda name: name.endswith((STRETCHED, CROWDED)))
+    return tuple(_joined(name, made[name]) for name in plain if made[name])
 
 
-def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int) -> list[tuple[Floats, Floats, Ints]]:
+_Pieces: TypeAlias = list[tuple[Floats, Floats, Ints]]
+
+
+def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int, marks: Mapping[str, Bools]) -> dict[str, _Pieces]:
     cloth, at = part.cloth, part.at
     sheet = cloth.rows[r]
     n, first = len(sheet.element), int(cloth.first[r])
     if not n:
-        return []
+        return {}
     nodes = np.arange(first, first + n)
     if cloth.closed[r] and n > 2:
         nodes = np.append(nodes, first)
-    pieces = []
+    pieces: dict[str, _Pieces] = {"": []}
     for side in (1.0, -1.0):
         line = at[nodes] + side * 0.8 * radius * out[nodes]
         if n == 1:
             line = line + 2 * radius * np.array([[-1.0, 0.0, 0.0], [1.0, 0.0, 0.0]])
-        pieces.append(_tube(line, out[nodes] if n > 1 else np.tile(out[nodes], (2, 1)), radius * 0.8, sides))
+        pieces[""].append(_tube(line, out[nodes] if n > 1 else np.tile(out[nodes], (2, 1)), radius * 0.8, sides))
     on_edge = part.stood if part.stood is not None and len(part.stood) == n and cloth.base[r] < 0 else None
     stands = np.arange(n) if on_edge is not None else np.flatnonzero(sheet.stands)
     if len(stands):
@@ -69,8 +83,17 @@ def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int) -
         top, away = at[first + stands], out[first + stands]
         for side in (1.0, -1.0):
             apart = side * radius * ahead
-            pieces.append(_posts(foot + FOOT_APART * apart, top + TOP_APART * apart, away, radius, sides))
+            low, high = foot + FOOT_APART * apart, top + TOP_APART * apart
+            for mark, those in _by_mark(first + stands, marks).items():
+                pieces.setdefault(mark, []).append(_posts(low[those], high[those], away[those], radius, sides))
     return pieces
+
+
+def _by_mark(nodes: Ints, marks: Mapping[str, Bools]) -> dict[str, Ints]:
+    """The stitches of each mark ("" for most), as indices into `nodes`."""
+    found = {mark: np.flatnonzero(marked[nodes]) for mark, marked in marks.items()}
+    plain = np.flatnonzero(~np.any([marked[nodes] for marked in marks.values()], axis=0))
+    return {mark: those for mark, those in ({"": plain} | found).items() if len(those)}
 
 
 def _ahead(line: Floats, *, closed: bool) -> Floats:

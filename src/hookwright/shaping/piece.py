@@ -11,8 +11,9 @@ import numpy as np
 
 from ..measuring import Assembled, Lies, Measures, PartMeasures, put_together
 from .blocks import cloth_of_blocks
-from .cloth import Cloth, Floats, Ints, cloth_of, too_full
+from .cloth import Cloth, Floats, Ints, cloth_of
 from .coarse import by_distances
+from .full_rows import too_full
 from .relax import Relaxed, edge_error, factor, relax, stretch
 from .skin import pressed_flat, stuffing, triangles
 from .start import gathered, unroll

@@ -18,16 +18,18 @@ from ..measuring import (
     edgings_along,
     first_cupped,
     first_ruffled,
-    hang_strip,
-    over_shoulders,
     said_of,
     size_told,
 )
-from .outlines import RelaxedOutline, relaxed_outline
+from .full_rows import full_rows
+from .outlines import relaxed_outline
 from .piece import PartShape, Shape
+from .report_blocking import blocking_json, blocking_lines, blocking_of
+from .report_stretch import pressed_flat, rows_json, stretch_lines
 from .report_together import border_json, border_of, together_json, together_lines
+from .report_worn import worn_json, worn_lines, worn_of
 from .stretch import stretched_rows
-from .words import both
+from .words import both, in_cm
 
 
 def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
@@ -37,7 +39,11 @@ def shape_json(shapes: Sequence[Shape]) -> dict[str, Any]:
     for shape in shapes:
         things = tuple(thing for thing, _ in shape.together)
         beside = {each.part: each for each in edgings_along(shape.measures)}
-        parts += [_part(part, shape.measures, things) | _along(beside.get(k), shape.measures) for k, part in enumerate(shape.parts)]
+        blocking = blocking_of(shape)
+        parts += [
+            _part(part, shape.measures, things) | _along(beside.get(k), shape.measures) | {"blocking": blocking_json(blocking, k)}
+            for k, part in enumerate(shape.parts)
+        ]
         whole += [together_json(thing, relaxed, size_name(shape.measures)) for thing, relaxed in shape.together]
     return {"schema": "hookwright/shape/1", "parts": parts, "together": whole}
 
@@ -54,15 +60,18 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     it = part.measures
     rounds = it.rounds
     bent = relaxed_outline(part)
+    wide, long = (it.width_cm, it.length_cm) if bent is None else (bent.width_cm, bent.length_cm)
+    if _gathered(part):
+        wide, long = part.width_cm, part.length_cm
     made: dict[str, Any] = {
         "name": it.name,
         "size": size_name(whole),
         "copies": it.copies,
-        "width_cm": _cm(it.width_cm if bent is None else bent.width_cm),
-        "length_cm": _cm(it.length_cm if bent is None else bent.length_cm),
-        "diameter_cm": _cm(rounds.diameter_cm) if rounds else None,
-        "girth_cm": _cm(rounds.girth_cm) if rounds else None,
-        "height_cm": _cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
+        "width_cm": in_cm(wide),
+        "length_cm": in_cm(long),
+        "diameter_cm": in_cm(rounds.diameter_cm) if rounds else None,
+        "girth_cm": in_cm(rounds.girth_cm) if rounds else None,
+        "height_cm": in_cm(rounds.height_cm) if rounds and rounds.height_cm is not None else None,
         "area_cm2": round(it.surface_cm2, 1),
         "outline": [list(point) for point in (it.right_side_outline() if bent is None else bent.outline)],
         "lies": part.lies,
@@ -71,34 +80,41 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "assumed": list(whole.assumed),
     }
     if it.tiles is not None:
-        made["blocks"] = {"across": it.tiles.columns, "up": it.tiles.lines, "in_all": len(it.tiles.tiles), "side_cm": _cm(it.tiles.side_cm)}
+        made["blocks"] = {
+            "across": it.tiles.columns,
+            "up": it.tiles.lines,
+            "in_all": len(it.tiles.tiles),
+            "side_cm": in_cm(it.tiles.side_cm),
+        }
     if rounds:
         made |= {"because": rounds.because, "corners": rounds.corners, "slack_stitches": rounds.slack_stitches}
         made["rounds"] = [_round(each) for each in rounds.rounds]
-    made["bias"] = {"stitches": it.bias.stitches, "shift_cm": _cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
+    made["bias"] = {"stitches": it.bias.stitches, "shift_cm": in_cm(it.bias.shift_cm), "lean_deg": round(it.bias.lean_deg, 1)}
     made["borders"] = [border_json(b) for b in it.borders]
     made["rows_bend"] = bent is not None
-    made["worn"] = _worn(it, bent)
+    made["too_full"] = [
+        {"row": row.label, "stitches": row.stitches, "would_lie_flat": row.straight} for row in full_rows(part.cloth) if part.crowded
+    ]
+    made["worn"] = worn_json(worn_of(part, bent))
     made["ease"] = [
-        {"of": what, "body_cm": _cm(e.body_cm), "ease_cm": _cm(e.ease_cm), "percent": round(e.percent, 1)} for what, e in eases(it, whole)
+        {"of": what, "body_cm": in_cm(e.body_cm), "ease_cm": in_cm(e.ease_cm), "percent": round(e.percent, 1)}
+        for what, e in eases(it, whole)
     ]
     made["solved"] = {
         "solved": part.solved, "settled": part.settled, "steps": part.iterations, "start_error_percent": round(100 * part.start_error, 3),
-        "strain_percent": round(100 * part.strain, 3), "width_cm": _cm(part.width_cm), "length_cm": _cm(part.length_cm),
-        "girth_cm": _cm(part.girth_cm) if it.in_rounds else None,
-        "height_cm": _cm(part.height_cm) if it.in_rounds and not part.flat else None,
+        "strain_percent": round(100 * part.strain, 3), "width_cm": in_cm(part.width_cm), "length_cm": in_cm(part.length_cm),
+        "girth_cm": in_cm(part.girth_cm) if it.in_rounds else None,
+        "height_cm": in_cm(part.height_cm) if it.in_rounds and not part.flat else None,
     }  # fmt: skip
-    made["stretched_rows"] = [
-        {"row": row.label, "stretched": row.stretched, "crowded": row.crowded, "worst_along_percent": round(100 * row.worst_along, 1),
-         "worst_up_percent": round(100 * row.worst_up, 1)} for row in stretched_rows(part)
-    ]  # fmt: skip
+    made["stretched_rows"] = rows_json(stretched_rows(part))
+    made["stretched_if_flat"] = rows_json(pressed_flat(part, whole.fabric.pattern.facts.intended == "flat"))
     border = border_of(it, things)
     if border is not None:
         thing, lies = border
         assert thing.border is not None
         made |= {
-            "lies": lies, "width_cm": _cm(thing.border.rounds[-1].along_cm), "length_cm": _cm(thing.border.wide_cm), "diameter_cm": None,
-            "outline": [], "border_of": list(thing.names[:-1]),
+            "lies": lies, "width_cm": in_cm(thing.border.rounds[-1].along_cm), "length_cm": in_cm(thing.border.wide_cm),
+            "diameter_cm": None, "outline": [], "border_of": list(thing.names[:-1]),
         }  # fmt: skip
         for key in ("because", "corners", "slack_stitches", "rounds"):
             made.pop(key, None)
@@ -109,22 +125,18 @@ def _along(along: Along | None, whole: Measures) -> dict[str, Any]:
     """Of an edging: the edges it runs along, and each of its rows beside them (`told`: false where the words do not tell which edge)."""
     if along is None:
         return {}
-    edges = [{"part": whole.parts[edge.part].name, "edge": edge.edge, "length_cm": _cm(edge.long_cm)} for edge in along.edges]
+    edges = [{"part": whole.parts[edge.part].name, "edge": edge.edge, "length_cm": in_cm(edge.long_cm)} for edge in along.edges]
     return {"along": {"told": along.told, "edges": edges, "rows": [border_json(row) for row in along.rows] if along.told else []}}
-
-
-def _cm(value: float) -> float:
-    return round(value, 3) + 0.0
 
 
 def _edge(edge: Edge, part: PartMeasures) -> dict[str, Any]:
     return {
-        "length_cm": _cm(edge.length_cm),
+        "length_cm": in_cm(edge.length_cm),
         "slant_deg": edge.slant_deg,
         "straight": edge.straight,
         "stretches": [
             {
-                "from": part.rows[s.first].label, "to": part.rows[s.last].label, "slant_deg": s.slant_deg, "length_cm": _cm(s.length_cm),
+                "from": part.rows[s.first].label, "to": part.rows[s.last].label, "slant_deg": s.slant_deg, "length_cm": in_cm(s.length_cm),
             }
             for s in edge.stretches
         ],
@@ -133,28 +145,8 @@ def _edge(edge: Edge, part: PartMeasures) -> dict[str, Any]:
 
 def _round(each: RoundMeasure) -> dict[str, Any]:
     return {
-        "label": each.label, "stitches": each.stitches, "girth_cm": _cm(each.girth_cm), "lies": each.lies,
+        "label": each.label, "stitches": each.stitches, "girth_cm": in_cm(each.girth_cm), "lies": each.lies,
         "fullness": round(each.fullness, 3), "excess": each.excess, "would_lie_flat": each.would_lie_flat,
-    }  # fmt: skip
-
-
-def _worn(part: PartMeasures, bent: RelaxedOutline | None) -> dict[str, Any] | None:
-    if part.in_rounds:
-        return None
-    ends = hang_strip(part.outline) if bent is None else None
-    if ends:
-        return {
-            "as": "strip",
-            "ends": [
-                {"end": e.end, "drop_cm": _cm(e.drop_cm), "leading_edge": e.leading or None, "ahead_cm": _cm(abs(e.ahead_cm))} for e in ends
-            ],
-        }
-    over = over_shoulders(part.outline if bent is None else bent.outline)
-    if over is None:
-        return None
-    return {
-        "as": "triangle", "side_cm": _cm(over.side_cm), "point_cm": _cm(over.point_cm), "aside_cm": _cm(over.aside_cm),
-        "arms_cm": [_cm(arm) for arm in over.arms_cm],
     }  # fmt: skip
 
 
@@ -179,6 +171,7 @@ def shape_lines(shape: Shape) -> Iterator[str]:
     name = size_name(shape.measures)
     things = tuple(thing for thing, _ in shape.together)
     beside = {each.part: each for each in edgings_along(shape.measures)}
+    blocking = blocking_of(shape)
     for k, part in enumerate(shape.parts):
         it = part.measures
         if k in beside:
@@ -195,6 +188,7 @@ def shape_lines(shape: Shape) -> Iterator[str]:
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
         yield from (f"  {line}" for line in _details(part, shape.measures))
+        yield from (f"  {line}" for line in blocking_lines(blocking, k))
     yield from together_lines(shape.together, shape.measures)
     for sentence in shape.measures.assumed:
         yield f"Assumed: {sentence}."
@@ -204,6 +198,9 @@ def _size_words(part: PartShape) -> str:
     it, lies = part.measures, LIES[part.lies].removeprefix("is ")
     if part.lies == "unknown":
         return "nothing to measure"
+    if _gathered(part):
+        wide = f"its longest row {both(it.width_cm)} along its stitches"
+        return f"{both(part.width_cm)} wide, {both(part.length_cm)} long as it lies, {lies}, {wide}, {it.surface_cm2:.0f} cm2"
     bent = relaxed_outline(part)
     if bent is not None:
         return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.surface_cm2:.0f} cm2"
@@ -219,8 +216,9 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
     if it.rounds is not None:
         yield from _round_lines(it, whole.fabric.pattern.facts.intended == "flat")
     else:
+        yield from (row.said for row in full_rows(part.cloth) if part.crowded)
         bent = relaxed_outline(part)
-        for name, edge in it.edges.items():
+        for name, edge in it.edges.items() if not _gathered(part) else ():
             yield f"Edge {name}: {_edge_words(edge, it) if bent is None else f'{both(bent.edges_cm[name])} as it lies'}."
     yield from (border.said for border in it.borders)
     if it.bias.matters:
@@ -229,24 +227,24 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
             f"({both(it.bias.shift_cm)}) from first row to last, to the right for a right-hander."
         )
     bent = relaxed_outline(part)
-    yield from _worn_lines(it, bent)
+    yield from worn_lines(worn_of(part, bent))
     for what, ease in eases(it, whole):
         more = "smaller, it is worn stretched" if ease.negative else "larger"
         by = f"{both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)" if abs(ease.percent) >= 1 else "just as wide"
         yield f"On a {what} of {both(ease.body_cm)} it is {by}."
-    rows = stretched_rows(part)
-    if rows:
-        worst = max(rows, key=lambda row: max(abs(row.worst_along), abs(row.worst_up)))
-        far = max(worst.worst_along, worst.worst_up, key=abs)
-        word = "stretched" if far > 0 else "crowded"
-        yield f"More than 15 % stretched or crowded in {len(rows)} rows; most in {worst.label}, {word} by {abs(far):.0%}."
+    yield from stretch_lines(part, whole.fabric.pattern.facts.intended == "flat")
     if it.lies == "closed":
         yield f"Stuffed, it is {both(part.height_cm)} high and {both(part.girth_cm)} round."
     if part.solved:
         yield part.note
         off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]
-        if it.rounds is None and bent is None and max(off, default=0.0) > 0.02:
+        if it.rounds is None and bent is None and not _gathered(part) and max(off, default=0.0) > 0.02:
             yield f"Relaxed, it is {both(part.width_cm)} wide and {both(part.length_cm)} long."
+
+
+def _gathered(part: PartShape) -> bool:
+    """Whether its rows are worked flat but too full to lie so: how wide it is, is what the fabric relaxed to."""
+    return not part.measures.in_rounds and part.lies == "ruffles"
 
 
 def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:
@@ -280,20 +278,3 @@ def _edge_words(edge: Edge, it: PartMeasures) -> str:
         words.append(f"{rows} {lean}")
     more = f" and {len(edge.stretches) - 8} stretches more" if len(edge.stretches) > 8 else ""
     return f"{both(edge.length_cm)}: {', '.join(words)}{more}"
-
-
-def _worn_lines(it: PartMeasures, bent: RelaxedOutline | None) -> Iterator[str]:
-    worn = _worn(it, bent)
-    if worn is None:
-        return
-    if worn["as"] == "strip":
-        a, b = worn["ends"]
-        yield f"Round a neck, each end hangs {both(a['drop_cm'])}."
-        if a["leading_edge"] and a["leading_edge"] == b["leading_edge"]:
-            yield f"Both ends are longer at edge {a['leading_edge']}: worn with it inward they point to the middle, outward to the sides."
-        elif a["leading_edge"] or b["leading_edge"]:
-            yield "The ends lean the same way: one points to the middle, the other to the side."
-    else:
-        lean = "in the middle" if worn["aside_cm"] < 0.05 * worn["side_cm"] else f"{both(worn['aside_cm'])} beside the middle"
-        arms = " and ".join(both(arm) for arm in sorted(worn["arms_cm"]))
-        yield f"Over the shoulders, its point hangs {both(worn['point_cm'])} down, {lean}; its ends are {arms} long."

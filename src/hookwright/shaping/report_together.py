@@ -7,7 +7,9 @@ from typing import Any, Final, TypeAlias
 
 from ..measuring import Assembled, Border, Lies, Measures, PartMeasures
 from .assembling import TogetherShape
-from .words import both
+from .report_stretch import rows_json, rows_said
+from .stretch import RowStretch, stretched_rows
+from .words import both, in_cm
 
 BORDER_LIES: Final[dict[str, Lies]] = {"flat": "flat", "pulls": "cups", "waves": "ruffles"}
 _KINDS: Final = {
@@ -22,13 +24,14 @@ Relaxed: TypeAlias = tuple[tuple[Assembled, TogetherShape | None], ...]
 def together_json(thing: Assembled, relaxed: TogetherShape | None, size: str | None) -> dict[str, Any]:
     """One thing made of parts, as JSON."""
     return {
-        "name": thing_name(thing), "size": size, "kind": thing.kind, "made_of": list(thing.names), "width_cm": _cm(thing.width_cm),
-        "length_cm": _cm(thing.length_cm), "girth_cm": None if thing.girth_cm is None else _cm(thing.girth_cm),
-        "height_cm": None if thing.height_cm is None else _cm(thing.height_cm), "area_cm2": round(thing.area_cm2, 1),
-        "rows": thing.rows, "across": thing.across, "pitch_cm": None if thing.pitch_cm is None else [_cm(each) for each in thing.pitch_cm],
+        "name": thing_name(thing), "size": size, "kind": thing.kind, "made_of": list(thing.names), "width_cm": in_cm(thing.width_cm),
+        "length_cm": in_cm(thing.length_cm), "girth_cm": None if thing.girth_cm is None else in_cm(thing.girth_cm),
+        "height_cm": None if thing.height_cm is None else in_cm(thing.height_cm), "area_cm2": round(thing.area_cm2, 1),
+        "rows": thing.rows, "across": thing.across,
+        "pitch_cm": None if thing.pitch_cm is None else [in_cm(each) for each in thing.pitch_cm],
         "lies": thing.merged.lies if thing.merged is not None else None,
         "border": [border_json(each) for each in thing.border.rounds] if thing.border is not None else [],
-        "misfits": list(thing.misfits), "because": list(thing.because), "assumed": list(thing.assumed), "joining_cm": _cm(thing.gap_cm),
+        "misfits": list(thing.misfits), "because": list(thing.because), "assumed": list(thing.assumed), "joining_cm": in_cm(thing.gap_cm),
         "relaxed": None if relaxed is None else _relaxed_json(relaxed),
     }  # fmt: skip
 
@@ -36,22 +39,31 @@ def together_json(thing: Assembled, relaxed: TogetherShape | None, size: str | N
 def _relaxed_json(it: TogetherShape) -> dict[str, Any]:
     wide, long = it.size_cm
     return {
-        "width_cm": _cm(wide), "length_cm": _cm(long), "solved": it.joined.solved, "settled": it.joined.settled, "steps": it.joined.steps,
+        "width_cm": in_cm(wide), "length_cm": in_cm(long), "solved": it.joined.solved, "settled": it.joined.settled,
+        "steps": it.joined.steps,
         "start_error_percent": round(100 * it.joined.start_error, 3), "error_percent": round(100 * it.joined.error, 3),
         "seams_gape_mm": round(10 * it.joined.gap_cm, 2),
+        "stretched": [{"part": name, "rows": rows_json(rows)} for name, rows in _stretched(it)],
     }  # fmt: skip
+
+
+def _stretched(it: TogetherShape) -> list[tuple[str, tuple[RowStretch, ...]]]:
+    """Where the parts pull at each other so much that it shows: of copies the one that suffers most."""
+    found: dict[str, tuple[RowStretch, ...]] = {}
+    for part in it.parts:
+        name, rows = part.measures.name or "Piece", stretched_rows(part)
+        worst = max((abs(row.worst) for row in rows), default=0.0)
+        if rows and worst > max((abs(row.worst) for row in found.get(name, ())), default=0.0):
+            found[name] = rows
+    return [*found.items()]
 
 
 def border_json(border: Border) -> dict[str, Any]:
     """One run or round of a border beside its edge, as JSON."""
     return {
-        "row": border.label, "stitches": border.stitches, "along_cm": _cm(border.along_cm), "would_lie_flat": border.right,
+        "row": border.label, "stitches": border.stitches, "along_cm": in_cm(border.along_cm), "would_lie_flat": border.right,
         "lies": border.lies,
     }  # fmt: skip
-
-
-def _cm(value: float) -> float:
-    return round(value, 3) + 0.0
 
 
 def thing_name(thing: Assembled) -> str:
@@ -77,6 +89,8 @@ def together_lines(things: Relaxed, measures: Measures) -> Iterator[str]:
         yield from (f"  {line[:1].upper()}{line[1:]}." for line in thing.because)
         if relaxed is not None:
             yield f"  {relaxed.note}{_off(thing, relaxed)}"
+            for name, rows in _stretched(relaxed):
+                yield from (f"  {line}" for line in rows_said(rows, f"In {name}, more"))
         if thing.border is not None and thing.border.rounds:
             worst = thing.border.worst
             said = worst if worst is not None else thing.border.rounds[0]

@@ -9,8 +9,9 @@ import numpy as np
 
 from ..measuring.silhouette import profile
 from .blocks import cloth_of_blocks
-from .cloth import Bools, Cloth, Floats, Ints, Sheet, fullness
+from .cloth import Bools, Cloth, Floats, Ints, Sheet
 from .facets import Marks
+from .full_rows import fullness
 from .stuffed import pressure, stuffed_profile
 
 WAVES = 5

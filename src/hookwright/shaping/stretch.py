@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Final
 
 import numpy as np
 
+from ..measuring import Edge, PartMeasures
+from .cloth import Bools, Floats, Ints
 from .piece import PartShape, node_stretch
 
 TOO_FAR: Final = 0.15
@@ -14,8 +18,24 @@ TOO_FAR: Final = 0.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A run of stitches of one row, all stretched (`worst` above 0) or all crowded by more than 15 %. Counted from 1 in the order they are
+    worked; chains count with the stitch before them (0: before the first)."""
+
+    first: int
+    last: int
+    worst: float
+
+    @property
+    def said(self) -> str:
+        if self.first == self.last:
+            return f"stitch {self.first}"
+        return f"stitches {self.first} to {self.last}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RowStretch:
-    """One row: shares of its stitches that are stretched or crowded by more than 15 % along the row or up it, and the worst of each."""
+    """One row: how many of its stitches are stretched or crowded by more than 15 % along the row or up it, the worst of each, and where."""
 
     index: int
     label: str
@@ -23,10 +43,15 @@ class RowStretch:
     crowded: int
     worst_along: float
     worst_up: float
+    places: tuple[Place, ...]
 
     @property
     def shows(self) -> bool:
         return self.stretched + self.crowded > 0
+
+    @property
+    def worst(self) -> float:
+        return max(self.worst_along, self.worst_up, key=abs)
 
 
 def stretched_rows(part: PartShape) -> tuple[RowStretch, ...]:
@@ -38,14 +63,47 @@ def stretched_rows(part: PartShape) -> tuple[RowStretch, ...]:
         a, b = along[mine], up[mine]
         if not len(a):
             continue
+        far = np.where(np.abs(a) > np.abs(b), a, b)
+        kind = np.sign(far).astype(np.int64) * (np.abs(far) > TOO_FAR)
+        counted = set(row.stitches.counted())
+        order = np.cumsum([int(e) in counted for e in part.cloth.rows[r].element])
         found.append(
             RowStretch(
-                index=r, label=row.label, stretched=int(((a > TOO_FAR) | (b > TOO_FAR)).sum()),
-                crowded=int(((a < -TOO_FAR) | (b < -TOO_FAR)).sum()), worst_along=_worst(a), worst_up=_worst(b),
+                index=r, label=row.label, stretched=int((kind > 0).sum()), crowded=int((kind < 0).sum()), worst_along=_worst(a),
+                worst_up=_worst(b), places=_places(kind, far, order),
             )
         )  # fmt: skip
     return tuple(row for row in found if row.shows)
 
 
-def _worst(values: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> float:
+def _places(kind: Ints, far: Floats, order: Ints) -> tuple[Place, ...]:
+    found = []
+    for which, nodes in groupby(range(len(kind)), key=lambda i: int(kind[i])):
+        run = list(nodes)
+        if which:
+            found.append(Place(first=int(order[run[0]]), last=int(order[run[-1]]), worst=_worst(far[run])))
+    return tuple(found)
+
+
+def too_far(part: PartShape) -> tuple[Bools, Bools]:
+    """(stretched, crowded) by more than 15 %, for every node."""
+    along, up = node_stretch(part)
+    far = np.where(np.abs(along) > np.abs(up), along, up)
+    return far > TOO_FAR, far < -TOO_FAR
+
+
+def tight_edge(edge: Edge, it: PartMeasures) -> tuple[str, str, float] | None:
+    """(first row, last row, share) of the longest stretch of an edge that leans out so far that its end stitches are more than 15 % too
+    short: at a slant s they would have to be 1 / cos s times as tall. That shaped edges are tight, and that a longer turning chain loosens
+    them: Shaping Crochet Edges (Designing Vashti, designingvashti.blogspot.com, June 2009); the rest is geometry."""
+    tight = [
+        s for s in edge.stretches if 0 < s.slant_deg < 89 and s.last > s.first and 1 / math.cos(math.radians(s.slant_deg)) - 1 > TOO_FAR
+    ]
+    if not tight:
+        return None
+    worst = max(tight, key=lambda s: s.length_cm)
+    return it.part.rows[worst.first].label, it.part.rows[worst.last].label, 1 / math.cos(math.radians(worst.slant_deg)) - 1
+
+
+def _worst(values: Floats) -> float:
     return float(values[np.abs(values).argmax()])

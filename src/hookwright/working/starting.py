@@ -98,8 +98,8 @@ class Starting(Finding):
 
 def _into_space(tail: Sequence[Step]) -> bool:
     """Whether the row's first stitch, told alone or in a repeat, goes into a space."""
-    step = next((step for step in tail if isinstance(step, (Make, Repeat))), None)
-    step = step.body[0] if isinstance(step, Repeat) and step.body else step
+    told = next((step for step in tail if isinstance(step, (Make, Repeat))), None)
+    step: Step | None = told.body[0] if isinstance(told, Repeat) and told.body else told
     return isinstance(step, Make) and is_space(step.at.what)
 
 

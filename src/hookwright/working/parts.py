@@ -14,7 +14,7 @@ from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, St
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
-from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, far_apart, goes_on_after, gone_past, total_of
+from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, total_of
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
 
@@ -218,8 +218,6 @@ class PartWorker(Dividing):
             doubt += 1
         if not self.rows and self.state.below is not None:
             doubt += 1  # a part under its own heading, taken to stand on the part before it
-        if far_apart(outcome, comparison):
-            doubt += 1
         return doubt + 2 * any(t.kind == "repeat-takes-nothing" for t in outcome.troubles)
 
     def _sure_of(self, due: Due, state: State, outcome: Outcome, carries_stated: bool) -> bool:

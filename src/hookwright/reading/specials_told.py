@@ -105,6 +105,8 @@ def _define(
             words.setdefault((*key[:-1], key[-1] + "s"), KNOT)
         return
     known = next((base[key] for key in keys if key in base and base[key][0] in ("grp", "inc", "dec")), None)
+    if known is None and not _SAME.search(match["what"]) and any(_together(one, context) for one in (name, abbr) if one):
+        return  # "sc2tog: insert hook in next st and draw up a loop, twice, …": the craft's own, told once more
     letter = len(name) == 1
     ours = not sure and known is None and not letter and match["sep"] in "=:" and _asked_for(name, rows)
     if ours and (keys[0] not in base or base[keys[0]][0] in _PLAIN_NOUNS) and _own(keys[0], name, match, offset, context, words, specials):
@@ -149,6 +151,16 @@ def _define(
 
 _PLAIN_NOUNS = frozenset(("side", "sp", "corner", "mesh", "noun", "end", "base", "top"))
 """Words of the craft that name no stitch; a pattern may call one of its own so ("Edge = single crochet through both loops")."""
+
+
+_SAME = re.compile(r"(?i)\bsame\b")
+"""What makes stitches worked together a cluster of its own: they stand in one place."""
+
+
+def _together(name: str, context: Context) -> bool:
+    """Whether a name is that of stitches worked together, each in the next place: "sc2tog", "half double crochet 2 together"."""
+    steps = read_row(name, context, Lexicon()).steps if "tog" in name else ()
+    return len(steps) == 1 and isinstance(steps[0], Make) and steps[0].closes > 1
 
 
 def _asked_for(name: str, rows: str) -> bool:

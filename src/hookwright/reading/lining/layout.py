@@ -181,6 +181,7 @@ class Layer:
             and len(bare) <= 60
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
+            and not (re.search(r"\d", bare) and L.CRAFT_START.match(bare))  # "CH 4, JOIN TO FORM RING" of a page in capitals
         ):
             return self._named(bare.rstrip("."), at, end)
         if self._titled(line, bare, lines, k, blank):
@@ -215,7 +216,7 @@ class Layer:
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
             r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\sa\s(?:magic|ring|sl))|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
-            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like)\b|"
+            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like|of)\b|"
             r"working\s(?:in|into|along|around|on|across)\b)",
             following,
             re.IGNORECASE,

@@ -56,9 +56,11 @@ def bracketed(c: Cursor) -> list[Step] | None:
 
 
 def _before_chain_remark(c: Cursor, close: int) -> int:
-    """Where "(16 dc, the ch 3 always counting as one.)" stops counting and says what the chain is; the bracket's end elsewhere."""
+    """Where "(16 dc, the ch 3 always counting as one.)", "(12 dc - the skipped chs count as one)" stops counting and says what the chain
+    is; the bracket's end elsewhere."""
     for k in range(c.i, close):
-        chain = c.t[k].kind in (",", ";") and c.t[k + 1].kind == "the" and any(t.kind in ("ch", "tch") for t in c.t[k + 1 : k + 4])
+        chain = c.t[k].kind in (",", ";", "-", ":") and any(t.kind in ("ch", "tch") for t in c.t[k + 1 : k + 4])
+        chain = chain and c.t[k + 1].kind in ("the", "skip", "beg", "tch")
         if chain and any(t.kind in ("counts", "counter") or t.val == "counting" for t in c.t[k + 1 : close]):
             return k
     return close
@@ -140,6 +142,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         return None
     if not strong and (
         all(one.kind == "ch" for one in found)
+        or (c.t[start].kind == "n" and [one.kind for one in found] == ["sl st"] and found[0].number.values == (1,))  # it closes the round
         or ({",", ";"} & {c.t[start].kind, c.t[start - 1].kind} and (found[0].number.values[0] or 0) <= 3)
     ):
         c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work

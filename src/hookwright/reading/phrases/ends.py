@@ -23,7 +23,8 @@ def fasten(c: Cursor) -> list[Step] | None:
     start = c.i
     if not c.take("foff"):
         return None
-    c.take("color", "n")
+    c.take("color")
+    c.take("n")  # "Fasten off Color 1."
     if len(c.t[c.i].text) == 1 and c.t[c.i].text.isupper() and c.kind in ("a", "w"):
         c.i += 1  # "Break off A and join B"
     if c.kind in ("on", "in", "at", "for", "of", "after") and c.look().kind in ("the", "o", "both", "each"):

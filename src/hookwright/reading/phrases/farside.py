@@ -12,12 +12,13 @@ EXAMPLES = (
         "sc×6@next ch, 3sc@last ch, sc×6@under ch",
     ),
 )
+_GOING = frozenset(("go", "move", "proceed", "going"))
 _TURNING = frozenset(("rotate", "pivot", "rotating", "swivel", "spin", "swing", "swinging"))
 
 
 def far_side(c: Cursor, start: int) -> list[Step] | None:
     """After "turn"/"rotate": what follows goes along the far side, and the work is not turned over; None where nothing says so."""
-    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle", "around"):
+    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle", "around", "in", "along", "over"):
         return None
     k = next((k for k in range(c.i, min(c.i + 9, len(c.t))) if c.t[k].kind == "opp"), None)
     if k is None or any(t.kind in ("st", "n", ".") for t in c.t[c.i : k]):
@@ -32,6 +33,10 @@ def far_side(c: Cursor, start: int) -> list[Step] | None:
 def rotated(c: Cursor) -> list[Step] | None:
     """ "Rotate to work along the other side …", "rotate the piece 90 degrees": turned in the plane, not over."""
     start = c.i
+    if c.t[c.i].val in _GOING:
+        c.i += 1
+        c.drop("along", "around") if c.look().kind in ("the", "opp", "in") else None
+        return far_side(c, start)
     if c.t[c.i].val not in _TURNING:
         return None
     c.i += 1

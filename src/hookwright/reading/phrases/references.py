@@ -190,7 +190,7 @@ def _as_part(c: Cursor) -> str | None:
     if told is not None:
         return str(told)
     begin = c.i
-    while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on"):
+    while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on") or (c.t[c.i - 1].kind == "as" and c.t[c.i].val in _GIVEN):
         c.i += 1
     found = named_part(c) or _the_first(c, begin)
     if found is None:
@@ -248,6 +248,8 @@ def _opens(c: Cursor) -> bool | None:
         c.i += c.t[c.i].text.lower() in ("exactly", "just", "precisely") and c.look().kind in ("as", "same", "like")
         if (c.kind in ROW and c.look().kind == "n") or (c.kind == "o" and c.look().kind == "n" and c.look(2).kind in ROW):
             return True
+        if c.kind == "o" and _rows_of_another(c):
+            return True
     if c.kind == "same":
         c.i += 1
         c.take("again")
@@ -263,7 +265,7 @@ def _opens(c: Cursor) -> bool | None:
         return False
     if c.kind in ("as", "like"):
         c.i += 1
-        if c.t[c.i].val in ("given", "described", "set", "instructed", "directed", "told"):
+        if c.t[c.i].val in _GIVEN:
             c.i += 1
         _to_name(c) if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
         return False
@@ -275,12 +277,23 @@ def _opens(c: Cursor) -> bool | None:
     return None
 
 
+_GIVEN = frozenset(("given", "described", "set", "instructed", "directed", "told"))
+
+
 def _rows_told_often(c: Cursor) -> bool:
     """ "3rd and 4th rows once": rows named, with how often, and no verb."""
     k = c.i
     while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
         k += 1
     return k > c.i + 1 and c.t[k].kind in ROW and (c.t[k + 1].kind in ("once", "more") or c.t[k + 2].kind == "times")
+
+
+def _rows_of_another(c: Cursor) -> bool:
+    """ "(Work) 1st to 6th rnds as given for Head", "2nd and 3rd rows of Back": rows by their ordinals, and whose."""
+    k = c.i
+    while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
+        k += 1
+    return c.t[k].kind in ROW and c.t[k + 1].kind in ("as", "of", "for", "same", "like")
 
 
 def _in_the_same_way(c: Cursor) -> None:

@@ -26,7 +26,21 @@ def length(c: Cursor) -> Sized[float] | None:
     if not values or factor is None:
         c.i = start
         return None
+    _in_other_units(c)
     return Sized(tuple(None if value is None else round(value * factor, 2) for value in values))
+
+
+def _in_other_units(c: Cursor) -> None:
+    """Pass over the same length told again: "13 (13, 13½)\" [33 (33, 34.5) cm]"."""
+    begin = c.i
+    close = c.close.get(c.i)
+    if close is None:
+        return
+    c.i += 1
+    if length(c) is None or c.i != close:
+        c.i = begin
+    else:
+        c.i = close + 1
 
 
 def _more(c: Cursor) -> bool:

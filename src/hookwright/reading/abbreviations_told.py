@@ -10,9 +10,11 @@ from .wording.vocabulary import Entry, base_entries
 _SAYS = r"(?:signif(?:y|ies)|stands?\sfor|for|means?|denotes?|indicates?|is|=|,)"
 _TOLD = re.compile(
     rf"(?i)(?<![\w.])(?P<short>[a-z](?:\.?\s?[a-z]){{0,2}})\.?\s?,?\s?{_SAYS}\s(?:an?\s)?"
-    r"(?P<long>[a-z]+(?:\s[a-z]+){0,2})(?=\s?[.,;:)\n])"
+    r"(?P<long>[a-z]+(?:\s[a-z]+){0,2})(?=\s?[.,;:()\n])"
 )
-_OPENS = re.compile(r"(?i)\babbreviat|\bsignif(?:y|ies)\b|\bstands?\sfor\b|\bdenotes?\b")
+_OPENS = re.compile(
+    r"(?i)\babbreviat|\bsignif(?:y|ies)\b|\bstands?\sfor\b|\bdenotes?\b|\bin\s(?:these|the|all)\s(?:directions|instructions|receipts)\b"
+)
 """A text of notes tells short forms only where it says so in some way."""
 _EQUALS = re.compile(r"(?<![\w.])(?P<short>[A-Z]{2,5})\s?=\s?(?P<long>[a-z]+(?:\s[a-z]+){0,3})(?=\s?[.,;:()\n])")
 """ "MDC = mosaic dc: dc in the front loop two rows below", in the middle of the notes. """

@@ -30,7 +30,7 @@ class Grouping(Making):
             return None
         if step.stitch == "sl st" and self.offer.around and not self.started and _then_in_loop(step, tail) and self._to_loop(places, step):
             return None
-        if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places):
+        if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places, step.at.what):
             self.started = False
             self._travel(places, step)
             return None
@@ -221,7 +221,7 @@ class Grouping(Making):
         """Nothing is worked yet but, at most, a chain that stands for nothing."""
         return not self.started or (not self.stood and not self.pos and not any(r != Role.START for r in self.basket.role))
 
-    def _only_travels(self, tail: Sequence[Step], places: int) -> bool:
+    def _only_travels(self, tail: Sequence[Step], places: int, led_to: str) -> bool:
         """Slip stitches before a starting chain only move along; several that begin a flat row are not worked into again, as a rule."""
         for step in tail:
             if isinstance(step, Make) and step.stitch == "sl st":
@@ -234,6 +234,10 @@ class Grouping(Making):
                 return True
             if isinstance(step, (Make, Together)) and step.at.where == "same" and step.at.what != "made":
                 return True  # "sl st in next dc, sc in same place": the stitch stands where it led to
+            if isinstance(step, Make) and self.context.in_round and step.places == "rest" and is_space(step.at.what):
+                return True  # "sl st in first sp, 2 sc in each sp": the first of them is the one that it led to
+            if isinstance(step, Repeat) and self.context.in_round and is_space(led_to) and _into_next_space(step):
+                return True  # "sl st in first sp, (2 sc in next sp) 12 times"
             if places < 2 or self.context.in_round or self.offer.foundation or not isinstance(step, (Make, Even, Repeat, Shape)):
                 return False
             return self.context.answers.pick(SLIPS_WORKED_INTO, NO_YES) == 0
@@ -336,6 +340,12 @@ def _then_in_loop(step: Make, tail: Sequence[Step]) -> bool:
     if step.at.what != "ch" or step.at.where != "next" or not isinstance(into, (Make, Together)):
         return False
     return into.at.where == "same" and is_space(into.at.what)
+
+
+def _into_next_space(step: Repeat) -> bool:
+    """Whether a unit's first stitch goes into the next space."""
+    first = step.body[0] if step.body else None
+    return isinstance(first, Make) and first.at.where == "next" and is_space(first.at.what)
 
 
 def _begins_with_it(tail: Sequence[Step]) -> bool:

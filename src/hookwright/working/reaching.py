@@ -21,7 +21,7 @@ class Reaching(Repeating):
             return super()._make(step, tail)
         if step.upto == MARKER and not self.context.marks:  # where it was placed is not known
             return super()._make(replace(step, upto="", at=replace(step.at, where="marked")), tail)
-        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1):
+        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step.at.what):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
             return super()._make(replace(step, upto=""), () if reached else tail)

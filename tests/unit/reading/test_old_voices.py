@@ -243,6 +243,11 @@ PIECES: dict[str, tuple[str, str]] = {
         "into every 1 ch. 1 d.c.\n",
         "6 36 60",
     ),
+    "a ring filled under its chain, and short forms told in a sentence": (
+        "In these directions s. is single crochet, d. is double (over once).\nMake a chain of 8, and join it.\n1st Round.—Under the chain "
+        "work 12 s.\n2nd.—1 d. on every s., with 1 chain between each.\n3rd.—3 d. under every 1 chain.\n",
+        "12 12 36",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

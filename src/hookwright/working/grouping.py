@@ -56,6 +56,7 @@ class Grouping(Making):
             return
         self.started = True
         number = self.skips = step.number.at(self.size) or 0
+        self.spaces_skipped = number if is_space(step.what) else self.spaces_skipped
         as_stitch = is_space(step.what) and self.offer.plain and not self._gaps_from(0)  # a loop of an old book's plain round
         place = Place(what="st" if as_stitch else step.what)
         if self.offer.n == 0:

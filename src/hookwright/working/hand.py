@@ -58,7 +58,8 @@ class Hand(ToAndFro):
             spaces = self._space_left()
             role = self.basket.role
             if spaces and role and role[-1] == Role.CHAIN:
-                spaces -= 1  # the chain that ends the row lies over the last space
+                over = self.spaces_skipped if self.context.in_round else 1
+                spaces -= min(spaces, max(1, over))  # the chain that ends the row lies over the last space, or as many as others do
             return self.gap if self.gap and not spaces else spaces
         left = self.offer.n - self.pos
         if not self.offer.plain:

@@ -67,9 +67,11 @@ class Holding(ABC):
         self.single_ends = 0
         """Ends of a chain worked on both sides in which one stitch stands, or a turn of three: the far side may take or leave them."""
         self.skips = 0
+        """How many places the last skip that was told passes over."""
+        self.spaces_skipped = 0
+        """How many spaces the last skip of spaces passes over."""
         self.placed: list[int] = []
         """Elements that markers were placed in."""
-        """How many places the last skip that was told passes over."""
         self.first_taken: Spot | None = None
         """The first place that was gone to by name."""
         self.needs = Needs(context.size)

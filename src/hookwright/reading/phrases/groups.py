@@ -240,6 +240,10 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if first.kind == "grp" and inner[-1].text.lower() in ("made", "formed", "completed") and any(t.kind == "over" for t in inner):
         c.i = close + 1  # "(shell over shell made)"
         return [Aside(id=c.id(), span=c.span(start))]
+    over = [token.kind for token in inner] in (["grp", "over", "grp"], ["grp", "in", "grp"]) and inner[0].val == inner[-1].val
+    if over and isinstance(last, (Make, Together)) and c.t[close + 1].kind in (",", ";", ".", "", "*"):
+        c.i = close + 1  # "3 dc, ch 2 and 3 dc in sp of shell (shell over shell);": what was just made
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "same" and any(t.kind == "as" for t in inner[1:4]):
         c.i = close + 1  # "(same ch as first sc)"
         return [Aside(id=c.id(), span=c.span(start))]

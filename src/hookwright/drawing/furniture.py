@@ -71,6 +71,7 @@ class Sides:
         self.mirrored = chart.handed == "left"
         self.many_yarns = len([yarn for yarn in chart.yarns if yarn]) > 1
         self._room: ClearSpace | None = None
+        self._reach: tuple[float, float] | None = None
 
     def paper(self, p: Point) -> Point:
         return (-p[0] if self.mirrored else p[0]), -p[1]
@@ -124,6 +125,8 @@ class Sides:
 
     def _clear(self, x: float, y: float, ahead: float, long: float) -> float:
         """x of an arrow's tip, further out where something lies beside the row: another piece, stitches that reach past a short row."""
+        if self._room is None and not self.chart.ghosts and self._outside(x, ahead):
+            return x
         room = self._space()
         for k in range(FURTHEST_OUT):
             a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
@@ -131,6 +134,13 @@ class Sides:
                 room.take((a, y - 1.2, b, y + 1.2))
                 return x - k * ahead
         return x
+
+    def _outside(self, x: float, ahead: float) -> bool:
+        """Whether an arrow's tip lies beyond everything that is drawn, on its side."""
+        if self._reach is None:
+            xs = [self.paper(p)[0] for line in self.placed.lines for p in self._extent(line)]
+            self._reach = (min(xs), max(xs))
+        return x < self._reach[0] - 0.4 if ahead > 0 else x > self._reach[1] + 0.4
 
     def _space(self) -> ClearSpace:
         if self._room is None:
@@ -155,7 +165,7 @@ class Sides:
                 lx, ly = self.paper((x - ux * at + ox * lift, y - uy * at + oy * lift))
                 label = Label(words, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)
                 tries.append((0.8 * k + abs(lift), label))
-        self.chart.labels.append(self._space().best(tries))
+        self.chart.labels.append(self._space().best(sorted(tries)))
 
     def number_blocks(self, line: Line) -> None:
         """The same of a row of blocks: outside the piece, beside its first block."""

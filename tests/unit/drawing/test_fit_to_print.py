@@ -7,11 +7,11 @@ import re
 
 import pytest
 
+from hookwright.drawing.breaks import box_of_ink
 from hookwright.drawing.chart import chart
 from hookwright.drawing.clear import covered
 from hookwright.drawing.counting import count_back
 from hookwright.drawing.export import svg
-from hookwright.drawing.furniture import box_of_ink
 from hookwright.drawing.marks import Chart
 from hookwright.drawing.overlaps import overlaps
 from hookwright.reading import read

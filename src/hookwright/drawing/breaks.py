@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from .furniture import Sides
 
 SMALL_MM = 2.3
+LINE_MM = 3.2
+"""Words nearer than so much one above another must stand side by side."""
 
 
 class Breaks:
@@ -74,6 +76,12 @@ class Breaks:
             x, up = x + 1.5, not up
         self.chart.strokes.append(Stroke(d, "break", weight_mm=0.3))
         at = right + (2.6 if self.placed.form == "rows" else 9.0)
+        near = [label for label in self.chart.labels if abs(label.y - y) < LINE_MM]
+        for label in sorted(near, key=lambda label: label.x):
+            begin = label.x - {"start": 0.0, "middle": 0.5, "end": 1.0}[label.anchor] * text_width(label.words, label.size_mm)
+            end = begin + text_width(label.words, label.size_mm)
+            if begin - 1.0 < at + text_width(words, SMALL_MM) and at < end + 1.0:
+                at = end + 2.0
         self.side.label(words, at, y + SMALL_MM * 0.35, "start", None, SMALL_MM)
 
     def _break_arc(self, below: Line, words: str) -> None:

@@ -25,6 +25,8 @@ SMALL_MM = 2.3
 MARGIN_MM = 3.0
 FURTHEST_OUT = 120
 """Millimetres that a row's number moves out at most."""
+MOST_BACK = 16
+"""Steps of 0.8 mm that a number moves back from where its row begins."""
 STRIP_MM = 2.0
 SIDE_WORD_MM = 2.0
 """Size of the letters that tell which side of the fabric a row shows."""
@@ -220,12 +222,17 @@ class Sides:
         lx, ly = self.paper((x - ux * behind, y - uy * behind))
         if words:
             self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
-        else:
-            self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
-            seen = self.side_told(line)
-            if seen:
-                further = self.paper((x - ux * (behind + 2.6), y - uy * (behind + 2.6)))
-                self._side_word(seen, *further, "middle")
+            return
+        said, seen = self.words_of(line), self.side_told(line)
+        tries: list[tuple[float, Label]] = []
+        for k in range(MOST_BACK):
+            at = behind + 0.8 * k
+            lx, ly = self.paper((x - ux * at, y - uy * at))
+            tries.append((0.8 * k, Label(said, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)))
+        found = self._space().best(tries, SIDE_WORD_MM + 0.3 if seen else 0.0)
+        self.chart.labels.append(found)
+        if seen:
+            self._side_word(seen, found.x, found.y + 0.4 + SIDE_WORD_MM * 0.65, "middle")
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
@@ -307,7 +314,11 @@ class Sides:
         a, b = sorted((self.paper((x1, 0.0))[0], self.paper((x2, 0.0))[0]))
         y = max(y for mark in self.chart.marks for _, y1, _, y2, r in self.chart.body(mark) for y in (y1 + r, y2 + r)) + 1.4
         self.chart.strokes.append(Stroke(move("M", a + 0.3, y, "V", y + 1.2, "H", b - 0.3, "V", y), "repeat", weight_mm=0.25))
-        self.label(words, (a + b) / 2, y + 1.2 + SMALL_MM * 1.15, "middle", None, SMALL_MM)
+        wide, below = text_width(words, SMALL_MM) / 2 + 1.0, y + 1.2 + SMALL_MM * 1.15
+        others = [label for label in self.chart.labels if abs(label.y - below) < SMALL_MM * 1.2]
+        if any(abs(label.x - (a + b) / 2) < wide + text_width(label.words, label.size_mm) / 2 for label in others):
+            below += SMALL_MM * 1.4
+        self.label(words, (a + b) / 2, below, "middle", None, SMALL_MM)
 
     def ring(self) -> None:
         """The ring in the middle, when the first round is worked into one."""

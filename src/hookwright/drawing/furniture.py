@@ -74,6 +74,8 @@ class Sides:
         self.many_yarns = len([yarn for yarn in chart.yarns if yarn]) > 1
         self._room: ClearSpace | None = None
         self._reach: dict[int, tuple[float, float]] = {}
+        self._widest: tuple[float, float] | None = None
+        self._extents: dict[int, list[Point]] = {}
 
     def paper(self, p: Point) -> Point:
         return (-p[0] if self.mirrored else p[0]), -p[1]
@@ -89,7 +91,7 @@ class Sides:
 
     def number_row(self, line: Line) -> None:
         """The number on the side where the row begins, an arrow pointing the way it is worked."""
-        points = list(self.extent(line))
+        points = self._points(line)
         if not points or line.foundation or line.elsewhere:
             return
         if line.index in self.placed.edging:
@@ -98,7 +100,7 @@ class Sides:
         way = 1.0 if line.rightwards else -1.0
         beside = sorted(self.placed.edging) + ([0] if line.index == 1 and self.placed.lines[0].elsewhere else [])
         for e in beside:
-            points += list(self.extent(self.placed.lines[e]))
+            points = points + self._points(self.placed.lines[e])
         edge = min(p[0] for p in points) if way > 0 else max(p[0] for p in points)
         first = line.posts[0] if line.posts else 0
         y = self._middle(line, first, points)
@@ -139,6 +141,12 @@ class Sides:
 
     def _outside(self, x: float, y: float, ahead: float) -> bool:
         """Whether an arrow's tip lies beyond everything that is drawn at its height, on its side."""
+        if self._widest is None:
+            xs = [p[0] for line in self.placed.lines for p in self._points(line)]
+            ends = self.paper((min(xs), 0.0))[0], self.paper((max(xs), 0.0))[0]
+            self._widest = min(ends), max(ends)
+        if x < self._widest[0] - 0.4 if ahead > 0 else x > self._widest[1] + 0.4:
+            return True
         if not self._reach:
             self._measure_reach()
         here = [self._reach[k] for k in range(round(y / STRIP_MM) - 1, round(y / STRIP_MM) + 2) if k in self._reach]
@@ -149,7 +157,7 @@ class Sides:
         reach = self._reach
         for line in self.placed.lines:
             i = line.index
-            spans = [(p, p) for p in self.extent(line)]
+            spans = [(p, p) for p in self._points(line)]
             spans += [(top, foot) for post, feet in self.placed.feet[i].items() if (top := self.placed.top[i][post]) for foot in feet]
             for one, other in spans:
                 (ax, ay), (bx, by) = self.paper(one), self.paper(other)
@@ -239,6 +247,11 @@ class Sides:
         if top is None:
             return points[0][1]
         return (top[1] + feet[0][1]) / 2 if feet else top[1]
+
+    def _points(self, line: Line) -> list[Point]:
+        if line.index not in self._extents:
+            self._extents[line.index] = list(self.extent(line))
+        return self._extents[line.index]
 
     def extent(self, line: Line) -> Iterator[Point]:
         i = line.index

@@ -99,6 +99,9 @@ next 13 ch, 3 sc in last ch, 12 sc evenly along side edge, join with sl st in fi
 {} 2: Ch 1, sc in same st, *ch 3, skip next st, sc in next st; repeat from * around, join with sl st in first sc. Fasten off.
 """
 IN_ONE = MAT.replace("{} 1", "Rnd 9").replace("{} 2", "Rnd 10")
+EVENLY = IN_ONE.replace(
+    "3 sc in first ch of foundation, sc in\nnext 13 ch, 3 sc in last ch", "3 sc in corner, 13 sc evenly along lower edge, 3 sc in corner"
+)
 BY_ITSELF = MAT.replace("{}", "Rnd")
 STRIPED = """---
 yarns:
@@ -178,7 +181,7 @@ def test_yarn_joined_again_is_drawn_in_the_same_ink() -> None:
     assert {mark.yarn for mark in made.marks} == {0}
 
 
-@pytest.mark.parametrize("text", [IN_ONE, BY_ITSELF])
+@pytest.mark.parametrize("text", [IN_ONE, EVENLY, BY_ITSELF])
 def test_a_border_goes_round_all_four_edges(text: str) -> None:
     fabric = work(read(text))
     made = chart(fabric, len(fabric.parts) - 1)

@@ -14,6 +14,7 @@ from hookwright.drawing.counting import count_back
 from hookwright.drawing.export import svg
 from hookwright.drawing.marks import Chart
 from hookwright.drawing.overlaps import overlaps
+from hookwright.drawing.pages import paged
 from hookwright.reading import read
 from hookwright.working import work
 
@@ -215,3 +216,19 @@ def test_a_row_that_ends_in_the_turning_chain_closes_no_round() -> None:
         )
     )
     assert {row.made_in for row in fabric.parts[0].rows[1:]} == {"rows"}
+
+
+def test_the_first_row_says_which_side_it_shows_and_so_does_one_that_is_not_turned() -> None:
+    made = drawn(SHORT_ROWS)
+    assert [label.words for label in made.labels if label.what == "side"] == ["RS"]
+    wrong = drawn(SHORT_ROWS.replace("Row 1 (RS)", "Row 1 (WS)"))
+    assert [label.words for label in wrong.labels if label.what == "side"] == ["WS"]
+
+
+def test_the_key_of_a_chart_on_pages_stands_whole_on_one_of_them() -> None:
+    made = drawn(SHELLS, short=False)
+    pages = paged(made, 110, 90)
+    entries = sum(label.what == "key" for label in made.labels)
+    on = [page.count('class="key"') - page.count('<g class="key"') for page in pages]
+    assert len(pages) > 2 and sorted(on)[-1] == entries and sum(on) == entries
+    assert all('clip-path="url(#page)"' in page for page in pages)

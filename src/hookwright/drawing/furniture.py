@@ -234,8 +234,8 @@ class Sides:
         said, seen = self.words_of(line), self.side_told(line)
         tries: list[tuple[float, Label]] = []
         for k in range(MOST_BACK):
-            at = behind + 0.8 * k
-            lx, ly = self.paper((x - ux * at, y - uy * at))
+            back = behind + 0.8 * k
+            lx, ly = self.paper((x - ux * back, y - uy * back))
             tries.append((0.8 * k, Label(said, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)))
         found = self._space().best(tries, SIDE_WORD_MM + 0.3 if seen else 0.0)
         self.chart.labels.append(found)

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 from hookwright.drawing.chart import chart
+from hookwright.drawing.clear import covered
 from hookwright.drawing.counting import count_back
 from hookwright.drawing.export import svg
 from hookwright.drawing.overlaps import overlaps
@@ -26,6 +27,7 @@ CHARTS = (
     "charts/net-float", "charts/ebb-cloth", "charts/spindle-head", "charts/lattice-drop",
     "charts/causeway-cloth", "charts/sluice-throw", "charts/fir-doily", "charts/ladder-mosaic",
     "charts/skiff-yoke", "charts/mule-strap", "hawser-panel", "swell-blanket", "pilchard-toy",
+    "charts/fulmar-flower", "charts/pennant-triangle", "charts/hatch-mat", "charts/stormfront-shawl", "charts/jetty-round",
 )  # fmt: skip
 SQUARES = ("charts/filet-gull", "charts/tideline-band", "charts/ladder-mosaic")
 PART = {"causeway-cloth": 1, "mule-strap": 1}
@@ -43,7 +45,8 @@ def main(names: list[str]) -> None:
                 drawing = svg(made)
                 counted = count_back(fabric, [drawing])
                 keep(name if handed == "right" else f"{name}-left", drawing)
-                told = f"{name}: {len(made.marks)} symbols, {counted.differences} differences, {len(overlaps(made))} overlaps\n"
+                told = f"{name}: {len(made.marks)} symbols, {counted.differences} differences, {len(overlaps(made))} overlaps, "
+                told += f"{len(covered(made))} words on symbols\n"
                 sys.stdout.write(told)
     for path in SQUARES:
         name = path.rpartition("/")[2] + "-squares"

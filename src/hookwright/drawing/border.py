@@ -24,6 +24,9 @@ Rect: TypeAlias = tuple[float, float, float, float]
 
 NEAREST_MM = 2.7
 """From one stitch of a border to the next."""
+MOST_OF_THE_ROW, NEAR = 0.9, 0.35
+"""Of the last row so much is worked into by what goes all round; an edge ends so near (a share of it) to where it is looked for."""
+MOST_AT_A_CORNER = 5
 CORNER = 3
 """So many stitches in one place at the end of an edge go round the corner."""
 FEWEST_ON_AN_EDGE = 2
@@ -47,22 +50,57 @@ def edges_of(line: Line) -> Edges | None:
     """The four edges that a joined round is worked along; None when it does not go round rows."""
     if line.row.made_in in FLAT or line.foundation or not line.posts:
         return None
-    groups = [(side, list(posts)) for side, posts in groupby(line.posts, key=lambda post: _on_row_ends(line, post))]
+    groups = _groups(line)
     if len(groups) > 1 and groups[0][0] == groups[-1][0]:
         groups = [(groups[0][0], groups.pop()[1] + groups[0][1]), *groups[1:]]
+    if len(groups) == 2 and not groups[0][0]:
+        groups = _in_three(line, groups)
     if len(groups) != 4 or any(len(posts) < FEWEST_ON_AN_EDGE for _, posts in groups):
         return None
     tops = [i for i, (side, _) in enumerate(groups) if not side]
-    level = [max(foot.line for post in groups[i][1] for foot in line.feet[post]) for i in tops]
-    top = tops[0] if level[0] > level[1] or (level[0] == level[1] and tops[0] == 0) else tops[1]
+    level = [max((foot.line for post in groups[i][1] for foot in line.feet[post]), default=-1) for i in tops]
+    top = tops[0] if len(tops) == 1 or level[0] > level[1] or (level[0] == level[1] and tops[0] == 0) else tops[1]
     edges = Edges([posts for _, posts in groups[top:] + groups[:top]], [None] * 4)
     for i in range(4):
         _turn_corner(line, edges, i)
     return edges
 
 
+def _groups(line: Line) -> list[tuple[bool, list[int]]]:
+    """Runs of posts on row ends and on rows. A few that stand on nothing known are at a corner, more of them on a row."""
+    runs: list[tuple[bool, list[int]]] = []
+    for on, group in groupby(line.posts, key=lambda post: bool(line.feet[post]) and _on_row_ends(line, post)):
+        posts = list(group)
+        side = on or (len(posts) <= MOST_AT_A_CORNER and not any(line.feet[post] for post in posts))
+        if runs and runs[-1][0] == side:
+            runs[-1][1].extend(posts)
+        else:
+            runs.append((side, posts))
+    return runs
+
+
+def _in_three(line: Line, groups: list[tuple[bool, list[int]]]) -> list[tuple[bool, list[int]]]:
+    """A round worked across the last row and then into edges all the way back to it: those edges are down, across and up again.
+
+    They part where an instruction begins, where one does so near the place at which as many stitches go across as on the last row.
+    """
+    across, rest = groups[0][1], groups[1][1]
+    beside = (len(rest) - len(across)) / 2
+    reached = {foot.at for post in across for foot in line.feet[post]}
+    if beside < FEWEST_ON_AN_EDGE or (reached and len(reached) < MOST_OF_THE_ROW * (max(reached) - min(reached) + 1)):
+        return groups
+    steps = line.row.stitches.step
+    begins = [k for k in range(1, len(rest)) if steps[rest[k]] != steps[rest[k - 1]]]
+    first, last = (
+        min((k for k in begins if abs(k - want) <= NEAR * beside), key=lambda k: abs(k - want), default=round(want))
+        for want in (beside, len(rest) - beside)
+    )
+    return [groups[0], (True, rest[:first]), (True, rest[first:last]), (True, rest[last:])]
+
+
 def _on_row_ends(line: Line, post: int) -> bool:
-    return bool(line.feet[post]) and all(foot.line < 0 and foot.how == How.SIDE for foot in line.feet[post])
+    """Whether a stitch is worked into row ends, or (at a corner) into nothing that is known."""
+    return all(foot.line < 0 and foot.how == How.SIDE for foot in line.feet[post])
 
 
 def _turn_corner(line: Line, edges: Edges, i: int) -> None:

@@ -17,6 +17,7 @@ HEIGHT = 0.72
 INK_COST = 18.0
 """How many millimetres further off words stand rather than touch one stroke."""
 
+MOST_COUNTED = 1000
 SIGNS = ("fasten-off", "join-in")
 
 Box = tuple[float, float, float, float]
@@ -39,18 +40,25 @@ class ClearSpace:
             for cy in range(math.floor((min(y1, y2) - r) / CELL_MM), math.floor((max(y1, y2) + r) / CELL_MM) + 1):
                 self._cells.setdefault((cx, cy), []).append(stroke)
 
-    def strokes_in(self, box: Box) -> int:
-        """How many strokes (and words) touch a box."""
-        return self.ink_in(box) + sum(_meet(word, box) for word in self._words)
+    def strokes_in(self, box: Box, most: int = MOST_COUNTED) -> int:
+        """How many strokes (and words) touch a box; counted no further than `most`."""
+        words = sum(_meet(word, box) for word in self._words)
+        return words if words >= most else words + self.ink_in(box, most - words)
 
-    def ink_in(self, box: Box) -> int:
-        """How many strokes of symbols and signs touch a box."""
+    def ink_in(self, box: Box, most: int = MOST_COUNTED) -> int:
+        """How many strokes of symbols and signs touch a box; counted no further than `most`."""
         x1, y1, x2, y2 = box
+        count = sum(_meet(sign, box) for sign in self._signs)
         seen: set[Capsule] = set()
         for cx in range(math.floor(x1 / CELL_MM), math.floor(x2 / CELL_MM) + 1):
             for cy in range(math.floor(y1 / CELL_MM), math.floor(y2 / CELL_MM) + 1):
-                seen.update(stroke for stroke in self._cells.get((cx, cy), ()) if _touches(stroke, box))
-        return len(seen) + sum(_meet(sign, box) for sign in self._signs)
+                for stroke in self._cells.get((cx, cy), ()):
+                    if count >= most:
+                        return count
+                    if stroke not in seen and _touches(stroke, box):
+                        seen.add(stroke)
+                        count += 1
+        return count
 
     def forget_signs(self) -> None:
         """Count the ink of symbols only."""
@@ -61,20 +69,21 @@ class ClearSpace:
         self._words.append(box)
 
     def best(self, tries: Iterable[tuple[float, Label]], sign: float = 0.0) -> Label:
-        """Of the labels offered, each with its cost in mm, the one that stands clearest and nearest; it is remembered as taken.
+        """Of the labels offered, each with its cost in mm, the cheapest first, the one that stands clearest and nearest.
 
-        `sign`: the size of a sign that will stand centred under the label and wants room as well, mm.
+        It is remembered as taken. `sign`: the size of a sign that will stand centred under the label and wants room as well, mm.
         """
-        found: tuple[float, int, Label] | None = None
-        for k, (cost, label) in enumerate(tries):
+        found: tuple[float, Label] | None = None
+        for cost, label in tries:
             if found is not None and cost >= found[0]:
-                continue
-            whole = cost + INK_COST * self.strokes_in(_with_sign(label, sign))
+                break
+            most = MOST_COUNTED if found is None else math.ceil((found[0] - cost) / INK_COST)
+            whole = cost + INK_COST * self.strokes_in(_with_sign(label, sign), most)
             if found is None or whole < found[0]:
-                found = (whole, k, label)
+                found = (whole, label)
         assert found is not None
-        self._words.append(_with_sign(found[2], sign))
-        return found[2]
+        self._words.append(_with_sign(found[1], sign))
+        return found[1]
 
 
 def covered(chart: Chart) -> list[Label]:
@@ -118,6 +127,8 @@ def _with_sign(label: Label, sign: float) -> Box:
 def _touches(stroke: Capsule, box: Box) -> bool:
     """Whether a thick line touches a box: clipped against the box grown by its thickness (Liang and Barsky 1984, from memory)."""
     x1, y1, x2, y2, r = stroke
+    if max(x1, x2) + r < box[0] or min(x1, x2) - r > box[2] or max(y1, y2) + r < box[1] or min(y1, y2) - r > box[3]:
+        return False
     dx, dy = x2 - x1, y2 - y1
     low, high = 0.0, 1.0
     for p, q in ((-dx, x1 - box[0] + r), (dx, box[2] + r - x1), (-dy, y1 - box[1] + r), (dy, box[3] + r - y1)):

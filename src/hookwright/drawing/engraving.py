@@ -23,7 +23,7 @@ FARTHEST_CROSSING = 12
 """How many stitches apart two crossing ones are looked for."""
 HOOK_MM = 1.1
 """How far a hook steps aside from a stitch that shares its foot."""
-MOST_ASIDE_MM = 2.6
+MOST_ASIDE_MM = 3.2
 """A low cross is drawn upright when its top stands no further beside its foot."""
 SLASHED_AT, ROOM_FOR_SLASHES_MM = 0.58, 1.9
 """Slashes stand at this share of a stem; where neighbouring stems are no further apart there, they are drawn short and higher."""
@@ -219,7 +219,7 @@ class Engraver:
 
 def _low_lean(foot: Point, top: Point) -> bool:
     """Whether a low cross leans so little that it is drawn upright beside its foot: in rows a plus sign must not turn into a cross."""
-    return abs(top[0] - foot[0]) <= MOST_ASIDE_MM and 1.5 < top[1] - foot[1] < 4.4
+    return abs(top[0] - foot[0]) <= MOST_ASIDE_MM and 1.0 < top[1] - foot[1] < 4.4
 
 
 def _tight(placed: Placed, line: Line) -> set[int]:

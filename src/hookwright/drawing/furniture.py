@@ -9,6 +9,7 @@ from itertools import pairwise
 from ..pattern import Colour, FastenOff, Step
 from ..working.fabric import PartWork
 from .arcs import Point
+from .breaks import Breaks, ink_box
 from .clear import ClearSpace
 from .cloth import Line
 from .fan import LONGEST_HEART, start_of_row
@@ -17,8 +18,6 @@ from .labels import text_width
 from .marks import Chart, Label, Stroke
 from .placed import Placed
 from .round_words import RoundWords
-from .shapes import Capsule
-from .spacing import BREAK_ROWS_MM
 from .svg import move
 
 LABEL_MM = 2.6
@@ -26,6 +25,9 @@ SMALL_MM = 2.3
 MARGIN_MM = 3.0
 FURTHEST_OUT = 120
 """Millimetres that a row's number moves out at most."""
+MOST_BACK = 16
+"""Steps of 0.8 mm that a number moves back from where its row begins."""
+STRIP_MM = 2.0
 SIDE_WORD_MM = 2.0
 """Size of the letters that tell which side of the fabric a row shows."""
 SIGN_MM = 1.05
@@ -47,12 +49,12 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         for line in placed.lines:
             side.number_row(line)
         side.start_of_rows()
-        side.cut_marks()
+        Breaks(side).cut_marks()
         side.repeat()
     else:
         side.ring()
     side.joins()
-    side.breaks()
+    Breaks(side).write()
     if placed.form == "round":
         RoundWords(chart, placed, side).write()
     side.ends()
@@ -71,6 +73,9 @@ class Sides:
         self.mirrored = chart.handed == "left"
         self.many_yarns = len([yarn for yarn in chart.yarns if yarn]) > 1
         self._room: ClearSpace | None = None
+        self._reach: dict[int, tuple[float, float]] = {}
+        self._widest: tuple[float, float] | None = None
+        self._extents: dict[int, list[Point]] = {}
 
     def paper(self, p: Point) -> Point:
         return (-p[0] if self.mirrored else p[0]), -p[1]
@@ -86,7 +91,7 @@ class Sides:
 
     def number_row(self, line: Line) -> None:
         """The number on the side where the row begins, an arrow pointing the way it is worked."""
-        points = list(self._extent(line))
+        points = self._points(line)
         if not points or line.foundation or line.elsewhere:
             return
         if line.index in self.placed.edging:
@@ -95,7 +100,7 @@ class Sides:
         way = 1.0 if line.rightwards else -1.0
         beside = sorted(self.placed.edging) + ([0] if line.index == 1 and self.placed.lines[0].elsewhere else [])
         for e in beside:
-            points += list(self._extent(self.placed.lines[e]))
+            points = points + self._points(self.placed.lines[e])
         edge = min(p[0] for p in points) if way > 0 else max(p[0] for p in points)
         first = line.posts[0] if line.posts else 0
         y = self._middle(line, first, points)
@@ -124,6 +129,8 @@ class Sides:
 
     def _clear(self, x: float, y: float, ahead: float, long: float) -> float:
         """x of an arrow's tip, further out where something lies beside the row: another piece, stitches that reach past a short row."""
+        if self._room is None and not self.chart.ghosts and self._outside(x, y, ahead):
+            return x
         room = self._space()
         for k in range(FURTHEST_OUT):
             a, b = sorted((x - k * ahead + 0.5 * ahead, x - k * ahead - long * ahead))
@@ -131,6 +138,33 @@ class Sides:
                 room.take((a, y - 1.2, b, y + 1.2))
                 return x - k * ahead
         return x
+
+    def _outside(self, x: float, y: float, ahead: float) -> bool:
+        """Whether an arrow's tip lies beyond everything that is drawn at its height, on its side."""
+        if self._widest is None:
+            xs = [p[0] for line in self.placed.lines for p in self._points(line)]
+            ends = self.paper((min(xs), 0.0))[0], self.paper((max(xs), 0.0))[0]
+            self._widest = min(ends), max(ends)
+        if x < self._widest[0] - 0.4 if ahead > 0 else x > self._widest[1] + 0.4:
+            return True
+        if not self._reach:
+            self._measure_reach()
+        here = [self._reach[k] for k in range(round(y / STRIP_MM) - 1, round(y / STRIP_MM) + 2) if k in self._reach]
+        return all(x < low - 0.4 if ahead > 0 else x > high + 0.4 for low, high in here)
+
+    def _measure_reach(self) -> None:
+        """How far to the left and right the symbols go, in strips across the paper."""
+        reach = self._reach
+        for line in self.placed.lines:
+            i = line.index
+            spans = [(p, p) for p in self._points(line)]
+            spans += [(top, foot) for post, feet in self.placed.feet[i].items() if (top := self.placed.top[i][post]) for foot in feet]
+            for one, other in spans:
+                (ax, ay), (bx, by) = self.paper(one), self.paper(other)
+                low, high = min(ax, bx), max(ax, bx)
+                for k in range(round(min(ay, by) / STRIP_MM), round(max(ay, by) / STRIP_MM) + 1):
+                    was = reach.get(k)
+                    reach[k] = (low, high) if was is None else (min(was[0], low), max(was[1], high))
 
     def _space(self) -> ClearSpace:
         if self._room is None:
@@ -155,7 +189,7 @@ class Sides:
                 lx, ly = self.paper((x - ux * at + ox * lift, y - uy * at + oy * lift))
                 label = Label(words, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)
                 tries.append((0.8 * k + abs(lift), label))
-        self.chart.labels.append(self._space().best(tries))
+        self.chart.labels.append(self._space().best(sorted(tries)))
 
     def number_blocks(self, line: Line) -> None:
         """The same of a row of blocks: outside the piece, beside its first block."""
@@ -196,12 +230,17 @@ class Sides:
         lx, ly = self.paper((x - ux * behind, y - uy * behind))
         if words:
             self.label(words, lx, ly + SMALL_MM * 0.35, "middle", None, SMALL_MM)
-        else:
-            self.label(self.words_of(line), lx, ly + LABEL_MM * 0.35, "middle", line.row.index)
-            seen = self.side_told(line)
-            if seen:
-                further = self.paper((x - ux * (behind + 2.6), y - uy * (behind + 2.6)))
-                self._side_word(seen, *further, "middle")
+            return
+        said, seen = self.words_of(line), self.side_told(line)
+        tries: list[tuple[float, Label]] = []
+        for k in range(MOST_BACK):
+            back = behind + 0.8 * k
+            lx, ly = self.paper((x - ux * back, y - uy * back))
+            tries.append((0.8 * k, Label(said, round(lx, 2), round(ly + LABEL_MM * 0.35, 2), LABEL_MM, "middle", "row", line.row.index)))
+        found = self._space().best(tries, SIDE_WORD_MM + 0.3 if seen else 0.0)
+        self.chart.labels.append(found)
+        if seen:
+            self._side_word(seen, found.x, found.y + 0.4 + SIDE_WORD_MM * 0.65, "middle")
 
     def _middle(self, line: Line, first: int, points: list[Point]) -> float:
         top, feet = self.placed.top[line.index][first], self.placed.feet[line.index].get(first)
@@ -209,7 +248,12 @@ class Sides:
             return points[0][1]
         return (top[1] + feet[0][1]) / 2 if feet else top[1]
 
-    def _extent(self, line: Line) -> Iterator[Point]:
+    def _points(self, line: Line) -> list[Point]:
+        if line.index not in self._extents:
+            self._extents[line.index] = list(self.extent(line))
+        return self._extents[line.index]
+
+    def extent(self, line: Line) -> Iterator[Point]:
         i = line.index
         for point in self.placed.top[i]:
             if point is not None:
@@ -283,7 +327,11 @@ class Sides:
         a, b = sorted((self.paper((x1, 0.0))[0], self.paper((x2, 0.0))[0]))
         y = max(y for mark in self.chart.marks for _, y1, _, y2, r in self.chart.body(mark) for y in (y1 + r, y2 + r)) + 1.4
         self.chart.strokes.append(Stroke(move("M", a + 0.3, y, "V", y + 1.2, "H", b - 0.3, "V", y), "repeat", weight_mm=0.25))
-        self.label(words, (a + b) / 2, y + 1.2 + SMALL_MM * 1.15, "middle", None, SMALL_MM)
+        wide, below = text_width(words, SMALL_MM) / 2 + 1.0, y + 1.2 + SMALL_MM * 1.15
+        others = [label for label in self.chart.labels if abs(label.y - below) < SMALL_MM * 1.2]
+        if any(abs(label.x - (a + b) / 2) < wide + text_width(label.words, label.size_mm) / 2 for label in others):
+            below += SMALL_MM * 1.4
+        self.label(words, (a + b) / 2, below, "middle", None, SMALL_MM)
 
     def ring(self) -> None:
         """The ring in the middle, when the first round is worked into one."""
@@ -367,82 +415,6 @@ class Sides:
         box = (x - SIGN_MM, y - SIGN_MM, x + SIGN_MM, y + SIGN_MM)
         self.chart.strokes.append(Stroke(move("M", *tip, "L", *a, "L", *b, "Z"), what, filled=filled, weight_mm=0.25, box=box))
 
-    def breaks(self) -> None:
-        """Where rows are left out: a wavy break across, and how many of what."""
-        for gap in self.chart.gaps:
-            below = next((line for line in reversed(self.placed.lines) if line.row.index < gap.rows[0]), None)
-            if below is None:
-                continue
-            if self.placed.form == "fan":
-                self._break_arc(below, gap.words)
-            elif self.placed.form != "round":
-                self._break_rows(below, gap.words)
-            else:
-                self._break_rounds(below, gap.words)
-
-    def cut_marks(self) -> None:
-        """Where wide rows are cut: a pair of wavy lines through them, and how much is left out, in words below."""
-        past = {(line.row.index, e): n for line in self.placed.lines for e, n in enumerate(line.past)}
-        for k, cut in enumerate(self.chart.cuts, 1):
-            inks: dict[bool, list[tuple[float, float, float]]] = {False: [], True: []}
-            for mark in self.chart.marks:
-                at = past.get((mark.row, mark.stitch))
-                if at is not None and at in (k - 1, k):
-                    x1, y1, x2, y2 = box_of_ink(self.chart.body(mark))
-                    inks[at >= k] += [(x1, y1, y2), (x2, y1, y2)]
-            if not inks[False] or not inks[True]:
-                continue
-            one, other = ([x for x, _, _ in inks[side]] for side in (False, True))
-            middle = (max(one) + min(other)) / 2 if not self.mirrored else (min(one) + max(other)) / 2
-            top = min(y for side in inks.values() for _, y, _ in side) - 1.0
-            bottom = max(y for side in inks.values() for _, _, y in side) + 1.0
-            for x in (middle - 0.7, middle + 0.7):
-                self.chart.strokes.append(Stroke(_wavy(x, top, bottom), "break", weight_mm=0.25))
-            self.label(cut.words, middle, bottom + SMALL_MM * 1.4, "middle", None, SMALL_MM)
-
-    def _break_rows(self, below: Line, words: str) -> None:
-        tops = [self.paper(p) for p in self.placed.top[below.index] if p is not None]
-        if not tops:
-            return
-        if self.placed.form == "rows":
-            highest = max(p[1] for line in self.placed.lines[: below.index + 1] for p in self._extent(line))
-            y = self.paper((0.0, highest + BREAK_ROWS_MM / 2))[1]
-        else:
-            y = min(p[1] for p in tops) - 0.05
-        left, right = min(p[0] for p in tops) - 3.0, max(p[0] for p in tops) + 3.0
-        d = move("M", left, y)
-        x, up = left, True
-        while x < right:
-            d += move("q", 0.75, -0.7 if up else 0.7, 1.5, 0)
-            x, up = x + 1.5, not up
-        self.chart.strokes.append(Stroke(d, "break", weight_mm=0.3))
-        at = right + (2.6 if self.placed.form == "rows" else 9.0)
-        self.label(words, at, y + SMALL_MM * 0.35, "start", None, SMALL_MM)
-
-    def _break_arc(self, below: Line, words: str) -> None:
-        """A dashed arc over the last row before the break; the words under the picture, as those of rounds."""
-        tops = [p for post in below.posts if (p := self.placed.top[below.index][post]) is not None]
-        turns = sorted(math.atan2(x, y) for x, y in tops)
-        if len(turns) > 1:
-            far = max(math.hypot(*p) for p in tops)
-            a, b = (self.paper((far * math.sin(turn), far * math.cos(turn))) for turn in (turns[0], turns[-1]))
-            sweep = f" 0 {int(turns[-1] - turns[0] > math.pi)} {0 if self.mirrored else 1} "
-            d = move("M", *a, "A", far, far) + sweep + move("", *b).strip()
-            self.chart.strokes.append(Stroke(d, "break", dashed=True, weight_mm=0.25))
-        self._words_below(words)
-
-    def _break_rounds(self, below: Line, words: str) -> None:
-        radius = max((math.hypot(*p) for p in self.placed.top[below.index] if p is not None), default=0.0)
-        if radius:
-            d = move("M", -radius, 0, "A", radius, radius, 0, 1, 1, radius, 0, "A", radius, radius, 0, 1, 1, -radius, 0)
-            self.chart.strokes.append(Stroke(d, "break", dashed=True, weight_mm=0.25))
-        self._words_below(words)
-
-    def _words_below(self, words: str) -> None:
-        x, y, _, height = ink_box(self.chart)
-        under = sum(1 for label in self.chart.labels if label.what == "gap")
-        self.chart.labels.append(Label(words, x, y + height + 4.0 + 3.4 * under, SMALL_MM, "start", "gap"))
-
     def arrow(self, x1: float, y1: float, x2: float, y2: float) -> None:
         """A thin arrow from (x1, y1) to (x2, y2), on paper; level."""
         head = 0.9 if x2 > x1 else -0.9
@@ -454,45 +426,7 @@ class Sides:
         self.chart.labels.append(Label(words, round(x, 2), round(y, 2), size, anchor, what, row))
 
 
-def _wavy(x: float, top: float, bottom: float) -> str:
-    """A wavy line downwards."""
-    d, y, right = move("M", x, top), top, True
-    while y < bottom:
-        d += move("q", 0.7 if right else -0.7, 0.75, 0, 1.5)
-        y, right = y + 1.5, not right
-    return d
-
-
 def _flat(steps: tuple[Step, ...]) -> Iterator[Step]:
     for step in steps:
         yield step
         yield from _flat(getattr(step, "body", ()))
-
-
-def box_of_ink(body: list[Capsule]) -> tuple[float, float, float, float]:
-    """Left, top, right and bottom of a mark's ink."""
-    xs = [v for a, _, b, _, r in body for v in (a - r, a + r, b - r, b + r)]
-    ys = [v for _, a, _, b, r in body for v in (a - r, a + r, b - r, b + r)]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def ink_box(chart: Chart) -> tuple[float, float, float, float]:
-    """x, y, width, height of everything drawn so far, roughly for words."""
-    xs: list[float] = []
-    ys: list[float] = []
-    for body in chart.bodies():
-        for x1, y1, x2, y2, r in body:
-            xs += (x1 - r, x2 - r, x1 + r, x2 + r)
-            ys += (y1 - r, y2 - r, y1 + r, y2 + r)
-    for label in chart.labels:
-        wide = text_width(label.words, label.size_mm)
-        left = label.x - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]
-        xs += (left, left + wide)
-        ys += (label.y - label.size_mm * 0.8, label.y + label.size_mm * 0.25)
-    for stroke in chart.strokes:
-        if stroke.box is not None:
-            xs += stroke.box[::2]
-            ys += stroke.box[1::2]
-    if not xs:
-        return 0.0, 0.0, 10.0, 10.0
-    return min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)

@@ -69,7 +69,7 @@ def _hits(placed: Placed, line: Line, post: int, row: Line) -> Iterator[tuple[fl
             across = dx * uy - dy * ux
             if abs(across) > 1e-9:
                 share, theirs = ((x - fx) * uy - (y - fy) * ux) / across, ((x - fx) * dy - (y - fy) * dx) / across
-                if 0.08 < share < 0.97 and 0.0 < theirs < 1.0:
+                if 0.03 < share < 0.97 and 0.0 < theirs < 1.0:
                     yield share - BREAK_MM / long, share + BREAK_MM / long
     for e, oval in placed.ovals[row.index].items():
         share = ((oval.x - fx) * dx + (oval.y - fy) * dy) / whole

@@ -79,13 +79,12 @@ class RoundWords:
         beside = line.posts[0] in line.stacks and line.roles[line.posts[0]] != Role.START_TOP
         nearest = 2.2 + (1.3 if beside else 0.0) + 0.55 * NUMBER_MM * 0.5 * (len(words) - 1) * abs(bx)
         sizes = [(words, size) for words in dict.fromkeys((words, words.replace(" ", ""))) for size in (NUMBER_MM, SMALLEST_MM)]
-        for tight, (words, size) in enumerate(sizes):
-            for back in BACK_MM:
-                for lift in LIFT_MM:
-                    far = nearest + back
-                    x, y = self.side.paper((middle[0] + bx * far + ox * lift, middle[1] + by * far + oy * lift))
-                    cost = back + 0.8 * abs(lift) + OFF_ITS_ROUND * max(abs(lift) - half, 0.0) + 2.0 * tight
-                    yield cost, Label(words, round(x, 2), round(y + size * 0.35, 2), size, "middle", "row", line.row.index)
+        off = [0.8 * abs(lift) + OFF_ITS_ROUND * max(abs(lift) - half, 0.0) for lift in LIFT_MM]
+        places = sorted((back + off[j] + 2.0 * k, k, back, j) for k in range(len(sizes)) for back in BACK_MM for j in range(len(off)))
+        for cost, k, back, j in places:
+            (said, size), far, lift = sizes[k], nearest + back, LIFT_MM[j]
+            x, y = self.side.paper((middle[0] + bx * far + ox * lift, middle[1] + by * far + oy * lift))
+            yield cost, Label(said, round(x, 2), round(y + size * 0.35, 2), size, "middle", "row", line.row.index)
 
     def _turned_arrow(self, line: Line, label: Label) -> None:
         """A short arrow under a number: the way this round runs."""

@@ -94,7 +94,7 @@ def _lay_border(placed: Placed, line: Line, sides: Sequence[set[int]]) -> bool:
         along = [p for post in edges.posts[0] for foot in line.feet[post] if (p := placed.foot_point(line, post, foot)) is not None]
         steps = [b[0] - a[0] for a, b in pairwise(along) if abs(b[0] - a[0]) > 0.5]
         leftwards = 2 * sum(step < 0 for step in steps) > len(steps) if steps else not line.rightwards
-        placed.border = Border((box[0], box[1], box[2], box[3] + 0.6))
+        placed.border = Border((box[0], box[1] - 1.5, box[2], box[3] + 0.6))
         laid = placed.border.first(line, edges, leftwards)
     elif placed.border is not None:
 

@@ -7,13 +7,14 @@ import re
 
 import pytest
 
+from hookwright.drawing.breaks import box_of_ink
 from hookwright.drawing.chart import chart
 from hookwright.drawing.clear import covered
 from hookwright.drawing.counting import count_back
 from hookwright.drawing.export import svg
-from hookwright.drawing.furniture import box_of_ink
 from hookwright.drawing.marks import Chart
 from hookwright.drawing.overlaps import overlaps
+from hookwright.drawing.pages import paged
 from hookwright.reading import read
 from hookwright.working import work
 
@@ -99,6 +100,9 @@ next 13 ch, 3 sc in last ch, 12 sc evenly along side edge, join with sl st in fi
 {} 2: Ch 1, sc in same st, *ch 3, skip next st, sc in next st; repeat from * around, join with sl st in first sc. Fasten off.
 """
 IN_ONE = MAT.replace("{} 1", "Rnd 9").replace("{} 2", "Rnd 10")
+EVENLY = IN_ONE.replace(
+    "3 sc in first ch of foundation, sc in\nnext 13 ch, 3 sc in last ch", "3 sc in corner, 13 sc evenly along lower edge, 3 sc in corner"
+)
 BY_ITSELF = MAT.replace("{}", "Rnd")
 STRIPED = """---
 yarns:
@@ -178,7 +182,7 @@ def test_yarn_joined_again_is_drawn_in_the_same_ink() -> None:
     assert {mark.yarn for mark in made.marks} == {0}
 
 
-@pytest.mark.parametrize("text", [IN_ONE, BY_ITSELF])
+@pytest.mark.parametrize("text", [IN_ONE, EVENLY, BY_ITSELF])
 def test_a_border_goes_round_all_four_edges(text: str) -> None:
     fabric = work(read(text))
     made = chart(fabric, len(fabric.parts) - 1)
@@ -212,3 +216,19 @@ def test_a_row_that_ends_in_the_turning_chain_closes_no_round() -> None:
         )
     )
     assert {row.made_in for row in fabric.parts[0].rows[1:]} == {"rows"}
+
+
+def test_the_first_row_says_which_side_it_shows_and_so_does_one_that_is_not_turned() -> None:
+    made = drawn(SHORT_ROWS)
+    assert [label.words for label in made.labels if label.what == "side"] == ["RS"]
+    wrong = drawn(SHORT_ROWS.replace("Row 1 (RS)", "Row 1 (WS)"))
+    assert [label.words for label in wrong.labels if label.what == "side"] == ["WS"]
+
+
+def test_the_key_of_a_chart_on_pages_stands_whole_on_one_of_them() -> None:
+    made = drawn(SHELLS, short=False)
+    pages = paged(made, 110, 90)
+    entries = sum(label.what == "key" for label in made.labels)
+    on = [page.count('class="key"') - page.count('<g class="key"') for page in pages]
+    assert len(pages) > 2 and sorted(on)[-1] == entries and sum(on) == entries
+    assert all('clip-path="url(#page)"' in page for page in pages)

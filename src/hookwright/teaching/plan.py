@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
-from ..pattern import Pattern, Refer
+from ..pattern import Colour, Pattern, Refer
 from ..trade.terms import System
 from ..working import Fabric, PartWork, Role, RowWork
 from . import pacing
@@ -16,6 +16,7 @@ from .counts import count_words
 from .finishing import finishing_of
 from .naming import label_of, name_of, part_names, title_of, title_told
 from .shots import FilmPlan, Kind, Sample, Shot, SkipLine
+from .yarns_told import yarns_told
 
 
 def film_plan(
@@ -27,7 +28,7 @@ def film_plan(
     next row that holds it once more at speed; rows without anything of either are skipped with what one then has. `terms`: the terms
     spoken (the pattern's own if None); `sizes` the fabrics of every size, so that cards show all their counts; `left` for left-handers.
     """
-    taker = _Taker(pattern=pattern, terms=terms or pattern.terms, others=_last_rows(sizes, fabric))
+    taker = _Taker(pattern=pattern, terms=terms or pattern.terms, others=_last_rows(sizes, fabric), yarns=yarns_told(pattern))
     shots = [
         _shot(taker, "opening", "The finished piece", pacing.OPENING_S),
         _shot(taker, "materials", "What you need", pacing.MATERIALS_S),
@@ -58,6 +59,8 @@ class _Taker:
     pattern: Pattern
     terms: System
     others: Mapping[tuple[int, int], list[RowWork]]
+    yarns: Mapping[int, str]
+    """The yarn told in words for a written row."""
     close: set[tuple[str, str]] = field(default_factory=set)
     speed: set[tuple[str, str]] = field(default_factory=set)
     builds: dict[object, tuple[str, RowWork]] = field(default_factory=dict)
@@ -69,6 +72,11 @@ class _Taker:
     def next(self) -> int:
         self.number += 1
         return self.number
+
+    def colour(self, row: RowWork) -> str:
+        """The yarn of a row: what its own words take up, else what is told before it."""
+        own = any(isinstance(step, Colour) for step in row.written.steps)
+        return colour_of(row) if own else self.yarns.get(row.written.id) or colour_of(row)
 
 
 def _shot(taker: _Taker, kind: Kind, title: str, seconds: float, shows: tuple[str, ...] = (), says: tuple[str, ...] = ()) -> Shot:
@@ -127,7 +135,8 @@ def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
     seen: dict[int, RowWork] = {}
     for row in part.rows:
         below = part.rows[row.below] if row.below is not None else (part.rows[row.index - 1] if row.index else None)
-        actions = tuple({a.key: a for a in (*carried, *actions_of(row, below))}.values())
+        taken_up = (Action("colour", "at the row's start"),) if _changed_between(taker, row, below) else ()
+        actions = tuple({a.key: a for a in (*carried, *taken_up, *actions_of(row, below))}.values())
         if row.foundation:
             carried = actions
             continue
@@ -146,6 +155,14 @@ def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
         taker.speed.update(a.key for a in again)
         if kind != "skip":
             taker.builds.setdefault(build, (taker.where, row))
+
+
+def _changed_between(taker: _Taker, row: RowWork, below: RowWork | None) -> bool:
+    """Whether words between two rows tell another yarn for the second: "Change to oat."."""
+    if below is None or below.foundation or row.written.id == below.written.id:
+        return False
+    before, now = taker.yarns.get(below.written.id), taker.yarns.get(row.written.id)
+    return before is not None and now is not None and before != now
 
 
 def _build(row: RowWork) -> tuple[object, ...]:
@@ -205,7 +222,7 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
         does=done,
         frame=frame,
         side=row.side,
-        colour=colour_of(row),
+        colour=taker.colour(row),
         count=count_words(row, taker.terms),
         counts=_every_size(taker, part, row),
         seconds=seconds + pacing.DOING_S * len(done),
@@ -248,7 +265,7 @@ def _skip(taker: _Taker, part: PartWork, group: Sequence[_Take]) -> Shot:
         shows=("the card, over the sample", *done),
         does=done,
         side=last.side,
-        colour=colour_of(last),
+        colour=taker.colour(last),
         count=count_words(last, taker.terms),
         counts=_every_size(taker, part, last),
         seconds=pacing.SKIP_S + pacing.LINE_S * len(lines) + pacing.DOING_S * len(done),

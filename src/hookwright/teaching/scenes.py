@@ -264,7 +264,8 @@ class _Speaker:
         facts = self.pattern.facts
         hook = f"hook {facts.hook_mm:g} mm" if facts.hook_mm and shot.kind in ("close", "speed", "skip", "materials", "gauge") else ""
         yarn = facts.yarns.get(shot.colour)
-        colour = (f"{shot.colour}: {yarn.colour}" if yarn is not None and yarn.colour else shot.colour) if len(facts.yarns) > 1 else ""
+        several = len(facts.yarns) > 1 or len({one.colour for one in self.plan.shots if one.colour}) > 1
+        colour = (f"{shot.colour}: {yarn.colour}" if yarn is not None and yarn.colour else shot.colour) if several else ""
         count = shot.count if not shot.counts else " / ".join(shot.counts)
         return Card(row=shot.full_title, count=count, hook=hook, colour=colour, note="; ".join(_skipped(shot.lines)))
 

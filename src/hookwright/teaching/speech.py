@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 _ONES = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen",
@@ -48,13 +48,15 @@ _THING = (
     r"(?= (?!of|in|on|wide|long|deep|high|thick|across|apart|square|by|at|to|and|or|from|for|over|per|each|a|the|more|less|tall)[a-z-]+\b)"
 )
 """A measure before the thing that has it stands in the singular: "a 3 millimetre hook"."""
-_UNITS = (
+_SIZED = {"g": "grams", "m": "metres", "mm": "millimetres", "cm": "centimetres", "oz": "ounces", "yd": "yards"}
+_UNITS: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = (
     (re.compile(rf"(?<=\d) ?mm\b{_THING}"), " millimetre"),
     (re.compile(rf"(?<=\d) ?cm\b{_THING}"), " centimetre"),
     (re.compile(r"(?<=\d) ?mm\b"), " millimetres"),
     (re.compile(r"(?<=\d) ?cm\b"), " centimetres"),
     (re.compile(r"(?<=\d) ?m\b"), " metres"),
     (re.compile(r"(?<=\d) ?g\b"), " grams"),
+    (re.compile(r"(?<=\d\)) ?(g|m|mm|cm|oz|yd)\b"), lambda m: f" {_SIZED[m[1]]}"),  # behind the figures of all sizes: "60 (80, 95) g"
     (re.compile(r"(?<=\d) ?oz\b"), " ounces"),
     (re.compile(r"(?<=\d) ?yd\b"), " yards"),
     (re.compile(r"(?<=\d) in(?=[).,])"), " inches"),

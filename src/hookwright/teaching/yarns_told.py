@@ -9,18 +9,69 @@ from ..pattern import Colour, Make, Part, Pattern, Refer, Repeat, Row, Together
 from .needs import needed
 
 _TAKEN = re.compile(
-    r"(?i)\b(?:with|using|in|(?:change|switch|swap|go back|back|return) to|join(?:ing)?|take(?: up)?|pick up)\s+(?:the\s+)?(?:yarn\s+|colou?r\s+)?"
+    r"(?i)\b(?:with|using|in|(?:change|switch|swap|go back|back|return) to|join(?:ing)?|take(?: up)?|pick up)\s+"
+    r"(?:the\s+)?(?:yarn\s+|colou?r\s+)?"
     r"(?P<name>[a-z][\w'-]*(?:\s[a-z][\w'-]*)?)"
 )
 _NO_COLOUR = frozenset(
-    "a an all and any ball balls cotton dk double each extra g grams hook in it mm needle of on one or pair stitch stitches the thread two "
-    "weight wool worsted yarn yarns your back front next first last contrast main chain ring loop loops place round row same".split()
+    (
+        "a",
+        "an",
+        "all",
+        "and",
+        "any",
+        "ball",
+        "balls",
+        "cotton",
+        "dk",
+        "double",
+        "each",
+        "extra",
+        "g",
+        "grams",
+        "hook",
+        "in",
+        "it",
+        "mm",
+        "needle",
+        "of",
+        "on",
+        "one",
+        "or",
+        "pair",
+        "stitch",
+        "stitches",
+        "the",
+        "thread",
+        "two",
+        "weight",
+        "wool",
+        "worsted",
+        "yarn",
+        "yarns",
+        "your",
+        "back",
+        "front",
+        "next",
+        "first",
+        "last",
+        "contrast",
+        "main",
+        "chain",
+        "ring",
+        "loop",
+        "loops",
+        "place",
+        "round",
+        "row",
+        "same",
+    )
 )
 """Words of the materials that name no colour."""
 
 
 def yarns_told(pattern: Pattern) -> Mapping[int, str]:
-    """Written row (`Row.id`) → the yarn told for it in words: one that the materials name, said last before its first stitch, in its part."""
+    """Written row (`Row.id`) → the yarn told for it in words: one that the materials name, said last before its first stitch."""
     named = {word for _, line in needed(pattern) for word in re.findall(r"[a-z][\w'-]*", line.lower())} - _NO_COLOUR
     found: dict[int, str] = {}
     begins = 0

@@ -17,6 +17,10 @@ UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6
 WHOLE_PART, ELSEWHERE, HERE, OTHER_NOUN = 0.8, 1.0, 0.6, 0.7
 ECHOED = 1.3
 """That a number named for a row opens a sentence with work once more, and means nothing: rather the first was a slip of the tongue."""
+OTHER_SHAPE = 0.5
+"""That increases or decreases are told of a row that has none."""
+NUMBER, NUMBERS_MOST = 0.15, 3
+"""Each number told that the row does not hold more than it holds, and how many weigh at most."""
 AGAIN, RESTATED, BACK, INSIDE, PART_OF_RANGE = 1.9, 1.7, 2.2, 0.8, 0.4
 
 
@@ -31,6 +35,10 @@ class Hint:
     """The part spoken of."""
     noun: str = ""
     """ "row" or "round" where the pattern has both and one is said."""
+    shapes: frozenset[str] = frozenset()
+    """ "inc", "dec" where such are told."""
+    numbers: frozenset[int] = frozenset()
+    """The numbers told of the work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +123,16 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
         cost += OTHER_NOUN
     if hint.kinds:
         cost += -0.4 if hint.kinds & unit.kinds else 0.6
-    return cost
+    if hint.works:
+        cost += OTHER_SHAPE * len(hint.shapes - unit.shapes) + _numbers_cost(hint.numbers, unit)
+    # what follows a number that only opens a sentence was weighed with the naming before it
+    return max(cost, 0.0) if anchor.how == "perhaps" and anchor.sure <= FAINT else cost
+
+
+def _numbers_cost(numbers: frozenset[int], unit: Unit) -> float:
+    """What the numbers told of the work say for or against the unit."""
+    known = len(numbers & unit.told_numbers)
+    return NUMBER * max(-NUMBERS_MOST, min(NUMBERS_MOST, len(numbers) - 2 * known))
 
 
 def _number_fit(anchor: Anchor, unit: Unit) -> float | None:

@@ -19,6 +19,8 @@ LEAD_S = 3.0
 """So many seconds before a thing that is never said one begins to listen."""
 FEW = 4
 """Numbers up to this one are too common to tell a row by (ours)."""
+CLEAR, WORK_WORDS = 0.8, 40
+"""How clearly an increase is told that tells rows apart, and the words within which a row's own numbers stand (ours)."""
 HOLE_S = 4.0
 """A silence so long after a caption is a hole in the narration."""
 
@@ -136,7 +138,9 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     squares = squares or any(token.kind == "row" for token in tokens[start : start + 3])  # "row ten is row four"
     told = any(t.kind == "num" or t.text == "plain" for t in tokens[start : min(end, start + 6)])  # "Round ten, plain on eighteen"
     works = bool(heard) or bool(counts) or squares or told or any(token.kind == "repeat" for token in tokens[start:end])
-    return Hint(counts[-1:], frozenset(kinds), works)
+    shapes = frozenset(h.item.kind for h in heard if h.item.kind in ("inc", "dec") and h.clear >= CLEAR)
+    numbers = frozenset(t.number for t in tokens[start : min(end, start + WORK_WORDS)] if t.kind == "num" and t.sure == 1 and t.number > 1)
+    return Hint(counts[-1:], frozenset(kinds), works, shapes=shapes, numbers=numbers)
 
 
 def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Mapping[str, int]) -> list[Stretch]:

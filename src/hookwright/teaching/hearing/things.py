@@ -91,7 +91,7 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
         return True  # "four rounds, five if you count the hug"
     if before is not None and before.text in ("at", "by", "from", "past", "till", "until", "to") and _sentence_has(tokens, k, _CLOCK):
         return True
-    return _echoes(tokens, k)
+    return _echoes(tokens, k) or _of_those(tokens, k)
 
 
 def multiplied(tokens: Sequence[Token], k: int) -> bool:
@@ -119,8 +119,18 @@ def supposed(tokens: Sequence[Token], k: int) -> bool:
     before = [token.text for token in tokens[first:k]]
     if "if" not in before:
         return False
+    if _has_if(tokens[first:k]):
+        return True
     amiss = any(token.text in _AMISS for token in tokens[k : last + 1])  # "If you have sixty, you've missed the turning chain"
     return amiss or any(word in _OTHERWISE for word in before[before.index("if") :])
+
+
+def _has_if(before: Sequence[Token]) -> bool:
+    """Whether these words end by asking whether one has so many: "if you have", "if you only count"; "if you count, you have" tells it."""
+    at = max((i for i, token in enumerate(before) if token.text == "if"), default=-1)
+    said = before[at + 1 :] if at >= 0 else ()
+    told = any(token.text in ("should", "you'll", "will", "must", "then", "that's", "it's", "there's") for token in said)
+    return 1 < len(said) <= 5 and not told and not any(token.stop for token in said)
 
 
 def partly(tokens: Sequence[Token], k: int) -> bool:
@@ -154,6 +164,14 @@ def sentence(tokens: Sequence[Token], k: int, reach: int = 20) -> tuple[int, int
     while last + 1 < len(tokens) and last - k < reach and not (tokens[last].stop and tokens[last].mark in ".!?"):
         last += 1
     return first, last
+
+
+def _of_those(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number tells how many of some things counted a moment before: "Forty minutes, and thirty-nine of them in the rain"."""
+    if tokens[k].stop or [token.text for token in tokens[k + 1 : k + 3]] not in (["of", "them"], ["of", "those"], ["of", "it"]):
+        return False
+    lead = next((i for i in range(k - 1, max(0, k - ECHO), -1) if tokens[i].kind == "num" and not tokens[i].stop), None)
+    return lead is not None and bool(thing_counted(tokens, lead))
 
 
 def _echoes(tokens: Sequence[Token], k: int) -> bool:

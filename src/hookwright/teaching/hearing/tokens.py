@@ -113,26 +113,50 @@ def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token])
         half = True
         if texts[at] in ("ball", "bull", "bell") and (crochet := _crochet(texts, at + 1)):
             return "half double crochet", at + 1 + crochet - k, 0.9
-        if texts[at] not in _HEADS or _HEADS[texts[at]] == "single":
+        if _head(texts, at) in ("", "single"):
             return None
     if texts[at] == "sink" and (crochet := _crochet(texts, at + 1)):
         return "single crochet", 1 + crochet, 0.9
     if texts[at] == "sink" and at + 1 < len(texts) and texts[at + 1] in ("a", "all", "ill", "the"):
         crochet = _crochet(texts, at + 2)
         return ("single crochet", 2 + crochet - k + at, 1.0) if crochet else None
-    if texts[at] not in _HEADS:
+    if not _head(texts, at):
         return None
     return _headed(texts, words, k, at, half, before)
+
+
+def _head(texts: list[str], at: int) -> str:
+    """ "single", "double", "treble" or "triple" as it was heard at a word; by its sound alone only before "crochet"; "" where none."""
+    if at >= len(texts):
+        return ""
+    word = texts[at]
+    known = _HEADS.get(word) or _HEADS.get(word.removesuffix("s"))
+    if known is not None:
+        return known
+    return _SOUND_OF_HEAD.get(_sound(word), "") if len(word) > 4 and _crochet(texts, at + 1) else ""
+
+
+_SOUND_OF_HEAD = {"snkl": "single", "dpl": "double", "trpl": "treble", "dpln": "double", "snkn": "single", "tmpl": "treble"}
+_CONSONANTS = str.maketrans({"c": "s", "z": "s", "g": "k", "q": "k", "b": "p", "v": "p"})
+
+
+def _sound(word: str) -> str:
+    """The consonants of a word, those a machine takes for one another as one: "dublin" and "double" both begin with "dpl"."""
+    out = ""
+    for letter in word.translate(_CONSONANTS):
+        if letter not in "aeiouyh'" and letter != out[-1:]:
+            out += letter
+    return out.removesuffix("s")
 
 
 _AFTER_STOP = frozenset(("increase", "decrease", "inc", "dec", "two", "double", "then", "and"))
 
 
 def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, before: list[Token]) -> tuple[str, int, float] | None:
-    head = _HEADS[texts[at]]
+    head = _head(texts, at)
     honest = texts[at].rstrip("s") in ("single", "double", "treble", "triple")
     nxt = at + 1
-    if head in ("double", "triple") and nxt < len(texts) and _HEADS.get(texts[nxt]) == "treble" and not half:
+    if head in ("double", "triple") and nxt < len(texts) and _head(texts, nxt) == "treble" and not half:
         crochet = _crochet(texts, nxt + 1)
         return f"{head} treble", nxt + 1 + crochet - k, 1.0
     crochet = _crochet(texts, nxt)
@@ -150,6 +174,9 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
     counted = told is not None and (told.kind == "num" or told.text in ("the", "then", "a", "another"))
     numbered = told is not None and not told.stop and told.kind == "num" and told.number > 1
     ends = words[at].stop
+    many = told is not None and (told.kind in ("num", "ord") or (told.text == "more" and len(before) > 1 and before[-2].kind == "num"))
+    if head == "treble" and many and told is not None and not told.stop:
+        return name, 1, 0.7  # "three troubles", "your first trouble"
     if head == "single" and honest and ends and follows in _AFTER_STOP and not texts[at].endswith("s"):
         return name, 1, 0.7  # "Single, decrease, five times."
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)

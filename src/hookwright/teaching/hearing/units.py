@@ -106,6 +106,17 @@ class Unit:
     def items(self) -> tuple[Item, ...]:
         return items_of(self.rows[0])
 
+    @cached_property
+    def shapes(self) -> frozenset[str]:
+        """ "inc", "dec" where its rows have any, "inc" also where several stitches stand together in a space or a group."""
+        found = {item.kind for row in self.rows[:4] for item in items_of(row)}
+        return frozenset({"inc" if kind == "group" else kind for kind in found} & {"inc", "dec"})
+
+    @cached_property
+    def told_numbers(self) -> frozenset[int]:
+        """Every number that may be told of its work and its counts."""
+        return self.instructed | self.any_allowed
+
     @property
     def total(self) -> int:
         return self.rows[-1].counted.total

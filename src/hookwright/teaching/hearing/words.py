@@ -82,8 +82,10 @@ def _words(line: TimedLine) -> Iterator[Word]:
 
 
 def _possessed(text: str, *, rows: bool) -> tuple[str, str]:
-    """ "Round seven's a rest", "row four'll be plain": the number, and the word that is tied to it; "" where none is."""
+    """ "Round seven's a rest", "row four'll be plain", "the fourth round's": the number or row, and the word tied to it."""
     head, mark, tail = text.partition("'")
+    if mark and tail in ("s", "ll") and head in ("row", "round"):
+        return head, "is" if tail == "s" else "will"
     number = head in ONES or head in TENS or (head.isdigit() and rows) or _SHORT_ROW.match(head) is not None
     if mark and tail in ("s", "ll") and number and (rows or head != "one"):
         return head, "is" if tail == "s" else "will"

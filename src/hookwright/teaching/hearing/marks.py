@@ -64,10 +64,27 @@ def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
         or k - 1 in ends
     )
     if not closed:
-        return set()
+        return _last_before_row(tokens, k)
     last = k + 1 if k + 1 < len(tokens) and tokens[k + 1].kind in _NOUNS else k
     over = last + 1 >= len(tokens) or last in ends or tokens[last + 1].until != tokens[last].until or tokens[last + 1].text in _LEADS_IN
     return {k - 1, last} if over else set()
+
+
+def _last_before_row(tokens: Sequence[Token], k: int) -> set[int]:
+    """The ends around a number that, alone or with its noun, ends a caption before one that names a row, and belongs to no word before."""
+    before = tokens[k - 1]
+    last = k + 1 if k + 1 < len(tokens) and tokens[k + 1].kind in _NOUNS else k
+    if last + 2 >= len(tokens) or tokens[last + 1].until == tokens[last].until or before.text in _HANGS or before.kind in _NUMBERED:
+        return set()
+    at = last + 1
+    while at < len(tokens) - 1 and tokens[at].text in _LEADS_IN:
+        at += 1
+    if not _names_row(tokens, at):
+        return set()
+    return {k - 1, last} if before.kind == "num" else {last}
+
+
+_NUMBERED = ("chain", "row", "rows", "skip", "around", "ord")
 
 
 def _a_place(tokens: Sequence[Token], k: int) -> bool:

@@ -96,7 +96,16 @@ def _number_end(words: list[Word], k: int, most: int = 6) -> int:
     """The place behind which a number cannot go on: "twenty. One" is no twenty-one, and "the next one, fifty six" no hundred."""
     if words[k].text == "one" and k and words[k - 1].text in _POINTS:
         return k + 1
+    if words[k].text == "one" and k and words[k - 1].text in ("row", "round") and _stitches_told(words, k + 1):
+        return k + 1  # "round one ten single crochet in the ring", where nobody set a mark
     return next((i + 1 for i in range(k, min(k + most, len(words))) if words[i].stop), min(k + most, len(words)))
+
+
+def _stitches_told(words: list[Word], k: int) -> bool:
+    """Whether a number below a hundred at word k tells how many of a stitch: "forty two half doubles"."""
+    number = number_at([word.text for word in words[k : k + 3]], 0)
+    after = k + number[1] if number is not None and 1 < number[0] < 100 else len(words)
+    return after < len(words) and (words[after].text in _HALF or words[after].text in _ABBREVIATIONS or words[after].text in _HEADS)
 
 
 def _stitch_at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tuple[str, int, float] | None:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ..pattern import FLAT, Aside, FastenOff, Part, Pattern, Row, Span
+from ..pattern import FLAT, Aside, FastenOff, Part, Pattern, Row, Span, Unread
 
 _VERBS = (
     "stuff(?:ing)?|fill(?:ing)?|insert|place|put|position|attach|add|glue|sew|stitch|embroider|change|switch|turn|weave|thread|run|pull|draw|"
-    "close|gather|flatten|fold|pin|leave|cut|trim|brush|tie|knot|wrap|press|steam|block|mark"
+    "close|gather|flatten|fold|pin|leave|cut|trim|brush|tie|knot|wrap|press|steam|block|mark|make (?!(?:two|three|four|\\d+)[ .]*$)"
 )
 _DOING = re.compile(
     r"(?i)^(?:now |then |next,? |before (?:closing|going on|continuing),? )?"
@@ -46,7 +46,8 @@ def told_after(pattern: Pattern, part: Part, written: int) -> Iterator[str]:
         return
     row = part.rows[at]
     noun = "row" if row.made_in in FLAT else "round"
-    end = part.rows[at + 1].span.start if at + 1 < len(part.rows) else len(pattern.source)
+    following = next((other for other in part.rows[at + 1 :] if not only_told(other)), None)
+    end = following.span.start if following is not None else len(pattern.source)
     seams = [seam.span for seam in pattern.seams]
     for words, span in (*_in_row(pattern, row), *_lines(pattern, row.span.end, end)):
         if any(seam.start < span.end and span.start < seam.end for seam in seams):
@@ -55,6 +56,11 @@ def told_after(pattern: Pattern, part: Part, written: int) -> Iterator[str]:
             said = _sentence(sentence)
             if said:
                 yield _whole_words(said, noun)
+
+
+def only_told(row: Row) -> bool:
+    """Whether an instruction without a number holds nothing but words: "Make four tassels and knot one into each corner"."""
+    return not row.numbers and bool(row.steps) and all(isinstance(step, Unread | Aside) for step in row.steps)
 
 
 def _in_row(pattern: Pattern, row: Row) -> Iterator[tuple[str, Span]]:
@@ -74,7 +80,7 @@ def _lines(pattern: Pattern, start: int, end: int) -> Iterator[tuple[str, Span]]
     for line in pattern.source[start:end].splitlines(keepends=True) if start < end else ():
         span = Span(at, at + len(line))
         at += len(line)
-        words = line.strip().strip("*_").strip()
+        words = line.strip().strip("*_").lstrip(" .,;").strip()
         if words.startswith("#"):
             return
         yield words, span

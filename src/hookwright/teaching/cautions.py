@@ -60,7 +60,7 @@ def _subjects(pattern: Pattern, hours: float) -> Iterator[str]:
         *remarks_of(pattern),
     )
     where = " ".join(told).lower()
-    trims = {_TRIMS.get(trim.kind.lower(), trim.kind.lower()) for trim in facts.trims}
+    trims = {_TRIMS.get(trim.kind.lower(), trim.kind.lower()) for trim in facts.trims} | set(_told(pattern.source.lower()))
     worn = [thing for thing, words in _WORN.items() if _says(where, words)]
     yield from sorted(trims - _CORDS)
     if worn or facts.intended == "garment":
@@ -80,6 +80,25 @@ def _subjects(pattern: Pattern, hours: float) -> Iterator[str]:
         yield "toy cord"
     if hours >= LONG_HOURS:
         yield "hands"
+
+
+_TOLD = {
+    "fringe": re.compile(r"\bfring(?:e|es|ing)\b"),
+    "tassel": re.compile(r"\btassels?\b"),
+    "pompom": re.compile(r"\bpom[- ]?poms?\b"),
+    "drawstring": re.compile(r"\bdrawstrings?\b"),
+    "cord": re.compile(
+        r"\b(?:i-|twisted |plaited |braided |crochet(?:ed)? |chain(?:ed)? |neck |chin )cords?\b"
+        r"|\b(?:make|thread|weave|run|draw) (?:the |a |an |two |both |\d+ )?(?:\w+ )?cords?\b"
+    ),
+    "tie": re.compile(r"\b(?:neck|chin|ear ?flap|bonnet|apron|back) (?:ties|strings)\b|\b(?:two|both|make|the|\d+) ties\b"),
+}
+"""Trim → how the words of a pattern tell it; a yarn called "cotton cord" is no cord."""
+
+
+def _told(source: str) -> Iterator[str]:
+    """The trims that the words tell, where no front matter lists them."""
+    yield from (trim for trim, words in _TOLD.items() if words.search(source))
 
 
 def _says(text: str, words: Iterable[str]) -> bool:

@@ -43,6 +43,8 @@ _SAYS = {
 """The usual ways (common practice, no source); the page may tell its own."""
 _NO_SEAM = re.compile(r"(?i)\b(?:next (?:round|row)|do not fasten|don't fasten)\b")
 """Told of a piece that grows on from another, which the rows themselves show."""
+_SEWN_ON = re.compile(r"(?i)\b(?:buttons?|pom[- ]?poms?|tassels?|beads?|badges?|labels?|eyes|bows?|flowers?|loop)\b")
+"""Small things sewn onto the piece, which is no seam."""
 LONGEST = 140
 
 
@@ -78,6 +80,10 @@ def _seam(pattern: Pattern, fabric: Fabric) -> Finish | None:
     told = [one for one in dict.fromkeys(told) if one and len(one) <= LONGEST and "=" not in one]
     if pieces < 2 and not told:
         return None
+    if told and all(_SEWN_ON.search(one) for one in told):
+        says = tuple(f"{one[0].upper()}{one[1:]}." for one in told)
+        shows = f"where each sits, pinned first; then the first stitches close: {'; '.join(told)}"
+        return Finish(title="Sewing on", shows=shows, says=says, seconds=pacing.FINISHING_S["seam"])
     which = f": {'; '.join(told)}" if told else f" ({pieces} pieces)"
     shows = f"the first 5 cm of the seam close, then the rest at speed{which}"
     says = tuple(f"{one[0].upper()}{one[1:]}." for one in told) or (

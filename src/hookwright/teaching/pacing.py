@@ -18,6 +18,8 @@ CLOSE_FACTOR, SLOW = 3.0, 8
 """Hands slowed in a close shot, and for how many stitches of it; the rest of the shot goes at the maker's pace (from memory)."""
 DOING_S = 10.0
 """For each thing done behind a row (eyes set in, a first handful of stuffing), shown once (from memory)."""
+AGAIN_S = 5.0
+"""For each action shown once more at speed in the shot that shows another close (ours)."""
 TALK_S, SPEED_MOST_S, SKIP_S, LINE_S = 6.0, 60.0, 5.0, 3.0
 """Talk for a new action; the longest stretch at speed; a skip and each further line of its card (from memory)."""
 OPENING_S, MATERIALS_S, GAUGE_S, ENDING_S = 12.0, 15.0, 12.0, 12.0

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from ..pattern import FLAT, Pattern
 from ..trade.terms import System
@@ -37,6 +38,9 @@ def _photos(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[
     if solid(pattern):
         yield "", "right side", "the finished piece from the front, a ruler beside it", f"{title}, seen from the front beside a ruler"
         yield "", "right side", "the finished piece from the side and from behind", f"{title}, seen from the side and from behind"
+    elif _tube(fabric):
+        yield "", "right side", "the finished piece from the front, a ruler beside it", f"{title}, seen from the front beside a ruler"
+        yield "", "both", "one edge folded back, so that the inside is seen", f"{title}, its edge folded back to show the inside"
     else:
         yield (
             "",
@@ -79,6 +83,21 @@ def solid(pattern: Pattern) -> bool:
     """Whether the piece stands in the round, so that it cannot be laid flat: a toy, something stuffed."""
     words = pattern.source.lower()
     return pattern.facts.intended == "toy" or re.search(r"\bstuff(?:ing|ed)?\b|\bfiberfill\b|\btoy filling\b", words) is not None
+
+
+TUBE = 3
+"""So many rounds in a row without an increase make walls, and the piece lies no longer flat (ours)."""
+
+
+def _tube(fabric: Fabric) -> bool:
+    """Whether the largest piece has walls: a hat, a mitten, a basket."""
+    part = max(fabric.parts, key=lambda one: sum(row.counted.total for row in one.rows), default=None)
+    rows = [row for row in part.rows if not row.foundation] if part is not None else []
+    run = longest = 0
+    for before, row in pairwise(rows):
+        run = run + 1 if row.made_in not in FLAT and 0 < row.counted.total <= before.counted.total else 0
+        longest = max(longest, run)
+    return longest >= TUBE
 
 
 def _of_shot(shot: Shot, terms: System) -> Iterator[tuple[str, str, str, str]]:

@@ -11,7 +11,7 @@ from ..trade.terms import System
 from ..working import Fabric, PartWork, Role, RowWork
 from . import pacing
 from .actions import Action, actions_of, colour_of
-from .between import told_after
+from .between import only_told, told_after
 from .counts import count_words
 from .finishing import finishing_of
 from .naming import label_of, name_of, part_names, title_of, title_told
@@ -140,6 +140,8 @@ def _takes(taker: _Taker, part: PartWork) -> Iterator[_Take]:
         if row.foundation:
             carried = actions
             continue
+        if only_told(row.written):
+            continue
         carried = ()
         new = tuple(a for a in actions if a.key not in taker.close)
         again = tuple(a for a in actions if a.key in taker.close and a.key not in taker.speed and a.family != "finish")
@@ -206,7 +208,10 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
         seconds = pacing.close_seconds(row, stitches, len(take.new), pace)
     else:
         frame, seconds = _speed_frame(row, pace), pacing.speed_seconds(row, pace)
-    shown = take.new if take.kind == "close" else take.again
+    shown = [a.words(taker.terms) for a in (take.new if take.kind == "close" else take.again)]
+    if take.kind == "close" and take.again:
+        shown.append(f"once more at speed: {', '.join(a.words(taker.terms) for a in take.again)}")
+        seconds += pacing.AGAIN_S * len(take.again)
     done = _done_after(taker, part, (row,))
     return Shot(
         number=number,
@@ -218,7 +223,7 @@ def _row_shot(taker: _Taker, part: PartWork, take: _Take, number: int, sample_at
         where=taker.where,
         new=take.new,
         again=take.again,
-        shows=(*(tuple(a.words(taker.terms) for a in shown) or ("its stitches in this order",)), *done),
+        shows=(*(shown or ("its stitches in this order",)), *done),
         does=done,
         frame=frame,
         side=row.side,

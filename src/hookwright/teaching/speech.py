@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from itertools import groupby
 
 _ONES = (
     "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen",
@@ -142,7 +143,26 @@ def sentences(steps: Iterable[str]) -> tuple[str, ...]:
     >>> sentences(("chain 3, which counts as double crochet, ", "repeat 3 times: chain 1, skip next stitch; end of repeat, ", "turn"))
     ('Chain 3, which counts as a double crochet.', 'Do this 3 times: chain 1, then skip the next stitch.', 'Turn.')
     """
-    return tuple(said for step in steps if (said := _sentence(step)))
+    return tuple(said for step in _together(list(steps)) if (said := _sentence(step)))
+
+
+_ALONG = re.compile(r"^(?P<what>[^:;]+ in each (?!of )[^:;,]+?) (?P<over>around|across)$")
+
+
+def _together(steps: list[str]) -> Iterator[str]:
+    """The steps; those worked along the whole row each in places of its own as one, for they come in turn and not one after the other.
+
+    >>> list(_together(["double crochet in each treble around, ", "3 double crochet in each chain-2 space around, ", "turn"]))
+    ['all the way around, as they come: double crochet in each treble, 3 double crochet in each chain-2 space', 'turn']
+    """
+    for along, run in groupby(steps, key=lambda step: _ALONG.match(step.strip(" .;,")) is not None):
+        found = list(run)
+        if not along or len(found) == 1:
+            yield from found
+            continue
+        told = [match for step in found if (match := _ALONG.match(step.strip(" .;,"))) is not None]
+        whats = [f"{match['what'][:1].lower()}{match['what'][1:]}" for match in told]
+        yield f"all the way {told[-1]['over']}, as they come: {', '.join(whats)}"
 
 
 def _sentence(step: str) -> str:

@@ -75,6 +75,8 @@ class Lexicon:
         """
         if what in self.own:
             return what
+        if what == "any":
+            return f"{self.word('st')} and {self.word('sp')}"
         if self.style.spoken:
             return " ".join(self._part(part) for part in what.split(" "))
         if what in ("st", "sp", "ch"):

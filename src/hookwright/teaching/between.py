@@ -25,6 +25,8 @@ _SHORT = (
     (re.compile(r"\b[Rr](?:nd|d)?s\.? ?(?=\d)"), "{noun}s "),
     (re.compile(r"\b[Rr](?:nd|d)?\.? ?(?=\d)"), "{noun} "),
     (re.compile(r"\b[Rr]nd\b"), "{noun}"),
+    (re.compile(r"\bch(?= \d)"), "chain"),
+    (re.compile(r"\bsl st\b"), "slip stitch"),
     (re.compile(r"\bsts\b"), "stitches"),
     (re.compile(r"\bst\b"), "stitch"),
     (re.compile(r"\bsps\b"), "spaces"),
@@ -55,7 +57,7 @@ def told_after(pattern: Pattern, part: Part, written: int) -> Iterator[str]:
         for sentence in _STOP.split(words):
             said = _sentence(sentence)
             if said:
-                yield _whole_words(said, noun)
+                yield whole_words(said, noun)
 
 
 def only_told(row: Row) -> bool:
@@ -94,7 +96,7 @@ def _sentence(words: str) -> str:
     return f"{words[0].upper()}{words[1:]}{'' if words[-1] in '.!?' else '.'}"
 
 
-def _whole_words(said: str, noun: str) -> str:
+def whole_words(said: str, noun: str) -> str:
     """The usual abbreviations of such sentences in full, as they are said."""
     for short, whole in _SHORT:
         said = short.sub(whole.format(noun=noun), said)

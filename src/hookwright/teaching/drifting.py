@@ -76,6 +76,8 @@ def _affected(change: RowChange, old: Pattern) -> str:
     who = "everyone" if change.sizes in (("every size",), ()) else f"makers of size {', '.join(change.sizes)}"
     if change.kind == "facts":
         return f"{who} who works{version}, before beginning" if who == "everyone" else f"{who} working{version}"
+    if change.kind == "renumbered":
+        return f"{who} working{version}: the stitches stay, only the numbers are others"
     if change.kind == "carried":
         return f"{who} working{version}: the words stay, the count differs because a row below changed"
     return f"{who} working{version} who has reached {_label(change)}"
@@ -103,16 +105,16 @@ def _stands_for(shot: Shot, change: RowChange) -> bool:
     if shot.row is None or shot.part != change.part:
         return False
     first, last = _number(shot.rows[0]), _number(shot.rows[1])
-    if first is None or last is None or not change.numbers:
+    if first is None or last is None or not change.shown:
         return change.label in shot.rows
-    return any(first <= number <= last for number in change.numbers)
+    return any(first <= number <= last for number in change.shown)
 
 
 def _refers_to(shot: Shot, change: RowChange) -> bool:
     """Whether a skip card says "work Rows 4-13 as Rows 2 and 3" of a changed row."""
-    if shot.part != change.part or not change.numbers:
+    if shot.part != change.part or not change.shown:
         return False
-    return any(_in_words(number, line.how) for line in shot.lines for number in change.numbers)
+    return any(_in_words(number, line.how) for line in shot.lines for number in change.shown)
 
 
 def _in_words(number: int, words: str) -> bool:
@@ -145,10 +147,10 @@ def _chapters(change: RowChange, film: Film) -> Iterator[str]:
 def _pictures(change: RowChange, old: Pattern, film: Film, manifest: Mapping[str, Any] | None) -> Iterator[str]:
     """The designer's photographs of the row, those planned for it, and every drawing of a part whose stitches change."""
     for picture in old.facts.pictures:
-        if picture.row and _number(picture.row) in change.numbers:
+        if picture.row and _number(picture.row) in change.shown:
             yield picture.file
     for photo in film.photos:
-        if photo.row and _number(photo.row) in change.numbers and photo.row.startswith(("Row", "Round", name_of(change.part) or "Row")):
+        if photo.row and _number(photo.row) in change.shown and photo.row.startswith(("Row", "Round", name_of(change.part) or "Row")):
             yield photo.file
     if manifest is None or change.kind == "facts" or (change.kind == "words" and not change.sizes):
         return
@@ -182,11 +184,11 @@ def _is_row(row: Mapping[str, Any], change: RowChange) -> bool:
     part, label = str(row.get("part", "")), str(row.get("label", ""))
     if change.part and part and not part.startswith(change.part):
         return False
-    if not change.numbers:
+    if not change.shown:
         return label == change.label.replace("\u00a0", " ")
     spans = label.partition(" ")[2].split(" (")[0]
     for piece in spans.split(","):
         first, _, last = piece.strip().partition("-")
-        if first.isdigit() and any(int(first) <= n <= (int(last) if last.isdigit() else int(first)) for n in change.numbers):
+        if first.isdigit() and any(int(first) <= n <= (int(last) if last.isdigit() else int(first)) for n in change.shown):
             return True
     return False

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..pattern import Pattern
+from ..pattern import FLAT, Pattern
 from ..working import Fabric
 from . import pacing
+from .between import whole_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +78,8 @@ def _seam(pattern: Pattern, fabric: Fabric) -> Finish | None:
     """The joining of several pieces, or of the edges of one, in the pattern's own words where it has any."""
     pieces = sum(part.copies for part in fabric.parts)
     told = [" ".join(seam.words.split()).strip(" .:;") for seam in pattern.seams if not _NO_SEAM.search(seam.words)]
-    told = [one for one in dict.fromkeys(told) if one and len(one) <= LONGEST and "=" not in one]
+    noun = "row" if all(row.made_in in FLAT for part in fabric.parts for row in part.rows) else "round"
+    told = [whole_words(one, noun) for one in dict.fromkeys(told) if one and len(one) <= LONGEST and "=" not in one]
     if pieces < 2 and not told:
         return None
     if told and all(_SEWN_ON.search(one) for one in told):

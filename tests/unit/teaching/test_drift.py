@@ -136,3 +136,25 @@ def test_what_is_told_behind_a_range_is_told_behind_its_last_row() -> None:
     ]
     drawings = {name for one in found for name in one.pictures if name.startswith("pictures/")}
     assert drawings and not any("handle" in name for name in drawings), "the handle is what it was"
+
+
+def test_a_row_put_in_moves_the_others_on_and_is_told_once() -> None:
+    new = OLD.replace(
+        "Rows 4-9: Rep Row 2. (21 sc)\nRow 10:",
+        "Row 4: Ch 1 (does not count as st), hdc in each st across, turn. (21 hdc)\nRows 5-10: Rep Row 2. (21 sc)\nRow 11:",
+    )
+    found = changes(new, published=True)
+    assert [(one.change.kind, one.change.label, one.change.was) for one in found] == [
+        ("new", "Row 4", ""),
+        ("renumbered", "Rows 5-11", "Rows 4-10"),
+    ]
+    film = film_of(read(OLD), [work(read(OLD))])
+    assert [film.plan.shots[n - 1].title for n in found[1].shots] == ["Rows 4 to 9", "Row 10"], "what the old film calls them"
+    assert "the stitches stay" in found[1].note and found[1].pages
+
+
+def test_a_row_taken_out_is_told_once() -> None:
+    new = OLD.replace("Row 3: Ch 1 (does not count as st), 2 sc in first st, sc in each st across, turn. (21 sc)\n", "")
+    found = changes(new.replace("Rows 4-9", "Rows 3-8").replace("Row 10", "Row 9").replace("(21 sc)", "(20 sc)"))
+    assert [(one.change.kind, one.change.numbers) for one in found][-1] == ("gone", (3,))
+    assert [one.change.kind for one in found].count("gone") == 1 and not any(one.change.kind == "new" for one in found)

@@ -111,3 +111,44 @@ def test_uk_terms_name_the_stitches() -> None:
     plan = film_plan(pattern, work(pattern), terms="UK")
     shown = " ".join(words for shot in plan.shots for words in shot.shows)
     assert "2 treble in one stitch" in shown and "single" not in shown
+
+
+SEAL = """# Bollard seal
+
+Materials: DK yarn in slate (40 g) and cream (10 g), 3 mm hook.
+
+US terms. Worked in a spiral.
+
+With slate.
+R1: 6 sc in magic ring (6)
+R2: inc x6 (12)
+R3-6: sc around (12)
+Change to cream.
+R7: sc around (12)
+R8: dec x6 (6)
+Fasten off. Make two tassels and knot one to each end.
+"""
+
+
+def test_a_yarn_told_between_two_rows_stands_on_the_card_and_its_change_is_filmed_close() -> None:
+    pattern = read(SEAL)
+    film = film_of(pattern, [work(pattern)])
+    cards = {scene.shot.title: str(scene.card) for scene in film.scenes}
+    assert "slate" in cards["Round 2"] and "cream" in cards["Round 7"]
+    (shot,) = [shot for shot in film.plan.shots if shot.title == "Round 7"]
+    assert shot.kind == "close" and any(action.family == "colour" for action in shot.new)
+
+
+def test_words_that_make_no_row_are_told_behind_the_last_one_and_bring_their_caution() -> None:
+    pattern = read(SEAL)
+    film = film_of(pattern, [work(pattern)])
+    (last,) = [shot for shot in film.plan.shots if shot.title == "Round 8"]
+    assert any("two tassels" in words for words in last.does)
+    assert not any(shot.title.startswith("Next") for shot in film.plan.shots)
+    assert any("tassel" in caution for caution in film.cautions)
+
+
+def test_what_was_shown_close_before_is_shown_once_more_at_speed_beside_something_new() -> None:
+    pattern = read(SEAL)
+    (shot,) = [shot for shot in film_of(pattern, [work(pattern)]).plan.shots if shot.title == "Round 2"]
+    assert any(words.startswith("once more at speed: ") and "single crochet" in words for words in shot.shows)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from ...trade.terms import System
 from ...working import Fabric
 from ..cues import Cue
+from .asides import with_asides
 from .caption_files import CannotHear, Captions, of_cues
 from .count_slips import count_slips, counts_never_said, right_in_other_sizes
 from .dialect import Speaking, speakings_of
@@ -40,7 +41,7 @@ def compare(
     one half. Raises CannotHear in one sentence where nothing of the craft is said, or the words are of another language.
     """
     heard = captions if isinstance(captions, Captions) else of_cues(captions)
-    tokens = marked_up(tokens_of(spoken_words(heard)))
+    tokens = with_asides(marked_up(tokens_of(spoken_words(heard))))
     _refuse(tokens)
     best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=lambda found: _weight(found.heard))
     names = frozenset(" ".join(fabric.pattern.facts.size_names).lower().split())

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from ...trade.terms import System, kind_of
 from .anchors import takes_back
 from .lexicon import phrases, words
-from .story import in_story
 from .tokens import Token
 from .units import Item, ItemKind
 
@@ -214,7 +213,7 @@ def _stitch(tokens: Sequence[Token], k: int, start: int, end: int, terms: System
     family = _family(tokens, k, start, end)
     item = Item(family, f"{post}{mine}") if mine else Item(family, token.text)
     other = Item(family, f"{post}{theirs}") if theirs and theirs != mine else None
-    clear = _clear(tokens, k, start, end) * (0.4 if in_story(tokens, k) else 1.0)
+    clear = _clear(tokens, k, start, end) * (0.4 if token.story else 1.0)
     return Heard_(item, other, k, token.at, token.raw, clear, _chain_counts(tokens, k, start))
 
 

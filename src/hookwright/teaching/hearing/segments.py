@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from ...trade.terms import System
 from .align import Hint, Meant, align
-from .anchors import Anchor, anchors_of
+from .anchors import FAINT, Anchor, anchors_of
 from .parts_named import part_near, part_words
 from .said import Heard_, heard_in, quoted
 from .tallies import Told, tallies
@@ -21,6 +21,8 @@ FEW = 4
 """Numbers up to this one are too common to tell a row by (ours)."""
 CLEAR, WORK_WORDS = 0.8, 40
 """How clearly an increase is told that tells rows apart, and the words within which a row's own numbers stand (ours)."""
+OUTRIGHT, FAINTLY = 160, 50
+"""Words looked over behind a naming, and behind a number that only may be one (ours)."""
 HOLE_S = 4.0
 """A silence so long after a caption is a hole in the narration."""
 
@@ -126,7 +128,7 @@ def _noun_said(tokens: Sequence[Token], anchor: Anchor) -> str:
 def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> Hint:
     start = anchors[i].end
     end = next((a.k for a in anchors[i + 1 :] if a.how in ("begins", "closes")), len(tokens))
-    end = min(end, start + 160)
+    end = min(end, start + (FAINTLY if anchors[i].sure <= FAINT else OUTRIGHT))
     counts = tuple(told.number for told in tallies(tokens, start, end) if told.strength >= 0.6 and told.number > FEW)
     heard = heard_in(tokens, start, end, terms)
     kinds = {h.item.plain for h in heard if h.item.what and h.item.kind in ("st", "inc", "dec")} | {
@@ -196,8 +198,10 @@ def _until_other_part(tokens: Sequence[Token], stretch: Stretch, names: Mapping[
     """Where a row ends because another part is begun that names none: "Now a leaf. Chain nine."."""
     for k in range(stretch.begins + 1, stretch.end):
         part = names.get(tokens[k].text.removesuffix("s"))
+        if part is None or part == stretch.unit.part:
+            continue
         first = sentence(tokens, k)[0]
-        if part is None or part == stretch.unit.part or k - first > 4 or first <= stretch.begins:
+        if k - first > 4 or first <= stretch.begins:
             continue
         if any(token.kind in ("chain", "ring") for token in tokens[k + 1 : min(k + 10, stretch.end)]):
             return first

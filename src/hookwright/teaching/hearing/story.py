@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from .lexicon import phrases
 from .tokens import Token
 
-_MARKS = phrases("story", "marks")
+_MARKS = re.compile(rf"(?:^| )(?:{'|'.join(map(re.escape, phrases('story', 'marks')))})(?: |$)")
 REACH = 14
 """Words looked over to either side, as far as the sentence goes, or the caption where no sentence is marked."""
 
@@ -19,8 +20,7 @@ def in_story(tokens: Sequence[Token], k: int) -> bool:
         first -= 1
     while last + 1 < len(tokens) and last - k < REACH and not _parted(tokens, last):
         last += 1
-    words = " " + " ".join(token.text for token in tokens[first : last + 1]) + " "
-    return any(f" {mark} " in words for mark in _MARKS)
+    return _MARKS.search(" ".join([token.text for token in tokens[first : last + 1]])) is not None
 
 
 def _parted(tokens: Sequence[Token], k: int) -> bool:

@@ -8,8 +8,7 @@ from dataclasses import dataclass, replace
 from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
-from .story import in_story
-from .things import OWN_NOUNS, describes, no_count, of_the_world, partly, sentence, shared, supposed
+from .things import OWN_NOUNS, describes
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -93,19 +92,11 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     token = tokens[k]
     after = [t for t in tokens[k + 1 : min(k + 5, len(tokens))]]
     before = _before(tokens, k, start)
-    if _part_of_instruction(tokens, k, start, after) or (no_count(tokens, k) and not _left_over(tokens, k) and not _loops(tokens, k)):
+    if _part_of_instruction(tokens, k, start, after) or (token.thing and not _left_over(tokens, k) and not _loops(tokens, k)):
         return None
     noun = _noun(after)
-    strength = _strength(tokens, k, end, before, after, noun) * (
-        STORY
-        if in_story(tokens, k)
-        or supposed(tokens, k)
-        or partly(tokens, k)
-        or shared(tokens, k)
-        or _seam(tokens, k)
-        or (not noun and of_the_world(tokens, k))
-        else 1.0
-    )
+    aside = token.story or token.aside or (not noun and token.world)
+    strength = _strength(tokens, k, end, before, after, noun) * (STORY if aside else 1.0)
     if tokens[k].mark == "?" and not noun and not _having(before):
         strength *= ASKED
     if strength <= 0:
@@ -151,15 +142,6 @@ def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: lis
         if nxt.kind == "num":
             return not tokens[k].stop and nxt.number == tokens[k].number + 1  # counting aloud: "one two three"
     return False
-
-
-_SEAMS = words("tallies", "seams")
-
-
-def _seam(tokens: Sequence[Token], k: int) -> bool:
-    """Whether stitches of a seam are counted: "Fold it and slip stitch along the top, thirty stitches"."""
-    first, _ = sentence(tokens, k)
-    return any(token.text in _SEAMS for token in tokens[first:k])
 
 
 def _rows_told_as(tokens: Sequence[Token], k: int) -> bool:

@@ -133,6 +133,15 @@ def _has_if(before: Sequence[Token]) -> bool:
     return 1 < len(said) <= 5 and not told and not any(token.stop for token in said)
 
 
+_SEAMS = words("tallies", "seams")
+
+
+def of_a_seam(tokens: Sequence[Token], k: int) -> bool:
+    """Whether stitches of a seam are counted: "Fold it and slip stitch along the top, thirty stitches"."""
+    first, _ = sentence(tokens, k)
+    return any(token.text in _SEAMS for token in tokens[first:k])
+
+
 def partly(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number tells how far one is in the row: "That's half of it, that's twelve stitches"."""
     first, last = sentence(tokens, k)

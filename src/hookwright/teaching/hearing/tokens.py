@@ -30,6 +30,11 @@ class Token:
     until: float = 0.0
     ends: str = ""
     """The mark that must stand behind it where nobody set one; see marks.py."""
+    story: bool = False
+    aside: bool = False
+    thing: bool = False
+    world: bool = False
+    """Of numbers and stitches, what their sentences say of them: see asides.py."""
 
     @property
     def mark(self) -> str:
@@ -80,10 +85,11 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
                 return length, [_token(words, k, length, "st", _TOG[kind]), _token(words, k, length, "together", "together")]
             doubt = kind.endswith("?")
             return length, [_token(words, k, length, kind.rstrip("?"), phrase, sure=0.5 if doubt else 1.0)]
-    ordinal = ordinal_at(texts[: _number_end(words, k)], k)
+    end = _number_end(words, k)
+    ordinal = ordinal_at(texts[k:end], 0)
     if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
-    number = number_at(texts[k : _number_end(words, k)], 0)
+    number = number_at(texts[k:end], 0)
     if number is not None:
         return number[1], [_token(words, k, number[1], "num", texts[k], number[0])]
     return 1, [_token(words, k, 1, "word", texts[k])]

@@ -124,9 +124,16 @@ _ONWARDS = words("row_slips", "onwards")
 
 def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: float) -> bool:
     """Whether a range of rows may be told in the words before its place: by one of its numbers, or by a word of going on."""
-    first = before.begins if before is not None else 0
-    said = [token for token in speech.tokens[first:] if token.at < until]
-    return any(token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "num" and token.number in unit.numbers) for token in said)
+    tokens = speech.tokens
+    if before is None:
+        first, own = 0, frozenset[int]()
+    else:
+        worked = max((h.k for h in before.heard if not h.item.kind == "ch"), default=before.begins - 1)
+        first = speech.sentence_end(worked, before.end) + 1 if worked >= before.begins else before.begins
+        own = before.unit.told_numbers
+    said = [token for token in tokens[first:] if token.at < until]
+    numbers = set(unit.numbers) - own
+    return any(token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "num" and token.number in numbers) for token in said)
 
 
 def _told_unnamed(units: Sequence[Unit], unit: Unit, speech: Speech) -> bool:

@@ -133,7 +133,12 @@ def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: floa
         own = before.unit.told_numbers
     said = [token for token in tokens[first:] if token.at < until]
     numbers = set(unit.numbers) - own
-    return any(token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "num" and token.number in numbers) for token in said)
+    return any(
+        (token.text in _ONWARDS and not (token.text == "on" and k + 1 < len(said) and said[k + 1].text == "to"))  # "On to row ten"
+        or token.kind == "repeat"
+        or (token.kind == "num" and token.number in numbers)
+        for k, token in enumerate(said)
+    )
 
 
 def _told_unnamed(units: Sequence[Unit], unit: Unit, speech: Speech) -> bool:

@@ -128,7 +128,7 @@ def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: floa
     if before is None:
         first, own = 0, frozenset[int]()
     else:
-        worked = max((h.k for h in before.heard if not h.item.kind == "ch"), default=before.begins - 1)
+        worked = max((h.k for h in before.heard if h.item.kind != "ch"), default=before.begins - 1)
         first = speech.sentence_end(worked, before.end) + 1 if worked >= before.begins else before.begins
         own = before.unit.told_numbers
     said = [token for token in tokens[first:] if token.at < until]

@@ -21,6 +21,8 @@ _HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
 """A taller or shorter name that is left when a machine loses "half" or "double": no alarm by itself."""
 
 
+SHORTLY_S = 3.0
+"""So long at most before the next thing told one listens for what is missing (ours)."""
 _CORNER = ("corner", "corners", "point", "v")
 
 
@@ -133,7 +135,7 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
             sure = min(sure, 0.35)  # the chain may be part of the group that was named
         at, words = _where(pairs, k, main, speech)
-        message = f"{unit.label} also has {_item_words(pair.item, terms)}, which is not said"
+        message = f"{unit.label} also has {item_words(pair.item, terms)}, which is not said"
         yield Heard(kind="left out", at=at, words=words, row=unit.label, message=message, sure=round(sure, 2))
 
 
@@ -219,10 +221,17 @@ def _where(pairs: Sequence[Pair], k: int, main: Stretch, speech: Speech) -> tupl
     words = " ".join(t.raw for t in speech.tokens[max(main.start, token.k - 3) : token.k + 3])
     if after is None and before is not None:
         return min(speech.after(speech.sentence_end(before.k, main.end)), before.at + 3.0), words
-    return token.at, words
+    return between(before.at, token.at) if before is not None and token is after else token.at, words
 
 
-def _item_words(item: Item, terms: System) -> str:
+def between(one: float, other: float) -> float:
+    """The second from which one hears what is missing between two things told at these seconds: where the other begins, or shortly before
+    it where much lies between."""
+    return other if other - one <= 2 * SHORTLY_S else other - SHORTLY_S
+
+
+def item_words(item: Item, terms: System) -> str:
+    """One thing of a row in words: "chain 2", "an increase (single crochet)"."""
     if item.kind == "ch":
         return f"chain {item.what}"
     if item.kind == "group":

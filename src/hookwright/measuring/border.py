@@ -52,9 +52,6 @@ def border_round(name: str, rows: Sequence[RowWork], laid: Sequence[Laid], edge_
             continue
         reach += here.height_cm
         low, high = edge_cm + math.tau * reach, edge_cm + 8 * reach
-        fullness = here.total_cm / low if here.total_cm < low else max(1.0, here.total_cm / high)
-        label = f"{name} {row.label}".strip()
-        found.append(
-            Border(index=row.index, label=label, stitches=n, along_cm=low, right=round(n / fullness), fullness=fullness, of="edge")
-        )
+        label, unit = f"{name} {row.label}".strip(), here.total_cm / n
+        found.append(Border(index=row.index, label=label, stitches=n, along_cm=low, flat_low=low / unit, flat_high=high / unit, of="edge"))
     return RoundBorder(wide_cm=reach, rounds=tuple(found))

@@ -351,7 +351,7 @@ def _edge_to_edge(seam: SeamWork, parts: Sequence[PartMeasures]) -> Iterator[Ass
         girth = None if kind == "cushion" else 2 * wide
         made = _assembled(seam, parts, kind, wide, long, girth=girth, because=f"two pieces of {wide:.1f} x {long:.1f} cm")
         yield replace(made, misfits=misfits)
-    elif edges & {"sides", "shoulders"}:
+    elif edges & {"sides", "shoulders"} and len({part.in_rounds for part in parts}) == 1:  # else a handle on the side of a bag
         girth = sum(part.width_cm * part.copies for part in parts)
         told = " + ".join(f"{part.width_cm:.1f}" for part in parts for _ in range(part.copies))
         made = _assembled(seam, parts, "garment", girth / 2, long, girth=girth, because=f"widths {told} = {girth:.1f} cm round")

@@ -312,6 +312,8 @@ def _on_base(seam: SeamWork, base: PartMeasures, body: PartMeasures) -> Assemble
     girths = _rims_of(body)
     girth = min(girths, key=lambda each: abs(each - rim)) if girths else 0.0
     height = body.rounds.height_cm if body.rounds is not None and body.rounds.height_cm else body.length_cm
+    if body.rounds is None:  # a strip closed into a ring: what does not go round the base stands up
+        height = body.width_cm + body.length_cm - girth
     misfits = []
     if girth > 0 and abs(rim / girth - 1) > MATCH:
         more = "more" if rim > girth else "less"

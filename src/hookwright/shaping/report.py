@@ -95,7 +95,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     made["too_full"] = [
         {"row": row.label, "stitches": row.stitches, "would_lie_flat": row.straight} for row in full_rows(part.cloth) if part.crowded
     ]
-    made["worn"] = worn_json(worn_of(part, bent))
+    made["worn"] = worn_json(worn_of(part, bent, things))
     made["ease"] = [
         {"of": what, "body_cm": in_cm(e.body_cm), "ease_cm": in_cm(e.ease_cm), "percent": round(e.percent, 1)}
         for what, e in eases(it, whole)
@@ -188,7 +188,7 @@ def shape_lines(shape: Shape) -> Iterator[str]:
             continue
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
-        yield from (f"  {line}" for line in _details(part, shape.measures))
+        yield from (f"  {line}" for line in _details(part, shape.measures, things))
         yield from (f"  {line}" for line in blocking_lines(blocking, k))
     yield from together_lines(shape.together, shape.measures)
     for sentence in shape.measures.assumed:
@@ -214,7 +214,7 @@ def _size_words(part: PartShape) -> str:
     return size
 
 
-def _details(part: PartShape, whole: Measures) -> Iterator[str]:
+def _details(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> Iterator[str]:
     it = part.measures
     if it.chain_alone_cm:
         return
@@ -232,7 +232,7 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
             f"({both(it.bias.shift_cm)}) from first row to last, to the right for a right-hander."
         )
     bent = relaxed_outline(part)
-    yield from worn_lines(worn_of(part, bent))
+    yield from worn_lines(worn_of(part, bent, things))
     for what, ease in eases(it, whole):
         more = "smaller, it is worn stretched" if ease.negative else "larger"
         by = f"{both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)" if abs(ease.percent) >= 1 else "just as wide"

@@ -169,3 +169,17 @@ def test_a_strip_sewn_round_a_base_stands_as_high_as_it_is_wide() -> None:
     told = "## Finishing\n\nSew the short ends of the Side together. Sew the Base to the Side.\n"
     vessel = next(thing for thing in things(base + side + told) if thing.kind == "vessel")
     assert vessel.girth_cm == pytest.approx(27 * H) and vessel.height_cm == pytest.approx(8 * W) and not vessel.misfits
+
+
+@pytest.mark.parametrize(("many", "lies", "right"), [(240, "waves", 125), (84, "pulls", 124), (124, "flat", 124)])
+def test_a_round_told_evenly_around_a_panel_goes_round_all_its_edges(many: int, lies: str, right: int) -> None:
+    """30 sc by 34 rows: 4 x 18.8 cm of edge, 120 stitches and 4 more for the corners; no round of 240 stands on 30 of a last row alone."""
+    text = (
+        "## Panel\n\nCh 31.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (30 sc)\n"
+        "Rows 2-34: Ch 1, sc in each st across, turn. (30 sc)\n\n"
+        f"## Border\n\nRnd 1: Work {many} sc evenly around, join. ({many} sc)\n"
+    )
+    (whole,) = things(text)
+    assert whole.kind == "bordered" and whole.border is not None
+    (edge,) = whole.border.rounds
+    assert edge.lies == lies and edge.right == pytest.approx(right, abs=4)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
+from .outlines import relaxed_outline
 from .piece import PartShape, shape_part
 from .stretch import RowStretch, stretched_rows, tight_edge
 
@@ -35,7 +36,7 @@ def stretch_lines(part: PartShape, claims_flat: bool) -> Iterator[str]:
     """All of it as sentences."""
     yield from rows_said(stretched_rows(part), "More")
     yield from rows_said(if_pinned_out(part, claims_flat), "Pinned out flat, it would be more")
-    if not part.measures.in_rounds and part.flat:
+    if not part.measures.in_rounds and part.flat and relaxed_outline(part) is None:
         for name, edge in part.measures.edges.items():
             tight = tight_edge(edge, part.measures)
             if tight is not None:

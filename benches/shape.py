@@ -1,8 +1,8 @@
 """How fast and how exactly fabric relaxes, beside general-purpose tools on the same fabric.
 
 Run: `uv run --group bench python benches/shape.py` (about two minutes; `--quick` leaves out the graph layouts, `--large` adds 100,000
-stitches). Every piece starts 1.25 x 0.8 off its gauge, with noise of a tenth of a stitch. Sizes stand beside the edge error, since a folded
-layout can have a small edge error.
+stitches; `--cpu` counts processor time, for a machine that others use). Every piece starts 1.25 x 0.8 off its gauge, with noise of a
+tenth of a stitch. Sizes stand beside the edge error, since a folded layout can have a small edge error.
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+if "--cpu" in sys.argv:
+    time.perf_counter = time.process_time  # one thread throughout, so that on an idle machine the two are the same
 
 import numpy as np
 from scipy.optimize import least_squares, minimize
@@ -278,6 +280,7 @@ if __name__ == "__main__":
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--quick", action="store_true")
     asked.add_argument("--large", action="store_true")
+    asked.add_argument("--cpu", action="store_true")
     told = asked.parse_args()
     accuracy(layouts=not told.quick)
     times(large=told.large)

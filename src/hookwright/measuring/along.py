@@ -244,9 +244,9 @@ def _rows(part: PartMeasures, along_cm: float, of: str) -> Iterator[Border]:
     for row in part.part.rows:
         n, wide = row.counted.total, part.laid[row.index].total_cm
         if n and wide > 0:
-            fullness = wide / along_cm
+            fits = n * along_cm / wide
             label = f"{part.name} {row.label}".strip()
-            yield Border(index=row.index, label=label, stitches=n, along_cm=along_cm, right=round(n / fullness), fullness=fullness, of=of)
+            yield Border(index=row.index, label=label, stitches=n, along_cm=along_cm, flat_low=fits, flat_high=fits, of=of)
 
 
 def said_of(along: Along, measures: Measures) -> str:

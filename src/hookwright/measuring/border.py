@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from ..pattern import FLAT, Make
 from ..working.fabric import How, RowWork
@@ -31,11 +32,24 @@ def goes_round_an_edge(rows: Sequence[RowWork]) -> bool:
     first = rows[0] if rows else None
     if first is None or first.foundation or first.made_in in FLAT:
         return False
-    if first.below is not None and not (first.below < 0 and int(How.SIDE) in first.stitches.foot_how):
+    if first.below is not None and not (first.below < 0 and (int(How.SIDE) in first.stitches.foot_how or _spread_out(first))):
         return False
     if any(isinstance(step, Make) and (step.at.where == "skipped" or step.at.row is not None) for step in first.written.steps):
         return False  # a thumb, a heel: round an opening that was left, and along no edge
     return int(How.RING) not in first.stitches.foot_how and len(rows[0].stitches) > 1
+
+
+MORE_THAN_FIT: Final = 1.5
+"""Over the places of the row before it, from so many stitches on "evenly around" tells of more than that row (a judgement)."""
+
+
+def _spread_out(row: RowWork) -> bool:
+    """Whether a round told "evenly around" has far more stitches than the row before it has places: it goes on round the other edges."""
+    if not any(isinstance(step, Make) and step.evenly for step in row.written.steps):
+        return False
+    made = [*row.stitches.counted()]
+    places = {at for i in made for _, at, _ in row.stitches.feet_of(i)}
+    return len(made) >= MORE_THAN_FIT * len(places)
 
 
 def border_round(name: str, rows: Sequence[RowWork], laid: Sequence[Laid], edge_cm: float) -> RoundBorder:
@@ -52,9 +66,6 @@ def border_round(name: str, rows: Sequence[RowWork], laid: Sequence[Laid], edge_
             continue
         reach += here.height_cm
         low, high = edge_cm + math.tau * reach, edge_cm + 8 * reach
-        fullness = here.total_cm / low if here.total_cm < low else max(1.0, here.total_cm / high)
-        label = f"{name} {row.label}".strip()
-        found.append(
-            Border(index=row.index, label=label, stitches=n, along_cm=low, right=round(n / fullness), fullness=fullness, of="edge")
-        )
+        label, unit = f"{name} {row.label}".strip(), here.total_cm / n
+        found.append(Border(index=row.index, label=label, stitches=n, along_cm=low, flat_low=low / unit, flat_high=high / unit, of="edge"))
     return RoundBorder(wide_cm=reach, rounds=tuple(found))

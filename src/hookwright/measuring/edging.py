@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from ..working.fabric import How, Role, RowWork, Stitches
 from .outline import Edge
 from .scale import Scale
 
+SLACK: Final = 0.15
+"""Fabric takes up about this share too many or too few stitches and still lies flat (our solver's sweep over 5-22 a round; see docs)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Border:
-    """One run of border stitches along one edge. `right` is the number that lies flat along `along_cm`."""
+    """One run of border stitches along one edge, `along_cm` of it. From `flat_low` to `flat_high` stitches fit it without any slack."""
 
     index: int
     label: str
     stitches: int
     along_cm: float
-    right: int
-    fullness: float
+    flat_low: float
+    flat_high: float
     of: str = "row ends"
     """What the edge is of."""
     edge: str = ""
@@ -29,18 +33,34 @@ class Border:
     """Whether the run is all of its row."""
 
     @property
+    def fullness(self) -> float:
+        """Its stitches over those that fit: below 1 too few, above 1 too many."""
+        return self.stitches / min(max(self.stitches, self.flat_low), self.flat_high)
+
+    @property
+    def right(self) -> int:
+        """The number nearest to its own that fits."""
+        return round(min(max(self.stitches, self.flat_low), self.flat_high))
+
+    @property
+    def flat_range(self) -> tuple[int, int]:
+        """The fewest and the most that the edge takes up: with 15 % of slack, as for rounds."""
+        return math.ceil((1 - SLACK) * self.flat_low - 1e-9), math.floor((1 + SLACK) * self.flat_high + 1e-9)
+
+    @property
     def lies(self) -> Literal["flat", "pulls", "waves"]:
         """Short of 15 % too few or too many it lies flat (the fabric's slack, as for rounds)."""
-        if self.fullness < 0.85:
+        if self.fullness < 1 - SLACK:
             return "pulls"
-        return "waves" if self.fullness > 1.15 else "flat"
+        return "waves" if self.fullness > 1 + SLACK else "flat"
 
     @property
     def said(self) -> str:
         """A sentence with the right number."""
         told = f"{self.label} has {self.stitches} stitches along {self.along_cm:.1f} cm of {self.of}"
         if self.lies == "flat":
-            return f"{told}: it lies flat."
+            few, many = self.flat_range
+            return f"{told}: it lies flat, as {few} to {many} would."
         verb = "pull the edge in" if self.lies == "pulls" else "make it wave"
         return f"{told}: they {verb}; {self.right} would lie flat."
 
@@ -61,10 +81,11 @@ def borders_of(rows: Sequence[RowWork], edges: Mapping[str, Edge], scale: Scale)
             along = edges[name].length_cm
             if along <= 0 or width <= 0:
                 continue
-            n, fullness = last - first, width / along
+            n = last - first
+            fits = n * along / width
             found.append(
                 Border(
-                    index=row.index, label=row.label, stitches=n, along_cm=along, right=round(n / fullness), fullness=fullness, edge=name,
+                    index=row.index, label=row.label, stitches=n, along_cm=along, flat_low=fits, flat_high=fits, edge=name,
                     whole=len(runs) == 1,
                 )
             )  # fmt: skip

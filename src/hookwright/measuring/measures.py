@@ -75,6 +75,12 @@ class PartMeasures:
         """Rows worked along row ends: they stand round the piece, not on top of it (a part that begins so goes round another)."""
         return frozenset(row.index for row in self._own_rows if _along_row_ends(row))
 
+    @property
+    def chain_alone_cm(self) -> float:
+        """The length of a part that is nothing but a chain (a tie, a cord); 0 of any other."""
+        rows = self.part.rows
+        return sum(row.width_cm for row in self.rows) if rows and all(row.foundation for row in rows) else 0.0
+
     @cached_property
     def _own_rows(self) -> tuple[RowWork, ...]:
         """Its rows from the first that stands on something of its own."""
@@ -105,7 +111,8 @@ class PartMeasures:
         if self.tiles is not None:
             return self.tiles.columns * self.tiles.side_cm
         if self.rounds is None:
-            return max((row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm), default=0.0)
+            rows = (row.width_cm for row in self.rows if row.index not in self.edging and row.height_cm)
+            return self.chain_alone_cm or max(rows, default=0.0)
         flat = self.lies in ("flat", "ruffles")
         if flat and self.rounds.spine_cm:
             return self.rounds.spine_cm + self.rounds.ends_cm

@@ -14,17 +14,14 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from ..pattern import FLAT
-from ..working.fabric import How, PartWork, Stitches
+from ..working.fabric import How, PartWork, RowWork, Stitches
 from .corners import corner_chains, corners_of
+from .edging import SLACK
 from .elements import Laid, chain_runs
 from .ratios import FLAT_GROWTH, plain
 from .scale import Scale
 
 Lies: TypeAlias = Literal["flat", "cups", "ruffles", "tube", "closed", "unknown"]
-
-SLACK: Final = 0.15
-"""Fabric takes up about this share too much or too little growth and still lies flat (our solver's sweep over 5-22 a round; see docs)."""
-
 
 BOTH: Final = 0.6
 """A chain is worked along both its sides where this share of its places is worked into on the way there and on the way back."""
@@ -101,10 +98,15 @@ class RoundsMeasure:
         if self.lies != "cups" or self.start_girth_cm > 0 or self.spine_cm > 0:
             return 0
         grown = 0
-        while grown < len(self.rounds) and self.rounds[grown].lies == "flat" and (grown == 0 or self.rounds[grown].growth > BASE_GROWS):
-            grown += 1
+        while grown < len(self.rounds) and (grown == 0 or (self.rounds[grown].lies == "flat" and self.rounds[grown].growth > BASE_GROWS)):
+            grown += 1  # what Round 1 alone has too few or too many is taken up
         walls = [each.growth for each in self.rounds[grown:]]
         return grown if grown >= LEAST_BASE and len(walls) > 1 and max(walls[:2]) < WALL_GROWS else 0
+
+    @property
+    def base_across_cm(self) -> float:
+        """How far the flat bottom is across (of a polygon, across its flats); 0 where there is none."""
+        return _flat_diameter(self.rounds[self.flat_base - 1], self.start_girth_cm, 0.0) if self.flat_base else 0.0
 
     @property
     def from_top(self) -> bool:
@@ -213,13 +215,24 @@ def _beside(value: float, low: float, high: float) -> float:
 
 
 def _start_girth(part: PartWork, first: int, laid: Sequence[Laid]) -> float:
-    """The girth the rounds begin with: 0 on a ring, the chain's own length on a chain."""
+    """The girth the rounds begin with: 0 on a ring or in one chain, the chain's own length on a chain."""
     row = part.rows[first]
-    if int(How.RING) in row.stitches.foot_how:
+    if begins_in_ring(part, row):
         return 0.0
     if row.below is None or not laid[row.below].total_cm:
         return laid[first].total_cm  # it stands on another piece, or on nothing that is known: as wide as itself
     return laid[row.below].total_cm
+
+
+def begins_in_ring(part: PartWork, row: RowWork) -> bool:
+    """Whether a row stands in a ring, or as a round all in one chain ("6 sc in 2nd ch from hook"), which draws up to the same."""
+    st = row.stitches
+    if row.foundation or int(How.RING) in st.foot_how:
+        return not row.foundation
+    if row.made_in in FLAT or row.below is None or not 0 <= row.below < len(part.rows) or not part.rows[row.below].foundation:
+        return False
+    feet = {(back, at) for i in st.counted() for back, at, _ in st.feet_of(i)}
+    return len(feet) == 1 and row.counted.total > 1
 
 
 def _spine(part: PartWork, first: int, laid: Sequence[Laid]) -> float:

@@ -71,7 +71,7 @@ def scale_of(fabric: Fabric, *, blocked: bool | None = None) -> Scale:
     facts = fabric.pattern.facts
     kinds = kinds_of(fabric)
     if not kinds:
-        kinds = Counter({"dc": 1})
+        kinds = Counter({next((plain(gauge.stitch) for gauge in facts.gauge if known(gauge.stitch)), "dc"): 1})
     gauges = [gauge for gauge in _wanted(facts.gauge, blocked) if gauge.stitches > 0 and gauge.over_cm > 0]
     named = {gauge.stitch: gauge for gauge in reversed(gauges) if known(gauge.stitch)}
     if named:

@@ -312,6 +312,8 @@ def _on_base(seam: SeamWork, base: PartMeasures, body: PartMeasures) -> Assemble
     girths = _rims_of(body)
     girth = min(girths, key=lambda each: abs(each - rim)) if girths else 0.0
     height = body.rounds.height_cm if body.rounds is not None and body.rounds.height_cm else body.length_cm
+    if body.rounds is None:  # a strip closed into a ring: what does not go round the base stands up
+        height = body.width_cm + body.length_cm - girth
     misfits = []
     if girth > 0 and abs(rim / girth - 1) > MATCH:
         more = "more" if rim > girth else "less"
@@ -351,7 +353,7 @@ def _edge_to_edge(seam: SeamWork, parts: Sequence[PartMeasures]) -> Iterator[Ass
         girth = None if kind == "cushion" else 2 * wide
         made = _assembled(seam, parts, kind, wide, long, girth=girth, because=f"two pieces of {wide:.1f} x {long:.1f} cm")
         yield replace(made, misfits=misfits)
-    elif edges & {"sides", "shoulders"}:
+    elif edges & {"sides", "shoulders"} and len({part.in_rounds for part in parts}) == 1:  # else a handle on the side of a bag
         girth = sum(part.width_cm * part.copies for part in parts)
         told = " + ".join(f"{part.width_cm:.1f}" for part in parts for _ in range(part.copies))
         made = _assembled(seam, parts, "garment", girth / 2, long, girth=girth, because=f"widths {told} = {girth:.1f} cm round")

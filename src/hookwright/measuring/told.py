@@ -18,6 +18,8 @@ def size_told(part: PartMeasures, say: Callable[[float], str]) -> str:
     rounds = part.rounds
     if part.tiles is not None:
         return f"{say(part.width_cm)} x {say(part.length_cm)}"
+    if part.chain_alone_cm:
+        return f"a chain of {say(part.chain_alone_cm)}"
     if rounds is None:
         return f"{say(part.width_cm)} wide, {say(part.length_cm)} long"
     if part.lies in ("flat", "ruffles") and rounds.spine_cm:

@@ -196,3 +196,8 @@ class Ease:
     def negative(self) -> bool:
         """Whether it is worn stretched; hats usually are, by 5-10 % (common practice, no source)."""
         return self.ease_cm < 0
+
+
+def is_worn_on(girth_cm: float, body_cm: float) -> bool:
+    """Whether something of a girth can be worn on a body of another: no thumb goes round a hand, no cuff round a chest (a judgement)."""
+    return body_cm > 0 and 0.4 < girth_cm / body_cm < 2.5

@@ -16,6 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..measuring import Laid, PartMeasures
+from ..measuring.rounds import begins_in_ring
 from ..pattern import FLAT
 from ..working.fabric import RING_FOOT, How, Role, RowWork, Stitches
 from .facets import Marks, faceted, marks_of
@@ -100,7 +101,7 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     grounds: dict[int, Ground] = {}
     for row in part.rows:
         below = _base_of(row)
-        if below >= 0 and (not measures.laid[below].total_cm > 0 or (part.rows[below].foundation and _on_ring(row))):
+        if below >= 0 and (not measures.laid[below].total_cm > 0 or (part.rows[below].foundation and begins_in_ring(part, row))):
             below = -1
         base.append(below)
         ground = ground_of(row, part.rows, measures.laid) if below >= 0 else None
@@ -116,7 +117,7 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     ]
     counts = [len(sheet.element) for sheet in rows]
     first = np.concatenate([[0], np.cumsum(counts)]).astype(np.int64)
-    ring = int(first[-1]) if any(_on_ring(row) for row in part.rows) else -1
+    ring = int(first[-1]) if any(begins_in_ring(part, row) for row in part.rows) else -1
     closed = tuple(row.made_in not in FLAT and not (row.foundation and _oval(measures)) for row in part.rows)
     posts = () if grounds else _posts(measures, rows, base, first)
     nodes = {r: _nodes_of(ground, rows, first) for r, ground in grounds.items()}
@@ -125,12 +126,22 @@ def cloth_of(measures: PartMeasures) -> Cloth:
     )
 
 
+BOXES: Final = 4
+"""Bottoms of so many corners make boxes; of more, the walls on them round them off (a judgement, no source)."""
+
+
 def _marks(measures: PartMeasures) -> dict[int, Marks]:
-    """The corners of a flat piece in rounds."""
+    """The corners of a flat piece in rounds, or of the flat bottom of one that stands."""
     rounds = measures.rounds
-    if rounds is None or not rounds.corners or rounds.spine_cm or rounds.lies != "flat":
+    if rounds is None or not rounds.corners or rounds.spine_cm:
         return {}
-    return marks_of(measures.part.rows, measures.laid, rounds.corners, measures.scale.unit_cm)
+    if rounds.lies != "flat" and not (rounds.flat_base and rounds.corners <= BOXES):
+        return {}
+    found = marks_of(measures.part.rows, measures.laid, rounds.corners, measures.scale.unit_cm)
+    if rounds.lies == "flat":
+        return found
+    bottom = {each.index for each in rounds.rounds[: rounds.flat_base]}
+    return {r: marks for r, marks in found.items() if r in bottom}
 
 
 def _nodes_of(ground: Ground, rows: Sequence[Sheet], first: Ints) -> Ints:
@@ -193,7 +204,8 @@ _EMPTY = Sheet(
 
 
 def _has_size(row: RowWork, measures: PartMeasures) -> bool:
-    if row.foundation and row.index + 1 < len(measures.part.rows) and _on_ring(measures.part.rows[row.index + 1]):
+    part = measures.part
+    if row.foundation and row.index + 1 < len(part.rows) and begins_in_ring(part, part.rows[row.index + 1]):
         return False  # a chain joined to the ring that Row 1 stands in
     return row.index not in measures.edging and measures.laid[row.index].total_cm > 0
 
@@ -205,10 +217,6 @@ def _base_of(row: RowWork) -> int:
 def _oval(measures: PartMeasures) -> bool:
     """Whether its rounds run round both sides of a chain, which then lies straight in the middle."""
     return measures.rounds is not None and measures.rounds.spine_cm > 0
-
-
-def _on_ring(row: RowWork) -> bool:
-    return not row.foundation and int(How.RING) in row.stitches.foot_how
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -261,7 +269,8 @@ class _Weaver:
         element = np.flatnonzero(_IN_CLOTH[role])
         centre = np.asarray(laid.centre_cm)[element] if len(element) else _NONE
         spine = base is not None and base.foundation and _oval(self.measures)
-        feet, stands = _feet(st, row, base, under, turns=not spine)
+        ring = base is None and begins_in_ring(self.measures.part, row)
+        feet, stands = _feet(st, row, base, under, turns=not spine, ring=ring)
         stands = stands[element] & _STANDS[role[element]]
         solo = _solo(st, element)
         closed = base is not None and row.made_in not in FLAT and base.made_in not in FLAT
@@ -357,7 +366,7 @@ def _counts(st: Stitches) -> Ints:
     return np.asarray(feet[1:] - feet[:-1], dtype=np.int64)
 
 
-def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None, *, turns: bool) -> tuple[Floats, Bools]:
+def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None, *, turns: bool, ring: bool) -> tuple[Floats, Bools]:
     """For every element the mean place of its feet on the base row (cm along it), and whether it has one there (or in the ring)."""
     n = len(st)
     at, back = _ints(st.foot_at), _ints(st.foot_back)
@@ -365,7 +374,7 @@ def _feet(st: Stitches, row: RowWork, base: RowWork | None, under: Laid | None, 
     how = np.frombuffer(st.foot_how, dtype=np.uint8)
     if base is None or under is None:
         stands = np.zeros(n, dtype=bool)
-        stands[owner[at == RING_FOOT]] = True
+        stands[owner if ring else owner[at == RING_FOOT]] = True
         return np.zeros(n), stands
     good = (row.index - back == base.index) & (at >= 0) & (at < len(under.centre_cm)) & (how != How.SIDE)
     centre = np.asarray(under.centre_cm)

@@ -187,7 +187,7 @@ class Whole:
         if begun <= FITS and self._seam_error(ties, at) <= FITS * self.unit:
             return Joined(whole=self, at=at, start_error=begun, error=begun, gap_cm=0.0, solved=False, settled=True, steps=0)
         start = at[:, :2].copy() if self.flat else off_the_saddle(at)
-        table = pressed_flat(TABLE / self.unit**2, self.on_table) if self.on_table and not self.flat else None
+        table = pressed_flat(TABLE / self.unit**2, np.arange(self.on_table)) if self.on_table and not self.flat else None
         held = np.where(np.arange(self.nodes) < self.on_table, TABLE / self.unit**2, 0.0)
         solver = factor(ties, held) if table is not None else None
         pushed = self._stuffing(start)

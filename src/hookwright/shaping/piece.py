@@ -194,7 +194,9 @@ class PartShape:
 
     @property
     def height_cm(self) -> float:
-        """Extent along the axis."""
+        """Extent along the axis, of a piece on a flat bottom without the dimple that its ring may make."""
+        if _base(self.measures) and self.cloth.ring >= 0:
+            return float(np.ptp(np.delete(self.at[:, 2], self.cloth.ring)))
         return self._extent(2)
 
     def _extent(self, axis: int) -> float:
@@ -318,7 +320,9 @@ def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
     start = off_the_saddle(start)
     if _base(measures) and measures.rounds is not None:
         last = measures.rounds.rounds[_base(measures) - 1].index
-        return _on_table(ties, start, int(cloth.first[last + 1]), measures.scale.unit_cm, seconds)
+        bottom = np.arange(int(cloth.first[last + 1]))
+        bottom = bottom if cloth.ring < 0 else np.append(bottom, cloth.ring)
+        return _on_table(ties, start, bottom, measures.scale.unit_cm, seconds)
     if measures.lies != "closed" or measures.rounds is None:
         return relax(ties, start, seconds=seconds)
     push = stuffing(cloth, triangles(cloth), start, pressure=pressure(cloth))
@@ -329,10 +333,11 @@ def _relax(measures: PartMeasures, cloth: Cloth, ties: Ties, start: Floats, flat
     return relax(ties, start, seconds=seconds)  # it has holes or loose chains that stuffing would tear wide: it is shaped empty
 
 
-def _on_table(ties: Ties, start: Floats, nodes: int, unit: float, seconds: float) -> Relaxed:
-    """Relax a piece whose first nodes are a flat bottom that stands on a table."""
-    held = np.where(np.arange(len(start)) < nodes, TABLE / unit**2, 0.0)
-    return relax(ties, start, extra=pressed_flat(TABLE / unit**2, nodes), solver=factor(ties, held), seconds=seconds)
+def _on_table(ties: Ties, start: Floats, bottom: Ints, unit: float, seconds: float) -> Relaxed:
+    """Relax a piece some of whose nodes are a flat bottom that stands on a table."""
+    held = np.zeros(len(start))
+    held[bottom] = TABLE / unit**2
+    return relax(ties, start, extra=pressed_flat(TABLE / unit**2, bottom), solver=factor(ties, held), seconds=seconds)
 
 
 def _whole(measures: PartMeasures, out: Relaxed) -> bool:

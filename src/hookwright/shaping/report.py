@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -18,6 +17,7 @@ from ..measuring import (
     edgings_along,
     first_cupped,
     first_ruffled,
+    is_worn_on,
     said_of,
     size_told,
 )
@@ -25,7 +25,7 @@ from .full_rows import full_rows
 from .outlines import relaxed_outline
 from .piece import PartShape, Shape
 from .report_blocking import blocking_json, blocking_lines, blocking_of
-from .report_stretch import pressed_flat, rows_json, stretch_lines
+from .report_stretch import if_pinned_out, rows_json, stretch_lines
 from .report_together import border_json, border_of, together_json, together_lines
 from .report_worn import worn_json, worn_lines, worn_of
 from .stretch import stretched_rows
@@ -95,7 +95,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     made["too_full"] = [
         {"row": row.label, "stitches": row.stitches, "would_lie_flat": row.straight} for row in full_rows(part.cloth) if part.crowded
     ]
-    made["worn"] = worn_json(worn_of(part, bent))
+    made["worn"] = worn_json(worn_of(part, bent, things))
     made["ease"] = [
         {"of": what, "body_cm": in_cm(e.body_cm), "ease_cm": in_cm(e.ease_cm), "percent": round(e.percent, 1)}
         for what, e in eases(it, whole)
@@ -107,7 +107,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
         "height_cm": in_cm(part.height_cm) if it.in_rounds and not part.flat else None,
     }  # fmt: skip
     made["stretched_rows"] = rows_json(stretched_rows(part))
-    made["stretched_if_flat"] = rows_json(pressed_flat(part, whole.fabric.pattern.facts.intended == "flat"))
+    made["stretched_if_flat"] = rows_json(if_pinned_out(part, whole.fabric.pattern.facts.intended == "flat"))
     border = border_of(it, things)
     if border is not None:
         thing, lies = border
@@ -151,7 +151,7 @@ def _round(each: RoundMeasure) -> dict[str, Any]:
 
 
 def eases(part: PartMeasures, whole: Measures) -> list[tuple[str, Ease]]:
-    """The girth of a part worked round, beside every body measure that the pattern tells for this size."""
+    """The girth of a part worked round, beside every body measure that the pattern tells for this size and that it could be worn on."""
     facts, size = whole.fabric.pattern.facts, whole.fabric.size
     if part.rounds is None or part.lies not in ("cups", "tube"):
         return []
@@ -159,7 +159,7 @@ def eases(part: PartMeasures, whole: Measures) -> list[tuple[str, Ease]]:
     return [
         (what, Ease(girth_cm=part.rounds.girth_cm, body_cm=values[min(size, len(values) - 1)]))
         for what, values in told.items()
-        if values and values[min(size, len(values) - 1)] > 0
+        if values and is_worn_on(part.rounds.girth_cm, values[min(size, len(values) - 1)])
     ]
 
 
@@ -183,11 +183,12 @@ def shape_lines(shape: Shape) -> Iterator[str]:
         border = border_of(it, things)
         if border is not None and border[0].border is not None:
             edge = border[0].border
-            yield f"{it.name or 'Border'}: {len(edge.rounds)} rounds, {both(edge.wide_cm)} wide, {it.surface_cm2:.0f} cm2"
+            many = f"{len(edge.rounds)} round{'s' if len(edge.rounds) != 1 else ''}"
+            yield f"{it.name or 'Border'}: {many}, {both(edge.wide_cm)} wide, {it.surface_cm2:.0f} cm2"
             continue
         copies = f" (make {it.copies})" if it.copies > 1 else ""
         yield f"{it.name or 'Piece'}{copies}{f', size {name}' if name else ''}: {_size_words(part)}"
-        yield from (f"  {line}" for line in _details(part, shape.measures))
+        yield from (f"  {line}" for line in _details(part, shape.measures, things))
         yield from (f"  {line}" for line in blocking_lines(blocking, k))
     yield from together_lines(shape.together, shape.measures)
     for sentence in shape.measures.assumed:
@@ -201,6 +202,8 @@ def _size_words(part: PartShape) -> str:
     if _gathered(part):
         wide = f"its longest row {both(it.width_cm)} along its stitches"
         return f"{both(part.width_cm)} wide, {both(part.length_cm)} long as it lies, {lies}, {wide}, {it.surface_cm2:.0f} cm2"
+    if it.chain_alone_cm:
+        return size_told(it, both)
     bent = relaxed_outline(part)
     if bent is not None:
         return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.surface_cm2:.0f} cm2"
@@ -211,8 +214,10 @@ def _size_words(part: PartShape) -> str:
     return size
 
 
-def _details(part: PartShape, whole: Measures) -> Iterator[str]:
+def _details(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> Iterator[str]:
     it = part.measures
+    if it.chain_alone_cm:
+        return
     if it.rounds is not None:
         yield from _round_lines(it, whole.fabric.pattern.facts.intended == "flat")
     else:
@@ -227,7 +232,7 @@ def _details(part: PartShape, whole: Measures) -> Iterator[str]:
             f"({both(it.bias.shift_cm)}) from first row to last, to the right for a right-hander."
         )
     bent = relaxed_outline(part)
-    yield from worn_lines(worn_of(part, bent))
+    yield from worn_lines(worn_of(part, bent, things))
     for what, ease in eases(it, whole):
         more = "smaller, it is worn stretched" if ease.negative else "larger"
         by = f"{both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)" if abs(ease.percent) >= 1 else "just as wide"
@@ -253,10 +258,10 @@ def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:
     if rounds.lies != "cups" or claims_flat:
         yield f"{rounds.because[:1].upper()}{rounds.because[1:]}."
     if rounds.corners:
-        yield f"Increases stand one over the other: they make {rounds.corners} corners; for a circle they would move from round to round."
+        circle = "; for a circle they would move from round to round" if rounds.corners > 4 else ""
+        yield f"Increases stand one over the other: they make {rounds.corners} corners{circle}."
     if rounds.flat_base:
-        last = rounds.rounds[rounds.flat_base - 1]
-        yield f"Its first {rounds.flat_base} rounds lie flat, {both(last.girth_cm / math.pi)} across; its sides stand on them."
+        yield f"Its first {rounds.flat_base} rounds lie flat, {both(rounds.base_across_cm)} across; its sides stand on them."
     if rounds.slack_stitches is not None:
         fewer, more = rounds.slack_stitches
         yield f"The last round could have {fewer} fewer or {more} more stitches and still lie flat."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any, Final
 
+from .outlines import relaxed_outline
 from .piece import PartShape, shape_part
 from .stretch import RowStretch, stretched_rows, tight_edge
 
@@ -24,7 +25,7 @@ def rows_json(rows: Sequence[RowStretch]) -> list[dict[str, Any]]:
     ]  # fmt: skip
 
 
-def pressed_flat(part: PartShape, claims_flat: bool) -> tuple[RowStretch, ...]:
+def if_pinned_out(part: PartShape, claims_flat: bool) -> tuple[RowStretch, ...]:
     """Where a piece that is meant to lie flat, and does not by itself, would be stretched and crowded if it were pinned out flat."""
     if not claims_flat or not part.measures.in_rounds or part.flat or part.lies not in ("cups", "ruffles"):
         return ()
@@ -34,8 +35,8 @@ def pressed_flat(part: PartShape, claims_flat: bool) -> tuple[RowStretch, ...]:
 def stretch_lines(part: PartShape, claims_flat: bool) -> Iterator[str]:
     """All of it as sentences."""
     yield from rows_said(stretched_rows(part), "More")
-    yield from rows_said(pressed_flat(part, claims_flat), "Pinned out flat, it would be more")
-    if not part.measures.in_rounds and part.flat:
+    yield from rows_said(if_pinned_out(part, claims_flat), "Pinned out flat, it would be more")
+    if not part.measures.in_rounds and part.flat and relaxed_outline(part) is None:
         for name, edge in part.measures.edges.items():
             tight = tight_edge(edge, part.measures)
             if tight is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any, Final, TypeAlias
 
-from ..measuring import Assembled, Border, Lies, Measures, PartMeasures
+from ..measuring import Assembled, Border, Ease, Lies, Measures, PartMeasures, is_worn_on
 from .assembling import TogetherShape
 from .report_stretch import rows_json, rows_said
 from .stretch import RowStretch, stretched_rows
@@ -62,7 +62,7 @@ def border_json(border: Border) -> dict[str, Any]:
     """One run or round of a border beside its edge, as JSON."""
     return {
         "row": border.label, "stitches": border.stitches, "along_cm": in_cm(border.along_cm), "would_lie_flat": border.right,
-        "lies": border.lies,
+        "lies": border.lies, "lies_flat_with": list(border.flat_range),
     }  # fmt: skip
 
 
@@ -122,14 +122,12 @@ def _sizes(thing: Assembled) -> str:
 
 def _ease(thing: Assembled, measures: Measures) -> Iterator[str]:
     """A garment's or a cowl's girth on the body measures that the pattern tells."""
-    from ..measuring import Ease
-
     if thing.girth_cm is None or thing.kind not in ("garment", "tube"):
         return
     size = measures.fabric.size
     for what, values in measures.fabric.pattern.facts.size_measures.items():
         body = values[min(size, len(values) - 1)] if values else 0.0
-        if body > 0 and 0.5 < thing.girth_cm / body < 2:
+        if is_worn_on(thing.girth_cm, body):
             ease = Ease(girth_cm=thing.girth_cm, body_cm=body)
             more = "smaller, it is worn stretched" if ease.negative else "larger"
             yield f"On a {what} of {both(body)} it is {both(abs(ease.ease_cm))} {more} ({ease.percent:+.0f} %)."

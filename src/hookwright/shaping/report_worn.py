@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Any, TypeAlias
+from collections.abc import Iterator, Sequence
+from typing import Any, Final, TypeAlias
 
-from ..measuring import HangingEnd, OverShoulders, hang_strip, over_shoulders
+from ..measuring import Assembled, HangingEnd, OverShoulders, hang_strip, over_shoulders
 from .outlines import RelaxedOutline
 from .piece import PartShape
 from .words import both, in_cm
@@ -13,14 +13,17 @@ from .words import both, in_cm
 Worn: TypeAlias = tuple[HangingEnd, HangingEnd] | OverShoulders | None
 
 
-def worn_of(part: PartShape, bent: RelaxedOutline | None) -> Worn:
-    """How a piece that lies flat hangs when worn; None of any other."""
+WORN_AS_THEY_ARE: Final = ("bordered",)
+"""What may be made of parts that still hang by their own ends; anything else closes or joins them."""
+
+
+def worn_of(part: PartShape, bent: RelaxedOutline | None, things: Sequence[Assembled]) -> Worn:
+    """How a piece that lies flat hangs when worn; None of any other, and of one that is sewn to a ring, a bag or to others."""
     it = part.measures
-    if it.in_rounds or part.lies != "flat":
+    if it.in_rounds or part.lies != "flat" or any(it.name in thing.names and thing.kind not in WORN_AS_THEY_ARE for thing in things):
         return None
-    return (hang_strip(it.outline) if bent is None else None) or over_shoulders(
-        it.outline if bent is None else bent.outline, named=bent is None
-    )
+    strip = hang_strip(it.outline) if bent is None else None
+    return strip or over_shoulders(it.outline if bent is None else bent.outline, named=bent is None)
 
 
 def worn_json(worn: Worn) -> dict[str, Any] | None:

@@ -105,13 +105,13 @@ def stuffing(cloth: Cloth, faces: Ints, start: Floats, *, pressure: float) -> Ex
     return push
 
 
-def pressed_flat(strength: float, nodes: int) -> Extra:
-    """An energy that draws the first `nodes` nodes to the table: strength/2 x z^2 for every one."""
+def pressed_flat(strength: float, nodes: Ints) -> Extra:
+    """An energy that draws some nodes to one table: strength/2 x z^2 for every one."""
 
     def press(at: Floats) -> tuple[float, Floats]:
-        z = at[:nodes, 2] - at[:nodes, 2].mean()
+        z = at[nodes, 2] - at[nodes, 2].mean()
         gradient = np.zeros_like(at)
-        gradient[:nodes, 2] = strength * z
+        gradient[nodes, 2] = strength * z
         return 0.5 * strength * float(z @ z), gradient
 
     return press

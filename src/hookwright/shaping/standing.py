@@ -33,7 +33,7 @@ def standings(shape: Shape) -> list[Standing]:
     found: list[Standing] = []
     placed: set[int] = set()
     right = 0.0
-    for thing, together in shape.together:
+    for thing, together in sorted(shape.together, key=lambda pair: -len(pair[0].parts)):  # a ring on its base, not the ring alone
         if placed & set(thing.parts):
             continue
         made = _relaxed_together(together) if together is not None else _thing(thing, shape)

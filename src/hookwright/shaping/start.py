@@ -132,6 +132,9 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
     reach = {each.index: each.reach_cm for each in rounds.rounds}
     turn_of: dict[int, Floats] = {}
     oval = rounds.spine_cm
+    bottom = {each.index for each in rounds.rounds[: rounds.flat_base]} if cloth.marks else set()
+    cornered: set[int] = set()
+    """Rounds of a bottom with corners, and of the walls on it."""
     rise = before = 0.0
     for r, sheet in enumerate(cloth.rows):
         n = len(sheet.element)
@@ -156,16 +159,24 @@ def _rounds(cloth: Cloth, flat: bool) -> Floats:
             turns = _leant(cloth, r, turns, turn_of)
         turn_of[r] = turns
         flat_radius = rounds.start_girth_cm / math.tau + reach.get(r, 0.0)
-        if flat:
+        mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
+        if not flat and r in cloth.marks:
+            at[mine, :2] = _polygon(cloth.marks[r], sheet, turns, flat_radius)
+            cornered.add(r)
+            continue
+        if not flat and cloth.base[r] in cornered and sheet.stands.any():
+            at[mine] = _straight_up(cloth, r, at)
+            cornered.add(r)
+            continue
+        if flat or r in bottom:
             out, lift = np.full(n, _between(radius, flat_radius)), np.zeros(n)
             z = 0.0
             if r in cloth.marks:
-                mine = slice(int(cloth.first[r]), int(cloth.first[r + 1]))
                 at[mine, :2] = _polygon(cloth.marks[r], sheet, turns, float(out[0]))
                 continue
         else:
             out, lift = _rim(turns, radius, min(radius, flat_radius))
-        at[int(cloth.first[r]) : int(cloth.first[r + 1])] = np.stack([out * np.cos(turns), out * np.sin(turns), z + lift], axis=1)
+        at[mine] = np.stack([out * np.cos(turns), out * np.sin(turns), z + lift], axis=1)
     return at
 
 
@@ -179,6 +190,17 @@ def _polygon(marks: Marks, sheet: Sheet, turns: Floats, inside: float) -> Floats
     turn = turns[0] + way * math.tau * (own - sheet.centre[0]) / whole
     corners = inside / math.cos(math.pi / len(own)) * np.stack([np.cos(turn), np.sin(turn)], axis=1)
     return np.asarray((1 - share) * corners[side] + share * corners[(side + 1) % len(own)])
+
+
+def _straight_up(cloth: Cloth, r: int, at: Floats) -> Floats:
+    """A round of walls: every stitch (n x 3) straight up from its foot."""
+    sheet = cloth.rows[r]
+    stands = np.flatnonzero(sheet.stands)
+    under = at[cloth.under(r, sheet.foot[stands])]
+    share = sheet.share[stands, None]
+    top = (1 - share) * under[:, 0] + share * under[:, 1] + sheet.height[stands, None] * np.array([0.0, 0.0, 1.0])
+    n = len(sheet.element)
+    return np.stack([np.interp(np.arange(n), stands, top[:, k], period=n) for k in range(3)], axis=1)
 
 
 def _over_its_feet(cloth: Cloth, r: int, at: Floats, turns: Floats, spine: float, radius: float) -> Floats:

@@ -9,8 +9,8 @@ from typing import Final
 
 import numpy as np
 
-from ..measuring import Edge, PartMeasures
-from .cloth import Bools, Floats, Ints
+from ..measuring import Edge, PartMeasures, Stretch
+from .cloth import DRAWS, Bools, Floats, Ints
 from .piece import PartShape, node_stretch
 
 TOO_FAR: Final = 0.15
@@ -92,17 +92,26 @@ def too_far(part: PartShape) -> tuple[Bools, Bools]:
     return far > TOO_FAR, far < -TOO_FAR
 
 
+LASTS: Final = 4
+"""An edge is called tight where it leans over so many rows at least: steps of single rows are lace and edgings (a judgement)."""
+
+
 def tight_edge(edge: Edge, it: PartMeasures) -> tuple[str, str, float] | None:
-    """(first row, last row, share) of the longest stretch of an edge that leans out so far that its end stitches are more than 15 % too
-    short: at a slant s they would have to be 1 / cos s times as tall. That shaped edges are tight, and that a longer turning chain loosens
-    them: Shaping Crochet Edges (Designing Vashti, designingvashti.blogspot.com, June 2009); the rest is geometry."""
-    tight = [
-        s for s in edge.stretches if 0 < s.slant_deg < 89 and s.last > s.first and 1 / math.cos(math.radians(s.slant_deg)) - 1 > TOO_FAR
-    ]
-    if not tight:
+    """(first row, last row, share) of the longest stretch of an edge that gains about a stitch in every row and whose end stitches are
+    more than 15 % too short for it: at a slant s they would have to be 1 / cos s times as tall. That shaped edges are tight, and that a
+    longer turning chain loosens them: Shaping Crochet Edges (Designing Vashti, designingvashti.blogspot.com, June 2009); the rest is
+    geometry. What gains more in a row draws its edge in and bends (see `cloth`)."""
+    tight = [s for s in edge.stretches if s.slant_deg > 0 and s.last - s.first + 1 >= LASTS and _lean_cm(s) <= DRAWS * it.scale.unit_cm]
+    longest = max(tight, key=lambda s: s.length_cm, default=None)
+    if longest is None:
         return None
-    worst = max(tight, key=lambda s: s.length_cm)
-    return it.part.rows[worst.first].label, it.part.rows[worst.last].label, 1 / math.cos(math.radians(worst.slant_deg)) - 1
+    share = 1 / math.cos(math.radians(longest.slant_deg)) - 1
+    return (it.part.rows[longest.first].label, it.part.rows[longest.last].label, share) if share > TOO_FAR else None
+
+
+def _lean_cm(stretch: Stretch) -> float:
+    """How far an edge goes outward in a row, on the mean."""
+    return stretch.length_cm * math.sin(math.radians(stretch.slant_deg)) / max(1, stretch.last - stretch.first)
 
 
 def _worst(values: Floats) -> float:

@@ -155,3 +155,31 @@ def test_motifs_whose_last_rounds_differ_are_told_with_the_number_that_would_mat
     )
     (each,) = unequal_edges(made)
     assert (each.longer.name, each.longer.steps, each.shorter.steps, each.right) == ("Wheel", 42, 36, 36)
+
+
+def test_a_strip_sewn_round_a_base_stands_as_high_as_it_is_wide() -> None:
+    base = (
+        "## Base\n\nRnd 1: Make a magic ring, 6 sc in ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n"
+        "Rnd 3: [sc in next st, 2 sc in next st] 6 times. (18 sc)\nRnd 4: [sc in next 2 sts, 2 sc in next st] 6 times. (24 sc)\n\n"
+    )
+    side = (
+        "## Side\n\nCh 9.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (8 sc)\n"
+        "Rows 2-27: Ch 1, sc in each st across, turn. (8 sc)\n\n"
+    )
+    told = "## Finishing\n\nSew the short ends of the Side together. Sew the Base to the Side.\n"
+    vessel = next(thing for thing in things(base + side + told) if thing.kind == "vessel")
+    assert vessel.girth_cm == pytest.approx(27 * H) and vessel.height_cm == pytest.approx(8 * W) and not vessel.misfits
+
+
+@pytest.mark.parametrize(("many", "lies", "right"), [(240, "waves", 125), (84, "pulls", 124), (124, "flat", 124)])
+def test_a_round_told_evenly_around_a_panel_goes_round_all_its_edges(many: int, lies: str, right: int) -> None:
+    """30 sc by 34 rows: 4 x 18.8 cm of edge, 120 stitches and 4 more for the corners; no round of 240 stands on 30 of a last row alone."""
+    text = (
+        "## Panel\n\nCh 31.\nRow 1: Sc in 2nd ch from hook and in each ch across, turn. (30 sc)\n"
+        "Rows 2-34: Ch 1, sc in each st across, turn. (30 sc)\n\n"
+        f"## Border\n\nRnd 1: Work {many} sc evenly around, join. ({many} sc)\n"
+    )
+    (whole,) = things(text)
+    assert whole.kind == "bordered" and whole.border is not None
+    (edge,) = whole.border.rounds
+    assert edge.lies == lies and edge.right == pytest.approx(right, abs=4)

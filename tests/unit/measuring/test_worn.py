@@ -87,3 +87,12 @@ def test_what_ruffles_is_not_said_to_hang_as_a_triangle() -> None:
 def test_a_triangle_that_is_lopsided_by_two_sides_is_told_by_both() -> None:
     worn = over_shoulders([(0, 0), (40, 75), (0, 75)]) or pytest.fail("is no triangle")
     assert worn.also is not None and {worn.neck, worn.also.neck} == {"edge A", "edge B"} and worn.also.point_cm == pytest.approx(40)
+
+
+def test_a_strip_sewn_to_a_ring_has_no_ends_that_hang() -> None:
+    rows = (
+        "Ch 32.\nRow 1: Dc in 4th ch from hook (skipped 3 ch count as dc) and in each ch across, turn. (30 dc)\n"
+        "Rows 2-48: Ch 3 (counts as dc), dc in next st and in each st across, turn. (30 dc)\n"
+    )
+    assert "Round a neck" in _said(rows)
+    assert "Round a neck" not in _said(rows + "\n## Finishing\n\nSew the first row to the last row.\n")

@@ -9,7 +9,9 @@ import pytest
 from tests import fabrics
 
 from hookwright.measuring import measure
+from hookwright.reading import read
 from hookwright.shaping import shape, shape_json, shape_lines, shape_part, stretched_rows, to_glb, to_obj, yarn_mesh
+from hookwright.working import work
 
 TALL = {"dc": (20.0, 10.0)}
 
@@ -69,3 +71,17 @@ def test_an_edge_that_gains_a_stitch_a_row_is_tight_in_short_stitches(kind: str,
     made = shape(measure(fabrics.bevelled_strip(kind, gauge={kind: gauge})))
     said = "\n".join(shape_lines(made))
     assert (f"its end stitches lean out, {tight} % too short" in said) == bool(tight)
+
+
+def test_an_edge_of_rows_that_bend_is_not_told_by_the_slant_of_straight_rows() -> None:
+    """A shawl from the middle of its upper edge: rows laid straight would lean far out, as it lies its edges are the neck."""
+    rows = "".join(
+        f"Row {r}: Ch 1, 2 sc in first st, sc in next {n} sts, 3 sc in next st, sc in next {n} sts, 2 sc in last st, turn.\n"
+        for r, n in enumerate(range(2, 18, 2), 3)
+    )
+    text = (
+        "Gauge: 16 sc and 18 rows = 10 cm\n\nCh 2.\nRow 1: 3 sc in 2nd ch from hook, turn. (3 sc)\n"
+        f"Row 2: Ch 1, 2 sc in first st, 3 sc in next st, 2 sc in last st, turn. (7 sc)\n{rows}"
+    )
+    said = "\n".join(shape_lines(shape(measure(work(read(text))))))
+    assert "its rows bent" in said and "is tight" not in said and "its point hangs" in said and "in the middle" in said

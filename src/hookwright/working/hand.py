@@ -59,6 +59,8 @@ class Hand(ToAndFro):
             role = self.basket.role
             if spaces and role and role[-1] == Role.CHAIN:
                 spaces -= 1  # the chain that ends the row lies over the last space
+            if self.offer.around and spaces <= self.by_group:
+                spaces = 0  # the round ends among spaces such as its units pass over on the way to the next group
             return self.gap if self.gap and not spaces else spaces
         left = self.offer.n - self.pos
         if not self.offer.plain:

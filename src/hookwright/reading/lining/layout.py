@@ -86,6 +86,8 @@ class Layer:
         """Print: lines broken at a width, whatever the sentence."""
         self.small = _writes_small(text[start:])
         """The writer uses no capitals: a line that begins with a small letter is none that was broken off."""
+        self.large = _writes_large(text[start:])
+        """The writer uses nothing but capitals: they head no part."""
         self.corners = L.corner_to_corner(text)
         """The piece is worked from corner to corner, in blocks."""
         self.stepped = told_in_steps(text[start:])
@@ -182,6 +184,7 @@ class Layer:
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
             and not (re.search(r"\d", bare) and L.CRAFT_START.match(bare))  # "CH 4, JOIN TO FORM RING" of a page in capitals
+            and not (self.large and (not blank or (L.CRAFT_START.match(bare) and L.CRAFT_WORDS.search(bare))))
         ):
             return self._named(bare.rstrip("."), at, end)
         if self._titled(line, bare, lines, k, blank):
@@ -240,7 +243,10 @@ class Layer:
             if DANGLING.search(self.text[max(0, place - 40) : place]):
                 return None  # "NEXT ROW: SHAPE", broken over the line's end before "NECKLINE:"
             if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
-                r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b", name
+                r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b|"
+                r"(?:JOIN|TURN|SK|SKIP|MISS|REP|REPEAT|(?:FASTEN|FINISH|END) OFF|AROUND|ACROSS|TOTAL|STS?|SPS?|LOOPS?|TOG|IN|SL ST|"
+                r"TWICE|ONCE|MORE|TIMES)$",
+                name,
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
@@ -468,7 +474,7 @@ class Layer:
                 kind in ("aside", "special")
                 and not part.rows
                 and not L.EACH_TIME.match(text)
-                and (L.BEGINS.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
+                and (L.BEGINS.match(text) or _RING_BEGUN.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
                 and not re.search(r"(?i)\bcount", text[:60])
             ):
                 self._split(part, None, a, b)
@@ -504,7 +510,7 @@ class Layer:
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
-        if labelled and not part.rows and _RING_MADE.match(text):
+        if labelled and not part.rows and (_RING_MADE.match(text) or _RING_BEGUN.match(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
@@ -556,9 +562,25 @@ def _writes_small(text: str) -> bool:
     return len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening)
 
 
+def _writes_large(text: str) -> bool:
+    """Whether the text is in capitals throughout: a line that begins with one begins no sentence by that."""
+    letters = [sign for sign in text[:4000] if sign.isalpha()]
+    return len(letters) > 200 and sum(sign.isupper() for sign in letters) > 0.95 * len(letters)
+
+
+WIDEST = 90
+"""Characters of a line, where lines are broken at a width."""
+_NO_STOP = re.compile(r"[A-Z0-9,*]\s*$")
+"""The end of a line that ends no sentence."""
+
+
 def _is_wrapped(text: str) -> bool:
     """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
     lines = text.split("\n")
+    if _writes_large(text):
+        if max(map(len, lines)) > WIDEST:
+            return False
+        return sum(_NO_STOP.search(line) is not None for line, following in pairwise(lines) if len(line) >= 40 and following.strip()) >= 3
     if _writes_small(text):
         return False
     pairs = within = 0
@@ -578,6 +600,12 @@ _RING_MADE = re.compile(
     r"(?i)\s*(?:(?:start|begin)\s)?with\s[\w ]{2,24}?[.,]\s(?:make|form)\san?\s(?:magic|adjustable|sliding)\s(?:ring|loop|circle)\b"
 )
 """ "Start with yellow. Make an adjustable loop." above the first round. """
+_RING_BEGUN = re.compile(
+    r"(?i)\s*[*_]{0,3}(?:(?:start|begin)\s(?:off\s)?(?:with|by\smaking)|"
+    r"(?:(?:with|using|in)\s[\w ]{1,24}?,\s)?(?:first,?\s)?(?:make|form|create|do))"
+    r"\s(?:a|an|your)\s(?:magic|adjustable|sliding)\s(?:ring|circle|loop)\b(?!\s(?:if|is|or)\b)"
+)
+""" "Make a magic ring." on a line of its own, also where the section above was one of notes. """
 _DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(

@@ -155,7 +155,7 @@ DEFINITION = re.compile(
     r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl(?:\s?st)?|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
     r"(?-i:[A-Z])|"
     r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
-    r"\s?[:–—-]\s?[a-z][a-z()/ ,'-]{2,40}\.?\s*(?=\n|$))"
+    r"\s?[:–—-]\s?[a-z][a-z()\d/ ,'-]{2,60}\.?\s*(?=\n|$))"
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
@@ -188,7 +188,7 @@ CHAIN_TOLD = re.compile(
     r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
     r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
-    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b"
+    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

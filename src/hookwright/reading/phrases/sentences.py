@@ -383,6 +383,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         more_rows.mesh_over_mesh,
         references.keeps_to_pattern,
         exceptions.at_every,
+        exceptions.exception,
         repeats.between_stars,
         row_loops.row_loop,
         unit_repeats.unit_again,

@@ -46,10 +46,13 @@ def turn(c: Cursor) -> list[Step] | None:
 
 
 def _at_the_last(c: Cursor) -> bool:
-    """Pass over "after last row", "at the end of the last row"."""
+    """Pass over "after last row", "at the end of the last row", "at end of Row 24"."""
     begin = c.i
     while c.kind in ("after", "at", "the", "end", "of", "your", "idle"):
         c.i += 1
+    if c.kind in ("row", "rnd") and c.look().kind == "n" and c.look(2).kind in (".", ";", "", ",", ")", "("):
+        c.i += 2
+        return True
     if c.take("last") and c.take("row", "rnd"):
         return True
     c.i = begin

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 from ..seams import joins_pieces
 from . import lines_told as L
@@ -15,6 +14,7 @@ from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE, row_breaks
 from .steps_told import step_told, told_in_steps
+from .typed import is_wrapped, writes_large, writes_small
 
 _NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
 """The commonest line of all, which heads no part."""
@@ -82,11 +82,11 @@ class Layer:
         self.text = text
         self.start = start
         self.layout = Layout()
-        self.wrapped = _is_wrapped(text[start:])
+        self.wrapped = is_wrapped(text[start:])
         """Print: lines broken at a width, whatever the sentence."""
-        self.small = _writes_small(text[start:])
+        self.small = writes_small(text[start:])
         """The writer uses no capitals: a line that begins with a small letter is none that was broken off."""
-        self.large = _writes_large(text[start:])
+        self.large = writes_large(text[start:])
         """The writer uses nothing but capitals: they head no part."""
         self.corners = L.corner_to_corner(text)
         """The piece is worked from corner to corner, in blocks."""
@@ -553,45 +553,6 @@ def _tells_work(line: str) -> bool:
 
 
 _LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
-
-
-def _writes_small(text: str) -> bool:
-    """Whether most paragraphs begin with a small letter."""
-    lines = text.split("\n")
-    opening = [line.lstrip() for before, line in pairwise(["", *lines]) if line.strip() and not before.strip()]
-    return len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening)
-
-
-def _writes_large(text: str) -> bool:
-    """Whether the text is in capitals throughout: a line that begins with one begins no sentence by that."""
-    letters = [sign for sign in text[:4000] if sign.isalpha()]
-    return len(letters) > 200 and sum(sign.isupper() for sign in letters) > 0.95 * len(letters)
-
-
-WIDEST = 90
-"""Characters of a line, where lines are broken at a width."""
-_NO_STOP = re.compile(r"[A-Z0-9,*]\s*$")
-"""The end of a line that ends no sentence."""
-
-
-def _is_wrapped(text: str) -> bool:
-    """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
-    lines = text.split("\n")
-    if _writes_large(text):
-        if max(map(len, lines)) > WIDEST:
-            return False
-        return sum(_NO_STOP.search(line) is not None for line, following in pairwise(lines) if len(line) >= 40 and following.strip()) >= 3
-    if _writes_small(text):
-        return False
-    pairs = within = 0
-    for line, following in pairwise(lines):
-        if len(line.strip()) < 40 or not following.strip():
-            continue
-        pairs += 1
-        within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (
-            following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit()
-        )
-    return pairs >= 4 and within > 0.35 * pairs
 
 
 _ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")

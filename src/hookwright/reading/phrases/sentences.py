@@ -34,6 +34,7 @@ from . import (
     lace_moves,
     last_replaced,
     lasts,
+    layers,
     left_together,
     longhand,
     loose_repeats,
@@ -420,6 +421,8 @@ _BREAKS = frozenset((",", ";", ".", "", "(", "[", "{", ")", "]", "}", "*", ":", 
 
 _BEGINS_HALF = frozenset(("work", "cont", "complete", "w", "rep", "reversing", "same", "end", "o", "other", "the"))
 """How a row's second half may begin to be told by its first."""
+_BEGINS_CLOSING = frozenset(("w", "n", "st", "work", "join", "place", "then", "now", "insert"))
+"""How a piece may begin to be closed through both of its layers."""
 _BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter"))
 """How the sum of what repeated rows do may begin."""
 
@@ -486,6 +489,9 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
+        if kind in _BEGINS_CLOSING and (closed := layers.closed_flat(c)) is not None:
+            out.extend(closed)
+            continue
         if _begins_sentence(t, start):
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:

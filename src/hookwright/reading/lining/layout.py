@@ -22,6 +22,10 @@ _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
 
 
+HIGHEST = 4
+"""So few chains begin a row, and no piece."""
+
+
 @dataclass(slots=True)
 class RowDraft:
     """One row's text: its label (None when unlabelled) and the piece of source that holds its instruction."""
@@ -318,6 +322,9 @@ class Layer:
                 part.goes_on, kind = True, "part"
                 self._loose(part, mark.end, stop, kind, True)
                 continue
+            if kind == "part" and mark.inline and (label := self._row_named(marks, k)) is not None:
+                self._row(part, label, stop)
+                continue
             if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
                 if (not part.rows and part.name == "") or (not part.rows and not part.inline):
                     if part.name and len(layout.parts) == 1 and not layout.title:
@@ -331,6 +338,22 @@ class Layer:
             self._loose(part, mark.end, stop, kind, True)
         part.end = len(self.text)
         layout.parts = [one for one in layout.parts if one.rows]
+
+    def _row_named(self, marks: list[_Mark], k: int) -> Label | None:
+        """ "Thumb hole: ch 1, sc in first 10, …" between Rnd 15 and Rnd 17: a row called by what it does, for the numbers go on past it."""
+        before = next((mark.label for mark in reversed(marks[:k]) if mark.label is not None and mark.label.numbers), None)
+        after = marks[k + 1].label if k + 1 < len(marks) else None
+        if before is None or after is None or not (before.numbers[0] and after.numbers and after.numbers[0]):
+            return None
+        last, following = before.numbers[0][-1], after.numbers[0][0]
+        mark = marks[k]
+        begun = L.BEGINS.match(self.text, mark.end) or L.FOUNDS.match(self.text, mark.end)
+        chains = re.search(r"\d+", begun[0]) if begun else None
+        if (begun and (chains is None or int(chains[0]) > HIGHEST)) or following != last + 2 or last < 2:
+            return None
+        return Label(
+            start=mark.at, end=mark.end, text=mark.name, numbers=((last + 1,),), noun=before.noun, kind="named", label_end=mark.end
+        )
 
     def _maybe_new(self, part: PartDraft, label: Label) -> PartDraft:
         """Row numbers that begin again at 1 begin a new piece, though nobody says so."""

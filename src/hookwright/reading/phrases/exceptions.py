@@ -82,6 +82,24 @@ def exception(c: Cursor) -> list[Step] | None:
     return None
 
 
+def including(c: Cursor) -> list[Step] | None:
+    """ "Sc around, incl. the 4 ch", "sc in each st, including the chs": the run goes over these as well."""
+    start = c.i
+    runs = _runs(c.out)
+    if c.t[c.i].text.lower() not in ("including", "incl", "include") or not runs:
+        return None
+    c.i += 1
+    c.take(".")
+    while c.kind in ("the", "n", "each", "all", "of", "in", "one", "new", "idle"):
+        c.i += 1
+    chains = c.kind == "ch"
+    while c.kind not in (",", ".", ";", "", "(", "[", "join", "turn"):
+        c.i += 1
+    if not chains:
+        return [Aside(id=c.id(), span=c.span(start))]
+    return [replace(runs[-1], id=c.id(), span=c.span(start), at=Place(what="ch"))]
+
+
 def _at_centre(c: Cursor, before: Step, got: list[Step] | None) -> list[Step] | None:
     """ "Dc in each st across, having 5 dc in center dc": the run goes up to the middle, and on from there. So do runs told of several
     kinds of places ("sc in each dc and in each ch-1 sp across, working 3 sc in the center ch-2 sp")."""

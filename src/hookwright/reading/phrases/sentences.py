@@ -311,6 +311,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        exceptions.including,
+        copies.another,
         manners.so_placed,
         left_together.left_together,
         exceptions.at_every,

@@ -34,15 +34,16 @@ def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
 def row_stood_on(steps: Sequence[Step]) -> int | None:
     """The number of the earlier row whose loops a piece begins in: where its yarn is joined, or where its first stitches are told to go
     ("Join green to the back loops left from Rnd 10"). None where no row is named."""
+    named: int | None = None
     for step in steps:
         at = step.at if isinstance(step, (Make, Together, Colour)) else None
         if at is not None and "skipped" in (at.what, at.where):
             return None  # what an opening has left, and no row's loops
-        if at is not None and at.row and (number := re.search(r"\d+", at.row)):
-            return int(number[0])
+        if named is None and at is not None and at.row and (number := re.search(r"\d+", at.row)):
+            named = int(number[0])
         if isinstance(step, (Make, Together, Repeat)):
-            return None
-    return None
+            break
+    return named
 
 
 def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:

@@ -17,7 +17,7 @@ CRAFT_START = re.compile(
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
     r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
-    r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going)\b|"
+    r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going|(?:in|de)creasing|adding)\b|"
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
@@ -143,7 +143,7 @@ GOES_ON = re.compile(
 )
 """A line that goes on with rows told before, however chatty the rest of it is."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
     rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d, ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
@@ -216,7 +216,7 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
     assert isinstance(chain, Chain)
     if (in_ring := _ring_told_last(steps, k)) is not None:
         return in_ring
-    for step in steps[k + 1 :]:
+    for step in _unfolded(steps[k + 1 :]):
         if isinstance(step, Ring):
             if step.chains is not None:
                 return steps
@@ -236,13 +236,25 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             )
             if many and small and not into_chain and at.where == "next":
                 return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
-            elsewhere = at.where == "same" or (
-                small and (plain_row or at.where != "next" or chain.counts is not None or _along_an_edge(steps[:k], step))
+            repeated = step not in steps and (chain.number.values[0] or 0) <= 4  # so few chains are no row of units
+            elsewhere = (
+                (repeated and at.where in ("next", "first"))
+                or at.where == "same"
+                or (small and (plain_row or at.where != "next" or chain.counts is not None or _along_an_edge(steps[:k], step)))
             )
             if into_chain or not elsewhere:
                 return steps
             return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
     return steps
+
+
+def _unfolded(steps: tuple[Step, ...]) -> Iterator[Step]:
+    """The steps, those of a repeat told once in its place."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            yield from _unfolded(step.body)
+        else:
+            yield step
 
 
 def _ring_told_last(steps: tuple[Step, ...], k: int) -> tuple[Step, ...] | None:

@@ -86,6 +86,7 @@ _EASED = re.compile(
 )
 _NOT = re.compile(
     r"\bleav(?:e|ing)\b[^.;]*\bfor sew\w*|\bsewing (?:thread|needle|machine)\b|\bseam(?:less|s? allowance)\b|\bto be sewn\b"
+    r"|\b(?:join|joining|close)\s(?:(?:all|each|every|these|your|the)\s){0,2}rounds\s(?:with|by|using|in|to)\s"
     r"|\bneedle for\b|\btail (?:for|to)\b[^.;]*\bsew\w*",
     re.I,
 )

@@ -16,7 +16,7 @@ from .wording.terms import Terms
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
-    r"(?im)^[ \t*_=#>(•·-]{0,8}(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}|[A-Za-z][A-Za-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,40})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}\s?(?P<what>[^\n]{3,600})"  # noqa: E501
+    r"(?im)^[ \t*_=#>(•·-]{0,8}(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}|[A-Za-z][A-Za-z' ]{2,40}[*_]{0,3}:[ \t*_]{1,4}(?=[^=\n]{1,40}=))?(?P<name>(?:\d-?\s?)?[A-Za-z][\w' -]{0,38}?)\s?(?:\((?P<abbr>[A-Za-z][\w -]{0,40})\))?[*_=]{0,3}\s?(?P<sep>:|=|--| - )[*_=]{0,3}[ \t]?(?P<what>[^\n]{3,600})"  # noqa: E501
 )
 _IN_LINE = re.compile(
     r"(?im)(?:^|[;.:]\s{1,3})(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst)?(?P<abbr>)\s?(?P<sep>-{1,2}|=)\s?"

@@ -22,7 +22,8 @@ _RULE = re.compile(
     rf"(?im)(?<![\w-]){_CHAIN}[,:]?\s+(?:always\s+|will\s+|here\s+and\s+throughout\s+|throughout\s+)*"
     r"(?P<not>(?:does|do|is|are|will|should)\s*(?:not|n['’]t)\s+(?:be\s+)?|doesn['’]?t\s+|don['’]?t\s+|never\s+|not\s+)?"
     r"(?:be\s+)?(?P<says>counts?|counted|counting|stands?|is\s+counted|are\s+counted|equals?|=)(?!\s+down)\s*"
-    r"(?P<as>(?:as|for|toward|towards|in)?\s*(?:(?!,?\s(?:and\s)?(?:the\s)?ch(?:ain)?[ -]?\d\s(?:counts?|does|stands|is)\b)[^.\n;]){0,60})"
+    r"(?P<as>(?:as|for|toward|towards|in)?\s*"
+    r"(?:(?!,?\s(?:and\s)?(?:the\s)?ch(?:ain)?[ -]?\d\s(?:[^.,;\n]{1,40}?\s)?(?:counts?|does|stands|is)\b)[^.\n;]){0,60})"
 )
 _NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
 _STITCH = re.compile(r"(?i)\b(hdc|half[ -]double|htr|half[ -]treble|dc|double crochet|sc|single crochet|tr|treble|dtr|stitch|st)\b")

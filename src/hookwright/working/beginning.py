@@ -31,6 +31,21 @@ def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
     return False
 
 
+def row_stood_on(steps: Sequence[Step]) -> int | None:
+    """The number of the earlier row whose loops a piece begins in: where its yarn is joined, or where its first stitches are told to go
+    ("Join green to the back loops left from Rnd 10"). None where no row is named."""
+    told = [step.at for step in steps if isinstance(step, (Make, Together, Colour)) and step.at is not None]
+    if any("skipped" in (at.what, at.where) for at in told):
+        return None  # what an opening has left, and no row's loops
+    for step in steps:
+        at = step.at if isinstance(step, (Make, Together, Colour)) else None
+        if at is not None and at.row and (number := re.search(r"\d+", at.row)):
+            return int(number[0])
+        if isinstance(step, (Make, Together, Repeat)):
+            return None
+    return None
+
+
 def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
     """Whether a piece's first row stands on stitches that earlier rows left, and not on the last of the rows `before` it."""
     joined = skipped = False

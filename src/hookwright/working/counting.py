@@ -81,7 +81,7 @@ def _first_group(stitches: Stitches) -> str | None:
     if (
         end - start < 2
         or (end - start == 2 and feet != tuple(stitches.feet_of(start)))
-        or any(start <= first < end for first in stitches.groups)
+        or any(first < end and first + length > start for first, (length, _) in stitches.groups.items())
     ):
         return None
     names = {told for length, told in stitches.groups.values() if length == end - start}

@@ -268,6 +268,8 @@ class Finding(Holding):
             return group
         length = chains_of(place.what)
         i = self.offer.chain.find(1, max(group.start, self.pos), group.end)
+        if i > self.pos:
+            self.by_group = max(self.by_group, len(set(self.offer.space[self.pos : i]) - {-1, self.offer.space[i]}))
         first: Spot | None = None
         while i >= 0:
             spot = Spot(i, self.offer.space_end(i), How.SPACE)

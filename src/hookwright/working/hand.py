@@ -60,6 +60,8 @@ class Hand(ToAndFro):
             if spaces and role and role[-1] == Role.CHAIN:
                 over = self.spaces_skipped if self.context.in_round else 1
                 spaces -= min(spaces, max(1, over))  # the chain that ends the row lies over the last space, or as many as others do
+            if self.offer.around and spaces <= self.by_group:
+                spaces = 0  # the round ends among spaces such as its units pass over on the way to the next group
             return self.gap if self.gap and not spaces else spaces
         left = self.offer.n - self.pos
         if not self.offer.plain:

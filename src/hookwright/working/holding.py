@@ -53,6 +53,8 @@ class Holding(ABC):
         self.by_name_between = 0
         """Stitches that a place told by its kind was reached over, chains lying before them."""
         """The most stitches of other kinds passed over at once on the way to a stitch named by its kind."""
+        self.by_group = 0
+        """The most spaces passed over at once on the way to the space of a group ("in ch-1 sp of next V-st")."""
         self.leaves = False
         self.met_piece = False
         """Another piece was worked into."""

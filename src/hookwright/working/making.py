@@ -64,6 +64,8 @@ class Making(InTurn):
             self._uncounted_place(kind, each, places, step)
         elif self._is_nth_of_group(step.at):
             self._named(kind, each, max(places, 1), step)
+        elif step.at.of == "layers":
+            self._through_layers(kind, each, step, tail)
         elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
             pass
         elif where == "same":
@@ -84,6 +86,22 @@ class Making(InTurn):
         else:
             self._next(kind, each, places, takes, step, tail)
         return "in each" if step.places == "rest" else None
+
+    def _through_layers(self, kind: str, each: int, step: Make, tail: Sequence[Step]) -> None:
+        """Through both layers of the piece laid flat: each stitch goes into a place and the one that lies behind it. So many as there are
+        places are worked plainly: then the other layer is another piece."""
+        left = self.offer.n - self.pos
+        told = None if step.places == "rest" else step.places.at(self.size) or 1
+        if told is not None and 2 * told > left + 1:
+            self._next(kind, each, told, 1, step, tail)
+            return
+        self.started = True
+        pairs = left // 2 if told is None else told
+        back, at, first, last = self.offer.back, self.offer.at, self.pos, self.offer.n - 1
+        for i in range(pairs):
+            feet = ((back, at[first + i], int(How.TOP)), (back, at[last - i], int(How.TOP)))
+            self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet if feet[0] != feet[1] else feet[:1])
+        self.pos = self.offer.n if left - 2 * pairs <= 1 else first + 2 * pairs
 
     def _on_own_chain(self, step: Make) -> bool:
         """Whether chains are named and only this row has any: those that bridge it to another piece."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -68,6 +69,13 @@ class Due:
     """Follows references in the piece it comes from."""
 
 
+_MANNER = re.compile(
+    r"(?i)\b(?:cont(?:inue|inuing|\.)?|go(?:ing)?\son|carry(?:ing)?\son|keep(?:ing)?|increas\w+|decreas\w+)\b[^.;]{0,40}\b"
+    r"(?:manner|way|fashion|established|like\s(?:this|that)|thus)\b"
+)
+"""Words by which rows go on as they went until now."""
+
+
 def noun_of(row: Row) -> str:
     return "Rnd" if row.noun == "round" else "Row"
 
@@ -111,7 +119,8 @@ class Follow:
     def _key(self, row: Row, k: int) -> tuple[int, int]:
         refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
         period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
-        return row.id, k if refer is not None and (refer.grow or goes_on(row, refer)) else k % max(period, 1)
+        grows = refer is not None and (refer.grow or goes_on(row, refer) or self._in_manner(row, refer))
+        return row.id, k if grows else k % max(period, 1)
 
     def _known(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """The steps of a row that another one repeats: those it was laid out with, however many rows each repeat the one before."""
@@ -156,13 +165,17 @@ class Follow:
         if refer.part is None and target is self.first_worked:
             kept = lifted(kept)
         again = k // max(len(refer.rows) or refer.last, 1) + 1
-        before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) else None
+        before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) or self._in_manner(row, refer) else None
         onward = as_established(before_it, kept, again) if before_it is not None else None
         if onward is None and before_it is not None and refer.grow > 0:
             onward = put_in_again(before_it, kept, again)
         kept = grown(kept, refer.grow * again) if onward is None else onward
         steps = (*before, *changed(kept, refer), *after)
         return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
+
+    def _in_manner(self, row: Row, refer: Refer) -> bool:
+        """ "Rnds 5-7: Continue in this manner.": as the last ones went on, and not the last one over again."""
+        return refer.last == 1 and not refer.rows and refer.part is None and bool(_MANNER.search(row.span.of(self.source)))
 
     def _as_far_before(self, row: Row, refer: Refer, k: int) -> tuple[Step, ...] | None:
         """The steps of the row as many rows before the one repeated as are repeated."""

@@ -24,7 +24,7 @@ class Reaching(Repeating):
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step.at.what):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
-            return super()._make(replace(step, upto=""), () if reached else tail)
+            return super()._make(replace(step, upto=""), _as_far_too(step, tail) if reached else tail)
 
     def _travel_to(self, step: Make, tail: Sequence[Step]) -> str | None:
         """ "Sl st across to corner sp": along the stitches, and into the place itself."""
@@ -104,3 +104,13 @@ class Reaching(Repeating):
                 found.append(i)
             i = offer.chain.find(1, end)
         return found
+
+
+def _as_far_too(step: Make, tail: Sequence[Step]) -> list[Step]:
+    """The runs told with this one that go as far ("dc in each dc and in each ch-1 sp to center sp")."""
+    found: list[Step] = []
+    for other in tail:
+        if not isinstance(other, Make) or other.places != "rest" or other.upto != step.upto:
+            break
+        found.append(replace(other, upto=""))
+    return found

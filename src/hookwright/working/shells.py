@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from ..pattern import Chain, Make, Repeat, Special, Step, Together
-from .fabric import How
+from .fabric import RING_FOOT, How
 from .offer import Offer
 
 MOST = 60
@@ -86,14 +86,42 @@ def in_one_place(offer: Offer) -> list[Run]:
         if many >= 3 or (many >= 2 and last - start >= many):
             found.append((start, last + 1))
         start = last + 1
-    return found
+    return found or _told_on_an_edge(offer)
+
+
+def _told_on_an_edge(offer: Offer) -> list[Run]:
+    """Of a round along an edge that nobody counted ("26 sc down the side, 3 sc in corner"): the few stitches told between longer runs."""
+    stitches = offer.stitches
+    if stitches is None or not offer.around or not offer.plain:
+        return []
+    runs: list[Run] = []
+    for k in range(offer.n):
+        i = offer.at[k]
+        same = runs and (stitches.step[i], stitches.repeat[i]) == (stitches.step[i - 1], stitches.repeat[i - 1])
+        if same:
+            runs[-1] = (runs[-1][0], k + 1)
+        else:
+            runs.append((k, k + 1))
+    few = [run for run in runs if 3 <= run[1] - run[0] <= MOST_IN_CORNER and _nowhere(offer, run)]
+    longer = all(run in few or run[1] - run[0] > MOST_IN_CORNER for run in runs)
+    return few if longer and 3 <= len(few) <= 8 else []
+
+
+MOST_IN_CORNER = 5
+"""Stitches worked into one corner, at the most (common practice, no source)."""
+
+
+def _nowhere(offer: Offer, run: Run) -> bool:
+    """Whether the places of these stitches were not counted."""
+    assert offer.stitches is not None
+    return all(not any(at != RING_FOOT for _, at, _ in offer.stitches.feet_of(offer.at[k])) for k in range(*run))
 
 
 def foot(offer: Offer, k: int) -> tuple[int, int] | None:
     """What a stitch stands in; None for a chain, and in a ring, where everything stands in one place."""
     if offer.chain[k] or offer.stitches is None:
         return None
-    feet = [(back, at) for back, at, how in offer.stitches.feet_of(offer.at[k]) if how != How.RING]
+    feet = [(back, at) for back, at, how in offer.stitches.feet_of(offer.at[k]) if how != How.RING and at != RING_FOOT]
     return feet[0] if len(feet) == 1 else None
 
 

@@ -70,6 +70,8 @@ class Standing:
     """Whether the row below is known for certain: its count agreed, or every place was accounted for since one that did."""
     opened: dict[str, Chain] = field(default_factory=dict)
     """Labels of rows → the starting chain that the row before told for them: a repeat of such a row begins with it too."""
+    on: tuple[int, int] | None = None
+    """(part, row) of the earlier row that the piece begins in, where its words name one."""
     base: Chain | None = None
     """The foundation chain below."""
     far: bool = False

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from ..pattern import LIMITS, Limits, Part, Pattern, Step
-from .beginning import begins_elsewhere, on_the_chain
+from ..pattern import FLAT, LIMITS, Limits, Part, Pattern, Step
+from .beginning import begins_elsewhere, on_the_chain, row_stood_on
 from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, How, PartWork, RowTrouble, RowWork, Taken
@@ -39,7 +39,9 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
             troubles.append(RowTrouble("limit", part.span, f"More than {limits.stitches:,} stitches: {part.name} was not worked"))
             break
         start = _start(pattern, part, last, shared, parts)
-        if start.far:
+        if start.on is not None:
+            stands_on[len(parts)] = start.on
+        elif start.far:
             stands_on[len(parts)] = next(_chains(parts))
         elif last is not None and start.below_index == -1 and (last.state.below_index or 0) >= 0:
             stands_on[len(parts)] = (len(parts) - 1, last.state.below_index or 0)
@@ -108,11 +110,21 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
         if chain is None:
             return Standing()
         return Standing(below=parts[chain[0]].rows[chain[1]].stitches, below_index=-1, foundation=True, far=True)
+    if (number := row_stood_on(_first_steps(part))) is not None and (row := _row_called(parts, number)) is not None:
+        meant = parts[row[0]].rows[row[1]]
+        if meant.stitches is not last.state.below:
+            return Standing(below=meant.stitches, below_index=-1, around=meant.made_in not in FLAT, on=row)
     if begins_elsewhere(part.rows[0].steps, last.rows):
         return Standing()
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):
         return Standing()
     return replace(last.state, below=last.state.below, below_index=-1, carried=last.state.carried)
+
+
+def _row_called(parts: Sequence[PartWork], number: int) -> tuple[int, int] | None:
+    """(part, row) of the last row so numbered."""
+    found = ((p, row.index) for p in range(len(parts) - 1, -1, -1) for row in reversed(parts[p].rows) if row.number == number)
+    return next(found, None)
 
 
 def _counts_on(part: Part, last: PartWorker, size: int) -> bool:

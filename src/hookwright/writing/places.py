@@ -115,6 +115,8 @@ def _tail(at: Place, lexicon: Lexicon) -> str:
         return f" along other side of foundation {lexicon.word('ch')}"
     if at.row is not None:
         return f" of {at.row}"
+    if at.of == "layers":
+        return " through both layers"
     if at.of:
         return f" of {'last' if at.where == 'last' else 'next'} {lexicon.noun(at.of)}"
     if at.below:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 from ..seams import joins_pieces
 from . import lines_told as L
@@ -15,11 +14,16 @@ from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE, row_breaks
 from .steps_told import step_told, told_in_steps
+from .typed import is_wrapped, writes_large, writes_small
 
 _NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
 """The commonest line of all, which heads no part."""
 _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
+
+
+HIGHEST = 4
+"""So few chains begin a row, and no piece."""
 
 
 @dataclass(slots=True)
@@ -82,10 +86,12 @@ class Layer:
         self.text = text
         self.start = start
         self.layout = Layout()
-        self.wrapped = _is_wrapped(text[start:])
+        self.wrapped = is_wrapped(text[start:])
         """Print: lines broken at a width, whatever the sentence."""
-        self.small = _writes_small(text[start:])
+        self.small = writes_small(text[start:])
         """The writer uses no capitals: a line that begins with a small letter is none that was broken off."""
+        self.large = writes_large(text[start:])
+        """The writer uses nothing but capitals: they head no part."""
         self.corners = L.corner_to_corner(text)
         """The piece is worked from corner to corner, in blocks."""
         self.stepped = told_in_steps(text[start:])
@@ -182,6 +188,7 @@ class Layer:
             and not re.search(r"\d{2,}|[,;].*[,;]", bare)
             and not line.endswith(",")
             and not (re.search(r"\d", bare) and L.CRAFT_START.match(bare))  # "CH 4, JOIN TO FORM RING" of a page in capitals
+            and not (self.large and (not blank or (L.CRAFT_START.match(bare) and L.CRAFT_WORDS.search(bare))))
         ):
             return self._named(bare.rstrip("."), at, end)
         if self._titled(line, bare, lines, k, blank):
@@ -240,7 +247,10 @@ class Layer:
             if DANGLING.search(self.text[max(0, place - 40) : place]):
                 return None  # "NEXT ROW: SHAPE", broken over the line's end before "NECKLINE:"
             if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
-                r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b", name
+                r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b|"
+                r"(?:JOIN|TURN|SK|SKIP|MISS|REP|REPEAT|(?:FASTEN|FINISH|END) OFF|AROUND|ACROSS|TOTAL|STS?|SPS?|LOOPS?|TOG|IN|SL ST|"
+                r"TWICE|ONCE|MORE|TIMES)$",
+                name,
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
@@ -312,6 +322,9 @@ class Layer:
                 part.goes_on, kind = True, "part"
                 self._loose(part, mark.end, stop, kind, True)
                 continue
+            if kind == "part" and mark.inline and (label := self._row_named(marks, k)) is not None:
+                self._row(part, label, stop)
+                continue
             if kind in ("part", "finishing") or (kind == "aside" and not mark.name):
                 if (not part.rows and part.name == "") or (not part.rows and not part.inline):
                     if part.name and len(layout.parts) == 1 and not layout.title:
@@ -325,6 +338,22 @@ class Layer:
             self._loose(part, mark.end, stop, kind, True)
         part.end = len(self.text)
         layout.parts = [one for one in layout.parts if one.rows]
+
+    def _row_named(self, marks: list[_Mark], k: int) -> Label | None:
+        """ "Thumb hole: ch 1, sc in first 10, …" between Rnd 15 and Rnd 17: a row called by what it does, for the numbers go on past it."""
+        before = next((mark.label for mark in reversed(marks[:k]) if mark.label is not None and mark.label.numbers), None)
+        after = marks[k + 1].label if k + 1 < len(marks) else None
+        if before is None or after is None or not (before.numbers[0] and after.numbers and after.numbers[0]):
+            return None
+        last, following = before.numbers[0][-1], after.numbers[0][0]
+        mark = marks[k]
+        begun = L.BEGINS.match(self.text, mark.end) or L.FOUNDS.match(self.text, mark.end)
+        chains = re.search(r"\d+", begun[0]) if begun else None
+        if (begun and (chains is None or int(chains[0]) > HIGHEST)) or following != last + 2 or last < 2:
+            return None
+        return Label(
+            start=mark.at, end=mark.end, text=mark.name, numbers=((last + 1,),), noun=before.noun, kind="named", label_end=mark.end
+        )
 
     def _maybe_new(self, part: PartDraft, label: Label) -> PartDraft:
         """Row numbers that begin again at 1 begin a new piece, though nobody says so."""
@@ -468,7 +497,7 @@ class Layer:
                 kind in ("aside", "special")
                 and not part.rows
                 and not L.EACH_TIME.match(text)
-                and (L.BEGINS.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
+                and (L.BEGINS.match(text) or _RING_BEGUN.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
                 and not re.search(r"(?i)\bcount", text[:60])
             ):
                 self._split(part, None, a, b)
@@ -504,7 +533,7 @@ class Layer:
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
-        if labelled and not part.rows and _RING_MADE.match(text):
+        if labelled and not part.rows and (_RING_MADE.match(text) or _RING_BEGUN.match(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
@@ -549,35 +578,18 @@ def _tells_work(line: str) -> bool:
 _LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
 
 
-def _writes_small(text: str) -> bool:
-    """Whether most paragraphs begin with a small letter."""
-    lines = text.split("\n")
-    opening = [line.lstrip() for before, line in pairwise(["", *lines]) if line.strip() and not before.strip()]
-    return len(opening) >= 4 and 2 * sum(line[:1].islower() for line in opening) > len(opening)
-
-
-def _is_wrapped(text: str) -> bool:
-    """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
-    lines = text.split("\n")
-    if _writes_small(text):
-        return False
-    pairs = within = 0
-    for line, following in pairwise(lines):
-        if len(line.strip()) < 40 or not following.strip():
-            continue
-        pairs += 1
-        within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (
-            following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit()
-        )
-    return pairs >= 4 and within > 0.35 * pairs
-
-
 _ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")
 """Words by which a writer speaks for himself or to the reader: a line above the first row that does so twice is talk."""
 _RING_MADE = re.compile(
     r"(?i)\s*(?:(?:start|begin)\s)?with\s[\w ]{2,24}?[.,]\s(?:make|form)\san?\s(?:magic|adjustable|sliding)\s(?:ring|loop|circle)\b"
 )
 """ "Start with yellow. Make an adjustable loop." above the first round. """
+_RING_BEGUN = re.compile(
+    r"(?i)\s*[*_]{0,3}(?:(?:start|begin)\s(?:off\s)?(?:with|by\smaking)|"
+    r"(?:(?:with|using|in)\s[\w ]{1,24}?,\s)?(?:first,?\s)?(?:make|form|create|do))"
+    r"\s(?:a|an|your)\s(?:magic|adjustable|sliding)\s(?:ring|circle|loop)\b(?!\s(?:if|is|or)\b)"
+)
+""" "Make a magic ring." on a line of its own, also where the section above was one of notes. """
 _DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(

@@ -17,7 +17,7 @@ CRAFT_START = re.compile(
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
     r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
-    r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going)\b|"
+    r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going|(?:in|de)creasing|adding)\b|"
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
@@ -143,7 +143,7 @@ GOES_ON = re.compile(
 )
 """A line that goes on with rows told before, however chatty the rest of it is."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
     rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d, ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
@@ -155,7 +155,7 @@ DEFINITION = re.compile(
     r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl(?:\s?st)?|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
     r"(?-i:[A-Z])|"
     r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
-    r"\s?[:–—-]\s?[a-z][a-z()/ ,'-]{2,40}\.?\s*(?=\n|$))"
+    r"\s?[:–—-]\s?[a-z][a-z()\d/ ,'-]{2,60}\.?\s*(?=\n|$))"
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(
@@ -188,7 +188,7 @@ CHAIN_TOLD = re.compile(
     r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
     r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
-    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b"
+    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

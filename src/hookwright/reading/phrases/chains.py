@@ -38,7 +38,8 @@ def chain(c: Cursor) -> list[Step] | None:
         c.take("total")
         c.take("of")
         told = number(c)
-        if told is not None and c.kind in ("and", "more") and c.look().kind == "n" and c.t[c.i].val == "plus":
+        plus = c.t[c.i].val in ("plus", "+") and c.kind in ("and", "more", "*")  # "Ch 24 + 2"
+        if told is not None and plus and c.look().kind == "n" and c.look(2).kind not in ("st", "grp", "inc"):
             c.i += 1
             more = number(c)
             if more is not None:

@@ -17,11 +17,28 @@ _NOT = frozenset(("st", "ch", "row", "rnd", "skip", "inc", "dec", "sp", "lp", "p
 _PASSED = frozenset(("the", "as", "to", "in", "this", "exactly", "way", "like", "same", "idle", "w", "a", "o", "one", "piece", "prev"))
 
 
+def _the_other_one(c: Cursor) -> bool:
+    """Pass over "the other one", "a second one", "another" where nothing more is said."""
+    begin = c.i
+    c.drop("the", "a")
+    named = c.t[c.i - 1].text.lower() == "another" or bool(c.take("other")) or (c.kind == "o" and c.t[c.i].val == 2 and bool(c.take("o")))
+    c.i += c.t[c.i].text.lower() in ("one", "mitt", "sock", "piece", "mitten", "slipper", "half")
+    if named and c.kind in (".", "!", ";", "", ")"):
+        return True
+    c.i = begin
+    return False
+
+
 def another(c: Cursor) -> list[Step] | None:
     """ "Make another … the same": asks for no new stitches; None with the cursor unmoved."""
     start = c.i
+    if c.t[c.i].text.lower() == "go" and c.look().kind in ("work", "and"):
+        c.i += 1 + (c.look().kind == "and")  # "Go make the other one!"
     if not c.take("work"):
+        c.i = start
         return None
+    if _the_other_one(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     opens = c.kind == "o" or (c.kind == "the" and c.t[c.i].val == "another") or (c.kind == "n" and c.look().kind in ("w", "piece", "group"))
     c.take("n", "o", "the")
     words = 0

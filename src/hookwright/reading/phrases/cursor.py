@@ -132,6 +132,8 @@ class Cursor:
         self.defined: dict[str, Special] = {}
         self.run: Run | None = None
         """The stitches that a place was told to be one of ("in 1st of 7 dc"): others of the same may follow."""
+        self.layered: bool | None = None
+        """Whether the row speaks of layers; None until it is asked."""
         self.nodes = 0
         self._row_main: str | None = None
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Even, Make, Place, Repeat, Sized, Step, Times, Together
+from ...pattern import ONE, Aside, Even, Make, Place, Repeat, Sized, Step, Times, Together
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -65,36 +65,76 @@ def exception(c: Cursor) -> list[Step] | None:
         return None
     from .sentences import one
 
+    if c.kind == "work" and not _of_corners(c, ("corner", "center")):
+        return None
+    verb = c.kind == "work"
     c.i += 1
     got = one(c)
-    if got and isinstance(got[-1], (Make, Together)) and (got[-1].places == "rest" or got[-1].at.what == "corner"):
+    if got and isinstance(got[-1], (Make, Together)) and ((got[-1].places == "rest" and not verb) or got[-1].at.what == "corner"):
         return got
     middle = _at_centre(c, before, got)
     if middle is not None:
         return middle
     c.i = start
-    if _of_corners(c):
+    if not verb and _of_corners(c):
         c.i += 1
         return []  # a list told before its corner: each of its steps is read in turn
     return None
 
 
+def including(c: Cursor) -> list[Step] | None:
+    """ "Sc around, incl. the 4 ch", "sc in each st, including the chs": the run goes over these as well."""
+    start = c.i
+    runs = _runs(c.out)
+    if c.t[c.i].text.lower() not in ("including", "incl", "include") or not runs:
+        return None
+    c.i += 1
+    c.take(".")
+    while c.kind in ("the", "n", "each", "all", "of", "in", "one", "new", "idle"):
+        c.i += 1
+    chains = c.kind == "ch"
+    while c.kind not in (",", ".", ";", "", "(", "[", "join", "turn"):
+        c.i += 1
+    if not chains:
+        return [Aside(id=c.id(), span=c.span(start))]
+    return [replace(runs[-1], id=c.id(), span=c.span(start), at=Place(what="ch"))]
+
+
 def _at_centre(c: Cursor, before: Step, got: list[Step] | None) -> list[Step] | None:
-    """ "Dc in each st across, having 5 dc in center dc": the run goes up to the middle, and on from there."""
-    if not got or len(got) != 1 or not isinstance(before, Make) or before.upto or before.but != Sized((0,)):
+    """ "Dc in each st across, having 5 dc in center dc": the run goes up to the middle, and on from there. So do runs told of several
+    kinds of places ("sc in each dc and in each ch-1 sp across, working 3 sc in the center ch-2 sp")."""
+    if not got or len(got) != 1 or not isinstance(before, Make):
         return None
     once = got[0]
-    if not isinstance(once, (Make, Together)) or once.at.where != "next" or once.at.nth != 0 or once.at.of:
+    if not isinstance(once, (Make, Together)) or once.at.where != "next" or once.at.nth != 0 or once.at.of or once.places != ONE:
         return None
-    c.out[max(k for k, step in enumerate(c.out) if step is before)] = replace(before, upto="center")
-    return [once, replace(before, id=c.id(), span=once.span, at=Place(where="next", what=before.at.what))]
+    runs = _runs(c.out)
+    if not runs or any(run.upto or run.but != Sized((0,)) for run in runs):
+        return None
+    first = next(k for k, step in enumerate(c.out) if step is runs[0])
+    middle = f"center {once.at.what}" if once.at.what.endswith("sp") else "center"
+    c.out[first:] = [replace(step, upto=middle) if isinstance(step, Make) else step for step in c.out[first:]]
+    again = [replace(run, id=c.id(), span=once.span, at=Place(where="next", what=run.at.what)) for run in runs]
+    return [once, *again]
 
 
-def _of_corners(c: Cursor) -> bool:
+def _runs(out: list[Step]) -> list[Make]:
+    """The runs to the row's end that stand last, one behind the other."""
+    runs: list[Make] = []
+    for step in reversed(out):
+        if isinstance(step, Aside):
+            continue
+        if not isinstance(step, Make) or step.places != "rest":
+            break
+        runs.insert(0, step)
+    return runs
+
+
+def _of_corners(c: Cursor, names: tuple[str, ...] = ("corner",)) -> bool:
     """Whether the clause names corners before it ends."""
     k = c.i + 1
     while c.t[k].kind not in (";", ".", "") and k < c.i + _FURTHEST:
-        if c.t[k].kind == "corner":
+        if c.t[k].kind in names:
             return True
         k += 1
     return False

@@ -237,6 +237,9 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if where and any(t.kind in ("of", "from") for t in inner) and isinstance(last, Make) and last.at.where in ("last", "named"):
         c.i = close + 1  # "2 dc in last st (3rd ch of ch 4)"
         return [Aside(id=c.id(), span=c.span(start))]
+    if isinstance(last, Make) and _tells_which(c, start, close):
+        c.i = close + 1  # "sc in same dc (center dc of shell)"
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "grp" and inner[-1].text.lower() in ("made", "formed", "completed") and any(t.kind == "over" for t in inner):
         c.i = close + 1  # "(shell over shell made)"
         return [Aside(id=c.id(), span=c.span(start))]
@@ -279,6 +282,24 @@ def _remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+def _tells_which(c: Cursor, start: int, close: int) -> bool:
+    """Whether the bracket only says which place the words before it mean: "(the center dc of the shell)", "(top of the turning ch)"."""
+    inner = [token.kind for token in c.t[start + 1 : close] if token.kind not in ("the", "idle", "w", "a")]
+    if c.t[start - 1].kind not in ("st", "noun", "sp", "ch", "tch", "n", "lp") or c.t[close + 1].kind not in (
+        ",",
+        ";",
+        ".",
+        "",
+        ")",
+        "and",
+    ):
+        return False
+    return len(inner) > 2 and inner[0] in ("center", "top", "base", "tch") and "of" in inner and set(inner) <= _NAMES_OF_PLACES
+
+
+_NAMES_OF_PLACES = frozenset("center top base tch of st noun ch sp lp grp group n - beg next last prev row rnd corner o".split())  # noqa: SIM905
 
 
 def _shared_out(inner: list[Token]) -> bool:

@@ -40,8 +40,9 @@ def in_manner(c: Cursor) -> list[Step] | None:
     c.i += 1 if go_on else 0
     kept = dict(c.told)
     manner = alike
-    change = 0
-    while not alike and (c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS)):
+    change = _so_many_each_row(c)
+    manner = manner or change != 0
+    while not manner and (c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS)):
         c.i += c.kind == "in" and c.t[c.i].text.lower() == "on" and c.look().kind == "as"  # "keep on like this"
         like_this = c.kind == "as" and c.t[c.i + 1].text.lower() in ("this", "that") and c.t[c.i + 2].kind in _CLAUSE_ENDS
         c.i += like_this
@@ -70,6 +71,23 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.told.update(kept)
         return None
     return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
+
+
+def _so_many_each_row(c: Cursor) -> int:
+    """ "Continue increasing 10 stitches per round, working one more hdc between increases": passed over up to the comma, for what follows
+    tells how; which way it goes, 0 with the cursor unmoved."""
+    verb = c.look(1 + (c.look().kind == "to"))
+    if c.kind != "cont" or verb.kind not in ("inc", "dec"):
+        return 0
+    k = c.i + 1
+    while c.t[k].kind in ("to", "inc", "dec", "by", "n", "noun", "st", "each", "row", "rnd", "around", "a"):
+        k += 1
+    after = c.t[k + 1 : k + 12]
+    stop = next((j for j, token in enumerate(after) if token.kind in (".", ";", "")), len(after))
+    if c.t[k].kind != "," or not any(token.kind == "between" for token in after[:stop]):
+        return 0
+    c.i = k
+    return 1 if verb.kind == "inc" else -1
 
 
 def _in_like_manner(c: Cursor) -> bool:
@@ -161,6 +179,10 @@ def _how_long(c: Cursor) -> bool:
     c.drop(",", "and", ".") if c.kind in (",", "and") or c.look().kind == "work" else None
     c.take("work") if c.look().kind == "over" else None
     if c.kind == "over" and c.t[c.i].val in ("through", "thru") and c.look().kind in ("rnd", "row", "around") and c.look(2).kind == "n":
+        c.told["until_rows"] = c.look(2).val
+        c.i += 3
+        return True
+    if c.kind == "until" and c.look().kind in ("rnd", "row", "around") and c.look(2).kind == "n" and c.look(3).kind in _CLAUSE_ENDS:
         c.told["until_rows"] = c.look(2).val
         c.i += 3
         return True

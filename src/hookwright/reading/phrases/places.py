@@ -125,14 +125,14 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     every = c.kind == "each"
     if far_loops(c):
         return Spot(FAR, "rest", each=every)
-    that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp")
+    that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp", "sp", "lp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
         c.i += 1
     if (c.kind == "join" or prep == "between") and between_pieces(c):
         return Spot(ON_A_PIECE)
     if that and (made := noun(c)) is not None:
-        return Spot(Place(where="same", what=made))
+        return Spot(Place(where="same", what="sp" if made.endswith("sp") else made))
     loop = loop_choice(c)
     c.drop("of") if loop else None
     c.drop("the", "idle")
@@ -400,6 +400,8 @@ def _inner(c: Cursor) -> Spot | None:
         return part_of(c)
     if kind == "loop":
         loop = loop_choice(c)
+        if c.kind == "of" and (c.look().kind in ("row", "rnd", "around") or c.look(2).kind in ("row", "rnd", "around")):
+            return Spot(moved(tail(c, "st"), loop=loop), "rest")  # "in each front loop of Rnd 2"
         found = _inner(c) if c.kind in NOUNS or c.kind in ("st", "noun", "grp", "of", "next") else Spot(Place(), "rest")
         if found:
             found.at = moved(found.at, loop=loop)

@@ -29,6 +29,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
     first = c.t[k]
     if is_wound(c):
         return None
+    if first.kind in ("inc", "dec") and c.look().kind == "=" and c.look(2).kind in ("inc", "dec"):
+        return set_aside(c, sentence_of(c, end))  # "inc = increase, dec = decrease": what the short forms mean
     if assembled(c, end):
         return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):

@@ -26,6 +26,12 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         if made is not None:
             return made
         c.i = begin
+    if c.t[c.i].text.lower() in ("only", "just") and c.look().kind in ("work", "n") and c.i > begin:
+        c.i += 1  # "…, but only work 1 sc in the last st"
+        c.take("work")
+        if steps := _ending_steps(c):
+            return (tuple(steps), None)
+        c.i = begin
     if c.kind not in ("ending", "end", "w", "without") or (
         c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
     ):
@@ -108,6 +114,9 @@ def _ending_steps(c: Cursor) -> list[Step]:
                 c.i = before
                 break
             found.extend(got)
+            if c.t[c.i].text.lower() == "instead":
+                while c.kind not in (",", ".", ";", "", ")", "]", "turn", "join", "("):
+                    c.i += 1  # "with 2 sc in the last ch instead of 3"
             stop = c.i
             if c.kind in (".", ";"):
                 break

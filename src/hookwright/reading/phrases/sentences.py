@@ -34,6 +34,7 @@ from . import (
     lace_moves,
     last_replaced,
     lasts,
+    layers,
     left_together,
     longhand,
     loose_repeats,
@@ -310,6 +311,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        exceptions.including,
+        copies.another,
         manners.so_placed,
         left_together.left_together,
         exceptions.at_every,
@@ -383,6 +386,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         more_rows.mesh_over_mesh,
         references.keeps_to_pattern,
         exceptions.at_every,
+        exceptions.exception,
         repeats.between_stars,
         row_loops.row_loop,
         unit_repeats.unit_again,
@@ -419,6 +423,8 @@ _BREAKS = frozenset((",", ";", ".", "", "(", "[", "{", ")", "]", "}", "*", ":", 
 
 _BEGINS_HALF = frozenset(("work", "cont", "complete", "w", "rep", "reversing", "same", "end", "o", "other", "the"))
 """How a row's second half may begin to be told by its first."""
+_BEGINS_CLOSING = frozenset(("w", "n", "st", "work", "join", "place", "then", "now", "insert"))
+"""How a piece may begin to be closed through both of its layers."""
 _BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter"))
 """How the sum of what repeated rows do may begin."""
 
@@ -485,6 +491,9 @@ def steps(c: Cursor, end: int) -> None:
             c.i = end
             out.append(Unread(id=c.id(), span=c.span(start)))
             return
+        if kind in _BEGINS_CLOSING and (closed := layers.closed_flat(c)) is not None:
+            out.extend(closed)
+            continue
         if _begins_sentence(t, start):
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:

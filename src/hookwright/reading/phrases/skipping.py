@@ -168,7 +168,7 @@ def leave(c: Cursor) -> list[Step] | None:
     if not c.take("leave"):
         return None
     if any(
-        c.t[k].kind in ("free", "drop", "tail") or c.t[k].val in ("end", "hanging", "ends", "attached")
+        c.t[k].kind in ("free", "drop", "tail", "color") or c.t[k].val in ("end", "hanging", "ends", "attached")
         for k in range(c.i, min(c.i + 6, len(c.t)))
     ) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
         while c.kind not in (",", ";", ".", "", ")", "]"):

@@ -193,6 +193,8 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
         more = _and_place(c)
         if more is None:
             break
+        if more.upto and more.places == "rest":  # "in each dc and in each ch-1 sp to center sp": both go as far
+            steps = [replace(one, upto=more.upto) if isinstance(one, Make) and one.places == "rest" else one for one in steps]
         steps += _placed(c, c.i, kind, told, with_loop(more, loop) or more)
     return steps
 

@@ -51,7 +51,7 @@ def seamed(c: Cursor, end: int) -> bool:
     """Whether the sentence tells of a seam: "Sl st the last row to the foundation chain to form a ring"."""
     first = c.t[c.i]
     begins = (first.kind == "st" and first.val in _SEAMED) or first.kind in ("join", "attach")
-    named = c.look().text.lower() in _EDGE_WORDS and c.look(2).kind in (*_EDGES, "w")
+    named = c.look().text.lower() in _EDGE_WORDS and c.look(2).kind in (*_EDGES, "w", "tog")
     if not begins or not (named or c.look().kind in ("the", "both", "o", "last")):
         return False
     words = []

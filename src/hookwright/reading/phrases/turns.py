@@ -23,6 +23,10 @@ def turn(c: Cursor) -> list[Step] | None:
         return None
     if not no and (along := far_side(c, start)) is not None:
         return along
+    if not no and any(token.text.lower() in _IN_THE_PLANE for token in c.t[c.i : c.i + 5]):
+        while c.kind not in (",", ".", ";", "", "(", "ch") and not (c.kind == "n" and c.look().kind in ("st", "ch")):
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]  # "Turn your work 90 degrees so you're working down the side."
     if no and c.t[start + 1].kind == "join":
         this_and_following(c)
         mark_beginning(c)
@@ -45,11 +49,17 @@ def turn(c: Cursor) -> list[Step] | None:
     return [Turn(id=c.id(), span=c.span(start), no=no)]
 
 
+_IN_THE_PLANE = frozenset(("degrees", "degree", "°", "clockwise", "anticlockwise", "counterclockwise", "sideways"))
+
+
 def _at_the_last(c: Cursor) -> bool:
-    """Pass over "after last row", "at the end of the last row"."""
+    """Pass over "after last row", "at the end of the last row", "at end of Row 24"."""
     begin = c.i
     while c.kind in ("after", "at", "the", "end", "of", "your", "idle"):
         c.i += 1
+    if c.kind in ("row", "rnd") and c.look().kind == "n" and c.look(2).kind in (".", ";", "", ",", ")", "("):
+        c.i += 2
+        return True
     if c.take("last") and c.take("row", "rnd"):
         return True
     c.i = begin

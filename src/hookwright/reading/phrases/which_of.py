@@ -239,6 +239,7 @@ def same(c: Cursor) -> Spot | None:
     if c.kind == "n" and not count_noun_here(c):
         told = number(c)
     c.drop("idle")
+    c.take("last") if c.look().kind in ("st", "noun", "sp", "ch", "tch") else None  # "in the same last st"
     what = noun(c) or ("st" if c.kind != "next" else None)
     if what is None:
         what = "st"

@@ -30,7 +30,8 @@ _WITH = re.compile(r"(?<![A-Za-z])([Ww])/(?=\s|[A-Z])")
 """The short form of "with": "join w/ sl st"."""
 _COUNTED = (
     r"(?=\d{1,4}(?:\s?\(\d{1,4}(?:,\s?\d{1,4}){0,9}\))?\s"
-    r"(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b)"
+    r"(?:(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b|"
+    r"(?:[A-Za-z]{1,10}[ -]|ch-\d\s)?[A-Za-z]{2,10}s\b(?=\s*(?:[.;,)\n]|\Z|and\b))))"
 )
 _COUNT = re.compile(rf"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014{_COUNTED}")
 """A long dash between the words and their count, with no blank: "in each of 2 ch\u20148 sc" has no ch-8 in it."""

@@ -200,7 +200,7 @@ not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't,
 leave : leave, leaving, leaves
 unworked : unworked, unwkd, unused, un-worked
 work : work, make, do, crochet, wk, working, making, crocheting, mk, worked, put, place, makes, crocheted, wkg, cast on,
-    stitch in, putting
+    stitch in, putting, dial
 cont : continue, cont, continuing, con, proceed, keep, carry on
 ending : ending, finishing
 end : end, ends, ended, finish, finishes

@@ -58,6 +58,7 @@ from . import (
     shaped_by,
     shaping,
     shaping_again,
+    shaping_spots,
     shutting,
     sides,
     skipping,
@@ -186,7 +187,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (groups.corner_again,),
     "inc": (_by_working, tricot.shaped_as_row, announced.as_follows, each_row.growing_told, growing.in_manner, shaping.change),
     "dec": (tricot.shaped_as_row, announced.as_follows, pairs.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (tricot.nearest_missed, tricot.from_second, skipping.skip),
+    "skip": (shaping_spots.missed_at, tricot.nearest_missed, tricot.from_second, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, turns.turn, moves.join, moves.not_made),
@@ -310,6 +311,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pass": (passes.a_pass,),
     "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
+        shaping_spots.taken_together,
         manners.so_placed,
         left_together.left_together,
         exceptions.at_every,
@@ -378,6 +380,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        shaping_spots.taken_together,
         middles.more_at_middle,
         left_together.left_together,
         more_rows.mesh_over_mesh,

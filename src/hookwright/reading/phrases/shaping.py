@@ -14,6 +14,7 @@ from .places import PREPS, every_one, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
 from .shaping_rows import in_rows_of_their_own, next_rows
+from .shaping_spots import so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
 from .uncounted import edge
@@ -297,6 +298,10 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if c.kind == "for" and c.look().kind not in ("n", "a"):
         while c.kind not in (*CLOSE, "each", "in", "at", "even"):
             c.i += 1  # "inc 2 sts for thumb gore every other rnd"
+    many = so_many_at(c, told)
+    if many is not None:
+        by = many if more else Sized(tuple(None if n is None else -n for n in many.values))
+        return Shape(id=c.id(), span=c.span(start), change=by, where="evenly", every=every_rows(c))
     where = _where_shaped(c)
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin

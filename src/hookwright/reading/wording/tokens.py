@@ -324,6 +324,10 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
             i += 1
             continue
+        if token.val == "narrow" and i + 1 < n and (found[i + 1].kind == "n" or found[i + 1].val in _NARROWS):
+            out.append(Token("dec", "narrow", token.start, token.end, token.text, token.gap))  # "narrow 1 at each end"; not "narrow ribbon"
+            i += 1
+            continue
         small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
             if (value == "third" and _every(out)) or (kind == "tch" and token.val == "first" and _is_space(found, i + 1 + len(rest))):
@@ -356,6 +360,9 @@ def _is_space(found: list[Token], k: int) -> bool:
     if k + 1 < len(found) and found[k].kind == "-" and not found[k].gap:
         return found[k + 1].kind == "n"
     return k < len(found) and found[k].val in ("space", "sp", "loop", "lp")
+
+
+_NARROWS = frozenset("one two three four once twice at in every each both by".split())  # noqa: SIM905
 
 
 def _initials(found: list[Token], j: int, word: str) -> bool:

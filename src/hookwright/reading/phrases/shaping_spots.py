@@ -1,0 +1,151 @@
+"""Shapings told by where on the piece they come: "decreasing 2 sts at toe and 2 at heel", "narrowing once in the middle", "taking 2 s c
+together twice at center of heel". How many is certain; which stitches they are is the maker's choice."""
+
+from __future__ import annotations
+
+from ...pattern import ONE, Make, Shape, Sized, Step
+from .cursor import Cursor
+from .nouns import noun
+from .numbers import number, times_word
+from .spots import CLOSE
+
+EXAMPLES = (
+    ("sc in each st, decreasing 2 sts at toe and 2 sts at heel", "sc×rest, shape−4 evenly"),
+    ("sc in each st, narrowing once in the middle", "sc×rest, shape−1 evenly"),
+    ("sc in each st, missing 1 at each end", "sc×rest, shape−1 each_end"),
+)
+_SPOTS = frozenset(
+    [
+        "toe",
+        "toes",
+        "heel",
+        "heels",
+        "instep",
+        "ankle",
+        "thumb",
+        "crown",
+        "neck",
+        "front",
+        "back",
+        "shoulder",
+        "underarm",
+        "point",
+        "tip",
+        "middle",
+        "center",
+        "waist",
+        "armhole",
+        "hip",
+        "knee",
+        "wrist",
+        "palm",
+        "sole",
+        "gusset",
+        "fold",
+    ]
+)
+_ENDS = CLOSE | {"and", "turn", "each", "until", "for", "on"}
+
+
+def so_many_at(c: Cursor, told: Sized[int] | None) -> Sized[int] | None:
+    """From behind "dec (2 sts)": "at toe and 2 sts at heel", "twice at heel", "in the middle": how many in all. None with the cursor
+    unmoved."""
+    begin = c.i
+    often = times_word(c)
+    if often is None and told is None and c.kind != "at":
+        return None
+    many = _spot(c, told or Sized((often or 1,)))
+    while many is not None and c.kind in ("and", ","):
+        back = c.i
+        c.i += 1
+        c.drop("and")
+        more = number(c)
+        more = more or (Sized((word,)) if (word := times_word(c)) is not None else None)
+        if c.kind in ("noun", "st"):
+            noun(c)
+        added = _spot(c, more) if more is not None else None
+        if added is None:
+            c.i = back
+            break
+        many = Sized(tuple((a or 0) + (added.at(k) or 0) for k, a in enumerate(many.values)))
+    if many is None or c.kind not in _ENDS:
+        c.i = begin
+        return None
+    return many
+
+
+def _spot(c: Cursor, each: Sized[int]) -> Sized[int] | None:
+    """ "At (the) (center of) toe", "at each side of heel", "in the middle": `each` times how many such spots there are."""
+    if c.kind not in ("at", "in"):
+        return None
+    c.i += 1
+    c.drop("the")
+    sides = 1
+    if c.kind in ("each", "both") and c.look().kind == "side" and c.look(2).kind == "of":
+        c.i += 3
+        sides = 2
+    elif c.kind in ("center", "top", "side", "end") and c.look().kind == "of":
+        c.i += 2
+    c.drop("the")
+    if c.kind != "center" and c.t[c.i].text.lower() not in _SPOTS:
+        return None
+    c.i += 1
+    c.take("of") and c.drop("row", "rnd", "the", "piece")  # type: ignore[func-returns-value]
+    return Sized(tuple(None if n is None else n * sides for n in each.values))
+
+
+def taken_together(c: Cursor) -> list[Step] | None:
+    """ "(1 s c in each,) taking 2 s c together twice at center of heel, and twice at center of toe", "working 2 together at each side of
+    toe": from the verb on, behind a run that goes all along."""
+    start = c.i
+    if not _behind_run(c):
+        return None
+    c.i += 1
+    told = number(c)
+    if told != Sized((2,)):
+        c.i = start
+        return None
+    if c.kind in ("noun", "st"):
+        noun(c)
+    if not (c.take("tog") or (c.kind == "as" and c.look().text.lower() in ("one", "1") and c.take("as") and c.take("n"))):
+        c.i = start
+        return None
+    many = so_many_at(c, None if c.kind == "once" else ONE)
+    if many is None:
+        c.i = start
+        return None
+    return [_fewer(c, start, many)]
+
+
+def missed_at(c: Cursor) -> list[Step] | None:
+    """ "(1 s c in each,) missing 1 at each end", "skipping 1 st at center of toe and 1 at center of heel"."""
+    start = c.i
+    if not _behind_run(c):
+        return None
+    c.i += 1
+    told = number(c)
+    if told is None:
+        c.i = start
+        return None
+    if c.kind in ("noun", "st"):
+        noun(c)
+    begin = c.i
+    if c.take("at", "in") and c.take("each", "both") and c.take("end", "ends", "side") and c.kind in CLOSE:
+        less = Sized(tuple(None if n is None else -n for n in told.values))
+        return [Shape(id=c.id(), span=c.span(start), change=less, where="each_end")]
+    c.i = begin
+    many = so_many_at(c, told)
+    if many is None:
+        c.i = start
+        return None
+    return [_fewer(c, start, many)]
+
+
+def _fewer(c: Cursor, start: int, many: Sized[int]) -> Shape:
+    less = Sized(tuple(None if n is None else -n for n in many.values))
+    return Shape(id=c.id(), span=c.span(start), change=less, where="evenly")
+
+
+def _behind_run(c: Cursor) -> bool:
+    last = c.out[-1] if c.out else None
+    return isinstance(last, Make) and last.places == "rest" and not any(last.but.values) and not last.upto

@@ -15,6 +15,7 @@ EXAMPLES = (
     ("2 dc under the first 5 chain", "2dc@next ch-5 sp"),
 )
 LISTED = CLOSE | {"work"}
+ALONG = frozenset(("all", "along", "around", "across", "to"))
 _BEHIND = LISTED | {"for", "to", "and", "then", "of"}
 
 

@@ -9,7 +9,7 @@ from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
-from .hung import LISTED, chain_of, each_chain, under_a_chain
+from .hung import ALONG, LISTED, chain_of, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
@@ -323,8 +323,11 @@ def _each(c: Cursor) -> Spot | None:
         return None
     every = 1
     over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
-    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | {"n"}:
-        return each_chain(c)
+    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | ALONG | {"n"}:
+        loops = each_chain(c)
+        if loops is not None:
+            limit_spot(c, loops)
+        return loops
     if c.kind == "ch" and (loops := chain_of(c)) is not None:
         return loops
     if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):

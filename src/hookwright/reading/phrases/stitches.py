@@ -69,7 +69,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     if c.kind == "grp":
         return named(c, start, told)
     if (
-        c.kind == "in"
+        c.kind in ("in", "under", "over")
         and told is not None
         and c.out
         and isinstance(c.out[-1], Make)
@@ -149,7 +149,7 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
     before = c.out[-1]
     assert isinstance(before, Make)
     c.take("in")
-    found = spot(c, bare=True)
+    found = spot(c, bare=True)  # "a double in each treble and 1 under each chain"
     if found is None:
         c.i = start
         return None

@@ -78,6 +78,9 @@ def ordinal(c: Cursor) -> Spot | None:
         what = noun(c)
         if c.kind == "from" and c.look().kind in ("hook", "the"):
             return from_hook(c, 1)
+        if what is None and c.kind == "of" and c.look(1 + (c.look().kind == "the")).kind == "skip":
+            c.i += 2 + (c.look().kind == "the")
+            return Spot(Place(where="skipped", what=noun(c) or "st"))  # "attach thread to 1st of the skipped d c"
         if what is None and c.kind == "of" and c.look(1 + (c.look().kind in ("the", "next"))).kind in ("group", "grp"):
             c.i += 2 + (c.look().kind in ("the", "next"))  # "1 t. c. in first of the scallop": where the hand comes to it
             return Spot(Place())

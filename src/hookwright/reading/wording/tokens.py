@@ -350,6 +350,8 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
                 i = j
                 break
         else:
+            if token.text == "t" and out and out[-1].kind in _BEFORE_TREBLE:
+                token = Token("st", "tr", token.start, token.end, token.text, token.gap)  # "3 t under each 3 ch": a treble of old columns
             out.append(token)
             i += 1
     return out
@@ -362,6 +364,7 @@ def _is_space(found: list[Token], k: int) -> bool:
     return k < len(found) and found[k].val in ("space", "sp", "loop", "lp")
 
 
+_BEFORE_TREBLE = frozenset(("n", "o", "each", "next", "last"))
 _NARROWS = frozenset("one two three four once twice at in every each both by".split())  # noqa: SIM905
 
 

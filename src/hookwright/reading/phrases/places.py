@@ -82,7 +82,7 @@ def _into_space(step: Step) -> bool:
 def _as_space(found: Spot, prep: str) -> Place:
     """ "Over ch-9", "under the ch 3", "in each ch-3", "in next ch-5": the chain is worked round, so its space is meant."""
     at = found.at
-    if at.what == "ch" and prep == "under" and at.nth is None and at.where == "next":
+    if at.what == "ch" and prep in ("under", "over") and at.nth is None and at.where == "next" and (prep == "under" or found.each):
         return moved(at, what="sp")  # "3 sc under ch"
     if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
         return at

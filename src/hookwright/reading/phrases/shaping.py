@@ -9,7 +9,7 @@ from ...pattern import ONE, Aside, Choice, Make, Place, Repeat, Shape, Sized, St
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .nouns import noun
-from .numbers import number
+from .numbers import number, times_word
 from .places import PREPS, every_one, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
@@ -302,6 +302,7 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if many is not None:
         by = many if more else Sized(tuple(None if n is None else -n for n in many.values))
         return Shape(id=c.id(), span=c.span(start), change=by, where="evenly", every=every_rows(c))
+    told = told or (Sized((often,)) if (often := times_word(c)) is not None else None)  # "inc once each end of row"
     where = _where_shaped(c)
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin

@@ -3,7 +3,7 @@ together twice at center of heel". How many is certain; which stitches they are 
 
 from __future__ import annotations
 
-from ...pattern import ONE, Make, Shape, Sized, Step
+from ...pattern import ONE, Make, Place, Shape, Sized, Step, Unread
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number, times_word
@@ -13,6 +13,7 @@ EXAMPLES = (
     ("sc in each st, decreasing 2 sts at toe and 2 sts at heel", "sc×rest, shape−4 evenly"),
     ("sc in each st, narrowing once in the middle", "sc×rest, shape−1 evenly"),
     ("sc in each st, missing 1 at each end", "sc×rest, shape−1 each_end"),
+    ("fill each space with 4 sc", "4sc×rest@next sp"),
 )
 _SPOTS = frozenset(
     [
@@ -92,6 +93,37 @@ def _spot(c: Cursor, each: Sized[int]) -> Sized[int] | None:
     c.i += 1
     c.take("of") and c.drop("row", "rnd", "the", "piece")  # type: ignore[func-returns-value]
     return Sized(tuple(None if n is None else n * sides for n in each.values))
+
+
+_AS_NEEDED = frozenset("enough flat necessary needed required frequently sufficiently".split())  # noqa: SIM905
+
+
+def as_needed(c: Cursor) -> list[Step] | None:
+    """ "Increasing often enough to keep the work flat": how many is left to the maker, so that the row's count is not known."""
+    start = end = c.i
+    while c.t[end].kind not in CLOSE and c.t[end].kind:
+        end += 1
+    if not _AS_NEEDED & {t.text.lower() for t in c.t[start:end]} or any(t.kind == "n" for t in c.t[start:end]):
+        return None
+    c.i = end
+    return [Unread(id=c.id(), span=c.span(start))]
+
+
+def spaces_filled(c: Cursor) -> list[Step] | None:
+    """ "Fill each space with 4 s c": so many in every one."""
+    start = c.i
+    c.i += 1
+    if c.t[start].text.lower() in ("fill", "filling") and c.take("each", "all"):
+        c.drop("the")
+        what = noun(c)
+        told = number(c) if what is not None and what.endswith("sp") and c.take("with") else None
+        if told is not None and c.kind == "st":
+            kind = c.us(str(c.t[c.i].val))
+            c.i += 1
+            c.drop("around", "across")
+            return [Make(id=c.id(), span=c.span(start), stitch=kind, each=told, places="rest", at=Place(what=what or "sp"))]
+    c.i = start
+    return None
 
 
 def taken_together(c: Cursor) -> list[Step] | None:

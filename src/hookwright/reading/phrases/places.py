@@ -218,8 +218,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places, found.each, found.told = Sized((2,)), True, True
     elif kind == "prev":
         found = _plain(c)
-    elif kind == "mring":
-        c.i += 1
+    elif kind == "mring" or (c.in_ring and c.t[c.i].text.lower() == "round" and c.t[c.i - 1].kind == "the" and c.look().kind in CLOSE):
+        c.i += 1  # "16 double crochet in the round", which the chain was closed in
         found = Spot(Place(where="ring", what="ring"))
     elif kind == "opp":
         c.i += 1

@@ -389,6 +389,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         shaping_spots.taken_together,
+        shaping_spots.worked_twice,
         middles.more_at_middle,
         left_together.left_together,
         more_rows.mesh_over_mesh,

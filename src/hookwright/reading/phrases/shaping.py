@@ -80,6 +80,10 @@ def change(c: Cursor) -> list[Step] | None:
         return [Repeat(id=c.id(), span=c.span(0), body=body, times=Times(kind="rest"))]
     if every == 1 and told is None and c.t[c.i - 2].val == "x" and c.kind in _ROW_ENDS and _a_unit(c):
         return [_whole_or_last(c, start, step)]
+    if every == 1 and c.t[c.i - 1].kind == "times" and c.kind in (".", "", ";") and not any(isinstance(one, Make) for one in c.out):
+        by = Sized(tuple(None if n is None else n if more else -n for n in _number_of(step).values))
+        spread = Shape(id=c.id(), span=c.span(start), change=by, where="evenly")
+        return [Choice(id=c.id(), span=c.span(start), question=SPREAD, answers=((step,), (spread,)))]
     if step.places == "rest" and every == 1:
         _run_told_before(c, step.main or main)
     return every_so_many(c, start, step, every, main) if every > 1 and main else [step]
@@ -111,6 +115,7 @@ def _number_first(c: Cursor, step: Make) -> bool:
 
 
 THREE = "Three of them, or three stitches in one?"
+SPREAD = "Are so many told one after another, or spread over the row?"
 HOW_MUCH = "Is all that is told before it worked so often, or only the last stitch?"
 _ROW_ENDS = frozenset((".", "", "(", "[", "=", "-", ";"))
 

@@ -3,11 +3,14 @@ together twice at center of heel". How many is certain; which stitches they are 
 
 from __future__ import annotations
 
-from ...pattern import ONE, Make, Place, Shape, Sized, Step, Unread
+from ...pattern import ONE, Aside, Colour, Make, Place, Shape, Sized, Step, Unread
 from .cursor import Cursor
+from .limits import limit
 from .nouns import noun
 from .numbers import number, times_word
-from .spots import CLOSE
+from .places import spot
+from .shapes import make
+from .spots import CLOSE, Spot
 
 EXAMPLES = (
     ("sc in each st, decreasing 2 sts at toe and 2 sts at heel", "sc×rest, shape−4 evenly"),
@@ -95,6 +98,33 @@ def _spot(c: Cursor, each: Sized[int]) -> Sized[int] | None:
     return Sized(tuple(None if n is None else n * sides for n in each.values))
 
 
+def worked_twice(c: Cursor) -> list[Step] | None:
+    """ "Work twice in every second stitch", "work 2 in 1 all round": the piece's own stitch, so many in a place."""
+    from .shaping import every_so_many
+
+    start = c.i
+    if any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        return None
+    c.i += 1
+    often = times_word(c)
+    told = Sized((often,)) if often is not None else number(c)
+    main = c.main or "sc"
+    if told is None or told == ONE or c.kind != "in":
+        c.i = start
+        return None
+    if c.look().val == 1 and c.look(2).kind in ("around", "across", "all"):
+        c.i += 2
+        limit(c)
+        return [make(c, start, main, each=told, found=Spot(Place(), "rest"), main=main)]
+    found = spot(c)
+    if found is None or not found.each or c.kind not in CLOSE:
+        c.i = start
+        return None
+    if found.every > 1:
+        return every_so_many(c, start, make(c, start, main, each=told, found=Spot(Place()), main=main), found.every, main)
+    return [make(c, start, main, each=told, found=found, main=main)]
+
+
 _AS_NEEDED = frozenset("enough flat necessary needed required frequently sufficiently".split())  # noqa: SIM905
 
 
@@ -142,6 +172,12 @@ def taken_together(c: Cursor) -> list[Step] | None:
     if not (c.take("tog") or (c.kind == "as" and c.look().text.lower() in ("one", "1") and c.take("as") and c.take("n"))):
         c.i = start
         return None
+    if c.kind in ("at", "in") and c.look().kind == "each" and c.look(2).kind == "o" and c.look(3).kind in ("noun", "st"):
+        from .shaping import every_so_many
+
+        every, kind = int(c.look(2).val), c.main or "sc"
+        c.i += 4
+        return every_so_many(c, start, make(c, start, f"{kind}2tog", found=Spot(Place()), closes=2, main=kind), every, kind)
     many = so_many_at(c, None if c.kind == "once" else ONE)
     if many is None:
         c.i = start

@@ -125,7 +125,7 @@ def _so_long(c: Cursor) -> bool:
             c.i += 1
         return False
     unit = str(c.t[c.i].val)
-    if unit in ("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "feet", "foot") and c.t[c.i - 1].kind == "n":
+    if unit in ("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "feet", "foot", '"', "''") and c.t[c.i - 1].kind == "n":
         c.i += 1
         if c.kind == "." and c.look().text[:1].islower():
             c.i += 1

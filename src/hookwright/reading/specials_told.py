@@ -23,6 +23,14 @@ _IN_LINE = re.compile(
     r"(?P<what>[^;\n]{6,200})"
 )
 """A group told in a list of stitches on one line: "s c, the tight stitch; shell, 3 d c, 2 ch, 3 d c in one stitch" (with dashes)."""
+_IN_PROSE = re.compile(
+    r"(?im)(?:^|[.;:,]\s{1,3})(?:for\s|to\smake\s|by\s)?(?:(?:an?|each|every|the|one)\s)?(?:(?P<abbr>[a-z]{1,3})\.,?\s)?"
+    r"(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst(?:itch)?)?,?\s"
+    r"(?P<sep>(?:is|are)(?:\s(?:meant|made|formed|composed|worked|always))?(?:\s(?:thus|of|by|up\sof|with|as\sfollows))?"
+    r"|consists?\sof|means?|of|work|make)[:,]?\s"
+    r"(?P<what>\d[^;]{6,160}?\b(?:in(?:to)?|under)\s(?:one|(?:the\s)?same|an?|each|any)\s(?:\w+\s)?(?:place|st(?:itch)?|sp(?:ace)?|loop|hole|ch(?:ain)?)\b)"
+)
+"""A group told in a sentence: "A shell is 3 dc, 2 ch, 3 dc, all in one place", "sh., shell, of 5 tr in same st"."""
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
     r"step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
@@ -76,7 +84,8 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
             _define(match, a, sure, context, words, specials, troubles, rows)
-        for match in _IN_LINE.finditer(text[a : min(b, a + 20_000)]):
+        told = text[a : min(b, a + 20_000)]
+        for match in (*_IN_LINE.finditer(told), *_IN_PROSE.finditer(told)):
             if match["name"].lower().replace(" ", "-") not in specials:
                 _define(match, a, sure, context, words, specials, troubles, rows)
     return Lexicon(tuple(words.items()), tuple(specials.items()))

@@ -57,6 +57,8 @@ def begins_elsewhere(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
             joined = joined or step.join_in
             if step.at is not None and step.at.where == "under":
                 return True  # along the beginning chain, into spaces that nobody counted on that side
+            if step.join_in and step.at is not None and step.at.where == "skipped":
+                return True
             if step.join_in and step.at is not None and step.at.row:
                 number = re.search(r"\d+", step.at.row)
                 return number is not None and bool(before) and before[-1].number != int(number[0])

@@ -52,7 +52,7 @@ NOUN_FIRST = re.compile(
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:and\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:(?:and|the)\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(

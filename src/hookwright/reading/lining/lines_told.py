@@ -14,7 +14,7 @@ CRAFT_START = re.compile(
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
     r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
-    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
     r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going|(?:in|de)creasing|adding)\b|"

@@ -140,9 +140,14 @@ def nothing_else(c: Cursor) -> bool:
         return False
     if c.kind in ("=", "(", "[", "{") and c.look().kind == "n":
         return c.ctx.rounds and not c.out
+    if c.kind == "," and not c.out and c.look().text.lower() in _HOW:
+        return True  # "Double crochet, decreasing in every 10th stitch"
     rest = c.t[c.i : _count_at_end(c)]
     plainly = any(token.kind == "without" for token in rest)
     return all(token.kind in _HARMLESS or (plainly and token.kind in ("without", "inc", "dec")) for token in rest)
+
+
+_HOW = frozenset("taking working putting inserting without increasing decreasing widening narrowing".split())  # noqa: SIM905
 
 
 def _count_at_end(c: Cursor) -> int:

@@ -126,7 +126,7 @@ def _so_long(c: Cursor) -> bool:
             c.i += 1
         return False
     unit = str(c.t[c.i].val)
-    if unit in ("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "feet", "foot") and c.t[c.i - 1].kind == "n":
+    if unit in ("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "feet", "foot", '"', "''") and c.t[c.i - 1].kind == "n":
         c.i += 1
         if c.kind == "." and c.look().text[:1].islower():
             c.i += 1
@@ -486,7 +486,7 @@ def ring(c: Cursor) -> list[Step] | None:
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
             if c.kind in (",", ";", ".", "", "(", ")"):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
-        if c.kind == "ring" and saw_join:
+        if saw_join and (c.kind == "ring" or (c.t[c.i].text.lower() == "round" and c.t[c.i - 1].text.lower() in ("a", "the"))):
             c.i += 1
             if c.kind == "with" and (c.look().val == "sl st" or c.look(2).val == "sl st"):
                 c.i += 2 if c.look().val == "sl st" else 3

@@ -392,6 +392,10 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
     if c.kind in ("in",) and c.t[c.i].val == "on" and c.look().kind == "hook":
         c.i += 2
         return True
+    if c.kind == "in" and c.look().kind == "the" and c.look(2).kind in ("group", "grp") and c.i + 3 == end:
+        flags["running"] = True  # "(12 t. c. in the scallop)": of what was just worked
+        c.i = end
+        return True
     said = c.kind in ("each", "between") or c.t[c.i].val == "per"
     while k < end and c.t[k].kind in ("each", "the", "both", "all", "a", "idle", "next", "in", "other", "total", "o"):
         said = said or c.t[k].kind in ("each", "both", "all", "total")

@@ -15,7 +15,8 @@ EXAMPLES = (
     ("2 dc under the first 5 chain", "2dc@next ch-5 sp"),
 )
 LISTED = CLOSE | {"work"}
-_BEHIND = LISTED | {"for", "to", "and", "then"}
+ALONG = frozenset(("all", "along", "around", "across", "to"))
+_BEHIND = LISTED | {"for", "to", "and", "then", "of"}
 
 
 def under_a_chain(c: Cursor, prep: str) -> Spot | None:
@@ -30,12 +31,29 @@ def under_a_chain(c: Cursor, prep: str) -> Spot | None:
     if c.in_ring and c.kind in ("ch", "sp") and c.look().kind in CLOSE:
         c.i += 1
         return Spot(Place(where="ring", what="ring"))  # "18 sc under the chain", which the row before joined into a ring
+    if c.kind == "ch" and c.look().kind == "at" and _at_the_end(c):
+        return Spot(Place(where="last", what="sp"))
     first = c.kind == "tch" and c.t[c.i].text.lower().startswith(("first", "1st"))
     if first or (c.kind == "next" and c.look().kind in _BEHIND):
         c.i += 1
         return Spot(Place(what="sp"))
     c.i = begin
     return None
+
+
+def _at_the_end(c: Cursor) -> bool:
+    """Past "ch at (the) end of row"; False with the cursor unmoved."""
+    k = 2 + (c.look(2).kind == "the")
+    if c.look(k).kind != "end":
+        return False
+    k += 1
+    if c.look(k).kind == "of":
+        k += 1 + (c.look(k + 1).kind in ("the", "last", "prev"))
+        k += c.look(k).kind in ("row", "rnd")
+    if c.look(k).kind not in CLOSE:
+        return False
+    c.i += k
+    return True
 
 
 def _so_many(c: Cursor) -> Spot | None:
@@ -47,6 +65,8 @@ def _so_many(c: Cursor) -> Spot | None:
         c.i = begin
         return None
     c.i += 3
+    if c.kind == "of" and c.look(1 + (c.look().kind == "the")).kind in ("group", "grp"):
+        c.i += 2 + (c.look().kind == "the")  # "under next 1 ch. of scallop"
     return Spot(Place(where=cast(Where, where), what=f"ch-{chains.val} sp"))
 
 

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Colour, Step
+from ...pattern import Aside, Chain, Colour, Make, Step, Together
+from ...trade.kinds import GROUPS_AS_ONE
 from .colours import name as colour_name
 from .cursor import Cursor
 
@@ -200,4 +201,7 @@ def _counting_start(c: Cursor, end: int) -> None:
     at = next((k for k, step in enumerate(out) if not isinstance(step, Aside)), None)
     first = out[at] if at is not None else None
     if at is not None and isinstance(first, Chain) and not first.foundation and first.counts is None:
-        out[at] = replace(first, counts=True)
+        leg = any(t.kind == "o" and t.val == 1 for t in c.t[c.i : end])
+        made = out[-1]
+        group = isinstance(made, (Make, Together)) and (getattr(made, "stitch", "") or getattr(made, "name", "")) in GROUPS_AS_ONE
+        out[at] = replace(first, counts=not (leg and group))  # "a popcorn in same place, counting ch-3 as 1st dc": of the popcorn

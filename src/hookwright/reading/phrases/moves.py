@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
 from .cursor import Cursor
 from .limits import limit
@@ -59,6 +61,10 @@ def _last_loop(c: Cursor) -> list[Step]:
     if c.kind != "last" or c.look().kind != "ch" or not isinstance(last, Repeat) or last.times.kind != "rest" or last.last:
         return []
     first, end = last.body[0], last.body[-1]
+    inner = max((k for k, step in enumerate(last.body[:-1]) if isinstance(step, Chain)), default=0)
+    if inner and not isinstance(end, Chain) and last.cut is None:
+        c.out[c.out.index(last)] = replace(last, cut=inner + 1)  # "*ch 5, sc in next sp, ch 5, cluster; …": the last unit ends there
+        return []
     if not isinstance(first, Chain) or isinstance(end, Chain) or len(c.frames) > 1:
         return []
     return [Chain(id=c.id(), span=c.span(c.i, c.i + 2), number=first.number)]

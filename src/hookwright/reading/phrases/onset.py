@@ -27,7 +27,10 @@ def counted_from_start(c: Cursor, step: Skip) -> list[Step]:
         return []
     before = [one for one in c.out if not isinstance(one, (Aside, Turn, Colour))]
     chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
-    if not isinstance(chain, Chain) or chain.foundation or (step.number.values[0] or 0) != 1:
+    # "…, ch 5, turn. 2nd row: dc in 2nd dc": the chain was told at the end of the row before
+    told_before = not before and len(c.frames) == 1 and not (c.ctx.begins or c.ctx.on_chain or c.ctx.rounds or c.ctx.passes)
+    begun = isinstance(chain, Chain) and not chain.foundation
+    if not (begun or told_before) or (step.number.values[0] or 0) != 1:
         return [step]
     return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((step,), ()))]
 

@@ -9,7 +9,7 @@ from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
-from .hung import LISTED, chain_of, each_chain, under_a_chain
+from .hung import ALONG, LISTED, chain_of, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
@@ -82,7 +82,7 @@ def _into_space(step: Step) -> bool:
 def _as_space(found: Spot, prep: str) -> Place:
     """ "Over ch-9", "under the ch 3", "in each ch-3", "in next ch-5": the chain is worked round, so its space is meant."""
     at = found.at
-    if at.what == "ch" and prep == "under" and at.nth is None and at.where == "next":
+    if at.what == "ch" and prep in ("under", "over") and at.nth is None and at.where == "next" and (prep == "under" or found.each):
         return moved(at, what="sp")  # "3 sc under ch"
     if not (at.what.startswith("ch-") and at.what[3:].isdigit()) or at.nth is not None:
         return at
@@ -218,8 +218,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             found.places, found.each, found.told = Sized((2,)), True, True
     elif kind == "prev":
         found = _plain(c)
-    elif kind == "mring":
-        c.i += 1
+    elif kind == "mring" or (c.in_ring and c.t[c.i].text.lower() == "round" and c.t[c.i - 1].kind == "the" and c.look().kind in CLOSE):
+        c.i += 1  # "16 double crochet in the round", which the chain was closed in
         found = Spot(Place(where="ring", what="ring"))
     elif kind == "opp":
         c.i += 1
@@ -323,8 +323,11 @@ def _each(c: Cursor) -> Spot | None:
         return None
     every = 1
     over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
-    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | {"n"}:
-        return each_chain(c)
+    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | ALONG | {"n"}:
+        loops = each_chain(c)
+        if loops is not None:
+            limit_spot(c, loops)
+        return loops
     if c.kind == "ch" and (loops := chain_of(c)) is not None:
         return loops
     if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):

@@ -76,7 +76,7 @@ def _same_alone(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.drop("more", "idle")
-    if c.kind not in (".", ";", "", "(", "["):
+    if c.kind not in (".", ";", "", "(", "[") and not (c.kind == "," and c.look().kind in ("inc", "dec")):
         c.i = start
         return None
     return [Refer(id=c.id(), span=c.span(start), last=1)]

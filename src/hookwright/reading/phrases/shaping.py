@@ -9,11 +9,12 @@ from ...pattern import ONE, Aside, Choice, Make, Place, Repeat, Shape, Sized, St
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .nouns import noun
-from .numbers import number
+from .numbers import number, times_word
 from .places import PREPS, every_one, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
 from .shaping_rows import in_rows_of_their_own, next_rows
+from .shaping_spots import so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
 from .uncounted import edge
@@ -79,6 +80,10 @@ def change(c: Cursor) -> list[Step] | None:
         return [Repeat(id=c.id(), span=c.span(0), body=body, times=Times(kind="rest"))]
     if every == 1 and told is None and c.t[c.i - 2].val == "x" and c.kind in _ROW_ENDS and _a_unit(c):
         return [_whole_or_last(c, start, step)]
+    if every == 1 and c.t[c.i - 1].kind == "times" and c.kind in (".", "", ";") and not any(isinstance(one, Make) for one in c.out):
+        by = Sized(tuple(None if n is None else n if more else -n for n in _number_of(step).values))
+        spread = Shape(id=c.id(), span=c.span(start), change=by, where="evenly")
+        return [Choice(id=c.id(), span=c.span(start), question=SPREAD, answers=((step,), (spread,)))]
     if step.places == "rest" and every == 1:
         _run_told_before(c, step.main or main)
     return every_so_many(c, start, step, every, main) if every > 1 and main else [step]
@@ -110,6 +115,7 @@ def _number_first(c: Cursor, step: Make) -> bool:
 
 
 THREE = "Three of them, or three stitches in one?"
+SPREAD = "Are so many told one after another, or spread over the row?"
 HOW_MUCH = "Is all that is told before it worked so often, or only the last stitch?"
 _ROW_ENDS = frozenset((".", "", "(", "[", "=", "-", ";"))
 
@@ -297,6 +303,11 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if c.kind == "for" and c.look().kind not in ("n", "a"):
         while c.kind not in (*CLOSE, "each", "in", "at", "even"):
             c.i += 1  # "inc 2 sts for thumb gore every other rnd"
+    many = so_many_at(c, told)
+    if many is not None:
+        by = many if more else Sized(tuple(None if n is None else -n for n in many.values))
+        return Shape(id=c.id(), span=c.span(start), change=by, where="evenly", every=every_rows(c))
+    told = told or (Sized((often,)) if (often := times_word(c)) is not None else None)  # "inc once each end of row"
     where = _where_shaped(c)
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin

@@ -69,7 +69,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     if c.kind == "grp":
         return named(c, start, told)
     if (
-        c.kind == "in"
+        c.kind in ("in", "under", "over")
         and told is not None
         and c.out
         and isinstance(c.out[-1], Make)
@@ -149,7 +149,7 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
     before = c.out[-1]
     assert isinstance(before, Make)
     c.take("in")
-    found = spot(c, bare=True)
+    found = spot(c, bare=True)  # "a double in each treble and 1 under each chain"
     if found is None:
         c.i = start
         return None
@@ -493,6 +493,9 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return _placed(c, start, kind, count, with_loop(later, loop) or later)[0]
     if kind == "rsc" and count is None and c.t[start - 1].kind in ("work", "a") and c.kind in ("(", ",", ".", ";", ""):
         return make(c, start, kind, found=Spot(Place(), "rest"))  # "work reverse sc (left to right)": all along
+    if count is None and c.kind == "back" and c.look().kind in (".", ";", "") and not c.out:
+        c.i += 1
+        return make(c, start, kind, found=with_loop(Spot(Place(), "rest"), loop))  # "S c back."
     if count is None and not c.ctx.begins and nothing_else(c):
         return make(c, start, kind, found=with_loop(Spot(Place(), "rest"), loop))  # "rnd 6) sc = 30"
     found = with_loop(Spot(Place(), count or ONE), loop)
@@ -546,7 +549,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     if found.every > 1:
         inner = make(c, start, kind, each=each, found=Spot(found.at))
         run = c.out[-1] if c.out else None
-        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and run.at.what == found.at.what:
+        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and found.at.what in (run.at.what, "st"):
             c.out.pop()  # "1 dc in each st, making 2 dc in every 6th st"
             plain = replace(run, places=Sized((found.every - 1,)))
             around = Repeat(id=c.id(), span=c.span(start), body=(plain, inner), times=Times(kind="rest", loose=True))

@@ -184,6 +184,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if ordinals:
             c.i += 2  # "the sp between 1st and 2nd dc"
         beside = after_prep(c, "between")
+        if beside is not None:
+            _and_another(c)
         if beside is not None and ordinals and beside.at.what in GROUPS:
             at["what"] = beside.at.what  # "the space between 2nd and 3rd dc of next shell": its middle
             return True
@@ -210,6 +212,16 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind in ("of", "in", "from", "at"):
         return _row_tail(c, at) or _noun_tail(c, at, start)
     return False
+
+
+def _and_another(c: Cursor) -> None:
+    """Past "(between scallop) and shell"."""
+    begin = c.i
+    if c.take("and"):
+        c.drop("the", "next")
+        if noun(c) is not None and c.kind in _ENDS:
+            return
+    c.i = begin
 
 
 def _springs(c: Cursor) -> bool:

@@ -78,6 +78,12 @@ def ordinal(c: Cursor) -> Spot | None:
         what = noun(c)
         if c.kind == "from" and c.look().kind in ("hook", "the"):
             return from_hook(c, 1)
+        if what is None and c.kind == "of" and c.look(1 + (c.look().kind == "the")).kind == "skip":
+            c.i += 2 + (c.look().kind == "the")
+            return Spot(Place(where="skipped", what=noun(c) or "st"))  # "attach thread to 1st of the skipped d c"
+        if what is None and c.kind == "of" and c.look(1 + (c.look().kind in ("the", "next"))).kind in ("group", "grp"):
+            c.i += 2 + (c.look().kind in ("the", "next"))  # "1 t. c. in first of the scallop": where the hand comes to it
+            return Spot(Place())
         if what is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "tog", "ch", "n"):
             return None
         if c.kind == "of" and what in ("ch", "st", "sp"):
@@ -126,7 +132,7 @@ def ordinal(c: Cursor) -> Spot | None:
         if (counted := _of_group(what, nth, facts)) is not None:
             return counted
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
-    if what == "ch" and nth >= 2 and on_foundation(c, nth):
+    if what in ("ch", "st") and nth >= 2 and on_foundation(c, nth):
         return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
     at = tail(c, what)
     if what in ("ch", "ch-3") or what.startswith("ch-"):

@@ -186,6 +186,8 @@ def _weak(words: Iterable[str]) -> Decided:
         return Decided("UK", f"'miss' is said {miss} times and 'skip' {skip} times")
     if treble and slip and not skip:
         return Decided("UK", "slip stitches are written s.s., as British patterns have them")
+    if slip and british and not skip:
+        return Decided("UK", "slip stitches are written s.s., beside British words")
     if treble and double and not skip and british:
         return Decided("UK", "trebles beside doubles, and British spelling")
     if treble and double and not skip and first >= 4 and not last:

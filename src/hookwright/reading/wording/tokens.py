@@ -55,6 +55,10 @@ _ABBREVIATIONS = frozenset(
         "c",
         "t",
         "bl",
+        "bls",
+        "sh",
+        "pic",
+        "tc",
         "dtr",
         "htr",
         "nxt",
@@ -320,6 +324,10 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
             i += 1
             continue
+        if token.val == "narrow" and i + 1 < n and (found[i + 1].kind == "n" or found[i + 1].val in _NARROWS):
+            out.append(Token("dec", "narrow", token.start, token.end, token.text, token.gap))  # "narrow 1 at each end"; not "narrow ribbon"
+            i += 1
+            continue
         small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
             if (value == "third" and _every(out)) or (kind == "tch" and token.val == "first" and _is_space(found, i + 1 + len(rest))):
@@ -342,6 +350,8 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
                 i = j
                 break
         else:
+            if token.text == "t" and out and out[-1].kind in _BEFORE_TREBLE:
+                token = Token("st", "tr", token.start, token.end, token.text, token.gap)  # "3 t under each 3 ch": a treble of old columns
             out.append(token)
             i += 1
     return out
@@ -352,6 +362,10 @@ def _is_space(found: list[Token], k: int) -> bool:
     if k + 1 < len(found) and found[k].kind == "-" and not found[k].gap:
         return found[k + 1].kind == "n"
     return k < len(found) and found[k].val in ("space", "sp", "loop", "lp")
+
+
+_BEFORE_TREBLE = frozenset(("n", "o", "each", "next", "last"))
+_NARROWS = frozenset("one two three four once twice at in every each both by".split())  # noqa: SIM905
 
 
 def _initials(found: list[Token], j: int, word: str) -> bool:

@@ -105,7 +105,7 @@ join : join, joins, jn, joined, joining, close, closing, jng, unite, united, uni
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
 inc : inc, incs, inc'ing, increase, increases, incr, increasing, increased, inc st, widen, widening, increasings
 dec : dec, decs, dec'ing, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr,
-    invisible decreases, idec, sc dec, dec st, lose, losing, decreased, decreasings
+    invisible decreases, idec, sc dec, dec st, lose, losing, decreased, decreasings, narrowing, narrowings, narrowed
 foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break yarn, cut thread, break thread, bind off,
     fasten and cut, cut the yarn, fastening off, break wool, cut off, cut wool, break cotton, cut cord, break cord,
     fasten down, f o, f off, break the yarn, break the thread, fastened off, break the wool, fasten off yarn, cut the thread,

@@ -59,7 +59,9 @@ def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:
     rows = [row for row in part.rows if row.only is None or size in row.only]
     for k, row in enumerate(rows):
         numbers = row.numbers_at(size)
-        if numbers and (_starts_again(numbers[0], seen) or _another_version(case, before, row) or _side_again(rows, k, size)):
+        if numbers and (
+            _starts_again(numbers[0], seen) or _another_version(case, before, row) or (numbers[0] in seen and _side_again(rows, k, size))
+        ):
             seen = {}
         before = row
         again = [number for number in numbers if number in seen]

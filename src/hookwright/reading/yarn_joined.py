@@ -30,8 +30,8 @@ def _yarns_carried(rows: Sequence[Row]) -> list[Row]:
         else:
             found.append(replace(row, steps=(*waiting, *row.steps)) if waiting else row)
             waiting = ()
-    if waiting and found:
-        found[-1] = replace(found[-1], steps=(*found[-1].steps, *waiting))
+    if waiting and found:  # (nothing is worked after it)
+        found[-1] = replace(found[-1], steps=(*found[-1].steps, *(step for step in waiting if not isinstance(step, Skip))))
     return found
 
 

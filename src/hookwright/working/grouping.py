@@ -235,7 +235,7 @@ class Grouping(Making):
                 return True
             if isinstance(step, (Make, Together)) and step.at.where == "same" and step.at.what != "made":
                 return True  # "sl st in next dc, sc in same place": the stitch stands where it led to
-            if isinstance(step, Make) and self.context.in_round and step.places == "rest" and is_space(step.at.what):
+            if isinstance(step, (Make, Together)) and self.context.in_round and step.places == "rest" and is_space(step.at.what):
                 return True  # "sl st in first sp, 2 sc in each sp": the first of them is the one that it led to
             if isinstance(step, Repeat) and self.context.in_round and is_space(led_to) and _into_next_space(step):
                 return True  # "sl st in first sp, (2 sc in next sp) 12 times"

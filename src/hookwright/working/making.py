@@ -74,7 +74,7 @@ class Making(InTurn):
         elif where == "first":
             self._first(kind, each, max(places, 1), takes, step)
         elif where == "last":
-            self._last(kind, each, places, takes, step)
+            self._last(kind, each, places, takes, step, tail)
         elif where == "from_hook" and self._extends(step):
             self._extend(kind, base(kind), each, step)
         elif where == "from_hook":
@@ -239,8 +239,8 @@ class Making(InTurn):
         """Whether the row has gone beyond its first places."""
         return self.pos > self.origin + 1 and any(role == Role.STITCH for role in self.basket.role)
 
-    def _last(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
-        want = max(places, 1) * takes
+    def _last(self, kind: str, each: int, places: int, takes: int, step: Make, tail: Sequence[Step]) -> None:
+        want = max(places, 1) * takes + self._top_comes(tail)
         what = step.at.what
         if is_space(what):
             self._next(kind, each, places, takes, step, ())
@@ -251,6 +251,13 @@ class Making(InTurn):
             return
         self._jump(self._from_end(max(want, step.at.nth or 1), what))
         self._next(kind, each, places, takes, step, ())
+
+    def _top_comes(self, tail: Sequence[Step]) -> int:
+        """1 where the top of the turning chain is worked into after "the last dc": it is the row's last place itself."""
+        after = next((step for step in tail if not isinstance(step, Aside)), None)
+        if not isinstance(after, Make) or after.at.where != "named" or self.offer.stitches is None or not self.offer.n:
+            return 0
+        return int(self.offer.stitches.role[self.offer.at[-1]] == Role.START_TOP)
 
     def _jump(self, start: int) -> None:
         """Go on to place `start` of the row's end. What lies between is left out, unless the chain just made bridges it.

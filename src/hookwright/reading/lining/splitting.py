@@ -60,7 +60,8 @@ REJOINED = re.compile(
 )
 """The yarn is cut and joined again: what follows is a row of its own."""
 SKIPPED_TO = re.compile(
-    r"[.;]\s{1,40}(?=skip\s(?:the\s|next\s|cent(?:er|re)\s)*\d[^.;]{0,50}?,\s(?:and\s)?(?:attach|join|rejoin)\b)", re.IGNORECASE
+    r"[.;]\s{1,40}(?=(?:skip|sk|miss)\s(?:the\s|next\s|cent(?:er|re)\s)*\d[^.;]{0,50}?(?:[,.;]\s(?:and\s)?|\sand\s)(?:attach|join|re-?join)\b)",
+    re.IGNORECASE,
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
 DOWN_SIDE = re.compile(

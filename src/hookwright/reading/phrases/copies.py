@@ -14,6 +14,8 @@ EXAMPLES = (
 
 _ALIKE = frozenset("alike same match manner way identical".split())  # noqa: SIM905
 _NOT = frozenset(("st", "ch", "row", "rnd", "skip", "inc", "dec", "sp", "lp", "patt", "side", "half", "in", "*", "("))
+_OF_A_PIECE = frozenset(("shoulder", "neckline", "armhole"))
+"""What is no piece by itself: "work second shoulder to match" tells rows to be worked."""
 _PASSED = frozenset(("the", "as", "to", "in", "this", "exactly", "way", "like", "same", "idle", "w", "a", "o", "one", "piece", "prev"))
 
 
@@ -47,6 +49,7 @@ def another(c: Cursor) -> list[Step] | None:
     ):
         words += 1
         c.i += 1
+        opens = opens and c.t[c.i - 1].val not in _OF_A_PIECE
     alike = False
     while c.kind in _PASSED and c.kind:
         alike = alike or c.kind == "same" or c.t[c.i].val in _ALIKE

@@ -97,7 +97,22 @@ def skip(c: Cursor) -> list[Step] | None:
             break
         _beyond(c)
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
+    _what_for(c)
     return steps
+
+
+def _what_for(c: Cursor) -> None:
+    """Pass over "for (the back of the) neck", "for underarm": what the places passed over are left for."""
+    begin = c.i
+    if not c.take("for"):
+        return
+    while c.i - begin < 8 and (c.kind in ("the", "a", "each", "o", "of", "back", "front", "center", "idle") or c.t[c.i].val in _LEFT_FOR):
+        c.i += 1
+    if c.t[c.i - 1].val not in _LEFT_FOR:
+        c.i = begin
+
+
+_LEFT_FOR = frozenset("neck neckline underarm underarms armhole armholes thumb thumbhole opening buttonhole sleeve sleeves armpit".split())  # noqa: SIM905
 
 
 _PLURALS = frozenset(len(word) for word in ("sl sts", "slip sts", "slip stitches"))

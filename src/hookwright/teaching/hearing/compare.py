@@ -26,6 +26,7 @@ from .segments import Speech, lay_out
 from .stitch_slips import stitch_slips
 from .tokens import Token, tokens_of
 from .units import Unit, units_of
+from .untold import rows_untold
 from .words import spoken_words
 
 _CRAFT = ("row", "rows", "st", "increase", "decrease")
@@ -91,7 +92,7 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
         yield speaking.alarm
     yield from row_slips(units, speech)
     yield from count_slips(units, speech)
-    told = list(stitch_slips(units, speech, speaking))
+    told = [*stitch_slips(units, speech, speaking), *rows_untold(units, speech, speaking.terms)]
     yield from told
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
     numbers = [h for h in number_slips(units, speech, speaking) if h.kind != "left out" or h.row not in lost]

@@ -133,7 +133,7 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
             sure = min(sure, 0.35)  # the chain may be part of the group that was named
         at, words = _where(pairs, k, main, speech)
-        message = f"{unit.label} also has {_item_words(pair.item, terms)}, which is not said"
+        message = f"{unit.label} also has {item_words(pair.item, terms)}, which is not said"
         yield Heard(kind="left out", at=at, words=words, row=unit.label, message=message, sure=round(sure, 2))
 
 
@@ -222,7 +222,8 @@ def _where(pairs: Sequence[Pair], k: int, main: Stretch, speech: Speech) -> tupl
     return token.at, words
 
 
-def _item_words(item: Item, terms: System) -> str:
+def item_words(item: Item, terms: System) -> str:
+    """One thing of a row in words: "chain 2", "an increase (single crochet)"."""
     if item.kind == "ch":
         return f"chain {item.what}"
     if item.kind == "group":

@@ -24,6 +24,8 @@ class Asked:
     numbers: frozenset[int] = frozenset()
     start: int = -1
     free: bool = False
+    group: int = -1
+    """The place of the first thing of the group it stands in, all of which goes into one place; -1 where it stands in none."""
 
 
 def asked_of(unit: Unit) -> tuple[Asked, ...] | None:
@@ -55,7 +57,7 @@ def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
     elif isinstance(step, Make):
         yield _make(step, size)
     elif isinstance(step, Together):
-        yield from (replace(one, start=-1, free=True) for one in _asked(step.body, size, at))
+        yield from (replace(one, start=-1, free=True, group=at) for one in _asked(step.body, size, at))
     elif isinstance(step, Repeat):
         body = list(_asked(step.body, size, at))
         if body:

@@ -17,6 +17,7 @@ from .findings import Heard
 from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
+from .stitch_slips import between
 from .things import multiplied
 from .tokens import Token
 from .units import Unit
@@ -134,7 +135,13 @@ def _gap(
     """What lies unsaid between two things that are said in full, or between such a thing and the row's beginning or end, if that is sure
     enough to be told."""
     places = [step.place for step in steps[k:run] if step.place is not None]
-    lost = [place for place in places if asked[place].kind != "skip" and not asked[place].free and place not in met]
+    around = (asked[step.place].group if step.place is not None else -1 for step in (*steps[max(k - 1, 0) : k], *steps[run : run + 1]))
+    inside = _same_group(tuple(around))
+    lost = [
+        place
+        for place in places
+        if asked[place].kind != "skip" and (not asked[place].free or asked[place].group == inside >= 0) and place not in met
+    ]
     lost = lost or _skips_lost(asked, places, met)
     if not 1 <= len(lost) <= 2 or not asked[lost[0]].numbers:
         return None
@@ -159,7 +166,13 @@ def _gap(
     if max(one.numbers) < (3 if one.kind == "ch" else 2) and not clean:
         sure -= 0.15  # one stitch is easily said in other words
     message = f"{main.unit.label} also has {_words(one, terms)} there, which is not said"
-    return Heard(kind="left out", at=at.at, words=_around(speech.tokens, at.k), row=main.unit.label, message=message, sure=round(sure, 2))
+    when = between(before.at, after.at) if before is not None and after is not None else at.at
+    return Heard(kind="left out", at=when, words=_around(speech.tokens, at.k), row=main.unit.label, message=message, sure=round(sure, 2))
+
+
+def _same_group(around: tuple[int, ...]) -> int:
+    """The group in which both neighbours of a gap stand, told stitch by stitch; -1 where they stand in none, or in two."""
+    return around[0] if len(around) == 2 and around[0] == around[1] else -1
 
 
 _VAGUE = words("number_slips", "vague")

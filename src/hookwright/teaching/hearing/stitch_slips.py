@@ -21,6 +21,8 @@ _HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
 """A taller or shorter name that is left when a machine loses "half" or "double": no alarm by itself."""
 
 
+SHORTLY_S = 3.0
+"""So long at most before the next thing told one listens for what is missing (ours)."""
 _CORNER = ("corner", "corners", "point", "v")
 
 
@@ -219,7 +221,13 @@ def _where(pairs: Sequence[Pair], k: int, main: Stretch, speech: Speech) -> tupl
     words = " ".join(t.raw for t in speech.tokens[max(main.start, token.k - 3) : token.k + 3])
     if after is None and before is not None:
         return min(speech.after(speech.sentence_end(before.k, main.end)), before.at + 3.0), words
-    return token.at, words
+    return between(before.at, token.at) if before is not None and token is after else token.at, words
+
+
+def between(one: float, other: float) -> float:
+    """The second from which one hears what is missing between two things told at these seconds: where the other begins, or shortly before
+    it where much lies between."""
+    return other if other - one <= 2 * SHORTLY_S else other - SHORTLY_S
 
 
 def item_words(item: Item, terms: System) -> str:

@@ -176,7 +176,7 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     if token.sure < 1:
         return _soft(tokens, k, end, first, last)
-    if tokens[k].kind == "row" and _counts_rows(tokens, end):
+    if tokens[k].kind == "row" and (_counts_rows(tokens, end) or _around_posts(tokens, k)):
         return None
     return _placed(tokens, k, end, first, max(first, last), sure)
 
@@ -197,6 +197,15 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
 def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
     """ "row 3 times" is no row."""
     return end < len(tokens) and tokens[end].text in ("times", "inches", "cm", "centimeters", "centimetres", "minutes")
+
+
+def _around_posts(tokens: Sequence[Token], k: int) -> bool:
+    """Whether "round" tells where a post stitch goes: "front post double crochet round one, back post round the next"."""
+    lead = [token.kind for token in tokens[max(0, k - 2) : k]]
+    return tokens[k].text == "round" and bool(lead) and (lead[-1] in _POSTS or (lead[-1] == "st" and lead[0] in _POSTS))
+
+
+_POSTS = ("front post", "back post")
 
 
 def _ordinal_range(tokens: Sequence[Token], at: int, *, after_row: bool = False) -> tuple[int, int] | None:

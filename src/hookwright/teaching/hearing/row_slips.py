@@ -10,6 +10,7 @@ from .figures import sound_alike
 from .findings import Heard
 from .lexicon import phrases, words
 from .segments import Speech, Stretch
+from .things import marked
 from .tokens import raw_of
 from .units import Unit
 
@@ -129,7 +130,8 @@ def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: floa
         first, own = 0, frozenset[int]()
     else:
         worked = max((h.k for h in before.heard if h.item.kind != "ch"), default=before.begins - 1)
-        first = speech.sentence_end(worked, before.end) + 1 if worked >= before.begins else before.begins
+        full = worked >= before.begins and marked(tokens, worked)
+        first = speech.sentence_end(worked, before.end) + 1 if full else max(worked + 1, before.begins)
         own = before.unit.told_numbers
     said = [token for token in tokens[first:] if token.at < until]
     numbers = set(unit.numbers) - own

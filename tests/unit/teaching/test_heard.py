@@ -217,3 +217,59 @@ def test_rows_without_a_number_are_told_behind_the_one_before_them() -> None:
 
 def test_inches_are_no_count() -> None:
     assert in_ball(*round_3('Round three, one single crochet then an increase, eight times. Twenty-four. Leave a 26" tail.')) == []
+
+
+@pytest.mark.parametrize(
+    "more",
+    (
+        "Twenty-four. If you have twenty-three, look near the marker.",
+        "Twenty-four. I was on a bus forty minutes, and twenty-five of them I did nothing.",
+    ),
+)
+def test_what_is_only_supposed_or_counts_other_things_is_no_count(more: str) -> None:
+    assert in_ball(*round_3(f"Round three, one single crochet then an increase, eight times. {more}")) == []
+
+
+PAD = """US terms
+
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across, turn. (20 sc)
+Row 2: Ch 1, hdc in each st across, turn. (20 hdc)
+Row 3: Ch 1, sc in first st, 2 sc in next st, sc in each st across, turn. (21 sc)
+Row 4: Ch 1, hdc in each st across, turn. (21 hdc)
+Row 5: Ch 1, sc in each st across, turn. (21 sc)
+Rows 6-20: Ch 1, hdc in each st across, turn. (21 hdc)
+Row 21: Ch 1, sc in each st across. Fasten off. (21 sc)
+"""
+SAID = (
+    "0:05 Row one. Single crochet in the second chain from the hook and in each chain across. Turn. Twenty.",
+    "0:20 Row two. Chain one, half double crochet in each stitch across, turn. Twenty again.",
+    "0:40 Row three. Chain one, single crochet in the first, two in the next, single crochet across, turn. Twenty-one.",
+    "1:00 Row four. Chain one, half double crochet in each stitch across, turn. Still twenty-one.",
+    "1:20 Row five. Chain one, single crochet in each stitch across, turn. Twenty-one.",
+    "1:40 Rows six to twenty. Chain one, half double crochet across, turn, every time. Twenty-one.",
+    "2:10 Row twenty-one. Chain one, single crochet in each stitch across. Twenty-one. Fasten off.",
+)
+
+
+@pytest.mark.parametrize(
+    ("k", "line", "slips"),
+    (
+        (0, SAID[0], []),
+        (3, "1:00 Row four. Chain one, turn. Still twenty-one.", [("left out", "Row 4")]),
+        (3, "1:00 Row four is plain. Chain one, turn. Still twenty-one.", []),
+        (3, "1:00 The fourth row's like this. Chain one, half double crochet in each stitch across, turn. Twenty-one.", []),
+        (5, "1:40 Twenty-one again, I like that, it came from a little shop. On to", [("row never said", "Rows 6-20")]),
+        (5, "1:40 Then you carry on like that until it is as long as your hand.", []),
+        (2, SAID[2].replace("Row three", "Row two"), [("row", "Row 3")]),
+    ),
+)
+def test_rows_whose_stitches_or_whose_name_go_unsaid(k: int, line: str, slips: list[tuple[str, str]]) -> None:
+    told = (*SAID[:k], line, *SAID[k + 1 :])
+    assert [(h.kind, h.row) for h in compare(work(read(PAD)), read_captions("\n".join(told)))] == slips
+
+
+def test_where_nobody_set_marks_a_number_before_a_stitch_is_not_the_rows() -> None:
+    bare = [line.lower().replace(",", "").replace(".", "").replace("-", " ") for line in SAID]
+    bare[0] = "0:05 row one twenty single crochet starting in the second chain from the hook turn twenty"
+    assert compare(work(read(PAD)), read_captions("\n".join(bare))) == ()

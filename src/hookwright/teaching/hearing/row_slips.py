@@ -11,7 +11,7 @@ from .findings import Heard
 from .lexicon import phrases, words
 from .segments import Speech, Stretch
 from .things import marked
-from .tokens import raw_of
+from .tokens import Token, raw_of
 from .units import Unit
 
 
@@ -135,12 +135,17 @@ def _may_be_told(unit: Unit, speech: Speech, before: Stretch | None, until: floa
         own = before.unit.told_numbers
     said = [token for token in tokens[first:] if token.at < until]
     numbers = set(unit.numbers) - own
-    return any(
-        (token.text in _ONWARDS and not (token.text == "on" and k + 1 < len(said) and said[k + 1].text == "to"))  # "On to row ten"
-        or token.kind == "repeat"
-        or (token.kind == "num" and token.number in numbers)
-        for k, token in enumerate(said)
-    )
+    return any(_goes_on(said, k) or (token.kind == "num" and token.number in numbers) for k, token in enumerate(said))
+
+
+def _goes_on(said: Sequence[Token], k: int) -> bool:
+    """Whether a word tells that rows go on; not "On to row ten", and not "thirty again", which is of a count."""
+    token = said[k]
+    if token.text == "on":
+        return k + 1 >= len(said) or said[k + 1].text != "to"
+    if token.text == "again":
+        return not k or said[k - 1].kind not in ("num", "stitch")
+    return token.text in _ONWARDS or token.kind == "repeat"
 
 
 def _told_unnamed(units: Sequence[Unit], unit: Unit, speech: Speech) -> bool:

@@ -13,66 +13,16 @@ _TAKEN = re.compile(
     r"(?:the\s+)?(?:yarn\s+|colou?r\s+)?"
     r"(?P<name>[a-z][\w'-]*(?:\s[a-z][\w'-]*)?)"
 )
-_NO_COLOUR = frozenset(
-    (
-        "a",
-        "an",
-        "all",
-        "and",
-        "any",
-        "ball",
-        "balls",
-        "cotton",
-        "dk",
-        "double",
-        "each",
-        "extra",
-        "g",
-        "grams",
-        "hook",
-        "in",
-        "it",
-        "mm",
-        "needle",
-        "of",
-        "on",
-        "one",
-        "or",
-        "pair",
-        "stitch",
-        "stitches",
-        "the",
-        "thread",
-        "two",
-        "weight",
-        "wool",
-        "worsted",
-        "yarn",
-        "yarns",
-        "your",
-        "back",
-        "front",
-        "next",
-        "first",
-        "last",
-        "contrast",
-        "main",
-        "chain",
-        "ring",
-        "loop",
-        "loops",
-        "place",
-        "round",
-        "row",
-        "same",
-    )
+_NO_COLOUR = re.compile(
+    r"(?:an?|all|and|any|back|balls?|chain|contrast|cotton|dk|double|each|extra|first|front|g|grams|hook|in|it|last|loops?|main|mm|needle|next"
+    r"|of|on|one|or|pair|place|ring|round|row|same|stitch(?:es)?|the|thread|two|weight|wool|worsted|yarns?|your)$"
 )
 """Words of the materials that name no colour."""
 
 
 def yarns_told(pattern: Pattern) -> Mapping[int, str]:
     """Written row (`Row.id`) → the yarn told for it in words: one that the materials name, said last before its first stitch."""
-    named = {word for _, line in needed(pattern) for word in re.findall(r"[a-z][\w'-]*", line.lower())} - _NO_COLOUR
+    named = {word for _, line in needed(pattern) for word in re.findall(r"[a-z][\w'-]*", line.lower()) if not _NO_COLOUR.match(word)}
     found: dict[int, str] = {}
     begins = 0
     for part in pattern.parts:

@@ -224,10 +224,17 @@ def test_inches_are_no_count() -> None:
     (
         "Twenty-four. If you have twenty-three, look near the marker.",
         "Twenty-four. I was on a bus forty minutes, and twenty-five of them I did nothing.",
+        "Twenty-four. Mind the join, that's where people get twenty-five.",
+        "Twenty-four. I did once make twenty-six.",
     ),
 )
 def test_what_is_only_supposed_or_counts_other_things_is_no_count(more: str) -> None:
     assert in_ball(*round_3(f"Round three, one single crochet then an increase, eight times. {more}")) == []
+
+
+@pytest.mark.parametrize("wrong", ("Twelve and twelve is twenty-five.", "People like to know it is twenty-five.", "Only twenty-five left."))
+def test_a_wrong_count_told_as_a_sum_to_people_or_as_what_is_left_is_heard(wrong: str) -> None:
+    assert in_ball(*round_3(f"Round three, one single crochet then an increase, eight times. {wrong}")) == [("count", "Row 3")]
 
 
 PAD = """US terms

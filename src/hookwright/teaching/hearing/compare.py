@@ -91,7 +91,7 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     if speaking.alarm is not None:
         yield speaking.alarm
     yield from row_slips(units, speech)
-    yield from count_slips(units, speech)
+    yield from count_slips(units, speech, speaking.terms)
     told = [*stitch_slips(units, speech, speaking), *rows_untold(units, speech, speaking.terms)]
     yield from told
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}

@@ -22,7 +22,7 @@ STRONG = 0.5
 SYSTEMS: tuple[System, ...] = ("US", "UK")
 
 
-def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
+def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
     """Counts told that the row does not have."""
     edited = speech.edited
     for stretch in speech.stretches:
@@ -41,7 +41,8 @@ def count_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             if not mine or told.number in mine or (told.strength < STRONG and told is not unknown):
                 continue
             sure = _sure(stretch, told if told.strength >= STRONG else replace(told, strength=UNKNOWN), right, allowed, before, edited)
-            if told.strength < 0.9 and not _near(told.number, mine, edited):
+            outright = told.strength >= 0.9 and told.number not in stretch.unit.instructed
+            if not outright and not _near(told.number, _comparable(stretch, kind_of(told.noun, terms), mine), edited):
                 sure = plus(sure, FAR_OFF)
             if misread and not (stated and _near(told.number, stated, edited)):
                 sure = plus(sure, MISREAD)
@@ -91,8 +92,9 @@ def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> 
 
 
 NEAR, NEAR_SHARE, FAR_OFF = 4, 0.12, -2.2
-"""A slip of the tongue or of the eye lies this near the count, or within this share of it: so did 36 of 38 wrong counts at first sight, and
-17 of 33 numbers wrongly taken for counts did not. A number farther off is of something else unless it is told outright; log-odds (ours)."""
+"""A slip of the tongue or of the eye lies this near the count (of a few stitches within half of them), or within this share of it: so
+did 36 of 38 wrong counts at first sight, and 17 of 33 numbers wrongly taken for counts did not. A number farther off is of something else
+unless it is told outright and is none of the instruction; log-odds (ours)."""
 MISREAD = -2.2
 """What a row weighs that does not come out at the count stated for it: it was not understood, and bears no witness; log-odds (ours)."""
 UNKNOWN = 0.6
@@ -174,9 +176,21 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     return max(0.05, min(sure, 0.97))
 
 
+def _comparable(stretch: Stretch, kind: str | None, mine: frozenset[int]) -> frozenset[int]:
+    """Of the counts a number of these stitches may be a slip for, where none is stated of them: all of them, or all stitches, and no
+    shells."""
+    row = stretch.unit.row_at(stretch.number)
+    if not kind or any(count.kind.lower().removesuffix("s") == base(kind) for count in row.stated):
+        return mine
+    return frozenset({row.counted.total, row.counted.by_kind.get(base(kind), 0)} - {0}) or mine
+
+
 def _near(number: int, allowed: frozenset[int], edited: bool) -> bool:
     """Whether the number may be a slip for one of these, or what a machine makes of it."""
-    return any(abs(number - n) <= max(NEAR, NEAR_SHARE * n) or (sound_alike(number, n) and (number > 9 or not edited)) for n in allowed)
+    return any(
+        abs(number - n) <= max(min(NEAR, n // 2), NEAR_SHARE * n) or (sound_alike(number, n) and (number > 9 or not edited))
+        for n in allowed
+    )
 
 
 def _beside_in_list(told: Told, other: Told) -> bool:

@@ -96,7 +96,7 @@ def _put_right(tokens: Sequence[Token], one: Heard_, other: Heard_) -> bool:
 
 
 def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iterator[Heard_]:
-    post = last = ""
+    post, last = "", _posted_before(tokens, start, terms)
     k = start
     while k < end:
         token = tokens[k]
@@ -125,7 +125,7 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
             yield Heard_(Item("ch", str(number)), None, k, token.at, token.raw, 0.9)
         elif token.kind in _GROUPS:
             yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
-        elif (token.kind == "num" and token.number >= 2 and _two_in_one(tokens, k)) or (
+        elif (token.kind == "num" and token.number >= 2 and not token.added and _two_in_one(tokens, k)) or (
             token.text in ("twice", "both")
             and k + 2 < end
             and tokens[k + 1].text in ("in", "into")
@@ -133,6 +133,14 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         ):
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.8)
         k += 1
+
+
+def _posted_before(tokens: Sequence[Token], start: int, terms: System) -> str:
+    """The stitch last worked round a post before a row, which need not be named again: "Back post first. One, two, three, four."."""
+    for k in range(start - 1, 0, -1):
+        if tokens[k].kind == "st" and tokens[k - 1].kind in ("front post", "back post"):
+            return _kind(tokens[k].text, terms)
+    return ""
 
 
 _SEWS = frozenset(

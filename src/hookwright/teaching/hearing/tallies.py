@@ -92,7 +92,11 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     token = tokens[k]
     after = [t for t in tokens[k + 1 : min(k + 5, len(tokens))]]
     before = _before(tokens, k, start)
-    if _part_of_instruction(tokens, k, start, after) or (token.thing and not _left_over(tokens, k) and not _loops(tokens, k)):
+    if (
+        token.added
+        or _part_of_instruction(tokens, k, start, after)
+        or (token.thing and not _left_over(tokens, k) and not _loops(tokens, k))
+    ):
         return None
     noun = _noun(after)
     aside = token.story or token.aside or (not noun and token.world)
@@ -168,8 +172,12 @@ def _left_over(tokens: Sequence[Token], k: int) -> bool:
 
 
 def counts_aloud(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the number is one of three or more that rise or fall by one: "one, two, three, four"."""
-    return any(_run(tokens, k, step) >= 3 for step in (1, -1))
+    """Whether the number is one of three or more that rise or fall by one, or rise by twos, fives …: "one, two, three", "five, ten …"."""
+    return any(_run(tokens, k, step) >= 3 and (step < 2 or tokens[k].number % step == 0) for step in STEPS)
+
+
+STEPS = (1, -1, 2, 5, 10)
+"""By how many people count aloud; from two on in multiples of the step. Lists of rounds often rise by four or six (ours)."""
 
 
 def _run(tokens: Sequence[Token], k: int, step: int) -> int:
@@ -237,7 +245,9 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         and after[2].text in ("the", "each", "next", "same", "every", "that", "ring", "a")
     )
     have = _having(before)
-    if _left_over(tokens, k) and (have or not before or any(word in _REMAINS for word in before[-4:])):
+    left = _left_over(tokens, k)
+    closes = left and tokens[k + 1].stop and before[-1:] and before[-1] in _ONLY
+    if left and (have or not before or closes or any(word in _REMAINS for word in before[-4:])):
         return 0.65
     whole = any(phrase in tail for phrase in _ALL)
     while noun and len(after) > 1 and describes(after[0]) and not after[0].stop:
@@ -292,6 +302,8 @@ STORY = 0.1
 """What is left of a count told in a story."""
 WEAK, FAINT = 0.3, 0.1
 """A number that ends a sentence for no reason one knows, and one that stands for itself: a count, perhaps, in words not known for one."""
+_ONLY = frozenset(("only", "just", "and", "so", "then"))
+"""Before a number that is left at the end of a sentence: "decrease six times, and only six left."."""
 _REMAINS = frozenset(("until", "till", "there's", "theres", "there", "have", "you've", "i've", "has"))
 
 

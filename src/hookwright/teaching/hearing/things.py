@@ -133,6 +133,26 @@ def _has_if(before: Sequence[Token]) -> bool:
     return 1 < len(said) <= 5 and not told and not any(token.stop for token in said)
 
 
+def of_others(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k is what others get by a slip: "That's where people get forty-three", "some of you will have nine"."""
+    first, _ = sentence(tokens, k)
+    before = tokens[max(first, k - OTHERS) : k]
+    for i, token in enumerate(before):
+        where = token.text in _ANYBODY and any(other.text in _WHERE for other in before[:i])
+        if where or token.text in _OTHERS:
+            behind = before[i + 1 :]
+            return any(other.text in _GET for other in behind[:4]) and not any(
+                other.text in _EQUALS or "'" in other.text for other in behind
+            )
+    return False
+
+
+OTHERS = 9
+"""Words before a number within which it is told whose it is (ours)."""
+_OTHERS = words("things", "others")
+_ANYBODY = words("things", "anybody")
+_WHERE = words("things", "where")
+_GET = words("things", "get")
 _SEAMS = words("tallies", "seams")
 
 

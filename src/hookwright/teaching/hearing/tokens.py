@@ -34,6 +34,7 @@ class Token:
     aside: bool = False
     thing: bool = False
     world: bool = False
+    added: bool = False
     """Of numbers and stitches, what their sentences say of them: see asides.py."""
 
     @property
@@ -164,6 +165,7 @@ def _sound(word: str) -> str:
     return out.removesuffix("s")
 
 
+_IN_A_LIST = frozenset(("single", "double", "treble", "half", "chain", "ch", "skip", "miss", "increase", "decrease", "shell"))
 _AFTER_STOP = frozenset(("increase", "decrease", "inc", "dec", "two", "double", "then", "and"))
 
 
@@ -194,6 +196,9 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         return name, 1, 0.7  # "three troubles", "your first trouble"
     if head == "single" and honest and ends and follows in _AFTER_STOP and not texts[at].endswith("s"):
         return name, 1, 0.7  # "Single, decrease, five times."
+    alone = told is None or told.stop or told.kind == "st"
+    if head in ("single", "double") and honest and ends and alone and not texts[at].endswith("s") and follows in _IN_A_LIST:
+        return name, 1, 0.7  # "Single, single, chain one, skip one"
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)
     if (
         head in ("single", "double")

@@ -196,7 +196,7 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
     if kind in ("block", "group") and "tile" in by_kind and kind not in by_kind:
         return by_kind["tile"]
     if kind in by_kind or kind == "ch":
-        number = by_kind.get(kind, 0)
+        number = by_kind.get(kind, 0) + (by_kind.get(f"beg {kind}", 0) if f"beg {kind}" not in told else 0)
         number += sum(n for k, n in by_kind.items() if k != kind and k not in told and k[:2] in ("FP", "BP") and base(k) == kind)
         return number
     if kind.startswith("ch-") and kind.endswith(" sp"):

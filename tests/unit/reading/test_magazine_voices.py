@@ -51,6 +51,20 @@ PIECES = {
         "with a WS row.\n",
         "20 20 20",
     ),
+    "sizes glued and parted by colons, advice before the ring": (
+        "To fit: toddler(child:adult)\n\nCAP\nUsing 4.5mm hook, make 24(30:36)ch, and being careful not to twist, ss to first ch to "
+        "form a ring.\n"
+        "Round 1: 1ch (does not count as st), 1dc in each ch to end, ss to first dc. 24(30:36)dc.\n"
+        "Round 2: 1ch, 1dc in same place as ss, *1ch, miss 1dc, 1dc in next dc; rep from * to last dc, 1ch, miss last dc, ss to first dc. "
+        "12(15:18)dc and 12(15:18) 1ch-sps.\n",
+        "24 12",
+    ),
+    "a second shoulder told to match the first": (
+        "Ch 32.\nRow 1: Dc in 4th ch from hook and in each ch across. (30 dc)\n"
+        "Row 2: Ch 3, dc in next 9 sts, turn, leaving the rest unworked. 10 dc\nNext row: Ch 3, dc in each st across. 10 dc. Fasten off.\n"
+        "Skip 10 sts for the neck, rejoin yarn in next st and work second shoulder to match.\n",
+        "30 10 10 10 10",
+    ),
     "going on along the other side, closed with one slip stitch": (
         "With red yarn crochet 9 chain stitches.\n1st round: 1 single crochet in 2nd chain from the hook, 1 single crochet in each of next "
         "7 chains, then go on the other side of the chain: 1 single crochet in each of 8 chains (16 single crochet).\n"

@@ -487,7 +487,7 @@ _HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z'
 _NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*[A-Z][A-Za-z' ]{2,24},\s$")
 """What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(
-    r"\d{1,3}\s?(?:\([\d, ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
+    r"\d{1,3}\s?(?:\([\d,: ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"
     r"sts?|stitch|single|double|half|treble|plain|long|shells?|cl|puff|popcorn|sp|bl|inc|dec)",
     re.IGNORECASE,
 )

@@ -222,7 +222,7 @@ class Layer:
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
             r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\sa\s(?:magic|ring|sl))|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
-            r"make\s\d+\s(?:\([\d, ]+\)\s)?ch|"
+            r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like|of)\b|"
             r"working\s(?:in|into|along|around|on|across)\b)",
             following,

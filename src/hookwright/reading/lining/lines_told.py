@@ -12,9 +12,10 @@ CRAFT_START = re.compile(
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
-    r"\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b)|"
+    r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
-    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|\d+\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|"
+    r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
     r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going|(?:in|de)creasing|adding)\b|"
@@ -145,7 +146,7 @@ GOES_ON = re.compile(
 REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
-    rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d, ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
+    rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(
@@ -163,11 +164,12 @@ BEGINS = re.compile(
     r"commence with\s)?(?:(?:make a\sslip[\s-]?knot(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sthen)\s)?"
     r"(?:make a\s)?ch(?:ain)?(?:\sof)?\.?\s?\d+"
     r"|\d+\s?ch(?:ain)?s?\.?\s*$"
-    r"|\d+(?:\s?\([\d, ]{1,40}\))?\s?ch(?:ain)?\b"
-    r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b)"
+    r"|\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b"
+    r"|(?:make|work|(?:begin|commence|start)(?:\s(?:in|at)\s(?:the\s)?cent(?:re|er))?\swith)\s(?:a\s)?"
+    r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)"
 )
 _N = (
-    r"(?:\d+(?:\s?[(\[][\d, /-]{1,40}[)\]])?|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -][a-z]{3,5})?|"
+    r"(?:\d+(?:\s?[(\[][\d,: /-]{1,40}[)\]])?|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -][a-z]{3,5})?|"
     r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]{3,5}teen|a\shundred|one\shundred)"
 )
 FOUNDS = re.compile(

@@ -168,7 +168,7 @@ def _between(c: Cursor, end: int) -> bool:
     """ "(16 tr, ch 1 between them all)", "26 sc and ch-2": the chains between, or the one that spans a gap, are told, not counted."""
     if c.kind != "ch":
         return False
-    alone = c.t[c.i - 1].kind == "and" and [t.kind for t in c.t[c.i + 1 : end] if t.kind != "-"] == ["n"]
+    alone = (c.t[c.i - 1].kind == "and" or c.t[c.i - 1].text == "+") and [t.kind for t in c.t[c.i + 1 : end] if t.kind != "-"] == ["n"]
     return alone or any(t.kind == "between" for t in c.t[c.i : end])
 
 

@@ -518,7 +518,9 @@ def steps(c: Cursor, end: int) -> None:
             if _said_apart(c, end):
                 continue
         if toys.careful(c):
-            out.append(set_aside(c, stop_of(c, end)))
+            advice = set_aside(c, toys.advice_ends(c, stop_of(c, end)))
+            out.extend(_after_chain(c) if out and type(out[-1]).__name__ == "Chain" else ())
+            out.append(advice)
             continue
         got = one(c)
         if got is not None:

@@ -82,6 +82,17 @@ def careful(c: Cursor) -> bool:
     return c.t[c.i].text.lower() in _CARE and any(c.t[k].text.lower() in _CARES for k in range(c.i + 1, min(c.i + 4, len(c.t))))
 
 
+def advice_ends(c: Cursor, end: int) -> int:
+    """Where advice ends and the work goes on: "being careful not to twist, ss to first ch"; `end` where it does not."""
+    for k in range(c.i + 1, end - 1):
+        after = c.t[k + 1]
+        if c.t[k].kind == "," and (
+            after.kind in ("join", "turn", "foff") or (after.kind == "st" and after.val == "sl st") or after.val == "close"
+        ):
+            return k
+    return end
+
+
 def made_up(c: Cursor, end: int) -> bool:
     """Whether the sentence that begins here tells of the making up: a verb of it, a thing it is done to, and no stitch to work."""
     first = c.t[c.i]

@@ -232,11 +232,12 @@ _ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch
 
 
 _COUNT_LAST = re.compile(
-    r"\d{1,4} ?(?:\(\d{1,4}(?:[,/-]\s?\d{1,4}){0,10}\) )?"
+    r"\d{1,4} ?(?:\(\d{1,4}(?:[,/:-]\s?\d{1,4}){0,10}\) ?)?"
     r"(?i:sc|hdc|dc|tr|htr|sts?|stitches|"
     r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
     r"squares|blocks|bobbles|picots|triangles|ridges)\b"
-    r"(?: (?:total|in total|in all|made|altogether))?(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z]))"
+    r"(?: (?:total|in total|in all|made|altogether))?(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z])|\sand\s\d{2}|"
+    r"(?i:,\s(?:not\s)?(?:counting|including)\b))"
 )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ..pattern import Aside, Chain, Colour, Make, Repeat, Skip, Step, Together, Turn
 from .fabric import Role, RowWork
 from .needs import is_space
+from .standing import every
 
 
 def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
@@ -15,18 +16,17 @@ def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
     "in each ch", yarn being joined, where the last of the rows `before` it has no chain."""
     bare = bool(before) and Role.CHAIN not in before[-1].stitches.role
     joined = told = far = False
-    for step in steps:
-        if isinstance(step, (Make, Together)) and is_space(step.at.what):
-            return False
+    for step in every(tuple(steps)):
         if isinstance(step, (Make, Together)):
+            if is_space(step.at.what):
+                return False
             return far or step.at.where == "under" or (step.at.what == "ch" and step.at.where == "next" and bare and (joined or not told))
-        told = told or isinstance(step, Aside)  # "make a chain 20 inches long, sl st in each ch back": a chain of its own
-        if isinstance(step, Colour):
+        if isinstance(step, Aside):
+            told = True  # "make a chain 20 inches long, sl st in each ch back": a chain of its own
+        elif isinstance(step, Colour):
             far = far or (step.at is not None and step.at.where == "under")
             joined = joined or step.join_in
-        if isinstance(step, Repeat):
-            return on_the_chain(step.body, before)
-        if not isinstance(step, (Chain, Colour, Aside, Skip)):
+        elif not isinstance(step, (Chain, Repeat, Skip)):
             return False
     return False
 

@@ -153,8 +153,7 @@ class PartWorker(Dividing):
 
     def _only_leaves_places(self, outcome: Outcome) -> bool:
         """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
-        left = all(t.kind == "too-few" or (t.kind == "repeat-does-not-fit" and "left" in t.data) for t in outcome.troubles)
-        return bool(outcome.used) and self.state.sure and not outcome.loose and left
+        return bool(outcome.used) and self.state.sure and not outcome.loose and {t.kind for t in outcome.troubles} == {"too-few"}
 
     def _numbered_back(self, due: Due) -> bool:
         """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
@@ -272,6 +271,7 @@ class PartWorker(Dividing):
             state.marks = marks
             state.below, state.below_index = self.rows[-1].stitches if self.rows else stitches, self.first_index + len(self.rows) - 1
             state.ring = state.foundation = state.far = False
+            state.on = None
             if len(stitches.colours) > 1 and stitches.colour:
                 state.yarn = stitches.colours[stitches.colour[-1]]
         state.turned = shaped.turns_last

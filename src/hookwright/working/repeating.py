@@ -84,9 +84,6 @@ class Repeating(Closing):
         return [(*step.body[:cut], *step.last) for cut in once or cuts]
 
     def _to_the_end(self, step: Repeat, tail: Sequence[Step]) -> int:
-        if self.offer.ring and all(isinstance(one, Make) and is_space(one.at.what) for one in step.body):
-            self.run(step.body)  # "Under the chain work 16 long": into the ring, once
-            return 1
         if self.offer.n == 0:
             self.uncounted = True
             self.iteration = 1

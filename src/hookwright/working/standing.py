@@ -71,7 +71,7 @@ class Standing:
     opened: dict[str, Chain] = field(default_factory=dict)
     """Labels of rows → the starting chain that the row before told for them: a repeat of such a row begins with it too."""
     on: tuple[int, int] | None = None
-    """(part, row) of the earlier row that the piece begins in, where its words name one."""
+    """(part, row) of the row of an earlier part that the piece begins in, where that is not the last one."""
     base: Chain | None = None
     """The foundation chain below."""
     far: bool = False

@@ -41,8 +41,6 @@ def work(pattern: Pattern, *, size: int = 0, before: Fabric | None = None, limit
         start = _start(pattern, part, last, shared, parts)
         if start.on is not None:
             stands_on[len(parts)] = start.on
-        elif start.far:
-            stands_on[len(parts)] = next(_chains(parts))
         elif last is not None and start.below_index == -1 and (last.state.below_index or 0) >= 0:
             stands_on[len(parts)] = (len(parts) - 1, last.state.below_index or 0)
         worker = _work_part(pattern, part, size, limits, shared, start)
@@ -105,12 +103,13 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
         return replace(last.state, below_index=-1)
     if last is None or begins_anew or not part.rows or stands_on_pieces_joined(pattern, part, last.part, shared.size):
         return Standing()
-    if on_the_chain(_first_steps(part), last.rows):
+    first = _first_steps(part)
+    if on_the_chain(first, last.rows):
         chain = next(_chains(parts), None)
         if chain is None:
             return Standing()
-        return Standing(below=parts[chain[0]].rows[chain[1]].stitches, below_index=-1, foundation=True, far=True)
-    if (number := row_stood_on(_first_steps(part))) is not None and (row := _row_called(parts, number)) is not None:
+        return Standing(below=parts[chain[0]].rows[chain[1]].stitches, below_index=-1, foundation=True, far=True, on=chain)
+    if (number := row_stood_on(first)) is not None and (row := _row_called(parts, number)) is not None:
         meant = parts[row[0]].rows[row[1]]
         if meant.stitches is not last.state.below:
             return Standing(below=meant.stitches, below_index=-1, around=meant.made_in not in FLAT, on=row)

@@ -37,3 +37,14 @@ def test_a_band_stands_on_the_beginning_chain(told: str) -> None:
 def test_a_chain_of_its_own_is_no_beginning_chain() -> None:
     fabric = work(read(f"{BODY}Cord\nWith double strand make a chain 50 cm long, sl st in each ch back.\n"))
     assert fabric.links == {}
+
+
+FRILL = "Frill\nRnd 1: Join yarn to the front loops left free of Rnd 1, ch 1, sc in each front loop of Rnd 1 around, join. (20 sc)"
+
+
+@pytest.mark.parametrize("told", (TOLD[0], FRILL))
+def test_what_goes_on_from_a_band_stands_on_the_band(told: str) -> None:
+    fabric = work(read(f"{BODY}{told}\n\nEdge\nRnd 2: Ch 1, sc in each sc around, join. (20 sc)\n"))
+    assert [part.name for part in fabric.parts] == ["Hat body", told.split("\n")[0], "Edge"]
+    stood_on = {place[0]: on[:2] for place, on in fabric.links.items()}
+    assert stood_on == {1: (0, stood_on[1][1]), 2: (1, fabric.parts[1].rows[-1].index)}

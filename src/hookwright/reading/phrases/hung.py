@@ -28,7 +28,7 @@ def under_a_chain(c: Cursor, prep: str) -> Spot | None:
     if prep != "under":
         c.i = begin
         return None
-    if c.in_ring and c.kind in ("ch", "sp") and c.look().kind in CLOSE:
+    if c.in_ring and c.kind in ("ch", "sp") and c.look().kind in LISTED:
         c.i += 1
         return Spot(Place(where="ring", what="ring"))  # "18 sc under the chain", which the row before joined into a ring
     if c.kind == "ch" and c.look().kind == "at" and _at_the_end(c):

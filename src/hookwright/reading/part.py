@@ -34,6 +34,7 @@ from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second, rows_repeated
+from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
 from .phrases.shaping_rows import Block
@@ -42,6 +43,7 @@ from .rows_apart import moved, rows_apart
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
 from .walking import walk
+from .wording.tokens import tokens
 from .yarn_joined import yarn_joined, yarn_of_heading
 
 if TYPE_CHECKING:
@@ -72,7 +74,7 @@ class PartReader:
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and _only_numbered(assembly.text, draft)
         self.ring = self.around
-        self.far = _FAR.search(draft.heading) is not None
+        self.far = told_far(tokens(draft.heading, 0, len(draft.heading), assembly.lexicon.trie))
         self.contexts: dict[tuple[bool, str, bool, bool, bool, bool], Context] = {}
 
     def rows(self) -> tuple[Row, ...]:
@@ -354,13 +356,6 @@ _FOUNDS = re.compile(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)?
 """Words that begin a piece of its own; a chain over skipped stitches does not."""
 _BEGUN = re.compile(r"(?i)\bch(?:ain)?\s?(?:of\s)?\d|\d\s?ch\b|magic|\bring\b")
 """The same above its first label."""
-
-
-_FAR = re.compile(
-    r"(?i)\b(?:(?:free|unused|unworked|remaining|opposite|other)\s(?:loops?|lps?|side|edge)\s(?:of|along|on)|(?:in|on|along|from|into)\s)"
-    r"\s?(?:the\s)?(?:bottom\s|base\s)?(?:edge\sof\s|of\s)?(?:the\s)?(?:foundation|beginning|beg|starting|original|base\sof\sthe)\s(?:ch\b|chain|edge)"
-)
-"""A heading that says where its piece stands: "Brim (worked in the free loops of the foundation chain)"."""
 
 
 def _only_numbered(text: str, draft: PartDraft) -> bool:

@@ -34,6 +34,27 @@ def test_a_band_stands_on_the_beginning_chain(told: str) -> None:
     assert {place[:2] for place in fabric.links.values()} == {(0, chain.index)}
 
 
+HEADED = "\nRnd 1: Join yarn, ch 1, sc in each st around, join. (20 sc)"
+
+
+@pytest.mark.parametrize(
+    ("heading", "on"),
+    (
+        ("Edging (along bottom edge of the foundation chain)", True),
+        ("Band: worked along the opposite side of beginning ch", True),
+        ("Lower band, from the base of the chain", True),
+        ("Brim along the foundation edge", True),
+        ("Brim worked in the round", False),
+        ("Frill in back loops", False),
+        ("Border along the edge", False),
+    ),
+)
+def test_a_heading_tells_the_chain_it_stands_on(heading: str, on: bool) -> None:
+    fabric = work(read(f"{BODY}{heading}{HEADED}\n"))
+    chain = next(one for one in fabric.parts[0].rows if one.foundation)
+    assert ((0, chain.index) in {place[:2] for place in fabric.links.values()}) is on
+
+
 def test_a_chain_of_its_own_is_no_beginning_chain() -> None:
     fabric = work(read(f"{BODY}Cord\nWith double strand make a chain 50 cm long, sl st in each ch back.\n"))
     assert fabric.links == {}

@@ -3,24 +3,18 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
 from dataclasses import dataclass, field
 
 from ..seams import joins_pieces
 from . import lines_told as L
-from .colour_lines import NOTED, only_joins_yarn, tells_yarn_only
+from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
+from .headings import Headings, Mark
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
-from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE, row_breaks
+from .splitting import row_breaks
 from .steps_told import step_told, told_in_steps
-from .typed import is_wrapped, writes_large, writes_small
-
-_NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
-"""The commonest line of all, which heads no part."""
-_ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
-"""How every line begins that opens with its part's name."""
-
+from .typed import is_wrapped, writes_small
 
 HIGHEST = 4
 """So few chains begin a row, and no piece."""
@@ -63,22 +57,6 @@ class Layout:
     """Lines are broken at a width, wherever that falls in a sentence."""
 
 
-@dataclass(slots=True)
-class _Mark:
-    at: int
-    end: int
-    label: Label | None = None
-    name: str = ""
-    kind: str = ""
-    """ "part", "aside", "special", "finishing"."""
-    inline: bool = False
-    heading: str = ""
-
-
-_MANNER = re.compile(r"(?i)\s\((?:worked|made|crocheted)\s[^()\n]{2,80}\)(?=[:.]?$)")
-"""How a piece is worked, in brackets behind its name: "Brim (worked in the free loops of the foundation chain)"."""
-
-
 class Layer:
     """Lines out one text."""
 
@@ -90,21 +68,17 @@ class Layer:
         """Print: lines broken at a width, whatever the sentence."""
         self.small = writes_small(text[start:])
         """The writer uses no capitals: a line that begins with a small letter is none that was broken off."""
-        self.large = writes_large(text[start:])
-        """The writer uses nothing but capitals: they head no part."""
         self.corners = L.corner_to_corner(text)
         """The piece is worked from corner to corner, in blocks."""
         self.stepped = told_in_steps(text[start:])
-        heads = [match for match in L.NUMBERED_HEAD.finditer(text, start) if match[0].lstrip()[:1] == "("]
-        self.numbered = len(heads) >= 2 and heads[0]["nth"].lower() in ("1", "a")
-        """Its pieces are headed by numbers in brackets."""
 
     def run(self) -> Layout:
         finder = Finder(self.text, self.start, self._bare(), self.wrapped)
         labels = finder.run(len(self.text))
         self.layout.labels, self.layout.wrapped = len(labels), self.wrapped
-        marks = self._marks(labels)
-        self._fill(marks)
+        marks = [Mark(label.start, label.end, label=label) for label in labels]
+        marks += Headings(self.text, self.start, self.wrapped).run([label.start for label in labels])
+        self._fill(sorted(marks, key=lambda mark: mark.at))
         return self.layout
 
     def _bare(self) -> bool:
@@ -115,195 +89,8 @@ class Layer:
         other = len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
         return len(bare) >= 3 and len(bare) > other
 
-    # ---- marks ---------------------------------------------------------------------------------------------------------------
-    def _marks(self, labels: list[Label]) -> list[_Mark]:
-        taken = [(label.start, label.end) for label in labels]
-        marks = [_Mark(label.start, label.end, label=label) for label in labels]
-        marks += self._headings(taken)
-        marks.sort(key=lambda mark: mark.at)
-        return marks
-
-    def _headings(self, taken: list[tuple[int, int]]) -> list[_Mark]:
-        starts = sorted(start for start, _ in taken)
-        found: list[_Mark] = []
-        place = self.start
-        lines = self.text[self.start :].split("\n")
-        blank_before = True
-        for k, raw in enumerate(lines):
-            line = raw.strip()
-            at = place + (len(raw) - len(raw.lstrip()))
-            first = bisect_left(starts, at)
-            label = starts[first] if first < len(starts) and starts[first] < place + len(raw) else None
-            if line and label is None:
-                mark = self._heading(raw, line, at, place, lines, k, blank_before)
-                if mark is not None:
-                    found.append(mark)
-            elif line:
-                mark = self._inline(raw, at, place)
-                if mark is not None and (label is None or mark.end <= label):
-                    found.append(mark)
-            blank_before = not line
-            place += len(raw) + 1
-        return found + self._headed_in_text({mark.at for mark in found})
-
-    def _headed_in_text(self, known: set[int]) -> list[_Mark]:
-        """ "... Fasten off. CORD-With double thread make a chain": a piece with a chain of its own, headed in mid-paragraph."""
-        found: list[_Mark] = []
-        for match in L.HEAD_IN_TEXT.finditer(self.text, self.start):
-            at = match.start("name")
-            begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
-            if at in known or not begun or NOT_A_PIECE.match(match["name"]) or _NO_NAME.match(match["name"]):
-                continue
-            found.append(self._named(match["name"], at, match.end(), inline=True, heading=match[0].strip()))
-        return found
-
-    def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> _Mark | None:
-        if tells_yarn_only(line):
-            return None
-        end = place + len(raw)
-        if line.startswith("#"):
-            return self._named(line.lstrip("# ").strip("*_ #"), at, end, md=True)
-        bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?(?:\s?\((?!make)[a-z][^()\d]{2,60}\))?", line)
-        if (
-            bold
-            and not re.search(r"[.,;]\s", bold[2])
-            and not (L.CRAFT_START.match(bold[2]) and L.CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
-        ):
-            return self._named(bold[2].strip(" :"), at, end)
-        if self.numbered and (match := L.NUMBERED_HEAD.match(self.text, place)) and not L.CRAFT_START.match(match["name"]):
-            inside = bool(self.text[match.end() : end].strip())
-            return self._named(match["name"] + (match["make"] or ""), at, match.end(), inline=inside, heading=match[0].strip())
-        inline = self._inline(raw, at, place)
-        if inline is not None:
-            return None if inline.kind == "none" else inline
-        bare = line.strip("*_= ").rstrip(":")
-        named = re.sub(r"(?<=\w)\s\([^()\n]{1,40}\)$", "", bare)  # "HEAD (grey, made in one)"
-        named = re.sub(r"\s(?:x\s?\d{1,2}|\d{1,2}\s?x)(?=\W*$)", "", named)  # "EARS x2"
-        letters = [ch for ch in named if ch.isalpha()]
-        if (
-            len(letters) >= 3
-            and named.upper() == named
-            and not re.search(r"[.!?]\s+\w", named)
-            and len(bare) <= 60
-            and not re.search(r"\d{2,}|[,;].*[,;]", bare)
-            and not line.endswith(",")
-            and not (re.search(r"\d", bare) and L.CRAFT_START.match(bare))  # "CH 4, JOIN TO FORM RING" of a page in capitals
-            and not (self.large and (not blank or (L.CRAFT_START.match(bare) and L.CRAFT_WORDS.search(bare))))
-        ):
-            return self._named(bare.rstrip("."), at, end)
-        if self._titled(line, bare, lines, k, blank):
-            return self._named(bare, at, end)
-        return None
-
-    def _titled(self, line: str, bare: str, lines: list[str], k: int, blank: bool) -> bool:
-        """A short line in title case, with no stitch in it, before a row or a chain."""
-        line, bare = _MANNER.sub("", line), _MANNER.sub("", bare)
-        if (
-            len(bare) > 48
-            or not bare[:1].isupper()
-            or re.search(r"[.!?]\s|[!?]$", bare)
-            or (
-                line.endswith((".", ",", ";", ")")) and not re.search(r"\((?:make|both|x)?\s?\w*\)$", bare, re.I) and not NOTED.search(bare)
-            )
-        ):
-            return False
-        if L.DEFINITION.match(line) or _DOES.match(bare):
-            return False  # "V - increase" among the abbreviations; "Put the stuffing in"
-        bare = NOTED.sub("", bare)
-        words = bare.split()
-        if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
-            return False
-        if L.CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or (
-            L.FACT.match(line) and not L.ASIDE_SECTION.fullmatch(bare) and not L.SPECIAL_SECTION.fullmatch(bare)
-        ):
-            return False
-        following = next((other.strip() for other in lines[k + 1 : k + 4] if other.strip()), "")
-        opens = re.match(
-            r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
-            r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\sa\s(?:magic|ring|sl))|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
-            r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"
-            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like|of)\b|"
-            r"working\s(?:in|into|along|around|on|across)\b)",
-            following,
-            re.IGNORECASE,
-        )
-        return bool(opens or SIDE_OF_A_PIECE.match(bare)) or bool(
-            L.ASIDE_SECTION.fullmatch(bare) or L.SPECIAL_SECTION.fullmatch(bare) or L.FINISHING.fullmatch(bare)
-        )
-
-    def _inline(self, raw: str, at: int, place: int) -> _Mark | None:
-        """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        if _NUMBERED_ROW.match(raw) or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw)) or L.DEFINITION.match(raw):
-            return None
-        if self.corners and L.TILE_TOLD.match(raw):
-            return None
-        match = L.INLINE_HEAD.match(self.text, place)
-        if match and match.end() <= place + len(raw) + 1:
-            name = match["name"].strip(" .")
-            rest = self.text[match.end() : place + len(raw)].strip(" .")
-            if match["end"] == "-" and rest and rest.upper() == rest and not any(ch.isdigit() for ch in rest):
-                return None  # "THREE-CORNERED SHAWL"
-            if DANGLING.search(self.text[max(0, place - 40) : place]):
-                return None  # "NEXT ROW: SHAPE", broken over the line's end before "NECKLINE:"
-            if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
-                r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b|"
-                r"(?:JOIN|TURN|SK|SKIP|MISS|REP|REPEAT|(?:FASTEN|FINISH|END) OFF|AROUND|ACROSS|TOTAL|STS?|SPS?|LOOPS?|TOG|IN|SL ST|"
-                r"TWICE|ONCE|MORE|TIMES)$",
-                name,
-            ):
-                return None
-            return self._named(name, at, match.end(), inline=True, heading=match[0])
-        match = L.SMALL_HEAD.match(self.text, place)
-        if match and (L.CRAFT_START.match(rest := self.text[match.end() : place + len(raw)].strip()) or L.WORK_START.match(rest)):
-            return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
-        match = L.BOLD_HEAD.match(self.text, place)
-        if match and match.end() <= place + len(raw) and L.CRAFT_START.match(self.text[match.end() : place + len(raw)]):
-            fact = L.FACT.match(match["name"]) or re.match(
-                r"(?i)(?:row|round|rnd|r|note|tip|step|next|special|block|tile)s?\b", match["name"]
-            )
-            return None if fact else self._named(match["name"], at, match.end(), inline=True, heading=match[0])
-        match = L.DASH_HEAD.match(self.text, place) or L.EDGE_HEAD.match(self.text, place)
-        if match and match.end() <= place + len(raw) and not L.FACT.match(match["name"] + ":") and not _NO_NAME.match(match["name"]):
-            return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
-        match = L.NAME_HEAD.match(self.text, place)
-        if match and match.end() <= place + len(raw):
-            name = match["name"]
-            rest = self.text[match.end() : place + len(raw)].strip()
-            if L.FACT.match(name + ":") or re.match(
-                r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
-                r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
-                r"\w+ ?=)",
-                name,
-            ):
-                return None
-            if (rest and (L.CRAFT_START.match(rest) or L.WORK_START.match(rest)) and (L.CRAFT_WORDS.search(rest) or not self.wrapped)) or (
-                not rest and len(name.split()) <= 4
-            ):
-                if re.search(r"(?i)\b(?:st|stitch|cluster|shell|picot)\b", name):
-                    return None
-                return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])
-        return None
-
-    def _named(self, name: str, at: int, end: int, md: bool = False, inline: bool = False, heading: str = "") -> _Mark:
-        name = " ".join(name.split())
-        plain = re.sub(r"\s*\([^()]*\)$", "", name).strip(" :.*_=")
-        if L.SPECIAL_SECTION.fullmatch(plain):
-            kind = "special"
-        elif L.ASIDE_SECTION.fullmatch(plain):
-            kind = "aside"
-        elif SIDE_OF_A_PIECE.match(plain) and not FOUNDED.search(self.text[end : end + 160].split("\n\n")[0]):
-            kind = "side"
-        elif L.NO_PART.match(plain) or NOT_A_PIECE.match(plain):
-            kind = "none"
-        elif L.FINISHING.fullmatch(plain):
-            kind = "finishing"
-        else:
-            kind = "part"
-        return _Mark(at, end, name=plain, kind=kind, inline=inline, heading=heading or name)
-
     # ---- filling -------------------------------------------------------------------------------------------------------------
-    def _fill(self, marks: list[_Mark]) -> None:
+    def _fill(self, marks: list[Mark]) -> None:
         marks = [mark for mark in marks if mark.kind != "none"]
         layout = self.layout
         part = PartDraft("", self.start)
@@ -339,7 +126,7 @@ class Layer:
         part.end = len(self.text)
         layout.parts = [one for one in layout.parts if one.rows]
 
-    def _row_named(self, marks: list[_Mark], k: int) -> Label | None:
+    def _row_named(self, marks: list[Mark], k: int) -> Label | None:
         """ "Thumb hole: ch 1, sc in first 10, …" between Rnd 15 and Rnd 17: a row called by what it does, for the numbers go on past it."""
         before = next((mark.label for mark in reversed(marks[:k]) if mark.label is not None and mark.label.numbers), None)
         after = marks[k + 1].label if k + 1 < len(marks) else None
@@ -590,8 +377,6 @@ _RING_BEGUN = re.compile(
     r"\s(?:a|an|your)\s(?:magic|adjustable|sliding)\s(?:ring|circle|loop)\b(?!\s(?:if|is|or)\b)"
 )
 """ "Make a magic ring." on a line of its own, also where the section above was one of notes. """
-_DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
-_NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"
     r"\s*(?:[(\[{][^()\n]{1,30}[)\]}])?\s*"

@@ -63,7 +63,7 @@ def exception(c: Cursor) -> list[Step] | None:
         return None
     if c.look().kind not in ("n", "a", "(", "[", "st", "grp"):
         return None
-    from .sentences import one
+    from .by_word import one
 
     if c.kind == "work" and not _of_corners(c, ("corner", "center")):
         return None

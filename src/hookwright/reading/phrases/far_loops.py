@@ -3,32 +3,47 @@ each ch of starting chain"."""
 
 from __future__ import annotations
 
-from .cursor import Cursor
+from ..wording.token import Token
+from .cursor import Context, Cursor
 
 EXAMPLES = (
     ("working in free loops of beginning ch, sc in each ch around", "sc×rest@under ch"),
     ("20 sc in unused loops of foundation chain", "sc×20@under ch"),
     ("dc in each remaining loop of starting ch across", "dc×rest@under ch"),
 )
-_FREE = frozenset(("free", "unworked", "rem", "other"))
+_FREE = ("free", "unworked", "rem")
 _BEGUN = frozenset(("foundation", "starting", "original", "beginning", "initial", "base", "first"))
+_BELOW = frozenset(("base", "beg", "lp", "opp", "tch"))
+"""Kinds of words that tell a beginning chain from one worked in passing."""
+
+
+def told_far(heading: list[Token]) -> bool:
+    """Whether a heading says that its piece stands on a beginning chain: "Brim (worked in the free loops of the foundation chain)"."""
+    c = Cursor(heading, Context(), {})
+    while c.kind:
+        begin = c.i
+        c.i += 1
+        if c.t[begin].kind not in ("in", "along", "from", "at"):
+            continue
+        c.drop("the", "other", "base", "opp", "of", "side")
+        found = far_loops(c) or begun_chain(c)
+        if found and any(token.kind in _BELOW or str(token.val).split(" ")[0] in _BEGUN for token in heading[begin : c.i]):
+            return True
+    return False
 
 
 def far_loops(c: Cursor) -> bool:
-    """Pass over "(each) free loop(s) of the beginning chain"; False with the cursor unmoved."""
+    """Pass over "(each) free loop(s) of the beginning chain", "loops left free of it"; False with the cursor unmoved."""
     begin = c.i
-    c.drop("the", "each", "of")
-    free = c.kind in _FREE
-    c.drop(*_FREE)
-    loops = c.take("lp") is not None
-    free = free or (loops and c.kind in _FREE and c.t[c.i].val not in ("other",))
-    c.drop("rem", "free", "unworked") if loops else None
-    if free and loops and c.kind in ("of", "in", "along", "from"):
-        c.i += 1
-        if c.kind in ("each", "all", "o") and c.look().kind == "ch" and c.look(2).kind in ("of", "in"):
-            c.i += 3
-        if begun_chain(c):
-            return True
+    c.drop("the", "each", "of", "other", *_FREE)
+    if c.take("lp") is not None:
+        c.drop(*_FREE)
+        free = any(token.kind in ("other", *_FREE) for token in c.t[begin : c.i])
+        if free and c.take("of", "in", "along", "from") is not None:
+            if c.kind in ("each", "all", "o") and c.look().kind == "ch" and c.look(2).kind in ("of", "in"):
+                c.i += 3  # "of each ch of it"
+            if begun_chain(c):
+                return True
     c.i = begin
     return False
 
@@ -46,11 +61,9 @@ def on_begun_chain(c: Cursor) -> bool:
     return False
 
 
-def begun_chain(c: Cursor, after: str = "") -> bool:
-    """Pass over (a preposition `after` which it stands and) "the foundation chain", "beg ch", "base ch-15 (edge)"; False, unmoved, else."""
+def begun_chain(c: Cursor) -> bool:
+    """Pass over "(the) foundation chain", "beg ch", "base ch-15", "starting row", "foundation edge"; False, the cursor unmoved."""
     begin = c.i
-    if after and c.take(after) is None:
-        return False
     c.drop("the")
     told = False
     while c.t[c.i].val in _BEGUN or c.kind in ("beg", "base"):
@@ -65,7 +78,7 @@ def begun_chain(c: Cursor, after: str = "") -> bool:
         c.take("side")
         if c.kind != "of":
             return True  # (that of another piece or half is named by it)
-    elif told and c.kind in ("row", "rnd"):
+    elif told and (c.kind in ("row", "rnd") or (c.kind == "side" and c.t[c.i - 1].val in _BEGUN)):
         c.i += 1
         return True
     c.i = begin

@@ -69,7 +69,7 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
 
 def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | None:
     """ "(Repeat from *,) last sc in top of ch 3": the unit's last stitch has another place in the last repeat."""
-    from .sentences import one
+    from .by_word import one
 
     c.i += 1
     got = one(c)
@@ -95,7 +95,7 @@ def _ends_alike(c: Cursor) -> bool:
 
 def _ending_steps(c: Cursor) -> list[Step]:
     """The steps told after "ending with", up to the clause's end."""
-    from .sentences import one
+    from .by_word import one
 
     c.frames.append(Frame())
     found = c.frames[-1].out

@@ -164,8 +164,12 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
                 of_what(c, {})
         at["where"], at["what"] = "under", "ch"
         return True
-    if kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next" and c.ctx.begins and begun_chain(c, after="of"):
-        return True  # "in each ch of the beginning chain"
+    if kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next" and c.ctx.begins:
+        begin = c.i
+        c.i += 1
+        if begun_chain(c):
+            return True  # "in each ch of the beginning chain"
+        c.i = begin
     if kind in ("of", "in", "on", "from"):
         from .motifs import of_motif
 

@@ -217,7 +217,7 @@ def _loop_first(c: Cursor, start: int) -> list[Step] | None:
         loop = str(c.t[c.i].val)
         c.i += 1
         old, c.loop = c.loop, loop
-        from .sentences import one
+        from .by_word import one
 
         got = one(c)
         c.loop = old
@@ -255,15 +255,15 @@ def _bracket(c: Cursor, start: int, found: Spot) -> list[Step] | None:
 
 
 def _more(c: Cursor) -> list[Step]:
-    from .sentences import one
+    from .by_word import one
 
     return one(c) or []
 
 
 def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
     """Stitches and chains told after their place, up to the last one ("… and 2 dc") or the clause's end."""
+    from .by_word import one
     from .groups import bracket
-    from .sentences import one
 
     c.frames.append(Frame())
     body = c.frames[-1].out

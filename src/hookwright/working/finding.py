@@ -2,27 +2,20 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections import Counter
-from collections.abc import Sequence
 
 from ..pattern import Place
 from ..trade.kinds import GROUPS_AS_ONE
-from .context import CHAINS_ARE_STITCHES, SLIPS_ARE_SPACES, Foot, Spot
+from .context import SLIPS_ARE_SPACES, Foot, Spot
 from .corners import centres, corners, middles_of_runs
 from .custom import NO_YES
 from .fabric import How, Role
-from .gaps import gaps
-from .holding import Holding
+from .finding_groups import FindingGroups
 from .needs import GROUP_WORDS, chains_of, is_space
-from .offer import HOW_OF_LOOP, space_length
-from .shells import in_one_place, is_loop_of_figure, shaped
-
-OPEN = "with chains"
-"""Under which runs with chains in them are kept; no group is called so."""
+from .offer import HOW_OF_LOOP
 
 
-class Finding(Holding):
+class Finding(FindingGroups):
     """Looks for places; takes none by itself but in `_take`."""
 
     def _remaining_at(self, place: Place) -> int:
@@ -49,27 +42,6 @@ class Finding(Holding):
             return groups or spaces or self.offer.chain.count(0, self.pos)
         return found
 
-    def _remaining_spaces(self, start: int, what: str = "sp") -> int:
-        if self.offer.plain:
-            return len(self._gaps_from(start)) if self.gapped else 0
-        space = self.offer.space
-        seen = {g for g in space[start:] if g >= 0}
-        if what.startswith("ch-") and seen:
-            length = chains_of(what)
-            lengths = Counter(space)
-            if self.offer.closed:
-                lengths[space[-1]] = length or 0  # the loop that a stitch closed is one of them
-            right = {g for g in seen if lengths[g] == length}
-            return len(right) if right else len(seen)
-        return len(seen)
-
-    def _gaps_from(self, start: int) -> list[int]:
-        """The gaps between groups at or after this place, but the one just worked into."""
-        if self.between is None or self.between[0] is not self.offer:
-            self.between = (self.offer, gaps(self.offer))
-        here = self.last is not None and self.last.how == How.BETWEEN and self.last.start == self.last.end == start
-        return [i for i in self.between[1] if i > start or (i == start and not here)]
-
     def _find_between(self, place: Place) -> Spot | None:
         """ "In next space between groups": a gap or a chain's space, whichever comes first."""
         ahead = self._gaps_from(self.pos)
@@ -81,14 +53,6 @@ class Finding(Holding):
         if i < 0 or (gap is not None and gap.start <= i):
             return gap
         return Spot(i, self.offer.space_end(i), How.SPACE)
-
-    def _space_left(self) -> int:
-        return self._remaining_spaces(self.pos)
-
-    def _chains_are_stitches(self) -> bool:
-        if self.offer.plain:
-            return False
-        return self.context.answers.pick(CHAINS_ARE_STITCHES, NO_YES) == 1
 
     def _find(self, what: str, place: Place) -> Spot | None:
         """The next place of this kind at or after where the hand is."""
@@ -195,192 +159,6 @@ class Finding(Holding):
         passed = passed or self.offer.chain.count(0, self.pos, to)
         message = f"“next {place.what}” lies {passed} stitches further on than the skips of this row say"
         self._trouble("passed-unsaid", place.span if place.span.end else self.here, message, passed=passed, what=place.what)
-
-    def _is_group(self, what: str) -> bool:
-        return what in GROUP_WORDS or what in self.context.shapes
-
-    def _groups_ahead(self, what: str) -> list[tuple[int, int]]:
-        """(first place, one past the last) of the groups that the words may mean: of that name or that look, else of any."""
-        known = self.group_places.get(what)
-        if known is None or known[0] is not self.offer:
-            known = self.group_places[what] = (self.offer, self._groups_called(what))
-        return self._from_here(known[1])
-
-    def _from_here(self, runs: list[tuple[int, int]]) -> list[tuple[int, int]]:
-        """Those whose middle lies ahead. They are sorted, and none lies inside another: their middles rise with them."""
-        return runs[bisect_left(runs, self.pos, key=lambda run: (run[0] + run[1] - 1) // 2) :]
-
-    def _open_runs(self) -> list[tuple[int, int]]:
-        """The runs of stitches in one place that have chains in them."""
-        known = self.group_places.get(OPEN)
-        if known is None or known[0] is not self.offer:
-            chain = self.offer.chain
-            known = self.group_places[OPEN] = (self.offer, [run for run in self._together_runs() if 1 in chain[run[0] : run[1]]])
-        return known[1]
-
-    def _groups_called(self, what: str) -> list[tuple[int, int]]:
-        groups = self.offer.groups.items()
-        named = {(i, end) for i, (end, name) in groups if name == what or what == "group"}
-        named |= _apart(self._shaped(what), named)
-        if what == "group":
-            named |= _apart(self._together_runs(), named)
-        others = named or ({(i, end) for i, (end, _) in groups} if self._is_group(what) else set())
-        return sorted(others)
-
-    def _shaped(self, what: str) -> list[tuple[int, int]]:
-        """Runs that look like what the pattern calls `what`."""
-        if what not in self.runs:
-            shape = self.context.shapes.get(what)
-            self.runs[what] = shaped(self.offer, shape) if shape else []
-        return self.runs[what]
-
-    def _together_runs(self) -> list[tuple[int, int]]:
-        """Runs of stitches worked into one place."""
-        if "" not in self.runs:
-            self.runs[""] = in_one_place(self.offer)
-        return self.runs[""]
-
-    def _find_group(self, what: str) -> Spot | None:
-        """The middle of the next group; where none is named the next with chains in its middle, else the next space, else stitches in one
-        place."""
-        ahead = self._groups_ahead(what)
-        if ahead:
-            return self._middle_of((*ahead[0], what))
-        if self._shaped(what):
-            return None  # what the words call so is known, and all of it lies behind
-        runs = self._from_here(self._together_runs())
-        space = self._find_space(self._space_in_groups())
-        open_runs = self._from_here(self._open_runs())
-        open_run = open_runs[0] if open_runs and 2 * len(open_runs) >= len(runs) else None  # one alone is no shell like the others
-        if open_run is not None and not self.offer.groups and (space is None or self._leads_to(space, open_run)):
-            return self._middle_of((*open_run, what))
-        nearer = bool(runs) and open_run is None and space is not None and space.how == How.SPACE and runs[0][1] <= space.start
-        if space is not None and not nearer:
-            return space
-        return self._middle_of((*runs[0], what)) if runs else None
-
-    def _space_of_group(self, place: Place) -> Spot | None:
-        """ "In ch-2 loop of next shell": the space alone, so that the shell's own last stitches are still ahead."""
-        if place.where == "last" and self._shaped(place.of) and not self._groups_ahead(place.of):
-            return None
-        group = self._last_group(place.of) if place.where == "last" else self._find_group(place.of)
-        if group is None or (group.how == How.SPACE and group.feet is None):
-            return group
-        length = chains_of(place.what)
-        i = self.offer.chain.find(1, max(group.start, self.pos), group.end)
-        if i > self.pos:
-            self.by_group = max(self.by_group, len(set(self.offer.space[self.pos : i]) - {-1, self.offer.space[i]}))
-        first: Spot | None = None
-        while i >= 0:
-            spot = Spot(i, self.offer.space_end(i), How.SPACE)
-            if length in (None, space_length(self.offer, spot.start, spot.end)):
-                return spot
-            first = first or spot
-            i = self.offer.chain.find(1, spot.end, group.end)
-        return first or self._find_space(place.what)
-
-    def _stitches_of_group(self, place: Place) -> list[int]:
-        """The places of the next (or last) group that are what the words name: "in each dc of next shell"."""
-        runs = self._groups_ahead(place.of) or self._from_here(self._together_runs())
-        if not runs:
-            return []
-        start, end = runs[-1] if place.where == "last" else runs[0]
-        return [i for i in range(max(start, self.pos), end) if self.offer.matches(i, place.what)]
-
-    def _is_nth_of_group(self, place: Place) -> bool:
-        return bool(place.of and place.nth) and not is_space(place.what) and self._is_group(place.of)
-
-    def _nth_of_group(self, place: Place) -> Spot | None:
-        """ "In 3rd dc of next petal", "in seventh dc of same petal": that stitch; the next group where it cannot be told."""
-        runs = self._groups_called(place.of) or sorted(self._together_runs())
-        here, nth = self.last.start if self.last is not None else -1, place.nth or 1
-        for start, end in runs:
-            if end <= max(self.pos, here) or (place.where == "next" and start <= here < end):
-                continue
-            found = [i for i in range(start, end) if self.offer.matches(i, place.what)]
-            if nth <= len(found) and found[nth - 1] >= self.pos:
-                self.loose = self.spaced = True
-                return Spot(found[nth - 1], found[nth - 1] + 1, How.TOP)
-            if place.where != "named" or not start <= here < end:
-                break
-        return None if runs else self._find_group(place.of)
-
-    def _leads_to(self, space: Spot, run: tuple[int, int]) -> bool:
-        """Whether a space lies in the group, or is of another length than its chains and so only leads up to it."""
-        inner = max(map(len, bytes(self.offer.chain[run[0] : run[1]]).split(b"\0")))
-        return space.start >= run[0] or space.end - space.start != inner
-
-    def _find_in_figure(self, figure: str) -> Spot | None:
-        """The next of a figure's own loops; where none can be told from the others, the next space."""
-        if self.offer.plain:
-            return None
-        shells = [(i, end) for i, (end, name) in self.offer.groups.items() if name != figure]
-        for name in self.context.shapes:
-            shells += self._shaped(name)
-        i = self.offer.chain.find(1, self.pos)
-        while i >= 0:
-            end = self.offer.space_end(i)
-            if is_loop_of_figure(self.offer, i, end, shells):
-                return Spot(i, end, How.SPACE)
-            i = self.offer.chain.find(1, end)
-        return self._find_space("sp")
-
-    def _last_group(self, what: str) -> Spot | None:
-        """The middle of the last group; where none can be told, the last space."""
-        ahead = self._groups_ahead(what)
-        if ahead:
-            return self._middle_of((*ahead[-1], what))
-        self.spaced = self.loose = True
-        last: Spot | None = None
-        i = self.offer.chain.find(1, self.pos)
-        while i >= 0:
-            last = Spot(i, self.offer.space_end(i), How.SPACE)
-            i = self.offer.chain.find(1, last.end)
-        return last
-
-    def _space_in_groups(self) -> str:
-        """The space in the middle of the groups that are named in this offer, which the unnamed ones have too; any where none is."""
-        for start, (end, _) in self.offer.groups.items():
-            chains = self.offer.chain[start:end].count(1)
-            if chains:
-                return f"ch-{chains} sp"
-        return "sp"
-
-    def _middle_of(self, group: tuple[int, int, str]) -> Spot:
-        """The middle of a shell: its own space where it has one in the middle, else its middle stitch."""
-        start, end, _ = group
-        middle = (start + end - 1) // 2
-        for i in (middle, middle + (1 if (end - start) % 2 == 0 else 0)):
-            if i < end and self.offer.chain[i]:
-                return Spot(start, end, How.SPACE, ((self.offer.back, self.offer.at[i], int(How.SPACE)),))
-        return Spot(start, end, How.TOP, ((self.offer.back, self.offer.at[middle], int(How.TOP)),))
-
-    def _find_space(self, what: str) -> Spot | None:
-        offer = self.offer
-        if offer.plain:
-            return None
-        if self.travelled is not None:
-            spot, self.travelled = self.travelled, None
-            return spot
-        length = chains_of(what)
-        first: Spot | None = None
-        i = self.pos
-        if i < offer.n and offer.chain[i] and i and offer.space[i - 1] == offer.space[i] and self.skips and self._chains_are_stitches():
-            return Spot(i, i + 1, How.SPACE)  # "miss 4, 1 plain in the 4 chain": the skip has counted into the loop
-        while 0 <= i < offer.n:
-            i = offer.chain.find(1, i)
-            if i < 0:
-                break
-            if i > 0 and offer.space[i - 1] == offer.space[i] and i == self.pos and self.last is not None and self.last.end == i:
-                i = offer.space_end(i)
-                continue
-            end = offer.space_end(i)
-            spot = Spot(i, end, How.SPACE)
-            if length is None or space_length(offer, i, end) == length:
-                return spot
-            first = first or spot
-            i = end
-        return first
 
     def _find_top(self, place: Place) -> Spot | None:
         """The top of a counted turning chain, when that is what the words name; or the n-th chain of the next loop."""
@@ -510,14 +288,3 @@ class Finding(Holding):
         if deep.n == 0:
             return ((self.offer.back, self.offer.at[i], int(how)),)
         return ((deep.back, deep.at[round(share * (deep.n - 1))], int(how)),)
-
-
-def _apart(runs: Sequence[tuple[int, int]], taken: set[tuple[int, int]]) -> set[tuple[int, int]]:
-    """The runs that no place of a taken one lies in."""
-    ends = sorted(taken)
-    found = set()
-    for start, end in runs:
-        k = bisect_left(ends, (end, 0))
-        if not any(start < other_end for _, other_end in ends[max(0, k - 2) : k]):
-            found.add((start, end))
-    return found

@@ -39,7 +39,7 @@ def a_pass(c: Cursor) -> list[Step] | None:
 def loop_up(c: Cursor) -> list[Step] | None:
     """ "Pull up a loop in 2nd ch from hook and in each ch across", "insert hook under next bar and draw loop through" of a Tunisian row:
     simple stitches."""
-    from .stitches import _in_places
+    from .stitches import in_places
 
     if not c.ctx.passes:
         return None
@@ -54,7 +54,7 @@ def loop_up(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.take("under")
-    found = _in_places(c, start, "tss", None, "")
+    found = in_places(c, start, "tss", None, "")
     if not found:
         c.i = start
         return None

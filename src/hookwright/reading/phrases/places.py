@@ -2,25 +2,17 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from ...pattern import Make, Place, Sized, Step, Together
-from ...trade.kinds import HEIGHT
-from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
-from .hung import ALONG, LISTED, chain_of, each_chain, under_a_chain
+from .hung import LISTED, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
-from .nouns import NOUNS, SPACES, count_noun_here, noun
-from .numbers import number
-from .old_books import counted_chain
-from .onset import led_to_space
+from .nouns import NOUNS, count_noun_here, noun
 from .parts_of import part_of
 from .place_words import (
     and_the_next,
     at_each_corner,
-    between_told,
     how_many_under,
     loop_choice,
     side_of_work,
@@ -29,7 +21,8 @@ from .place_words import (
 )
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
-from .which_of import from_hook, last, middle_of_group, one_left, ordinal, remaining, same
+from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
+from .which_places import each_place, every_one, next_place, numbered_places, plain_place
 
 EXAMPLES = (
     ("sc in next 3 sts", "sc×3"),
@@ -113,6 +106,7 @@ def _this_and_next(c: Cursor) -> Spot | None:
 
 
 def after_prep(c: Cursor, prep: str) -> Spot | None:
+    """The place behind a preposition; None where no place is told."""
     start = c.i
     if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
         c.i += 1
@@ -153,13 +147,13 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(Place(row=row_name(c)))  # "spike stitch into Row 1"
     found: Spot | None
     if kind == "each":
-        found = _each(c)
+        found = each_place(c)
     elif kind == "all" and loops_of_a_thing(c):
         found = Spot(ON_A_PIECE)
     elif kind == "all":
         found = every_one(c)
     elif kind == "next":
-        found = _next(c)
+        found = next_place(c)
     elif kind == "o" and c.look().kind == "and" and c.look(2).kind == "o" and c.look(3).kind in ("ch", "st") and c.look(4).kind == "from":
         nth = int(c.t[c.i].val)
         c.i += 2
@@ -196,7 +190,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.drop("of", "the")
         if c.kind == "loop":
             return after_prep(c, prep)  # "in any front loop of Rnd 1"
-        found = _numbered(c) if c.kind == "n" and not count_noun_here(c) else _plain(c)
+        found = numbered_places(c) if c.kind == "n" and not count_noun_here(c) else plain_place(c)
     elif kind == "n" and prep == "under" and c.look().kind == "ch" and c.look(2).kind in LISTED:
         found = each_chain(c)
         if found is not None:
@@ -210,14 +204,14 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.drop("the")
         found = Spot(Place())
     elif kind == "n":
-        found = _numbered(c)
+        found = numbered_places(c)
     elif kind == "a" or kind == "both":
         c.i += 1
-        found = _plain(c)
+        found = plain_place(c)
         if found and kind == "both":
             found.places, found.each, found.told = Sized((2,)), True, True
     elif kind == "prev":
-        found = _plain(c)
+        found = plain_place(c)
     elif kind == "mring" or (c.in_ring and c.t[c.i].text.lower() == "round" and c.t[c.i - 1].kind == "the" and c.look().kind in CLOSE):
         c.i += 1  # "16 double crochet in the round", which the chain was closed in
         found = Spot(Place(where="ring", what="ring"))
@@ -272,7 +266,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             "alt",
         )
     ):
-        found = _plain(c)
+        found = plain_place(c)
     elif loop:
         found = Spot(tail(c, "st") if c.kind == "of" else Place(), "rest" if limit_here(c) else ONE)
         if c.kind in ("around", "across"):
@@ -313,244 +307,3 @@ def _passed_over(c: Cursor, start: int, found: Spot) -> bool:
 
 
 _PASSED = frozenset(("skipped", "missed"))
-
-
-def _each(c: Cursor) -> Spot | None:
-    start = c.i
-    c.i += 1
-    c.drop("of", "the", "idle", "in")
-    if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
-        return None
-    every = 1
-    over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
-    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | ALONG | {"n"}:
-        loops = each_chain(c)
-        if loops is not None:
-            limit_spot(c, loops)
-        return loops
-    if c.kind == "ch" and (loops := chain_of(c)) is not None:
-        return loops
-    if c.kind == "other" and (c.t[c.i - 1].kind == "the" or str(c.t[c.i - 1].val).endswith(" the")):
-        c.i += 1  # "in each of the other chains": in all that are left
-    elif c.kind in ("other", "alt"):
-        c.i += 1
-        every = 2
-    elif c.kind == "o" and c.t[c.i].val > 1 and c.look().kind in ("st", "noun", "ch", "sp", "lp", "grp", "row"):
-        every = c.t[c.i].val
-        c.i += 1
-    inner = _inner(c)
-    if inner is None:
-        if c.kind in ("around", "across", "to", "until", "", "but") or c.kind in (",", ";", ".", "(", ")", "*", "]", "[", "=", "-"):
-            inner = Spot(Place(), "rest")
-        else:
-            return None
-    inner.each = True
-    inner.every = every
-    if not inner.told and inner.at.where not in ("same", "first") and inner.places != "rest":
-        inner.places = "rest"
-    if inner.places == "rest":
-        limit_spot(c, inner)
-        if c.kind == "and" and c.look().kind in ("ch", "sp", "st", "noun", "mesh", "each", "grp") and not _starts_item(c, 1):
-            _second_kind(c, inner)
-    else:
-        pass_limit(c)
-    return inner
-
-
-def _second_kind(c: Cursor, inner: Spot) -> None:
-    """ "each dc and ch-1 sp across", "each sc and each space": any place will do."""
-    start = c.i
-    c.i += 1
-    c.drop("each", "in", "the")
-    what = noun(c, chains=True)
-    if what is None or c.kind in ("in", "n"):
-        c.i = start
-        return
-    inner.at = moved(inner.at, what="any")
-    limit_spot(c, inner)
-
-
-def _starts_item(c: Cursor, ahead: int) -> bool:
-    """A new instruction begins `ahead` tokens on ("and ch 3", "and dc in …")."""
-    first, second = c.look(ahead), c.look(ahead + 1)
-    if first.kind == "ch":
-        return second.kind in ("n", "-") and not (c.look(ahead + 2).kind in SPACES or c.look(ahead + 3).kind in SPACES)
-    if first.kind == "st":
-        return second.kind in ("in", "n", "over", "around") or (second.kind == "to" and c.look(ahead + 2).kind == "n")
-    return first.kind == "n"
-
-
-def _inner(c: Cursor) -> Spot | None:
-    """What follows "each (of)": next/first/last/remaining n, or a noun."""
-    c.drop("the")
-    kind = c.kind
-    if kind == "next":
-        return _next(c)
-    if kind == "o" and c.t[c.i].val == 1:
-        return ordinal(c)
-    if kind == "last":
-        return last(c)
-    if kind == "rem":
-        return remaining(c)
-    if kind == "same":
-        return same(c)
-    if kind == "other":
-        c.i += 1
-        return _inner(c)
-    if kind == "n":
-        return _numbered(c)
-    if kind in ("center", "top"):
-        return part_of(c)
-    if kind == "loop":
-        loop = loop_choice(c)
-        if c.kind == "of" and (c.look().kind in ("row", "rnd", "around") or c.look(2).kind in ("row", "rnd", "around")):
-            return Spot(moved(tail(c, "st"), loop=loop), "rest")  # "in each front loop of Rnd 2"
-        found = _inner(c) if c.kind in NOUNS or c.kind in ("st", "noun", "grp", "of", "next") else Spot(Place(), "rest")
-        if found:
-            found.at = moved(found.at, loop=loop)
-        return found
-    named = noun(c, chains=True)
-    return None if named is None else Spot(tail(c, named), "rest")
-
-
-def every_one(c: Cursor) -> Spot | None:
-    """ "all (of the) 36 sts", "all stitches", from the word all."""
-    c.i += 1
-    c.drop("of", "the", "other", "rem")
-    told = number(c)
-    c.drop("other", "rem", "the")
-    what = noun(c) or "st"
-    found = Spot(tail(c, what), told or "rest", each=True, told=told is not None)
-    if found.places == "rest":
-        limit_spot(c, found)
-    return found
-
-
-def _next(c: Cursor) -> Spot | None:
-    c.i += 1
-    c.drop("idle")
-    if c.kind == "o":
-        nth = c.t[c.i].val
-        c.i += 1
-        what = noun(c) or "st"
-        return Spot(tail(c, what), skip=nth - 1)
-    if c.kind in ("center", "top", "base"):
-        return part_of(c)
-    told: Sized[int] | None = None
-    if c.t[c.i].text.lower() == "one" and c.look().kind in CLOSE and c.last_place is not None and c.last_place.what.endswith("sp"):
-        c.i += 1  # "9 long in the next loop, 1 dc in the following one"
-        return Spot(Place(what=c.last_place.what))
-    if c.kind == "n" and not count_noun_here(c):
-        told = number(c)
-    c.drop("-") if c.kind == "-" and c.look().kind in ("ch",) else None
-    c.drop("idle")
-    named = noun(c, chains=c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ";", ".", ""))
-    places = told or ONE
-    return Spot(tail(c, named or "st"), places, told=told is not None)
-
-
-def _numbered(c: Cursor) -> Spot | None:
-    """ "in 3 dc", "over 2 sts", "in 3-ch loop", "in the 3 chain"."""
-    if c.t[c.i].val == 2 and c.look().kind == "lp" and c.look(2).kind == "of":
-        c.i += 3  # "in the 2 loops of next sc": both of them, as any stitch is worked
-        return after_prep(c, "in")
-    if c.look().text.lower() in ("chains", "chs") and c.t[c.i - 1].kind == "the" and _each_of(c) and (many := number(c)) is not None:
-        c.i += 1  # "in each of those 3 chains": one by one
-        return Spot(Place(what="ch"), many, each=True, told=True)
-    loop = counted_chain(c)
-    if loop is not None:
-        found = Spot(tail(c, loop.what) if loop.where == "next" else loop)
-        if loop.where == "next" and limit_spot(c, found):
-            found.places, found.each = "rest", True
-        return found
-    if count_noun_here(c):
-        what = noun(c)
-        if what is None:
-            return None
-        found = Spot(tail(c, what))
-        if limit_spot(c, found):
-            found.places, found.each = "rest", True
-        return found
-    start = c.i
-    told = number(c)
-    if told is None:
-        return None
-    c.drop("-") if c.kind == "-" and c.t[c.i].val == "tight" else None
-    skipped = c.kind == "skip"
-    single = c.t[c.i - 2].kind == "the" and c.kind == "noun" and c.t[c.i].val in ("st", "stitch") and told.values[0] != 1
-    if single and not told.many:
-        c.i += 1
-        return Spot(Place())
-    if c.kind in ("rem", "more", "other", "idle", "next", "unworked", "free", "skip"):
-        c.i += 1
-    elif c.kind == "w" and c.look().kind == "noun" and told.values[0] != 1 and c.t[c.i - 2].kind == "the":
-        c.i += 1  # "in the 7 thumb stitches"
-    if c.kind in ("row", "rnd") and c.look().kind in ("below",):
-        c.i = start
-        return None
-    what = noun(c)
-    if what is None:
-        if c.kind in (",", ";", ".", ")", "]", "", "*", "tog"):
-            return Spot(Place(), told, told=True)
-        if c.kind in ("of", "in") and c.look().kind in ("the", "prev", "last", "row", "rnd"):
-            return Spot(tail(c, "st"), told, told=True)
-        c.i = start
-        return None
-    at = tail(c, what)
-    return Spot(moved(at, where="skipped") if skipped else at, told, told=True)
-
-
-def _each_of(c: Cursor) -> bool:
-    return any(t.kind in ("each", "all") for t in c.t[max(0, c.i - 3) : c.i])
-
-
-def _plain(c: Cursor) -> Spot | None:
-    """A noun without next/each: "in ring", "in ch-2 sp", "in corner", "in dc"."""
-    c.drop("prev", "other", "alt") if c.kind in ("prev", "other", "alt") else None
-    joined = c.kind == "join"
-    skipped = c.kind == "skip"
-    marked = c.kind == "marker"
-    what = noun(c, chains=True)
-    if what is None:
-        return None
-    if what == "ring":
-        between_told(c)
-        return Spot(Place(where="ring", what="ring"))
-    if what in ("row", "piece", "side"):
-        found = Spot(Place(where="row_end", what="row"), "rest")
-        limit_spot(c, found)
-        return found
-    if what == "join":
-        facts: dict[str, object] = {}
-        of_what(c, facts)
-        c.take("below")
-        return Spot(Place(where="same", what="join"))
-    if what.startswith("ch") and c.kind == "from" and c.look().kind in ("hook", "the"):
-        return from_hook(c, int(what[3:]) if what[3:].isdigit() else 1)
-    if (what == "st" or what in HEIGHT) and c.kind == "at" and c.look().kind == "base":
-        c.i += 1
-        part_of(c)  # "st at base of ch-3"
-        return Spot(Place(where="same", what="st"))
-    begin = c.i
-    at = tail(c, what)
-    every = any(a.kind == "of" and b.kind == "each" for a, b in pairwise(c.t[begin : c.i]))  # "in the ch-1 sp of each shell"
-    if joined and what in ("st", "ch", "sl st"):
-        return Spot(Place(where="same", what="join"))
-    if joined and what in CLOSING_STITCHES:
-        return Spot(Place(where="first", what="sp"))  # "around joining dc": the loop that this stitch closed
-    if what in ("tch", "tch sp") or (what.startswith("ch-") and not what.endswith(" sp")):
-        return Spot(moved(at, where="named"))
-    if skipped:
-        return Spot(moved(at, where="skipped"))
-    if marked or what == "marker":
-        return Spot(moved(at, where="marked", what="st"))
-    found = Spot(at, "rest" if every else ONE, each=every)
-    if what == "st" and c.kind == "n" and c.look().kind == "noun" and c.look(2).kind != "tog":
-        told = number(c)  # "in st 5 sts": the scanner's "1st 5 sts"
-        c.take("noun")
-        return Spot(at, told or ONE, told=True)
-    if led_to_space(c, what):
-        return Spot(moved(at, where="same"))
-    if limit_spot(c, found):
-        found.places, found.each = "rest", True
-    return found

@@ -10,7 +10,7 @@ from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .nouns import noun
 from .numbers import number, times_word
-from .places import PREPS, every_one, spot
+from .places import PREPS, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shapes import make
 from .shaping_rows import in_rows_of_their_own, next_rows
@@ -18,6 +18,7 @@ from .shaping_spots import so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
 from .uncounted import edge
+from .which_places import every_one
 
 EXAMPLES = (
     ("inc", "2sc"),

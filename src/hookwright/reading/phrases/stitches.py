@@ -12,20 +12,18 @@ from .beside import in_colour, loop_after, loop_before, other_terms, post_before
 from .counted_groups import group_of
 from .cursor import Cursor
 from .edges import how_the_thread_goes
-from .limits import limit
 from .nouns import noun
 from .numbers import number, times_word
 from .onset import counted_from_start
-from .passes import loops_so_far
-from .pieces import on_a_piece, other_piece
-from .places import PREPS, every_one, spot
+from .pieces import on_a_piece
+from .places import spot
 from .shapes import make
 from .specials import named
+from .spot_behind import CLAUSE_ENDS, and_place, spot_after
 from .spots import Spot
 from .tog import times_after, with_loop, worked_together
 from .told_in_brackets import define, name_before_place
 from .two_strands import second_strand
-from .upto import is_space_ahead
 
 EXAMPLES = (
     ("5 sc", "sc×5"),
@@ -106,7 +104,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     if told is None and c.look().kind == "in" and (often := times_word(c)) is not None:
         told = Sized((often,))  # "double crochet twice in the next st"
     colour = in_colour(c)
-    steps = worked_together(c, start, kind, told, loop) or _in_places(c, start, kind, told, loop) or []
+    steps = worked_together(c, start, kind, told, loop) or in_places(c, start, kind, told, loop) or []
     if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + ring_first(c, start, steps) + steps
@@ -141,7 +139,7 @@ def _coloured(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
     colour = Colour(id=c.id(), span=c.span(begin), yarn=yarn)
     kind = c.us(str(c.t[c.i].val))
     c.i += 1
-    return [colour, *(_in_places(c, start, kind, told, "") or [])]
+    return [colour, *(in_places(c, start, kind, told, "") or [])]
 
 
 def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
@@ -175,12 +173,13 @@ def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> l
     return [make(c, start, side + kind, each=told if told and (found is None or found.places == ONE) else ONE, found=found)]
 
 
-def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
+def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
+    """The stitch `kind` in the places told behind it, and in those told behind "and"; None where no place is told."""
     name = name_before_place(c)
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)
     else:
-        found = _spot_after(c)
+        found = spot_after(c)
     if name and told is not None and found is not None:
         define(c, name, (Make(id=c.id(), span=c.span(start), stitch=kind, each=told, at=Place(where="same")),), start)
     if found is None:
@@ -190,7 +189,7 @@ def _in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: 
     second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
     while True:
-        more = _and_place(c)
+        more = and_place(c)
         if more is None:
             break
         if more.upto and more.places == "rest":  # "in each dc and in each ch-1 sp to center sp": both go as far
@@ -250,7 +249,7 @@ def own_stitch(c: Cursor) -> list[Step] | None:
     if c.kind not in ("in", "around", "across", "each"):
         c.i = start
         return None
-    return _in_places(c, start, c.ctx.main or "sc", None, "")
+    return in_places(c, start, c.ctx.main or "sc", None, "")
 
 
 _OPENING = frozenset(("", ",", ".", ";", ":", "*", "(", "["))
@@ -284,178 +283,11 @@ def goes_on(c: Cursor) -> list[Step] | None:
     if at == 0 or c.t[at - 1].kind != "and" or not isinstance(last, Make) or not isinstance(c.out[-1], Aside):
         return None
     c.i = at - 1
-    found = _and_place(c)
+    found = and_place(c)
     if found is None:
         c.i = at
         return None
     return _placed(c, at, last.stitch, None, found)
-
-
-def _spot_after(c: Cursor) -> Spot | None:
-    if c.kind == "all" and c.look().kind == "in" and c.look(2).kind in ("the", "next", "same", "first", "last", "o", "ch", "sp", "corner"):
-        c.i += 1  # "5 dc all in next st"
-    if c.kind in ("over", "in") and c.look().kind == "both" and c.look(2).text.lower() in ("pieces", "layers", "thicknesses", "sides"):
-        c.i += 3  # "sc through both pieces across"
-    single = c.kind in ("to", "in")
-    if other_piece(c):
-        return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
-    if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
-        return spot(c)
-    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
-        return every_one(c)
-    if c.kind == "to" and c.t[c.i - 1].val != "sl st" and c.look().kind in ("next", "o"):
-        begin = c.i
-        but = limit(c)
-        if but is not None and c.upto:
-            return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
-        c.i = begin
-    if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
-        return beside
-    if c.kind in PREPS:
-        if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
-            c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
-        ):
-            but = limit(c)
-            if but is not None:
-                return Spot(Place(), "rest", but, each=True, upto=c.upto)
-        if c.kind == "around" and (c.look().kind in ("bar", "base", "back") or c.look(2).kind in ("bar", "base")):
-            upright = spot(c)
-            if upright is not None:
-                return upright  # "s c around bar of next d c"
-        if c.kind in ("around", "across", "along") or (c.kind == "until"):
-            but = limit(c)
-            if (
-                but is not None
-                and not but.values[0]
-                and c.kind == "in"
-                and c.look().kind in ("each", "all")
-                and (every := spot(c)) is not None
-            ):
-                return every  # "sc around in each st"
-            if but is not None:
-                return Spot(Place(), "rest", but, each=True, upto=c.upto)
-        if c.kind in ("for",):
-            return None
-        return spot(c)
-    if c.kind == "even":
-        return _evenly(c)
-    if c.kind == "the" and c.look().kind in ("last", "next", "first") and c.look(2).kind in _CLAUSE_ENDS:
-        c.i += 1  # "slip-stitch the last, and fasten off"
-    if c.kind in ("next", "each", "last", "same", "rem", "all", "o", "beg"):
-        return spot(c, bare=True)
-    if c.kind == "until" and c.ctx.passes and (kept := loops_so_far(c)) is not None:
-        return kept
-    if c.kind in ("until",):
-        but = limit(c)
-        if but is not None:
-            return Spot(Place(), "rest", but, each=True, upto=c.upto)
-    return None
-
-
-def _along_a_chain(c: Cursor) -> Spot | None:
-    """ "3 sc along the ch-3", "4 sc along the ch edge" of an opening: so many, wherever they find room."""
-    begin = c.i
-    c.i += 1
-    c.drop("the")
-    if c.kind == "ch" and c.look().kind in ("-", "n", "side"):
-        if c.look().kind == "side":
-            c.i += 2
-            return Spot(Place(where="row_end", what="ch"))
-        if noun(c, chains=True) is not None:
-            return Spot(Place(where="row_end", what="ch"))
-    c.i = begin
-    return None
-
-
-def _evenly(c: Cursor) -> Spot:
-    c.i += 1
-    c.drop("idle")
-    found = None
-    if c.kind in PREPS:
-        found = spot(c) if c.kind not in ("around", "across") else None
-        if found is None:
-            limit(c)
-            while c.kind in ("along", "side", "all", "the", "around", "across", "over", "of") or (
-                c.kind == "n" and c.look().kind == "side"
-            ):
-                c.i += 1
-    found, each = found or Spot(Place(), "rest"), bool(found and found.each)
-    found.each, found.evenly = True, not each  # "2 sc evenly in each st": two in every one of them
-    return found
-
-
-def _and_place(c: Cursor) -> Spot | None:
-    """ "and in each ch across", ", in next sp", "and on": the same stitch goes on in another place."""
-    start = c.i
-    if (
-        c.kind == "and"
-        and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
-        and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn")
-    ):
-        c.i += 2
-        c.drop("the", "rem")
-        return Spot(Place(), "rest", each=True)
-    if c.kind == "and" and c.look().kind in ("across", "around", "to") and (but := _limit_after_and(c)) is not None:
-        return Spot(Place(), "rest", but, each=True, upto=c.upto)
-    if c.kind == "and" and c.look().kind == "each" and (c.look(2).kind in ("after",) or c.look(2).val in ("after", "one", "thereafter")):
-        c.i += 3
-        limit(c)
-        return Spot(Place(), "rest", each=True)
-    if c.kind not in ("and", ",", "then"):
-        return None
-    comma = c.kind == ","
-    c.i += 1
-    if comma and c.kind == "and":
-        c.i += 1
-        comma = False
-    c.drop("then", "also", "idle")
-    if not comma and c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("st", "noun", "the", "grp"):
-        return every_one(c)
-    if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
-        c.i += 1
-    if not comma and c.kind in ("ch", "n", "corner", "sp") and c.t[start - 1].kind in ("st", "noun") and is_space_ahead(c):
-        after = c.i
-        found = spot(c, bare=True)
-        if found is not None and c.kind in (",", ";", "."):
-            return found  # "sl st in next dc and ch-2 sp"
-        c.i = after
-    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
-        comma and c.kind not in ("in", "each")
-    ):
-        c.i = start
-        return None
-    if c.kind == "all" and c.look().kind in ("around", "across"):
-        c.i = start
-        return None
-    bare = c.kind not in PREPS
-    found = spot(c, bare=True)
-    if found is None or (c.kind in ("(", "[", "work", "st", "ch", "n", "grp", "a", ":") and not _said_of_it(c)) or (bare and comma):
-        c.i = start
-        return None
-    if c.kind == "," and c.look().kind in ("work", "st", "ch", "(", "[") and comma and not found.each:
-        c.i = start
-        return None
-    return found
-
-
-def _limit_after_and(c: Cursor) -> Sized[int] | None:
-    start = c.i
-    c.i += 1
-    but = limit(c)
-    if but is None:
-        c.i = start
-    return but
-
-
-def _said_of_it(c: Cursor) -> bool:
-    return _count_ahead(c) or _name_ahead(c)
-
-
-def _name_ahead(c: Cursor) -> bool:
-    """ ": beginning shell made": what was just worked is named, nothing more is worked there."""
-    return (
-        c.kind == ":" and c.look().kind == "grp" and (c.look(2).val in ("made", "completed") or c.look(2).kind in (";", ".", "", ",", "("))
-    )
 
 
 def _said_again(c: Cursor, kind: str) -> None:
@@ -464,11 +296,6 @@ def _said_again(c: Cursor, kind: str) -> None:
     if c.kind == "(" and close == c.i + 2 and c.look().kind == "st" and c.us(str(c.look().val)) == kind:
         c.i = close + 1
     c.i += c.kind == "back" and c.look().kind in ("across", "along")  # "reverse sc back across"
-
-
-def _count_ahead(c: Cursor) -> bool:
-    """A bracket with a number that states a count follows."""
-    return c.kind in ("(", "[", "{", ":") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")
 
 
 def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> Step:
@@ -485,7 +312,7 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     if c.in_ring and not loop:
         c.last_place = None
         return make(c, start, kind, each=count or ONE, found=Spot(Place(where="ring", what="ring")))
-    later = _spot_after(c) if told is None and count is not None else None
+    later = spot_after(c) if told is None and count is not None else None
     if later is not None and later.at.what == "piece" and count is not None:
         later.places = count
         return make(c, start, kind, found=with_loop(later, loop))
@@ -522,7 +349,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None
-    if c.kind == "between" and c.look().kind in _CLAUSE_ENDS and isinstance(unit, Repeat) and unit.times.kind == "rest":
+    if c.kind == "between" and c.look().kind in CLAUSE_ENDS and isinstance(unit, Repeat) and unit.times.kind == "rest":
         first, *others = unit.body
         if found.each and len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make):
             c.i += 1  # "2 dc in every 2nd st, 1 dc in each st between"
@@ -593,9 +420,6 @@ def _as_many(c: Cursor, start: int) -> bool:
     if said & {"across", "around", "along"} and not said & {"in", "n in"} and isinstance(many, int) and many > 5:
         return True  # "30 dc across back": so many along it, not in each
     return "rem" in said or ("to" in said and "end" in said and "in" not in said)
-
-
-_CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))
 
 
 __all__ = ["EXAMPLES", "Make", "noun", "stitch"]

@@ -140,7 +140,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
 
 def _old_english(words: Iterable[str]) -> bool:
     """Trebles, and every number before its chain: "s.c." is a slip stitch in such a book."""
-    treble, first, last = _sums(words, _weak_evidence)[2], *_sums(words, _weak_evidence)[9:11]
+    _, _, treble, *_, first, last, _ = _sums(words, _weak_evidence)
     return treble > 0 and first > last
 
 
@@ -151,7 +151,8 @@ def _sums(words: Iterable[str], count: Callable[[str], tuple[int, ...]]) -> tupl
 
 @remembered
 def _evidence(text: str) -> tuple[int, ...]:
-    """Words of US terms alone, words of UK terms alone; whether US, UK terms are told."""
+    """Words of US terms alone, of UK terms alone; whether US, UK terms are told; US words with full stops; stitches told by what the hook
+    does, those of UK terms less those of US terms."""
     text = _CONVERTED.sub("", text)
     told = (bool(_TOLD_US.search(text)), bool(_TOLD_UK.search(text)))
     hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text))

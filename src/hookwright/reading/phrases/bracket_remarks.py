@@ -1,0 +1,186 @@
+"""Brackets that work nothing: remarks, what a chain before them counts as, what was passed over."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Aside, Chain, Make, Step, Together, Turn
+from ..wording.token import Token
+from .chain_counts import counting, stands
+from .cursor import Cursor
+from .group_names import defines, names
+from .how_often import told_often
+
+_CRAFT = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "mring", "tog"))
+
+
+def prose_inside(c: Cursor, start: int, close: int) -> bool:
+    """More words of no craft than of craft: a remark."""
+    words = sum(1 for t in c.t[start + 1 : close] if t.kind in ("w", "idle", "the", "a", "for", "with", "to", "of", "or", "as", "color"))
+    craft = sum(1 for t in c.t[start + 1 : close] if t.kind in _CRAFT)
+    return words > craft or any(
+        t.kind == "w" and t.val in ("optional", "see", "photo", "you", "picture", "note", "if") for t in c.t[start + 1 : close]
+    )
+
+
+def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """A bracket that is no instruction: the side, what a chain counts as, a name for what was just made, a definition."""
+    inner = c.t[start + 1 : close]
+    if not inner:
+        c.i = close + 1
+        return []
+    first = inner[0]
+    if first.kind == "sides" and len(inner) <= 3:
+        c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    last = c.out[-1] if c.out else None
+    where = first.kind == "o" and inner[1].kind in ("ch", "st", "noun") if len(inner) > 1 else False
+    if where and any(t.kind in ("of", "from") for t in inner) and isinstance(last, Make) and last.at.where in ("last", "named"):
+        c.i = close + 1  # "2 dc in last st (3rd ch of ch 4)"
+        return [Aside(id=c.id(), span=c.span(start))]
+    if isinstance(last, Make) and _tells_which(c, start, close):
+        c.i = close + 1  # "sc in same dc (center dc of shell)"
+        return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "grp" and inner[-1].text.lower() in ("made", "formed", "completed") and any(t.kind == "over" for t in inner):
+        c.i = close + 1  # "(shell over shell made)"
+        return [Aside(id=c.id(), span=c.span(start))]
+    over = [token.kind for token in inner] in (["grp", "over", "grp"], ["grp", "in", "grp"]) and inner[0].val == inner[-1].val
+    if over and isinstance(last, (Make, Together)) and c.t[close + 1].kind in (",", ";", ".", "", "*"):
+        c.i = close + 1  # "3 dc, ch 2 and 3 dc in sp of shell (shell over shell);": what was just made
+        return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "same" and any(t.kind == "as" for t in inner[1:4]):
+        c.i = close + 1  # "(same ch as first sc)"
+        return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "with" and not any(t.kind in ("n", "color", "work") for t in inner):
+        c.i = close + 1  # "2 sc in last ch (with first sc)": where a stitch lies, not another stitch
+        return [Aside(id=c.id(), span=c.span(start))]
+    if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if _tells_change(inner) or _shared_out(inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    named = names(c, start, close)
+    if named is not None:
+        return named
+    if defines(c, start, close) and not told_often(c, close):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    if first.kind == "w" and str(first.val).endswith("ing") and not any(t.kind == "n" for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind == "with" and not any(t.kind == "n" for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    told = _skipped(c, start, close)
+    if told is not None:
+        return told
+    if first.kind in ("counts", "not", "=", "always") or any(t.kind == "counts" for t in inner[:4]):
+        late = _late_counting(c, start, close)
+        c.i = close + 1
+        return late or [Aside(id=c.id(), span=c.span(start))]
+    if not any(t.kind in _CRAFT or t.kind in ("n", "work", "even") for t in inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    return None
+
+
+def _tells_which(c: Cursor, start: int, close: int) -> bool:
+    """Whether the bracket only says which place the words before it mean: "(the center dc of the shell)", "(top of the turning ch)"."""
+    inner = [token.kind for token in c.t[start + 1 : close] if token.kind not in ("the", "idle", "w", "a")]
+    if c.t[start - 1].kind not in ("st", "noun", "sp", "ch", "tch", "n", "lp") or c.t[close + 1].kind not in (
+        ",",
+        ";",
+        ".",
+        "",
+        ")",
+        "and",
+    ):
+        return False
+    return len(inner) > 2 and inner[0] in ("center", "top", "base", "tch") and "of" in inner and set(inner) <= _NAMES_OF_PLACES
+
+
+_NAMES_OF_PLACES = frozenset("center top base tch of st noun ch sp lp grp group n - beg next last prev row rnd corner o".split())  # noqa: SIM905
+
+
+def _shared_out(inner: list[Token]) -> bool:
+    """ "(20 in yoke sts, 6 in ch)": where the stitches just told go, so many here and so many there."""
+    firsts = [k for k in range(len(inner)) if k == 0 or inner[k - 1].kind in (",", ";")]
+    parts = [inner[k : k + 2] for k in firsts]
+    return len(parts) > 1 and all([t.kind for t in part] == ["n", "in"] for part in parts)
+
+
+def _tells_change(inner: list[Token]) -> bool:
+    """ "(a decrease of 1 shell)", "(1 increase)", "(decrease made)": what the steps before have done, told again."""
+    kinds = [t.kind for t in inner]
+    if kinds[:1] in (["a"], ["n"]) and kinds[1:2] in (["inc"], ["dec"]):
+        return len(kinds) == 2 or kinds[2] == "of"
+    return kinds[:1] in (["inc"], ["dec"]) and len(kinds) == 2 and inner[1].val in ("made", "completed", "complete", "done")
+
+
+def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "(ch-4 = dc + ch-1)", "(3 skipped chs count as dc)", "(counts as dc)" after a stitch worked into the foundation: it is told of the
+    chains passed over."""
+    k = start + 1
+    while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a") and k < close:
+        k += 1
+    named = c.t[k].kind in ("ch", "tch")
+    if not named and not (c.out and isinstance(c.out[-1], (Make, Together)) and c.out[-1].at.where == "from_hook"):
+        return None
+    if named:
+        k += 1
+        while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in") and k < close:
+            k += 1
+        if c.t[k].kind not in ("counts", "=", "not", "is"):
+            return None
+    c.i = k
+    got = stands(c, close)
+    said = any(t.text.lower().startswith(("count", "stand", "equal", "=", "act")) for t in c.t[start:close])
+    if got is None or (not named and got == (True, ()) and not said):
+        c.i = start  # "(this is the foundation row)"
+        return None
+    c.i = close + 1
+    if not any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):
+        first = next((j for j, s in enumerate(c.out) if isinstance(s, Chain) and not s.foundation), None)
+        if first is None:
+            c.i = start
+            return None
+        chain = c.out[first]
+        assert isinstance(chain, Chain)
+        c.out[first] = replace(chain, counts=got[0], stands_for=got[1])
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.told["skipped"] = got
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def skipped_sentence(c: Cursor) -> list[Step] | None:
+    """ "The ch-5 passed over, at every beginning, is a dc + ch-2.": what the chains passed over count as."""
+    start = c.i
+    if c.look().kind not in ("ch", "tch", "skip", "n", "beg"):
+        return None
+    end = c.i
+    while c.t[end].kind not in (".", ";", "", ")", "]"):
+        end += 1
+    k = start + 1
+    says = [j for j in range(k, end) if c.t[j].kind in ("counts", "=") or (c.t[j].kind == "not" and c.t[j + 1].kind == "counts")]
+    if not says or not any(c.t[j].kind in ("ch", "tch") for j in range(k, says[0])):
+        return None
+    for first in reversed(says):
+        c.i = first - 1 if c.t[first - 1].kind == "not" else first
+        got = stands(c, end)
+        if got is not None and c.i >= end - 1:
+            if any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+                c.told["skipped"] = got
+            c.i = end
+            return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "Ch 3, turn (counts as dc)": the remark belongs to the chain before the turn."""
+    if len(c.out) >= 2 and isinstance(c.out[-1], Turn) and isinstance(c.out[-2], Chain):
+        c.out[-2] = replace(counting(c, c.out[-2], start), span=c.out[-2].span)
+        return [Aside(id=c.id(), span=c.span(start, close + 1))]
+    return None

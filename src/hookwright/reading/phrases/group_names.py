@@ -1,0 +1,162 @@
+"""Brackets that name what stands before them, or are named: "(shell made)", "(= 1 cluster)", "(3 dc in one st; called a shell)"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import ONE, Aside, Chain, Make, Place, Span, Special, Step, Together
+from ...trade.kinds import GROUPS_AS_ONE
+from .cursor import Cursor
+from .how_often import told_often
+from .naming import just_made, like, with_its_chain
+from .told_in_brackets import listed_before
+
+
+def name_made(c: Cursor) -> list[Step] | None:
+    """ ": beginning shell;", "shell made": a name for the steps just told, not a new instruction."""
+    start = c.i
+    name = str(c.t[start].val)
+    after = c.look()
+    made = after.kind == "w" and after.val in ("made", "completed", "formed", "done")
+    told = c.t[start - 1].kind == ":" and after.kind in (";", ".", "", "(", ",") and start > 0
+    alone = start > 0 and c.t[start - 1].kind == "." and name == "beg shell" and after.kind in (".", "", "(") and name not in c.specials
+    if not (made or told or alone) or not c.out:
+        return None
+    c.i += 2 if made else 1
+    if name not in c.specials:
+        whole = tuple(
+            replace(step, foundation=False) if isinstance(step, Chain) else step
+            for step in c.out
+            if isinstance(step, (Make, Chain, Together))
+        )
+        body = whole if name == "beg shell" else just_made(c.out, c.id)
+        if body:
+            c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
+    _as_group(c, name)
+    return [Aside(id=c.id(), span=c.span(start), kind="define")]
+
+
+def _as_group(c: Cursor, name: str) -> None:
+    """Give the steps just told, which are one, their name: the last group, or the whole beginning on chains of its own."""
+    last = c.out[-1]
+    if isinstance(last, Together) and not last.name:
+        c.out[-1] = replace(last, name=name)
+    elif name == "beg shell":
+        at = next((i for i, step in enumerate(c.out) if isinstance(step, (Make, Together))), len(c.out))
+        before = c.out[at - 1] if at else None
+        first = at - 1 if isinstance(before, Chain) and not before.foundation else at
+        body = tuple(c.out[first:])
+        c.out[first:] = [Together(id=c.id(), span=c.span(0), body=body, at=Place(where="hook"), name=name)]
+
+
+def defines(c: Cursor, start: int, close: int) -> bool:
+    """ "(to dec: draw a loop through each of 2 sts …)", "(puff: yo …)", "(sdc: …)"."""
+    inner = c.t[start + 1 : close]
+    for k, t in enumerate(inner[:5]):
+        if (
+            t.kind in (":", "=")
+            and k >= 1
+            and inner[0].kind != "in"
+            and inner[k - 1].kind in ("dec", "inc", "grp", "st", "w", "noun", "tog")
+        ):
+            return True
+    return any(t.kind == "yo" for t in inner[:6]) or sum(t.kind in ("pull", "insert", "yo") for t in inner) >= 2
+
+
+def names(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "(shell)", "(cluster made)", "(corner)", "(first V-st made)": a name for the steps just told, which joins the vocabulary."""
+    inner = c.t[start + 1 : close]
+    if len(inner) > 5 or not c.out:
+        return None
+    name = ""
+    for t in inner:
+        corner = t.kind == "corner" and ("made" in [one.val for one in inner] or (len(inner) == 1 and isinstance(c.out[-1], Together)))
+        if (t.kind == "grp" or corner) and not name:
+            name = str(t.val)
+        elif t.kind in (
+            "w",
+            "o",
+            "idle",
+            "n",
+            "-",
+            "st",
+            "beg",
+            "work",
+            "noun",
+            "a",
+            "corner",
+            "for",
+            "the",
+            "inc",
+            "dec",
+            "turn",
+            "ch",
+            "sp",
+            "lp",
+            "group",
+            "mesh",
+            "patt",
+            "last",
+        ):
+            if t.kind in ("st", "ch", "n") and t is inner[-1] and not name:
+                return None
+        elif t.kind != "counts" or t.val not in ("makes", "make", "forms"):  # "(which makes a shell)"
+            return None
+    plain = inner[-1].val in ("made", "completed", "formed", "done", "complete") or (
+        len(inner) <= 2 and inner[-1].kind in ("w", "corner", "inc", "dec", "sp", "lp", "patt", "mesh") and inner[0].kind != "n"
+    )
+    if not name and not plain:
+        return None
+    if c.t[close + 1].kind == "in" and name and listed_before(c.out[:-1]):
+        return _named_before_place(c, close, name)
+    if told_often(c, close) or c.t[close + 1].kind == "in":
+        return None
+    c.i = close + 1
+    if name and name not in c.specials:
+        last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+        known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
+        body = () if known else just_made(c.out, c.id)
+        if body:
+            c.defined[name] = Special(name=name, steps=with_its_chain(c.out, name, body), counts=0, span=c.span(start))
+            _gather(c, name, body)
+    return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
+
+
+def _named_before_place(c: Cursor, close: int, name: str) -> list[Step] | None:
+    """ "2 dc, ch 1, 2 dc (which makes a shell) in next": the list is the group, its place comes last."""
+    from .places import spot
+    from .together import bind_back
+
+    begin, c.i = c.i, close + 1
+    found = spot(c)
+    bound = bind_back(c, close + 1, found, name) if found is not None else None
+    if bound is None:
+        c.i = begin
+    return bound
+
+
+def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
+    """The steps just named become the group they are, and so do like steps told before them in the row."""
+    if name in GROUPS_AS_ONE or not isinstance(body[0], Make) or (len(body) < 2 and body[0].each == ONE):
+        return
+    out = c.out
+    wanted = [like(step) for step in body]
+    k = len(out) - len(body)
+    floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
+    while k >= 0:
+        window = out[k : k + len(body)]
+        first = window[0]
+        if (
+            [like(step) for step in window] == wanted
+            and isinstance(first, Make)
+            and first.places == ONE
+            and all(not isinstance(step, Make) or step.at.where == "same" for step in window[1:])
+            and (k >= floor or k + len(body) <= floor)
+        ):
+            here = (replace(first, at=Place(where="same")), *window[1:])
+            group = Together(id=c.id(), span=Span(first.span.start, window[-1].span.end), body=here, at=first.at, name=name)
+            out[k : k + len(body)] = [group]
+            for mark in c.frames[-1].marks:
+                if mark.index > k:
+                    mark.index -= len(body) - 1
+        k -= 1

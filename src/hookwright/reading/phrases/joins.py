@@ -1,0 +1,219 @@
+"""How a round is closed: "join with sl st to first sc", "sl st in top of ch-3 to join", "do not join"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
+from .cursor import Cursor
+from .nouns import noun
+from .places import spot
+from .turns import mark_beginning, this_and_following
+
+EXAMPLES = (
+    ("join with sl st to first sc", "join"),
+    ("sl st in top of ch-3 to join", "join"),
+    ("do not join", "no join"),
+)
+
+
+def join(c: Cursor) -> list[Step] | None:
+    """ "join", "join with sl st to first sc", "do not join", "sl st to join", "close with a sl st"."""
+    start = c.i
+    no = False
+    if c.kind == "not" and c.look().kind == "join":
+        no = True
+        c.i += 1
+    if c.kind != "join":
+        c.i = start
+        return None
+    if c.kind == "join" and c.look().kind in ("color", "n", "colour") and not no:
+        c.i = start
+        return None
+    c.i += 1
+    if no:
+        if c.kind == "or" and c.look().kind == "turn":
+            c.i += 2
+            this_and_following(c)
+            return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
+        c.drop("idle")
+        c.take("rnd", "around", "row")
+        this_and_following(c)
+        mark_beginning(c)
+        return [Join(id=c.id(), span=c.span(start), no=True)]
+    standing = _joined_with(c)
+    if standing is not None:
+        return standing
+    loop = _last_loop(c)
+    to = _join_tail(c)
+    opens = len(c.frames) == 1 and all(isinstance(step, (Aside, Turn)) for step in c.out)
+    anywhere = {"a", "any"} & {t.kind for t in c.t[start : c.i]}
+    if opens and not loop and to is not None and anywhere and to.what.endswith(("sp", "corner")):
+        return [Colour(id=c.id(), span=c.span(start), yarn="new", join_in=True, at=to)]  # "Join with sl st in any sp, ch 3, …"
+    return [*loop, Join(id=c.id(), span=c.span(start), to=to)]
+
+
+def _last_loop(c: Cursor) -> list[Step]:
+    """ "*ch 5, tr in next 3 tr; repeat from * around. Join last ch-5 to …": the last unit is its chain alone."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if c.kind != "last" or c.look().kind != "ch" or not isinstance(last, Repeat) or last.times.kind != "rest" or last.last:
+        return []
+    first, end = last.body[0], last.body[-1]
+    inner = max((k for k, step in enumerate(last.body[:-1]) if isinstance(step, Chain)), default=0)
+    if inner and not isinstance(end, Chain) and last.cut is None:
+        c.out[c.out.index(last)] = replace(last, cut=inner + 1)  # "*ch 5, sc in next sp, ch 5, cluster; …": the last unit ends there
+        return []
+    if not isinstance(first, Chain) or isinstance(end, Chain) or len(c.frames) > 1:
+        return []
+    return [Chain(id=c.id(), span=c.span(c.i, c.i + 2), number=first.number)]
+
+
+def _joined_with(c: Cursor) -> list[Step] | None:
+    """ "join with sc in first st", "join with a dc to first leg": a stitch like any other, which meets another piece."""
+    start = c.i
+    if c.kind in ("with", "by"):
+        c.i += 1
+        c.drop("a")
+        if c.kind == "st" and c.t[c.i].val != "sl st" and not _worked(c):
+            from .stitches import stitch
+
+            got = stitch(c)
+            tie = all(isinstance(step, Aside) or (isinstance(step, Chain) and step.foundation) for step in c.out) and bool(c.out)
+            if got is not None and tie:
+                return [Aside(id=c.id(), span=c.span(start))]  # "ch 50, join with sc at front corner": the chain is a tie
+            if got is not None:
+                return got
+    c.i = start
+    return None
+
+
+def _join_tail(c: Cursor) -> Place | None:
+    """After "join": "with (a) sl st", "rnd", "to top of ch-3", "in first st", "together"."""
+    to: Place | None = None
+    loop_told = c.look().kind in ("ch", "lp", "sp") or (c.look().kind == "n" and c.look(2).kind in ("-", "ch"))
+    if c.kind == "last" and loop_told:  # "join last ch-2 with sl st to …": what is joined, not where
+        begin = c.i
+        c.i += 1
+        if noun(c, chains=True) is None:
+            c.i = begin
+    for _ in range(6):
+        if (
+            c.kind in ("with", "by", "the", "a", "idle", "off", "rnd", "up", "around")
+            or (c.kind == "w" and c.t[c.i].val in ("off", "up"))
+            or (c.kind == "st" and c.t[c.i].val == "sl st")
+        ):
+            c.i += 1
+        elif c.t[c.i].val == "single" and c.look().kind in ("in", "to"):
+            c.i += 1  # "closing with a single into the first": the slip stitch of older books
+        elif c.kind == "n" and c.t[c.i].val == 1 and c.look().val == "sl st":
+            c.i += 1  # "join with 1 ss"
+        elif c.kind == "(" and c.look().kind == "with" and c.close.get(c.i):
+            c.i = c.close[c.i] + 1
+        elif c.kind in ("to", "in", "at", "over", "between", "on") and to is None:
+            found = spot(c)
+            if found is None:
+                break
+            to = found.at
+        elif c.kind in ("o", "top", "beg") and to is None:
+            found = spot(c, bare=True)
+            if found is None:
+                break
+            to = found.at
+        else:
+            break
+    return to
+
+
+def closing(c: Cursor) -> list[Step] | None:
+    """ "sl st to first sc to join", "sl st in top of ch-3": a slip stitch that closes the round."""
+    start = c.i
+    c.take("a")
+    if c.kind == "n" and c.t[c.i].val == 1:
+        c.i += 1
+    if not (c.kind == "st" and c.t[c.i].val == "sl st"):
+        c.i = start
+        return None
+    c.i += 1
+    if c.kind == "to" and c.look().text.lower() in ("finish", "close") and c.look(2).kind in (",", ".", ";", ""):
+        c.i += 2
+        return [Join(id=c.id(), span=c.span(start))]  # "s.s. to finish"
+    to_join = c.kinds("to", "join") or c.kinds("to", "the", "join")
+    if to_join:
+        c.i += 2
+        to = _join_tail(c)
+        return [Join(id=c.id(), span=c.span(start), to=to)]
+    if c.kind == "join":
+        c.i += 1
+        to = _join_tail(c)
+        return [Join(id=c.id(), span=c.span(start), to=to)]
+    glued = c.look(2)
+    if c.kind in ("to", "in") and c.look().kind == "n" and glued.kind == "ch" and not glued.gap and c.look(3).kind in _ENDS and _worked(c):
+        chains = c.look().val  # "ss to 3ch.", to its top
+        c.i += 3
+        return [Join(id=c.id(), span=c.span(start), to=Place(where="named", what=f"ch-{chains}"))]
+    found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
+    if found is not None:
+        if c.kinds("to", "join") or c.kinds("to", "the", "join") or c.kind == "join":
+            c.drop("to", "the", "join")
+            c.drop("rnd", "around")
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]
+        if c.t[start + 1].kind == "to" and _closes(c, found.at) and _near_end(c) and (_worked(c) or c.ctx.begins):
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]
+        if found.at == Place() and (c.ctx.rounds or c.kinds(",", "foff")) and _gone_round(c) and _near_end(c):
+            return [Join(id=c.id(), span=c.span(start), to=None)]  # "… around, sl st in next st": a spiral's end
+        if _closes(c, found.at) and (c.ctx.rounds or c.in_ring) and c.out and _near_end(c) and _worked(c):
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]
+    elif (
+        (c.ctx.rounds or c.in_ring)
+        and c.out
+        and _near_end(c)
+        and (c.t[start - 1].kind in _ENDED or (c.t[start - 1].kind == "n" and c.t[start - 2].val in ("x", "*")))
+        and _worked(c)
+        and (c.kind in ("", ".", "(", "[") or (c.kind in (",", "and") and c.look().kind == "foff"))
+    ):
+        return [Join(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+_ENDS = frozenset((",", ".", ";", "", "(", "[", "{", "=", "-"))
+_ENDED = frozenset((",", ".", ";", "with", "and", "*", ")", "]", "}", "times", "around", "across"))
+
+
+def _closes(c: Cursor, at: Place) -> bool:
+    if at.what == "piece":
+        return False  # of another piece: joined as it is made
+    return at.where in ("first", "named", "marked") or (at.where == "next" and at.what == "tch")
+
+
+def _gone_round(c: Cursor) -> bool:
+    """The last stitches already go to the round's end."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if isinstance(last, Repeat):
+        return last.times.kind == "rest"
+    return isinstance(last, Even) or (
+        isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto
+    )
+
+
+def _worked(c: Cursor) -> bool:
+    return any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in c.frames[0].out)
+
+
+def _near_end(c: Cursor) -> bool:
+    """Nothing but ends follows: counts, turns, fastening off, asides."""
+    k = c.i
+    while k < len(c.t) and k < c.i + 3:
+        kind = c.t[k].kind
+        if kind in ("", "foff", "turn", "join", "(", "[", "=", "{"):
+            return True
+        if kind == "." and c.t[k + 1].kind in ("w", "the", "total", "n", "idle", "rep", "counts", "counter"):
+            return True  # a new sentence: a count, a remark
+        if kind == "ch" or (kind == "st" and c.t[k].val == "sl st"):
+            return True
+        if kind in (":", "-") and c.t[k + 1].kind == "n":
+            return True  # ": 8 ch-5 lps"
+        if kind not in (",", ".", ";", "-", "and", ":", "to", "not", "with", "the"):
+            return False
+        k += 1
+    return True

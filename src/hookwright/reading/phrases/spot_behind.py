@@ -1,0 +1,189 @@
+"""The place told behind a stitch, and those told behind "and": "dc in each st and in top of tch"."""
+
+from __future__ import annotations
+
+from ...pattern import ONE, Place, Sized
+from .cursor import Cursor
+from .limits import limit
+from .nouns import noun
+from .passes import loops_so_far
+from .pieces import other_piece
+from .places import PREPS, spot
+from .spots import Spot
+from .upto import is_space_ahead
+from .which_places import every_one
+
+CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))
+
+
+def spot_after(c: Cursor) -> Spot | None:
+    """The place behind a stitch's name, or how far along it goes: "in next st", "around", "to last 2 sts"; None where none is told."""
+    if c.kind == "all" and c.look().kind == "in" and c.look(2).kind in ("the", "next", "same", "first", "last", "o", "ch", "sp", "corner"):
+        c.i += 1  # "5 dc all in next st"
+    if c.kind in ("over", "in") and c.look().kind == "both" and c.look(2).text.lower() in ("pieces", "layers", "thicknesses", "sides"):
+        c.i += 3  # "sc through both pieces across"
+    single = c.kind in ("to", "in")
+    if other_piece(c):
+        return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
+    if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
+        return spot(c)
+    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
+        return every_one(c)
+    if c.kind == "to" and c.t[c.i - 1].val != "sl st" and c.look().kind in ("next", "o"):
+        begin = c.i
+        but = limit(c)
+        if but is not None and c.upto:
+            return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
+        c.i = begin
+    if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
+        return beside
+    if c.kind in PREPS:
+        if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
+            c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
+        ):
+            but = limit(c)
+            if but is not None:
+                return Spot(Place(), "rest", but, each=True, upto=c.upto)
+        if c.kind == "around" and (c.look().kind in ("bar", "base", "back") or c.look(2).kind in ("bar", "base")):
+            upright = spot(c)
+            if upright is not None:
+                return upright  # "s c around bar of next d c"
+        if c.kind in ("around", "across", "along") or (c.kind == "until"):
+            but = limit(c)
+            if (
+                but is not None
+                and not but.values[0]
+                and c.kind == "in"
+                and c.look().kind in ("each", "all")
+                and (every := spot(c)) is not None
+            ):
+                return every  # "sc around in each st"
+            if but is not None:
+                return Spot(Place(), "rest", but, each=True, upto=c.upto)
+        if c.kind in ("for",):
+            return None
+        return spot(c)
+    if c.kind == "even":
+        return _evenly(c)
+    if c.kind == "the" and c.look().kind in ("last", "next", "first") and c.look(2).kind in CLAUSE_ENDS:
+        c.i += 1  # "slip-stitch the last, and fasten off"
+    if c.kind in ("next", "each", "last", "same", "rem", "all", "o", "beg"):
+        return spot(c, bare=True)
+    if c.kind == "until" and c.ctx.passes and (kept := loops_so_far(c)) is not None:
+        return kept
+    if c.kind in ("until",):
+        but = limit(c)
+        if but is not None:
+            return Spot(Place(), "rest", but, each=True, upto=c.upto)
+    return None
+
+
+def _along_a_chain(c: Cursor) -> Spot | None:
+    """ "3 sc along the ch-3", "4 sc along the ch edge" of an opening: so many, wherever they find room."""
+    begin = c.i
+    c.i += 1
+    c.drop("the")
+    if c.kind == "ch" and c.look().kind in ("-", "n", "side"):
+        if c.look().kind == "side":
+            c.i += 2
+            return Spot(Place(where="row_end", what="ch"))
+        if noun(c, chains=True) is not None:
+            return Spot(Place(where="row_end", what="ch"))
+    c.i = begin
+    return None
+
+
+def _evenly(c: Cursor) -> Spot:
+    c.i += 1
+    c.drop("idle")
+    found = None
+    if c.kind in PREPS:
+        found = spot(c) if c.kind not in ("around", "across") else None
+        if found is None:
+            limit(c)
+            while c.kind in ("along", "side", "all", "the", "around", "across", "over", "of") or (
+                c.kind == "n" and c.look().kind == "side"
+            ):
+                c.i += 1
+    found, each = found or Spot(Place(), "rest"), bool(found and found.each)
+    found.each, found.evenly = True, not each  # "2 sc evenly in each st": two in every one of them
+    return found
+
+
+def and_place(c: Cursor) -> Spot | None:
+    """ "and in each ch across", ", in next sp", "and on": the same stitch goes on in another place."""
+    start = c.i
+    if (
+        c.kind == "and"
+        and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
+        and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn")
+    ):
+        c.i += 2
+        c.drop("the", "rem")
+        return Spot(Place(), "rest", each=True)
+    if c.kind == "and" and c.look().kind in ("across", "around", "to") and (but := _limit_after_and(c)) is not None:
+        return Spot(Place(), "rest", but, each=True, upto=c.upto)
+    if c.kind == "and" and c.look().kind == "each" and (c.look(2).kind in ("after",) or c.look(2).val in ("after", "one", "thereafter")):
+        c.i += 3
+        limit(c)
+        return Spot(Place(), "rest", each=True)
+    if c.kind not in ("and", ",", "then"):
+        return None
+    comma = c.kind == ","
+    c.i += 1
+    if comma and c.kind == "and":
+        c.i += 1
+        comma = False
+    c.drop("then", "also", "idle")
+    if not comma and c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("st", "noun", "the", "grp"):
+        return every_one(c)
+    if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
+        c.i += 1
+    if not comma and c.kind in ("ch", "n", "corner", "sp") and c.t[start - 1].kind in ("st", "noun") and is_space_ahead(c):
+        after = c.i
+        found = spot(c, bare=True)
+        if found is not None and c.kind in (",", ";", "."):
+            return found  # "sl st in next dc and ch-2 sp"
+        c.i = after
+    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
+        comma and c.kind not in ("in", "each")
+    ):
+        c.i = start
+        return None
+    if c.kind == "all" and c.look().kind in ("around", "across"):
+        c.i = start
+        return None
+    bare = c.kind not in PREPS
+    found = spot(c, bare=True)
+    if found is None or (c.kind in ("(", "[", "work", "st", "ch", "n", "grp", "a", ":") and not _said_of_it(c)) or (bare and comma):
+        c.i = start
+        return None
+    if c.kind == "," and c.look().kind in ("work", "st", "ch", "(", "[") and comma and not found.each:
+        c.i = start
+        return None
+    return found
+
+
+def _limit_after_and(c: Cursor) -> Sized[int] | None:
+    start = c.i
+    c.i += 1
+    but = limit(c)
+    if but is None:
+        c.i = start
+    return but
+
+
+def _said_of_it(c: Cursor) -> bool:
+    return _count_ahead(c) or _name_ahead(c)
+
+
+def _name_ahead(c: Cursor) -> bool:
+    """ ": beginning shell made": what was just worked is named, nothing more is worked there."""
+    return (
+        c.kind == ":" and c.look().kind == "grp" and (c.look(2).val in ("made", "completed") or c.look(2).kind in (";", ".", "", ",", "("))
+    )
+
+
+def _count_ahead(c: Cursor) -> bool:
+    """A bracket with a number that states a count follows."""
+    return c.kind in ("(", "[", "{", ":") and c.look().kind in ("n", "=", "-", "counts", "total", "now", "the")

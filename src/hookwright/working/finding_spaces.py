@@ -1,0 +1,73 @@
+"""Finding spaces: loops of chains, and the gaps between groups."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from .context import CHAINS_ARE_STITCHES, Spot
+from .custom import NO_YES
+from .fabric import How
+from .gaps import gaps
+from .holding import Holding
+from .needs import chains_of
+from .offer import space_length
+
+
+class FindingSpaces(Holding):
+    """Looks for spaces; takes none."""
+
+    def _remaining_spaces(self, start: int, what: str = "sp") -> int:
+        if self.offer.plain:
+            return len(self._gaps_from(start)) if self.gapped else 0
+        space = self.offer.space
+        seen = {g for g in space[start:] if g >= 0}
+        if what.startswith("ch-") and seen:
+            length = chains_of(what)
+            lengths = Counter(space)
+            if self.offer.closed:
+                lengths[space[-1]] = length or 0  # the loop that a stitch closed is one of them
+            right = {g for g in seen if lengths[g] == length}
+            return len(right) if right else len(seen)
+        return len(seen)
+
+    def _gaps_from(self, start: int) -> list[int]:
+        """The gaps between groups at or after this place, but the one just worked into."""
+        if self.between is None or self.between[0] is not self.offer:
+            self.between = (self.offer, gaps(self.offer))
+        here = self.last is not None and self.last.how == How.BETWEEN and self.last.start == self.last.end == start
+        return [i for i in self.between[1] if i > start or (i == start and not here)]
+
+    def _space_left(self) -> int:
+        return self._remaining_spaces(self.pos)
+
+    def _chains_are_stitches(self) -> bool:
+        if self.offer.plain:
+            return False
+        return self.context.answers.pick(CHAINS_ARE_STITCHES, NO_YES) == 1
+
+    def _find_space(self, what: str) -> Spot | None:
+        offer = self.offer
+        if offer.plain:
+            return None
+        if self.travelled is not None:
+            spot, self.travelled = self.travelled, None
+            return spot
+        length = chains_of(what)
+        first: Spot | None = None
+        i = self.pos
+        if i < offer.n and offer.chain[i] and i and offer.space[i - 1] == offer.space[i] and self.skips and self._chains_are_stitches():
+            return Spot(i, i + 1, How.SPACE)  # "miss 4, 1 plain in the 4 chain": the skip has counted into the loop
+        while 0 <= i < offer.n:
+            i = offer.chain.find(1, i)
+            if i < 0:
+                break
+            if i > 0 and offer.space[i - 1] == offer.space[i] and i == self.pos and self.last is not None and self.last.end == i:
+                i = offer.space_end(i)
+                continue
+            end = offer.space_end(i)
+            spot = Spot(i, end, How.SPACE)
+            if length is None or space_length(offer, i, end) == length:
+                return spot
+            first = first or spot
+            i = end
+        return first

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from .furniture import Sides
 
 SMALL_MM = 2.3
+WAVE_MM = 1.5
 LINE_MM = 3.2
 """Words nearer than so much one above another must stand side by side."""
 
@@ -110,12 +111,10 @@ class Breaks:
 
 
 def _wavy(x: float, top: float, bottom: float) -> str:
-    """A wavy line downwards."""
-    d, y, right = move("M", x, top), top, True
-    while y < bottom:
-        d += move("q", 0.7 if right else -0.7, 0.75, 0, 1.5)
-        y, right = y + 1.5, not right
-    return d
+    """A wavy line downwards, in whole waves."""
+    n = max(round((bottom - top) / WAVE_MM), 1)
+    long = (bottom - top) / n
+    return move("M", x, top) + "".join(move("q", -0.7 if k % 2 else 0.7, long / 2, 0, long) for k in range(n))
 
 
 def box_of_ink(body: list[Capsule]) -> tuple[float, float, float, float]:

@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from hookwright.drawing.breaks import box_of_ink
 from hookwright.drawing.chart import chart
 from hookwright.drawing.clear import covered
 from hookwright.drawing.counting import count_back
@@ -16,6 +15,7 @@ from hookwright.drawing.export import svg
 from hookwright.drawing.marks import Chart
 from hookwright.drawing.overlaps import overlaps
 from hookwright.drawing.pages import paged
+from hookwright.drawing.shapes import box_of_ink
 from hookwright.reading import read
 from hookwright.working import work
 

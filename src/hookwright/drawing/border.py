@@ -139,9 +139,9 @@ class Border:
             share = far / need[i]
             at = 0.0 if edges.corners[i] is not None else -NEAREST_MM / 2 * share
             if edges.corners[i] is None and posts:
-                at -= (gaps[_before(line, posts[0])] - NEAREST_MM) * share
+                at -= (gaps[posts[0]] - NEAREST_MM) * share
             for post in posts:
-                at += gaps[_before(line, post)] * share
+                at += gaps[post] * share
                 foot = (ax + (bx - ax) * at / far, ay + (by - ay) * at / far)
                 out[post] = foot, _beyond(foot, self._normal(foot, i, leftwards), height_mm(line.kinds[post]))
             corner = edges.corners[i]
@@ -176,7 +176,7 @@ class Border:
             posts, at = posts[::-1], at[::-1]
         for k in range(1, len(at)):
             at[k] = at[k - 1] + max(math.remainder(at[k] - at[k - 1], whole), -whole / 8)
-        between_posts = [gaps[_before(line, a if back else b)] for a, b in zip(posts, [*posts[1:], posts[0]], strict=True)]
+        between_posts = [gaps[a if back else b] for a, b in zip(posts, [*posts[1:], posts[0]], strict=True)]
         share = min(1.0, whole / sum(between_posts))
         room = [gap * share for gap in between_posts]
         run = [x - whole for x in at] + at + [x + whole for x in at]
@@ -205,8 +205,8 @@ class Border:
         self.rect = x1 - by, y1 - by, x2 + by, y2 + by
 
 
-def _needs(line: Line) -> dict[tuple[int, int], float]:
-    """The room from each post to the next, the last to the first too."""
+def _needs(line: Line) -> dict[int, float]:
+    """The room from the post before to each, from the last to the first too."""
     chains = between(line)
     out = {}
     for a, b in zip(line.posts, [*line.posts[1:], line.posts[0]], strict=True):
@@ -214,21 +214,16 @@ def _needs(line: Line) -> dict[tuple[int, int], float]:
         gap = half_width(line.kinds[a]) + half_width(line.kinds[b]) + (chain_room(n) if n else 0.3)
         if b == line.posts[0]:
             gap += 1.6 * len(line.joins) + 1.9 * (b in line.stacks)
-        out[a, b] = max(NEAREST_MM, gap)
+        out[b] = max(NEAREST_MM, gap)
     return out
 
 
-def _before(line: Line, post: int) -> tuple[int, int]:
-    i = line.posts.index(post)
-    return line.posts[i - 1], post
-
-
-def _length(edges: Edges, i: int, gaps: dict[tuple[int, int], float]) -> float:
+def _length(edges: Edges, i: int, gaps: dict[int, float]) -> float:
     """The least length of an edge."""
     begin, end = edges.corners[i], edges.corners[(i + 1) % 4]
     row = [*([begin] if begin is not None else []), *edges.posts[i], *([end] if end is not None else [])]
     ends = sum(corner is None for corner in (begin, end))
-    return max(sum(gaps[pair] for pair in pairwise(row)) + ends * NEAREST_MM / 2, NEAREST_MM)
+    return max(sum(gaps[post] for post in row[1:]) + ends * NEAREST_MM / 2, NEAREST_MM)
 
 
 def _beyond(point: Point, way: Point, far: float) -> Point:

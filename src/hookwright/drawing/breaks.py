@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from .cloth import Line
 from .labels import text_width
 from .marks import Chart, Label, Stroke
-from .shapes import Capsule
+from .shapes import box_of_ink
 from .spacing import BREAK_ROWS_MM
 from .svg import move
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from .furniture import Sides
 
 SMALL_MM = 2.3
+WAVE_MM = 1.5
 LINE_MM = 3.2
 """Words nearer than so much one above another must stand side by side."""
 
@@ -110,19 +111,10 @@ class Breaks:
 
 
 def _wavy(x: float, top: float, bottom: float) -> str:
-    """A wavy line downwards."""
-    d, y, right = move("M", x, top), top, True
-    while y < bottom:
-        d += move("q", 0.7 if right else -0.7, 0.75, 0, 1.5)
-        y, right = y + 1.5, not right
-    return d
-
-
-def box_of_ink(body: list[Capsule]) -> tuple[float, float, float, float]:
-    """Left, top, right and bottom of a mark's ink."""
-    xs = [v for a, _, b, _, r in body for v in (a - r, a + r, b - r, b + r)]
-    ys = [v for _, a, _, b, r in body for v in (a - r, a + r, b - r, b + r)]
-    return min(xs), min(ys), max(xs), max(ys)
+    """A wavy line downwards, in whole waves."""
+    n = max(round((bottom - top) / WAVE_MM), 1)
+    long = (bottom - top) / n
+    return move("M", x, top) + "".join(move("q", -0.7 if k % 2 else 0.7, long / 2, 0, long) for k in range(n))
 
 
 def ink_box(chart: Chart) -> tuple[float, float, float, float]:
@@ -130,9 +122,9 @@ def ink_box(chart: Chart) -> tuple[float, float, float, float]:
     xs: list[float] = []
     ys: list[float] = []
     for body in chart.bodies():
-        for x1, y1, x2, y2, r in body:
-            xs += (x1 - r, x2 - r, x1 + r, x2 + r)
-            ys += (y1 - r, y2 - r, y1 + r, y2 + r)
+        x1, y1, x2, y2 = box_of_ink(body)
+        xs += (x1, x2)
+        ys += (y1, y2)
     for label in chart.labels:
         wide = text_width(label.words, label.size_mm)
         left = label.x - {"start": 0.0, "middle": wide / 2, "end": wide}[label.anchor]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from .inks import GHOST, INK, QUIET
 from .marks import Chart, Label, Mark, Stroke
-from .shapes import WEIGHT_MM
+from .shapes import WEIGHT_MM, box_of_ink
 from .svg import Svg, at, attributes, element, num, path, rect, text
 from .yarn_inks import inks
 
@@ -85,9 +85,8 @@ def _document(
 def _reaches_into(chart: Chart, mark: Mark, area: tuple[float, float, float, float]) -> bool:
     """Whether some of a symbol's ink lies in an area."""
     x, y, width, height = area
-    body = chart.body(mark)
-    xs, ys = [v for a, _, b, _, _ in body for v in (a, b)], [v for _, a, _, b, _ in body for v in (a, b)]
-    return min(xs) <= x + width and max(xs) >= x and min(ys) <= y + height and max(ys) >= y
+    left, top, right, bottom = box_of_ink(chart.body(mark))
+    return left <= x + width and right >= x and top <= y + height and bottom >= y
 
 
 def _clipped(clip: tuple[float, float, float, float] | None) -> str:

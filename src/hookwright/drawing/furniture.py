@@ -55,9 +55,12 @@ def furnish(chart: Chart, placed: Placed, part: PartWork, *, key: bool) -> None:
         side.ring()
     side.joins()
     Breaks(side).write()
-    if placed.form == "round":
-        RoundWords(chart, placed, side).write()
+    words = RoundWords(chart, placed, side) if placed.form == "round" else None
+    if words is not None:
+        words.numbers()
     side.ends()
+    if words is not None:
+        words.outside()
     box = ink_box(chart)
     if key:
         box = add_key(chart, box)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from ..working.fabric import Role
 from .arcs import Point
-from .clear import ClearSpace
+from .clear import SIGNS, ClearSpace
 from .cloth import Line
 from .labels import text_width
 from .marks import Chart, Label, Stroke
@@ -22,6 +22,8 @@ NUMBER_MM = 2.3
 SMALLEST_MM = 1.9
 ARROW_MM = 9.0
 """Length of the arrow that shows which way the rounds run."""
+HEAD_MM = 0.6
+"""Half the width of an arrow's head, and a little more."""
 TURN_ARROW_MM = 1.7
 """The same under the number of each round, where they are turned."""
 AWAY_MM = 1.8
@@ -44,12 +46,15 @@ class RoundWords:
         self.rounds = [line for line in placed.lines if line.posts and not line.foundation and not line.elsewhere]
         self.turned = len({line.rightwards for line in self.rounds}) > 1
 
-    def write(self) -> None:
-        """Numbers, arrows, and a bracket over one repeat."""
-        if not self.rounds:
-            return
+    def numbers(self) -> None:
+        """The number of every round."""
         for line in self.rounds:
             self.number(line)
+
+    def outside(self) -> None:
+        """What stands outside all the rest: the arrow, and a bracket over one repeat."""
+        if not self.rounds:
+            return
         reach = self._reaches()
         if not self.turned and len(self.rounds) > 1:
             self.way_round(reach)
@@ -110,7 +115,8 @@ class RoundWords:
     def _reaches(self) -> list[float]:
         """How far out the ink goes, for every degree (paper's angles, clockwise from the right)."""
         reach = [0.0] * 360
-        for body in self.chart.bodies():
+        signs = (stroke.box for stroke in self.chart.strokes if stroke.box is not None and stroke.what in SIGNS)
+        for body in (*self.chart.bodies(), *([(a, b, c, d, 0.0), (a, d, c, b, 0.0)] for a, b, c, d in signs)):
             for x1, y1, x2, y2, r in body:
                 for x, y in ((x1, y1), (x2, y2)):
                     far = math.hypot(x, y)
@@ -140,7 +146,9 @@ class RoundWords:
         a, b = _at(start, far), _at(start + way * span, far)
         d = move("M", *a, "A", far, far) + f" 0 0 {1 if way > 0 else 0} " + move("", *b).strip()
         d += self._head(b, math.radians(start + way * span + way * (90 - 4)))
-        self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25, box=_box_of([a, b])))
+        bow = [_at(start + way * span * t / 6, far) for t in range(7)]
+        ends = [(x + side * HEAD_MM, y + side * HEAD_MM) for x, y in (a, b) for side in (-1, 1)]
+        self.chart.strokes.append(Stroke(d, "arrow", weight_mm=0.25, box=_box_of(bow + ends)))
 
     def _paper_way(self, line: Line) -> float:
         """+1: with the clock on paper."""

@@ -103,6 +103,13 @@ def _on_circle(cx: float, cy: float, r: float, deg: float) -> tuple[float, float
     return cx + r * math.cos(math.radians(deg)), cy + r * math.sin(math.radians(deg))
 
 
+def box_of_ink(body: list[Capsule]) -> tuple[float, float, float, float]:
+    """Left, top, right and bottom of a mark's ink."""
+    xs = [v for a, _, b, _, r in body for v in (a - r, a + r, b - r, b + r)]
+    ys = [v for _, a, _, b, r in body for v in (a - r, a + r, b - r, b + r)]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
 def placed(body: Iterable[Capsule], x: float, y: float, angle_deg: float) -> list[Capsule]:
     """A body moved to (x, y) and turned clockwise."""
     c, s = math.cos(math.radians(angle_deg)), math.sin(math.radians(angle_deg))

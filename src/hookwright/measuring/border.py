@@ -9,6 +9,7 @@ from typing import Final
 
 from ..pattern import FLAT, Make
 from ..working.fabric import How, RowWork
+from ..working.round_the_edge import goes_along_the_edge
 from .edging import Border
 from .elements import Laid
 
@@ -56,16 +57,20 @@ def border_round(name: str, rows: Sequence[RowWork], laid: Sequence[Laid], edge_
     """The rounds of a border along an edge of `edge_cm`.
 
     k rounds out the edge is longer by 2 pi heights where the corners are rounded and by 8 where they are square (geometry, as for flat
-    polygons): any number of stitches between the two lies flat.
+    polygons): any number of stitches between the two lies flat. From a round on that is told without a count ("sc evenly up the side") how
+    many stitches there are is not known, and nothing is said of them.
     """
-    found, reach = [], 0.0
+    found, reach, known = [], 0.0, True
     for row in rows:
         here = laid[row.index]
+        known = known and (bool(row.stated) or not goes_along_the_edge(row.written.steps))
         n = sum(1 for _ in row.stitches.counted())
         if not n or here.total_cm <= 0:
             continue
         reach += here.height_cm
         low, high = edge_cm + math.tau * reach, edge_cm + 8 * reach
+        if not known:
+            continue
         label, unit = f"{name} {row.label}".strip(), here.total_cm / n
         found.append(Border(index=row.index, label=label, stitches=n, along_cm=low, flat_low=low / unit, flat_high=high / unit, of="edge"))
     return RoundBorder(wide_cm=reach, rounds=tuple(found))

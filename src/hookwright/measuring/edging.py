@@ -68,13 +68,16 @@ class Border:
 def borders_of(rows: Sequence[RowWork], edges: Mapping[str, Edge], scale: Scale) -> list[Border]:
     """Every run of stitches worked into row ends: the first run of a row along the edge it comes to first, the next along the other.
 
-    A row with one run follows the edge where the row before it ended: edge B after a row that began at A.
+    A row with one run follows the edge where the row before it ended: edge B after a row that began at A. Of three runs that in the middle
+    goes along the foundation, which has no row ends.
     """
     found: list[Border] = []
     for before, row in zip([None, *rows], rows, strict=False):
         if int(How.SIDE) not in row.stitches.foot_how:
             continue
         runs = list(_side_runs(row.stitches))
+        if len(runs) == 3:
+            del runs[1]
         names = ("B", "A") if before is None or before.begins != "B" else ("A", "B")
         for name, (first, last) in zip(names, runs, strict=False):
             width = sum(scale.width_cm(row.stitches.name(i)) for i in range(first, last))

@@ -72,8 +72,18 @@ class PartMeasures:
 
     @cached_property
     def edging(self) -> frozenset[int]:
-        """Rows worked along row ends: they stand round the piece, not on top of it (a part that begins so goes round another)."""
-        return frozenset(row.index for row in self._own_rows if _along_row_ends(row))
+        """Rows worked along row ends, and rounds that go all round rows: they stand round the piece, not on top of it (a part that begins
+        so goes round another)."""
+        return self.around | {row.index for row in self._own_rows if _along_row_ends(row)}
+
+    @cached_property
+    def around(self) -> frozenset[int]:
+        """The closed rounds that go all round a piece worked in rows: along its row ends or told without a place, and those on them."""
+        found: set[int] = set()
+        for row in self._own_rows if not self.in_rounds else ():
+            if row.made_in not in FLAT and (row.below in found or _leaves_the_row(row)):
+                found.add(row.index)
+        return frozenset(found)
 
     @property
     def chain_alone_cm(self) -> float:
@@ -307,3 +317,10 @@ def yarn_of(row: RowWork) -> str:
 def _along_row_ends(row: RowWork) -> bool:
     how = row.stitches.foot_how
     return bool(how) and 2 * how.count(int(How.SIDE)) > len(how)
+
+
+def _leaves_the_row(row: RowWork) -> bool:
+    """Whether most stitches of a round stand on no stitch of the row before it."""
+    st = row.stitches
+    made = [*st.counted()]
+    return 2 * sum(all(how == How.SIDE for _, _, how in st.feet_of(i)) for i in made) > len(made)

@@ -227,8 +227,10 @@ def _start_girth(part: PartWork, first: int, laid: Sequence[Laid]) -> float:
 def begins_in_ring(part: PartWork, row: RowWork) -> bool:
     """Whether a row stands in a ring, or as a round all in one chain ("6 sc in 2nd ch from hook"), which draws up to the same."""
     st = row.stitches
-    if row.foundation or int(How.RING) in st.foot_how:
-        return not row.foundation
+    if row.foundation:
+        return False
+    if int(How.RING) in st.foot_how:
+        return True
     if row.made_in in FLAT or row.below is None or not 0 <= row.below < len(part.rows) or not part.rows[row.below].foundation:
         return False
     feet = {(back, at) for i in st.counted() for back, at, _ in st.feet_of(i)}

@@ -50,7 +50,7 @@ class Assembled:
     border: RoundBorder | None = None
     border_part: int | None = None
     borders: tuple[int, ...] = ()
-    """The parts that go round it, innermost first; `border_part` is the last of them."""
+    """The parts that go round it, innermost first; `border_part` is the last of them (None of rounds in the part that they go round)."""
     edgings: tuple[Border, ...] = ()
     """Rows worked along its row ends."""
     along: tuple[Along, ...] = ()
@@ -92,7 +92,7 @@ def put_together(measures: Measures) -> tuple[Assembled, ...]:
     made += _worked_on(measures)
     things = tuple(_bordered(made, measures))
     taken = {k for thing in things for k in thing.parts}
-    edged = [k for k, part in enumerate(measures.parts) if k not in taken and any(border.whole for border in part.borders)]
+    edged = [k for k, part in enumerate(measures.parts) if k not in taken and (part.around or any(border.whole for border in part.borders))]
     beside = _by_host(measures, taken)
     alone = [_edged(k, measures.parts[k], beside.pop(k, ())) for k in edged]
     return (*things, *alone, *(_edged(k, measures.parts[k], along) for k, along in beside.items()))
@@ -452,8 +452,8 @@ def _first_cm(part: PartMeasures) -> float:
 
 
 def _edged(k: int, part: PartMeasures, along: tuple[Along, ...] = ()) -> Assembled:
-    """A piece with rows along the row ends of one edge, or with edgings along its edges: wider or longer by their height."""
-    edgings = [border for border in part.borders if border.whole]
+    """A piece with rows along the row ends of one edge, rounds all round it, or edgings along its edges, and so wider or longer."""
+    edgings = [border for border in part.borders if border.whole and border.index not in part.around]
     wide = sum(part.laid[border.index].height_cm for border in edgings)
     wide += sum(each.wide_cm for each in along for edge in each.edges if edge.edge in ("A", "B"))
     long = sum(each.wide_cm for each in along for edge in each.edges if edge.edge in ("first row", "last row"))
@@ -463,10 +463,16 @@ def _edged(k: int, part: PartMeasures, along: tuple[Along, ...] = ()) -> Assembl
         each.part: " and ".join(edge.edge if edge.edge not in ("A", "B") else f"edge {edge.edge}" for edge in each.edges) for each in along
     }
     because += [f"{each.name or 'The edging'} along {names[each.part]} adds {each.wide_cm:.1f} cm" for each in along]
+    border = None
+    if part.around:
+        border = border_round(part.name, [part.part.rows[k] for k in sorted(part.around)], part.laid, _perimeter(part) or 0.0)
+        wide, long = wide + 2 * border.wide_cm, long + 2 * border.wide_cm
+        labels = [row.label for row in part.rows if row.index in part.around and row.height_cm]
+        because.append(f"{' and '.join(dict.fromkeys(labels))} all round it: {border.wide_cm:.1f} cm at every side")
     return Assembled(
         kind="bordered", parts=(k, *(each.part for each in along)), names=(part.name, *(each.name for each in along)),
         width_cm=part.width_cm + wide, length_cm=part.length_cm + long, area_cm2=part.surface_cm2, because=tuple(because),
-        edgings=tuple(edgings), along=along,
+        edgings=tuple(edgings), along=along, border=border,
     )  # fmt: skip
 
 
@@ -480,7 +486,7 @@ def _with_borders(thing: Assembled, borders: Sequence[int], measures: Measures, 
         part = measures.parts[i]
         edge = edge_cm or 2 * (thing.width_cm + thing.length_cm)
         border = border_round(part.name, part.part.rows, part.laid, edge)
-        if not border.rounds:
+        if not border.wide_cm:
             continue
         wide = border.wide_cm
         thing = replace(

@@ -51,7 +51,8 @@ def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:
     base = _base(rows, signs, around)
     out: list[Row] = []
     spiral = base == "spiral"
-    for row, sign in zip(rows, signs, strict=True):
+    before_rounds = _rows_before_rounds(rows, signs)
+    for k, (row, sign) in enumerate(zip(rows, signs, strict=True)):
         kind = base
         if sign.no_join:
             spiral = True
@@ -63,10 +64,16 @@ def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:
             kind = "spiral"
         elif base in ("joined", "joined-turned", "spiral"):
             to_and_fro = sign.turns or (bool(out) and out[-1].made_in == "rows")  # once it is worked to and fro, it is so on
-            kind = "rows" if row.noun == "row" and to_and_fro and base != "joined-turned" else base
+            kind = "rows" if k < before_rounds or (row.noun == "row" and to_and_fro and base != "joined-turned") else base
         row = row if row.made_in == kind else replace(row, made_in=kind)
         out.append(_closed(row) if kind == "joined" and not sign.joins else row)
     return out
+
+
+def _rows_before_rounds(rows: list[Row], signs: list[_Signs]) -> int:
+    """How many rows come before the first that is called a round, where they are turned and none joins (a mat before its border)."""
+    n = next((k for k, row in enumerate(rows) if row.noun != "row"), 0)
+    return n if any(sign.turns for sign in signs[:n]) and not any(sign.joins for sign in signs[:n]) else 0
 
 
 def _closed(row: Row) -> Row:

@@ -81,6 +81,8 @@ def assemble(thing: Assembled, shape: Shape) -> TogetherShape | None:
     }  # fmt: skip
     if thing.edgings or thing.along:
         return _edged(thing, shape)
+    if thing.border is not None and thing.border_part is None:
+        return None  # its rounds are rows of the part that they go round, and have no places of their own
     if thing.merged is not None or not thing.parts or not all(shape.parts[k].cloth.nodes > 1 for k in thing.parts):
         return None
     copies = (thing.rows or 1) * (thing.across or 1)

@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from .cloth import Floats
-from .mesh import CROWDED, STRETCHED
+from .mesh import MarkedAs
 from .piece import Shape
 from .standing import Standing, standings
 
@@ -18,7 +18,7 @@ MOST_CORNERS: Final = 3_000_000
 _SHADES: Final = ((0.86, 0.80, 0.68), (0.35, 0.49, 0.55), (0.72, 0.42, 0.34), (0.45, 0.53, 0.36), (0.55, 0.42, 0.55), (0.83, 0.66, 0.30))
 """Linear base colours for yarns in the order they come in; patterns name colours in words, so these only tell yarns apart."""
 
-_MARKED: Final = {STRETCHED: (0.80, 0.05, 0.05), CROWDED: (0.05, 0.15, 0.80)}
+_MARKED: Final[dict[MarkedAs, tuple[float, float, float]]] = {"stretched": (0.80, 0.05, 0.05), "crowded": (0.05, 0.15, 0.80)}
 """Stretched stitches red, crowded ones blue."""
 
 
@@ -28,14 +28,14 @@ def to_glb(shape: Shape) -> bytes:
     body = bytearray()
     views: list[dict[str, object]] = []
     accessors: list[dict[str, object]] = []
-    yarns: list[str] = []
+    materials: list[tuple[str, MarkedAs]] = []
     nodes: list[dict[str, object]] = []
     meshes: list[dict[str, object]] = []
     for part in standings(shape):
         primitives = []
         for mesh in part.meshes:
-            if mesh.name not in yarns:
-                yarns.append(mesh.name)
+            if (mesh.name, mesh.marked) not in materials:
+                materials.append((mesh.name, mesh.marked))
             points = (np.round(mesh.points, 4) / 100).astype("<f4")
             bounds = {"min": points.min(axis=0).tolist(), "max": points.max(axis=0).tolist()}
             position = _add(body, views, accessors, points.tobytes(), 34962, len(points), "VEC3", 5126, bounds)
@@ -44,7 +44,7 @@ def to_glb(shape: Shape) -> bytes:
             faces = mesh.faces.astype("<u4").ravel()
             index = _add(body, views, accessors, faces.tobytes(), 34963, len(faces), "SCALAR", 5125, {})
             attributes = {"POSITION": position, "NORMAL": normal}
-            primitives.append({"attributes": attributes, "indices": index, "material": yarns.index(mesh.name)})
+            primitives.append({"attributes": attributes, "indices": index, "material": materials.index((mesh.name, mesh.marked))})
         for k, place in enumerate((np.round(part.at, 4) / 100).tolist()):
             name = part.name if len(part.at) == 1 else f"{part.name} {k + 1}"
             nodes.append({"mesh": len(meshes), "name": name} | ({"translation": place} if any(place) else {}))
@@ -55,7 +55,7 @@ def to_glb(shape: Shape) -> bytes:
         "scenes": [{"nodes": [*range(len(nodes))]}],
     }
     if nodes:
-        document |= {"nodes": nodes, "meshes": meshes, "materials": [_material(i, yarn) for i, yarn in enumerate(yarns)]}
+        document |= {"nodes": nodes, "meshes": meshes, "materials": [_material(i, *each) for i, each in enumerate(materials)]}
         document |= {"accessors": accessors, "bufferViews": views, "buffers": [{"byteLength": len(body)}]}
     else:
         document["scenes"] = [{}]
@@ -73,10 +73,9 @@ def _add(
     return len(accessors) - 1
 
 
-def _material(i: int, yarn: str) -> dict[str, object]:
-    marked = next((_MARKED[mark] for mark in _MARKED if yarn.endswith(mark)), None)
-    shade = [*(marked or _SHADES[i % len(_SHADES)]), 1.0]
-    return {"name": yarn or "yarn", "pbrMetallicRoughness": {"baseColorFactor": shade, "metallicFactor": 0.0, "roughnessFactor": 0.9}}
+def _material(i: int, name: str, marked: MarkedAs) -> dict[str, object]:
+    shade = [*(_MARKED[marked] if marked else _SHADES[i % len(_SHADES)]), 1.0]
+    return {"name": name or "yarn", "pbrMetallicRoughness": {"baseColorFactor": shade, "metallicFactor": 0.0, "roughnessFactor": 0.9}}
 
 
 def _container(document: dict[str, object], body: bytes) -> bytes:

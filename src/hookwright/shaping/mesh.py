@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
@@ -23,44 +23,51 @@ FINE, COARSE = 20_000, 60_000
 """Nodes up to which yarn has six sides, and up to which it has four; beyond it three."""
 
 
-STRETCHED: Final = " (stretched)"
-CROWDED: Final = " (crowded)"
+MarkedAs: TypeAlias = Literal["", "stretched", "crowded"]
 """Stitches beyond 15 % are meshes of their own, so that they can be coloured: the map of a piece."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Mesh:
-    """Triangles of one colour: `points` and `normals` (k x 3, cm), `faces` (f x 3). `name`: the yarn's, with `STRETCHED` or `CROWDED` after
-    it where the stitches are."""
+    """Triangles of one colour: `points` and `normals` (k x 3, cm), `faces` (f x 3). `yarn`: its name; `marked`: what its stitches are."""
 
-    name: str
+    yarn: str
     points: Floats
     normals: Floats
     faces: Ints
+    marked: MarkedAs = ""
+
+    @property
+    def name(self) -> str:
+        """The yarn's name, and what is marked."""
+        return f"{self.yarn or 'yarn'} ({self.marked})" if self.marked else self.yarn
 
 
-def yarn_mesh(part: PartShape) -> tuple[Mesh, ...]:
-    """The yarn of a part, one mesh for each yarn its rows begin with, in the order they come in; then what is stretched or crowded."""
+def yarn_mesh(part: PartShape, *, mapped: bool = True) -> tuple[Mesh, ...]:
+    """The yarn of a part, one mesh for each yarn its rows begin with, in the order they come in. `mapped`: what is stretched or
+    crowded comes after, apart."""
     cloth, at = part.cloth, part.at
     if not len(at):
         return ()
     out = normals(at, part.faces) if len(part.faces) else np.tile([0.0, 0.0, 1.0], (len(at), 1))
     radius = THICK * part.measures.scale.unit_cm
     sides = 6 if len(at) <= FINE else 4 if len(at) <= COARSE else 3
-    marks = dict(zip((STRETCHED, CROWDED), too_far(part), strict=True))
-    made: dict[str, _Pieces] = {}
+    stretched, crowded = too_far(part)
+    marks: _Marks = {"stretched": stretched, "crowded": crowded} if mapped else {}
+    made: dict[tuple[str, MarkedAs], _Pieces] = {}
     for r in range(len(cloth.rows)):
         yarn = yarn_of(part.measures.part.rows[r])
-        for mark, pieces in _row_yarn(part, out, r, radius, sides, marks).items():
-            made.setdefault(yarn + mark, []).extend(pieces)
-    plain = sorted(made, key=lambda name: name.endswith((STRETCHED, CROWDED)))
-    return tuple(_joined(name, made[name]) for name in plain if made[name])
+        for marked, pieces in _row_yarn(part, out, r, radius, sides, marks).items():
+            made.setdefault((yarn, marked), []).extend(pieces)
+    plain_first = sorted(made, key=lambda key: key[1] != "")
+    return tuple(_joined(*key, made[key]) for key in plain_first if made[key])
 
 
 _Pieces: TypeAlias = list[tuple[Floats, Floats, Ints]]
+_Marks: TypeAlias = Mapping[MarkedAs, Bools]
 
 
-def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int, marks: Mapping[str, Bools]) -> dict[str, _Pieces]:
+def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int, marks: _Marks) -> dict[MarkedAs, _Pieces]:
     cloth, at = part.cloth, part.at
     sheet = cloth.rows[r]
     n, first = len(sheet.element), int(cloth.first[r])
@@ -69,7 +76,7 @@ def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int, m
     nodes = np.arange(first, first + n)
     if cloth.closed[r] and n > 2:
         nodes = np.append(nodes, first)
-    pieces: dict[str, _Pieces] = {"": []}
+    pieces: dict[MarkedAs, _Pieces] = {"": []}
     for side in (1.0, -1.0):
         line = at[nodes] + side * 0.8 * radius * out[nodes]
         if n == 1:
@@ -89,11 +96,15 @@ def _row_yarn(part: PartShape, out: Floats, r: int, radius: float, sides: int, m
     return pieces
 
 
-def _by_mark(nodes: Ints, marks: Mapping[str, Bools]) -> dict[str, Ints]:
+def _by_mark(nodes: Ints, marks: _Marks) -> dict[MarkedAs, Ints]:
     """The stitches of each mark ("" for most), as indices into `nodes`."""
-    found = {mark: np.flatnonzero(marked[nodes]) for mark, marked in marks.items()}
-    plain = np.flatnonzero(~np.any([marked[nodes] for marked in marks.values()], axis=0))
-    return {mark: those for mark, those in ({"": plain} | found).items() if len(those)}
+    plain = np.ones(len(nodes), dtype=bool)
+    found: dict[MarkedAs, Ints] = {}
+    for mark, marked in marks.items():
+        found[mark] = np.flatnonzero(marked[nodes])
+        plain &= ~marked[nodes]
+    found[""] = np.flatnonzero(plain)
+    return {mark: those for mark, those in found.items() if len(those)}
 
 
 def _ahead(line: Floats, *, closed: bool) -> Floats:
@@ -165,7 +176,7 @@ def _ends(first: Ints, last: Ints, sides: int) -> Ints:
     return np.concatenate([(first[:, None, None] + fan[:, ::-1]).reshape(-1, 3), (last[:, None, None] + fan).reshape(-1, 3)])
 
 
-def _joined(name: str, pieces: list[tuple[Floats, Floats, Ints]]) -> Mesh:
+def _joined(yarn: str, marked: MarkedAs, pieces: _Pieces) -> Mesh:
     shift = np.cumsum([0, *[len(points) for points, _, _ in pieces[:-1]]])
     faces: npt.NDArray[np.int64] = np.concatenate([f + s for (_, _, f), s in zip(pieces, shift, strict=True)])
-    return Mesh(name, np.concatenate([p for p, _, _ in pieces]), np.concatenate([n for _, n, _ in pieces]), faces)
+    return Mesh(yarn, np.concatenate([p for p, _, _ in pieces]), np.concatenate([n for _, n, _ in pieces]), faces, marked)

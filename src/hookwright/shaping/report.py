@@ -19,12 +19,12 @@ from ..measuring import (
     first_ruffled,
     is_worn_on,
     said_of,
-    size_told,
 )
 from .full_rows import full_rows
 from .outlines import relaxed_outline
 from .piece import PartShape, Shape
 from .report_blocking import blocking_json, blocking_lines, blocking_of
+from .report_size import flat_size_cm, gathered, part_size_told
 from .report_stretch import if_pinned_out, rows_json, stretch_lines
 from .report_together import border_json, border_of, together_json, together_lines
 from .report_worn import worn_json, worn_lines, worn_of
@@ -60,9 +60,7 @@ def _part(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) -> di
     it = part.measures
     rounds = it.rounds
     bent = relaxed_outline(part)
-    wide, long = (it.width_cm, it.length_cm) if bent is None else (bent.width_cm, bent.length_cm)
-    if _gathered(part):
-        wide, long = part.width_cm, part.length_cm
+    wide, long = flat_size_cm(part)
     made: dict[str, Any] = {
         "name": it.name,
         "size": size_name(whole),
@@ -199,15 +197,13 @@ def _size_words(part: PartShape) -> str:
     it, lies = part.measures, LIES[part.lies].removeprefix("is ")
     if part.lies == "unknown":
         return "nothing to measure"
-    if _gathered(part):
-        wide = f"its longest row {both(it.width_cm)} along its stitches"
-        return f"{both(part.width_cm)} wide, {both(part.length_cm)} long as it lies, {lies}, {wide}, {it.surface_cm2:.0f} cm2"
     if it.chain_alone_cm:
-        return size_told(it, both)
-    bent = relaxed_outline(part)
-    if bent is not None:
-        return f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies, {lies}, its rows bent, {it.surface_cm2:.0f} cm2"
-    size = f"{size_told(it, both)}, {lies}, {it.surface_cm2:.0f} cm2"
+        return part_size_told(part)
+    if gathered(part):
+        lies += f", its longest row {both(it.width_cm)} along its stitches"
+    elif relaxed_outline(part) is not None:
+        lies += ", its rows bent"
+    size = f"{part_size_told(part)}, {lies}, {it.surface_cm2:.0f} cm2"
     if it.tiles is not None:
         blocks = f"{it.tiles.columns} x {it.tiles.lines} blocks of {both(it.tiles.side_cm)}"
         return f"{size}: {blocks}, its rows at 45 degrees to its sides"
@@ -223,7 +219,7 @@ def _details(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) ->
     else:
         yield from (row.said for row in full_rows(part.cloth) if part.crowded)
         bent = relaxed_outline(part)
-        for name, edge in it.edges.items() if not _gathered(part) else ():
+        for name, edge in it.edges.items() if not gathered(part) else ():
             yield f"Edge {name}: {_edge_words(edge, it) if bent is None else f'{both(bent.edges_cm[name])} as it lies'}."
     yield from (border.said for border in it.borders)
     if it.bias.matters:
@@ -243,13 +239,8 @@ def _details(part: PartShape, whole: Measures, things: tuple[Assembled, ...]) ->
     if part.solved:
         yield part.note
         off = [abs(a / b - 1) for a, b in ((part.width_cm, it.width_cm), (part.length_cm, it.length_cm)) if b > 0]
-        if it.rounds is None and bent is None and not _gathered(part) and max(off, default=0.0) > 0.02:
+        if it.rounds is None and bent is None and not gathered(part) and max(off, default=0.0) > 0.02:
             yield f"Relaxed, it is {both(part.width_cm)} wide and {both(part.length_cm)} long."
-
-
-def _gathered(part: PartShape) -> bool:
-    """Whether its rows are worked flat but too full to lie so: how wide it is, is what the fabric relaxed to."""
-    return not part.measures.in_rounds and part.lies == "ruffles"
 
 
 def _round_lines(it: PartMeasures, claims_flat: bool) -> Iterator[str]:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from ..measuring import measure, size_told
-from .outlines import relaxed_outline
+from ..measuring import measure
 from .piece import PartShape, Shape, shape_part
-from .words import both, in_cm
+from .report_size import flat_size_cm, part_size_told
+from .words import in_cm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +39,7 @@ def blocking_json(blocking: Blocking | None, k: int) -> dict[str, Any] | None:
         return None
     found: dict[str, Any] = {"sizes_are": "blocked" if blocking.blocked else "unblocked", "other": None}
     if blocking.others:
-        wide, long = _size(blocking.others[k])
+        wide, long = flat_size_cm(blocking.others[k])
         found["other"] = {"width_cm": in_cm(wide), "length_cm": in_cm(long)}
     return found
 
@@ -52,12 +52,4 @@ def blocking_lines(blocking: Blocking | None, k: int) -> Iterator[str]:
     if not blocking.others:
         yield f"Its gauge was measured {here} blocking, and so are these sizes."
         return
-    part = blocking.others[k]
-    bent = relaxed_outline(part)
-    size = size_told(part.measures, both) if bent is None else f"{both(bent.width_cm)} wide, {both(bent.length_cm)} long as it lies"
-    yield f"These sizes are {here} blocking; {there} it, it is {size}."
-
-
-def _size(part: PartShape) -> tuple[float, float]:
-    bent = relaxed_outline(part)
-    return (part.measures.width_cm, part.measures.length_cm) if bent is None else (bent.width_cm, bent.length_cm)
+    yield f"These sizes are {here} blocking; {there} it, it is {part_size_told(blocking.others[k])}."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -66,14 +66,14 @@ def _relaxed_together(together: TogetherShape) -> list[Standing]:
         if not meshes:
             continue
         corner = np.min([mesh.points.min(axis=0) for mesh in meshes], axis=0) * [1.0, 1.0, 0.0]
-        moved = tuple(Mesh(mesh.name, mesh.points - corner, mesh.normals, mesh.faces) for mesh in meshes)
+        moved = tuple(replace(mesh, points=mesh.points - corner) for mesh in meshes)
         made.append(Standing(part.measures.name or "Piece", moved, _upright(np.array(places), together.stands) + corner))
     low = np.min([each.at.min(axis=0) for each in made], axis=0) * [1.0, 1.0, 0.0]
     return [Standing(each.name, each.meshes, each.at - low) for each in made]
 
 
 def _stood(mesh: Mesh, *, up: bool) -> Mesh:
-    return Mesh(mesh.name, _upright(mesh.points, up), _upright(mesh.normals, up), mesh.faces)
+    return replace(mesh, points=_upright(mesh.points, up), normals=_upright(mesh.normals, up))
 
 
 def _thing(thing: Assembled, shape: Shape) -> list[Standing]:
@@ -109,7 +109,7 @@ def _meshes(part: PartShape) -> tuple[Mesh, ...]:
     if not meshes:
         return ()
     low = np.min([mesh.points.min(axis=0) for mesh in meshes], axis=0) * [1.0, 1.0, 0.0]
-    return tuple(Mesh(mesh.name, mesh.points - low, mesh.normals, mesh.faces) for mesh in meshes)
+    return tuple(replace(mesh, points=mesh.points - low) for mesh in meshes)
 
 
 def _turned(meshes: tuple[Mesh, ...]) -> tuple[Mesh, ...]:
@@ -118,9 +118,9 @@ def _turned(meshes: tuple[Mesh, ...]) -> tuple[Mesh, ...]:
     points = points - points.mean(axis=0)
     best = min(np.radians(np.arange(0.0, 90.0)), key=lambda a: float(np.ptp(points[:, 0] * np.cos(a) - points[:, 1] * np.sin(a))))
     turn = np.array([[np.cos(best), -np.sin(best), 0.0], [np.sin(best), np.cos(best), 0.0], [0.0, 0.0, 1.0]])
-    turned = [Mesh(mesh.name, mesh.points @ turn.T, mesh.normals @ turn.T, mesh.faces) for mesh in meshes]
+    turned = [replace(mesh, points=mesh.points @ turn.T, normals=mesh.normals @ turn.T) for mesh in meshes]
     low = np.min([mesh.points.min(axis=0) for mesh in turned], axis=0) * [1.0, 1.0, 0.0]
-    return tuple(Mesh(mesh.name, mesh.points - low, mesh.normals, mesh.faces) for mesh in turned)
+    return tuple(replace(mesh, points=mesh.points - low) for mesh in turned)
 
 
 def _upright(points: Floats, axis_up: bool) -> Floats:

@@ -57,13 +57,13 @@ class RowStretch:
 def stretched_rows(part: PartShape) -> tuple[RowStretch, ...]:
     """Every row with stitches stretched or crowded by more than 15 %; empty for a piece that lies as its gauge wants."""
     along, up = node_stretch(part)
+    furthest = _further(along, up)
     found = []
     for r, row in enumerate(part.measures.part.rows):
         mine = slice(int(part.cloth.first[r]), int(part.cloth.first[r + 1]))
-        a, b = along[mine], up[mine]
-        if not len(a):
+        a, b, far = along[mine], up[mine], furthest[mine]
+        if not len(far):
             continue
-        far = np.where(np.abs(a) > np.abs(b), a, b)
         kind = np.sign(far).astype(np.int64) * (np.abs(far) > TOO_FAR)
         counted = set(row.stitches.counted())
         order = np.cumsum([int(e) in counted for e in part.cloth.rows[r].element])
@@ -74,6 +74,11 @@ def stretched_rows(part: PartShape) -> tuple[RowStretch, ...]:
             )
         )  # fmt: skip
     return tuple(row for row in found if row.shows)
+
+
+def _further(along: Floats, up: Floats) -> Floats:
+    """Of what each node is off along its row and up it, the worse."""
+    return np.where(np.abs(along) > np.abs(up), along, up)
 
 
 def _places(kind: Ints, far: Floats, order: Ints) -> tuple[Place, ...]:
@@ -87,8 +92,7 @@ def _places(kind: Ints, far: Floats, order: Ints) -> tuple[Place, ...]:
 
 def too_far(part: PartShape) -> tuple[Bools, Bools]:
     """(stretched, crowded) by more than 15 %, for every node."""
-    along, up = node_stretch(part)
-    far = np.where(np.abs(along) > np.abs(up), along, up)
+    far = _further(*node_stretch(part))
     return far > TOO_FAR, far < -TOO_FAR
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 import re
+from pathlib import Path
 
 import pytest
 
-from hookwright.drawing.breaks import box_of_ink
 from hookwright.drawing.chart import chart
 from hookwright.drawing.clear import covered
 from hookwright.drawing.counting import count_back
@@ -15,9 +15,11 @@ from hookwright.drawing.export import svg
 from hookwright.drawing.marks import Chart
 from hookwright.drawing.overlaps import overlaps
 from hookwright.drawing.pages import paged
+from hookwright.drawing.shapes import box_of_ink
 from hookwright.reading import read
 from hookwright.working import work
 
+EXAMPLES = Path(__file__).parents[3] / "examples"
 CABLE = """Ch 14.
 
 Row 1 (RS): Dc in 4th ch from hook (skipped 3 ch count as dc) and in each ch across. (12 dc)
@@ -232,3 +234,22 @@ def test_the_key_of_a_chart_on_pages_stands_whole_on_one_of_them() -> None:
     on = [page.count('class="key"') - page.count('<g class="key"') for page in pages]
     assert len(pages) > 2 and sorted(on)[-1] == entries and sum(on) == entries
     assert all('clip-path="url(#page)"' in page for page in pages)
+
+
+def test_the_arrow_round_a_motif_stands_clear_of_the_sign_that_the_yarn_is_cut() -> None:
+    made = chart(work(read((EXAMPLES / "charts" / "causeway-cloth.md").read_text(encoding="utf-8"))), 1)
+    (sign,) = (stroke.box for stroke in made.strokes if stroke.what == "fasten-off")
+    (arrow,) = (stroke.d for stroke in made.strokes if stroke.what == "arrow")
+    points = [(float(x), float(y)) for x, y in re.findall(r"[ML](-?[0-9.]+) (-?[0-9.]+)", arrow)]
+    assert sign is not None and len(points) == 4, "its tail, and its head: left, tip and right"
+    assert all(y > sign[3] for _, y in points)
+
+
+def test_the_waves_of_a_cut_end_above_the_words_that_tell_it() -> None:
+    made = chart(work(read((EXAMPLES / "swell-blanket.md").read_text(encoding="utf-8"))))
+    words = next(label for label in made.labels if label.words == "3 repeats of 12 sts")
+    waves = [stroke.d for stroke in made.strokes if stroke.what == "break" and abs(float(stroke.d[1:].split()[0]) - words.x) < 1]
+    assert len(waves) == 2
+    for d in waves:
+        begin, *steps = (part.split() for part in d[1:].split("q"))
+        assert float(begin[1]) + sum(float(step[3]) for step in steps) < words.y - words.size_mm

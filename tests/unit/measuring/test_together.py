@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from hookwright.measuring import Assembled, measure, put_together, unequal_edges
+from hookwright.measuring import Assembled, PartMeasures, measure, put_together, unequal_edges
 from hookwright.reading import read
 from hookwright.working import work
 
@@ -183,3 +183,35 @@ def test_a_round_told_evenly_around_a_panel_goes_round_all_its_edges(many: int, 
     assert whole.kind == "bordered" and whole.border is not None
     (edge,) = whole.border.rounds
     assert edge.lies == lies and edge.right == pytest.approx(right, abs=4)
+
+
+def _with_rounds(rounds: str) -> tuple[PartMeasures, tuple[Assembled, ...]]:
+    """20 sc by 40 rows, 12.5 x 22.2 cm, and rounds numbered on after them."""
+    measured = measure(work(read(GAUGE + panel("Mat", 20, 40).replace("Fasten off.\n", "") + rounds)))
+    return measured.parts[0], put_together(measured)
+
+
+SIDES = (
+    "Rnd 41: Ch 1, turn, 3 sc in first st, sc in next 18 sts, 3 sc in last st, 36 sc evenly along side edge, 3 sc in corner, "
+    "18 sc evenly along lower edge, 3 sc in corner, 36 sc evenly along side edge, join with sl st in first sc. (120 sc)\n"
+)
+
+
+def test_rounds_numbered_on_after_rows_go_round_them_and_are_no_rows_on_top() -> None:
+    part, (whole,) = _with_rounds(f"{SIDES}Rnd 42: Ch 1, sc in each st around, join with sl st in first sc. (120 sc)\nFasten off.\n")
+    assert (part.width_cm, part.length_cm) == (pytest.approx(20 * W), pytest.approx(40 * H)) and part.around == {41, 42}
+    assert (whole.width_cm, whole.length_cm) == (pytest.approx(20 * W + 4 * H), pytest.approx(40 * H + 4 * H))
+    assert whole.border is not None and [each.stitches for each in whole.border.rounds] == [120, 120]
+    sides = [(border.edge, border.stitches) for border in part.borders]
+    assert sorted(sides) == [("A", 36), ("B", 36)], "18 along the lower edge are not along row ends"
+
+
+def test_a_round_worked_on_a_row_stitch_for_stitch_does_not_go_round_it() -> None:
+    part, _ = _with_rounds("Rnd 41: Ch 1, turn, sc in each st around, join with sl st in first sc. (20 sc)\nFasten off.\n")
+    assert not part.around
+
+
+def test_of_a_border_told_without_a_count_no_number_is_called_wrong() -> None:
+    told = SIDES.replace("36 sc evenly", "sc evenly").replace(" (120 sc)", "")
+    _, (whole,) = _with_rounds(told)
+    assert whole.border is not None and not whole.border.rounds and whole.border.wide_cm == pytest.approx(H)

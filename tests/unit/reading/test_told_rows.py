@@ -54,3 +54,13 @@ def test_row_is_read_whole_and_makes_what_it_says(below: str, words: str, stitch
 
 def test_there_are_many() -> None:
     assert len(cases()) >= 100
+
+
+def test_rows_turned_before_rounds_are_rows_however_many_rounds_join() -> None:
+    """The border of a mat joins oftener, as it is written, than its one line of rows turns."""
+    mat = "Ch 16.\nRow 1: Sc in 2nd ch from hook and in each ch across. (15 sc)\nRows 2-8: Ch 1, turn, sc in each st across. (15 sc)\n"
+    first = "Rnd 9: Ch 1{turn}, 3 sc in first st, sc evenly around, join with sl st in first sc.\n"
+    for turn, more in ((", turn", ""), ("", "Rnd 10: Ch 1, sc in each st around, join with sl st in first sc.\n")):
+        rows = read(mat + first.format(turn=turn) + more).parts[0].rows
+        assert {row.made_in for row in rows if row.noun == "row"} == {"rows"}
+        assert not {row.made_in for row in rows if row.noun == "round"} & {"rows"}

@@ -60,6 +60,8 @@ def test_stretched_and_crowded_stitches_are_meshes_of_their_own_in_the_files() -
     pressed = shape_part(made.parts[0].measures, flat=True, solve="always")
     names = [mesh.name for mesh in yarn_mesh(pressed)]
     assert names[0] == "" and any(name.endswith("(crowded)") for name in names)
+    (whole_yarn,) = yarn_mesh(pressed, mapped=False)
+    assert whole_yarn.marked == "" and len(whole_yarn.faces) == sum(len(mesh.faces) for mesh in yarn_mesh(pressed))
     whole = type(made)(measures=made.measures, parts=(pressed,))
     assert b"(crowded)" in to_glb(whole) and b"(crowded)" in to_obj(whole)
     assert b"(crowded)" not in to_glb(made)

@@ -98,7 +98,7 @@ def in_the_round(payload: Payload, tell: Tell) -> dict[str, Any]:
         return {"parts": names, "part": part, "told": "", "meshes": None, "why": "This part has no stitches to shape."}
     facts = measures.fabric.pattern.facts
     if len(shaped.at) <= MOST_STRANDS:
-        meshes = [(mesh.name, mesh.points, mesh.faces) for mesh in yarn_mesh(shaped)]
+        meshes = [(mesh.yarn, mesh.points, mesh.faces) for mesh in yarn_mesh(shaped, mapped=False)]
     else:
         meshes = [("", shaped.at, shaped.faces)]
     return {

@@ -6,9 +6,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from ..pattern import Finding, Pattern, Severity, Span
-from ..working import Fabric, RowWork
+from ..pattern import Aside, Finding, Pattern, Refer, Severity, Span, Unread
+from ..working import Fabric, PartWork, RowWork
 from ..working.counting import compare
+from ..working.standing import every
 from .rules import RULES
 from .rules.rule import Case, Rule
 
@@ -33,7 +34,7 @@ _MILDER: dict[Severity, Severity] = {"error": "warning", "warning": "note", "not
 
 LIKELY = 0.7, 1.4
 """Between these shares of each other lie what a slip makes and what was meant: of 27 planted by four writers none lay outside, of 19 alarms
-about rows that were misread a third did (measured on texts of our own)."""
+about rows that were misread a third did (measured on texts of our own). A lost "2" lies outside too: see `_understood`."""
 
 
 class _Doubt(NamedTuple):
@@ -51,7 +52,7 @@ def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], _Doubt]:
             for row in part.rows:
                 key = (part.name, row.label)
                 if row.troubles:
-                    here = _Doubt(row.doubt, _far_apart(row, fabric.size))
+                    here = _Doubt(row.doubt, _far_apart(row, fabric.size) and not _understood(part, row))
                     doubts[key] = min(doubts.get(key, here), here)
     return doubts
 
@@ -63,6 +64,18 @@ def _far_apart(row: RowWork, size: int) -> bool:
     if row.offered is not None and row.used is not None:
         pairs.append((row.used, row.offered))
     return any(not LIKELY[0] * there <= here <= LIKELY[1] * there and abs(here - there) > 2 for here, there in pairs)
+
+
+def _understood(part: PartWork, row: RowWork) -> bool:
+    """Whether a row is sure to be understood: nothing but instructions of its own, on a row of its part that came out at the count stated.
+
+    Of 17 rows that older readers misread by so much none was such; of 133 planted slips that lie so far off 81 are (our own texts)."""
+    below = part.rows[row.below] if row.below is not None and row.below >= 0 else None
+    return below is not None and below.state == "agrees" and not any(isinstance(step, _UNSURE) for step in every(row.written.steps))
+
+
+_UNSURE = (Aside, Refer, Unread)
+"""What words become that may hold a stitch nobody saw."""
 
 
 def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], _Doubt]) -> Finding:
@@ -77,7 +90,7 @@ def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], _Doubt]) -> Find
     because = (
         "Not certain: what the row stands on, or where its stitches go, could not be told for sure."
         if doubt.times
-        else "Not certain: so large a difference is rather a misunderstanding of the words than a slip in them."
+        else "Not certain: so large a difference may be a misunderstanding of the words rather than a slip in them."
     )
     return replace(finding, severity=severity, working=(*finding.working, because))
 

@@ -44,7 +44,9 @@ _SAYS = {
 """The usual ways (common practice, no source); the page may tell its own."""
 _NO_SEAM = re.compile(r"(?i)\b(?:next (?:round|row)|do not fasten|don't fasten)\b")
 """Told of a piece that grows on from another, which the rows themselves show."""
-_SEWN_ON = re.compile(r"(?i)\b(?:buttons?|pom[- ]?poms?|tassels?|beads?|badges?|labels?|eyes|bows?|flowers?|loop)\b")
+_SEWN_ON = re.compile(
+    r"(?i)\b(?:buttons?|pom[- ]?poms?|tassels?|beads?|badges?|labels?|eyes|bows?|flowers?|loop|cords?|ties|ribbons?|elastic|zips?)\b"
+)
 """Small things sewn onto the piece, which is no seam."""
 LONGEST = 140
 

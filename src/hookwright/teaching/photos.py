@@ -48,7 +48,7 @@ def _photos(pattern: Pattern, fabric: Fabric, plan: FilmPlan) -> Iterator[tuple[
             "the whole piece flat, from straight above, a ruler beside it",
             f"{title}, the whole piece laid flat beside a ruler",
         )
-        yield "", "both", "one corner turned over, so that both faces are seen", f"{title}, one corner folded over to show the wrong side"
+        yield "", "both", "one edge turned over, so that both faces are seen", f"{title}, one edge folded over to show the wrong side"
     if pattern.facts.gauge:
         gauge = pattern.facts.gauge[0]
         yield "", "right side", f"the swatch with {gauge.over_cm:g} cm marked", f"Swatch with {gauge.over_cm:g} centimetres marked by pins"

@@ -180,3 +180,31 @@ def test_findings_are_data_that_can_be_edited_in() -> None:
 def test_proofing_never_raises_on_patterns_without_text() -> None:
     assert proof(Pattern(), []) == ()
     assert importlib.import_module("hookwright.proofing").proof is proof
+
+
+COASTER = """# Coaster
+
+US terms. Worked in joined rounds.
+
+Rnd 1: 6 sc in magic ring, sl st to join. (6 sc)
+Rnd 2: Ch 1, 2 sc in each st around, sl st to join. (12 sc)
+Rnd 3: Ch 1, [sc in next st, 2 sc in next st] 6 times, sl st to join. (18 sc)
+Fasten off.
+"""
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "row", "severity"),
+    (
+        ("2 sc in each st around", "sc in each st around", "Rnd 2", "error"),
+        ("next st] 6 times", "next st] 3 times", "Rnd 3", "error"),
+        ("(18 sc)", "(81 sc)", "Rnd 3", "error"),
+        ("6 sc in magic ring", "12 sc in magic ring", "Rnd 1", "warning"),
+        ("Ch 1, [sc in next st, 2 sc in next st] 6 times, sl st to join. (18", "Rep Rnd 2. (48", "Rnd 3", "warning"),
+    ),
+)
+def test_a_row_far_off_is_a_certain_error_only_where_it_is_sure_to_be_understood(right: str, wrong: str, row: str, severity: str) -> None:
+    pattern = read(COASTER.replace(right, wrong))
+    (finding,) = [one for one in proof(pattern, [work(pattern)]) if one.severity != "note"]
+    assert (finding.row, finding.severity) == (row, severity)
+    assert any("misunderstanding" in words for words in finding.working) is (severity == "warning")

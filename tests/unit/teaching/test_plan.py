@@ -152,3 +152,11 @@ def test_what_was_shown_close_before_is_shown_once_more_at_speed_beside_somethin
     pattern = read(SEAL)
     (shot,) = [shot for shot in film_of(pattern, [work(pattern)]).plan.shots if shot.title == "Round 2"]
     assert any(words.startswith("once more at speed: ") and "single crochet" in words for words in shot.shows)
+
+
+def test_cords_sewn_to_a_pad_in_one_piece_join_no_pieces_and_a_round_pad_has_no_corner() -> None:
+    pattern = read((Path(__file__).parents[3] / "src" / "hookwright" / "demo" / "bollard-seat-pad.md").read_text(encoding="utf-8"))
+    film = film_of(pattern, [work(pattern)])
+    titles = [shot.title for shot in film.plan.shots]
+    assert "Sewing on" in titles and "Joining the pieces" not in titles
+    assert not any("corner" in photo.shows for photo in film.photos)

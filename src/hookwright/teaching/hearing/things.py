@@ -153,7 +153,7 @@ _OTHERS = words("things", "others")
 _ANYBODY = words("things", "anybody")
 _WHERE = words("things", "where")
 _GET = words("things", "get")
-_SEAMS = words("tallies", "seams")
+_SEAMS = words("things", "seams")
 
 
 def of_a_seam(tokens: Sequence[Token], k: int) -> bool:

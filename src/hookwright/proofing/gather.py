@@ -9,6 +9,7 @@ from typing import NamedTuple
 from ..pattern import Aside, Finding, Pattern, Refer, Severity, Span, Unread
 from ..working import Fabric, PartWork, RowWork
 from ..working.counting import compare
+from ..working.in_full import told_in_full
 from ..working.standing import every
 from .rules import RULES
 from .rules.rule import Case, Rule
@@ -42,6 +43,8 @@ class _Doubt(NamedTuple):
 
     times: int
     far: bool
+    told: bool = False
+    """Its words give every number, so that its count rests on nothing else."""
 
 
 def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], _Doubt]:
@@ -52,7 +55,8 @@ def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], _Doubt]:
             for row in part.rows:
                 key = (part.name, row.label)
                 if row.troubles:
-                    here = _Doubt(row.doubt, _far_apart(row, fabric.size) and not _understood(part, row))
+                    far = _far_apart(row, fabric.size) and not _understood(part, row)
+                    here = _Doubt(row.doubt, far, row.read == "whole" and row.worked != "assumed" and told_in_full(row.written.steps))
                     doubts[key] = min(doubts.get(key, here), here)
     return doubts
 
@@ -82,6 +86,8 @@ def _as_sure(finding: Finding, doubts: Mapping[tuple[str, str], _Doubt]) -> Find
     """The finding, milder by a step for each doubt, and saying so; one that is rather misread is never certain."""
     doubt = doubts.get((finding.part or "", finding.row or ""), _Doubt(0, False))
     if finding.rule not in DOUBTED or finding.severity == "note" or not any(doubt):  # a note is as mild as can be, and has said why
+        return finding
+    if doubt.told and finding.rule == "count-differs" and not doubt.far:
         return finding
     steps = max(doubt.times, 1 if doubt.far and finding.severity == "error" else 0)
     if not steps:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import compress
 
 from ..pattern import Count
-from ..trade.kinds import HEIGHT, base, counts_as
+from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, counts_as
 from .fabric import Counted, Role, Stitches
 from .tiles import tiles_in
 
@@ -186,11 +186,13 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
 
 
 def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[str] = frozenset()) -> int | None:
-    """How many of `kind` were worked; a plain kind takes in its post stitches unless they are told apart. None: not a thing counted here.
+    """How many of `kind` were worked; a plain kind takes in its post stitches unless they are told apart, a foundation stitch is one of its
+    kind ("90 fhdc"). None: not a thing counted here.
 
     >>> number_of({"dc": 4, "FPdc": 2}, "dc"), number_of({"dc": 4, "FPdc": 2}, "dc", {"dc", "FPdc"}), number_of({"dc": 1}, "petal")
     (6, 4, None)
     """
+    kind = FOUNDATION_STITCHES.get(kind, kind)
     if kind in SPACE_WORDS:
         return by_kind.get("sp", 0)
     if kind in ("block", "group") and "tile" in by_kind and kind not in by_kind:

@@ -11,6 +11,7 @@ from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
 from .dividing import Dividing
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
+from .in_full import told_in_full
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
@@ -107,7 +108,9 @@ class PartWorker(Dividing):
         carries_stated = False
         if outcome.unread or outcome.uncounted:
             state, worked, stitches, total, assumed = self._assume(due, stated, outcome, offer)
-        elif (self.state.assumed or due.from_row in self.wrong) and (differs or outcome.misfits >= MISFIT):
+        elif (self.state.assumed or due.from_row in self.wrong) and (
+            outcome.misfits >= MISFIT or (differs and not told_in_full(due.steps))
+        ):
             state, worked, assumed, troubles = "assumed", "assumed", True, []
             stitches, total = self._fabricated(due, stated, outcome, offer.back)
         elif differs:

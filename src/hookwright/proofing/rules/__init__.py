@@ -10,6 +10,7 @@ from . import (
     does_not_lie_flat,
     fact_unclear,
     facts_contradict,
+    figures_differ,
     foundation_chain_wrong,
     gauge_and_size_disagree,
     joins_uncounted_chain,
@@ -22,6 +23,7 @@ from . import (
     row_uses_too_few,
     row_uses_too_many,
     row_without_words,
+    rows_changed_places,
     seam_edges_differ,
     sizes_unequal,
     stitch_target_missing,
@@ -40,6 +42,7 @@ from .rule import Rule
 
 RULES: tuple[Rule, ...] = (
     count_differs.RULE,
+    figures_differ.RULE,
     repeat_does_not_fit.RULE,
     row_uses_too_many.RULE,
     row_uses_too_few.RULE,
@@ -55,6 +58,7 @@ RULES: tuple[Rule, ...] = (
     row_number_missing.RULE,
     row_number_doubled.RULE,
     row_without_words.RULE,
+    rows_changed_places.RULE,
     row_reference_wrong.RULE,
     sizes_unequal.RULE,
     units_disagree.RULE,

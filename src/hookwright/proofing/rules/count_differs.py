@@ -2,7 +2,7 @@
 
 What it checks: every number stated at the end of a row against the stitches worked, kind by kind. Numbers told as "about", counts in the
 middle of a row, and counts for one side or one repeat are left alone. A row that does not fit what it is offered has one finding, about
-that; its count is told there.
+that; its count is told there, unless what it is offered is not certain and the row's own words give every number.
 
 Why: a follower who counts and finds another number rips a row that was right, or works on with one that was wrong.
 
@@ -24,6 +24,7 @@ from collections.abc import Iterator
 
 from ...pattern import Count, Finding, Repair, Span
 from ...working.counting import Comparison, compare
+from ...working.in_full import told_in_full
 from .arithmetic import derivation
 from .fits import misfits, softened
 from .rule import At, Case, Rule, at_row, replace
@@ -32,7 +33,7 @@ from .rule import At, Case, Rule, at_row, replace
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each stated number that the row does not make."""
     for at in case.worked():
-        if at.row.state != "differs" or not at.row.stated or misfits(at):
+        if at.row.state != "differs" or not at.row.stated or (misfits(at) and not (at.row.doubt and told_in_full(at.row.written.steps))):
             continue
         wrong = [item for item in comparisons(at) if item.differs]
         blamed = next((t for t in at.row.troubles if t.kind == "count-differs"), None)
@@ -58,7 +59,9 @@ def _finding(case: Case, at: At, item: Comparison, words_wrong: bool, *, alone: 
         sums.append(f"The rows after it fit {item.stated}, so the words look wrong, not the count.")
     span = item.count.span if item.count.span.end > item.count.span.start else at.row.written.span
     repair = _repair(case, at, item, alone) if span == item.count.span and not words_wrong else None
-    return softened(at_row(RULE, at, span, message, working=(*derivation(at, case.source), *sums), repair=repair), at)
+    finding = at_row(RULE, at, span, message, working=(*derivation(at, case.source), *sums), repair=repair)
+    sure = at.row.read == "whole" and at.row.worked != "assumed" and told_in_full(at.row.written.steps)
+    return finding if sure else softened(finding, at)
 
 
 def _noun(count: Count) -> str:

@@ -37,7 +37,7 @@ def _only_counts(case: Case) -> Iterator[Finding]:
     for part in case.pattern.parts:
         rows = [row for row in part.rows if row.numbers and row.numbers[0]]
         silent = [row for row in rows if row.stated and not any(_asks(step) for step in row.steps)]
-        if len(silent) * 3 > len(rows):
+        if len(silent) > 1 and len(silent) * 3 > len(rows):
             continue  # a list of counts alone: a style, not a slip
         for row in silent:
             message = f"{row.label} states a count and has no instruction."

@@ -1,0 +1,21 @@
+"""Rows whose own words give every number: what they make is known whatever they stand on."""
+
+from __future__ import annotations
+
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Leave, Make, Repeat, Skip, Step, Together, Turn
+from .standing import every
+
+
+def told_in_full(steps: tuple[Step, ...]) -> bool:
+    """Whether no step of a row is worked "in each", "to the end", "evenly", or as another row: its count rests on its own words."""
+    return all(_in_full(step) for step in every(steps))
+
+
+def _in_full(step: Step) -> bool:
+    if isinstance(step, Make):
+        return step.places != "rest" and not step.evenly and step.stitch not in ("inc", "dec")
+    if isinstance(step, Together):
+        return step.places != "rest"
+    if isinstance(step, Repeat):
+        return step.times.kind == "n" and not step.times.loose
+    return isinstance(step, (Chain, Skip, Leave, Turn, Join, Colour, FastenOff)) or (isinstance(step, Aside) and step.kind == "marker")

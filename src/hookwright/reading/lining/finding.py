@@ -413,12 +413,12 @@ class Finder:
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward", note)), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
-            re.search(r"[(\[](\d[\d\s,-]*[,-][\d\s,-]*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())
+            re.search(r"[(\[](\d(?:[\d\s,/-]|to|thru|through)*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())
             if "(" in match["label"] or "[" in match["label"]
             else None
         )
         if sized:
-            label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
+            label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in re.split(r"[,/]", sized[1])))
         groups = match.groupdict()
         if groups.get("more") and len(label.numbers[0]) == 1:
             how_many = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())

@@ -82,6 +82,7 @@ _STITCH: tuple[Phrase, ...] = (
     shaping.doubled,
     uncounted.edge_run,
     lace_moves.travel,
+    lace_moves.slipped_along,
     joins.closing,
     shaping.change,
     stitches.stitch,
@@ -386,6 +387,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        markers.marker,
         shaping_spots.taken_together,
         shaping_spots.worked_twice,
         middles.more_at_middle,

@@ -31,6 +31,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return None
     if first.kind in ("inc", "dec") and c.look().kind == "=" and c.look(2).kind in ("inc", "dec"):
         return set_aside(c, sentence_of(c, end))  # "inc = increase, dec = decrease": what the short forms mean
+    if _everyday(c):
+        return set_aside(c, sentence_of(c, end))
     if assembled(c, end):
         return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):
@@ -155,6 +157,18 @@ def prose(c: Cursor, end: int) -> Aside | None:
 
 
 _SPEAKER = frozenset(("you", "you'll", "you're", "i", "i'm", "we", "it's", "mine", "yours", "that's", "this"))
+
+
+_BOTH = frozenset("pop fan leaf shell long bob v single double picture".split())  # noqa: SIM905
+
+
+def _everyday(c: Cursor) -> bool:
+    """ "Pop the kettle on.", "Fan the fringe out", "Leaf through your stash": a group's name that is an everyday word here."""
+    first, after = c.t[c.i], c.look()
+    if first.text.lower() not in _BOTH or first.kind not in ("grp", "st"):
+        return False
+    led_on = after.kind in ("in", "on") and c.look(2).kind == "a" and c.look(3).kind not in ("noun", "st", "sp", "ch", "lp", "corner")
+    return after.kind in ("the", "w", "row", "rnd", "color", "along") or after.text.lower() == "through" or led_on
 
 
 def _names_rows_only(c: Cursor, end: int) -> bool:

@@ -88,6 +88,12 @@ PASS = re.compile(
 )
 
 
+BIND_OFF = re.compile(
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<which>(?:bind|cast)[ -]?off)(?:\s(?P<noun>row|round|rnd))?)(?P<note>)"
+    r"(?P<tail>\s?(?P<end>:|\s-\s|--)[*_=]{0,3})(?=[^\n]{0,60}?\b(?:sl\s?sts?|ss|slip|sc)\b)",
+    re.IGNORECASE,
+)
+"""The last row of a Tunisian piece, which has no number: "Bind off: sl st under each vertical bar across"."""
 RETURN_NOTE = re.compile(r"(?i)\(?\s?(?:ret(?:urn)?|retp|rtn|rp|rev(?:erse)?\spass|return\spass|back(?:ward)?\spass)\s?\)?$")
 """A note by which a numbered row is the way back of a Tunisian one: "Row 3 (RetP):"."""
 

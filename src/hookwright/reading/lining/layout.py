@@ -314,7 +314,9 @@ class Layer:
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
         if self.corners and not part.rows and L.TILE_TOLD.match(text):
             return False
-        if any(told.match(text) for told in (L.PASSES_ON, L.DEFINITION, L.CHAIN_RULE, L.DESCRIBED, L.EACH_TIME)) or L.short_form_told(text):
+        if any(
+            told.match(text) for told in (L.SHAPED_HEAD, L.PASSES_ON, L.DEFINITION, L.CHAIN_RULE, L.DESCRIBED, L.EACH_TIME)
+        ) or L.short_form_told(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):
             return False

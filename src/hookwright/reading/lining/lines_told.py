@@ -128,6 +128,8 @@ def short_form_told(line: str) -> bool:
     return told is not None and all(letter in letters for letter in told["short"].lower())
 
 
+SHAPED_HEAD = re.compile(r"(?i)[\s*_=#]*(?:inc|dec)(?:reas(?:e|es|ing))?s?(?:\s(?:rows?|rounds?|section|half|side|part))?[\s*_=#:.-]*$")
+"""A heading inside a piece, on a line by itself, that begins like an instruction: "Decrease rows:"."""
 DESCRIBED = re.compile(
     r"(?i)[\s*_•·-]*[A-Za-z][\w' -]{1,40}(?:\([^()\n]{1,24}\)\s?)?[*_]{0,2}:[*_]{0,2}"
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"

@@ -165,7 +165,8 @@ _BOTH = frozenset("pop fan leaf shell long bob v single double picture".split())
 def _everyday(c: Cursor) -> bool:
     """ "Pop the kettle on.", "Fan the fringe out", "Leaf through your stash": a group's name that is an everyday word here."""
     first, after = c.t[c.i], c.look()
-    if first.text.lower() not in _BOTH or first.kind not in ("grp", "st"):
+    one_word = first.end - first.start == len(first.text)  # "single crochet" is none
+    if first.text.lower() not in _BOTH or first.kind not in ("grp", "st") or not one_word:
         return False
     led_on = after.kind in ("in", "on") and c.look(2).kind == "a" and c.look(3).kind not in ("noun", "st", "sp", "ch", "lp", "corner")
     return after.kind in ("the", "w", "row", "rnd", "color", "along") or after.text.lower() == "through" or led_on

@@ -427,7 +427,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
 
 _BEGINS_HALF = frozenset(("work", "cont", "complete", "w", "rep", "reversing", "same", "end", "o", "other", "the"))
 """How a row's second half may begin to be told by its first."""
-_BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter"))
+_BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter", "having", "idle"))
 """How the sum of what repeated rows do may begin."""
 
 

@@ -60,6 +60,9 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         while c.t[end].kind not in (*_STOPS, ",", "(", "[") and end - start < LONGEST_SUM:
             end += 1
         words = c.t[start:end]
+    if _sides_gain(c, words):
+        c.i = end + inside
+        return [Aside(id=c.id(), span=c.span(start), kind="sides")]
     lead = 1 if words and words[0].kind in ("with", "having") and _repeats(c) else 0
     words = words[lead:]
     if not 3 <= len(words) < LONGEST_SUM or not all(t.kind in _SUM for t in words):
@@ -81,6 +84,24 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         return None
     c.i = end + inside
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _sides_gain(c: Cursor, words: Sequence[Token]) -> bool:
+    """ "(Repeat Round 3), adding one more group on each side every time": what the longer edges of a square hold, which the row below
+    tells as well."""
+    kinds = [t.kind for t in words]
+    more = "more" in kinds or any(t.text.lower() in ("extra", "longer", "add", "adding") for t in words)
+    groups = any(t.kind in ("grp", "group") or t.text.lower() in ("granny", "grannies", "trio", "trios") for t in words)
+    where = "side" in kinds or ("between" in kinds and "corner" in kinds)
+    of_a_point = "side" in kinds and kinds[kinds.index("side") + 1 :][:1] == ["of"]
+    return more and groups and where and not of_a_point and _repeats(c) and all(kind in _OF_SIDES for kind in kinds)
+
+
+_OF_SIDES = frozenset(
+    """
+    w n a - st noun grp group more each row rnd around times the on of in to by and idle with having side between corner along inc all
+    """.split()  # noqa: SIM905
+)
 
 
 def _tiles_each_row(c: Cursor, words: Sequence[Token]) -> bool:

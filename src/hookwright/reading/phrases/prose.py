@@ -62,6 +62,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return set_aside(c, sentence_of(c, end))  # "The 18 stitches of the neck fit those of the head, so sew them …"
     if first.val == "you" and c.look().kind != "total" and c.look().text.lower() in ("gain", "gained", "lose", "add"):
         return set_aside(c, sentence_of(c, end))  # "You gain two V-sts every two rows."
+    if first.val in ("you", "you'll") and _told_growth(c, sentence_of(c, end)):
+        return set_aside(c, sentence_of(c, end))  # "You will increase by 2 stitches on every row."
     if (
         first.kind in ("o", "row", "rnd", "the", "n")
         and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, stop_of(c, end)))
@@ -154,6 +156,14 @@ def prose(c: Cursor, end: int) -> Aside | None:
             return Aside(id=c.id(), span=c.span(c.i - 1))
         return set_aside(c, k)
     return None
+
+
+def _told_growth(c: Cursor, end: int) -> bool:
+    """What the maker gains or loses in every row, as a sum."""
+    words = c.t[c.i : min(end, c.i + 14)]
+    shaped = any(t.kind in ("inc", "dec") for t in words[:5])
+    each = any(a.kind == "each" and b.kind in ("row", "rnd", "around", "times") for a, b in pairwise(words))
+    return shaped and each and not any(t.kind in ("ch", "skip", "turn", "join") or t.text.lower() == "end" for t in words)
 
 
 _SPEAKER = frozenset(("you", "you'll", "you're", "i", "i'm", "we", "it's", "mine", "yours", "that's", "this"))

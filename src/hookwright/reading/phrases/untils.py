@@ -67,6 +67,9 @@ def until(c: Cursor) -> Until | None:
         return None
     word = c.kind
     c.i += 1
+    if word == "for" and c.kind == "as" and c.look().text.lower() in ("many", "long"):
+        _to_clause(c)
+        return Until(span=c.span(start))  # "for as many rounds as you like"
     while (
         c.kind
         in (

@@ -74,7 +74,7 @@ class Until:
 
     stitches: Sized[int] | None = None
     what: str = "st"
-    """What `stitches` counts: stitches, or spaces ("until 1 loop remains")."""
+    """What `stitches` counts: stitches, spaces ("until 1 loop remains") or tiles of a piece worked from corner to corner."""
     length_cm: Sized[float] | None = None
     span: Span = field(default=NOWHERE, compare=False)
 

@@ -13,6 +13,7 @@ from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
 from .lining.lines_told import corner_to_corner
+from .lining.listed import unlisted
 from .lining.tables import told_as_rows
 from .part import PartReader
 from .pieces import anywhere, pieces, remembered
@@ -52,7 +53,7 @@ class Assembly:
 
     def __init__(self, text: str) -> None:
         self.source = text
-        self.text = told_as_rows(plain(text))
+        self.text = unlisted(told_as_rows(plain(text)))
         self.front = read_front(text)
         self.layout: Layout = lay_out(self.text, self.front.end)
         self.troubles: list[Trouble] = []
@@ -169,7 +170,7 @@ class Assembly:
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]
         low = text.lower()
-        if low.count("bl") < 2 or low.count("sp") < 2:
+        if low.count("mesh") + low.count("om") < 2 and (low.count("bl") < 2 or low.count("sp") < 2):
             return False
         return len(_BLOCKS.findall(text)) >= 2 and len(_SPACES.findall(text)) >= 2
 
@@ -221,8 +222,8 @@ def _stitches(text: str, lexicon: Lexicon) -> tuple[tuple[str, int], ...]:
     return tuple(found.items())
 
 
-_BLOCKS = re.compile(r"(?i)(?<![a-z])(?:\d+\s)?bls?(?![a-z])|\d\sblocks?(?![a-z])")
-_SPACES = re.compile(r"(?i)(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])")
+_BLOCKS = re.compile(r"(?i)(?<![a-z])(?:\d+\s)?bls?(?![a-z])|\d\s(?:blocks?|(?:solid|filled|closed)\smesh(?:es)?|[SFC]Ms?)(?![a-z])")
+_SPACES = re.compile(r"(?i)\d\s(?:OMs?|open\smesh(?:es)?)(?![a-z])|(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])")
 
 
 def _sized_in(row: Row) -> Iterator[tuple[Sized[int], Span]]:

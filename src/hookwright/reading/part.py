@@ -299,8 +299,9 @@ class PartReader:
         return (numbers[0], (other,)) if before[1] and before[1][-1] + 1 == other else numbers
 
     def _kept_for(self, at: int) -> frozenset[int] | None:
-        """The sizes that a line above keeps this row for ("For Large only:")."""
-        return next((one.only for one in self.all.kept if one.start <= at < one.end), None)
+        """The sizes that the lines above keep this row for ("For Large only:", "Small skip to Brim")."""
+        told = [one.only for one in self.all.kept if one.start <= at < one.end]
+        return frozenset.intersection(*told) or told[0] if told else None
 
     def _how_long(self, reading: RowReading, draft: RowDraft, label: Label | None) -> tuple[Until | None, Sized[int] | None]:
         told = reading.told

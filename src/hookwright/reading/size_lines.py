@@ -16,6 +16,19 @@ _BLANK = re.compile(r"\n[ \t]*\n")
 _HEADING = re.compile(r"(?m)^[ \t]*(?:#|\*\*[^*\n]+\*\*[ \t]*$)")
 
 
+_ON_TO = r"(?:skip|go|jump|proceed|move|continue|head)(?:\s(?:ahead|on|straight|directly|right|now))*\s(?:to|with|at)\s(?:the\s)?"
+_TARGET = (
+    r"(?P<to>(?:(?:rows?|rounds?|rnds?|rds?|r)\s?\d{1,3})\b|[A-Za-z][A-Za-z' -]{2,30}?)"
+    r"(?:\s(?:section|part|instructions|directions|now))?"
+)
+_SKIPS = re.compile(
+    rf"(?im)(?:^|[.;(]\s?)[ \t>*_=#(•-]{{0,6}}(?:(?:if|when)\s(?:you\sare\s|you're\s)?(?:making|working|crocheting)\s)?(?:for\s)?(?:the\s)?"
+    rf"(?P<names>[A-Za-z0-9][\w/&+, ½¼¾-]{{0,60}}?)(?:\s(?:only|stops?\s(?:here)?(?:\sand)?|ends?\shere(?:\sand)?))?[,:;]?\s"
+    rf"(?:now\s|then\s|and\s)?{_ON_TO}{_TARGET}(?=[.;:)*_!,\n]|$)"
+)
+""" "Baby skip to Body", "For sizes S and M go straight to the brim": the rows in between are none of theirs. """
+
+
 @dataclass(frozen=True, slots=True)
 class Kept:
     """Rows that begin in [start, end) belong to the sizes `only`."""
@@ -30,6 +43,9 @@ def kept_for_sizes(text: str, start: int, names: Sequence[str]) -> list[Kept]:
 
     >>> [(k.start, sorted(k.only)) for k in kept_for_sizes("For M and L only:\\nRnd 8: sc around.\\n\\nRnd 9: sc.", 0, ("S", "M", "L"))]
     [(17, [1, 2])]
+    >>> text = "Rnd 5: sc around.\\nSize S skip to Brim.\\nRnd 6: sc around.\\nBrim\\nRnd 7: sc around."
+    >>> [(k.start, k.end, sorted(k.only)) for k in kept_for_sizes(text, 0, ("S", "M", "L"))]
+    [(37, 57, [1, 2])]
     """
     if len(names) < 2:
         return []
@@ -44,6 +60,20 @@ def kept_for_sizes(text: str, start: int, names: Sequence[str]) -> list[Kept]:
         if told and only and len(only) < len(names):
             found = [_closed(one, match.start()) for one in found]
             found.append(Kept(match.end(), _end(text, match.end()), only))
+    return found + _passed_over(text, start, names)
+
+
+def _passed_over(text: str, start: int, names: Sequence[str]) -> list[Kept]:
+    """The stretches that some sizes are told to pass over, up to the heading or the row that they go on with."""
+    found: list[Kept] = []
+    for match in _SKIPS.finditer(text, start):
+        passing = known_sizes(match["names"], names)
+        if not passing or len(passing) == len(names):
+            continue
+        to = r"\s+".join(map(re.escape, match["to"].split()))
+        goal = re.compile(rf"(?im)^[ \t>*_=#(•-]{{0,6}}(?:the\s)?{to}\b(?!\s{{0,2}}[-&]\s?\d)").search(text, match.end())
+        if goal is not None:
+            found.append(Kept(match.end(), goal.start(), frozenset(range(len(names))) - passing))
     return found
 
 

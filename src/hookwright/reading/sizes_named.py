@@ -22,6 +22,10 @@ _LINE = re.compile(
 _TOLD = re.compile(
     rf"(?i)\b(?:directions|instructions|pattern|numbers|stitch counts)\s(?:\w+\s){{0,4}}(?:for|as)\s(?:the\s)?(?:size\s)?{_BRACKETED}"
 )
+_HEAD = re.compile(
+    rf"(?im)\A\s*(?:[^\n]*\n){{0,4}}?[ \t>*_=#•-]{{0,6}}(?:[^\n:(]{{0,60}}?(?:-{{1,3}}|[:,|~])\s?|in\s(?:sizes\s)?)?"
+    rf"{_BRACKETED}[ \t*_.)]*$"
+)
 _LABEL = re.compile(r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?)[ \t]*(?:only[ \t]*)?:")
 _SMALLEST = re.compile(r"(?i)\bsmall(?:er|est) size \((\d[^()\n]{0,14})\)")
 _SPLIT = re.compile(r"\s?(?:[(\[\])]|,|;|\||\band\b|&)\s?(?:and\s)?", re.I)
@@ -32,10 +36,12 @@ def size_names_of(text: str) -> tuple[str, ...]:
 
     >>> size_names_of("Sizes: Baby (Child, Adult S, Adult L)"), size_names_of("Size: XS, S, M and L"), size_names_of("Size: 12 inches")
     (('Baby', 'Child', 'Adult S', 'Adult L'), ('XS', 'S', 'M', 'L'), ())
+    >>> size_names_of("Plain Slouch Hat - Baby (Child, Adult)\\nHook: H"), size_names_of("Plain Slouch Hat for a child (or adult)")
+    (('Baby', 'Child', 'Adult'), ())
     >>> size_names_of("The smaller size (5-6) ends here.\\nSize 7-8: Row 4: sc around.\\nSize 9-10: Row 4: 2 sc in each sc.")
     ('5-6', '7-8', '9-10')
     """
-    for told in (first_of(_line, text), first_of(_sentence, text)):
+    for told in (first_of(_line, text), first_of(_sentence, text), _head(text)):
         if told is None:
             continue
         names = [" ".join(one.split()) for one in _SPLIT.split(told) if one and one.strip()]
@@ -57,6 +63,12 @@ def _line(text: str) -> str | None:
 def _sentence(text: str) -> str | None:
     """The names that a sentence tells the numbers to be for."""
     found = _TOLD.search(text)
+    return None if found is None else f"{found['first']}({found['rest']}"
+
+
+def _head(text: str) -> str | None:
+    """The names behind the pattern's own ("Plain Slouch Hat - Baby (Child, Adult)") or on a line by themselves below it."""
+    found = _HEAD.match(text[:500])
     return None if found is None else f"{found['first']}({found['rest']}"
 
 

@@ -127,6 +127,8 @@ def _count_chains(stitches: Stitches, by_kind: dict[str, int]) -> None:
 def held(counted: Counted, stitches: Stitches, what: str) -> int:
     """What a row holds of `what` that rows are worked down to: stitches in all, or spaces — of a figure's own ("until 1 loop remains" of a
     pineapple) those between its single crochets."""
+    if what == "tile":
+        return counted.by_kind.get("tile", 0)
     if what != "sp":
         return counted.total
     kinds = [

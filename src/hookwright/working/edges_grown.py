@@ -17,7 +17,7 @@ def edges_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     """The steps with the stitches of an edge's one space repeated up to the next corner; None where no unit is told so."""
     for k, step in enumerate(steps):
         if isinstance(step, Repeat) and (body := _unit_grown(step.body)) is not None:
-            return (*steps[:k], replace(step, body=body), *_last_edge(steps[k + 1 :]))
+            return (*_first_edge(steps[:k]), replace(step, body=body), *_last_edge(steps[k + 1 :]))
     return None
 
 
@@ -65,6 +65,22 @@ def _plain_run(step: Step) -> bool:
 
 def _up_to(step: Step, what: str) -> Step:
     return replace(step, places="rest", upto=what) if _plain_run(step) and isinstance(step, Make) else step
+
+
+def _first_edge(head: tuple[Step, ...]) -> tuple[Step, ...]:
+    """What is told of the first edge before the repeat ("(3 dc, ch 2, 3 dc) in corner, ch 1, 3 dc in next space, ch 1, *…"), as often as
+    its spaces go."""
+    told = [k for k, step in enumerate(head) if _in_edge(step) and step.at.what != "corner" and not _slips(step)]  # type: ignore[union-attr]
+    at = told[0] if len(told) == 1 else 0
+    if not at or not isinstance(head[at - 1], Chain) or not any(_pointed(one) or _in_corner(one) for one in head[:at]):
+        return head
+    step = head[at]
+    again = Repeat(id=step.id, span=step.span, body=head[at - 1 : at + 1], times=Times(kind="to_place", number=ZERO, what="corner"))
+    return (*head[: at - 1], again, *head[at + 1 :])
+
+
+def _slips(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _last_edge(tail: tuple[Step, ...]) -> tuple[Step, ...]:

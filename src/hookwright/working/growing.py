@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Choice, Make, Repeat, Sized, Step, Times, Together
+from ..pattern import ONE, Chain, Choice, Make, Repeat, Sized, Step, Times, Together
 from .needs import GROUP_WORDS
 
 
@@ -18,6 +18,8 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
         return steps
     if any(isinstance(step, Choice) for step in steps):
         return tuple(_each_answer(step, by) for step in steps)
+    if any(_of_tiles(step) for step in steps):
+        return _more_tiles(steps, by)
     looped = fewer_loops(steps, by)
     if looped is not None:
         return looped
@@ -28,6 +30,28 @@ def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
     if _at_the_middle(steps):
         return _longer(steps, by)
     return tuple(_opened(step, by) if _all_over(step) else step for step in steps)
+
+
+def _of_tiles(step: Step) -> bool:
+    """ "(Sl st into next ch-3 sp, ch 3, 3 dc in same sp)": the blocks of a piece worked from corner to corner."""
+    if not isinstance(step, Repeat) or not any(isinstance(one, Chain) for one in step.body):
+        return False
+    made = [one for one in step.body if isinstance(one, Make)]
+    slips = [one for one in made if one.stitch == "sl st"]
+    return len(made) == 2 and len(slips) == 1 and any(one.each.values[0] and one.each.values[0] > 1 for one in made if one not in slips)
+
+
+def _more_tiles(steps: Sequence[Step], by: int) -> tuple[Step, ...]:
+    """The steps with `by` blocks more where their number is told; a repeat to the row's end finds its own."""
+    out: list[Step] = []
+    for step in steps:
+        if isinstance(step, Repeat) and _of_tiles(step) and step.times.kind in ("n", "more"):
+            number = Sized(tuple(None if n is None else max(0, n + by) for n in step.times.number.values))
+            if number == Sized((0,)):
+                continue
+            step = replace(step, times=replace(step.times, number=number))
+        out.append(step)
+    return tuple(out)
 
 
 def _each_answer(step: Step, by: int) -> Step:

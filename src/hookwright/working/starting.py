@@ -11,6 +11,7 @@ from .custom import start_chain_customs
 from .fabric import RING_FOOT, How, Role
 from .finding import Finding
 from .needs import first_stitch, is_space
+from .tiles import tiles_in
 
 
 class Starting(Finding):
@@ -84,7 +85,9 @@ class Starting(Finding):
             return ("counts" if counts else "not"), 0
         customs = start_chain_customs(stitch, number)
         if self.travelled is not None and not self.offer.around and "loop" not in customs:
-            customs = (*customs, "loop")  # a tile of a piece that grows from corner to corner hangs on its chain
+            # a tile of a piece that grows from corner to corner hangs on its chain
+            on_tiles = self.offer.stitches is not None and tiles_in(self.offer.stitches) > 1
+            customs = ("loop", *customs) if on_tiles else (*customs, "loop")
         if customs == ("not", "counts") and height <= 1 and not self.offer.around and _into_space(tail):
             customs = (*customs, "loop")  # linen stitch: the last sc of the next row goes into the gap beside the ch 2
         if self.context.spiral and (number > 1 or (bool(tail) and isinstance(tail[0], Skip))):

@@ -1,8 +1,8 @@
 """A row number is left out.
 
 What it checks: the numbers of a part's rows, in order. Numbers filled by unnumbered rows ("Next 3 rows"), by ranges, by "all even rows",
-by words such as "repeat the last 2 rounds once more" and by a part that goes on from another are not missing; nor is the first number,
-where the first row is told with the chain.
+by words such as "repeat the last 2 rounds once more" and by a part that goes on from another are not missing; nor are those of rows kept
+for other sizes, nor the first number, where the first row is told with the chain.
 
 Why: either a row was dropped from the text, or the numbering slipped and every later reference points one row off.
 
@@ -42,6 +42,7 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
     spare = 0
     before: Row | None = None
     everything = {number for row in rows for number in row.numbers_at(size)}
+    everything |= {number for row in part.rows for other in row.only or () for number in row.numbers_at(other)}  # kept for other sizes
     if _alternate(case, rows):
         return
     for row in rows:

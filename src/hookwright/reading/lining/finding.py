@@ -13,7 +13,7 @@ from .lines_told import COUNTS
 
 _CANDIDATE = re.compile(
     r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|l[\dO]th\b|for\s(?:rows|rounds|rnds)|"
-    r"ist\b|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic (?:ring|circle|loop)|"
+    r"ist\b|(?:bind|cast)[ -]off|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic (?:ring|circle|loop)|"
     r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
     r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"
     r"[a-z][\w'-]{1,14}\s(?:[a-z][\w'-]{1,14}\s){0,2}(?:rows?|rounds?|rnds?)\b)",
@@ -260,8 +260,11 @@ class Finder:
             match = L.PASS.match(text, start, end)
             if match:
                 return self._named(match, "Forward" if match["which"].lower().startswith("f") else "Return", "pass")
+            match = L.BIND_OFF.match(text, start, end)
+            if match:
+                return self._named(match, "Bind off", "named")
             match = L.NAMED.match(text, start, end)
-            if match and self._may_open(start, True):
+            if match and self._may_open(start, True) and not _HEADS_ROWS.match(text, match.end(), end):
                 return self._named(match, " ".join(match["label"].split()), "named")
             if (
                 (match := L.BARE.match(text, start, end))
@@ -413,12 +416,12 @@ class Finder:
             noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward", note)), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
-            re.search(r"[(\[](\d[\d\s,-]*[,-][\d\s,-]*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())
+            re.search(r"[(\[](\d(?:[\d\s,/-]|to|thru|through)*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())
             if "(" in match["label"] or "[" in match["label"]
             else None
         )
         if sized:
-            label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in sized[1].split(",")))
+            label.numbers = (L.numbers(text), *(_as_far(L.numbers(text), L.numbers(one)) for one in re.split(r"[,/]", sized[1])))
         groups = match.groupdict()
         if groups.get("more") and len(label.numbers[0]) == 1:
             how_many = re.search(r"\d+", groups["more"]) or re.search(rf"\b(?:{'|'.join(L.WORDS)})\b", groups["more"].lower())
@@ -498,6 +501,8 @@ _IS_WHERE = re.compile(
     r"(?i)\s(?:is\s(?:where|when)|begins|starts)\b[^.\n]{1,80}[.!:]\s{1,3}(?=(?:ch|chain|with|sc|hdc|dc|tr|join|work|inc|dec)\b|\d|\()"
 )
 """ "Round 12 is where the thumb begins to happen. Ch 1, …": a remark on the round, and then its instruction. """
+_HEADS_ROWS = re.compile(r"(?i)[ \t*_]*\n\s*[*_]{0,3}(?:rows?|rounds?|rnds?|r)\s?\d{1,3}\b")
+"""Behind "Increase rows:" on a line by itself: the numbered rows that it heads."""
 _BEFORE, _AFTER = 61, 160
 """Characters before and after a piece that may decide its labels."""
 

@@ -166,7 +166,12 @@ class Headings:
 
     def _inline(self, raw: str, at: int, place: int) -> Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
-        if _NUMBERED_ROW.match(raw) or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw)) or L.DEFINITION.match(raw):
+        if (
+            _NUMBERED_ROW.match(raw)
+            or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw))
+            or L.DEFINITION.match(raw)
+            or L.short_form_told(raw)
+        ):
             return None
         if self.corners and L.TILE_TOLD.match(raw):
             return None
@@ -204,7 +209,8 @@ class Headings:
             rest = self.text[match.end() : place + len(raw)].strip()
             if L.FACT.match(name + ":") or re.match(
                 r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
-                r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
+                r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|(?:open|solid|filled|closed)\s(?:mesh|block)|"
+                r"turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
                 r"\w+ ?=)",
                 name,
             ):

@@ -37,7 +37,8 @@ _ORD = (
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
 _STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?{_NOUN}\s?|\s-{{1,2}}\s(?:row|rnd|round|R(?=\d))\s?|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
-_SIZED = r"(?:\s{0,2}[(\[](?:\d{1,4}\s?-\s?\d{1,4}|\d{1,4}(?:\s?-\s?\d{1,4})?(?:,\s?\d{1,4}(?:\s?-\s?\d{1,4})?){1,10})[)\]])?"
+_SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
+_SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
 _WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
 _REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?onwards?)(?=\s?[:.-])"
@@ -87,6 +88,12 @@ PASS = re.compile(
 )
 
 
+BIND_OFF = re.compile(
+    r"(?P<pre>[*_=]{0,3})(?P<label>(?P<which>(?:bind|cast)[ -]?off)(?:\s(?P<noun>row|round|rnd))?)(?P<note>)"
+    r"(?P<tail>\s?(?P<end>:|\s-\s|--)[*_=]{0,3})(?=[^\n]{0,60}?\b(?:sl\s?sts?|ss|slip|sc)\b)",
+    re.IGNORECASE,
+)
+"""The last row of a Tunisian piece, which has no number: "Bind off: sl st under each vertical bar across"."""
 RETURN_NOTE = re.compile(r"(?i)\(?\s?(?:ret(?:urn)?|retp|rtn|rp|rev(?:erse)?\spass|return\spass|back(?:ward)?\spass)\s?\)?$")
 """A note by which a numbered row is the way back of a Tunisian one: "Row 3 (RetP):"."""
 

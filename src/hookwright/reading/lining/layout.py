@@ -209,7 +209,9 @@ class Layer:
 
     def _belongs(self, before: str, line: str) -> bool:
         """The next line goes on with the row's instruction."""
-        if L.FACT.match(line) or line.lstrip().startswith(("#", "![", "<", "|", "---", "- ", ">")):
+        if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED)) or line.lstrip().startswith(
+            ("#", "![", "<", "|", "---", "- ", ">")
+        ):
             return False
         open_end = (
             before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":")
@@ -304,13 +306,17 @@ class Layer:
         """Where, in a line that begins with other matter ("D hook, chain 26."), the piece's first chain is told."""
         if (self.corners and L.TILE_TOLD.match(self.text[a:b])) or L.DEFINITION.match(self.text[a:b]) or L.GROUP_TOLD.match(self.text[a:b]):
             return None
+        if L.short_form_told(self.text[a:b]):
+            return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
         return next((at for at in told if not (L.COUNTS.match(self.text, at, b) or L.CHAIN_RULE.match(self.text, at, b))), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
         if self.corners and not part.rows and L.TILE_TOLD.match(text):
             return False
-        if L.DEFINITION.match(text) or L.CHAIN_RULE.match(text) or L.DESCRIBED.match(text) or L.EACH_TIME.match(text):
+        if any(
+            told.match(text) for told in (L.SHAPED_HEAD, L.PASSES_ON, L.DEFINITION, L.CHAIN_RULE, L.DESCRIBED, L.EACH_TIME)
+        ) or L.short_form_told(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):
             return False

@@ -66,7 +66,7 @@ SPECIAL_SECTION = re.compile(
 )
 NO_PART = re.compile(
     r"(?i)(?:illustrated|shown|pictured?|recommended|approx|approximate|or$|and$|a$|no\.?\s?\d|page\b|see\b|continued|"
-    r"crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:for\s+)?[\w ,&/+-]{1,40}\b(?:sizes?\s+)?only$|(?:for\s+)?(?:all|both)\s+sizes$|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
+    r"[\w ,&/+-]{1,40}\s(?:skip|go|jump|proceed|move)\s(?:(?:ahead|on|straight|directly|right)\s)*to\s|crocheted$|woven$|knitted$|design(?:ed)?\s|by\s|made of|sizes?\s|for\s+sizes?\b|(?:for\s+)?[\w ,&/+-]{1,40}\b(?:sizes?\s+)?only$|(?:for\s+)?(?:all|both)\s+sizes$|(?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\s+(?:row|round|rnd)\b|the end|advertisement|article\b|\W*$)"  # noqa: E501
 )
 FINISHING = re.compile(
     r"(?:finishing|assembly|making up|to make up|to finish|joining|sewing(?: up)?|fringe|tassels?|blocking|pompons?|"
@@ -103,6 +103,33 @@ SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
     r"(?:for\s+)?[\w ,&/+-]{1,40}\bonly)\s?:"
 )
+REMARKED = re.compile(
+    r"(?i)[\s*_]*[(\[]\s?(?:n\.?b\b|(?:note|tip|hint|fyi|psst|remember|reminder|optional|don'?t worry|that|this|you|you'll|i|i'm|if)\s)"
+)
+"""A remark in brackets on a line of its own: "(nb that first bit is one sc in each of next 2 sts)"."""
+PASSES_ON = re.compile(
+    r"(?i)[\s*_=#(•·>-]*(?!(?:sk|skip|ch|chain|sl|turn|join|work|then|now|[shd]{1,2}c|tr)\b)(?:[A-Za-z0-9][\w/&+,' -]{0,60}?[:;,]?\s)?"
+    r"(?:skip|go|jump|proceed|move)\s(?:(?:ahead|on|straight|directly|right)\s)*to\s(?:the\s)?(?:next\s(?:part|section)|(?:rows?|rounds?|rnds?)\s?\d|"
+    r"[A-Z][a-z]+)"
+    r"[\w ]{0,24}[\s.!)*_]*(?:\n|$)"
+)
+"""A line that sends some sizes on to a later part ("Baby: skip to Body"): no instruction of the row above."""
+_SHORT = re.compile(r"[\s*_•·>-]*(?P<short>[A-Z]{2,5})[*_]{0,3}\s\((?P<long>[A-Za-z][A-Za-z' -]{2,40})\)\s?[*_]{0,3}(?::|=|\s-)")
+
+
+def short_form_told(line: str) -> bool:
+    """Whether a line tells what a short form means ("OM (an open mesh): ch 2, skip 2, dc"), its letters those of the words in order.
+
+    >>> short_form_told("OM (an open mesh): ch 2, skip 2, dc in next dc"), short_form_told("EAR (make two): ch 4")
+    (True, False)
+    """
+    told = _SHORT.match(line)
+    letters = iter(told["long"].lower()) if told else iter("")
+    return told is not None and all(letter in letters for letter in told["short"].lower())
+
+
+SHAPED_HEAD = re.compile(r"(?i)[\s*_=#]*(?:inc|dec)(?:reas(?:e|es|ing))?s?(?:\s(?:rows?|rounds?|section|half|side|part))?[\s*_=#:.-]*$")
+"""A heading inside a piece, on a line by itself, that begins like an instruction: "Decrease rows:"."""
 DESCRIBED = re.compile(
     r"(?i)[\s*_•·-]*[A-Za-z][\w' -]{1,40}(?:\([^()\n]{1,24}\)\s?)?[*_]{0,2}:[*_]{0,2}"
     r"\s?\(?\s?(?:yo\b|yarn over|insert (?:your )?hook|\*?\s?yo\b|draw up|pull up)"
@@ -123,7 +150,8 @@ TILE_TOLD = re.compile(
 """How a block of work from corner to corner is made ("Each square after that: …"): told once, beside the chart of colours."""
 GROUP_TOLD = re.compile(
     r"(?i)[\s*_•·>-]*(?:(?:beg(?:inning)?|starting|small|large|half|picot|\d-?(?:sc|hdc|dc|tr))[ -])?"
-    r"(?:shell|v-?\s?st(?:itch)?|fan|cluster|cl|bobble|puff|popcorn|pc|picot|petal|bullion|x-?st(?:itch)?|cross(?:ed)?[ -](?:st|dc|hdc|tr))"
+    r"(?:shell|v-?\s?st(?:itch)?|fan|cluster|cl|bobble|puff|popcorn|pc|picot|petal|bullion|x-?st(?:itch)?|cross(?:ed)?[ -](?:st|dc|hdc|tr)|"
+    r"(?:open|solid|filled|closed)\s(?:mesh|block|square|space))"
     r"(?:\sst(?:itch)?)?s?[*_]{0,3}\s?(?:\([^()\n]{1,24}\))?[*_]{0,3}\s?(?::|\s-)[*_]{0,3}\s(?![^\n]{0,200}?\b(?<!3rd\sch\s)(?<!2nd\sch\s)(?<!4th\sch\s)(?:from\s(?:the\s)?hook|ring)\b)"
 )
 """A group told by its name and what it is made of ("**Shell (sh)**: 5 dc in next st"), which founds no piece."""
@@ -156,7 +184,11 @@ DEFINITION = re.compile(
     r"|(?:chs?|sc|dc|hdc|tr|htr|dtr|trtr|sl(?:\s?st)?|ss|sts?(?:\(s\))?|chs?(?:\(s\))?|sk|sps?|yo|yoh|inc|dec|reps?|rnds?|beg|prev|blo|flo|bl|fl|"
     r"(?-i:[A-Z])|"
     r"[fb]p[hd]?[dst][cr]|mr|mc|cc|rs|ws|tog|[shdtr]{1,2}c?\dtog|inv ?dec|pm|sm|lps?|fo|approx|cont|foll|rem|pat|patt)(?:\(s\))?[*_]{0,2}"
-    r"\s?[:–—-]\s?[a-z][a-z()\d/ ,'-]{2,60}\.?\s*(?=\n|$))"
+    r"\s?[:–—-]\s?[a-z][a-z()\d/ ,'-]{2,60}\.?\s*(?=\n|$)"
+    r"|f/o\s?[:–—-]"
+    r"|(?:inc|dec|inv\s?dec|increase|decrease)[*_]{0,2}\s?(?:\([a-z ]{2,20}\)\s?)?[:–—-]\s?\d\s?[shdt]{1,2}[cr]\s"
+    r"(?:in|into)\s(?:the\s)?(?:same|one|1|next|a)\b[^\n,;*]{0,30}(?=\n|$)"
+    r"|(?:\*\s?(?:\.{2,3}\s?)?\*|\((?:\s|\.{2,3})?\)|\[(?:\s|\.{2,3})?\])\s?(?:x\s?(?:\d{1,2}|n)\s?|\d{1,2}\s?x\s?)?[:=–—-])"
 )
 """A term and what it means: "sc = single crochet", "sk – skip"."""
 BEGINS = re.compile(

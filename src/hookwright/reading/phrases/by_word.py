@@ -82,6 +82,7 @@ _STITCH: tuple[Phrase, ...] = (
     shaping.doubled,
     uncounted.edge_run,
     lace_moves.travel,
+    lace_moves.slipped_along,
     joins.closing,
     shaping.change,
     stitches.stitch,
@@ -386,6 +387,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        markers.marker,
         shaping_spots.taken_together,
         shaping_spots.worked_twice,
         middles.more_at_middle,
@@ -425,7 +427,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
 
 _BEGINS_HALF = frozenset(("work", "cont", "complete", "w", "rep", "reversing", "same", "end", "o", "other", "the"))
 """How a row's second half may begin to be told by its first."""
-_BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter"))
+_BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter", "having", "idle"))
 """How the sum of what repeated rows do may begin."""
 
 

@@ -52,6 +52,8 @@ def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
         end += 1
     told = c.t[c.i : end]
     number = next((k for k, t in enumerate(told) if t.kind == "n"), None)
+    if number is not None and told[0].kind == "with" and not {"group", "grp", "sp"} & {t.kind for t in told}:
+        return None  # "as Round 3 with 3 sc on each side" tells of no edge's length
     if number is None or number > 5 or not all(t.kind in _OF_SIDES or t.text.lower() in ("tr", "htr", "instead") for t in told):
         return None
     names = [t.kind for t in told]
@@ -67,7 +69,7 @@ _ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn")
 _OF_SIDES = frozenset(
     """
     n st noun more each all the side corner between in along on around of w a idle and with work now having over but at to up sp grp
-    group counts straight total then
+    group counts straight total then - ch
     """.split()  # noqa: SIM905
 )
 

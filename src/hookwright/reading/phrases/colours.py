@@ -258,11 +258,14 @@ def back_to(c: Cursor) -> list[Step] | None:
 
 
 def _at_will(c: Cursor) -> bool:
-    """ "Changing colour when you please": told of no row; passed over. False with the cursor unmoved."""
+    """ "Changing colour when you please", "changing colour every second row": told of no row; passed over. False, unmoved, elsewhere."""
     end = c.i
     while c.t[end].kind not in (",", ";", ".", "", ")", "("):
         end += 1
-    if not {t.text.lower() for t in c.t[c.i : end]} & _PLEASED:
+    words = c.t[c.i : end]
+    regular = any(t.kind == "each" for t in words) and words[-1].kind in ("row", "rnd", "o", "n")
+    named = any(t.text.lower() in c.ctx.colours for t in words)
+    if not ({t.text.lower() for t in words} & _PLEASED or (regular and not named)):
         return False
     c.i = end
     return True

@@ -129,6 +129,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         one = _one(c, end, approximate)
         if one is None:
             return None
+        if _at_ends(c, end):
+            continue
         found.append(one)
         begin = c.i
         flags = _modifiers(c, end)
@@ -157,6 +159,19 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
+
+
+def _at_ends(c: Cursor, end: int) -> bool:
+    """ "(30 V-sts, 1 dc at each end)": what frames the row is told beside its units, and no number of its own kind; passed over."""
+    words = [(t.kind, t.text.lower()) for t in c.t[c.i : min(end, c.i + 3)]]
+    if [kind for kind, _ in words[:1]] not in (["at"], ["in"]) or len(words) < 3:
+        return False
+    if words[1][1] not in ("each", "both", "either") or words[2][1] not in ("end", "ends", "edge", "edges"):
+        return False
+    c.i += 3
+    if c.i < end and c.kind in (",", "and", "+", ";", "&", "*"):
+        c.i += 1
+    return True
 
 
 def _joined_by_and(c: Cursor, end: int) -> bool:

@@ -47,7 +47,8 @@ def told(c: Cursor) -> list[Step] | None:
     start, end = c.i, c.stops[c.i]
     if end - start > _LONGEST or len(c.frames) > 1 or not c.out or not used_up(c, start):
         return None
-    numbers = [k for k in range(start, end) if c.t[k].kind == "n"]
+    rows = {k for k in range(start + 1, end) if c.t[k].kind == "n" and c.t[k - 1].kind in ("row", "rnd")}  # "by the end of Row 30"
+    numbers = [k for k in range(start, end) if c.t[k].kind == "n" and k not in rows]
     if len(numbers) != 1 or not isinstance(c.t[numbers[0]].val, int) or c.t[numbers[0]].val < _FEWEST:
         return None
     at = numbers[0]
@@ -57,8 +58,10 @@ def told(c: Cursor) -> list[Step] | None:
     kind = (noun(c) if at + 1 != end else None) or "st"
     after = c.i
     c.i = start
-    others = [*c.t[start:at], *c.t[after:end]]
-    on_the_round = {"in", "rnd", "row"}
+    others = [c.t[k] for k in range(start, end) if k not in rows and not at <= k < after]
+    on_the_round = {"in", "rnd", "row", "end", "of", "at", "by", "after"} if rows else {"in", "rnd", "row"}
+    if c.t[start].text.lower() in ("you", "you'll", "you'd", "should"):
+        on_the_round |= {"end", "along"}  # "You'll end up with 36 sts"
     if not all(token.kind in _FREE or token.kind in on_the_round for token in others) or at == start == end - 1:
         return None
     c.i = end

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
-from ...pattern import ONE, Aside, Make, Refer, Repeat, Step, Together
+from ...pattern import ONE, Aside, Even, Make, Refer, Repeat, Step, Together
+from ..wording.token import Token
 from .cursor import Cursor
 
 EXAMPLES = (
     ("Repeat Row 3, increasing 2 sts each row", "as rows 3"),
     ("Rep Row 3, each row having one block more", "as rows 3"),
     ("Repeat Row 3, adding 6 dc on every row", "as rows 3"),
+    ("Repeat Row 3 with one block less each row", "as rows 3 growing −1"),
     ("Repeat Row 3. Each row grows by 2 sts.", "as rows 3"),
 )
 
@@ -56,6 +60,11 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         while c.t[end].kind not in (*_STOPS, ",", "(", "[") and end - start < LONGEST_SUM:
             end += 1
         words = c.t[start:end]
+    if _sides_gain(c, words):
+        c.i = end + inside
+        return [Aside(id=c.id(), span=c.span(start), kind="sides")]
+    lead = 1 if words and words[0].kind in ("with", "having") and _repeats(c) else 0
+    words = words[lead:]
     if not 3 <= len(words) < LONGEST_SUM or not all(t.kind in _SUM for t in words):
         return None
     every = any(
@@ -63,8 +72,12 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         for a, b in pairwise(words)
         if b.kind in ("row", "rnd", "around", "times")
     )
+    every = every or bool(lead and words[-1].text.lower().removesuffix("s") in _TILES)  # "Repeat Row 9 with one block less."
     if not every or not any(t.kind in ("inc", "dec", "more") or t.text.lower() in _GROWS for t in words):
         return None
+    if _tiles_each_row(c, words):
+        c.i = end + inside
+        return [Aside(id=c.id(), span=c.span(start))]
     if words[0].kind in ("n", "st", "inc", "dec") and not (inside or any(t.text.lower() in _GROWS for t in words)):
         return None
     if not _repeats(c) and (words[0].kind in ("inc", "dec") or not _shapes(c)):
@@ -73,6 +86,44 @@ def growth_beside(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def _sides_gain(c: Cursor, words: Sequence[Token]) -> bool:
+    """ "(Repeat Round 3), adding one more group on each side every time": what the longer edges of a square hold, which the row below
+    tells as well."""
+    kinds = [t.kind for t in words]
+    more = "more" in kinds or any(t.text.lower() in ("extra", "longer", "add", "adding") for t in words)
+    groups = any(t.kind in ("grp", "group") or t.text.lower() in ("granny", "grannies", "trio", "trios") for t in words)
+    where = "side" in kinds or ("between" in kinds and "corner" in kinds)
+    of_a_point = "side" in kinds and kinds[kinds.index("side") + 1 :][:1] == ["of"]
+    return more and groups and where and not of_a_point and _repeats(c) and all(kind in _OF_SIDES for kind in kinds)
+
+
+_OF_SIDES = frozenset(
+    """
+    w n a - st noun grp group more each row rnd around times the on of in to by and idle with having side between corner along inc all
+    """.split()  # noqa: SIM905
+)
+
+
+def _tiles_each_row(c: Cursor, words: Sequence[Token]) -> bool:
+    """ "(Repeat Row 9) with one less block each row": the row named is worked with so many of its units less each time. False elsewhere."""
+    if not any(t.text.lower().removesuffix("s") in _TILES for t in words):
+        return False
+    told = next((t.val for t in words if t.kind == "n"), 1 if any(t.kind in ("a", "more") for t in words) else None)
+    at = next((k for k in range(len(c.out) - 1, -1, -1) if isinstance(c.out[k], (Refer, Even))), None)
+    if not isinstance(told, int) or told > MOST_TILES or at is None:
+        return False
+    refer = c.out[at]
+    if isinstance(refer, Even):
+        refer = Refer(id=refer.id, span=refer.span, last=1)  # "Continue in pattern, increasing 1 block per row"
+    assert isinstance(refer, Refer)
+    less = any(t.text.lower() in _SHRINKS or t.kind == "dec" for t in words)
+    c.out[at] = replace(refer, grow=-told if less else told)
+    return True
+
+
+_TILES = frozenset(("block", "tile", "square", "pixel"))
+MOST_TILES = 4
+_SHRINKS = frozenset(("less", "fewer", "lose", "losing", "lost", "loses", "narrower", "decreasing", "decreases"))
 LONGEST_SUM = 15
 """Words of such a remark, at the most."""
 _GROWS = frozenset(

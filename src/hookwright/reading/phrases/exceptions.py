@@ -71,6 +71,8 @@ def exception(c: Cursor) -> list[Step] | None:
     c.i += 1
     got = one(c)
     if got and isinstance(got[-1], (Make, Together)) and ((got[-1].places == "rest" and not verb) or got[-1].at.what == "corner"):
+        if got[-1].at == Place(what="corner", span=got[-1].at.span) and got[-1].places == ONE:
+            got[-1] = replace(got[-1], places="rest")  # "with 3 sc in the corner": in every one that there is
         return got
     middle = _at_centre(c, before, got)
     if middle is not None:

@@ -11,7 +11,10 @@ from .numbers import number
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 TWO, THREE, FIVE = Sized((2,)), Sized((3,)), Sized((5,))
-_BLOCKS = frozenset(("bl", "bls", "blk", "blks", "block", "blocks"))
+_BLOCKS = frozenset(
+    ("bl", "bls", "blk", "blks", "block", "blocks", "solid mesh", "filled mesh", "closed mesh", "sm", "fm", "cm", "cms", "sms", "fms")
+)
+_SPACES = frozenset(("om", "oms", "open mesh"))
 
 
 def filet(c: Cursor) -> list[Step] | None:
@@ -96,10 +99,17 @@ def _unit(c: Cursor) -> str | None:
     if c.kind == "sp":
         c.i += 1
         return "sp"
-    if c.kind in ("w", "group") and c.t[c.i].val in _BLOCKS:
-        c.i += 1
-        return "bl"
+    mesh = c.t[c.i].text.lower() in _SORTS and c.look().kind == "mesh"
+    word = f"{c.t[c.i].text.lower()} mesh" if mesh else str(c.t[c.i].val).lower()
+    if c.kind in ("w", "group", "grp", "loop") or mesh:
+        made = "sp" if word in _SPACES else "bl" if word in _BLOCKS or c.t[c.i].text.lower() in ("bl", "bls") else None
+        c.i += (1 + mesh) if made else 0
+        return made
     return None
+
+
+_SORTS = frozenset(("open", "solid", "filled", "closed"))
+"""Which mesh: a space or a block."""
 
 
 def _over(c: Cursor) -> str | None:

@@ -44,7 +44,7 @@ def in_manner(c: Cursor) -> list[Step] | None:
     manner = manner or change != 0
     while not manner and (c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS)):
         c.i += c.kind == "in" and c.t[c.i].text.lower() == "on" and c.look().kind == "as"  # "keep on like this"
-        like_this = c.kind == "as" and c.t[c.i + 1].text.lower() in ("this", "that") and c.t[c.i + 2].kind in _CLAUSE_ENDS
+        like_this = c.kind == "as" and c.t[c.i + 1].text.lower() in ("this", "that", "set") and c.t[c.i + 2].kind in _CLAUSE_ENDS
         c.i += like_this
         manner = manner or like_this or c.t[c.i].val in _MANNER or c.kind in ("before", "prev")
         change = change or (1 if c.kind == "inc" else -1 if c.kind == "dec" else 0)
@@ -65,7 +65,7 @@ def in_manner(c: Cursor) -> list[Step] | None:
             continue
         if not _how_long(c):
             break
-    if c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and"):
+    if c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and", "-", ":"):
         c.i = start
         c.told.clear()
         c.told.update(kept)
@@ -140,6 +140,9 @@ def clause(c: Cursor) -> int | None:
                 return None
             c.i += 1
         words = c.t[begin : c.i]
+        side = next((k for k, t in enumerate(words) if t.kind == "side"), None)
+        if groups and more and side is not None and [t.kind for t in words[side + 1 : side + 2]] != ["of"]:
+            return 0  # "adding one more group on each side every round": the edges of a square, which the row below tells
         each_row = any(a.kind == "each" and b.kind in ("row", "rnd", "around") for a, b in pairwise(words))
         if told is not None and each_row and any(t.kind == "cont" for t in c.t[max(0, begin - 12) : begin]):
             return -1 if shrinks or words[0].kind == "dec" else 1  # "adding 6 sts in each round": one more between the increases

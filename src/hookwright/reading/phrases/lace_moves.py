@@ -8,6 +8,7 @@ from itertools import pairwise
 from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Span, Step, Together
 from ..wording.token import Token
 from .cursor import Cursor
+from .nouns import noun
 from .places import spot
 from .shapes import slips
 from .specials import body_of
@@ -16,6 +17,7 @@ from .told_in_brackets import here
 
 EXAMPLES = (
     ("sl st across to next ch-2 sp, ch 3", "sl st@next ch-2 sp, ch3"),
+    ("sl st in next hdc, dc and ch-3 sp, ch 1", "sl st@next hdc, sl st@next dc, sl st@next ch-3 sp, ch1"),
     ("dc, ch 1 and dc in next st", "{dc@same st, ch1, dc@same st}"),
     ("*sc in next st, hdc, 2 dc, hdc all in next st; rep from *", "[sc, {hdc@same st, 2dc@same st, hdc@same st}]×rest"),
     ("3 dc, ch 2 and 3 dc in next ch-5 loop", "{3dc@same st, ch2, 3dc@same st}@next ch-5 sp"),
@@ -50,6 +52,30 @@ def travel(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [Make(id=c.id(), span=c.span(start), stitch="sl st", at=place)]
+
+
+def slipped_along(c: Cursor) -> list[Step] | None:
+    """ "Sl st in next hdc, dc and ch-3 sp": one in each of the places listed, each named without a preposition of its own."""
+    start = c.i
+    if not (c.kind == "st" and c.t[c.i].val == "sl st") or c.look().kind != "in":
+        return None
+    c.i += 1
+    found = spot(c)
+    places = [found.at] if found is not None and found.at.where == "next" and found.places == ONE else []
+    while places and c.kind in (",", "and"):
+        last = c.kind == "and" or c.look().kind == "and"
+        c.drop(",", "and")
+        c.drop("the", "next")
+        what = noun(c) if c.kind in ("st", "ch", "noun", "sp", "lp") and c.t[c.i].val != "sl st" else None
+        if what is None or c.kind not in (",", "and", ";", ".", ""):
+            break
+        places.append(Place(what=what))
+        if last:
+            if len(places) < 3 or c.kind == "and":
+                break
+            return [Make(id=c.id(), span=c.span(start), stitch="sl st", at=place) for place in places]
+    c.i = start
+    return None
 
 
 def _target(c: Cursor) -> Place | None:

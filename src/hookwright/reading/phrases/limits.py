@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Sized
+from ...pattern import Make, Sized
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
@@ -178,6 +178,10 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
         c.i += 1
         told = number(c)
         what = noun(c)
+        if c.t[c.i].text.lower() in ("block", "tile") and told is None and c.ctx.tiles and c.look().kind in _CLOSES:
+            c.i += 1
+            last = c.out[-1] if c.out else None
+            return ZERO if isinstance(last, Make) and last.stitch == "sl st" else ONE  # the unit's own sl st goes into it, or is told after
         if what is None and c.kind == "w" and c.t[c.i].val in _BLOCKS:
             c.i += 1  # a block and the stitch at its far end: so many stitches as are told after it
             after = c.look(4) if c.look(3).kind == "last" else None

@@ -148,12 +148,18 @@ def _chain_noun(c: Cursor, chains: bool) -> str:
     size = c.t[c.i]
     if size.kind == "n" and isinstance(size.val, int):
         after = c.look()
-        space = after.kind in SPACES or (after.kind == "-" and c.look(2).kind in SPACES) or after.kind == "corner"
+        space = (
+            after.kind in SPACES
+            or (after.kind == "-" and c.look(2).kind in SPACES)
+            or after.kind == "corner"
+            or after.text.lower() == "point"
+        )
         if space or (tight and tight.val == "tight") or (not size.gap) or chains:
             c.i += 1
             if space:
                 c.drop("-", "corner")
                 c.drop(*SPACES)
+                c.i += c.t[c.i].text.lower() == "point"  # "the ch-2 point" of a shawl
                 return f"ch-{size.val} sp"
             c.take("group")
             return f"ch-{size.val}"

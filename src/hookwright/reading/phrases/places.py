@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Make, Place, Sized, Step, Together
+from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
 from .hung import LISTED, each_chain, under_a_chain
@@ -110,6 +110,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
     if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
         c.i += 1
+        unit = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+        if isinstance(unit, Repeat) and unit.times.kind == "to_last" and unit.times.number == ONE:
+            return Spot(Place(where="last"))  # "rep until 1 st remains, 2 tr in it"
         sp = prep == "under" or any(map(_into_space, c.out))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
     if prep in ("under", "over", "around") and (hung := under_a_chain(c, prep)) is not None:
@@ -177,6 +180,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = remaining(c)
         if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
             found = Spot(moved(found.at, where="next"))
+    elif kind == "top" and c.t[c.i].text.lower() == "point" and c.look().kind in CLOSE:
+        c.i += 1
+        found = Spot(Place(what="corner"))  # "(3 dc, ch 2, 3 dc) in the point" of a shawl
     elif kind in ("top", "base", "center", "side"):
         found = part_of(c)
     elif kind == "between":

@@ -31,6 +31,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return None
     if first.kind in ("inc", "dec") and c.look().kind == "=" and c.look(2).kind in ("inc", "dec"):
         return set_aside(c, sentence_of(c, end))  # "inc = increase, dec = decrease": what the short forms mean
+    if _everyday(c):
+        return set_aside(c, sentence_of(c, end))
     if assembled(c, end):
         return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):
@@ -60,6 +62,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return set_aside(c, sentence_of(c, end))  # "The 18 stitches of the neck fit those of the head, so sew them …"
     if first.val == "you" and c.look().kind != "total" and c.look().text.lower() in ("gain", "gained", "lose", "add"):
         return set_aside(c, sentence_of(c, end))  # "You gain two V-sts every two rows."
+    if first.val in ("you", "you'll") and _told_growth(c, sentence_of(c, end)):
+        return set_aside(c, sentence_of(c, end))  # "You will increase by 2 stitches on every row."
     if (
         first.kind in ("o", "row", "rnd", "the", "n")
         and any(c.t[j].kind in ("patt",) or c.t[j].val in ("form", "forms", "establish") for j in range(k, stop_of(c, end)))
@@ -154,7 +158,28 @@ def prose(c: Cursor, end: int) -> Aside | None:
     return None
 
 
+def _told_growth(c: Cursor, end: int) -> bool:
+    """What the maker gains or loses in every row, as a sum."""
+    words = c.t[c.i : min(end, c.i + 14)]
+    shaped = any(t.kind in ("inc", "dec") for t in words[:5])
+    each = any(a.kind == "each" and b.kind in ("row", "rnd", "around", "times") for a, b in pairwise(words))
+    return shaped and each and not any(t.kind in ("ch", "skip", "turn", "join") or t.text.lower() == "end" for t in words)
+
+
 _SPEAKER = frozenset(("you", "you'll", "you're", "i", "i'm", "we", "it's", "mine", "yours", "that's", "this"))
+
+
+_BOTH = frozenset("pop fan leaf shell long bob v single double picture".split())  # noqa: SIM905
+
+
+def _everyday(c: Cursor) -> bool:
+    """ "Pop the kettle on.", "Fan the fringe out", "Leaf through your stash": a group's name that is an everyday word here."""
+    first, after = c.t[c.i], c.look()
+    one_word = first.end - first.start == len(first.text)  # "single crochet" is none
+    if first.text.lower() not in _BOTH or first.kind not in ("grp", "st") or not one_word:
+        return False
+    led_on = after.kind in ("in", "on") and c.look(2).kind == "a" and c.look(3).kind not in ("noun", "st", "sp", "ch", "lp", "corner")
+    return after.kind in ("the", "w", "row", "rnd", "color", "along") or after.text.lower() == "through" or led_on
 
 
 def _names_rows_only(c: Cursor, end: int) -> bool:

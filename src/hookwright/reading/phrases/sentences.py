@@ -31,6 +31,9 @@ _BREAKS = frozenset((",", ";", ".", "", "(", "[", "{", ")", "]", "}", "*", ":", 
 
 _BEGINS_CLOSING = frozenset(("w", "n", "st", "work", "join", "place", "then", "now", "insert"))
 """How a piece may begin to be closed through both of its layers."""
+_BEGINS_MAKING_UP = frozenset(("work", "w", "insert", "place", "attach", "idle", "then", "join"))
+_ADDS = frozenset((",", "-", "and", "&", "(", "[", ")", "]"))
+"""Between a row's count and what is done to the piece then."""
 _BY_NEEDLE = frozenset("sew sewing sewn tacking basting weave weaving embroider tassel glue pinch".split())  # noqa: SIM905
 _SHUT = frozenset((")", "]", "}"))
 
@@ -77,6 +80,9 @@ def steps(c: Cursor, end: int) -> None:
                 continue
             if _said_apart(c, end):
                 continue
+        if c.counts and kind in _BEGINS_MAKING_UP and t[start - 1].kind in _ADDS and toys.made_up(c, stop_of(c, end)):
+            out.append(set_aside(c, stop_of(c, end)))  # "… (24), put in eyes between rnds 10 and 11"
+            continue
         if toys.careful(c):
             advice = set_aside(c, toys.advice_ends(c, stop_of(c, end)))
             out.extend(_after_chain(c) if out and type(out[-1]).__name__ == "Chain" else ())

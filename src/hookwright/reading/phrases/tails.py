@@ -50,6 +50,10 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         c.i += 1
         what = noun(c, chains=True) or "st"
     if what is None:
+        if c.t[c.i].text.lower() in _TILES and c.t[c.i - 1].kind in ("the", "of"):
+            c.i += 1
+            _of_which_row(c)
+            return True  # "ch-3 sp of the block from Row 1", "of the tile below": which says no more
         if c.kind == "w" and where and c.look().kind in (",", ";", ".", "", ")", "(", "and"):
             c.i += 1  # "ch-3 sp of first block": a thing of the pattern's own, which says no more
             return True
@@ -70,6 +74,25 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     if at.where == "same" and at.what == "made":
         facts["where"], facts["what"] = "same", "made"  # "top of dc just made"
     return True
+
+
+_TILES = frozenset(("block", "square", "tile", "pixel"))
+
+
+def _of_which_row(c: Cursor) -> None:
+    """Past "from Row 1", "of the previous row", "below", "you just made" behind a block's name."""
+    begin = c.i
+    if c.take("below") or (c.t[c.i].text.lower() in ("you", "just") and c.look(1 + (c.look().val == "just")).val == "made"):
+        while c.t[c.i].text.lower() in ("you", "just", "made"):
+            c.i += 1
+        return
+    if c.kind in ("from", "of", "in"):
+        c.i += 1
+        c.drop("the", "prev", "last")
+        if c.take("row", "rnd"):
+            c.take("n", "below", "before")
+            return
+    c.i = begin
 
 
 def row_name(c: Cursor) -> str:

@@ -67,6 +67,9 @@ def until(c: Cursor) -> Until | None:
         return None
     word = c.kind
     c.i += 1
+    if word == "for" and c.kind == "as" and c.look().text.lower() in ("many", "long"):
+        _to_clause(c)
+        return Until(span=c.span(start))  # "for as many rounds as you like"
     while (
         c.kind
         in (
@@ -121,6 +124,11 @@ def until(c: Cursor) -> Until | None:
         rows = _in_rows(c)
         c.told["until_rows"] = rows or 2 * (told.values[0] or 0)  # a ridge is two rows in the back loop (common practice, no source)
         return Until(span=c.span(start))
+    if told is not None and word == "until" and c.t[c.i].text.lower().removesuffix("s") in ("block", "tile", "square", "pixel"):
+        c.i += 1
+        c.i += c.t[c.i].text.lower() in ("is", "are")
+        _rest(c)
+        return Until(stitches=told, what="tile", span=c.span(start))
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
         what = "sp" if c.kind in ("lp", "sp") and not any(t.kind == "hook" for t in c.t[c.i : c.i + 4]) else "st"
         c.i += 1

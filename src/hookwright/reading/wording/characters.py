@@ -13,12 +13,14 @@ _SAME = {
     "\u00d7\u2715\u2716": "x",
     "\u2217\u2731\u22c6\u2605\u2606\uff0a": "*",
     "\u2020\u2021": "+",
-    "\uff08": "(",
-    "\uff09": ")",
+    "\uff08\u2768\u276a\u27ee\u2985": "(",
+    "\uff09\u2769\u276b\u27ef\u2986": ")",
+    "\u3014\u3010\uff3b\u300c\u300e\u300a\u3008\u27e8\u27e6\u2772\u276c": "[",
+    "\u3015\u3011\uff3d\u300d\u300f\u300b\u3009\u27e9\u27e7\u2773\u276d": "]",
     "\uff0c": ",",
     "\uff1a": ":",
     "\u2026": ".",
-    "\u2192\u21d2\u279c\u2794": "=",
+    "\u2192\u21d2\u279c\u2794\u279d\u279e\u27a1\u27a4\u25b6\u25b8\u25ba\u2b95": "=",
     "\u2190\u2196\u2197\u2198\u2199\u2b05\u2b08\u2b09\u2b0a\u2b0b": " ",
     "\u2028\u2029\x85\r": "\n",
     # letters of other alphabets that a scanner or a keyboard puts into Latin words
@@ -39,6 +41,8 @@ _COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2
 """The same behind a number that ends the words: "Repeat Rnd 2\u201446 dc", "join to 3rd ch of ch 4\u201426 sps"."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
+_PICTURE = re.compile("[\u2600-\u26ff\u2708-\u275a\u2763-\u2767\u20e3\ufe0e\ufe0f\U0001f300-\U0001faff]")
+"""Little pictures that a writer sets between the words (a flower, a ball of yarn, a heart): none of them says anything of the work."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -58,4 +62,4 @@ def plain(text: str) -> str:
         return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     if "\u2014" in text:
         text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
-    return text.translate(_TABLE)
+    return _PICTURE.sub(" ", text.translate(_TABLE))

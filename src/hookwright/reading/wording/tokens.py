@@ -15,7 +15,7 @@ _FRACTIONS = {
 
 _TOKEN = re.compile(
     r"(?P<o>\d{1,5}(?:st|nd|rd|th)(?![^\W\d_])|[23]d(?![^\W_])(?!\s*[.]?\s*c\b)|\d{1,5}\s?[°º^](?!\w))"
-    r"|(?P<n>\d{1,12}(?:\.\d{1,3}(?!\d)|,\d{1,3}(?![\d,)\]]))?(?:\s?-?\s?[½¼¾⅓⅔⅛⅜⅝⅞⅙⅚⅕]|(?:\s|-)\d{1,2}/\d{1,2}(?!\d)|(?<!/\d)(?<!/\d\d)(?<!/\d\d\d)/\d{1,2}(?![\d/]))?|[½¼¾⅓⅔⅛⅜⅝⅞])"
+    r"|(?P<n>\d{1,12}(?:\.\d{1,3}(?!\d)|,(?:\d{3}(?![\d,)\]])|\d{1,2}(?=\s?(?:cm|mm|m|in|ins|inch|inches|g|oz|yd|yds|yards?|met(?:er|re)s?|\")(?![A-Za-z]))))?(?:\s?-?\s?[½¼¾⅓⅔⅛⅜⅝⅞⅙⅚⅕]|(?:\s|-)\d{1,2}/\d{1,2}(?!\d)|(?<!/\d)(?<!/\d\d)(?<!/\d\d\d)/\d{1,2}(?![\d/]))?|[½¼¾⅓⅔⅛⅜⅝⅞])"
     r"|(?P<w>[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<s>\*+|\++|={1,2}|-+|\.{2,}|[^\w\s]|_)",
     re.IGNORECASE,
@@ -174,7 +174,8 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
                 and (_goes_on(text, b, end) or _shade(out[-1].val) or (out[-1].val in ("rep", "rpt") and _ROW_NAMED.match(text, b, end)))
-                and not (out[-1].val in _SHAPED and _LONE_NUMBER.match(text, b, end))
+                and not ((out[-1].val in _SHAPED or _is_place(out)) and _LONE_NUMBER.match(text, b, end))
+                and not (_is_place(out) and _WORK_NEXT.match(text, b, end))
             ):
                 continue
             if piece in "<>" and (bracket := _angle(text, a, piece)) is not None:
@@ -225,6 +226,16 @@ def _angle(text: str, at: int, sign: str) -> str | None:
 _SHAPED = frozenset(("inc", "dec", "sts", "st"))
 _LONE_NUMBER = re.compile(r"\s+\d{1,4}\s*(?:\n|$)")
 """What ends a row behind "inc." or "sts." is its count ("…, 28 sc, inc. 32"), not so many of them."""
+_NAMES_PLACE = frozenset("each ea every next nxt last same in rem remaining the".split())  # noqa: SIM905
+_WORK_NEXT = re.compile(r"\s+\d{1,3}\s?(?:sc|hdc|dc|htr|tr|dtr|trtr|ss|sl st|inc|dec)\b(?!-)", re.IGNORECASE)
+"""The next sentence's first stitches: "… at the base of the ch. 1 tr into next st" has no chain of one."""
+
+
+def _is_place(out: list[Token]) -> bool:
+    """The short word just read is where stitches go, not what is made: "in ea ch. 12" states twelve, "…, turn, ch. 3" chains three."""
+    return len(out) > 1 and out[-1].val in ("ch", "sc", "hdc", "dc", "tr", "sp", "lp") and out[-2].val in _NAMES_PLACE
+
+
 _GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
 
 

@@ -194,7 +194,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "skip": (shaping_spots.missed_at, tricot.nearest_missed, tricot.from_second, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
-    "not": (ends.not_fastened, turns.turn, joins.join, moves.not_made),
+    "not": (ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "join": (
         last_replaced.last_replaced,
         manners.manner,
@@ -336,6 +336,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         growing.in_manner,
         edges.along_edge,
         _going_on,
+        skipping.rest_unworked,
         lasts.stops_after,
         bare.colour_times,
         colours.colour,

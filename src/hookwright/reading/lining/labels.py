@@ -40,7 +40,7 @@ _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|throu
 _SIZED = r"(?:\s{0,2}[(\[](?:\d{1,4}\s?-\s?\d{1,4}|\d{1,4}(?:\s?-\s?\d{1,4})?(?:,\s?\d{1,4}(?:\s?-\s?\d{1,4})?){1,10})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
 _WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
-_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?onwards?)(?=\s?[:.-])"
+_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?(?:onwards?|up|beyond)|\son)(?=\s?[:.)-])"
 _NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"

@@ -53,6 +53,7 @@ from . import (
     repeats,
     row_ends,
     row_loops,
+    rows_kept_on,
     runs,
     shaped_by,
     shaping,
@@ -247,6 +248,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        rows_kept_on.kept_on,
         more_rows.proceed,
         references.keeps_to_pattern,
         repeats.between_stars,
@@ -336,6 +338,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         growing.in_manner,
         edges.along_edge,
         _going_on,
+        rows_kept_on.kept_on,
         skipping.rest_unworked,
         lasts.stops_after,
         bare.colour_times,

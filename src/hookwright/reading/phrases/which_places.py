@@ -31,9 +31,8 @@ def each_place(c: Cursor) -> Spot | None:
     c.drop("of", "the", "idle", "in")
     if c.kind == "ends" or (c.kind == "row" and (side := _an_edge(c))):
         c.i += 1 if c.kind == "ends" else side
-        inner = Spot(Place(where="row_end", what="row"), "rest", each=True)  # "in each row end", "in each row along the side"
         pass_limit(c)
-        return inner
+        return Spot(Place(where="row_end", what="row"), "rest", each=True)  # "in each row end", "in each row along the side"
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
         return None
     every = 1

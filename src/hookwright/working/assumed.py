@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby, pairwise
 
 from ..pattern import Count
+from ..trade.kinds import FOUNDATION_STITCHES, GROUPS_AS_ONE, HEIGHT, TUNISIAN, base
 from .basket import Basket
 from .counting import Comparison
 from .fabric import Counted, How, Role, Stitches
@@ -66,8 +67,15 @@ def _all_alike(stitches: Stitches) -> bool:
 
 
 def stated_total(stated: Sequence[Count], size: int) -> Count | None:
-    """The count that tells how many the whole row has."""
-    return next((c for c in stated if not (c.change or c.per or c.approximate or c.running) and (c.number.at(size) or 0) > 0), None)
+    """The count that tells how many stitches the whole row has; one of shells, V-stitches or loops does not."""
+    for one in stated:
+        whole = not (one.change or one.per or one.approximate or one.running) and (one.number.at(size) or 0) > 0
+        if whole and (one.kind in _EACH_A_STITCH or base(one.kind) in HEIGHT):
+            return one
+    return None
+
+
+_EACH_A_STITCH = frozenset(("st", *GROUPS_AS_ONE, *TUNISIAN, *FOUNDATION_STITCHES))
 
 
 def on_trust(told: Count, number: int, main: str, step: int, yarn: str, below: Stitches | None, back: int) -> Stitches:

@@ -8,11 +8,11 @@ from __future__ import annotations
 from abc import abstractmethod
 from collections.abc import Sequence
 
-from ..pattern import Aside, Make, Place, Step, Together
+from ..pattern import Aside, Make, Place, Sized, Step, Together
 from .context import Spot
 from .corners import centres
 from .extending import Extending
-from .needs import Need, chains_of, is_space
+from .needs import Need, asks_for_work, chains_of, is_space, need_of
 from .offer import space_length
 
 Rule = Make | Together
@@ -42,6 +42,8 @@ class InTurn(Extending):
             if not isinstance(other, (Make, Together)) or other.places != "rest" or other.at.where != "next" or other.upto:
                 break
             others.append(other)
+        if not others and not step.upto and (one := self._on_the_way(tail)) is not None:
+            return [one]
         named = [one.at.what for one in (step, *others)]
         if not others or len(others) > 4 or step.upto or len({(one.at.what, one.at.nth) for one in (step, *others)}) < len(named):
             return []
@@ -53,6 +55,18 @@ class InTurn(Extending):
         if self.offer.plain and not cornered and not all(self._found_here(what) for what in named):
             return []
         return others
+
+    def _on_the_way(self, tail: Sequence[Step]) -> Rule | None:
+        """ "Sc in each dc, 3 sc in the ch-2 sp": the row's only such space, told last, is worked where the row meets it.
+
+        Only where nothing is told behind it that wants a place, and the row has just as many of these spaces as are told.
+        """
+        told = [one for one in tail if not isinstance(one, Aside)]
+        if not told or not isinstance(rule := told[0], (Make, Together)) or not isinstance(rule.places, Sized):
+            return None
+        if rule.at.where != "next" or rule.upto or not is_space(rule.at.what) or asks_for_work(told[1:]) or need_of(told[1:], self.size).st:
+            return None
+        return rule if self._remaining_spaces(self.pos, rule.at.what) == rule.places.at(self.size) else None
 
     def _of_corners(self, rule: Rule) -> bool:
         return rule.at.what == "corner" or rule.at.nth == 0
@@ -71,7 +85,7 @@ class InTurn(Extending):
     def _in_turn(self, kind: str, each: int, step: Make, others: Sequence[Rule], keep: Need) -> None:
         """Whichever of the runs finds its place next, to the end (but what the steps after ask for)."""
         self.started = True
-        rules = (step, *others)
+        rules = [step, *others]
         while True:
             self.strict += 1  # only looked for: a rule that has no more places is no trouble
             spots = [
@@ -82,7 +96,7 @@ class InTurn(Extending):
             self.strict -= 1
             if not spots:
                 break
-            one = rules[min(spots)[2]]
+            one = rules[k := min(spots)[2]]
             if keep.st and not is_space(one.at.what) and self._remaining("any") <= keep.st:
                 break
             if isinstance(one, Together):
@@ -91,6 +105,8 @@ class InTurn(Extending):
                 self._one(kind, each, 1, one.at, one.id)
             else:
                 self._one(self._kind(one), one.each.at(self.size) or 1, 1, one.at, one.id)
+            if isinstance(one.places, Sized) and self._remaining_spaces(self.pos, one.at.what) == 0:
+                del rules[k]  # those told by number are all worked
         self.taken_in_turn.update(other.id for other in others)
 
     def _done_in_turn(self, step: Rule) -> bool:

@@ -24,7 +24,8 @@ class Reaching(Repeating):
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step.at.what):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
-            return super()._make(replace(step, upto=""), _as_far_too(step, tail) if reached else tail)
+            too = _as_far_too(step, tail)
+            return super()._make(replace(step, upto=""), too if reached else [*too, *tail[len(too) :]])
 
     def _travel_to(self, step: Make, tail: Sequence[Step]) -> str | None:
         """ "Sl st across to corner sp": along the stitches, and into the place itself."""

@@ -413,7 +413,7 @@ class Finder:
             return back
         label = Label(
             start=match.start("label"), end=_star_kept(match), text=(f"{word} " if word else "") + L.title(noun, text), numbers=(L.numbers(text),),  # noqa: E501
-            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward", note)), word=word, label_end=match.end("label"),  # noqa: E501
+            noun=L.noun_of(noun), note=note, note_span=note_span, open_end=text.rstrip().endswith("+") or bool(re.search(r"and so on|onward|\bon$|and up|beyond", note)), word=word, label_end=match.end("label"),  # noqa: E501
         )  # fmt: skip
         sized = (
             re.search(r"[(\[](\d(?:[\d\s,/-]|to|thru|through)*)[)\]]\s*$", match["label"].removesuffix(note).rstrip())

@@ -41,7 +41,7 @@ _SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
 _SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
 _WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
-_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?onwards?)(?=\s?[:.-])"
+_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?(?:onwards?|up|beyond)|\son)(?=\s?[:.)-])"
 _NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"

@@ -354,7 +354,7 @@ class Layer:
                     begun = None
             elif begun is None:
                 begun = place
-            elif not self.wrapped and not self._belongs(self.text[begun:place], line):
+            elif not self.wrapped and (_CALLED.fullmatch(self.text, begun, place) or not self._belongs(self.text[begun:place], line)):
                 pieces.append((begun, place))
                 begun = place
             place = end + 1
@@ -388,6 +388,11 @@ _ONLY_REFERS = re.compile(
     r"\s*(?:[(\[{][^()\n]{1,30}[)\]}])?\s*"
 )
 """A row that is told by others alone, and is complete with that."""
+_CALLED = re.compile(
+    r"(?i)[ \t*_]{0,8}(?:(?:the|first|second|third|left|right|other|next|front|back|top|bottom|\dst|\dnd|\drd)\s)"
+    r"(?:[a-z]{3,12}\s){0,2}[a-z]{3,12}[ \t*_:]{0,4}\n"
+)
+"""A line that calls what comes by a name ("second bump", "left side of neck") and says nothing more."""
 _CUT_OFF = re.compile(
     r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same)\s*$"
 )

@@ -25,6 +25,9 @@ _NO_STOP = re.compile(r"[A-Z0-9,*]\s*$")
 """The end of a line that ends no sentence."""
 
 
+_LABELLED = re.compile(r"(?i)\s*(?:rows?|rnds?|rounds?|r)\s?\d")
+
+
 def is_wrapped(text: str) -> bool:
     """Print: lines are broken at a width, so that many begin in the middle of a sentence."""
     lines = text.split("\n")
@@ -39,6 +42,8 @@ def is_wrapped(text: str) -> bool:
         if len(line.strip()) < 40 or not following.strip():
             continue
         pairs += 1
+        if _LABELLED.match(following):
+            continue  # a row of its own, though it begins with a small letter
         within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (
             following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit()
         )

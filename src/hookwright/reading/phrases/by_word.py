@@ -53,6 +53,7 @@ from . import (
     repeats,
     row_ends,
     row_loops,
+    rows_kept_on,
     runs,
     shaped_by,
     shaping,
@@ -195,7 +196,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "skip": (shaping_spots.missed_at, tricot.nearest_missed, tricot.from_second, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
-    "not": (ends.not_fastened, turns.turn, joins.join, moves.not_made),
+    "not": (ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "join": (
         last_replaced.last_replaced,
         manners.manner,
@@ -248,6 +249,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        rows_kept_on.kept_on,
         more_rows.proceed,
         references.keeps_to_pattern,
         repeats.between_stars,
@@ -337,6 +339,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         growing.in_manner,
         edges.along_edge,
         _going_on,
+        rows_kept_on.kept_on,
+        skipping.rest_unworked,
         lasts.stops_after,
         bare.colour_times,
         colours.colour,

@@ -343,6 +343,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     new = c.kind in ("attach", "join") or c.t[c.i].val in ("add", "introduce")
     change = c.kind == "change"
     c.i += 1
+    if change and c.kind == "color" and c.look().kind == "each" and c.look(3).kind in ("row", "rnd"):
+        c.i += 4
+        return [Aside(id=c.id(), span=c.span(start))]  # "changing color every 2 rows"
     if change and c.kind == "color" and c.look().kind in ("in", "on", "at", "with", "after"):
         c.i += 1  # "changing colour in last st"
         _in_last(c)

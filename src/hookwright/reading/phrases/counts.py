@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import LIMITS, Aside, Count, Make, Step
 from ...trade.kinds import FOUNDATION_STITCHES
+from ..wording.token import Token
 from .bracket_remarks import prose_inside
 from .counts_listed import listed
 from .cursor import Cursor
@@ -183,7 +184,19 @@ def _before_its_use(c: Cursor, end: int) -> int:
     if side is not None:
         return side
     k = next((k for k in range(c.i + 1, near) if c.t[k].kind == "for"), end)
-    return k if all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]) else end
+    if k < end and all(t.kind in ("w", "the", "a", "color", "idle") for t in c.t[k + 1 : end]):
+        return k
+    talk = next((k for k in range(near - 1, c.i, -1) if c.t[k].kind not in _TALK and not _spelled(c.t[k])), end)
+    return talk if c.t[talk].kind in (",", ";", "-", ":") and c.t[talk].val != "tight" and talk + 1 < near == end else end
+
+
+def _spelled(token: Token) -> bool:
+    """ "One more than before": a number in letters that counts no stitches by itself."""
+    return token.kind in ("n", "o", "more", "than", "before") and token.text.isalpha()
+
+
+_TALK = frozenset(("w", "the", "a", "color", "idle", "now", "in", "not", "counts", "counter", "last", "prev", "yes", "row", "rnd", "noun"))
+"""Kinds of words of a remark behind a count ("12 sc - nearly there!", "72 sc, if you're counting"): none is work or a number."""
 
 
 MARKS = ("•", "·", "~", "|", "/", "\\", ">", "→", "_", "#", "◦", "●", "*")
@@ -257,8 +270,12 @@ def _closes_picot(step: Step, before: list[Step]) -> bool:
 
 
 def _ends_row(c: Cursor) -> bool:
-    """Nothing but a full stop is left."""
-    return all(token.kind in (".", "", "total") for token in c.t[c.i :])
+    """No work is left but what ends it: a full stop, the turn, "Finish off.", what is done with the piece."""
+    return _works_nothing_more(c, c.i, len(c.t) - 1)
+
+
+def _works_nothing_more(c: Cursor, start: int, end: int) -> bool:
+    return not any(t.kind in ("st", "ch", "skip", "inc", "dec", "rep", "*", "(", "[", "each", "place") for t in c.t[start:end])
 
 
 def _sentence_end(c: Cursor) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from ...pattern import Count, Sized
@@ -262,6 +263,13 @@ def _kind(c: Cursor, end: int) -> str | None:
     if name is not None:
         if c.i < end and c.kind == "noun":
             c.i += 1
+        elif (
+            c.i < end
+            and _CHAINS.fullmatch(name)
+            and (c.kind == "corner" or (c.kind in ("w", "tail") and _thing(f"{c.t[c.i].val}".rstrip("s") + "s")))
+        ):
+            c.i += 1  # "two ch-40 handles", "six 1ch corners": the chain spans what it is called
+            return f"{name.removesuffix(' sp')} sp"
         return name
     if token.kind in ("half", "other") and c.i + 1 < end:
         c.i += 1
@@ -296,6 +304,7 @@ def _kind(c: Cursor, end: int) -> str | None:
     return None
 
 
+_CHAINS = re.compile(r"ch-\d+(?: sp)?")
 _NO_THINGS = frozenset(
     "x times time more again so far each made remaining remain left on inch inches ins cm mm yd yds yards m g oz min mins minutes hours long wide high "  # noqa: SIM905, E501
     "total repeat repeats total pm am".split()

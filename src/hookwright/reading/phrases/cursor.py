@@ -130,6 +130,8 @@ class Cursor:
         self.told: dict[str, object] = {}
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}
+        self.kinds_apart = False
+        """Whether further kinds after "in each dc" ("and ch-1 sp") are left for runs of their own."""
         self.run: Run | None = None
         """The stitches that a place was told to be one of ("in 1st of 7 dc"): others of the same may follow."""
         self.layered: bool | None = None

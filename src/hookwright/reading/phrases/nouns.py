@@ -120,7 +120,7 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
               "bar": "bar", "free": "st", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip  # noqa: E501
     if kind in simple:
         c.i += 1
-        if kind == "tch" and c.kind in ("-", "n") and (c.kind == "n" or c.look().kind == "n"):
+        if kind == "tch" and (c.kind == "n" or (c.kind == "-" and c.t[c.i].val == "tight" and c.look().kind == "n")):
             c.drop("-")
             c.i += 1
         if kind == "tch" and c.kind in SPACES:

@@ -51,12 +51,12 @@ def refer(c: Cursor) -> list[Step] | None:
     if star:
         while c.kind in ("from", "the", "*", "o", "beg"):
             c.i += 1
-    _in_colours(c)
-    _how_long(c, max(1, len(rows) or last))
+    in_colours(c)
+    how_long(c, max(1, len(rows) or last))
     _on_every(c)
     grow = clause(c)
     if grow is not None:
-        _how_long(c, max(1, len(rows) or last))
+        how_long(c, max(1, len(rows) or last))
     if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
@@ -93,7 +93,7 @@ def keeps_to_pattern(c: Cursor) -> list[Step] | None:
     if at is None or any(t.kind in ("st", "ch", "n", "skip", "inc", "dec") for t in c.t[c.i : at]):
         return None
     c.i = at
-    _how_long(c, len(rows))
+    how_long(c, len(rows))
     if "until" not in c.told and "rows_count" not in c.told:
         c.i = start
         return None
@@ -102,8 +102,12 @@ def keeps_to_pattern(c: Cursor) -> list[Step] | None:
     return [Refer(id=c.id(), span=c.span(start), rows=rows)]
 
 
-def _in_colours(c: Cursor) -> None:
-    """Pass over "in stripes of 2 rows B, 2 rows C and 2 rows A", "colours, 12 sc each round": which yarn, not what is worked."""
+def in_colours(c: Cursor) -> None:
+    """Pass over "in stripes of 2 rows B, 2 rows C and 2 rows A", "colours, 12 sc each round", ", 6 rows per colour": which yarn it is, and
+    not what is worked."""
+    if c.kind == "," and c.look().kind == "n" and c.look(2).kind in ROW and "color" in (c.look(4).kind, c.look(5).kind):
+        c.i += 5 if c.look(4).kind == "color" else 6
+        return
     if c.kind == "color":
         c.i += 1
         if (
@@ -162,7 +166,7 @@ def by_name(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 1
-    _how_long(c, 1)
+    how_long(c, 1)
     if not (again or c.t[c.i - 1].val in ("again", "times", "more", "once")):
         c.i = start
         return None
@@ -396,7 +400,7 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     return None
 
 
-def _how_long(c: Cursor, rows: int) -> None:
+def how_long(c: Cursor, rows: int) -> None:
     """ "nine times", "3 more times", "once more", "until …", "alternately", "for …", "9 more times, then one more row 2"."""
     if c.kind == "for" and c.look().kind == "patt":
         c.i += 2  # "repeat these 2 rows for pattern"

@@ -69,7 +69,7 @@ def steps(c: Cursor, end: int) -> None:
         if kind in _BEGINS_CLOSING and (closed := layers.closed_flat(c)) is not None:
             out.extend(closed)
             continue
-        if _begins_sentence(t, start):
+        if _begins_sentence(t, start) or _after_count(c):
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:
                 out.extend(alone)
@@ -110,6 +110,11 @@ def steps(c: Cursor, end: int) -> None:
 def _begins_sentence(t: list[Token], at: int) -> bool:
     led_in = at > 0 and t[at - 1].kind == "then" and (at == 1 or t[at - 2].kind == ".")
     return at == 0 or led_in or t[at - 1].kind in (".", ";") or (t[at - 1].kind in _SHUT and t[at].text[:1].isupper())
+
+
+def _after_count(c: Cursor) -> bool:
+    """Whether the row's count has just been told in its bracket: what follows on the next line is said apart, capital or none."""
+    return bool(c.counts) and c.i > 0 and len(c.frames) == 1 and c.t[c.i - 1].kind in _SHUT and c.counts[-1].span.end == c.t[c.i - 1].end
 
 
 def _said_apart(c: Cursor, end: int) -> bool:

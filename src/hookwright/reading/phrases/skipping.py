@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ...pattern import Aside, Chain, Choice, Colour, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
@@ -18,6 +20,8 @@ EXAMPLES = (
     ("sk next ch", "skip ch"),
     ("miss 2", "skip2"),
     ("leave remaining sts unworked", "leave"),
+    ("sc in first 6 sts, don't work the rest", "sc×6@first st, leave"),
+    ("sc in next 6, leave the others alone", "sc×6, leave"),
 )
 
 
@@ -78,9 +82,10 @@ def skip(c: Cursor) -> list[Step] | None:
     if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, Make) and run.places == "rest":
         return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
-    if not first and step.number == Sized((1,)) and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c):
+    if not first and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c, step.number):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
-        return [Choice(id=c.id(), span=c.span(start), question=SKIPS_ITS_OWN, answers=((step,), (its_own,)))]
+        answers = ((step,), (its_own,)) if step.number == Sized((1,)) else ((its_own,), (step,))
+        return [Choice(id=c.id(), span=c.span(start), question=SKIPS_ITS_OWN, answers=answers)]
     bound = skip_in_chain(c, step)
     if bound is not None:
         return bound
@@ -120,16 +125,20 @@ _PLURALS = frozenset(len(word) for word in ("sl sts", "slip sts", "slip stitches
 SKIPS_ITS_OWN = "Does the skip after a starting chain mean the stitch that the chain stands in?"
 
 
-def _stands_alone(c: Cursor) -> bool:
+def _stands_alone(c: Cursor, passed: Sized[int]) -> bool:
     """Only a starting chain that stands for one stitch comes before, and the row's stitches after: "2 ch (counts as htr), miss 1 st, 1 htr
-    in each htr to end"."""
-    if c.ctx.old:
+    in each htr to end"; or one that stands for a stitch and the chain beside it: "ch 4, turn, sk 2 sc, dc in next sc"."""
+    if c.ctx.old or passed.many:
         return False
     before = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
     chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
     after = c.t[c.i + 1] if c.kind in (",", "and") else c.t[c.i]
-    plain = isinstance(chain, Chain) and not chain.foundation and 1 <= (chain.number.values[0] or 0) <= 4 and len(chain.stands_for) <= 1
-    return plain and after.kind in ("st", "n")
+    if not isinstance(chain, Chain) or chain.foundation or after.kind not in ("st", "n", "*"):
+        return False
+    long, number = chain.number.values[0] or 0, passed.values[0]
+    if number == 1:
+        return 1 <= long <= 4 and len(chain.stands_for) <= 1 and after.kind != "*"
+    return number == 2 and 4 <= long <= 6 and chain.counts is None and after.kind != "n" and not c.ctx.rounds
 
 
 def _beyond(c: Cursor) -> None:
@@ -207,6 +216,11 @@ def leave(c: Cursor) -> list[Step] | None:
     kind = "ch" if what in ("ch", "chs") else "st"
     if c.t[c.i - 1].kind == "rem" and told is None and what is None and c.kind in (",", ";", ".", "", ")", "]", "turn"):
         return [Leave(id=c.id(), span=c.span(start))]  # "leave the rest, turn"
+    if c.i > start + 1 and c.t[c.i].text.lower() in _ALONE:
+        c.i += 1  # "leave the rest alone (8)", "leave the rest as they are"
+        while c.kind in ("w", "as", "for", "now", "idle", "the"):
+            c.i += 1
+        return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     if c.take("unworked") or (what is not None and c.t[c.i - 1].kind != "leave" and _left_over(c, start)):
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     if told is None and what is None and c.t[c.i - 1].kind == "rem" and c.kind in (",", ";", ".", ""):
@@ -220,6 +234,37 @@ def leave(c: Cursor) -> list[Step] | None:
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     c.i = start
     return None
+
+
+_ALONE = frozenset("alone be unused empty untouched behind waiting unstitched as".split())  # noqa: SIM905
+_REST_LEFT = re.compile(r"(?:do not|don't|dont|never) (?:work|touch|use|bother with)|ignore|forget(?: about)?|stop (?:there|here)")
+"""Words before "the rest", or in its place, that say it is left unworked."""
+
+
+def rest_unworked(c: Cursor) -> list[Step] | None:
+    """ "Do not work the rest", "ignore the remaining sts", "stop there": what is left of the row below waits."""
+    start, said = c.i, ""
+    for _ in range(3):
+        token = c.t[c.i]
+        said = f"{said} {token.val if token.kind == 'not' else token.text.lower()}".strip()
+        c.i += 1
+        if _REST_LEFT.fullmatch(said):
+            break
+    else:
+        c.i = start
+        return None
+    if not said.startswith("stop"):
+        c.drop("the", "other")
+        if not c.take("rem") and c.t[c.i - 1].kind != "other":
+            c.i = start
+            return None
+        c.drop("of", "the")
+        noun(c)
+        c.drop("idle")
+    if c.kind not in (",", ";", ".", "", "(", ")", "turn", "-", "=", "and"):
+        c.i = start
+        return None
+    return [Leave(id=c.id(), span=c.span(start))]
 
 
 def only_these(c: Cursor, got: list[Step]) -> list[Step]:

@@ -137,6 +137,10 @@ def and_place(c: Cursor) -> Spot | None:
     c.drop("then", "also", "idle")
     if not comma and c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("st", "noun", "the", "grp"):
         return every_one(c)
+    if not comma and c.kind == "the" and (c.look().kind in ("next", "rem", "last") or c.look().text.lower() == "one"):
+        if (after := _the_others(c)) is not None:
+            return after
+        c.i = start + 1
     if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
         c.i += 1
     if not comma and c.kind in ("ch", "n", "corner", "sp") and c.t[start - 1].kind in ("st", "noun") and is_space_ahead(c):
@@ -162,6 +166,19 @@ def and_place(c: Cursor) -> Spot | None:
         c.i = start
         return None
     return found
+
+
+def _the_others(c: Cursor) -> Spot | None:
+    """ "(sl st in 2nd ch from hook and) the next 3", "the rest", "the one after": more places of the same."""
+    c.i += 1
+    if c.t[c.i].text.lower() == "one" and c.look().kind in ("after", "next"):
+        c.i += 2
+        return Spot(Place()) if c.kind in CLAUSE_ENDS | _COUNTED else None
+    found = spot(c, bare=True)
+    return found if found is not None and c.kind in CLAUSE_ENDS | _COUNTED else None
+
+
+_COUNTED = frozenset(("(", "[", "-", "=", "and", "turn"))
 
 
 def _limit_after_and(c: Cursor) -> Sized[int] | None:

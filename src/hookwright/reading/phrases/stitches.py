@@ -12,6 +12,7 @@ from .beside import in_colour, loop_after, loop_before, other_terms, post_before
 from .counted_groups import group_of
 from .cursor import Cursor
 from .edges import how_the_thread_goes
+from .kinds_listed import another_kind
 from .nouns import noun
 from .numbers import number, times_word
 from .onset import counted_from_start
@@ -179,7 +180,9 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)
     else:
+        c.kinds_apart = True
         found = spot_after(c)
+        c.kinds_apart = False
     if name and told is not None and found is not None:
         define(c, name, (Make(id=c.id(), span=c.span(start), stitch=kind, each=told, at=Place(where="same")),), start)
     if found is None:
@@ -188,10 +191,12 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return [make(c, start, kind, each=told, found=Spot(Place(where="row_end", what="row")))]
     second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
+    last = found
     while True:
-        more = and_place(c)
+        more = another_kind(c, last) or and_place(c)
         if more is None:
             break
+        last = more
         if more.upto and more.places == "rest":  # "in each dc and in each ch-1 sp to center sp": both go as far
             steps = [replace(one, upto=more.upto) if isinstance(one, Make) and one.places == "rest" else one for one in steps]
         steps += _placed(c, c.i, kind, told, with_loop(more, loop) or more)

@@ -214,6 +214,10 @@ def from_hook(c: Cursor, nth: int) -> Spot:
     return Spot(Place(where="from_hook", what="ch", nth=nth))
 
 
+_ENDS_BARE = frozenset((",", ";", ".", ")", "]", "", "(", "and", "*", "="))
+"""What may follow "in last" alone; a dash too, as before a count."""
+
+
 def last(c: Cursor) -> Spot | None:
     told_run = of_a_run(c)
     if told_run is not None:
@@ -225,7 +229,7 @@ def last(c: Cursor) -> Spot | None:
     if c.kind == "o":
         c.i += 1
     what = noun(c)
-    if what is None and told is None and c.kind not in (",", ";", ".", ")", "]", "", "(", "and", "*", "="):
+    if what is None and told is None and c.kind not in _ENDS_BARE and not (c.kind == "-" and c.t[c.i].val == "loose"):
         return None
     gaps = c.t[c.i - 1].text.lower() == "gap" and any(a.text.lower() == "gap" and b.kind == "between" for a, b in pairwise(c.t[: c.i]))
     at = tail(c, what or "st")

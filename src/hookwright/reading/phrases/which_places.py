@@ -29,6 +29,10 @@ def each_place(c: Cursor) -> Spot | None:
     start = c.i
     c.i += 1
     c.drop("of", "the", "idle", "in")
+    if c.kind == "ends" or (c.kind == "row" and (side := _an_edge(c))):
+        c.i += 1 if c.kind == "ends" else side
+        pass_limit(c)
+        return Spot(Place(where="row_end", what="row"), "rest", each=True)  # "in each row end", "in each row along the side"
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
         return None
     every = 1
@@ -67,13 +71,20 @@ def each_place(c: Cursor) -> Spot | None:
     return inner
 
 
+def _an_edge(c: Cursor) -> int:
+    """How many tokens "row along the side", "row down left edge" has; 0 where no edge is told."""
+    if c.look().kind not in ("along", "across") and c.look().val not in ("down", "up", "of"):
+        return 0
+    return next((k + 1 for k in range(2, 6) if c.look(k).kind in ("side", "sides", "opp")), 0)
+
+
 def _second_kind(c: Cursor, inner: Spot) -> None:
     """ "each dc and ch-1 sp across", "each sc and each space": any place will do."""
     start = c.i
     c.i += 1
     c.drop("each", "in", "the")
     what = noun(c, chains=True)
-    if what is None or c.kind in ("in", "n"):
+    if what is None or c.kind in ("in", "n") or (c.kinds_apart and what not in ("ch", "sl st")):
         c.i = start
         return
     inner.at = moved(inner.at, what="any")
@@ -203,7 +214,8 @@ def numbered_places(c: Cursor) -> Spot | None:
         return None
     what = noun(c)
     if what is None:
-        if c.kind in (",", ";", ".", ")", "]", "", "*", "tog"):
+        counted = c.kind in ("(", "[", "{") and c.look().kind in ("n", "=", "total")  # "sc in 8 (8)"
+        if counted or c.kind in (",", ";", ".", ")", "]", "", "*", "tog", "=") or (c.kind == "-" and c.t[c.i].val == "loose"):
             return Spot(Place(), told, told=True)
         if c.kind in ("of", "in") and c.look().kind in ("the", "prev", "last", "row", "rnd"):
             return Spot(tail(c, "st"), told, told=True)

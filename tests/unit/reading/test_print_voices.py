@@ -1,0 +1,44 @@
+"""Whole pieces as pages of old print have them, worked to the stitch. Every piece is invented; the causes were met in print."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.working import work
+
+from .told import worked_rows
+
+PIECES: dict[str, tuple[str, str]] = {
+    "a piece named before the label of its first round": (
+        "FLOWER POT COVER\n\nCh 4, join.\n\n1st Round. 6 s c in ring.\n\n2nd Round. 2 s c in each s c (12 s c).\n\nSIDES--3rd Round. "
+        "* 1 s c in next s c, 2 s c in next s c, repeat\nfrom * all around.\n\nRim. 4th Round. 1 s c in each s c.\n\nFOR THE EDGE--5th "
+        "Round. 2 s c in each s c.\n",
+        "6 12 18 18 36",
+    ),
+    "joined to so many chains": (
+        "Make 5 ch, join with a ss.\n\n1st round: 3 ch (to count as 1 tr), 9 tr into ring, ss to 3 ch.\n\n2nd round: 3 ch, 1 tr into same "
+        "place, 2 tr into each tr to end, ss to the 3 ch.\n",
+        "10 20",
+    ),
+}
+"""The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
+
+
+@pytest.mark.parametrize("cause", PIECES)
+def test_piece_is_read_whole_and_worked(cause: str) -> None:
+    text, told = PIECES[cause]
+    assert [row.counted.total for row in worked_rows(text)] == [int(number) for number in told.split() if number]
+
+
+def test_rows_kept_for_sizes_that_are_called_by_their_place() -> None:
+    pattern = read(
+        "To fit 2 [3, 4] years.\n\nMake 4ch. and join into a ring.\n\n1st round: 3ch. (counts as 1tr.), 7tr. into ring, ss. to 3ch.\n\n"
+        "2nd round, for 2nd and 3rd sizes only: 3ch., 1tr. into same place, 2tr. into each tr. to end, ss. to 3ch.\n\n"
+        "3rd round (largest size only): 3ch., 2tr. into next tr., * 1tr. into next tr., 2tr. into next; rep. from * to end, ss. to 3ch.\n\n"
+        "4th round, all sizes: 1ch., 1dc. into each tr. to end. 8 [16, 24] dc.\n"
+    )
+    assert pattern.facts.size_names == ("2", "3", "4")
+    assert [row.only for row in pattern.parts[0].rows[-3:]] == [{1, 2}, {2}, None]
+    last = [work(pattern, size=size).parts[-1].rows[-1] for size in range(3)]
+    assert [(row.counted.total, row.state) for row in last] == [(8, "agrees"), (16, "agrees"), (24, "agrees")]

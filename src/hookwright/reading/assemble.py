@@ -26,6 +26,7 @@ from .specials_told import lexicon_of
 from .starting_told import starting_rules
 from .walking import walk
 from .wording.characters import plain
+from .wording.scanned import mended
 from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
 
@@ -52,7 +53,7 @@ class Assembly:
 
     def __init__(self, text: str) -> None:
         self.source = text
-        self.text = told_as_rows(plain(text))
+        self.text = told_as_rows(mended(plain(text)))
         self.front = read_front(text)
         self.layout: Layout = lay_out(self.text, self.front.end)
         self.troubles: list[Trouble] = []

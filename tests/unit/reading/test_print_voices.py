@@ -21,6 +21,26 @@ PIECES: dict[str, tuple[str, str]] = {
         "place, 2 tr into each tr to end, ss to the 3 ch.\n",
         "10 20",
     ),
+    "a page that was scanned": (
+        "118                  WORK FOR EVENINGS.\n\nBABY'S SOCK.\n\nUse Saxony yarn. D. c. is with the thread over once.\n\n"
+        "lst row.--Chain 22, l s. c. in the second from hook, 1 s. e. in each st. to\nthe end, turn.\n\n"
+        "2ud row.--1 ch., 1 s. c. in eacb of tbe 21, tum.\n\n3d row.--Same as the 2d.\n\n"
+        "4th row.--3 ch., miss the first, 1 d. c. in each of the next 9, 3 d. e. in the mid-\ndle stitch, "
+        "1 d. c. in each of the next 9, "
+        "and one d. c. in the last, hav-\ning 23 in\n\nWORK FOR EVENINGS.           119\n\nthe row; turn.\n\n"
+        "Sth row.--1 ch., l s. c. in each stitch to end, turn.\n\n"
+        "6tb row.--* 1 s. c. in next 22, 2 s. c. in tbe next, repeat\nfrom * ar und.\n\n"
+        "7th row.--Like the Sth.\n",
+        "21 21 21 23 23 24 24",
+    ),
+    "the last shell of a row told otherwise": (
+        "Ch 26.\n\nRow 1: 1 sc in 2nd ch from hook, * skip 2, 5 dc in next ch, skip 2, 1 sc in next ch; repeat from * to end, turn.\n\n"
+        "Row 2: Ch 3, 2 dc in first sc, * 1 sc in middle dc of shell, 5 dc in next sc; repeat from * to end, putting only 3 dc in the last "
+        "sc, turn.\n\nRow 3: Ch 1, 1 sc in first dc, * 5 dc in next sc, 1 sc in middle dc of shell; repeat from * to end, the last sc in "
+        "top of ch 3, turn.\n\nRow 4: Ch 3, 2 dc in first sc, * 1 sc in middle dc of shell, 5 dc in next sc; repeat from * to end, 3 dc in "
+        "last sc. Turn.\n\nRow 5: Ch 1, sc in next 15 sts; turn, leaving 10 for the heel.\n",
+        "25 25 25 25 15",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -116,8 +116,12 @@ def clause(c: Cursor) -> int | None:
         c.i += 1 + (c.kind == "each")  # "each time 2 sts less between the decreases"
         c.drop("with", "having", "work")
     bare = c.kind == "n" and c.look().kind in ("noun", "st") and c.look(2).val in ("less", "fewer", "more")
-    if c.kind == "each" and c.look().kind in ("row", "rnd") and c.look(2).kind in ("having", "with"):
+    if c.kind == "each" and (c.look().kind in ("row", "rnd") or c.look().val == "round") and c.look(2).kind in ("having", "with"):
         c.i += 2  # "every row having one group more"
+    sides = (
+        c.kind in ("each", "the") and c.look().kind == "side" and (c.look(2).kind in ("inc", "having", "with") or c.look(2).val in _SAYS)
+    )
+    c.i += 2 if sides else 0  # "each side gaining 1 group in every round"
     says = c.kind in ("inc", "dec", "having", "with", "leave", "work", "even") or c.t[c.i].val in _SAYS
     if each_time or bare or says:
         begin = c.i
@@ -129,11 +133,13 @@ def clause(c: Cursor) -> int | None:
         ):
             if c.kind == "n" and told is None and isinstance(c.t[c.i].val, int):
                 told = c.t[c.i].val
+            if c.kind == "a" and told is None and c.look().kind in ("grp", "group"):
+                told = 1  # "adding a group to each side"
             shrinks = shrinks or c.t[c.i].val in ("less", "fewer")
             between = between or c.kind in ("between", "before") or c.t[c.i].val in ("apart",)
             ahead = ahead or c.t[c.i].val in _LATER
             groups = groups or c.kind in ("grp", "group")
-            more = more or c.kind == "more"
+            more = more or c.kind in ("more", "inc") or c.t[c.i].val in ("gaining", "gains", "adding")
             loops = loops or c.kind in ("lp", "sp", "mesh") or c.t[c.i].val in FIGURES
             if c.kind in ("ch", "skip", "turn", "*"):
                 c.i = start
@@ -170,7 +176,7 @@ def _until_counted(c: Cursor) -> Until | None:
     return Until(stitches=Sized((told,)), span=c.span(start))
 
 
-_SAYS = frozenset(("watching", "allowing", "adding", "skipping", "spacing", "being"))
+_SAYS = frozenset(("watching", "allowing", "adding", "skipping", "spacing", "being", "gaining", "gains"))
 
 
 def _how_long(c: Cursor) -> bool:

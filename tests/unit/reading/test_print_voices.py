@@ -48,6 +48,14 @@ PIECES: dict[str, tuple[str, str]] = {
         "turn, leaving 10 for the heel.\n",
         "25 25 25 25 15",
     ),
+    "increased in the middle as before": (
+        "SOLE\n\nBegin at the toe with 8 ch. Work 1 d.c. into the 2nd ch. from hook,\n1 d.c. into each of the next 2 ch., 3 "
+        "d.c. into the next, 1 d.c. into\neach of the last 3.\n\n2nd row.--1 ch., turn, 1 d.c. into each of 4 d.c., 3 d.c. "
+        "into the mid-\ndle one, 1 d.c. into each of the last 4.\n\n3rd to 5th rows.--Increase in the middle of every row "
+        "in the same\nmanner, when there will be 17 d.c.\n\n6th row.--Widen at the centre as in last row.\n\n7th row.--In "
+        "like manner, increasing in the middle.\n",
+        "9 11 13 15 17 19 21",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -27,6 +27,7 @@ from .specials_told import lexicon_of
 from .starting_told import starting_rules
 from .walking import walk
 from .wording.characters import plain
+from .wording.scanned import mended
 from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
 
@@ -53,7 +54,7 @@ class Assembly:
 
     def __init__(self, text: str) -> None:
         self.source = text
-        self.text = unlisted(told_as_rows(plain(text)))
+        self.text = unlisted(told_as_rows(mended(plain(text))))
         self.front = read_front(text)
         self.layout: Layout = lay_out(self.text, self.front.end)
         self.troubles: list[Trouble] = []
@@ -91,7 +92,7 @@ class Assembly:
         self._unequal(parts)
         facts = self.told.facts
         if self.sizes > 1 and not facts.size_names:
-            facts = replace(facts, size_names=tuple(f"size {k + 1}" for k in range(self.sizes)))
+            facts = replace(facts, size_names=_unnamed(self.sizes))
         return Pattern(
             source=self.source, language=self.told.language, terms=self.terms.terms, terms_because=self.terms.because, facts=facts,
             defined=dict(self.lexicon.specials), parts=tuple(parts), seams=self._seams(parts), notes=tuple(sorted(set(self.notes))),
@@ -113,6 +114,8 @@ class Assembly:
         """The names of the sizes, from the prose where it tells as many as the numbers show; and the rows kept for some of them."""
         told = self.told.facts
         names = told.size_names or size_names_of(body)
+        if not names and self.sizes > 1:
+            names = _unnamed(self.sizes)
         self.kept = kept_for_sizes(self.text, self.front.end, names)
         if not told.size_names and names and (len(names) == self.sizes or (self.sizes == 1 and self.kept)):
             self.told.facts, self.sizes = replace(told, size_names=names), len(names)
@@ -198,6 +201,11 @@ class Assembly:
                             Trouble(kind="sizes-unequal", span=span, message=f"{len(sized.values)} numbers are given for {self.sizes} sizes: {sized}",  # noqa: E501
                                     data={"given": len(sized.values), "sizes": self.sizes, "row": row.label})
                         )  # fmt: skip
+
+
+def _unnamed(sizes: int) -> tuple[str, ...]:
+    """What sizes are called that the pattern gives no names."""
+    return tuple(f"size {k + 1}" for k in range(sizes))
 
 
 _MAIN_ASKED = re.compile(

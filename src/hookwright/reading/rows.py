@@ -38,6 +38,7 @@ from .phrases.closers import closed
 from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
+from .phrases.lasts import ends_in_fewer
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
 from .phrases.toys import ring_in_letters
@@ -128,7 +129,7 @@ def _read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
     again = _phrased(replaced(found, slips), context, lexicon)
     if _loose(again) >= _loose(reading):
         return reading
-    notes = tuple(_slip(found[k], word) for k, word in slips)
+    notes = tuple(_slip(found[k], word) for k, word in slips if word)
     return replace(again, troubles=(*again.troubles, *notes))
 
 
@@ -150,6 +151,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.out.append(Unread(id=cursor.id(), span=span))
     _open_stars(cursor)
     cursor.frames[0].out[:] = _both_ends(cursor)
+    cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)

@@ -28,6 +28,12 @@ _HEAD = re.compile(
 )
 _LABEL = re.compile(r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?)[ \t]*(?:only[ \t]*)?:")
 _SMALLEST = re.compile(r"(?i)\bsmall(?:er|est) size \((\d[^()\n]{0,14})\)")
+_FITS = re.compile(
+    r"(?i)\b(?:to\sfit|fits)\s(?:an?\s)?(?:(?:chest|bust|waist|head|foot|hand|age|ages|sizes?)\s)?"
+    r"(?P<first>\d{1,2}[½¼¾]?(?:\s?-\s?\d{1,2})?)\s?(?P<rest>[(\[]\d{1,2}[½¼¾]?(?:\s?-\s?\d{1,2})?(?:\s?[,:/;]\s?\d{1,2}[½¼¾]?(?:\s?-\s?\d{1,2})?){0,9}[)\]])\s?"
+    r"(?:years?|yrs?|months?|mths?|ins?\b|inch|inches|cms?\b|\")"
+)
+"""Sizes called by whom they fit: "To fit 3-4 [5-6] years", "To fit 32 (34, 36) inch bust"."""
 _SPLIT = re.compile(r"\s?(?:[(\[\])]|,|;|\||\band\b|&)\s?(?:and\s)?", re.I)
 
 
@@ -40,8 +46,10 @@ def size_names_of(text: str) -> tuple[str, ...]:
     (('Baby', 'Child', 'Adult'), ())
     >>> size_names_of("The smaller size (5-6) ends here.\\nSize 7-8: Row 4: sc around.\\nSize 9-10: Row 4: 2 sc in each sc.")
     ('5-6', '7-8', '9-10')
+    >>> size_names_of("To fit 7-8 [9-10, 11-12] years.")
+    ('7-8', '9-10', '11-12')
     """
-    for told in (first_of(_line, text), first_of(_sentence, text), _head(text)):
+    for told in (first_of(_line, text), first_of(_sentence, text), _head(text), first_of(_fitting, text)):
         if told is None:
             continue
         names = [" ".join(one.split()) for one in _SPLIT.split(told) if one and one.strip()]
@@ -70,6 +78,13 @@ def _head(text: str) -> str | None:
     """The names behind the pattern's own ("Plain Slouch Hat - Baby (Child, Adult)") or on a line by themselves below it."""
     found = _HEAD.match(text[:500])
     return None if found is None else f"{found['first']}({found['rest']}"
+
+
+@remembered
+def _fitting(text: str) -> str | None:
+    """The list of whom the sizes fit."""
+    found = _FITS.search(text)
+    return None if found is None else f"{found['first']}{found['rest']}"
 
 
 def _in_labels(text: str) -> tuple[str, ...]:

@@ -17,15 +17,29 @@ def only_of(note: str, names: Sequence[str]) -> frozenset[int] | None:
     ([1, 2], None, [0])
     >>> sorted(only_of("Sleeve (make 2, size Large only)", names))
     [2]
+    >>> sorted(only_of(", 2nd and 3rd sizes only", names))
+    [1, 2]
     """
-    for bracket in _BRACKET.findall(note):
-        words = re.search(r"(?i)\bonly\b", bracket)
+    for bracket in _BRACKET.findall(note) or [note.lstrip(" ,")]:
+        words = re.search(r"(?i)\bonly\b|(?<=sizes)$|(?<=size)$", bracket)
         if not names or words is None:
             continue
         sizes = known_sizes(bracket[: words.start()], names)
         if sizes:
             return sizes
     return None
+
+
+_NTH = (
+    ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"],
+    ["1st", "2nd", "3rd", "4th", "5th", "6th", "7th", "8th", "9th"],
+)
+
+
+def _by_place(many: int) -> dict[str, int]:
+    """What sizes are called by their places in the lists of numbers."""
+    known = {word: k for words in _NTH for k, word in enumerate(words[:many])}
+    return {**known, "smallest": 0, "smaller": 0, "largest": many - 1, "larger": many - 1}
 
 
 _LONG = {"xs": "x-small", "s": "small", "m": "medium", "l": "large", "xl": "x-large", "2xl": "2x-large", "3xl": "3x-large"}
@@ -36,8 +50,12 @@ def known_sizes(told: str, names: Sequence[str]) -> frozenset[int]:
 
     >>> sorted(known_sizes("sizes M, L & XL", ("Small", "Medium", "Large", "XL"))), known_sizes("Body", ("S", "M"))
     ([1, 2, 3], frozenset())
+    >>> sorted(known_sizes("1st and largest sizes", ("4-5", "6-7", "8-9")))
+    [0, 2]
     """
     known = {name.lower(): k for k, name in enumerate(names)}
+    if re.search(r"(?i)\bsizes?\b", told):
+        known = {**_by_place(len(names)), **known}
     for short, long in _LONG.items():
         for one, other in ((short, long), (long, short), (long.replace("-", ""), short)):
             if other in known:

@@ -56,7 +56,7 @@ def how_many_sizes(facts: Facts, text: str) -> int:
     if named:
         votes[named] += 3
     told_names = len(size_names_of(text[:20_000]))
-    if told_names > 2 and votes[told_names]:
+    if (told_names > 2 and votes[told_names]) or (told_names == 2 and votes[2] >= 2):
         return min(told_names, LIMITS.sizes)
     told = _told_in_brackets(text)
     if told and votes[1 + told]:

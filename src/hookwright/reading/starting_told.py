@@ -16,18 +16,22 @@ ANY = 0
 _CHAIN = (
     r"(?:(?:the|any|all|each|every|your)\s+)?(?:(?P<which>beg(?:inning|\.)?|turning|starting|start|initial|first|t)[\s-]+)?"
     r"(?:(?P<before>\d)[\s-]?)?(?:ch|chain|tch)(?:s|ains?)?(?:\s?-?\s?(?:of\s)?(?:ch\s)?(?P<number>\d|one|two|three|four|five)(?:\s?s)?)?"
-    r"(?P<when>(?:,?\s+(?:at|to|used|made|worked|for|in|of|from|that|which|turn|beg\w*|start\w*|the|each|every|all|a|row|rows|rnd|rnds|round|rounds|and|throughout|here|begin|this|pattern|end|begins?|is|are)\b)*)"
+    r"(?P<when>(?:,?\s+(?:at|to|used|made|worked|for|in|of|from|that|which|turn\w*|beg\w*|start\w*|the|each|every|all|a|row|rows|rnd|rnds|round|rounds|and|throughout|here|begin|this|pattern|end|begins?|is|are)\b)*)"
 )
 _RULE = re.compile(
     rf"(?im)(?<![\w-]){_CHAIN}[,:]?\s+(?:always\s+|will\s+|here\s+and\s+throughout\s+|throughout\s+)*"
     r"(?P<not>(?:does|do|is|are|will|should)\s*(?:not|n['’]t)\s+(?:be\s+)?|doesn['’]?t\s+|don['’]?t\s+|never\s+|not\s+)?"
-    r"(?:be\s+)?(?P<says>counts?|counted|counting|stands?|is\s+counted|are\s+counted|equals?|=)(?!\s+down)\s*"
-    r"(?P<as>(?:as|for|toward|towards|in)?\s*"
-    r"(?:(?!,?\s(?:and\s)?(?:the\s)?ch(?:ain)?[ -]?\d\s(?:[^.,;\n]{1,40}?\s)?(?:counts?|does|stands|is)\b)[^.\n;]){0,60})"
+    r"(?:be\s+)?(?P<says>counts?|counted|counting|stands?|is\s+counted|are\s+counted|equals?|is(?=\s(?:the\s)?(?:first|a|one|1)\s)|=)(?!\s+down)\s*"
+    r"(?P<as>(?:as|for|toward|towards|in)?\s*(?:(?:the\s)?first\s(?:[sdh]\.\s?){1,2}c\.)?"
+    r"(?:(?!,?\s(?:and\s)?(?:the\s)?ch(?:ain)?[ -]?\d\s(?:[^.,;\n]{1,40}?\s)?(?:counts?|does|stands|is)\b)(?:[^.\n;]|\n(?=[a-z\d]))){0,60})"
 )
 _NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
-_STITCH = re.compile(r"(?i)\b(hdc|half[ -]double|htr|half[ -]treble|dc|double crochet|sc|single crochet|tr|treble|dtr|stitch|st)\b")
-_OVER = re.compile(r"(?i)(?:\+|,|and|plus|&|with)\s*(?:a\s)?(?:ch|chain)[\s-]?(\d|one|two|three)?")
+_STITCH = re.compile(
+    r"(?i)\b(h\.?\s?d\.?\s?c|half[ -]double|htr|half[ -]treble|d\.?\s?c|double crochet|sc|single crochet|tr|treble|dtr|stitch|st)\b"
+)
+_OVER = re.compile(
+    r"(?i)(?:\+|,|and|plus|&|with)\s*(?:a\s)?(?:(?P<before>\d|one|two|three)\s)?(?:ch|chain)[\s-]?(?P<after>\d|one|two|three)?"
+)
 _SPELLED = {"half double": "hdc", "half treble": "htr", "double crochet": "dc", "single crochet": "sc", "treble": "tr"}
 
 
@@ -41,6 +45,9 @@ class Rule:
 
 def starting_rules(pieces: Iterable[str], terms: Terms) -> dict[int, Rule]:
     """The rules told in the notes, by number of chains (0: whatever the number); the first told holds.
+
+    >>> starting_rules(["In every row the ch 5 made in turning is the first d. c. and 2 ch."], "US")
+    {5: Rule(counts=True, stands=('dc', 'ch 2'))}
 
     >>> starting_rules(["Ch 3 at beg of each row counts as a dc. The turning ch-1 does not count as a stitch."], "US")
     {3: Rule(counts=True, stands=('dc',)), 1: Rule(counts=False, stands=())}
@@ -83,9 +90,11 @@ def _rule(match: re.Match[str], terms: Terms) -> Rule | None:
     if told is None:
         return None
     name = re.sub(r"[ -]", " ", told[1].lower())
+    name = letters if (letters := re.sub(r"[. ]", "", name)) in ("sc", "dc", "hdc") else name
     stands = "st" if name in ("st", "stitch") else us_id(_SPELLED.get(name, name), terms)
     over = _OVER.search(match["as"])
-    chains = f"ch {_NUMBERS.get((over[1] or '1').lower()) or int(over[1] or 1)}" if over else ""
+    many = (over["before"] or over["after"] or "1").lower() if over else ""
+    chains = f"ch {_NUMBERS.get(many) or int(many)}" if many else ""
     if stands == "st":
         return Rule(True)
     return Rule(True, (stands, chains) if chains else (stands,))

@@ -18,8 +18,8 @@ def _known() -> dict[str, tuple[str, object]]:
     return {words[0]: entry for words, entry in base_entries().items() if len(words) == 1 and len(words[0]) >= 4 and entry[0] in _KINDS}
 
 
-_SHORT = {"sx": "sc", "sv": "sc", "xc": "sc", "dx": "dc", "dv": "dc", "fc": "dc"}
-"""Slips to the key beside, in the two commonest names: too short to be told by likeness alone."""
+_SHORT = {"sx": "sc", "sv": "sc", "xc": "sc", "dx": "dc", "dv": "dc", "fc": "dc", "tum": "turn"}
+"""Slips to the key beside, in the two commonest names, and what a scanner makes of "turn": too short to be told by likeness alone."""
 
 
 _EVERYDAY = frozenset(
@@ -63,21 +63,33 @@ def nearest(word: str) -> str | None:
 
 
 def mended(tokens: list[Token], start: int, end: int) -> list[tuple[int, str]]:
-    """The unknown words between two places of the text and what they may mean: (token, word)."""
-    found = []
+    """The unknown words between two places of the text and what they may mean: (token, word); "" for the second half of a word in two."""
+    found: list[tuple[int, str]] = []
     for k, token in enumerate(tokens):
         if token.kind == "w" and start <= token.start < end and isinstance(token.val, str):
-            word = nearest(token.val)
-            if word is not None:
-                found.append((k, word))
+            after = tokens[k + 1] if k + 1 < len(tokens) else token
+            whole = _in_two(token.val, str(after.val)) if after.kind == "w" and after.gap else None
+            word = whole or nearest(token.val)
+            if word is not None and (not found or found[-1] != (k, "")):
+                found += [(k, word), (k + 1, "")] if whole else [(k, word)]
     return found
+
+
+def _in_two(first: str, second: str) -> str | None:
+    """The one known word whose halves these are, a letter between them lost or none: "ar und", "ske in"."""
+    known = _known()
+    near = [first + letter + second for letter in ("", *ascii_lowercase) if first + letter + second in known]
+    return near[0] if len(near) == 1 else None
 
 
 def replaced(tokens: list[Token], changes: list[tuple[int, str]]) -> list[Token]:
     """The tokens with the words changed."""
     out = list(tokens)
     for k, word in changes:
+        if not word:
+            continue
         old = out[k]
         kind, value = base_entries()[(word,)]
         out[k] = Token(kind, value, old.start, old.end, old.text, old.gap)
-    return out
+    halves = {k for k, word in changes if not word}
+    return [token for k, token in enumerate(out) if k not in halves]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from ..pattern import (
     LIMITS,
@@ -28,6 +29,7 @@ from ..pattern import (
     Until,
 )  # fmt: skip
 from .changes import changed, lifted
+from .edges_grown import edges_grown
 from .established import as_established, put_in_again
 from .following import part_dues, part_named, whole_part
 from .growing import grown
@@ -160,6 +162,8 @@ class Follow:
         after = tuple(s for s in row.steps[row.steps.index(refer) + 1 :])
         begins = refer.part is not None and not self.order and not any(isinstance(s, Chain) for s in before)
         kept = tuple(s for s in inner if begins or not (isinstance(s, Chain) and s.foundation))
+        if refer.upto == "beginning":
+            kept = tuple(takewhile(lambda step: not isinstance(step, Repeat), kept))  # "begin as in last round, * …"
         if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
             kept = kept[1:]
         if refer.part is None and target is self.first_worked:
@@ -167,6 +171,8 @@ class Follow:
         again = k // max(len(refer.rows) or refer.last, 1) + 1
         before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) or self._in_manner(row, refer) else None
         onward = as_established(before_it, kept, again) if before_it is not None else None
+        if refer.grow > 0 and edges_grown(kept) is not None:
+            onward = kept  # "each side gaining 1 group": its units go on to the corners however long the sides are
         if onward is None and before_it is not None and refer.grow > 0:
             onward = put_in_again(before_it, kept, again)
         kept = grown(kept, refer.grow * again) if onward is None else onward

@@ -10,6 +10,7 @@ from ..pieces import LONGEST, cuts
 from . import labels as L
 from .labels import Label
 from .lines_told import COUNTS
+from .referring import names_only, refers
 
 _CANDIDATE = re.compile(
     r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|lst\b|l[\dO]th\b|for\s(?:rows|rounds|rnds)|"
@@ -19,102 +20,8 @@ _CANDIDATE = re.compile(
     r"[a-z][\w'-]{1,14}\s(?:[a-z][\w'-]{1,14}\s){0,2}(?:rows?|rounds?|rnds?)\b)",
     re.IGNORECASE,
 )
-_REFERRING = frozenset(
-    [
-        "a",
-        "above",
-        "across",
-        "after",
-        "all",
-        "and",
-        "any",
-        "as",
-        "at",
-        "before",
-        "behind",
-        "below",
-        "between",
-        "both",
-        "by",
-        "continue",
-        "each",
-        "end",
-        "every",
-        "first",
-        "follow",
-        "following",
-        "for",
-        "from",
-        "in",
-        "into",
-        "is",
-        "last",
-        "like",
-        "make",
-        "next",
-        "of",
-        "on",
-        "or",
-        "over",
-        "per",
-        "previous",
-        "rep",
-        "repeat",
-        "repeating",
-        "reps",
-        "rpt",
-        "same",
-        "see",
-        "skip",
-        "st",
-        "than",
-        "the",
-        "these",
-        "this",
-        "through",
-        "thru",
-        "till",
-        "to",
-        "under",
-        "until",
-        "using",
-        "with",
-        "work",
-        "worked",
-        "working",
-        "your",
-    ]
-)
-"""Words after which a row's number names that row and opens none."""
-
-
-def _refers(before: str) -> bool:
-    """The words end in one after which a row is only named ("repeat", "as", "until", "and")."""
-    if before[-1:] in "-&,":
-        return bool(before)
-    if before.lower().endswith((" rep.", ".rep.", " rpt.")):
-        return True
-    k = len(before)
-    while k and before[k - 1].isalpha():
-        k -= 1
-    return before[k:].lower() in _REFERRING
-
-
 _TERMINATED = re.compile(r"[.!?:;)\]}*\"'=_>]\s*$|^\s*$")
 _BLANK = re.compile(r"\n[ \t]*\n[ \t]*$")
-
-
-_NAMING = frozenset("as of rep repeat from than the and or like until through thru same".split())  # noqa: SIM905
-
-
-_UNIT_AGAIN = re.compile(r"[*;,)\]]\s{0,3}(?:rep|repeat)\s*$", re.I)
-"""The end of a row whose unit is told again ("*sc, inc*; repeat"), not of a sentence that names a row."""
-
-
-def _names_only(before: str) -> bool:
-    """The line before ends in a word that must be followed by what it names ("same as", "repeat", "until")."""
-    word = before.rsplit(None, 1)[-1].lower() if before.split() else ""
-    return word in _NAMING and not _UNIT_AGAIN.search(before)
 
 
 def _as_far(first: tuple[int, ...], told: tuple[int, ...]) -> tuple[int, ...]:
@@ -190,11 +97,11 @@ class Finder:
         line = self._line_start(place)
         bare = before.rstrip()
         if line and strong and not self.wrapped:
-            return bool(_BLANK.search(self._before(place).rstrip("*_=~# \t"))) or not _names_only(bare)
+            return bool(_BLANK.search(self._before(place).rstrip("*_=~# \t"))) or not names_only(bare)
         if line:
             if _BLANK.search(self._before(place).rstrip("*_=~# \t")) or not bare:
                 return True
-            if _refers(bare) and not bare.endswith(("-", ",")):
+            if refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
         if strong and (_HEADED.search(self._before(place)) or _NAMED_PLACE.search(self._before(place))):
@@ -214,8 +121,9 @@ class Finder:
 
     def _begins_work(self, start: int, place: int) -> bool:
         """What follows begins a sentence, or behind a full stop is a number: "… of the chain. 2nd row. 1 long, 2 chain"."""
-        number = self._before(start).rstrip()[-1:] in (".", ";") and re.match(r"\s*\d", self.text[place : place + 6])
-        return bool(number) or self._capital(place)
+        before = self._before(start)
+        number = before.rstrip()[-1:] in (".", ";") and re.match(r"\s*\d", self.text[place : place + 6])
+        return bool(number) or self._capital(place) or _HEADED.search(before) is not None or _HEADS_LINE.search(before) is not None
 
     def _capital(self, place: int) -> bool:
         k = place
@@ -332,7 +240,7 @@ class Finder:
         if loose_range and not _STITCHES_FOLLOW.match(self.text, match.end()):
             return None
         if (
-            _refers(self._before(start).rstrip())
+            refers(self._before(start).rstrip())
             and not self._before(start).rstrip().endswith(("-", ","))
             and not (self._line_start(start) and tail and (":" in tail or not self.wrapped))
         ):
@@ -391,7 +299,7 @@ class Finder:
         if weak and not self._line_start(start) and not self._begins_work(start, match.end()):
             return None
         loose = self._line_start(start) and not self.wrapped
-        if not loose and _refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
+        if not loose and refers(self._before(start).rstrip()) and not self._before(start).rstrip().endswith(("-", ",")):
             return None
         if noun and noun.lower() in ("half", "tour"):
             return None
@@ -487,6 +395,10 @@ class Finder:
 
 _HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z']{2,}(?:\s[A-Z']{2,}){0,3}\s?\.?-{1,2}\s*$")
 """A piece's name and its dash, right before the label of its first row: "SOLE-Row 1:"."""
+_HEADS_LINE = re.compile(
+    r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{2,15}(?:\s[A-Za-z']{2,12}){0,2}\s?(?:\.?-{1,2}|[.:])[ *_]*$"
+)
+"""The same in small letters or before a full stop, where a line begins: "Brim. 3rd round. * 1 s c …"."""
 _NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*[A-Z][A-Za-z' ]{2,24},\s$")
 """What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(

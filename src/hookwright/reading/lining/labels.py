@@ -41,8 +41,14 @@ _SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
 _SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
 _WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
-_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?(?:onwards?|up|beyond)|\son)(?=\s?[:.)-])"
-_NOTE = rf"(?:,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
+_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?(?:onwards?|up|beyond)|\son)(?=\s?[:.-])"
+_ONE_SIZE = r"(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|fifth|sixth|x?-?small(?:er|est)?|medium|middle|x?-?large(?:r|st)?)"
+_SIZES = (
+    rf",?\s(?:for\s)?(?:the\s)?(?:all|both|{_ONE_SIZE})(?:(?:,|\s?&|,?\sand)\s(?:the\s)?{_ONE_SIZE}){{0,8}}\ssizes?(?:\sonly)?(?=\s?[:.-])"
+)
+_NO_SIZE = rf"(?!(?:the\s)?{_ONE_SIZE}(?:(?:,|\s?&|,?\sand)\s(?:the\s)?{_ONE_SIZE}){{0,8}}\ssizes?\b)"
+"""Whose row it is: "6th round, 1st size only:", "Row 9 for 2nd and 3rd sizes:"."""
+_NOTE = rf"(?:{_SIZES}|,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
 
@@ -53,7 +59,7 @@ NOUN_FIRST = re.compile(
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}(?:(?:and|the)\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}{_NO_SIZE}(?:(?:and|the)\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(

@@ -134,6 +134,8 @@ class Layer:
             return None
         last, following = before.numbers[0][-1], after.numbers[0][0]
         mark = marks[k]
+        if not self.text[mark.end : after.start].strip(" \n.*_=-"):
+            return None  # "BRIM--7th round.": the name of a piece, and no words of its own
         begun = L.BEGINS.match(self.text, mark.end) or L.FOUNDS.match(self.text, mark.end)
         chains = re.search(r"\d+", begun[0]) if begun else None
         if (begun and (chains is None or int(chains[0]) > HIGHEST)) or following != last + 2 or last < 2:

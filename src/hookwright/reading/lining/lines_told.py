@@ -161,8 +161,9 @@ EACH_TIME = re.compile(
 )
 """How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"): no row of its own."""
 CHAIN_RULE = re.compile(
-    r"(?i)[\s*_=•·-]*(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?ch(?:ain)?s?[ -]?\d?s?"
-    r"(?:\s(?:at|of|in|to|for)\s[\w .]{1,40}?)?\s"
+    r"(?i)[\s*_=•·-]*(?:(?:(?:in|on|at|for)\s(?:the\s(?:beginning|start|end|turn)\sof\s)?(?:each|every|all|any)\s(?:\w+\s)?(?:rows?|rounds?|rnds?)|throughout),?\s)?"
+    r"(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?(?:\d\s)?ch(?:ain)?s?\.?[ -]?\d?s?"
+    r"(?:\s(?:(?:made|worked|used)\s)?(?:at|of|in|to|for|when)\s[\w\s.]{1,40}?)?\s"
     r"(?:(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b|=)"
 )
 _THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"

@@ -13,6 +13,7 @@ EXAMPLES = (
     ("working over the tail, 8 sc in next st", "8sc"),
     ("sc in next 3 sts, working into sc instead of dc", "sc×3"),
     ("*hdc, dc, hdc, sc* across, one st in each st", "[hdc, dc, hdc, sc]×rest"),
+    ("*ch 5, sc in next sp; rep from * around, the corner spaces being treated like the others", "[ch5, sc@next sp]×rest"),
     ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
 )
 
@@ -88,6 +89,21 @@ def instead(c: Cursor) -> list[Step] | None:
     if c.take("of"):
         c.drop("the", "in", "prev")
         noun(c)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def treated_alike(c: Cursor) -> list[Step] | None:
+    """ "…, the corner spaces being treated like the others", "treating corners as any other space": nothing but what the unit says."""
+    start = c.i
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", "(", ")", "]", "*") and end - start < 16:
+        end += 1
+    words = [token.text.lower() for token in c.t[start:end]]
+    verb = next((k for k, word in enumerate(words) if word in ("treated", "treating", "counted", "counting", "regarded")), None)
+    alike = verb is not None and any(word in ("like", "as") for word in words[verb:])
+    if not c.out or not alike or not {"others", "other", "rest"} & set(words[verb:]) or any(t.kind == "n" for t in c.t[start:end]):
+        return None
+    c.i = end
     return [Aside(id=c.id(), span=c.span(start))]
 
 

@@ -9,6 +9,7 @@ from . import (
     announced,
     asides,
     bare,
+    begins_as,
     bracket_remarks,
     chains,
     coloured,
@@ -182,7 +183,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "front": (stitches.stitch,),
     "back": (colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
-    "corner": (groups.corner_again,),
+    "corner": (asides.treated_alike, groups.corner_again),
     "inc": (
         _by_working,
         shaping_spots.as_needed,
@@ -238,6 +239,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         edges.this_does,
         lasts.last_of_run,
         lasts.last_is,
+        asides.treated_alike,
         filet.filet,
         references.refer,
         counts.sentence,
@@ -319,6 +321,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
         exceptions.including,
+        asides.treated_alike,
         copies.another,
         shaping_spots.taken_together,
         manners.so_placed,
@@ -363,6 +366,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
+        begins_as.begins_as,
         moves.begin_to_shape,
         tricot.from_second,
         chains.commenced,
@@ -392,6 +396,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         markers.marker,
+        begins_as.begins_as,
         shaping_spots.taken_together,
         shaping_spots.worked_twice,
         middles.more_at_middle,

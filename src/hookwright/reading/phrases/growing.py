@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Refer, Sized, Step, Until
+from ...pattern import Aside, Chain, Refer, Sized, Step, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -24,7 +24,7 @@ EXAMPLES = (
 _MANNER = frozenset(("manner", "way", "same-way", "fashion", "established", "before", "previously", "thus"))
 _LATER = frozenset(("ahead", "later", "further", "farther"))
 _WORDS = frozenset(
-    """to in the same as idle w before prev inc dec n noun st a work each row rnd o and patt even around""".split()  # noqa: SIM905
+    """to in the same as idle w before prev inc dec n noun st a work each row rnd o and patt even around center at of""".split()  # noqa: SIM905
 )
 _CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "]", "until", "for", "("))
 _OPENS = frozenset(("cont", "rep", "work", "inc", "dec"))
@@ -51,6 +51,9 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.i += 1
         if manner:
             break
+    if change and not manner and c.kind == "last" and c.look().kind in ("row", "rnd") and c.t[c.i - 1].kind in ("in", "the"):
+        c.i += 2  # "increase in the middle as in the last row"
+        manner = True
     if c.t[start].kind == "cont" and change and c.kind == "until" and not any(token.kind == "n" for token in c.t[start : c.i]):
         manner = True  # "continue decreasing every row until 22 sts remain": as in the last one, for no number is told
     goes_on = go_on or alike or c.t[start].kind in ("cont", "rep") or c.t[start].kind in ("inc", "dec")
@@ -70,6 +73,8 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.told.clear()
         c.told.update(kept)
         return None
+    if c.ctx.begins and any(isinstance(step, Chain) and step.foundation for step in c.out):
+        return [Aside(id=c.id(), span=c.span(start))]  # "Cast on 12 chain, and proceed thus.": no row is done yet
     return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
 
 
@@ -116,8 +121,12 @@ def clause(c: Cursor) -> int | None:
         c.i += 1 + (c.kind == "each")  # "each time 2 sts less between the decreases"
         c.drop("with", "having", "work")
     bare = c.kind == "n" and c.look().kind in ("noun", "st") and c.look(2).val in ("less", "fewer", "more")
-    if c.kind == "each" and c.look().kind in ("row", "rnd") and c.look(2).kind in ("having", "with"):
+    if c.kind == "each" and (c.look().kind in ("row", "rnd") or c.look().val == "round") and c.look(2).kind in ("having", "with"):
         c.i += 2  # "every row having one group more"
+    sides = (
+        c.kind in ("each", "the") and c.look().kind == "side" and (c.look(2).kind in ("inc", "having", "with") or c.look(2).val in _SAYS)
+    )
+    c.i += 2 if sides else 0  # "each side gaining 1 group in every round"
     says = c.kind in ("inc", "dec", "having", "with", "leave", "work", "even") or c.t[c.i].val in _SAYS
     if each_time or bare or says:
         begin = c.i
@@ -129,11 +138,13 @@ def clause(c: Cursor) -> int | None:
         ):
             if c.kind == "n" and told is None and isinstance(c.t[c.i].val, int):
                 told = c.t[c.i].val
+            if c.kind == "a" and told is None and c.look().kind in ("grp", "group"):
+                told = 1  # "adding a group to each side"
             shrinks = shrinks or c.t[c.i].val in ("less", "fewer")
             between = between or c.kind in ("between", "before") or c.t[c.i].val in ("apart",)
             ahead = ahead or c.t[c.i].val in _LATER
             groups = groups or c.kind in ("grp", "group")
-            more = more or c.kind == "more"
+            more = more or c.kind in ("more", "inc") or c.t[c.i].val in ("gaining", "gains", "adding")
             loops = loops or c.kind in ("lp", "sp", "mesh") or c.t[c.i].val in FIGURES
             if c.kind in ("ch", "skip", "turn", "*"):
                 c.i = start
@@ -149,6 +160,8 @@ def clause(c: Cursor) -> int | None:
         watching = c.t[begin].val in ("watching", "spacing", "being") or c.t[begin].kind == "even"
         if told == 3 and any(t.kind == "center" for t in words):
             return 1  # "always making 3 sc in the center stitch": one more on either side of it
+        if told is None and words[0].kind in ("inc", "dec") and any(t.kind == "center" for t in words):
+            return 1 if words[0].kind == "inc" else -1  # "in like manner, increasing in the middle of every row"
         if told is not None and told <= 6 and (between or ahead or (loops and shrinks) or (groups and (more or shrinks))):
             return -told if shrinks else told
         if watching:
@@ -173,7 +186,7 @@ def _until_counted(c: Cursor) -> Until | None:
     return Until(stitches=Sized((told,)), span=c.span(start))
 
 
-_SAYS = frozenset(("watching", "allowing", "adding", "skipping", "spacing", "being"))
+_SAYS = frozenset(("watching", "allowing", "adding", "skipping", "spacing", "being", "gaining", "gains"))
 
 
 def _how_long(c: Cursor) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Sized, Step, Together, Turn
+from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Ring, Sized, Step, Together, Turn
 from .cursor import Cursor
 from .nouns import noun
 from .places import spot
@@ -146,11 +146,8 @@ def closing(c: Cursor) -> list[Step] | None:
         c.i += 1
         to = _join_tail(c)
         return [Join(id=c.id(), span=c.span(start), to=to)]
-    glued = c.look(2)
-    if c.kind in ("to", "in") and c.look().kind == "n" and glued.kind == "ch" and not glued.gap and c.look(3).kind in _ENDS and _worked(c):
-        chains = c.look().val  # "ss to 3ch.", to its top
-        c.i += 3
-        return [Join(id=c.id(), span=c.span(start), to=Place(where="named", what=f"ch-{chains}"))]
+    if (top := _own_chain(c)) is not None:
+        return [Join(id=c.id(), span=c.span(start), to=top)]
     found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
     if found is not None:
         if c.kinds("to", "join") or c.kinds("to", "the", "join") or c.kind == "join":
@@ -174,6 +171,22 @@ def closing(c: Cursor) -> list[Step] | None:
         return [Join(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+def _own_chain(c: Cursor) -> Place | None:
+    """ "Ss to 3ch.", "ss to the 3 ch.": to the top of the chain that stands for the round's first stitch."""
+    if c.kind not in ("to", "in") or not _worked(c):
+        return None
+    k = c.i + 1 + (c.look().kind == "the")
+    number, chain = c.t[k], c.t[min(k + 1, len(c.t) - 1)]
+    if number.kind != "n" or chain.kind != "ch" or c.t[min(k + 2, len(c.t) - 1)].kind not in _ENDS:
+        return None
+    own = next((step for step in c.frames[0].out if not isinstance(step, (Aside, Colour, Turn, Ring, Join))), None)
+    stands = isinstance(own, Chain) and own.number.values[0] == number.val and own.number.values != (1,)
+    if not stands and (chain.gap or k > c.i + 1):
+        return None
+    c.i = k + 2
+    return Place(where="named", what=f"ch-{number.val}")
 
 
 _ENDS = frozenset((",", ".", ";", "", "(", "[", "{", "=", "-"))

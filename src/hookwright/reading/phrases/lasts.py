@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from ...pattern import Aside, Make, Place, Repeat, Step, Together
@@ -121,6 +122,21 @@ def _ended_there(c: Cursor, run: Repeat, at: Place) -> Repeat | None:
         return None
     before = tuple(replace(step, id=c.id()) for step in run.body[:-1])
     return replace(run, last=(*before, replace(last, id=c.id(), at=at)))
+
+
+def ends_in_fewer(steps: list[Step], new_id: Callable[[], int]) -> list[Step]:
+    """ "*sc in shell, 5 dc in next sc; rep from * across, 3 dc in last sc": the last unit ends so, and not the row after whole units."""
+    out: list[Step] = []
+    for step in steps:
+        run = out[-1] if out else None
+        unit = run.body[-1] if isinstance(run, Repeat) and run.times.kind == "rest" and len(run.body) > 1 else None
+        if isinstance(run, Repeat) and isinstance(unit, Make) and isinstance(step, Make) and not run.last and run.cut is None:
+            same = step.stitch == unit.stitch and step.at.what == unit.at.what and unit.at.what not in ("st", "any")
+            if same and step.at.where == "last" and unit.at.where == "next" and step.each != unit.each and step.places == unit.places:
+                out[-1] = replace(run, last=(*(replace(one, id=new_id()) for one in run.body[:-1]), step))
+                continue
+        out.append(step)
+    return out
 
 
 def _last_stitch(step: Step) -> str:

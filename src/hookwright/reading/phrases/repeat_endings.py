@@ -26,12 +26,8 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         if made is not None:
             return made
         c.i = begin
-    if c.t[c.i].text.lower() in ("only", "just") and c.look().kind in ("work", "n") and c.i > begin:
-        c.i += 1  # "…, but only work 1 sc in the last st"
-        c.take("work")
-        if steps := _ending_steps(c):
-            return (tuple(steps), None)
-        c.i = begin
+    if c.i > begin and (few := _but_few(c)):
+        return (few, None)
     if c.kind not in ("ending", "end", "w", "without") or (
         c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
     ):
@@ -65,6 +61,25 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def _but_few(c: Cursor) -> tuple[Step, ...]:
+    """ "…, but only work 1 sc in the last st", "…, with only 3 dc in last sc": other than the unit has it; () with the cursor unmoved."""
+    start = c.i
+    led = c.t[c.i].kind in ("with", "having", "work") or c.t[c.i].text.lower() in _PUTTING
+    c.i += led
+    only = c.t[c.i].text.lower() in ("only", "just", "but")
+    c.i += only
+    c.take("work") if only else None
+    steps = _ending_steps(c) if (led or only) and c.kind == "n" and c.look().kind == "st" else []
+    first = steps[0] if steps else None
+    if steps and (only or (isinstance(first, Make) and first.at.where == "last")):
+        return tuple(steps)
+    c.i = start
+    return ()
+
+
+_PUTTING = frozenset("making putting placing work put make place".split())  # noqa: SIM905
 
 
 def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | None:

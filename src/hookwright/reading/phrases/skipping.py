@@ -214,6 +214,12 @@ def leave(c: Cursor) -> list[Step] | None:
             c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=told)]
     kind = "ch" if what in ("ch", "chs") else "st"
+    if told is not None and what is None and c.kind in (",", ";", ".", "", "turn"):
+        return [Leave(id=c.id(), span=c.span(start), number=told)]  # "turn, leaving 11"
+    if told is not None and c.take("unworked", "free", "for"):  # "leaving 11 (stitches) for the neck"
+        while c.kind not in (",", ";", ".", "", ")", "]", "turn"):
+            c.i += 1
+        return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     if c.t[c.i - 1].kind == "rem" and told is None and what is None and c.kind in (",", ";", ".", "", ")", "]", "turn"):
         return [Leave(id=c.id(), span=c.span(start))]  # "leave the rest, turn"
     if c.i > start + 1 and c.t[c.i].text.lower() in _ALONE:

@@ -228,7 +228,10 @@ def last(c: Cursor) -> Spot | None:
         told = number(c)
     if c.kind == "o":
         c.i += 1
-    what = noun(c)
+    sized = c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ";", ".", "", ")", "]", "and")
+    what = noun(c, chains=sized)
+    if sized and what is not None:
+        what = what if what.endswith("sp") else f"{what} sp"  # "3 dc in last ch 1,": under it
     if what is None and told is None and c.kind not in _ENDS_BARE and not (c.kind == "-" and c.t[c.i].val == "loose"):
         return None
     gaps = c.t[c.i - 1].text.lower() == "gap" and any(a.text.lower() == "gap" and b.kind == "between" for a, b in pairwise(c.t[: c.i]))

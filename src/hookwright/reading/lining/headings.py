@@ -18,6 +18,11 @@ _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
 _DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_SENTENCE = re.compile(
+    r"(?i)[^\n]*\b(?:is|are|was|were|uses?|used|counts?|has|have|does|written|worked)\b[^\n]*\s[^\n]*[.!]$|"
+    r"\(?(?:written\sin\s|all\s)?(?:US|UK|American|British|English)\s(?:\w+\s)?(?:terms|terminology)\b[^\n]*$"
+)
+"""A sentence in bold or slanting letters, and the terms told in them, head no part: "*UK terms are used throughout.*"."""
 _MANNER = re.compile(
     r"(?i)(?:\s\((?:worked|made|crocheted|along|from|on|in|into)\s[^()\n]{2,80}\)|"
     r"(?:[:,]|\s-)\s(?:worked|crocheted|from|along)\s[^()\n.,;:]{2,80})(?=[:.]?$)"
@@ -98,6 +103,7 @@ class Headings:
         bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?(?:\s?\((?!make)[a-z][^()\d]{2,60}\))?", line)
         if (
             bold
+            and not _SENTENCE.match(bold[2])
             and not re.search(r"[.,;]\s", bold[2])
             and not (L.CRAFT_START.match(bold[2]) and L.CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
         ):

@@ -39,6 +39,8 @@ _COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2
 """The same behind a number that ends the words: "Repeat Rnd 2\u201446 dc", "join to 3rd ch of ch 4\u201426 sps"."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
+_ESCAPED = re.compile(r"\\(?=[*_\[\]()#+.~-])")
+"""The stroke by which Markdown shows a mark as it is: "\\*sc in next st; rep from \\* around"."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -50,6 +52,8 @@ def plain(text: str) -> str:
     """
     if "\r\n" in text:
         text = text.replace("\r\n", "\n ")  # one line's end, not a blank line
+    if "\\" in text:
+        text = _ESCAPED.sub(" ", text)
     if "w/" in text:
         text = _WITH.sub(r"\1 ", text)
     if "]" in text or ")" in text:

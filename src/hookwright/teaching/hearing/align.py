@@ -30,6 +30,7 @@ class Hint:
 
     counts: tuple[int, ...]
     kinds: frozenset[str]
+    """Stitches named, by the speaker's terms."""
     works: bool
     part: int | None = None
     """The part spoken of."""
@@ -39,6 +40,8 @@ class Hint:
     """ "inc", "dec" where such are told."""
     numbers: frozenset[int] = frozenset()
     """The numbers told of the work."""
+    others: frozenset[str] = frozenset()
+    """The same stitches by the other terms."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +124,8 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
         cost += -HERE if unit.part == hint.part else HERE
     if hint.noun and hint.noun != unit.called:
         cost += OTHER_NOUN
-    if hint.kinds:
-        cost += -0.4 if hint.kinds & unit.kinds else 0.6
+    if hint.kinds or hint.others:
+        cost += -0.4 if hint.kinds & unit.kinds else 0.0 if hint.others & unit.kinds else 0.6
     if hint.works:
         cost += OTHER_SHAPE * len(hint.shapes - unit.shapes) + _numbers_cost(hint.numbers, unit)
     # what follows a number that only opens a sentence was weighed with the naming before it
@@ -183,7 +186,9 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         return None
     if anchor.how == "repeats":
         return 1.0 + _unsaid(to - place - 1)
-    spans = anchor.first < anchor.last and unit.first <= anchor.last  # the range goes over the units before this one
+    spans = (
+        anchor.first < anchor.last and unit.first <= anchor.last and anchor.how != "closes"
+    )  # the range goes over the units before this one
     left = [u for u in units[place + 1 : to] if not (spans and u.part == unit.part and anchor.first <= u.last <= anchor.last)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]

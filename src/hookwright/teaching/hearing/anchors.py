@@ -10,7 +10,7 @@ from .bare_numbers import numbered, opening
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .previews import spoken_of
-from .things import marked
+from .things import marked, sentence
 from .tokens import Token
 
 How: TypeAlias = Literal["begins", "closes", "refers", "until", "next", "repeats", "perhaps"]
@@ -109,7 +109,22 @@ def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
     words = " ".join(token.text for token in said)
     if any(f" {sorry} " in f" {words} " for sorry in _SORRY):
         return True
-    return any(token.text == "no" and token.stop and tokens[max(start, 0) + i - 1].stop for i, token in enumerate(said))
+    if any(token.text == "no" and token.stop and tokens[max(start, 0) + i - 1].stop for i, token in enumerate(said)):
+        return True
+    return any(
+        said[i].mark == "?" and tokens[max(start, 0) + i - n].stop and _asks(said[i - n + 1 : i + 1])
+        for i in range(len(said))
+        for n in (1, 2, 3)
+        if n <= i + 1
+    )
+
+
+_DOUBTS = frozenset(phrases("anchors", "doubts"))
+
+
+def _asks(said: Sequence[Token]) -> bool:
+    """Whether a short question doubts what was said, or lets it be said again: "What? Sixty-four, thank you."."""
+    return " ".join(token.text for token in said) in _DOUBTS
 
 
 def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
@@ -174,6 +189,9 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         last, end = ranged
     if first == 0 or last > 999:
         return None
+    counted = k > 0 and tokens[k - 1].kind == "num" and not tokens[k - 1].stop and (k < 2 or tokens[k - 2].text not in ("these", "those"))
+    if token.kind == "rows" and first == last and counted:
+        return None  # "for five rounds seventy stitches each"
     if token.sure < 1:
         return _soft(tokens, k, end, first, last)
     if tokens[k].kind == "row" and (_counts_rows(tokens, end) or _around_posts(tokens, k)):
@@ -255,13 +273,25 @@ def _listed(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
 
 
 def _placed(tokens: Sequence[Token], k: int, end: int, first: int, last: int, sure: float) -> Anchor:
-    how = _how(tokens, k, end)
+    how = _how(tokens, k, end, plural=first < last)
     if how == "begins" and spoken_of(tokens, k, end):
         how = "refers"
     return Anchor(k, end, how, first, last, tokens[k].at, sure)
 
 
-def _how(tokens: Sequence[Token], k: int, end: int) -> How:
+_SUMS_UP = frozenset(("that's", "that", "those", "these", "it's"))
+
+
+def _sums_up(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the sentence that names rows at token k says what has been told, and begins no work."""
+    first, _ = sentence(tokens, k)
+    lead = tokens[first:k]
+    while lead and lead[0].text in ("and", "so", "now", "well", "right"):
+        lead = lead[1:]
+    return bool(lead) and lead[0].text in _SUMS_UP and not any(t.kind == "num" and t.number > 1 for t in lead)
+
+
+def _how(tokens: Sequence[Token], k: int, end: int, *, plural: bool = False) -> How:
     before = _words_before(tokens, k, 5)
     last = before[-1] if before else ""
     two = " ".join(before[-2:])
@@ -302,9 +332,15 @@ def _how(tokens: Sequence[Token], k: int, end: int) -> How:
         "finished",
     ):
         return "closes"
+    if plural and _sums_up(tokens, k):
+        return "closes"  # "And that's one full pattern, rows six to eighteen."
     if any(word in ("these", "those") for word in before[-3:]) and any(token.kind == "repeat" for token in tokens[end : end + 3]):
         return "repeats"  # "these four rows, five until eight, I repeat"
     after = [token.text for token in tokens[end : end + 4]]
+    if len(after) > 1 and tokens[end].kind == "num" and after[1] == "times" and not tokens[end - 1].stop:
+        return "refers"  # "the treble ripple once more, row two four times"
+    if after[:2] == ["over", "again"]:
+        return "refers"  # "you just do row six over again"
     if after and (after[0] in _DONE or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
         return "closes"
     return "begins"

@@ -13,7 +13,8 @@ _CLOCK = words("things", "clock")
 _AGES = words("things", "ages")
 _WORLD = words("things", "world")
 _AMISS = words("things", "amiss")
-_PARTLY = frozenset(("halfway", "quarter", "already", "nearly", "almost", "far"))
+_PARTLY = frozenset(("halfway", "quarter", "already", "far"))
+_ALMOST, _DONE = frozenset(("nearly", "almost")), frozenset(("there", "half", "halfway", "all", "round", "around"))
 _OTHERWISE = words("things", "otherwise")
 _EQUALS = frozenset(("is", "are", "makes", "equals", "gives", "that's"))
 _SHARES = frozenset(("each", "every", "per", "a"))
@@ -106,8 +107,8 @@ def shared(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number at token k is that of one side or corner, and not of the row: "ten on each side now", "four in every space"."""
     after = tokens[k + 1 : k + 6]
     for i, token in enumerate(after[:-1]):
-        if i and after[i - 1].stop and after[i - 1].mark in ".!?":
-            return False
+        if token.kind == "num" or (i and after[i - 1].stop and after[i - 1].mark in ".!?"):
+            return False  # "forty-four double crochet, eleven a side"
         if token.text in _SHARES and (after[i + 1].text.removesuffix("s") in _SIDES or after[i + 1].kind == "space"):
             return not tokens[k].stop or tokens[k].mark not in ".!?"
     return False
@@ -166,7 +167,14 @@ def partly(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number tells how far one is in the row: "That's half of it, that's twelve stitches"."""
     first, last = sentence(tokens, k)
     halves = any(tokens[i].text == "half" and tokens[i + 1].text in ("of", "way") for i in range(first, last))
-    return marked(tokens, k) and (halves or _sentence_has(tokens, k, _PARTLY))
+    if not marked(tokens, k):
+        return False
+    almost = any(
+        token.text in _ALMOST
+        and (first + i < k or any(other.text in _DONE for other in tokens[first + i + 1 : min(first + i + 3, last + 1)]))
+        for i, token in enumerate(tokens[first : last + 1])
+    )  # "and nearly home" is of the whole piece
+    return halves or almost or _sentence_has(tokens, k, _PARTLY)
 
 
 def _or_so(tokens: Sequence[Token], k: int) -> bool:

@@ -97,6 +97,8 @@ did 36 of 38 wrong counts at first sight, and 17 of 33 numbers wrongly taken for
 unless it is told outright and is none of the instruction; log-odds (ours)."""
 MISREAD = -2.2
 """What a row weighs that does not come out at the count stated for it: it was not understood, and bears no witness; log-odds (ours)."""
+RUNNING = 0.4
+"""What a count of at most half the stitches weighs less that is told before more of the row is worked (ours)."""
 UNKNOWN = 0.6
 """How surely a number is the count where nothing else can be and it is near it (ours)."""
 
@@ -164,6 +166,9 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
         sure -= 0.35
+    total = stretch.unit.row_at(stretch.number).counted.total
+    if told.number * 2 <= total and any(h.k > told.k + 2 and h.item.kind != "ch" for h in stretch.heard):
+        sure -= RUNNING  # "so that's two doubles. Chain one, skip one, double …": how many so far
     later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2

@@ -380,6 +380,8 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     if _stands_alone(tokens, k):
         return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
+    if _led_up_to(tokens, k):
+        return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.5)
     listed = _bare_list(tokens, k)
     if listed is not None:
         return listed
@@ -407,6 +409,20 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     return None
 
 
+_LEADS_UP = phrases("anchors", "leads_up")
+
+
+def _led_up_to(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a row is announced by its number alone: "next up is thirteen", "that brings us to nine"."""
+    lead = f" {' '.join(token.text for token in tokens[max(0, k - 5) : k])}"
+    after = tokens[k + 1]
+    counts = not tokens[k].stop and (after.kind in _COUNTED or after.text in ("of", "in", "into", "more", "left", "minutes", "o'clock"))
+    return not counts and tokens[k].number > 1 and lead.endswith(_LEADS_UP)
+
+
+_COUNTED = frozenset(
+    ("st", "stitch", "space", "chain", "times", "num", "increase", "decrease", "together", "shell", "cluster", "rows", "row")
+)
 _RANGE_IS = frozenset(("are", "is", "the", "same", "we", "you", "all", "just", "plain", "work", "worked", "again", "it's", "they're", "i"))
 
 

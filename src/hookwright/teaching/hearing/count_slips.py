@@ -34,11 +34,12 @@ def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
         )
         stated, misread = _stated(stretch), _misread(stretch)
         right = [told for told in stretch.counts if told.number in allowed and told.strength > FAINT]
-        unknown = None if right else by_elimination(stretch, allowed, before)
+        last = None if right else by_elimination(stretch, allowed, before)
+        unknown = [last] if last is not None else [told for told in stretch.counts if _of_a_stated_kind(stretch, told, right, terms)]
         for told in stretch.counts:
             mine = allowed_for(stretch.unit, stretch.number, told.noun, allowed)
             mine = stated if stated and misread and told.noun in ("", "stitch") else mine
-            if not mine or told.number in mine or (told.strength < STRONG and told is not unknown):
+            if not mine or told.number in mine or (told.strength < STRONG and told not in unknown):
                 continue
             sure = _sure(stretch, told if told.strength >= STRONG else replace(told, strength=UNKNOWN), right, allowed, before, edited)
             outright = told.strength >= 0.9 and told.number not in stretch.unit.instructed
@@ -133,6 +134,19 @@ def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[
         and told.number not in own | before
     ]
     return found[-1] if found else None
+
+
+def _of_a_stated_kind(stretch: Stretch, told: Told, right: Sequence[Told], terms: System) -> bool:
+    """Whether a number can only be the count of its stitches, which the pattern states beside another: "six puffs in the row, and
+    twenty-two singles around them"."""
+    kind = base(kind_of(told.noun, terms) or "")
+    row = stretch.unit.row_at(stretch.number)
+    stated = [n for c in row.stated if c.kind == kind and not c.change and (n := c.number.at(stretch.unit.size)) is not None]
+    if not kind or len(row.stated) < 2 or not stated or told.number <= 4 or told.sure < 1 or told.strength < FAINT:
+        return False
+    if told.number in stretch.unit.instructed or any(base(kind_of(other.noun, terms) or "") == kind for other in right):
+        return False
+    return any(0 < abs(told.number - n) <= max(min(NEAR, n // 3), NEAR_SHARE * n) for n in stated)
 
 
 def _counted(row: RowWork) -> str:

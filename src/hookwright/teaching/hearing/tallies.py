@@ -258,6 +258,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         and len(lead) > 1
         and lead[0].text in ("in", "into")
         and lead[1].text in ("the", "each", "next", "same", "every", "that", "ring", "a", "one")
+        and not (len(lead) > 2 and lead[1].text == "the" and lead[2].kind in ("row", "rows"))  # "six puffs in the row"
     )
     have = _having(before)
     left = _left_over(tokens, k)
@@ -309,7 +310,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.6
     if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):
         return 0.55
-    if in_place or any(word in _NEAR_NOT for word in before[-4:]):
+    if in_place or (not noun and any(word in _NEAR_NOT for word in before[-4:])):
         return 0.0
     return WEAK if tokens[k].stop and tokens[k].mark in ".!?" else FAINT
 

@@ -44,6 +44,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     faint = [Anchor(one.k, one.end, "perhaps", one.first, one.last, tokens[one.k].at, FAINT) for one in opening(tokens)]
     found = sorted((*found, *(one for one in faint if one.k not in taken)), key=lambda anchor: anchor.k)
     if sum(anchor.how in ("begins", "closes") for anchor in found) < FEWEST_NAMED:
+        found = [replace(one, how="begins", sure=OPENLY) if _openly(tokens, one) else one for one in found]
         bare = list(numbered_rows(tokens))
         taken = {k for anchor in bare for k in range(anchor.k, anchor.end)}
         found = sorted((*(one for one in found if one.k not in taken), *bare), key=lambda anchor: anchor.k)
@@ -71,6 +72,14 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     return kept
 
 
+def _openly(tokens: Sequence[Token], one: Anchor) -> bool:
+    """Whether a number alone is plainly a row's: "Eleven's the decreases", "And six is half doubles", where rows are named so."""
+    bare = one.how == "perhaps" and one.sure > FAINT and one.first == one.last and one.end == one.k + 1 < len(tokens)
+    return bare and not tokens[one.k].stop and tokens[one.end].text == "is"
+
+
+OPENLY = 0.85
+"""How surely it is, where few rows are named otherwise (ours)."""
 FAINT = 0.3
 """How surely a number that only opens a sentence names a row: where the row that comes next has this very number, and else not (ours)."""
 FEWEST_NAMED = 3

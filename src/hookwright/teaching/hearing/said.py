@@ -110,6 +110,10 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
             if not _explains(tokens, k, start, end) and not _worked_into(tokens, k, start, end):
                 yield _stitch(tokens, k, start, end, terms, post)
             post = ""
+        elif token.kind in ("increase", "decrease") and _none_of(tokens, k, start):
+            pass  # "no increases", "without any more decreasing"
+        elif token.text in ("become", "becomes") and _becomes_one(tokens, k, start, end):
+            yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.8)
         elif token.kind == "increase":
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.9)
         elif token.kind == "decrease":
@@ -133,6 +137,24 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         ):
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.8)
         k += 1
+
+
+def _none_of(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether an increase or decrease is only denied."""
+    for token in reversed(tokens[max(start, k - 3) : k]):
+        if token.stop:
+            return False
+        if token.text in ("no", "without", "never"):
+            return True
+        if token.text not in ("any", "more", "further", "extra", "other"):
+            return False
+    return False
+
+
+def _becomes_one(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
+    """ "The first two stitches become one"."""
+    two = any(token.kind == "num" and token.number == 2 for token in tokens[max(start, k - 3) : k])
+    return two and k + 1 < end and tokens[k + 1].kind == "num" and tokens[k + 1].number == 1
 
 
 def _posted_before(tokens: Sequence[Token], start: int, terms: System) -> str:

@@ -19,6 +19,7 @@ _OTHERWISE = words("things", "otherwise")
 _EQUALS = frozenset(("is", "are", "makes", "equals", "gives", "that's"))
 _SHARES = frozenset(("each", "every", "per", "a"))
 _SIDES = words("things", "sides")
+_TIMES = frozenset(("minute", "second", "hour", "day", "night", "week", "evening", "inch"))
 _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
 )
@@ -85,6 +86,9 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
         return True
     if multiplied(tokens, k):
         return True
+    rate = tokens[k + 2 : k + 4]
+    if not tokens[k].stop and len(rate) > 1 and rate[0].text in ("a", "an", "per", "every") and rate[1].text in _TIMES:
+        return True  # "a hundred stitches a minute"
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in _AGES:
         return True

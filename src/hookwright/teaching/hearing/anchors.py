@@ -61,6 +61,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             before is not None
             and before.sure > FAINT
             and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
+            and not (before.how == "perhaps" and any(token.kind == "num" for token in tokens[before.end : anchor.k]))
             and (
                 (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
                 or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))

@@ -34,7 +34,8 @@ def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
         )
         stated, misread = _stated(stretch), _misread(stretch)
         right = [told for told in stretch.counts if told.number in allowed and told.strength > FAINT]
-        last = None if right else by_elimination(stretch, allowed, before)
+        said = any(told.number in allowed - stretch.unit.instructed and told.number > 4 for told in stretch.counts)
+        last = None if right or said else by_elimination(stretch, allowed, before)
         unknown = [last] if last is not None else [told for told in stretch.counts if _of_a_stated_kind(stretch, told, right, terms)]
         for told in stretch.counts:
             mine = allowed_for(stretch.unit, stretch.number, told.noun, allowed)
@@ -190,6 +191,8 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.15
     if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
         sure -= 0.15  # the count was told, and this is no correction
+    if not edited and right and right[0].k < told.k and len(stretch.unit.numbers) == 1:
+        sure -= 0.3  # where nobody set marks, what is said after it is of something else
     if told.number <= 4 and max(allowed) > 8 and not any(_beside_in_list(other, told) for other in stretch.counts if other.k < told.k):
         sure -= 0.5
     return max(0.05, min(sure, 0.97))

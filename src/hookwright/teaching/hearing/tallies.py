@@ -292,13 +292,9 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     if not noun and not before and _each_time(after):
         return 0.6
     near = before[-3:]
-    if not noun and ends and any(word in _NEAR for word in near) and not any(word in _NEAR_NOT for word in before[-4:]):
+    if not noun and ends and any(word in _NEAR for word in near) and not _of_another(before):
         return 0.7
-    if (
-        not noun
-        and any(word in ("total", "count", "answer", "tally") for word in near)
-        and not any(word in _NEAR_NOT for word in before[-4:])
-    ):
+    if not noun and any(word in ("total", "count", "answer", "tally") for word in near) and not _of_another(before):
         return 0.6
     if noun in ("stitch", "space") and not in_place and not any(word in _PLACES for word in near):
         return 0.6
@@ -310,7 +306,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.6
     if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):
         return 0.55
-    if in_place or (not noun and any(word in _NEAR_NOT for word in before[-4:])):
+    if in_place or (not noun and _of_another(before)):
         return 0.0
     return WEAK if tokens[k].stop and tokens[k].mark in ".!?" else FAINT
 
@@ -374,6 +370,20 @@ _NEAR = words("tallies", "near")
 _NEAR_NOT = words("tallies", "near_not")
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
 _NUMBERED = words("tallies", "numbered")
+_LINES = frozenset(("row", "round"))
+_TELLS_OF = frozenset(("on", "to", "at", "with", "has", "says", "reads", "gives", "wants"))
+
+
+def _of_another(before: Sequence[str]) -> bool:
+    """Whether the words before a number tell that it is no count: "about", "page", "row", but not "this round ends on"."""
+    near = [word for word in before[-4:] if word in _NEAR_NOT]
+    if not near or "old" in near:
+        return bool(near)
+    return not (
+        before[-1] in _TELLS_OF and (near[-1] in _LINES or (near[-1] in ("pattern", "page") and before[-1] in ("says", "reads", "wants")))
+    )
+
+
 _AT = phrases("tallies", "at")
 _WHO_MAKES = words("tallies", "who_makes")
 _MOVES = frozenset(("takes", "take", "took", "brings", "bring", "brought", "gets", "puts", "comes", "gone", "come", "landed", "lands"))

@@ -135,6 +135,7 @@ def _has_if(before: Sequence[Token]) -> bool:
     at = max((i for i, token in enumerate(before) if token.text == "if"), default=-1)
     said = before[at + 1 :] if at >= 0 else ()
     told = any(token.text in ("should", "you'll", "will", "must", "then", "that's", "it's", "there's") for token in said)
+    told = told or any(token.text in ("you've", "we've", "i've", "there", "there'll") for token in said[2:])  # "if all is well there are"
     return 1 < len(said) <= 5 and not told and not any(token.stop for token in said)
 
 
@@ -212,7 +213,7 @@ def _of_those(tokens: Sequence[Token], k: int) -> bool:
     if tokens[k].stop or [token.text for token in tokens[k + 1 : k + 3]] not in (["of", "them"], ["of", "those"], ["of", "it"]):
         return False
     lead = next((i for i in range(k - 1, max(0, k - ECHO), -1) if tokens[i].kind == "num" and not tokens[i].stop), None)
-    return lead is not None and bool(thing_counted(tokens, lead))
+    return lead is not None and tokens[lead].number >= tokens[k].number and bool(thing_counted(tokens, lead))
 
 
 def _echoes(tokens: Sequence[Token], k: int) -> bool:

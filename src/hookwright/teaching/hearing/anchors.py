@@ -90,7 +90,7 @@ FEWEST_NAMED = 3
 def numbered_rows(tokens: Sequence[Token]) -> Iterator[Anchor]:
     """Rows named by their bare number, as beginnings."""
     for one in numbered(tokens):
-        yield Anchor(one.k, one.end, "begins", one.first, one.last, tokens[one.k].at)
+        yield Anchor(one.k, one.end, "begins", one.first, one.last, tokens[one.k].at, OPENLY if one.strays else 1.0)
 
 
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:

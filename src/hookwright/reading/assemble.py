@@ -139,7 +139,7 @@ class Assembly:
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""
-        return any(_tunisian(piece) for piece in pieces(self.text[draft.start : draft.end or len(self.text)]))
+        return _tunisian.any_of(pieces(self.text[draft.start : draft.end or len(self.text)]))
 
     def _other_names(self, draft: PartDraft) -> tuple[str, ...]:
         names = dict.fromkeys(one.name for one in self.layout.parts[:200] if one.name and one is not draft)
@@ -177,7 +177,7 @@ class Assembly:
         """The stitch that the part is mainly made of; single crochet in the round of a toy, when nothing else stands there."""
         text = self.text[draft.start : draft.end or len(self.text)][:60_000]
         letters = any(entry[0] in ("inc", "dec") for _, entry in self.lexicon.words)  # "V = increase"
-        if not letters and not any(map(_asks_main, pieces(text))):
+        if not letters and not _asks_main.any_of(pieces(text)):
             return None
         kinds: Counter[str] = Counter()
         for piece in pieces(text[:20_000]):

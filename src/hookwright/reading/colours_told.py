@@ -36,7 +36,7 @@ def letters_told(text: str) -> frozenset[str]:
     >>> sorted(letters_told("Row 3: 5B, 1A, 1B, 5A, turn.")), sorted(letters_told("Row 3: 5 sc, 1 dc."))
     (['a', 'b'], [])
     """
-    told = [_letters_in(piece) for piece in pieces(text)]
+    told = list(_letters_in.told(pieces(text)))
     found = {letter for one in told for letter in one.found}
     used = {letter for one in told for letter in one.used}
     blocks = [letter for one in told for letter in one.blocks]

@@ -63,7 +63,7 @@ def _sentence(text: str) -> str | None:
 def _in_labels(text: str) -> tuple[str, ...]:
     """Names told only where the sizes part: "the smaller size (6-7) stops here", "Size 8-9: Row 4 …", "Size 10-11: Row 4 …"."""
     first = first_of(_smallest, text)
-    labels = dict.fromkeys(label for piece in pieces(text) for label in _labels(piece))
+    labels = dict.fromkeys(label for found in _labels.told(pieces(text)) for label in found)
     names = ((first,) if first is not None and first not in labels else ()) + tuple(labels)
     return names if 2 <= len(names) <= 12 else ()
 

@@ -49,8 +49,7 @@ def how_many_sizes(facts: Facts, text: str) -> int:
         return min(len(facts.size_names), LIMITS.sizes)
     votes: Counter[int] = Counter()
     named, ones = 0, 0
-    for piece in pieces(text):
-        lists, name, one = _lists(piece)
+    for lists, name, one in _lists.told(pieces(text)):
         votes.update(lists)
         named, ones = named or name, ones + one
     if named:

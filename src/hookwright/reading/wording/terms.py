@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from ..pieces import pieces, remembered
+from ..pieces import Remembered, pieces, remembered
 
 Terms: TypeAlias = Literal["US", "UK"]
 
@@ -119,7 +119,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     ('UK', 'US')
     """
     words = pieces(text)
-    strong_us, strong_uk, says_us, says_uk, dotted, hooked = _sums(words, _evidence)
+    strong_us, strong_uk, says_us, says_uk, dotted, hooked = _sums(words, _evidence, 6)
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
     if says_us and not says_uk:
@@ -140,13 +140,13 @@ def decide(text: str, told: Terms | None = None) -> Decided:
 
 def _old_english(words: Iterable[str]) -> bool:
     """Trebles, and every number before its chain: "s.c." is a slip stitch in such a book."""
-    _, _, treble, *_, first, last, _ = _sums(words, _weak_evidence)
+    _, _, treble, *_, first, last, _ = _sums(words, _weak_evidence, 12)
     return treble > 0 and first > last
 
 
-def _sums(words: Iterable[str], count: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:
-    """What is counted in each piece, added up."""
-    return tuple(map(sum, zip(*map(count, words), strict=True)))
+def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) -> tuple[int, ...]:
+    """What is counted in each piece, of so many kinds, added up."""
+    return tuple(map(sum, zip(*count.told(words), strict=True))) or (0,) * kinds
 
 
 @remembered
@@ -174,7 +174,7 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet = _sums(words, _weak_evidence)
+    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet = _sums(words, _weak_evidence, 12)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
     if filet and not treble:

@@ -15,7 +15,7 @@ from .lining.layout import Layout, PartDraft, lay_out
 from .lining.lines_told import corner_to_corner
 from .lining.tables import told_as_rows
 from .part import PartReader
-from .pieces import anywhere, pieces, remembered
+from .pieces import anywhere, holds, pieces, remembered
 from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
@@ -38,10 +38,18 @@ _TUNISIAN = re.compile(
     re.DOTALL,
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
+_OF_TUNISIAN = (
+    "ward pass", "return pass", "return pull", "tunisian", "fwp", "retp", "tss", "tks", "tps", "upright", "afghan", "tricot", "keep",
+    "leav", "retain",
+)  # fmt: skip
+"""One of these stands in all of them."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
-_tiles_named = anywhere(re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b"))
-_numbered = anywhere(re.compile(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b"))
-_told_by_place = anywhere(re.compile(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)"))
+_tiles_named = anywhere(re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b"), "block", "tile", "square", "pixel")
+_numbered = anywhere(
+    re.compile(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b"),
+    "chain", "plain", "treble", "long",
+)  # fmt: skip
+_told_by_place = anywhere(re.compile(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)"), "rep", "hook", "next", "each st")
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -206,12 +214,12 @@ _MAIN_ASKED = re.compile(
 
 @remembered
 def _tunisian(text: str) -> bool:
-    return _TUNISIAN.search(text) is not None
+    return holds(text, _OF_TUNISIAN) and _TUNISIAN.search(text) is not None
 
 
 @remembered
 def _asks_main(text: str) -> bool:
-    return _MAIN_ASKED.search(text) is not None
+    return holds(text, ("inc", "dec", "widen", "pat", "lose", "work")) and _MAIN_ASKED.search(text) is not None
 
 
 @lru_cache(maxsize=512)

@@ -86,6 +86,22 @@ class Remembered(Generic[T]):
         self._silent.clear()
 
 
+def holds(piece: str, words: tuple[str, ...]) -> bool:
+    """Whether one of the words (small letters) stands in a piece, in letters of any size; of a piece with other than plain letters and
+    signs, whose capitals are not told so simply, it is always supposed.
+
+    >>> holds("Sizes: S (M)", ("size",)), holds("Row 1: 2 sc", ("size",)), holds("Gr\u00f6\u00dfe", ("size",))
+    (True, False, True)
+    """
+    if not piece.isascii():
+        return True
+    low = piece.lower()
+    for word in words:  # noqa: SIM110 (asked of every line by every finder: `any` takes twice as long)
+        if word in low:
+            return True
+    return False
+
+
 def remembered(find: Callable[[str], T]) -> Remembered[T]:
     """What `find` finds in a piece, remembered by its words unless the piece is too long to keep. A falsy answer, or a tuple of falsy ones,
     tells nothing."""
@@ -94,12 +110,13 @@ def remembered(find: Callable[[str], T]) -> Remembered[T]:
     return known
 
 
-def anywhere(expression: re.Pattern[str]) -> Callable[[str], bool]:
-    """Whether `expression`, which matches across no cut, is met in a text: asked piece by piece, and only of pieces not asked before."""
+def anywhere(expression: re.Pattern[str], *needs: str) -> Callable[[str], bool]:
+    """Whether `expression`, which matches across no cut, is met in a text: asked piece by piece, and only of pieces not asked before.
+    `needs`: words (small letters) one of which stands in all that it matches."""
 
     @remembered
     def met(piece: str) -> bool:
-        return expression.search(piece) is not None
+        return (not needs or holds(piece, needs)) and expression.search(piece) is not None
 
     def asked(text: str) -> bool:
         return met.any_of(pieces(text))
@@ -121,4 +138,4 @@ def forget() -> None:
         clear()
 
 
-__all__ = ["LONGEST", "Remembered", "anywhere", "cuts", "first_of", "forget", "pieces", "remembered"]
+__all__ = ["LONGEST", "Remembered", "anywhere", "cuts", "first_of", "forget", "holds", "pieces", "remembered"]

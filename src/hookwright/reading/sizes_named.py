@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .pieces import first_of, pieces, remembered
+from .pieces import first_of, holds, pieces, remembered
 
 _SIZE = (
     r"(?:preemie|newborn|infant|baby|toddler|child(?:ren)?|kids?|youth|tween|teen|adult|wom[ae]n'?s?|m[ae]n'?s?|ladies|doll|cat|dog|"
@@ -49,14 +49,14 @@ def size_names_of(text: str) -> tuple[str, ...]:
 @remembered
 def _line(text: str) -> str | None:
     """The list of names in a line of their own."""
-    found = _LINE.search(text)
+    found = _LINE.search(text) if holds(text, ("size", "fit")) else None
     return None if found is None else found["list"] or f"{found['first']}({found['rest']}"
 
 
 @remembered
 def _sentence(text: str) -> str | None:
     """The names that a sentence tells the numbers to be for."""
-    found = _TOLD.search(text)
+    found = _TOLD.search(text) if holds(text, ("directions", "instructions", "pattern", "numbers", "stitch counts")) else None
     return None if found is None else f"{found['first']}({found['rest']}"
 
 
@@ -70,10 +70,10 @@ def _in_labels(text: str) -> tuple[str, ...]:
 
 @remembered
 def _smallest(text: str) -> str | None:
-    found = _SMALLEST.search(text)
+    found = _SMALLEST.search(text) if holds(text, ("small",)) else None
     return None if found is None else found[1].strip()
 
 
 @remembered
 def _labels(text: str) -> tuple[str, ...]:
-    return tuple(match[1].strip() for match in _LABEL.finditer(text))
+    return tuple(match[1].strip() for match in _LABEL.finditer(text)) if holds(text, ("size",)) else ()

@@ -114,7 +114,7 @@ NUMBERED_HEAD = re.compile(
     r"(?P<end>:(?=\s+\d|\s*\n)|$)"
 )
 """The heading of one of several numbered pieces: "(1) Cap and stem, begin with red", "(3) Rope: 30 ch"."""
-corner_to_corner = anywhere(re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b"))
+corner_to_corner = anywhere(re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b"), "corner", "c2c")
 """Whether a piece is worked from corner to corner, in blocks."""
 TILE_TOLD = re.compile(
     r"(?i)[\s*_•·>-]*(?:to\s(?:begin|start)|(?:(?:the|each|every|all|any|other|next|first|beg\w*|new|one)\s){0,3}"

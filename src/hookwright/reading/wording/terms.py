@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from ..pieces import Remembered, pieces, remembered
+from ..pieces import Remembered, holds, pieces, remembered
 
 Terms: TypeAlias = Literal["US", "UK"]
 
@@ -153,16 +153,23 @@ def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) 
 def _evidence(text: str) -> tuple[int, ...]:
     """Words of US terms alone, of UK terms alone; whether US, UK terms are told; US words with full stops; stitches told by what the hook
     does, those of UK terms less those of US terms."""
-    text = _CONVERTED.sub("", text)
-    told = (bool(_TOLD_US.search(text)), bool(_TOLD_UK.search(text)))
-    hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text))
-    return (len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text)), *told, len(_DOTTED.findall(text)), hooked)
+    text = _unconverted(text)
+    named = holds(text, ("term", "abbrev", "notation", "stitches", "names"))
+    told = (named and bool(_TOLD_US.search(text)), named and bool(_TOLD_UK.search(text)))
+    hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text)) if holds(text, ("over", "insert")) else 0
+    uk = len(_STRONG_UK.findall(text)) if holds(text, ("tr", "half")) else 0
+    return (len(_STRONG_US.findall(text)), uk, *told, len(_DOTTED.findall(text)) if holds(text, ("c.",)) else 0, hooked)
+
+
+def _unconverted(text: str) -> str:
+    """The text without what only sets the terms side by side."""
+    return _CONVERTED.sub("", text) if holds(text, ("uk", "british", "english", "(us", "(american", "(in")) else text
 
 
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
     """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
-    text = _CONVERTED.sub("", text)
+    text = _unconverted(text)
     plain = _FULL_STOPS.sub(r"\1", text)
     counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST, _FILET_US)
     return tuple(len(one.findall(text if one is _SLIP else plain)) for one in counted)

@@ -14,8 +14,7 @@ if TYPE_CHECKING:
 
 def rows_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
     """The row, and the rows that its words told with it, in order."""
-    kinds = {type(step) for step in row.steps}
-    if not blocks and FastenOff not in kinds and Make not in kinds:
+    if not blocks and not any(type(step) is FastenOff or (type(step) is Make and step.at.where == "hook") for step in row.steps):
         return [row]
     return [
         ended

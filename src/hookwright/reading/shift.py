@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from dataclasses import fields
 from functools import cache
 from operator import attrgetter
@@ -63,7 +63,7 @@ def placed(offset: int, first: int) -> Callable[[Any], Any]:
         elif not isinstance(node, _MOVED):
             return node
         new = _new(cls)
-        get, put, moved = _members(cls)
+        get, put, moved = _members(cast(Hashable, cls))
         for keep, value in zip(put, get(node), strict=True):
             keep(new, value)
         for what, take, keep in moved:

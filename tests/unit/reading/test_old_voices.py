@@ -247,6 +247,15 @@ PIECES: dict[str, tuple[str, str]] = {
         "work 12 s.\n2nd.—1 d. on every s., with 1 chain between each.\n3rd.—3 d. under every 1 chain.\n",
         "12 12 36",
     ),
+    "a spike named by its end, a border side after side, a row closed to a tube, a name before a full stop": (
+        "KETTLE MAT.\n\nWith Blue ch 13, s c in 2nd ch from hook, 1 s c in each ch, ch 1, turn. 2nd to 4th Rows: S c in each s c (12 s c), "
+        "ch 1, turn. 5th Row: * 1 s c in each of next 2 s c, insert hook in next st 3 rows below, draw up a long loop and complete as an s "
+        "c, repeat from * across, ch 1, turn. 6th Row: S c in each st to end, do not turn.\n\nBORDER. 1st Round: With White work 10 s c "
+        "on each side with 3 s c in each corner, join.\n\n2nd Round: S c in each s c around, join.\n\nBAND. Ch 9. 1st Row: S c in 2nd "
+        "ch from hook and in each ch (8 s c), ch 1, turn. 2nd Row: S c in each s c to end, do not turn but sl st in first s c of row to "
+        "form a tube. 3rd Round: S c in each s c around.\n",
+        "12 12 12 12 12 12 52 52 8 8 8",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -186,6 +186,8 @@ class Headings:
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
+        if (stopped := self._stopped(place, raw)) is not None:
+            return stopped
         match = L.SMALL_HEAD.match(self.text, place)
         if match and (L.CRAFT_START.match(rest := self.text[match.end() : place + len(raw)].strip()) or L.WORK_START.match(rest)):
             return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
@@ -216,6 +218,19 @@ class Headings:
                     return None
                 return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])
         return None
+
+    def _stopped(self, place: int, raw: str) -> Mark | None:
+        """ "BAND. Ch 9. 1st row: …", "Strap. With Blue, ch 40": a name and a full stop open the paragraph, and a chain follows."""
+        match = L.STOP_HEAD.match(self.text, place)
+        if match is None or self.large or match.end() > place + len(raw):
+            return None
+        name = match["name"]
+        begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
+        if not begun or L.COUNTS.match(self.text, match.end()) or L.FACT.match(name + ":") or L.CRAFT_WORDS.search(name):
+            return None
+        if NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _DOES.match(name):
+            return None
+        return self._named(name, place + len(raw) - len(raw.lstrip()), match.end(), inline=True, heading=match[0].strip())
 
     def _named(self, name: str, at: int, end: int, md: bool = False, inline: bool = False, heading: str = "") -> Mark:
         name = " ".join(name.split())

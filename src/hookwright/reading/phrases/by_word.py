@@ -289,6 +289,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "with": (
         exceptions.at_every,
+        uncounted.extra_at_corners,
         bare.colour_times,
         chains.with_chain,
         joined_on.like_first,

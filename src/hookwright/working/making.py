@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..pattern import Aside, Make, Place, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
@@ -216,6 +217,8 @@ class Making(InTurn):
             self._into(self.first_taken, kind, each * max(places, 1), step.id)
             return
         spaces = is_space(step.at.what) and (self.stood or self._under_way())
+        if spaces and not step.at.of and self._under_way() and (self.offer.groups or self.context.shapes):
+            step = replace(step, at=replace(step.at, of="figure"))  # shells alternate with loops: the chain that leads to these is none
         if step.at.of or spaces or (self._under_way() and self._is_group(step.at.what)):
             self._next(kind, each, places, takes, step, ())  # "in first loop of pineapple", told in mid-row: the first one ahead
             return

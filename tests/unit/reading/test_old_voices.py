@@ -256,6 +256,19 @@ PIECES: dict[str, tuple[str, str]] = {
         "form a tube. 3rd Round: S c in each s c around.\n",
         "12 12 12 12 12 12 52 52 8 8 8",
     ),
+    "loops of a pineapple, one less and a chain more each time; a shell whose first stitch is a chain": (
+        "TABLE CENTER. Ch 6, join. 1st rnd: Ch 3, 11 dc in ring, join. 2nd rnd: Ch 3, dc, ch 2, 2 dc in same place as joining (shell "
+        "made), * ch 3, skip 2 dc, 8 tr in next dc, ch 3, skip 2 dc, shell in next dc. Repeat from * around, omitting the last shell. "
+        "Join. 3rd rnd: Sl st to sp of shell, ch 3, in same sp make dc, ch 2 and 2 dc, * ch 3, sc in 1st tr, (ch 3, sc in next tr) 7 "
+        "times; ch 3, shell in sp of next shell. Repeat from * around, ending with ch 3. Join. (Begin each following rnd the same "
+        "way.) 4th rnd: * Shell over shell, ch 3, sc in first loop of pineapple, (ch 3, sc in next loop) 6 times; ch 3. Repeat from * "
+        "around. Join. 5th rnd: * In sp of next shell make (2 dc, ch 2) twice and 2 dc, ch 3, sc in first loop, (ch 3, sc in next "
+        "loop) 5 times; ch 3. Repeat from * around. Join. 6th rnd: * Shell in next ch-2 sp, ch 1, shell in following ch-2 sp, ch 3, "
+        "sc in first loop, (ch 3, sc in next loop) 4 times; ch 3. Repeat from * around. Join. 7th to 9th rnds: Work as for last rnd, "
+        "having 1 loop less on each pineapple and 1 ch more between the 2 shells. 10th rnd: * Shell over shell, ch 5, shell over "
+        "shell, ch 3, sc in remaining loop, ch 3. Repeat from * around. Join.\n",
+        "12 24 24 22 24 26 24 22 20 18",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

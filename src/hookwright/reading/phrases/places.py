@@ -176,7 +176,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "rem" or (kind == "other" and c.look().kind == "n"):
         found = remaining(c)
         if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
-            found = Spot(moved(found.at, where="next"))
+            its = (
+                "first" if found.at.what == "sp" else "next"
+            )  # "sc in remaining loop" of a pineapple: the first, and only one, of its loops
+            found = Spot(moved(found.at, where=its))
     elif kind in ("top", "base", "center", "side"):
         found = part_of(c)
     elif kind == "between":

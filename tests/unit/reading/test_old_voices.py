@@ -269,6 +269,13 @@ PIECES: dict[str, tuple[str, str]] = {
         "shell, ch 3, sc in remaining loop, ch 3. Repeat from * around. Join.\n",
         "12 24 24 22 24 26 24 22 20 18",
     ),
+    "labels that a comma ends; several in the middle of a run": (
+        "MAT.\n\n8 ch, close into a round. 1st round, under the circle work 16 dc. 2nd round, 1 long on every stitch, with 1 ch "
+        "between each. 3rd, 2 dc under every ch. 4th, + 5 ch, miss 3, dc on the next, + repeat all round. 5th, under every loop work "
+        "7 dc. 6th, + 4 ch, dc on the 5 centre ones of the 7 dc, + 8 times. 7th, + 5 ch, 1 dc in each of the three middle stitches, + "
+        "repeat.\n",
+        "16 16 32 8 56 40 24",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from .split_words import rejoined
+
 _SAME = {
     "\u00a0\u2002\u2003\u2007\u2009\u200a\u202f\u3000\t\v\f\ufeff\u200b\u200c\u200d\u2060\u00ad": " ",
     "\u2018\u2019\u201b\u2032\u00b4`": "'",
@@ -55,7 +57,9 @@ def plain(text: str) -> str:
     if "]" in text or ")" in text:
         text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if text.isascii():
-        return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
-    if "\u2014" in text:
-        text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
-    return text.translate(_TABLE)
+        text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
+    else:
+        if "\u2014" in text:
+            text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
+        text = text.translate(_TABLE)
+    return rejoined(text)

@@ -284,6 +284,16 @@ PIECES: dict[str, tuple[str, str]] = {
         "1, s c in fi rst st, * ch 5, skip 3, s e in next, repeat from * across (6 loops). Turn.\n",
         "25 9 25 7",
     ),
+    "petals behind petals, so many trebles instead of so many, a join in place of the last stitch": (
+        "ROSE FOR A COLLAR.\n\nAbbreviations.--Ch., chain; s.s., slip stitch; d.c., double crochet; tr., treble.\n\nMake 8 ch., join "
+        "with a s.s.\n\n1st row: 6 ch. (the first 3 stand for a tr.), * 1 tr. in the ring, 3 ch.; repeat from * 4 times more, s.s. to "
+        "3rd of 6 ch.\n\n2nd row: Into each space work 1 d.c., 5 tr., 1 d.c.\n\n3rd row: * 6 ch., 1 d.c. at the back into the tr. of "
+        "1st row between the next 2 petals; repeat from * all round.\n\n4th row: The same as 2nd row, but with 7 tr. in each petal "
+        "instead of 5.\n\n5th row: * 5 ch., 1 d.c. in the 4th tr. of the petal, 5 ch., 1 d.c. between this petal and the next; repeat "
+        "from * all round.\n\n6th row: S.s. to the middle of the first loop, 1 d.c. in same, * 6 ch., 1 d.c. in next loop, 3 ch., 1 "
+        "d.c. in next loop; repeat from * 5 times, but end with a s.s. in the first d.c. instead of the last d.c.\n",
+        "6 42 6 54 12 12",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

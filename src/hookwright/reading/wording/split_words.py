@@ -23,7 +23,9 @@ _WORDS = frozenset(
 )
 """Short words and short forms: what stands alone rightly."""
 _HEADINGS = frozenset(
-    "materials material abbreviations abbreviation tension measurements border edging instructions directions cotton needle finishing".split()  # noqa: SIM905
+    """
+    materials material abbreviations abbreviation tension measurements border edging instructions directions cotton needle finishing
+    """.split()  # noqa: SIM905
 )
 _VV = re.compile(r"(?<![A-Za-z])([A-Za-z]*)vv([a-z]*)(?![A-Za-z])")
 _O_IN_FIGURES = re.compile(

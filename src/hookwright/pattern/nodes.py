@@ -244,6 +244,9 @@ class Refer(Node):
     """Only what is left of that row: "complete round as for First Motif"."""
     grow: int = 0
     """So many stitches more (less) in the plain run between increases (decreases), each time the row is worked again."""
+    longer: int = 0
+    """So many chains more (less) between two groups that stand side by side ("1 ch more between the shells"), each time the row is worked
+    again."""
     upto: str = ""
     """How far the other part is followed, in the words' own terms: "armhole", "underarm", "neck" … ("" = to its end)."""
 

@@ -16,7 +16,7 @@ from .lining.lines_told import corner_to_corner
 from .lining.listed import unlisted
 from .lining.tables import told_as_rows
 from .part import PartReader
-from .pieces import anywhere, pieces, remembered
+from .pieces import anywhere, holds, pieces, remembered
 from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
@@ -40,10 +40,18 @@ _TUNISIAN = re.compile(
     re.DOTALL,
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
+_OF_TUNISIAN = (
+    "ward pass", "return pass", "return pull", "tunisian", "fwp", "retp", "tss", "tks", "tps", "upright", "afghan", "tricot", "keep",
+    "leav", "retain",
+)  # fmt: skip
+"""One of these stands in all of them."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
-_tiles_named = anywhere(re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b"))
-_numbered = anywhere(re.compile(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b"))
-_told_by_place = anywhere(re.compile(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)"))
+_tiles_named = anywhere(re.compile(r"(?i)\b(?:blocks?|tiles?|squares?|pixels?)\b"), "block", "tile", "square", "pixel")
+_numbered = anywhere(
+    re.compile(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b"),
+    "chain", "plain", "treble", "long",
+)  # fmt: skip
+_told_by_place = anywhere(re.compile(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)"), "rep", "hook", "next", "each st")
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -143,7 +151,7 @@ class Assembly:
 
     def _passes(self, draft: PartDraft) -> bool:
         """Whether a part is Tunisian, by its own words."""
-        return any(_tunisian(piece) for piece in pieces(self.text[draft.start : draft.end or len(self.text)]))
+        return _tunisian.any_of(pieces(self.text[draft.start : draft.end or len(self.text)]))
 
     def _other_names(self, draft: PartDraft) -> tuple[str, ...]:
         names = dict.fromkeys(one.name for one in self.layout.parts[:200] if one.name and one is not draft)
@@ -181,7 +189,7 @@ class Assembly:
         """The stitch that the part is mainly made of; single crochet in the round of a toy, when nothing else stands there."""
         text = self.text[draft.start : draft.end or len(self.text)][:60_000]
         letters = any(entry[0] in ("inc", "dec") for _, entry in self.lexicon.words)  # "V = increase"
-        if not letters and not any(map(_asks_main, pieces(text))):
+        if not letters and not _asks_main.any_of(pieces(text)):
             return None
         kinds: Counter[str] = Counter()
         for piece in pieces(text[:20_000]):
@@ -215,12 +223,12 @@ _MAIN_ASKED = re.compile(
 
 @remembered
 def _tunisian(text: str) -> bool:
-    return _TUNISIAN.search(text) is not None
+    return holds(text, _OF_TUNISIAN) and _TUNISIAN.search(text) is not None
 
 
 @remembered
 def _asks_main(text: str) -> bool:
-    return _MAIN_ASKED.search(text) is not None
+    return holds(text, ("inc", "dec", "widen", "pat", "lose", "work")) and _MAIN_ASKED.search(text) is not None
 
 
 @lru_cache(maxsize=512)

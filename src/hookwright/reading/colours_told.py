@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .pieces import anywhere, pieces, remembered
+from .pieces import anywhere, holds, pieces, remembered
 
 _YARN = r"(?:[A-H]|MC|CC\d?|C\d)"
 _LISTED = re.compile(
@@ -26,8 +26,9 @@ _BLOCK = re.compile(rf"(?<![\w.])\d{{1,3}}\s?(?:(?:sc|dc|hdc)\s)?({_YARN})\b(?=\
 _TIMES = re.compile(r"(?:(?<=[\s,:(])\(?([A-Z])\)?\s?(?:x\s?)?\d{1,3}(?=\s*(?:[,;.)(\n]|$)))")
 """A block told letter first: "W x 2, R x 1", "(R) x 2", "W 1, R 2"."""
 _charted = anywhere(
-    re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b|\btapestry\b|\bgraph(?:gan|s)?\b|\bintarsia\b|\bpixels?\b|\bcolou?r\s(?:chart|work)")
-)
+    re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b|\btapestry\b|\bgraph(?:gan|s)?\b|\bintarsia\b|\bpixels?\b|\bcolou?r\s(?:chart|work)"),
+    "corner", "c2c", "tapestry", "graph", "intarsia", "pixel", "colo",
+)  # fmt: skip
 
 
 def letters_told(text: str) -> frozenset[str]:
@@ -36,7 +37,7 @@ def letters_told(text: str) -> frozenset[str]:
     >>> sorted(letters_told("Row 3: 5B, 1A, 1B, 5A, turn.")), sorted(letters_told("Row 3: 5 sc, 1 dc."))
     (['a', 'b'], [])
     """
-    told = [_letters_in(piece) for piece in pieces(text)]
+    told = list(_letters_in.told(pieces(text)))
     found = {letter for one in told for letter in one.found}
     used = {letter for one in told for letter in one.used}
     blocks = [letter for one in told for letter in one.blocks]
@@ -58,8 +59,11 @@ class _Letters(NamedTuple):
 
 @remembered
 def _letters_in(text: str) -> _Letters:
-    found = [(match[1] or match[2]).lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
-    found += [(match[1] or match[2]).lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
+    found: list[str] = []
+    if holds(text, ("colo", "yarn", "shade", "material", "need")):
+        found += [(match[1] or match[2]).lower() for line in _LISTED.finditer(text) for match in _LETTER.finditer(line[1])]
+    if "=" in text:
+        found += [(match[1] or match[2]).lower() for line in _KEYED.finditer(text) for match in _LETTER.finditer(line[0])]
     used = tuple(match[1].lower() for match in _USED.finditer(text))
     blocks = tuple(match[1].lower() for match in _BLOCK.finditer(text))
     return _Letters(tuple(found), used, blocks, tuple(match[1].lower() for match in _TIMES.finditer(text)))

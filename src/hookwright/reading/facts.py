@@ -51,18 +51,17 @@ def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
     return told
 
 
+_UNTOLD = tuple((f.name, getattr(Facts(), f.name)) for f in fields(Facts) if f.name not in ("spans", "notes"))
+"""Each fact as it is where nothing tells it."""
+
+
 def _prose(source: str, layout: Layout, start: int) -> list[tuple[int, int]]:
     return [(with_heading(source, max(a, start), start), b) for a, b in layout.notes if b > start]
 
 
 def _both(written: Facts, spoken: Facts, title: str) -> Facts:
     """The front matter's facts, and where it is silent those of the prose."""
-    empty = Facts()
-    missing = {
-        f.name: getattr(spoken, f.name)
-        for f in fields(Facts)
-        if f.name not in ("spans", "notes") and getattr(written, f.name) == getattr(empty, f.name)
-    }
+    missing = {name: getattr(spoken, name) for name, empty in _UNTOLD if getattr(written, name) == empty}
     facts = replace(written, **missing, spans={**spoken.spans, **written.spans})
     return facts if facts.title else replace(facts, title=title)
 

@@ -21,7 +21,7 @@ class _Signs(NamedTuple):
 
 def _signs(row: Row) -> _Signs:
     joins = no_join = turns = rings = tunisian = False
-    inside = _turned_inside(row.steps)
+    inside = sum(type(step) is Turn for step in row.steps) > 1 and _turned_inside(row.steps)
     for step in row.steps:
         if isinstance(step, Join):
             joins, no_join = joins or not step.no, no_join or step.no

@@ -285,21 +285,25 @@ class PartReader:
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
-            only=only_of(note, self.all.told.facts.size_names) or self._kept_for(span.start),
+            only=(only_of(note, self.all.told.facts.size_names) if note else None) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
 
     def _in_both(self, numbers: tuple[tuple[int, ...], ...], note: str) -> tuple[tuple[int, ...], ...]:
         """ "Rnd 22 (35)" in two sizes: (35) is the second size's number where that size's rows have come as far as 34."""
+        if not note or len(numbers) != 1 or len(numbers[0]) != 1 or len(self.all.told.facts.size_names) != 2:
+            return numbers
         told = re.fullmatch(r"\(?\s*(\d{1,4})\s*\)?", note.strip())
         before = next((row.numbers for row in reversed(self.done) if row.numbers), ())
-        if told is None or len(numbers) != 1 or len(numbers[0]) != 1 or len(self.all.told.facts.size_names) != 2 or len(before) != 2:
+        if told is None or len(before) != 2:
             return numbers
         other = int(told[1])
         return (numbers[0], (other,)) if before[1] and before[1][-1] + 1 == other else numbers
 
     def _kept_for(self, at: int) -> frozenset[int] | None:
         """The sizes that the lines above keep this row for ("For Large only:", "Small skip to Brim")."""
+        if not self.all.kept:
+            return None
         told = [one.only for one in self.all.kept if one.start <= at < one.end]
         return frozenset.intersection(*told) or told[0] if told else None
 
@@ -309,6 +313,8 @@ class PartReader:
         rows_count = told.get("rows_count")
         if label is not None and label.kind == "next" and label.count != (1,):
             rows_count = Sized(label.count)
+        if not told:
+            return None, rows_count
         wanted = told.get("until_rows")
         if (more := _rows_more(wanted, self.last_number)) is not None:
             return None, more
@@ -409,15 +415,18 @@ def trim(text: str, start: int, end: int) -> tuple[int, int]:
         start += 1
     while end > start and text[end - 1].isspace():
         end -= 1
-    bold = re.search(r"\n[ \t]*(?:\*\*|__)\Z", text[max(start, end - 8) : end])  # the mark that opens the next line's bold label
-    if bold:
-        end -= len(bold[0])
+    if text[end - 1 : end] in ("*", "_"):
+        bold = re.search(r"\n[ \t]*(?:\*\*|__)\Z", text[max(start, end - 8) : end])  # the mark that opens the next line's bold label
+        if bold:
+            end -= len(bold[0])
     while end > start and text[end - 1].isspace():
         end -= 1
     return start, end
 
 
 def _side(note: str) -> Literal["RS", "WS"] | None:
+    if not note:
+        return None
     low = note.lower()
     if re.search(r"\brs\b|right side", low):
         return "RS"

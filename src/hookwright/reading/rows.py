@@ -31,6 +31,7 @@ from ..pattern import (
     Until,
 )
 from ..trade.kinds import HEIGHT, base
+from .each_side import round_each_side
 from .first_cluster import leg_of_cluster
 from .joined_in_space import in_joining_space
 from .one_place import in_one_place
@@ -161,11 +162,12 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     if context.begins and cursor.elsewhere == FAR:
         cursor.told["far"] = True
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
-    steps = in_joining_space(leg_of_cluster(told, cursor.id), cursor.id)
+    counts = added_up(cursor)
+    steps = round_each_side(in_joining_space(leg_of_cluster(told, cursor.id), cursor.id), found, counts, cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),
-        counts=added_up(cursor),
+        counts=counts,
         troubles=tuple(cursor.troubles),
         told=dict(cursor.told),
         defined=dict(cursor.defined),

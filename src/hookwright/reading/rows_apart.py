@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern import Make, Row, Span, Turn
+from ..pattern import FastenOff, Make, Row, Span, Turn
 from .phrases.shaping_rows import Block
 
 if TYPE_CHECKING:
@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 def rows_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
     """The row, and the rows that its words told with it, in order."""
+    if not blocks and not any(type(step) is FastenOff or (type(step) is Make and step.at.where == "hook") for step in row.steps):
+        return [row]
     return [
         ended
         for founded in _foundation_apart(assembly, row)
@@ -85,7 +87,7 @@ _WORKING = frozenset(("Make", "Together", "Repeat", "Unread", "Even"))
 
 def _end_apart(assembly: Assembly, row: Row) -> list[Row]:
     """ "… across. Fasten off. Make a loop at each end: …": what is told after the yarn is cut is no part of the row."""
-    cut = next((k for k, step in enumerate(row.steps) if type(step).__name__ == "FastenOff"), None)
+    cut = next((k for k, step in enumerate(row.steps) if type(step) is FastenOff), None)
     if cut is None or assembly.layout.wrapped or not any(type(step).__name__ in _WORKING for step in row.steps[:cut]):
         return [row]
     after = row.steps[cut + 1 :]

@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable
 from dataclasses import fields
 from functools import cache
-from typing import Any, cast
+from operator import attrgetter
+from typing import Any, TypeAlias, cast
 
 from ..pattern import Count, Place, Sized, Span, Special, Trouble, Until
 from ..pattern.nodes import Node, Times
 
-_set = object.__setattr__
 _new = object.__new__
+_MOVED = (Node, Count, Trouble, Until, Special)
+
+Take: TypeAlias = Callable[[Any], Any]
+Keep: TypeAlias = Callable[[Any, Any], None]
 
 
 @cache
@@ -30,32 +34,46 @@ def _names(cls: Any) -> tuple[tuple[str, int], ...]:
     return tuple(found)
 
 
+@cache
+def _members(cls: Any) -> tuple[Take, tuple[Keep, ...], tuple[tuple[int, Take, Keep], ...]]:
+    """What takes all the values of a class that are kept, what puts each into a new object; the same for each value that is moved.
+
+    The records are frozen, and their members are set as their own `__init__` does it, only without one call by name for each."""
+    kept = [name for name, what in _names(cls) if what == 0]
+    take = attrgetter(*kept) if len(kept) > 1 else _one_of(kept)
+    moved = tuple((what, attrgetter(name), getattr(cls, name).__set__) for name, what in _names(cls) if what)
+    return take, tuple(getattr(cls, name).__set__ for name in kept), moved
+
+
+def _one_of(names: list[str]) -> Take:
+    """As `attrgetter` of several names, for one or none."""
+    return lambda node: tuple(getattr(node, name) for name in names)
+
+
 def placed(offset: int, first: int) -> Callable[[Any], Any]:
     """A function that moves a node, a tuple of nodes, a place or a count by `offset` characters and `first` ids."""
 
     def move(node: Any) -> Any:
-        if node is None:
-            return None
         cls = type(node)
         if cls is tuple:
-            return tuple([move(one) for one in node])
+            return tuple([move(one) for one in node]) if node else node
         if cls is Place:
-            span = node.span
-            if span[1] == 0:
+            if node.span[1] == 0:
                 return node
-        elif not isinstance(node, (Node, Count, Trouble, Until, Special)):
+        elif not isinstance(node, _MOVED):
             return node
         new = _new(cls)
-        for name, what in _names(cast(Hashable, cls)):
-            value = getattr(node, name)
-            if what == 0:
-                _set(new, name, value)
-            elif what == 2:
-                _set(new, name, Span(value[0] + offset, value[1] + offset) if value[1] else value)
+        get, put, moved = _members(cast(Hashable, cls))
+        for keep, value in zip(put, get(node), strict=True):
+            keep(new, value)
+        for what, take, keep in moved:
+            value = take(node)
+            if what == 2:
+                keep(new, Span(value[0] + offset, value[1] + offset) if value[1] else value)
             elif what == 1:
-                _set(new, name, value + first if value else value)
+                keep(new, value + first if value else value)
             else:
-                _set(new, name, move(value) if type(value) is not int and type(value) is not str else value)
+                keep(new, value if type(value) is int or type(value) is str else move(value))
         return new
 
     return move

@@ -103,7 +103,8 @@ def _refer(step: Refer) -> str:
     far = f" to {step.upto}" if step.upto else ""
     but = f" but {shown(step.changes)}" if step.changes else ""
     grow = f" growing {step.grow:+d}".replace("-", "−") if step.grow else ""
-    return f"as {rows}" + (f" of {step.part}" if step.part else "") + far + but + grow
+    longer = f" chains {step.longer:+d}".replace("-", "−") if step.longer else ""
+    return f"as {rows}" + (f" of {step.part}" if step.part else "") + far + but + grow + longer
 
 
 def _plain(step: Step) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .pieces import first_of, pieces, remembered
+from .pieces import first_of, holds, pieces, remembered
 
 _SIZE = (
     r"(?:preemie|newborn|infant|baby|toddler|child(?:ren)?|kids?|youth|tween|teen|adult|wom[ae]n'?s?|m[ae]n'?s?|ladies|doll|cat|dog|"
@@ -63,14 +63,14 @@ def size_names_of(text: str) -> tuple[str, ...]:
 @remembered
 def _line(text: str) -> str | None:
     """The list of names in a line of their own."""
-    found = _LINE.search(text)
+    found = _LINE.search(text) if holds(text, ("size", "fit")) else None
     return None if found is None else found["list"] or f"{found['first']}({found['rest']}"
 
 
 @remembered
 def _sentence(text: str) -> str | None:
     """The names that a sentence tells the numbers to be for."""
-    found = _TOLD.search(text)
+    found = _TOLD.search(text) if holds(text, ("directions", "instructions", "pattern", "numbers", "stitch counts")) else None
     return None if found is None else f"{found['first']}({found['rest']}"
 
 
@@ -90,17 +90,17 @@ def _fitting(text: str) -> str | None:
 def _in_labels(text: str) -> tuple[str, ...]:
     """Names told only where the sizes part: "the smaller size (6-7) stops here", "Size 8-9: Row 4 …", "Size 10-11: Row 4 …"."""
     first = first_of(_smallest, text)
-    labels = dict.fromkeys(label for piece in pieces(text) for label in _labels(piece))
+    labels = dict.fromkeys(label for found in _labels.told(pieces(text)) for label in found)
     names = ((first,) if first is not None and first not in labels else ()) + tuple(labels)
     return names if 2 <= len(names) <= 12 else ()
 
 
 @remembered
 def _smallest(text: str) -> str | None:
-    found = _SMALLEST.search(text)
+    found = _SMALLEST.search(text) if holds(text, ("small",)) else None
     return None if found is None else found[1].strip()
 
 
 @remembered
 def _labels(text: str) -> tuple[str, ...]:
-    return tuple(match[1].strip() for match in _LABEL.finditer(text))
+    return tuple(match[1].strip() for match in _LABEL.finditer(text)) if holds(text, ("size",)) else ()

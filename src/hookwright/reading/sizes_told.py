@@ -6,7 +6,7 @@ import re
 from collections import Counter
 
 from ..pattern import LIMITS, Facts
-from .pieces import first_of, pieces, remembered
+from .pieces import first_of, holds, pieces, remembered
 from .sizes_named import size_names_of
 
 _LIST = re.compile(r"(?<![\w.])\d{1,4}\s?[½¼¾]?\s?((?:[(\[]\d{1,4}[½¼¾]?(?:\s?[,:/-]\s?\d{1,4}[½¼¾]?){0,10}[)\]]\s?){1,4})")
@@ -39,7 +39,7 @@ def _told_in_brackets(text: str) -> int:
 
 @remembered
 def _changes(text: str) -> str | None:
-    match = _CHANGES.search(_AGES.sub(" ", text))
+    match = _CHANGES.search(_AGES.sub(" ", text)) if holds(text, ("parenthes", "bracket")) else None
     return None if match is None else match[1]
 
 
@@ -49,8 +49,7 @@ def how_many_sizes(facts: Facts, text: str) -> int:
         return min(len(facts.size_names), LIMITS.sizes)
     votes: Counter[int] = Counter()
     named, ones = 0, 0
-    for piece in pieces(text):
-        lists, name, one = _lists(piece)
+    for lists, name, one in _lists.told(pieces(text)):
         votes.update(lists)
         named, ones = named or name, ones + one
     if named:
@@ -77,9 +76,31 @@ def how_many_sizes(facts: Facts, text: str) -> int:
 @remembered
 def _lists(text: str) -> tuple[tuple[int, ...], int, int]:
     """How many sizes each list of numbers is for; for how many names are told (0 = none told); how many pairs of numbers there are."""
-    votes = [1 + len(re.findall(r"\d[\d½¼¾]*", match[1])) for match in _LIST.finditer(text)]
-    votes += [1 + match[0].count("(") for match in _REPEATED.finditer(text)]
-    votes += [1 + match[0].count("-") for match in _DASHED.finditer(text)]
-    votes += [1 + match[0].count("/") for match in _SLASHED.finditer(text)]
-    named = _NAMED.search(text)
-    return tuple(votes), (1 + len(re.findall(r"[^(),\s][^(),]*", named[1])) if named else 0), len(_ONE.findall(text))
+    votes: list[int] = []
+    before = _before_brackets(text)
+    listed = any(sign.isdigit() or sign in "½¼¾" for sign in before)
+    if listed:
+        votes += [1 + len(re.findall(r"\d[\d½¼¾]*", match[1])) for match in _LIST.finditer(text)]
+        votes += [1 + match[0].count("(") for match in _REPEATED.finditer(text)]
+    if text.count("-") > 1:
+        votes += [1 + match[0].count("-") for match in _DASHED.finditer(text)]
+    if text.count("/") > 1:
+        votes += [1 + match[0].count("/") for match in _SLASHED.finditer(text)]
+    named = _NAMED.search(text) if before and (not before.isascii() or not set("slmSLM").isdisjoint(before)) else None
+    pairs = len(_ONE.findall(text)) if listed else 0
+    return tuple(votes), (1 + len(re.findall(r"[^(),\s][^(),]*", named[1])) if named else 0), pairs
+
+
+NEAR = 4
+"""Signs before a bracket among which what belongs to it is looked for; no list has more blanks there than two."""
+
+
+def _before_brackets(text: str) -> str:
+    """The signs that stand before the brackets of a text, blanks passed over."""
+    found = ""
+    for sign in "([":
+        at = text.find(sign)
+        while at >= 0:
+            found += text[max(0, at - NEAR) : at].rstrip()[-1:]
+            at = text.find(sign, at + 1)
+    return found

@@ -49,8 +49,9 @@ def _only_yarn(row: Row) -> bool:
 def _joins_last(steps: tuple[Step, ...]) -> Colour | None:
     """The yarn joined in a place after the yarn was cut, where nothing is worked after that."""
     last = next((step for step in reversed(steps) if not isinstance(step, Aside)), None)
-    cut = any(isinstance(step, FastenOff) for step in steps)
-    return last if cut and isinstance(last, Colour) and last.join_in and last.at is not None else None
+    if not isinstance(last, Colour) or not last.join_in or last.at is None:
+        return None
+    return last if any(isinstance(step, FastenOff) for step in steps) else None
 
 
 def _joins_first(steps: tuple[Step, ...]) -> bool:

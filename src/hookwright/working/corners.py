@@ -44,12 +44,28 @@ def centre_stitches(offer: Offer) -> list[Spot]:
 
 def middles_of_runs(offer: Offer) -> list[Spot]:
     """Every run of three, five … stitches between spaces, for its middle one: "1 long on the centre one"."""
-    found: list[Spot] = []
+    return [Spot(start, end, How.TOP) for start, end in _between_spaces(offer) if end - start >= 3 and (end - start) % 2]
+
+
+def middle_places(offer: Offer, pos: int, number: int) -> range | None:
+    """The `number` places in the middle of the next run of more than so many, in one place or between two spaces: "1 dc on the 5 centre
+    ones of the 7". None where no such run lies ahead."""
+    runs = [run for run in in_one_place(offer) if 1 not in offer.chain[run[0] : run[1]]]
+    for start, end in runs or _between_spaces(offer):
+        first = start + (end - start - number) // 2
+        if end - start > number and first >= pos:
+            return range(first, first + number)
+    return None
+
+
+def _between_spaces(offer: Offer) -> list[tuple[int, int]]:
+    """The runs of stitches between spaces."""
+    found: list[tuple[int, int]] = []
     start = 0
     for i in range(offer.n + 1):
         if i == offer.n or offer.chain[i]:
-            if i - start >= 3 and (i - start) % 2:
-                found.append(Spot(start, i, How.TOP))
+            if i > start:
+                found.append((start, i))
             start = i + 1
     return found
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import ONE, Chain, Choice, Make, Repeat, Sized, Step, Times, Together
-from .needs import GROUP_WORDS
+from .needs import GROUP_WORDS, is_space
 
 
 def grown(steps: tuple[Step, ...], by: int) -> tuple[Step, ...]:
@@ -120,7 +120,7 @@ def fewer_loops(steps: Sequence[Step], by: int) -> tuple[Step, ...] | None:
     out: list[Step] = []
     in_figure = changed = False
     for step in steps:
-        if isinstance(step, Make) and step.at.of and step.at.of not in GROUP_WORDS:
+        if isinstance(step, Make) and _names_loop(step):
             in_figure = True
         elif isinstance(step, Repeat):
             if in_figure and step.times.kind in ("n", "more"):
@@ -136,3 +136,30 @@ def fewer_loops(steps: Sequence[Step], by: int) -> tuple[Step, ...] | None:
                     step = replace(step, body=inner)
         out.append(step)
     return tuple(out) if changed else None
+
+
+def _names_loop(step: Make) -> bool:
+    """ "In first loop of pineapple"; "in first loop", behind the shells of a unit."""
+    of_figure = bool(step.at.of) and step.at.of not in GROUP_WORDS
+    return of_figure or (step.at.where == "first" and is_space(step.at.what) and not step.at.of)
+
+
+def longer_between(steps: Sequence[Step], by: int) -> tuple[Step, ...]:
+    """The steps with `by` chains more between two groups that stand side by side in a unit ("1 ch more between the 2 shells"); where none
+    stand between them yet, so many."""
+    out: list[Step] = []
+    for step in steps:
+        if isinstance(step, Repeat):
+            step = replace(step, body=longer_between(step.body, by))
+        beside = _is_group(step)
+        if beside and len(out) > 1 and isinstance(chain := out[-1], Chain) and _is_group(out[-2]):
+            more = Sized(tuple(None if n is None else max(0, n + by) for n in chain.number.values))
+            out[-1] = replace(chain, number=more)
+        elif beside and out and _is_group(out[-1]) and by > 0:
+            out.append(Chain(id=step.id, span=step.span, number=Sized((by,))))
+        out.append(step)
+    return tuple(step for step in out if not (isinstance(step, Chain) and step.number == Sized((0,))))
+
+
+def _is_group(step: Step) -> bool:
+    return isinstance(step, Together) and len(step.body) > 1

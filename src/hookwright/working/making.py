@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..pattern import Aside, Make, Place, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .context import Foot, Spot
+from .corners import middle_places
 from .custom import skipped_customs
 from .fabric import RING_FOOT, How, Role
 from .in_turn import InTurn
@@ -216,6 +218,8 @@ class Making(InTurn):
             self._into(self.first_taken, kind, each * max(places, 1), step.id)
             return
         spaces = is_space(step.at.what) and (self.stood or self._under_way())
+        if spaces and not step.at.of and self._under_way() and (self.offer.groups or self.context.shapes):
+            step = replace(step, at=replace(step.at, of="figure"))  # shells alternate with loops: the chain that leads to these is none
         if step.at.of or spaces or (self._under_way() and self._is_group(step.at.what)):
             self._next(kind, each, places, takes, step, ())  # "in first loop of pineapple", told in mid-row: the first one ahead
             return
@@ -402,6 +406,13 @@ class Making(InTurn):
             return
         if self.offer.plain and self._plain_target(place) and takes == 1:
             self._plain_run(kind, each, places, place, step.id)
+            return
+        if place.nth == 0 and places > 1 and takes == 1 and (middle := middle_places(self.offer, self.pos, places)):
+            self.spaced = self.loose = True  # those on both sides of them are passed over
+            how = self._how_for(kind, place)
+            for i in middle:
+                self._take(Spot(i, i + 1, how))
+                self._into(Spot(i, i + 1, how), kind, each, step.id)
             return
         self.in_run = places > 1
         try:

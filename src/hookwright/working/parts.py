@@ -97,9 +97,9 @@ class PartWorker(Dividing):
     def _record(self, due: Due, shaped: Shaped, work: tuple[Step, ...], offer: Offer, outcome: Outcome, ahead: Sequence[Due]) -> None:
         stated = self._stated_here(due, outcome.counted)
         comparison = self._compare(due, outcome, stated)
-        differs = any(c.differs for c in comparison)
+        differs = bool(comparison) and any(c.differs for c in comparison)
         sure = self.state.sure and not (outcome.unread or outcome.uncounted)
-        troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES]
+        troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
         whole = not outcome.unread
         state: State = "unstated" if not comparison else "differs" if differs else "agrees"
         worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
@@ -134,14 +134,14 @@ class PartWorker(Dividing):
             troubles.append(RowTrouble("part-of-repeat", due.row.span, "The row ends inside its repeat; taken as meant"))
         if outcome.chains_moved and self.rows and self.rows[-1].foundation:
             self._shorten_foundation(outcome.chains_moved)
-        readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items())
+        readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items()) if outcome.consulted else ()
         marks: tuple[int, ...] = ()
         if stitches is outcome.stitches:
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
-            self._doubt(due, outcome, comparison),
+            self._doubt(due, outcome, differs),
         )  # fmt: skip
         self.state.uncounted = outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is None
         self.worked_from[self.rows[-1].index] = due
@@ -160,8 +160,10 @@ class PartWorker(Dividing):
 
     def _numbered_back(self, due: Due) -> bool:
         """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
+        if due.number is None or due.number < 2 or due.k:
+            return False
         last = next((r.number for r in reversed(self.rows) if r.number is not None), None)
-        return last is not None and due.number is not None and 1 < due.number <= last and due.k == 0
+        return last is not None and due.number <= last
 
     def _other_version(self, due: Due, work: tuple[Step, ...], shaped: Shaped, offer: Offer, outcome: Outcome) -> tuple[Offer, Outcome]:
         """Offer the row what its number follows on, where it fits that better than the row above it."""
@@ -210,17 +212,16 @@ class PartWorker(Dividing):
             )
         )  # fmt: skip
 
-    def _doubt(self, due: Due, outcome: Outcome, comparison: Sequence[Comparison]) -> int:
+    def _doubt(self, due: Due, outcome: Outcome, differs: bool) -> int:
         """How doubtful an alarm about this row is."""
         doubt = 0 if self.state.sure else 1
         if due.follow is not None:
             doubt += 2  # the words were written for another piece: where they do not fit here, here is not sure to be wrong
-        differs = any(c.differs for c in comparison)
         if outcome.loose and not (differs and self.state.sure):
             doubt += 1
         if not self.rows and self.state.below is not None:
             doubt += 1  # a part under its own heading, taken to stand on the part before it
-        return doubt + 2 * any(t.kind == "repeat-takes-nothing" for t in outcome.troubles)
+        return doubt + 2 * any(t.kind == "repeat-takes-nothing" for t in outcome.troubles) if outcome.troubles else doubt
 
     def _sure_of(self, due: Due, state: State, outcome: Outcome, carries_stated: bool) -> bool:
         """Whether what this row offers to the next is known for certain."""

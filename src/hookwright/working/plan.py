@@ -32,7 +32,7 @@ from .changes import changed, lifted
 from .edges_grown import edges_grown
 from .established import as_established, put_in_again
 from .following import part_dues, part_named, whole_part
-from .growing import grown
+from .growing import grown, longer_between
 from .in_pattern import pattern_rows, told_as_pattern, widened
 from .needs import asks_for_work
 from .spirals import without_last_slips
@@ -121,7 +121,7 @@ class Follow:
     def _key(self, row: Row, k: int) -> tuple[int, int]:
         refer = next((s for s in row.steps if isinstance(s, Refer) and not s.rest), None)
         period = (len(refer.rows) or refer.last or (len(row.numbers_at(self.size)) if refer.part else 0)) if refer is not None else 1
-        grows = refer is not None and (refer.grow or goes_on(row, refer) or self._in_manner(row, refer))
+        grows = refer is not None and (refer.grow or refer.longer or goes_on(row, refer) or self._in_manner(row, refer))
         return row.id, k if grows else k % max(period, 1)
 
     def _known(self, row: Row, k: int, depth: int) -> tuple[tuple[Step, ...], Astray | None, str]:
@@ -176,6 +176,7 @@ class Follow:
         if onward is None and before_it is not None and refer.grow > 0:
             onward = put_in_again(before_it, kept, again)
         kept = grown(kept, refer.grow * again) if onward is None else onward
+        kept = longer_between(kept, refer.longer * again) if refer.longer else kept
         steps = (*before, *changed(kept, refer), *after)
         return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
 

@@ -50,19 +50,26 @@ def _kinds(steps: Iterable[Step], size: int, most: int) -> Iterator[str]:
 
 
 def shaped(offer: Offer, shape: tuple[str, ...]) -> list[Run]:
-    """The runs of places that look like `shape`, met from either end; none overlaps another."""
-    found: list[Run] = []
+    """The runs of places that look like `shape`, met from either end; none overlaps another.
+
+    Where some of them stand in one place each, only these are meant: the end of one shell and the beginning of the next look alike too.
+    """
     sides = {shape, shape[::-1]}
     firsts = {side[0] for side in sides}
-    i, long = 0, len(shape)
+    long = len(shape)
     kinds = ["ch" if offer.chain[k] else offer.kind(k) for k in range(offer.n)]
-    while i + long <= offer.n:
-        if kinds[i] in firsts and tuple(kinds[i : i + long]) in sides:
+    alike = [i for i in range(offer.n - long + 1) if kinds[i] in firsts and tuple(kinds[i : i + long]) in sides]
+    found: list[Run] = []
+    for i in [i for i in alike if _stands_in_one(offer, i, i + long)] or alike:
+        if not found or i >= found[-1][1]:
             found.append((i, i + long))
-            i += long
-        else:
-            i += 1
     return found
+
+
+def _stands_in_one(offer: Offer, start: int, end: int) -> bool:
+    """Whether the stitches of a run stand in one place, those aside of which nobody knows it."""
+    feet = [where for k in range(start, end) if (where := foot(offer, k)) is not None]
+    return len(feet) > 1 and len(set(feet)) == 1
 
 
 def in_one_place(offer: Offer) -> list[Run]:

@@ -160,9 +160,11 @@ class Shared:
     def today(self, known: Outcome, pattern: Pattern) -> Outcome:
         """An outcome of an earlier state of the text with its derivation where the words stand now."""
         now = self._now(pattern)
-        if any(now.get(line.step, line.span) != line.span for line in known.derivation):
-            lines = ((line, now.get(line.step, line.span)) for line in known.derivation)
-            known.derivation = tuple(Derived(one.step, span, one.took, one.made, one.so_far, one.note) for one, span in lines)
+        for line in known.derivation:
+            if now.get(line.step, line.span) != line.span:
+                lines = ((line, now.get(line.step, line.span)) for line in known.derivation)
+                known.derivation = tuple(Derived(one.step, span, one.took, one.made, one.so_far, one.note) for one, span in lines)
+                break
         known.epoch = self.epoch
         self.made += known.cost
         return known

@@ -252,7 +252,7 @@ class RowTrying:
             tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks, self._row_ends(due), self.state.far,
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
-            if all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
+            if not known.consulted or all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
                 if known.epoch != self.shared.epoch:
                     if known.troubles:  # its spans are those of an earlier text: work it once more
                         self.shared.rows[key].remove(known)

@@ -236,3 +236,23 @@ def test_base_on_a_line_of_its_own_is_no_label_of_the_numbered_row_below_it() ->
         "Work with two strands.\n\nBASE\n1. 8 sc in magic ring, sl st in first sc. (8)\n2. Ch 1, 2 sc in each sc, sl st in first sc. (16)\n"
     )
     assert labels(text)[-2:] == [("Row 1", (1,)), ("Row 2", (2,))]
+
+
+def test_a_sentence_in_slanting_letters_and_the_terms_told_in_them_head_no_part() -> None:
+    rows = "**Row 1:** 1 dc in 2nd ch from hook, 1 dc in each ch to end. (10 dc)\n"
+    for said in (
+        "*UK terms are used throughout.*",
+        "*Turning chains never count as stitches.*",
+        "**Written in UK terms**",
+        "_UK terminology_",
+    ):
+        assert [part.name for part in read(f"# Flagstone mat\n\n{said}\n\n11 ch.\n\n{rows}").parts] == ["Flagstone mat"], said
+
+
+def test_a_mark_shown_as_it_is_in_markdown_is_that_mark() -> None:
+    pattern = read("**Row 1:** \\*Sc in next st, 2 sc in next st; rep from \\* around. (24 sc)\n")
+    assert "\\" not in str(pattern.parts[0].rows[0].steps)
+    assert (
+        pattern.parts[0].rows[0].steps
+        == read("**Row 1:**  *Sc in next st, 2 sc in next st; rep from  * around. (24 sc)\n").parts[0].rows[0].steps
+    )

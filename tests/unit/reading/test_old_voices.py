@@ -247,6 +247,53 @@ PIECES: dict[str, tuple[str, str]] = {
         "work 12 s.\n2nd.—1 d. on every s., with 1 chain between each.\n3rd.—3 d. under every 1 chain.\n",
         "12 12 36",
     ),
+    "a spike named by its end, a border side after side, a row closed to a tube, a name before a full stop": (
+        "KETTLE MAT.\n\nWith Blue ch 13, s c in 2nd ch from hook, 1 s c in each ch, ch 1, turn. 2nd to 4th Rows: S c in each s c (12 s c), "
+        "ch 1, turn. 5th Row: * 1 s c in each of next 2 s c, insert hook in next st 3 rows below, draw up a long loop and complete as an s "
+        "c, repeat from * across, ch 1, turn. 6th Row: S c in each st to end, do not turn.\n\nBORDER. 1st Round: With White work 10 s c "
+        "on each side with 3 s c in each corner, join.\n\n2nd Round: S c in each s c around, join.\n\nBAND. Ch 9. 1st Row: S c in 2nd "
+        "ch from hook and in each ch (8 s c), ch 1, turn. 2nd Row: S c in each s c to end, do not turn but sl st in first s c of row to "
+        "form a tube. 3rd Round: S c in each s c around.\n",
+        "12 12 12 12 12 12 52 52 8 8 8",
+    ),
+    "loops of a pineapple, one less and a chain more each time; a shell whose first stitch is a chain": (
+        "TABLE CENTER. Ch 6, join. 1st rnd: Ch 3, 11 dc in ring, join. 2nd rnd: Ch 3, dc, ch 2, 2 dc in same place as joining (shell "
+        "made), * ch 3, skip 2 dc, 8 tr in next dc, ch 3, skip 2 dc, shell in next dc. Repeat from * around, omitting the last shell. "
+        "Join. 3rd rnd: Sl st to sp of shell, ch 3, in same sp make dc, ch 2 and 2 dc, * ch 3, sc in 1st tr, (ch 3, sc in next tr) 7 "
+        "times; ch 3, shell in sp of next shell. Repeat from * around, ending with ch 3. Join. (Begin each following rnd the same "
+        "way.) 4th rnd: * Shell over shell, ch 3, sc in first loop of pineapple, (ch 3, sc in next loop) 6 times; ch 3. Repeat from * "
+        "around. Join. 5th rnd: * In sp of next shell make (2 dc, ch 2) twice and 2 dc, ch 3, sc in first loop, (ch 3, sc in next "
+        "loop) 5 times; ch 3. Repeat from * around. Join. 6th rnd: * Shell in next ch-2 sp, ch 1, shell in following ch-2 sp, ch 3, "
+        "sc in first loop, (ch 3, sc in next loop) 4 times; ch 3. Repeat from * around. Join. 7th to 9th rnds: Work as for last rnd, "
+        "having 1 loop less on each pineapple and 1 ch more between the 2 shells. 10th rnd: * Shell over shell, ch 5, shell over "
+        "shell, ch 3, sc in remaining loop, ch 3. Repeat from * around. Join.\n",
+        "12 24 24 22 24 26 24 22 20 18",
+    ),
+    "labels that a comma ends; several in the middle of a run": (
+        "MAT.\n\n8 ch, close into a round. 1st round, under the circle work 16 dc. 2nd round, 1 long on every stitch, with 1 ch "
+        "between each. 3rd, 2 dc under every ch. 4th, + 5 ch, miss 3, dc on the next, + repeat all round. 5th, under every loop work "
+        "7 dc. 6th, + 4 ch, dc on the 5 centre ones of the 7 dc, + 8 times. 7th, + 5 ch, 1 dc in each of the three middle stitches, + "
+        "repeat.\n",
+        "16 16 32 8 56 40 24",
+    ),
+    "blanks in words, letters in figures": (
+        "EDGE FOR A TRAY CLOTH\n\nM ATERIALS: One ball No. 4O cotton; No. 1O hook.\n\nChain 26 stitches loosely.\n\nFirst Rovv.--1 s "
+        "c in 2d ch from hook and 1 s c in each ch to end (25 s c), turn.\n\nSecond Rovv.--Ch 5, skip 2 s c after the one below, 1 d "
+        "c in the next s c, * ch 2, skip 2, 1 d c in next, repeat from * to end. This makes 8 sp. Turn.\n\nThird Row.--Ch l, s c on "
+        "the fi rst d c, * 2 s c in sp, 1 s c on d c, repeat from * across, the la st s c on 3d st of ch 5. Turn.\n\nFourth Row.--Ch "
+        "1, s c in fi rst st, * ch 5, skip 3, s e in next, repeat from * across (6 loops). Turn.\n",
+        "25 9 25 7",
+    ),
+    "petals behind petals, so many trebles instead of so many, a join in place of the last stitch": (
+        "ROSE FOR A COLLAR.\n\nAbbreviations.--Ch., chain; s.s., slip stitch; d.c., double crochet; tr., treble.\n\nMake 8 ch., join "
+        "with a s.s.\n\n1st row: 6 ch. (the first 3 stand for a tr.), * 1 tr. in the ring, 3 ch.; repeat from * 4 times more, s.s. to "
+        "3rd of 6 ch.\n\n2nd row: Into each space work 1 d.c., 5 tr., 1 d.c.\n\n3rd row: * 6 ch., 1 d.c. at the back into the tr. of "
+        "1st row between the next 2 petals; repeat from * all round.\n\n4th row: The same as 2nd row, but with 7 tr. in each petal "
+        "instead of 5.\n\n5th row: * 5 ch., 1 d.c. in the 4th tr. of the petal, 5 ch., 1 d.c. between this petal and the next; repeat "
+        "from * all round.\n\n6th row: S.s. to the middle of the first loop, 1 d.c. in same, * 6 ch., 1 d.c. in next loop, 3 ch., 1 "
+        "d.c. in next loop; repeat from * 5 times, but end with a s.s. in the first d.c. instead of the last d.c.\n",
+        "6 42 6 54 12 12",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

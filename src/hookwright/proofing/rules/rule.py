@@ -76,13 +76,19 @@ class Case:
         """The text that every span slices."""
         return self.pattern.source
 
-    def worked(self) -> Iterator[At]:
+    def worked(self) -> Sequence[At]:
         """Every worked row of every size."""
-        for fabric in self.fabrics:
-            for index, part in enumerate(fabric.parts):
-                terms = self._terms(index, part)
-                for row in part.rows:
-                    yield At(fabric, part, row, terms)
+        return self._worked
+
+    @cached_property
+    def _worked(self) -> tuple[At, ...]:
+        return tuple(
+            At(fabric, part, row, terms)
+            for fabric in self.fabrics
+            for index, part in enumerate(fabric.parts)
+            for terms in (self._terms(index, part),)
+            for row in part.rows
+        )
 
     def troubled(self, *kinds: str) -> Iterator[tuple[At, RowTrouble]]:
         """Every trouble of these kinds that working noticed, with its row."""

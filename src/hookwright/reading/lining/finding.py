@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Literal
 
 from ..pieces import LONGEST, cuts
+from . import comma_labels
 from . import labels as L
 from .labels import Label
 from .lines_told import COUNTS
@@ -158,6 +159,10 @@ class Finder:
         match = L.ORDINAL_FIRST.match(text, start, end)
         if match and (label := self._ordinal(match)):
             return label
+        if comma_labels.FORM.match(text, start, end):
+            self.in_turn = True  # its order decides, and what follows far on
+            if match := comma_labels.by_comma(text, start, end, self.found):
+                return self._make(match, match["noun"] or next(one.noun for one in reversed(self.found) if one.numbers))
         match = L.NUMBER_FIRST.match(text, start, end)
         glued = (
             match is not None and match["noun"].lower() == "rd" and match["nums"][-1] == "3" and match.start("noun") == match.end("nums")

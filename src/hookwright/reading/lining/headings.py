@@ -18,6 +18,11 @@ _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
 _DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_SENTENCE = re.compile(
+    r"(?i)[^\n]*\b(?:is|are|was|were|uses?|used|counts?|has|have|does|written|worked)\b[^\n]*\s[^\n]*[.!]$|"
+    r"\(?(?:written\sin\s|all\s)?(?:US|UK|American|British|English)\s(?:\w+\s)?(?:terms|terminology)\b[^\n]*$"
+)
+"""A sentence in bold or slanting letters, and the terms told in them, head no part: "*UK terms are used throughout.*"."""
 _MANNER = re.compile(
     r"(?i)(?:\s\((?:worked|made|crocheted|along|from|on|in|into)\s[^()\n]{2,80}\)|"
     r"(?:[:,]|\s-)\s(?:worked|crocheted|from|along)\s[^()\n.,;:]{2,80})(?=[:.]?$)"
@@ -98,6 +103,7 @@ class Headings:
         bold = re.fullmatch(r"(\*\*|__|==?|\*|_)(.{2,60}?)\1:?(?:\s?\((?!make)[a-z][^()\d]{2,60}\))?", line)
         if (
             bold
+            and not _SENTENCE.match(bold[2])
             and not re.search(r"[.,;]\s", bold[2])
             and not (L.CRAFT_START.match(bold[2]) and L.CRAFT_WORDS.search(bold[2]) and re.search(r"\d", bold[2]))
         ):
@@ -191,6 +197,8 @@ class Headings:
             ):
                 return None
             return self._named(name, at, match.end(), inline=True, heading=match[0])
+        if (stopped := self._stopped(place, raw)) is not None:
+            return stopped
         match = L.SMALL_HEAD.match(self.text, place)
         if match and (L.CRAFT_START.match(rest := self.text[match.end() : place + len(raw)].strip()) or L.WORK_START.match(rest)):
             return self._named(match["name"], at, match.end(), inline=True, heading=match[0])
@@ -222,6 +230,19 @@ class Headings:
                     return None
                 return self._named(name, at, match.end(), inline=bool(rest), heading=match[0])
         return None
+
+    def _stopped(self, place: int, raw: str) -> Mark | None:
+        """ "BAND. Ch 9. 1st row: …", "Strap. With Blue, ch 40": a name and a full stop open the paragraph, and a chain follows."""
+        match = L.STOP_HEAD.match(self.text, place)
+        if match is None or self.large or match.end() > place + len(raw):
+            return None
+        name = match["name"]
+        begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
+        if not begun or L.COUNTS.match(self.text, match.end()) or L.FACT.match(name + ":") or L.CRAFT_WORDS.search(name):
+            return None
+        if NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _DOES.match(name):
+            return None
+        return self._named(name, place + len(raw) - len(raw.lstrip()), match.end(), inline=True, heading=match[0].strip())
 
     def _named(self, name: str, at: int, end: int, md: bool = False, inline: bool = False, heading: str = "") -> Mark:
         name = " ".join(name.split())

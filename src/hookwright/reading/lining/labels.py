@@ -161,6 +161,8 @@ def numbers(text: str) -> tuple[int, ...]:
     >>> numbers("3-6"), numbers("2, 4 & 6"), numbers("12-10")
     ((3, 4, 5, 6), (2, 4, 6), (12, 11, 10))
     """
+    if _alone(text):
+        return (int(text),)
     found: list[int] = []
     through = False
     for match in re.finditer(
@@ -183,6 +185,11 @@ def numbers(text: str) -> tuple[int, ...]:
     return tuple(found[:2000])
 
 
+def _alone(text: str) -> bool:
+    """One number in digits, and nothing beside it."""
+    return len(text) <= 4 and text.isascii() and text.isdigit()
+
+
 def noun_of(word: str | None) -> Literal["row", "round"]:
     low = (word or "row").lower()
     return "round" if low.startswith(("rn", "rou", "rd")) or low == "v" else "row"
@@ -191,6 +198,8 @@ def noun_of(word: str | None) -> Literal["row", "round"]:
 def title(noun: str | None, text: str) -> str:
     """Noun first, as the public label: "Row 4", "Rnds 7-9"."""
     word = "Rnd" if noun_of(noun) == "round" else "Row"
+    if _alone(text):
+        return f"{word} {text}"
     many = len(numbers(text)) > 1
     shown = re.sub(
         r"[.)]?\s*(?:-{1,2}|\bto\b|\bthru\b|\bthrough\b)\s*",

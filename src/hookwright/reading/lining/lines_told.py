@@ -82,6 +82,11 @@ HEAD_IN_TEXT = re.compile(
     r"(?<=[.;)])\s{1,3}(?P<name>[A-Z][A-Z'&-]{2,}(?:\s[A-Z'&-]{2,}){0,3})(?P<make>\s?\([^()\n]{1,30}\))?\s?(?P<end>:|\.?\s?-{1,2}|\.{2,4})\s{0,2}(?=[A-Za-z\d])"
 )
 """A name in capitals before its mark, in the middle of a paragraph."""
+STOP_HEAD = re.compile(
+    r"(?m)(?:\A|(?<=\n\n))[ \t]{0,8}(?P<name>[A-Z][A-Z'&-]{2,}(?:\s[A-Z'&-]{2,}){0,3}|[A-Z][a-z'-]{2,20}(?:\s[a-z'-]{2,16}){0,2})"
+    r"(?P<make>\s?\([^()\n]{1,40}\))?\.\s{1,3}(?=[A-Z\d])"
+)
+"""The first words of a paragraph and a full stop, as a name stands before its piece's chain in old leaflets: "BAND. Ch 9."."""
 NAME_HEAD = re.compile(
     r"(?m)^[ \t]{0,8}(?P<mark>[*_=]{0,3})(?P<name>[A-Z][A-Za-z0-9'&/-]{1,20}(?:\s[A-Za-z0-9'&/-]{1,16}){0,4}?)(?P<make>\s?\([^()\n]{1,40}\))?\s?(?P<end>:)(?P=mark)[*_=]{0,3}"  # noqa: E501
 )
@@ -141,7 +146,7 @@ NUMBERED_HEAD = re.compile(
     r"(?P<end>:(?=\s+\d|\s*\n)|$)"
 )
 """The heading of one of several numbered pieces: "(1) Cap and stem, begin with red", "(3) Rope: 30 ch"."""
-corner_to_corner = anywhere(re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b"))
+corner_to_corner = anywhere(re.compile(r"(?i)corner[- ]to[- ]corner|\bC2C\b"), "corner", "c2c")
 """Whether a piece is worked from corner to corner, in blocks."""
 TILE_TOLD = re.compile(
     r"(?i)[\s*_•·>-]*(?:to\s(?:begin|start)|(?:(?:the|each|every|all|any|other|next|first|beg\w*|new|one)\s){0,3}"

@@ -97,10 +97,16 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
     return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
 
 
+_MAY_BREAK = re.compile(
+    r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go)", re.IGNORECASE
+)
+"""A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, HANGING)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:
+    if not _MAY_BREAK.search(words):
+        return ()
     found = {match.end(): match.span() for form in forms for match in form.finditer(words) if not _of_the_row(words, match)}
     return tuple(found[at] for at in sorted(found))
 

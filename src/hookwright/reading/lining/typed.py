@@ -15,10 +15,15 @@ def writes_small(text: str) -> bool:
 
 def writes_large(text: str) -> bool:
     """Whether the text is in capitals throughout: a line that begins with one begins no sentence by that."""
-    letters = [sign for sign in text[:4000] if sign.isalpha()]
+    head = text[:4000]
+    if len(head) <= 200 or sum(map(head.count, _SMALL)) * 20 > len(head):
+        return False
+    letters = [sign for sign in head if sign.isalpha()]
     return len(letters) > 200 and sum(sign.isupper() for sign in letters) > 0.95 * len(letters)
 
 
+_SMALL = "etaonisr"
+"""Small letters of which a text holds many: more than a twentieth of them, and it is in no capitals, whatever the others are."""
 WIDEST = 90
 """Characters of a line, where lines are broken at a width."""
 _NO_STOP = re.compile(r"[A-Z0-9,*]\s*$")
@@ -38,13 +43,11 @@ def is_wrapped(text: str) -> bool:
     if writes_small(text):
         return False
     pairs = within = 0
-    for line, following in pairwise(lines):
-        if len(line.strip()) < 40 or not following.strip():
+    for line, following in pairwise(map(str.strip, lines)):
+        if len(line) < 40 or not following:
             continue
         pairs += 1
         if _LABELLED.match(following):
             continue  # a row of its own, though it begins with a small letter
-        within += line.rstrip()[-1:] not in ".!?:)]}=>*" and (
-            following.lstrip()[:1].islower() or following.lstrip()[:1] in "(*[" or following.lstrip()[:1].isdigit()
-        )
+        within += line[-1] not in ".!?:)]}=>*" and (following[0].islower() or following[0] in "(*[" or following[0].isdigit())
     return pairs >= 4 and within > 0.35 * pairs

@@ -19,13 +19,21 @@ _JOINED = frozenset(("sew", "overcast", "whip", "join", "crochet", "sl st", "sli
 
 def assembled(c: Cursor, end: int) -> bool:
     """Whether the sentence that begins here tells of pieces put together and of no stitches to be worked."""
+    first = c.t[c.i]
+    if first.kind not in _LED_IN and not _may_assemble(first):
+        return False
     words = _sentence(c, end)
-    if not words or not ({str(words[0].val), words[0].text.lower()} & _VERBS or words[0].kind in ("cont", "join", "work", "attach")):
+    if not words or not _may_assemble(words[0]):
         return False
     if not any(token.text.lower() in _PIECES for token in words):
         return False
     together = any(token.kind == "tog" for token in words) and any({str(t.val), t.text.lower()} & _JOINED for t in words)
     return together or not any(_step(words, k) for k in range(len(words)))
+
+
+def _may_assemble(first: Token) -> bool:
+    """Whether such a sentence may begin with this word."""
+    return first.text.lower() in _VERBS or str(first.val) in _VERBS or first.kind in ("cont", "join", "work", "attach")
 
 
 def _sentence(c: Cursor, end: int) -> list[Token]:

@@ -294,6 +294,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "with": (
         exceptions.at_every,
+        uncounted.extra_at_corners,
         bare.colour_times,
         chains.with_chain,
         joined_on.like_first,
@@ -357,8 +358,16 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "yo": (passes.way_back, longhand.longhand),
     "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
-    "ending": (lasts.stops_after, row_ends.ending_row, moves.ending),
-    "end": (lasts.stops_after, manners.last_in_colour, motifs.finish, row_ends.ending_row, sides.side_before, moves.ending),
+    "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
+    "end": (
+        last_replaced.last_replaced,
+        lasts.stops_after,
+        manners.last_in_colour,
+        motifs.finish,
+        row_ends.ending_row,
+        sides.side_before,
+        moves.ending,
+    ),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (
         stitches.once_more,

@@ -33,15 +33,31 @@ def changes_told(c: Cursor) -> tuple[Step, ...]:
     stop = c.i
     while c.t[stop].kind not in (".", ";", "", ")", "]", "turn", "foff"):
         stop += 1
+    end = _before_instead(c, stop)
     try:
-        steps(c, stop)
+        steps(c, end)
         found = tuple(c.frames[-1].out)
+        c.i = stop if end < stop else c.i
     finally:
         c.frames.pop()
     found = tuple(_remark(c, step) for step in found)
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return found
+
+
+def _before_instead(c: Cursor, stop: int) -> int:
+    """Where "(with 8 tr in each petal) instead of 6" begins to tell what the other row has; `stop` where it does not."""
+    for k in range(c.i, stop - 1):
+        if c.t[k].text.lower() in ("instead", "rather", "place") and c.t[k + 1].text.lower() in ("of", "than"):
+            rest = {token.kind for token in c.t[k + 2 : stop]}
+            return k - (c.t[k].text.lower() == "place") if rest <= _SAYS_WHAT_WAS else stop
+    return stop
+
+
+_SAYS_WHAT_WAS = frozenset(
+    ("n", "st", "noun", "the", "ch", "sp", "lp", "in", "each", "grp", "group", "before", "as", "only", "idle", "prev")
+)
 
 
 def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:

@@ -155,8 +155,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             c.drop("and", "the") if c.i < end else None
             if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
                 c.take("a")
-        elif c.i < end and c.kind == "-" and c.look().kind == "n":
-            c.i += 1  # "6 dc - 3 on each side"
+        elif c.i < end and c.kind in ("-", ":", "=") and c.look().kind == "n":
+            c.i += 1  # "6 dc - 3 on each side", "36: 30 sc, 6 bobbles"
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
@@ -249,6 +249,8 @@ def _sized(c: Cursor, end: int) -> Sized[int] | None:
 
 def _kind(c: Cursor, end: int) -> str | None:
     if c.i >= end or c.kind in (",", "and", ")", "|", "&", ";", "/", ".", "total", "*"):
+        return "st"
+    if c.kind in (":", "=") and c.look().kind == "n":
         return "st"
     token = c.t[c.i]
     if token.kind == "w" and c.look().kind in ("st", "noun", "sp", "lp", "grp") and c.i + 1 < end and token.val not in ("on", "x"):

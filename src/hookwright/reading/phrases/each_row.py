@@ -57,7 +57,9 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         end = c.close.get(start, start)
         words = c.t[start + 1 : min(end, start + LONGEST_SUM + 1)]
     else:
-        while c.t[end].kind not in (*_STOPS, ",", "(", "[") and end - start < LONGEST_SUM:
+        while c.t[end].kind not in _CLAUSE_STOPS and end - start < LONGEST_SUM:
+            if c.t[end].kind not in _SUM:
+                return None
             end += 1
         words = c.t[start:end]
     if _sides_gain(c, words):
@@ -137,6 +139,9 @@ _SUM = frozenset(
     w n st noun each row rnd around times the a on of in by to and idle inc dec more total counts counter along grp group sp it skip
     """.split()  # noqa: SIM905
 )
+
+
+_CLAUSE_STOPS = frozenset((*_STOPS, ",", "(", "["))
 
 
 def _stop(c: Cursor) -> int:

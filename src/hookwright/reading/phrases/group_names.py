@@ -154,9 +154,19 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
             and (k >= floor or k + len(body) <= floor)
         ):
             here = (replace(first, at=Place(where="same")), *window[1:])
-            group = Together(id=c.id(), span=Span(first.span.start, window[-1].span.end), body=here, at=first.at, name=name)
+            last = window[-1]
+            placed = first if _names_place(c, first) or not isinstance(last, Make) or not _names_place(c, last) else last
+            group = Together(id=c.id(), span=Span(first.span.start, last.span.end), body=here, at=placed.at, name=name)
             out[k : k + len(body)] = [group]
             for mark in c.frames[-1].marks:
                 if mark.index > k:
                     mark.index -= len(body) - 1
         k -= 1
+
+
+def _names_place(c: Cursor, step: Step) -> bool:
+    """Whether a step's own words name a place ("dc, ch 2, 2 dc in same place": only those of the last do)."""
+    return any(token.kind in _PLACING for token in c.t if step.span.start <= token.start < step.span.end)
+
+
+_PLACING = frozenset(("in", "over", "under", "each", "next", "same", "around", "last", "all"))

@@ -139,7 +139,7 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
             return [
                 Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)
             ]
-        unit = side_by_side(c, tuple(map(in_turn, body))) if c.ctx.rounds else tuple(map(in_turn, body))
+        unit = side_by_side(c, in_turn(body)) if c.ctx.rounds else in_turn(body)
         return [Repeat(id=c.id(), span=c.span(start), body=unit, times=got)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
         any(isinstance(step, Unread) for step in body) and prose_inside(c, start, close)

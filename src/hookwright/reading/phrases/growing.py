@@ -134,7 +134,7 @@ def clause(c: Cursor) -> int | None:
         told: int | None = None
         between = ahead = loops = groups = more = False
         while c.kind not in (",", ";", ".", "", ")", "]", "until", "for", "(") and not (
-            c.kind == "and" and c.look().kind in ("inc", "dec")
+            c.kind == "and" and (c.look().kind in ("inc", "dec") or _tells_chains(c, c.i + 1))
         ):
             if c.kind == "n" and told is None and isinstance(c.t[c.i].val, int):
                 told = c.t[c.i].val
@@ -168,6 +168,38 @@ def clause(c: Cursor) -> int | None:
             return 0
     c.i = start
     return None
+
+
+def _tells_chains(c: Cursor, k: int) -> bool:
+    """Whether "(having) 1 ch more", "one more chain" stands here."""
+    while c.t[k].kind in ("having", "with", "work", "a", "the", "idle"):
+        k += 1
+    kinds = [token.kind for token in c.t[k : k + 3]]
+    least = c.t[min(k + 2, len(c.t) - 1)].val in ("less", "fewer")
+    return kinds[:1] == ["n"] and (kinds[1:] in (["ch", "more"], ["more", "ch"]) or (kinds[1:2] == ["ch"] and least))
+
+
+def chains_between(c: Cursor) -> int:
+    """ "And 1 ch more between the 2 shells", "having one more chain between shells each time": by how many chains; 0, with the cursor
+    unmoved, where it tells none of those between groups."""
+    start = c.i
+    c.drop(",", "and", "always", "also")
+    if not _tells_chains(c, c.i):
+        c.i = start
+        return 0
+    number, sign, groups = 0, 1, False
+    between = False
+    while c.kind not in (",", ";", ".", "", ")", "]", "until", "for", "("):
+        if c.kind == "n" and not number and isinstance(c.t[c.i].val, int):
+            number = c.t[c.i].val
+        sign = -1 if c.t[c.i].val in ("less", "fewer") else sign
+        between = between or c.kind == "between"
+        groups = groups or (between and c.kind in ("grp", "group"))
+        c.i += 1
+    if not groups or not 0 < number <= 6:
+        c.i = start
+        return 0
+    return sign * number
 
 
 def _until_counted(c: Cursor) -> Until | None:

@@ -160,6 +160,8 @@ def closing(c: Cursor) -> list[Step] | None:
             return [Join(id=c.id(), span=c.span(start), to=None)]  # "… around, sl st in next st": a spiral's end
         if _closes(c, found.at) and (c.ctx.rounds or c.in_ring) and c.out and _near_end(c) and _worked(c):
             return [Join(id=c.id(), span=c.span(start), to=found.at)]
+        if found.at.where == "first" and _gone_round(c) and (_into_tube(c) or _near_end(c)):
+            return [Join(id=c.id(), span=c.span(start), to=found.at)]  # "sc across, do not turn, sl st in first sc": a row made a round
     elif (
         (c.ctx.rounds or c.in_ring)
         and c.out
@@ -199,9 +201,33 @@ def _closes(c: Cursor, at: Place) -> bool:
     return at.where in ("first", "named", "marked") or (at.where == "next" and at.what == "tch")
 
 
+def _into_tube(c: Cursor) -> bool:
+    """Take "of (this) row", "to form a tube", "forming a circle" behind the stitch that is joined to. False with the cursor unmoved."""
+    start = c.i
+    if c.kind == "of":
+        c.i += 1
+        c.drop("the", "this", "same")
+        if not c.take("row", "rnd"):
+            c.i = start
+    c.drop(",")
+    c.drop("to", "so", "as", "thus")
+    if c.t[c.i].text.lower() in _FORMING:
+        c.i += 1
+        c.drop("a", "the", "into")
+        if c.kind in ("ring", "rnd", "mring") or c.t[c.i].text.lower() in _ROUND_THINGS:
+            c.i += 1
+            return True
+    c.i = start
+    return False
+
+
+_FORMING = frozenset(("form", "forming", "make", "making"))
+_ROUND_THINGS = frozenset(("tube", "circle", "cylinder", "loop", "ring", "round", "band"))
+
+
 def _gone_round(c: Cursor) -> bool:
     """The last stitches already go to the round's end."""
-    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside) and not (isinstance(step, Turn) and step.no)), None)
     if isinstance(last, Repeat):
         return last.times.kind == "rest"
     return isinstance(last, Even) or (

@@ -125,10 +125,12 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     last = made[-1] if len(made) == 1 else None
     if not isinstance(last, Make) or (last.places != ONE and not (last.places == "rest" and last.but == Sized((0,)) and not last.upto)):
         return made
+    out = c.out
+    if len(out) < 2 or not (isinstance(out[-1], Chain) or any(token.kind == "all" for token in c.t[max(0, c.i - NEAR) : c.i])):
+        return made
     together = _told_together(c, last)
     if not together and (last.each == ONE or not (_space_like(last.at) or last.at.where in ("next", "first", "last"))):
         return made
-    out = c.out
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     if len(out) - floor >= 2 and (listed := _all_into_one(c, out, floor, last)) is not None:
         return listed
@@ -182,8 +184,10 @@ def _listed(c: Cursor, step: Step) -> bool:
 
 def _told_together(c: Cursor, last: Make) -> bool:
     """ "dc, ch 1 and dc in next st", "dc, ch 1, dc all in next st", "dc-ch1-dc in next st": the list goes into one place."""
+    if last.at.where not in ("next", "first", "same", "last"):
+        return False
     told = _tokens_of(c, last)
-    if last.at.where not in ("next", "first", "same", "last") or not any(token.kind == "in" for token in told):
+    if not any(token.kind == "in" for token in told):
         return False
     if any(token.kind == "all" for token in told):
         return True
@@ -191,8 +195,12 @@ def _told_together(c: Cursor, last: Make) -> bool:
     return before > 0 and (c.t[before - 1].kind == "and" or (c.t[before - 1].kind == "-" and not c.t[before - 1].gap))
 
 
+NEAR = 24
+"""Words before the cursor among which a step's own are looked for."""
+
+
 def _tokens_of(c: Cursor, step: Step) -> list[Token]:
-    return [token for token in c.t[max(0, c.i - 24) : c.i] if step.span.start <= token.start < step.span.end]
+    return [token for token in c.t[max(0, c.i - NEAR) : c.i] if step.span.start <= token.start < step.span.end]
 
 
 def _space_like(at: Place) -> bool:

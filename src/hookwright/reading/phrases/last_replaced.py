@@ -13,17 +13,31 @@ EXAMPLES = (
      "[skip, 5dc, skip, sc]×rest cut 3, join"),
     ("*miss 1, 3 dc in next, miss 1, sc in next; rep from * around, working a ss in the first sc instead of the last sc",
      "[skip, 3dc, skip, sc]×rest cut 3, join"),
+    ("*ch 5, sc in next loop; rep from * 4 times, but end with a sl st in the first sc instead of the last sc",
+     "[ch5, sc@next sp]×4 more cut 1, join"),
 )  # fmt: skip
+
+
+def comes_in_place(c: Cursor) -> bool:
+    """Whether the clause at the cursor tells of a slip stitch in place of the last stitch ("but end with s.s. in first dc instead of the
+    last dc")."""
+    k, slipped = c.i, False
+    while c.t[k].kind not in (".", ";", "", ")", "]") and k < c.i + 24:
+        slipped = slipped or (c.t[k].kind == "st" and c.t[k].val == "sl st")
+        if c.t[k].text.lower() in ("instead", "place", "lieu") and c.t[k + 1].kind == "of":
+            return slipped and "last" in (c.t[k + 2].kind, c.t[min(k + 3, len(c.t) - 1)].kind)
+        k += 1
+    return False
 
 
 def last_replaced(c: Cursor) -> list[Step] | None:
     """The repeat before ends without its last stitch, and is joined there; None with the cursor unmoved."""
     start = c.i
     run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not isinstance(run, Repeat) or run.times.kind != "rest" or run.last or run.cut is not None:
+    if not isinstance(run, Repeat) or run.times.kind not in ("rest", "n", "more") or run.last or run.cut is not None:
         return None
     c.i += 1
-    c.drop("with", "a", "n")
+    c.drop("with", "a", "n", "by", "work", "last", "rep", "the")
     if not (c.kind == "st" and c.t[c.i].val == "sl st"):
         c.i = start
         return None

@@ -54,6 +54,8 @@ class _Hook:
     skipped: int = 0
     whole: bool = False
     """Everything was drawn through at once."""
+    named: str = ""
+    """The stitch that the rest is said to be worked as: "complete as a dc"."""
 
     @property
     def closed(self) -> bool:
@@ -145,6 +147,9 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
             repeated = True
             continue
         else:
+            if hook.legs and not hook.waits and (named := _rest_as(c)):
+                hook.named, hook.whole, hook.loops, end = named, True, 1, c.i
+                continue
             got = _action(c)
             if got is None:
                 if c.kind == "." and c.look().kind in (*STARTS, "(", "["):
@@ -165,6 +170,33 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
         if hook.closed and repeated:
             return c.i
     return end if hook.legs and repeated and not hook.waits else None
+
+
+def _rest_as(c: Cursor) -> str:
+    """ "Complete as an sc", "finish as for dc", "work off like a tr", "complete the sc": how the loops drawn up are worked off, by name;
+    empty with the cursor unmoved."""
+    start = c.i
+    if c.t[c.i].text.lower() not in _COMPLETES:
+        return ""
+    c.i += 1
+    while c.kind in ("the", "a", "noun", "this", "off", "idle") or c.t[c.i].text.lower() in ("it", "loop"):
+        c.i += 1
+    while c.kind in ("as", "for", "a", "the", "in", "like", "idle", "usual") or c.t[c.i].text.lower() in ("like", "usual", "ordinary"):
+        c.i += 1
+    if (
+        c.kind == "st"
+        and isinstance(c.t[c.i].val, str)
+        and c.t[c.i].val in _NAMED_BY_WRAPS
+        and c.look().kind not in ("in", "over", "around")
+    ):
+        c.i += 1
+        return str(c.t[c.i - 1].val)
+    c.i = start
+    return ""
+
+
+_COMPLETES = frozenset(("complete", "completing", "finish", "finishing", "work", "finish off", "complete off"))
+_NAMED_BY_WRAPS = frozenset(("sc", "hdc", "dc", "tr", "dtr", "trtr"))
 
 
 Action = tuple[str, object]
@@ -397,7 +429,7 @@ def _stitch_of(c: Cursor, start: int, hook: _Hook) -> list[Step]:
         passed = [Skip(id=c.id(), span=c.span(start), number=Sized((hook.skipped,)))]
     places = 1 + sum(not _same(leg, legs[0]) for leg in legs[1:])
     if len(legs) == 1:
-        return [make(c, start, _kind(legs[0]), found=found), *passed]
+        return [make(c, start, hook.named or _kind(legs[0]), found=found), *passed]
     if places == 1:
         if found.at.where == "same":
             with_start(c)

@@ -23,6 +23,8 @@ _GOING_ON = frozenset(("go", "keep", "carry", "proceed", "continue", "cont", "ca
 
 def loosely(c: Cursor, end: int) -> list[Step] | None:
     """A whole sentence that repeats rows in words of its own, or says with which row they end; None with the cursor unmoved."""
+    if c.kind in _WORKS or (c.kind == "st" and c.t[c.i].text.lower() != "long"):
+        return None
     start, stop = c.i, stop_of(c, end)
     words = c.t[start:stop]
     if len(words) < 3 or any(t.kind in _WORKS or (t.kind == "st" and t.text.lower() != "long") for t in words):

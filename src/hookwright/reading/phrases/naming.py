@@ -85,7 +85,12 @@ def with_its_chain(out: list[Step], name: str, body: tuple[Step, ...]) -> tuple[
     group = after[0] if after else None
     if not isinstance(first, Make) or not isinstance(last, Make):
         return body
-    if not isinstance(group, (Make, Together)) or group.at.where != "same":
+    placed = after[-1] if len(after) == len(body) else group  # "ch 3, dc, ch 2, 2 dc in same place": told once, at the end
+    if (
+        not isinstance(group, (Make, Together))
+        or not isinstance(placed, (Make, Together))
+        or "same" not in (group.at.where, placed.at.where)
+    ):
         return body
     over = (chain.number.values[0] or 0) - HEIGHT.get(first.stitch, 3)
     if len(body) == 1 and over > 0 and amount(first) == 1:  # "ch 4, dc in same sp (V-st made)"

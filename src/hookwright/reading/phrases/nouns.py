@@ -184,6 +184,8 @@ def _count_noun(c: Cursor) -> str | None:
         c.i += 1
         if c.kind == "-" and (c.look().kind in SPACES or c.look().kind == "group"):
             c.i += 1
+        if c.kind == "corner":  # "6 2-ch corners"
+            c.i += 1
         if c.kind in SPACES or c.kind == "group":
             c.i += 1
             return f"ch-{size.val} sp"

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...pattern import Place
+from ...pattern import Place, Sized
 from ...pattern.nodes import Where
 from .cursor import Cursor
 from .limits import limit_spot
 from .nouns import count_noun_here, noun
+from .numbers import number
 from .spots import ONE, Spot
 from .tails import of_what
 
@@ -35,6 +36,33 @@ def _eye_of_star(c: Cursor) -> Spot | None:
     return None
 
 
+def middle_ones(c: Cursor, told: Sized[int] | None) -> Spot | None:
+    """ "(The 5 centre) ones of the 7 dc", "(centre 3) dc of next group": so many in the middle of the next run of more. None with the
+    cursor where the word centre and the number end."""
+    start = c.i
+    if c.t[start - 1].kind != "center" and c.t[start - 2].kind != "center":
+        return None
+    if told is None or told.many or not 1 < (told.values[0] or 0) <= 12:
+        c.i = start - 1 if c.t[start - 1].kind == "n" else start
+        return None
+    c.i += c.t[c.i].text.lower() == "ones"
+    what = noun(c) if c.kind in ("st", "noun") else None
+    if c.kind == "of":
+        k = c.i + 1
+        while c.t[k].kind in ("the", "next", "these"):
+            k += 1
+        if c.t[k].kind == "n" and isinstance(c.t[k].val, int) and c.t[k].val > (told.values[0] or 0):
+            c.i = k + 1
+            what = (noun(c) if c.kind in ("st", "noun") else None) or what
+            c.drop("group")
+        elif any(token.kind == "each" for token in c.t[c.i : k + 1]):
+            c.i = start - 1 if c.t[start - 1].kind == "n" else start
+            return None
+        else:
+            of_what(c, {})
+    return Spot(Place(what=what or "st", nth=0), told, told=True)
+
+
 def part_of(c: Cursor) -> Spot | None:
     """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
     from .places import after_prep
@@ -51,7 +79,9 @@ def part_of(c: Cursor) -> Spot | None:
     if token.text.lower() in ("eye", "eyes") and (eye := _eye_of_star(c)) is not None:
         return eye
     if token.kind == "center":
-        if c.kind == "n" and not count_noun_here(c):
+        if c.kind == "n" and not count_noun_here(c) and (several := middle_ones(c, number(c))) is not None:
+            return several
+        if c.t[c.i - 1].kind == "center" and c.kind == "n" and not count_noun_here(c):
             c.i += 1  # "center 3 dc of next group"
         what = noun(c)
         if c.kind == "of" or what is not None:

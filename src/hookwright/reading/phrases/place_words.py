@@ -43,9 +43,9 @@ def side_of_work(c: Cursor) -> None:
     if c.kind == "back" and c.look().kind == "of" and c.look(2).kind in ("next", "same", "each") and c.t[begin - 1].kind == "in":
         c.i += 2
         return  # "sc in back of next dc of 1st rnd": behind it, into the same stitch
-    if c.kind in ("back", "front") and c.look().kind == "between":
+    if c.kind in ("back", "front") and (c.look().kind == "between" or (c.t[begin - 1].kind == "at" and c.look().kind in _PLACING)):
         c.i += 1
-        return  # "at the back between this petal and the next"
+        return  # "at the back between this petal and the next", "at the back into the sc of 3rd row"
     if c.kind in ("back", "front") and c.look().kind == "of":
         c.i += 2
         c.drop("the", "idle")
@@ -55,6 +55,9 @@ def side_of_work(c: Cursor) -> None:
             if c.kind in ("between", "in", "over", "around"):
                 return
     c.i = begin
+
+
+_PLACING = frozenset(("in", "over", "around", "on"))
 
 
 def _upright(c: Cursor) -> bool:

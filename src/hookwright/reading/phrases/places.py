@@ -179,7 +179,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "rem" or (kind == "other" and c.look().kind == "n"):
         found = remaining(c)
         if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
-            found = Spot(moved(found.at, where="next"))
+            its = (
+                "first" if found.at.what == "sp" else "next"
+            )  # "sc in remaining loop" of a pineapple: the first, and only one, of its loops
+            found = Spot(moved(found.at, where=its))
     elif kind == "top" and c.t[c.i].text.lower() == "point" and c.look().kind in CLOSE:
         c.i += 1
         found = Spot(Place(what="corner"))  # "(3 dc, ch 2, 3 dc) in the point" of a shawl

@@ -19,6 +19,11 @@ _YOU = frozenset(
 )
 
 
+_AT_WORK = frozenset(
+    ("st", "n", "ch", "inc", "dec", "turn", "join", "skip", "*", "(", "[", "rep", "foff", "grp", "in", "with", "mring",
+     "attach", "change", "leave")
+)  # fmt: skip
+"""How an instruction begins."""
 _HENCEFORTH = ("hereafter", "throughout", "henceforth", "always")
 
 
@@ -73,28 +78,7 @@ def prose(c: Cursor, end: int) -> Aside | None:
         if first.kind in ("row", "rnd") and rows:
             c.told["pattern_rows"] = tuple(range(rows[0], rows[-1] + 1))
         return set_aside(c, stop_of(c, end))
-    if first.kind in (
-        "st",
-        "n",
-        "ch",
-        "inc",
-        "dec",
-        "turn",
-        "join",
-        "skip",
-        "*",
-        "(",
-        "[",
-        "rep",
-        "foff",
-        "grp",
-        "in",
-        "with",
-        "mring",
-        "attach",
-        "change",
-        "leave",
-    ):
+    if first.kind in _AT_WORK:
         return None
     if first.text.lower() in _SPEAKER and _names_rows_only(c, end):
         return set_aside(c, sentence_of(c, end))  # "You'll be on Row 12 then."

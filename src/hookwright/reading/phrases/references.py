@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...pattern import Aside, Colour, Make, Refer, Sized, Step, Together
 from .changed_rows import changes_told, growth_told
 from .cursor import Cursor
-from .growing import clause
+from .growing import chains_between, clause
 from .numbers import number, times_word
 from .row_ends import ending_row
 from .row_lists import ROW, row_numbers, row_ordinals
@@ -20,6 +20,7 @@ EXAMPLES = (
     ("Repeat last 2 rows", "as last 2"),
     ("Same as 4th row", "as rows 4"),
     ("Work as for Row 3", "as rows 3"),
+    ("Work as last round, having 1 loop less on each pineapple and 1 ch more between the shells", "as last 1 growing −1 chains +1"),
 )
 
 
@@ -55,7 +56,8 @@ def refer(c: Cursor) -> list[Step] | None:
     how_long(c, max(1, len(rows) or last))
     _on_every(c)
     grow = clause(c)
-    if grow is not None:
+    longer = chains_between(c)
+    if grow is not None or longer:
         how_long(c, max(1, len(rows) or last))
     if part is None and c.ctx.begins and not c.out and len(rows) > 1 and not {"rows_count", "until"} & set(c.told):
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
@@ -64,8 +66,11 @@ def refer(c: Cursor) -> list[Step] | None:
     changes = () if _row_end(c) else changes_told(c) or growth_told(c)
     reverse = reversing(c)
     return [
-        Refer(id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0, upto=upto)
-    ]
+        Refer(
+            id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0,
+            longer=longer, upto=upto,
+        )
+    ]  # fmt: skip
 
 
 def _same_alone(c: Cursor) -> list[Step] | None:

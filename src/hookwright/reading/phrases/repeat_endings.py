@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Join, Make, Step, Turn
 from .cursor import Cursor, Frame, Mark
+from .last_replaced import comes_in_place
 from .omitting import omitted
 
 
@@ -12,6 +13,8 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
     cut = c.told.pop("cut", None)
     begin = c.i
     c.drop(",", ";", "and", "but")
+    if c.kind in ("end", "ending") and comes_in_place(c):
+        return ((), cut if isinstance(cut, int) else None)  # told as the round's join
     if c.t[c.i].val in ("which", "this", "that") and any(t.kind == "*" for t in c.t[c.i + 1 : c.i + 6]):
         while c.kind != "*":
             c.i += 1

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
@@ -173,7 +174,7 @@ def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[
         once = replace(how, kind="n") if how.kind == "more" else how
         return [Repeat(id=c.id(), span=c.span(c.i - 1), body=mark.body, times=once, last=last, cut=cut)]
     stop = mark.closed if mark.closed is not None else len(frame.out)
-    body = side_by_side(c, _one_each(tuple(in_turn(step) for step in frame.out[mark.index : stop]), how))
+    body = side_by_side(c, _one_each(in_turn(frame.out[mark.index : stop]), how))
     rest = frame.out[stop:]
     repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
     if any(not isinstance(step, Aside) for step in rest):
@@ -193,17 +194,22 @@ def _swallow(frame: Frame, mark: Mark) -> None:
     for one in frame.marks:
         inside = one is not mark and (one.index > mark.index or (one.index == mark.index and one.closed is not None))
         if inside and one.closed is not None and one.body is None:
-            one.body = tuple(in_turn(step) for step in frame.out[one.index : one.closed])
+            one.body = in_turn(frame.out[one.index : one.closed])
         if not inside or one.body is not None:
             kept.append(one)
     frame.marks = [one for one in kept if one is mark or one.body is not None or one.index < mark.index or one.token < mark.token]
 
 
-def in_turn(step: Step) -> Step:
-    """Inside a repeat "first st" can only mean the next one."""
-    if isinstance(step, (Make, Together)) and step.at.where == "first":
-        return replace(step, at=replace(step.at, where="next"))
-    return step
+def in_turn(body: Sequence[Step]) -> tuple[Step, ...]:
+    """Inside a repeat "first st" can only mean the next one; behind a group "first loop" is the first of the loops that come after it."""
+    out: list[Step] = []
+    grouped = False
+    for step in body:
+        if isinstance(step, (Make, Together)) and step.at.where == "first" and not (grouped and step.at.what in ("sp", "loop")):
+            step = replace(step, at=replace(step.at, where="next"))
+        grouped = grouped or (isinstance(step, Together) and len(step.body) > 1)
+        out.append(step)
+    return tuple(out)
 
 
 def _one_each(body: tuple[Step, ...], how: Times) -> tuple[Step, ...]:

@@ -11,7 +11,7 @@ from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .skips_every import every_kth
-from .skips_listed import more_skipped, under_start
+from .skips_listed import beyond_start, more_skipped, under_start
 from .tails import of_what
 from .uncounted import long_row
 
@@ -74,6 +74,7 @@ def skip(c: Cursor) -> list[Step] | None:
         what = "st"
     told = [token.kind for token in c.t[start + 1 : start + 3]]
     first = told[:1] == ["o"] or told == ["the", "o"]
+    beyond_start(c)
     first = under_start(c) or first
     last = c.t[c.i - 1]
     if places is None and what == "sl st" and last.end - last.start in _PLURALS:

@@ -55,6 +55,7 @@ def under_start(c: Cursor) -> bool:
     if c.kind in ("under", "below", "base", "behind"):
         c.i += 1
         c.drop("of", "the", "beg")
+        one = c.t[c.i - 1].kind == "below" and any(t.kind == "n" and t.val == 1 for t in c.t[begin : c.i])
         if c.kind in ("ch", "tch"):
             c.i += 1
             c.drop("-")
@@ -62,5 +63,17 @@ def under_start(c: Cursor) -> bool:
             if close is None or c.i == close:
                 c.i = c.i if close is None else close + 1
                 return True
+        elif one and close is None and c.kind in (",", ";", "and", "*"):
+            return True
     c.i = begin
     return False
+
+
+def beyond_start(c: Cursor) -> None:
+    """Pass over "after the one below", "next to the one under the chain" behind stitches passed over: they come after that stitch, as
+    they would without these words."""
+    begin = c.i
+    if c.t[c.i].text.lower() in ("after", "beyond", "following", "past") or c.kinds("next", "to", "the"):
+        c.i += 1 + (c.kind == "next")
+        if not under_start(c):
+            c.i = begin

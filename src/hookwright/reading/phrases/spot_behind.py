@@ -144,11 +144,11 @@ def and_place(c: Cursor) -> Spot | None:
     if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
         c.i += 1
     if not comma and c.kind in ("ch", "n", "corner", "sp") and c.t[start - 1].kind in ("st", "noun") and is_space_ahead(c):
-        after = c.i
+        before = c.i
         found = spot(c, bare=True)
         if found is not None and c.kind in (",", ";", "."):
             return found  # "sl st in next dc and ch-2 sp"
-        c.i = after
+        c.i = before
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):

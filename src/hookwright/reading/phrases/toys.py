@@ -67,6 +67,8 @@ def seamed(c: Cursor, end: int) -> bool:
 
 def _put_together(c: Cursor, end: int) -> bool:
     """ "Fold the cuff and sl st the short ends together", "Make 2 and sew together"."""
+    if c.t[c.i].text.lower() not in ("fold", "make"):
+        return False
     told = []
     for token in c.t[c.i : end]:
         if token.kind in (".", "!", ";"):

@@ -173,7 +173,12 @@ def extra_at_corners(c: Cursor) -> list[Step] | None:
     if not c.take("work", "having", "with") or not any(isinstance(s, Make) and s.at.where == "row_end" for s in c.out):
         c.i = start
         return None
+    first = c.i
     told = number(c)
+    if told is not None and c.kind == "st" and [c.look(k).kind for k in (1, 2, 3)] == ["in", "each", "corner"]:
+        kind = c.us(str(c.t[c.i].val))  # "28 sc on each side, with 3 sc in each corner"
+        c.i += 4
+        return [Make(id=c.id(), span=c.span(first), stitch=kind, each=told, places="rest", at=Place(what="corner"))]
     if told is None or told.many or not c.take("more") or c.kind != "st":
         c.i = start
         return None

@@ -14,7 +14,7 @@ from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
 from .old_books import counted_chain
 from .onset import led_to_space
-from .parts_of import part_of
+from .parts_of import middle_ones, part_of
 from .place_words import (
     between_told,
     loop_choice,
@@ -165,6 +165,9 @@ def next_place(c: Cursor) -> Spot | None:
     if c.kind == "n" and not count_noun_here(c):
         told = number(c)
     c.drop("-") if c.kind == "-" and c.look().kind in ("ch",) else None
+    if told is not None and c.kind == "center":
+        c.i += 1
+        return middle_ones(c, told)
     c.drop("idle")
     named = noun(c, chains=c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ";", ".", ""))
     places = told or ONE
@@ -200,6 +203,9 @@ def numbered_places(c: Cursor) -> Spot | None:
     if told is None:
         return None
     c.drop("-") if c.kind == "-" and c.t[c.i].val == "tight" else None
+    if c.kind == "center":
+        c.i += 1  # "on the 5 centre ones of the 7 dc"
+        return middle_ones(c, told)
     skipped = c.kind == "skip"
     single = c.t[c.i - 2].kind == "the" and c.kind == "noun" and c.t[c.i].val in ("st", "stitch") and told.values[0] != 1
     if single and not told.many:

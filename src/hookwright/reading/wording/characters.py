@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from .split_words import rejoined
+
 _SAME = {
     "\u00a0\u2002\u2003\u2007\u2009\u200a\u202f\u3000\t\v\f\ufeff\u200b\u200c\u200d\u2060\u00ad": " ",
     "\u2018\u2019\u201b\u2032\u00b4`": "'",
@@ -43,6 +45,8 @@ _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
 _PICTURE = re.compile("[\u2600-\u26ff\u2708-\u275a\u2763-\u2767\u20e3\ufe0e\ufe0f\U0001f300-\U0001faff]")
 """Little pictures that a writer sets between the words (a flower, a ball of yarn, a heart): none of them says anything of the work."""
+_ESCAPED = re.compile(r"\\(?=[*_\[\]()#+.~-])")
+"""The stroke by which Markdown shows a mark as it is: "\\*sc in next st; rep from \\* around"."""
 _TABLE = {ord(char): to for chars, to in _SAME.items() for char in chars}
 
 
@@ -54,12 +58,16 @@ def plain(text: str) -> str:
     """
     if "\r\n" in text:
         text = text.replace("\r\n", "\n ")  # one line's end, not a blank line
+    if "\\" in text:
+        text = _ESCAPED.sub(" ", text)
     if "w/" in text:
         text = _WITH.sub(r"\1 ", text)
     if "]" in text or ")" in text:
         text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if text.isascii():
-        return text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
-    if "\u2014" in text:
-        text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
-    return _PICTURE.sub(" ", text.translate(_TABLE))
+        text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
+    else:
+        if "\u2014" in text:
+            text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
+        text = _PICTURE.sub(" ", text.translate(_TABLE))
+    return rejoined(text)

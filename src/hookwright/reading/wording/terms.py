@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from ..pieces import pieces, remembered
+from ..pieces import Remembered, holds, pieces, remembered
 
 Terms: TypeAlias = Literal["US", "UK"]
 
@@ -119,7 +119,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     ('UK', 'US')
     """
     words = pieces(text)
-    strong_us, strong_uk, says_us, says_uk, dotted, hooked = _sums(words, _evidence)
+    strong_us, strong_uk, says_us, says_uk, dotted, hooked = _sums(words, _evidence, 6)
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
     if says_us and not says_uk:
@@ -140,29 +140,36 @@ def decide(text: str, told: Terms | None = None) -> Decided:
 
 def _old_english(words: Iterable[str]) -> bool:
     """Trebles, and every number before its chain: "s.c." is a slip stitch in such a book."""
-    _, _, treble, *_, first, last, _ = _sums(words, _weak_evidence)
+    _, _, treble, *_, first, last, _ = _sums(words, _weak_evidence, 12)
     return treble > 0 and first > last
 
 
-def _sums(words: Iterable[str], count: Callable[[str], tuple[int, ...]]) -> tuple[int, ...]:
-    """What is counted in each piece, added up."""
-    return tuple(map(sum, zip(*map(count, words), strict=True)))
+def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) -> tuple[int, ...]:
+    """What is counted in each piece, of so many kinds, added up."""
+    return tuple(map(sum, zip(*count.told(words), strict=True))) or (0,) * kinds
 
 
 @remembered
 def _evidence(text: str) -> tuple[int, ...]:
     """Words of US terms alone, of UK terms alone; whether US, UK terms are told; US words with full stops; stitches told by what the hook
     does, those of UK terms less those of US terms."""
-    text = _CONVERTED.sub("", text)
-    told = (bool(_TOLD_US.search(text)), bool(_TOLD_UK.search(text)))
-    hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text))
-    return (len(_STRONG_US.findall(text)), len(_STRONG_UK.findall(text)), *told, len(_DOTTED.findall(text)), hooked)
+    text = _unconverted(text)
+    named = holds(text, ("term", "abbrev", "notation", "stitches", "names"))
+    told = (named and bool(_TOLD_US.search(text)), named and bool(_TOLD_UK.search(text)))
+    hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text)) if holds(text, ("over", "insert")) else 0
+    uk = len(_STRONG_UK.findall(text)) if holds(text, ("tr", "half")) else 0
+    return (len(_STRONG_US.findall(text)), uk, *told, len(_DOTTED.findall(text)) if holds(text, ("c.",)) else 0, hooked)
+
+
+def _unconverted(text: str) -> str:
+    """The text without what only sets the terms side by side."""
+    return _CONVERTED.sub("", text) if holds(text, ("uk", "british", "english", "(us", "(american", "(in")) else text
 
 
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
     """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
-    text = _CONVERTED.sub("", text)
+    text = _unconverted(text)
     plain = _FULL_STOPS.sub(r"\1", text)
     counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST, _FILET_US)
     return tuple(len(one.findall(text if one is _SLIP else plain)) for one in counted)
@@ -174,7 +181,7 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet = _sums(words, _weak_evidence)
+    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet = _sums(words, _weak_evidence, 12)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
     if filet and not treble:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .anchors import FAINT, Anchor
 from .units import Unit
@@ -21,6 +21,9 @@ OTHER_SHAPE = 0.5
 """That increases or decreases are told of a row that has none."""
 NUMBER, NUMBERS_MOST = 0.15, 3
 """Each number told that the row does not hold more than it holds, and how many weigh at most."""
+ANNOUNCED = 14
+"""Words within which a range is named once more after its first row (ours)."""
+AT_ONCE = 0.1
 AGAIN, RESTATED, BACK, INSIDE, PART_OF_RANGE = 1.9, 1.7, 2.2, 0.8, 0.4
 
 
@@ -30,6 +33,7 @@ class Hint:
 
     counts: tuple[int, ...]
     kinds: frozenset[str]
+    """Stitches named, by the speaker's terms."""
     works: bool
     part: int | None = None
     """The part spoken of."""
@@ -39,6 +43,10 @@ class Hint:
     """ "inc", "dec" where such are told."""
     numbers: frozenset[int] = frozenset()
     """The numbers told of the work."""
+    others: frozenset[str] = frozenset()
+    """The same stitches by the other terms."""
+    announced: bool = False
+    """Of a range, whether its first row alone was named just before: "R4, and up we go. R4 to R7, straight"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +67,11 @@ def align(units: Sequence[Unit], anchors: Sequence[Anchor], hints: Sequence[Hint
     state: dict[int, tuple[float, tuple[int, int] | None]] = {start: (0.0, None)}
     trail: list[dict[int, tuple[float, tuple[int, int] | None]]] = [state]
     named = 0
+    before: Anchor | None = None
     for anchor, hint in zip(anchors, hints, strict=True):
+        if before is not None and before.first == before.last == anchor.first < anchor.last and anchor.k - before.end <= ANNOUNCED:
+            hint = replace(hint, announced=True)
+        before = anchor
         echo = ECHOED if anchor.how == "perhaps" and hint.works and anchor.first == anchor.last == named else 0.0
         trail.append(_step(units, anchor, hint, trail[-1], echo))
         if anchor.how == "begins":
@@ -121,8 +133,8 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
         cost += -HERE if unit.part == hint.part else HERE
     if hint.noun and hint.noun != unit.called:
         cost += OTHER_NOUN
-    if hint.kinds:
-        cost += -0.4 if hint.kinds & unit.kinds else 0.6
+    if hint.kinds or hint.others:
+        cost += -0.4 if hint.kinds & unit.kinds else 0.0 if hint.others & unit.kinds else 0.6
     if hint.works:
         cost += OTHER_SHAPE * len(hint.shapes - unit.shapes) + _numbers_cost(hint.numbers, unit)
     # what follows a number that only opens a sentence was weighed with the naming before it
@@ -170,7 +182,7 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
     if to == place:
         whole = unit.first < unit.last and (anchor.first, anchor.last) == (unit.first, unit.last)
         if whole and anchor.how in ("begins", "perhaps"):
-            return RESTATED  # after its first row alone was named
+            return AT_ONCE if hint.announced else RESTATED  # after its first row alone was named
         if anchor.how in ("closes", "next", "until", "repeats", "perhaps"):
             return {"perhaps": 0.3, "repeats": 0.0}.get(anchor.how, 0.1)
         if unit.first < unit.last and anchor.first > unit.first:
@@ -183,7 +195,9 @@ def _move(units: Sequence[Unit], place: int, to: int, anchor: Anchor, hint: Hint
         return None
     if anchor.how == "repeats":
         return 1.0 + _unsaid(to - place - 1)
-    spans = anchor.first < anchor.last and unit.first <= anchor.last  # the range goes over the units before this one
+    spans = (
+        anchor.first < anchor.last and unit.first <= anchor.last and anchor.how != "closes"
+    )  # the range goes over the units before this one
     left = [u for u in units[place + 1 : to] if not (spans and u.part == unit.part and anchor.first <= u.last <= anchor.last)]
     if anchor.how == "until":
         left = [u for u in left if u.part != unit.part]

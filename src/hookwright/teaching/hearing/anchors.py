@@ -10,7 +10,7 @@ from .bare_numbers import numbered, opening
 from .denying import REACH, denied
 from .lexicon import phrases, words
 from .previews import spoken_of
-from .things import marked
+from .things import marked, sentence
 from .tokens import Token
 
 How: TypeAlias = Literal["begins", "closes", "refers", "until", "next", "repeats", "perhaps"]
@@ -44,6 +44,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     faint = [Anchor(one.k, one.end, "perhaps", one.first, one.last, tokens[one.k].at, FAINT) for one in opening(tokens)]
     found = sorted((*found, *(one for one in faint if one.k not in taken)), key=lambda anchor: anchor.k)
     if sum(anchor.how in ("begins", "closes") for anchor in found) < FEWEST_NAMED:
+        found = [replace(one, how="begins", sure=OPENLY) if _openly(tokens, one) else one for one in found]
         bare = list(numbered_rows(tokens))
         taken = {k for anchor in bare for k in range(anchor.k, anchor.end)}
         found = sorted((*(one for one in found if one.k not in taken), *bare), key=lambda anchor: anchor.k)
@@ -60,6 +61,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             before is not None
             and before.sure > FAINT
             and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
+            and not (before.how == "perhaps" and any(token.kind == "num" for token in tokens[before.end : anchor.k]))
             and (
                 (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
                 or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))
@@ -71,6 +73,14 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     return kept
 
 
+def _openly(tokens: Sequence[Token], one: Anchor) -> bool:
+    """Whether a number alone is plainly a row's: "Eleven's the decreases", "And six is half doubles", where rows are named so."""
+    bare = one.how == "perhaps" and one.sure > FAINT and one.first == one.last and one.end == one.k + 1 < len(tokens)
+    return bare and not tokens[one.k].stop and tokens[one.end].text == "is"
+
+
+OPENLY = 0.85
+"""How surely it is, where few rows are named otherwise (ours)."""
 FAINT = 0.3
 """How surely a number that only opens a sentence names a row: where the row that comes next has this very number, and else not (ours)."""
 FEWEST_NAMED = 3
@@ -80,7 +90,7 @@ FEWEST_NAMED = 3
 def numbered_rows(tokens: Sequence[Token]) -> Iterator[Anchor]:
     """Rows named by their bare number, as beginnings."""
     for one in numbered(tokens):
-        yield Anchor(one.k, one.end, "begins", one.first, one.last, tokens[one.k].at)
+        yield Anchor(one.k, one.end, "begins", one.first, one.last, tokens[one.k].at, OPENLY if one.strays else 1.0)
 
 
 def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
@@ -109,7 +119,22 @@ def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
     words = " ".join(token.text for token in said)
     if any(f" {sorry} " in f" {words} " for sorry in _SORRY):
         return True
-    return any(token.text == "no" and token.stop and tokens[max(start, 0) + i - 1].stop for i, token in enumerate(said))
+    if any(token.text == "no" and token.stop and tokens[max(start, 0) + i - 1].stop for i, token in enumerate(said)):
+        return True
+    return any(
+        said[i].mark == "?" and tokens[max(start, 0) + i - n].stop and _asks(said[i - n + 1 : i + 1])
+        for i in range(len(said))
+        for n in (1, 2, 3)
+        if n <= i + 1
+    )
+
+
+_DOUBTS = frozenset(phrases("anchors", "doubts"))
+
+
+def _asks(said: Sequence[Token]) -> bool:
+    """Whether a short question doubts what was said, or lets it be said again: "What? Sixty-four, thank you."."""
+    return " ".join(token.text for token in said) in _DOUBTS
 
 
 def _found(tokens: Sequence[Token]) -> Iterator[Anchor]:
@@ -174,6 +199,9 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         last, end = ranged
     if first == 0 or last > 999:
         return None
+    counted = k > 0 and tokens[k - 1].kind == "num" and not tokens[k - 1].stop and (k < 2 or tokens[k - 2].text not in ("these", "those"))
+    if token.kind == "rows" and first == last and counted:
+        return None  # "for five rounds seventy stitches each"
     if token.sure < 1:
         return _soft(tokens, k, end, first, last)
     if tokens[k].kind == "row" and (_counts_rows(tokens, end) or _around_posts(tokens, k)):
@@ -255,13 +283,25 @@ def _listed(tokens: Sequence[Token], at: int) -> tuple[int, int] | None:
 
 
 def _placed(tokens: Sequence[Token], k: int, end: int, first: int, last: int, sure: float) -> Anchor:
-    how = _how(tokens, k, end)
+    how = _how(tokens, k, end, plural=first < last)
     if how == "begins" and spoken_of(tokens, k, end):
         how = "refers"
     return Anchor(k, end, how, first, last, tokens[k].at, sure)
 
 
-def _how(tokens: Sequence[Token], k: int, end: int) -> How:
+_SUMS_UP = frozenset(("that's", "that", "those", "these", "it's"))
+
+
+def _sums_up(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the sentence that names rows at token k says what has been told, and begins no work."""
+    first, _ = sentence(tokens, k)
+    lead = tokens[first:k]
+    while lead and lead[0].text in ("and", "so", "now", "well", "right"):
+        lead = lead[1:]
+    return bool(lead) and lead[0].text in _SUMS_UP and not any(t.kind == "num" and t.number > 1 for t in lead)
+
+
+def _how(tokens: Sequence[Token], k: int, end: int, *, plural: bool = False) -> How:
     before = _words_before(tokens, k, 5)
     last = before[-1] if before else ""
     two = " ".join(before[-2:])
@@ -302,9 +342,15 @@ def _how(tokens: Sequence[Token], k: int, end: int) -> How:
         "finished",
     ):
         return "closes"
+    if plural and _sums_up(tokens, k):
+        return "closes"  # "And that's one full pattern, rows six to eighteen."
     if any(word in ("these", "those") for word in before[-3:]) and any(token.kind == "repeat" for token in tokens[end : end + 3]):
         return "repeats"  # "these four rows, five until eight, I repeat"
     after = [token.text for token in tokens[end : end + 4]]
+    if len(after) > 1 and tokens[end].kind == "num" and after[1] == "times" and not tokens[end - 1].stop:
+        return "refers"  # "the treble ripple once more, row two four times"
+    if after[:2] == ["over", "again"]:
+        return "refers"  # "you just do row six over again"
     if after and (after[0] in _DONE or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
         return "closes"
     return "begins"
@@ -344,6 +390,8 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     if _stands_alone(tokens, k):
         return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.4)
+    if _led_up_to(tokens, k):
+        return Anchor(k, k + 1, "perhaps", token.number, token.number, token.at, 0.5)
     listed = _bare_list(tokens, k)
     if listed is not None:
         return listed
@@ -371,6 +419,20 @@ def _bare(tokens: Sequence[Token], k: int) -> Anchor | None:
     return None
 
 
+_LEADS_UP = phrases("anchors", "leads_up")
+
+
+def _led_up_to(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a row is announced by its number alone: "next up is thirteen", "that brings us to nine"."""
+    lead = f" {' '.join(token.text for token in tokens[max(0, k - 5) : k])}"
+    after = tokens[k + 1]
+    counts = not tokens[k].stop and (after.kind in _COUNTED or after.text in ("of", "in", "into", "more", "left", "minutes", "o'clock"))
+    return not counts and tokens[k].number > 1 and lead.endswith(_LEADS_UP)
+
+
+_COUNTED = frozenset(
+    ("st", "stitch", "space", "chain", "times", "num", "increase", "decrease", "together", "shell", "cluster", "rows", "row")
+)
 _RANGE_IS = frozenset(("are", "is", "the", "same", "we", "you", "all", "just", "plain", "work", "worked", "again", "it's", "they're", "i"))
 
 

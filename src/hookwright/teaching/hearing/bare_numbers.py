@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .lexicon import words
 from .tokens import Token
@@ -18,6 +18,8 @@ class Bare:
     first: int
     last: int
     colon: bool
+    strays: bool = False
+    """Whether it stands outside the chain that counts the rows up."""
 
 
 FEWEST, JUMP = 3, 4
@@ -27,13 +29,28 @@ _WORK = ("st", "chain", "increase", "decrease", "repeat", "ring", "slip", "stitc
 
 
 def numbered(tokens: Sequence[Token]) -> list[Bare]:
-    """The numbers that name rows: those before a colon, and the longest chain of others that count the rows up."""
+    """The numbers that name rows: those before a colon, and the longest chain of others that count the rows up, with what stands between
+    and can only be a slip for one of them."""
     every = list(_bare(tokens))
     ends = [*(one.k for one in every[1:]), len(tokens)]
     found = [one for one, end in zip(every, ends, strict=False) if one.colon or _works_between(tokens, one.end, end)]
     chain = _longest(tokens, found)
-    kept = [one for one in found if one.colon or one in chain]
-    return kept if len(chain) >= FEWEST else [one for one in found if one.colon]
+    if len(chain) < FEWEST:
+        return [one for one in found if one.colon]
+    return [replace(one, strays=one not in chain) for one in found if one.colon or one in chain or _strays(tokens, one, chain)]
+
+
+def _strays(tokens: Sequence[Token], one: Bare, chain: Sequence[Bare]) -> bool:
+    """Whether a number between two of the chain, near them both, opens a row: "Two. Increase … Four. One … Four. Two, increase"."""
+    before = next((other for other in reversed(chain) if other.k < one.k), None)
+    after = next((other for other in chain if other.k > one.k), None)
+    beside = (*tokens[max(0, one.k - 1) : one.k], *tokens[one.end : one.end + 1])
+    if before is None or one.first != one.last or any(token.kind == "num" and token.number == one.first for token in beside):
+        return False  # "Six. Six. Six."
+    if after is None:  # the last row, the one before which was called by its number
+        return before.last <= one.first <= before.last + 1 and _works_between(tokens, before.end, one.k)
+    room = after.first - before.last > 1 or one.first == after.first
+    return room and before.last - 1 <= one.first <= after.first + 2 and _works_between(tokens, before.end, one.k)
 
 
 _LEADS = words("bare_numbers", "leads")
@@ -78,13 +95,40 @@ def _opening(tokens: Sequence[Token], k: int) -> Bare | None:
 def _bare(tokens: Sequence[Token]) -> Iterator[Bare]:
     k = 0
     while k < len(tokens):
-        if tokens[k].kind == "num" and (k == 0 or tokens[k - 1].stop):
+        if tokens[k].kind == "num" and (k == 0 or tokens[k - 1].stop or _announced(tokens, k)):
             one = _at(tokens, k)
-            if one is not None:
-                yield one
-                k = one.end
-                continue
-        k += 1
+        elif tokens[k].kind == "ord" and (k == 0 or tokens[k - 1].stop or _announced(tokens, k)):
+            one = _ordinal(tokens, k)
+        else:
+            one = None
+        if one is not None:
+            yield one
+            k = one.end
+        else:
+            k += 1
+
+
+_ANNOUNCES = words("bare_numbers", "announces")
+_GOES_ON = frozenset(("a", "an", "the", "we", "you", "just"))
+"""What follows a row's number that opens a caption where nobody set marks."""
+_AFTER = frozenset(("now", "one", "time", "around", "then", "is", "goes", "comes", "it's", "lap"))
+
+
+def _announced(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a sentence, or a caption where nobody set marks, leads up to the number that names a row: "moving on to", "now the"."""
+    first = k
+    while first and k - first < 5 and not tokens[first - 1].stop and tokens[first - 1].until == tokens[k].until:
+        if tokens[first - 1].text not in _ANNOUNCES:
+            return False
+        first -= 1
+    return k - first < 5 and (first == 0 or tokens[first - 1].stop or tokens[first - 1].until != tokens[k].until)
+
+
+def _ordinal(tokens: Sequence[Token], k: int) -> Bare | None:
+    """ "Third, one single crochet …", "Now the third.", "The third time around it's …"."""
+    number = tokens[k].number
+    names = tokens[k].stop or (k + 1 < len(tokens) and tokens[k + 1].text in _AFTER)
+    return Bare(k, k + 1, number, number, False) if names and 0 < number < 200 else None
 
 
 def _at(tokens: Sequence[Token], k: int) -> Bare | None:
@@ -105,7 +149,10 @@ def _at(tokens: Sequence[Token], k: int) -> Bare | None:
         if joined and tokens[end + 1].number == tokens[end - 1].number + 1:
             end += 2
     mark = tokens[end - 1].mark if tokens[end - 1].stop else ""
-    if not mark or tokens[k].number < 1 or (mark == "," and end == k + 1):
+    announced = k > 0 and not tokens[k - 1].stop and (mark == "," or (end < len(tokens) and tokens[end].text in _AFTER))
+    begins = k > 0 and not tokens[k - 1].stop and tokens[k - 1].until != tokens[k].until and end < len(tokens)
+    announced = announced or (begins and (tokens[end].kind in ("num", "chain", "skip") or tokens[end].text in _GOES_ON))
+    if tokens[k].number < 1 or ((not mark or (mark == "," and end == k + 1)) and not announced):
         return None
     return Bare(k, end, tokens[k].number, tokens[end - 1].number, mark == ":")
 

@@ -15,7 +15,7 @@ from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
 from .tallies import FAINT, Told, counts_aloud, says_same
-from .things import OWN_NOUNS
+from .things import OWN_NOUNS, sentence
 from .units import Unit
 
 STRONG = 0.5
@@ -34,11 +34,13 @@ def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
         )
         stated, misread = _stated(stretch), _misread(stretch)
         right = [told for told in stretch.counts if told.number in allowed and told.strength > FAINT]
-        unknown = None if right else by_elimination(stretch, allowed, before)
+        said = any(told.number in allowed - stretch.unit.instructed and told.number > 4 for told in stretch.counts)
+        last = None if right or said else by_elimination(stretch, allowed, before)
+        unknown = [last] if last is not None else [told for told in stretch.counts if _of_a_stated_kind(stretch, told, right, terms)]
         for told in stretch.counts:
             mine = allowed_for(stretch.unit, stretch.number, told.noun, allowed)
             mine = stated if stated and misread and told.noun in ("", "stitch") else mine
-            if not mine or told.number in mine or (told.strength < STRONG and told is not unknown):
+            if not mine or told.number in mine or (told.strength < STRONG and told not in unknown):
                 continue
             sure = _sure(stretch, told if told.strength >= STRONG else replace(told, strength=UNKNOWN), right, allowed, before, edited)
             outright = told.strength >= 0.9 and told.number not in stretch.unit.instructed
@@ -97,6 +99,8 @@ did 36 of 38 wrong counts at first sight, and 17 of 33 numbers wrongly taken for
 unless it is told outright and is none of the instruction; log-odds (ours)."""
 MISREAD = -2.2
 """What a row weighs that does not come out at the count stated for it: it was not understood, and bears no witness; log-odds (ours)."""
+RUNNING = 0.4
+"""What a count of at most half the stitches weighs less that is told before more of the row is worked (ours)."""
 UNKNOWN = 0.6
 """How surely a number is the count where nothing else can be and it is near it (ours)."""
 
@@ -133,6 +137,19 @@ def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[
     return found[-1] if found else None
 
 
+def _of_a_stated_kind(stretch: Stretch, told: Told, right: Sequence[Told], terms: System) -> bool:
+    """Whether a number can only be the count of its stitches, which the pattern states beside another: "six puffs in the row, and
+    twenty-two singles around them"."""
+    kind = base(kind_of(told.noun, terms) or "")
+    row = stretch.unit.row_at(stretch.number)
+    stated = [n for c in row.stated if c.kind == kind and not c.change and (n := c.number.at(stretch.unit.size)) is not None]
+    if not kind or len(row.stated) < 2 or not stated or told.number <= 4 or told.sure < 1 or told.strength < FAINT:
+        return False
+    if told.number in stretch.unit.instructed or any(base(kind_of(other.noun, terms) or "") == kind for other in right):
+        return False
+    return any(0 < abs(told.number - n) <= max(min(NEAR, n // 3), NEAR_SHARE * n) for n in stated)
+
+
 def _counted(row: RowWork) -> str:
     kinds = {kind: n for kind, n in row.counted.by_kind.items() if kind not in ("ch", "sp")}
     spaces = ", ".join(f"{n} {kind}s" for kind, n in kinds.items() if kind.endswith(" sp"))
@@ -164,6 +181,9 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:
         sure -= 0.35
+    total = stretch.unit.row_at(stretch.number).counted.total
+    if told.number * 2 <= total and any(h.k > told.k + 2 and h.item.kind != "ch" for h in stretch.heard):
+        sure -= RUNNING  # "so that's two doubles. Chain one, skip one, double …": how many so far
     later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2
@@ -171,6 +191,8 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.15
     if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
         sure -= 0.15  # the count was told, and this is no correction
+    if not edited and right and right[0].k < told.k and len(stretch.unit.numbers) == 1:
+        sure -= 0.3  # where nobody set marks, what is said after it is of something else
     if told.number <= 4 and max(allowed) > 8 and not any(_beside_in_list(other, told) for other in stretch.counts if other.k < told.k):
         sure -= 0.5
     return max(0.05, min(sure, 0.97))
@@ -236,7 +258,8 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
         row = unit.row_at(stretch.number)
-        at, words = _where(speech, stretch)
+        k = _last_told(speech, stretch)
+        at, words = _before_next(speech, stretch, k), _words(speech, stretch, k)
         message = f"the count of {row.label} ({_counted(row)}) is never told"
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
 
@@ -246,7 +269,9 @@ FEWEST_STATED = 4
 
 
 def _none_told(units: Sequence[Unit], speech: Speech, last: Mapping[int, Stretch]) -> Heard:
-    at, words = _where(speech, last[max(last)])
+    stretch = last[max(last)]
+    k = _last_told(speech, stretch)
+    at, words = speech.shortly_before_the_end(k), _words(speech, stretch, k)
     message = f"no count of any row is told, and the pattern states those of {sum(units[index].stated for index in last)} rows said"
     return Heard(kind="count never said", at=at, words=words, row="all rows", message=message, sure=0.6)
 
@@ -276,7 +301,14 @@ def _of_the_work(told: Told, own: frozenset[int], allowed: frozenset[int]) -> bo
     """Whether the number is rather one of the instruction: "3 double crochet, chain 2", "one, decrease, one, decrease"."""
     if told.strength >= 0.8 or told.number not in own:
         return False
-    return told.noun not in ("", "stitch", "space") or (not told.noun and told.number <= 4 and told.number not in allowed)
+    return told.noun not in ("", "stitch", "space") or (not told.noun and told.number not in allowed)
+
+
+def _of_its_kind(stretch: Stretch, told: Told, allowed: frozenset[int]) -> frozenset[int]:
+    """The counts that a number of these stitches may be near: those of the same, and of all stitches."""
+    kinds = {base(kind) for terms in SYSTEMS if (kind := kind_of(told.noun, terms))}
+    row = stretch.unit.row_at(stretch.number)
+    return frozenset({row.counted.total, *(row.counted.by_kind.get(kind, 0) for kind in kinds)} - {0}) if kinds else allowed
 
 
 def _tells(speech: Speech, stretch: Stretch) -> bool:
@@ -286,7 +318,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     few = max(allowed, default=0) > 8
     if any(
         told.strength >= STRONG
-        and (told.strength >= 0.9 or _near(told.number, allowed, speech.edited))
+        and (told.strength >= 0.9 or _near(told.number, _of_its_kind(stretch, told, allowed), speech.edited))
         and not (few and told.number <= 4)
         and not _of_the_work(told, own, allowed)
         for told in stretch.counts
@@ -313,7 +345,10 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     if aloud or named:
         return True
     return any(
-        t.kind == "num" and t.number in main and (t.number > 9 or t.number not in own) for t in speech.tokens[stretch.begins : stretch.end]
+        tokens[k].kind == "num"
+        and tokens[k].number in main
+        and (tokens[k].number not in own or (tokens[k].number > 9 and tokens[k + 1 : k + 2] and tokens[k + 1].text != "times"))
+        for k in range(stretch.begins, stretch.end)
     ) or _is_instruction(speech, stretch, row.counted.total)
 
 
@@ -345,8 +380,28 @@ def _lost(speech: Speech, stretch: Stretch, total: int) -> bool:
 _WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
 
 
-def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
-    """Where the count would have been told: behind the last work of the row."""
+TALK_S = 10.0
+"""So long at most between the last work of a row and the naming of the next one looks anywhere; in longer talk before the naming (ours)."""
+LEAD_S = 4.0
+
+
+def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
+    """The second at which the count was due at the latest: shortly before the next row is named, or amid what is said from token `last`
+    till then."""
+    following = next((other for other in speech.stretches if other.start >= stretch.end), None)
+    if following is None:
+        return speech.shortly_before_the_end(last)
+    k = sentence(speech.tokens, following.start)[0]
+    while k and speech.tokens[k - 1].until == speech.tokens[following.start].until:
+        k -= 1
+    named, end = speech.tokens[k].at, speech.after(last)
+    if named - end > TALK_S:
+        return named - LEAD_S
+    return (end + named) / 2 if named > end else speech.shortly_before_the_end(last)
+
+
+def _last_told(speech: Speech, stretch: Stretch) -> int:
+    """The token that ends the last words of work in the row, behind which the count would have been told."""
     tokens = speech.tokens
     k = max((h.k for h in stretch.heard), default=stretch.begins - 1)
     while True:
@@ -356,6 +411,9 @@ def _where(speech: Speech, stretch: Stretch) -> tuple[float, str]:
             None,
         )
         if more is None:
-            break
+            return k
         k = more
-    return speech.shortly_before_the_end(k), " ".join(t.raw for t in tokens[max(stretch.start, k - 5) : k + 1])
+
+
+def _words(speech: Speech, stretch: Stretch, k: int) -> str:
+    return " ".join(t.raw for t in speech.tokens[max(stretch.start, k - 5) : k + 1])

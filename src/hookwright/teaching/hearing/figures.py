@@ -29,6 +29,8 @@ def number_at(words: list[str], k: int) -> tuple[int, int] | None:
     ((113, 4), (24, 1), (24, 2))
     >>> number_at("for teen stitches".split(), 0), number_at("a hundred".split(), 0), number_at("a dozen".split(), 0)
     ((14, 2), (100, 2), (12, 2))
+    >>> number_at("two dozen stitches".split(), 0), number_at("half a dozen".split(), 0)
+    ((24, 2), (6, 3))
     """
     word = words[k]
     if word == "a" and k + 1 < len(words) and words[k + 1] in ("hundred", "dozen"):
@@ -37,12 +39,16 @@ def number_at(words: list[str], k: int) -> tuple[int, int] | None:
         return _hundreds(words, k + 1, SOUNDS[word])
     if word == "dozen":
         return 12, 1
+    if word == "half" and words[k + 1 : k + 3] == ["a", "dozen"]:
+        return 6, 3
     if k + 1 < len(words) and words[k + 1] in ("teen", "teens") and word in _TEEN_STEMS:
         return _TEEN_STEMS[word], 2
     small = _below_hundred(words, k)
     if small is None:
         return None
     number, taken = small
+    if k + taken < len(words) and words[k + taken] == "dozen" and 1 < number < 10:
+        return number * 12, taken + 1
     if k + taken < len(words) and words[k + taken] == "hundred" and number < 100:
         return _hundreds(words, k + taken, number, taken)
     if number == 1 and taken == 1 and word == "one":  # "one thirteen" for 113

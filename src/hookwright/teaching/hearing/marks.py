@@ -17,6 +17,7 @@ _CLOSES = frozenset(
     ("around", "join", "turn", "together", "ring", "space", "stitch", "repeat", "shell", "cluster", "picot", "increase", "decrease")
 )
 _CLOSING = words("marks", "closing")
+_UPTO = frozenset(("to", "through", "thru", "till", "until", "and"))
 _NOUNS = frozenset(("stitch", "st", "space", "shell", "cluster", "v-stitch", "picot", "bobble", "puff", "popcorn"))
 
 
@@ -50,6 +51,8 @@ def _ends(tokens: Sequence[Token], k: int) -> bool:
 def _names_row(tokens: Sequence[Token], k: int) -> bool:
     if k + 1 >= len(tokens) or tokens[k - 1].kind == "ord":  # "second row, one double": named already
         return False
+    if tokens[k].kind == "rows" and k and tokens[k - 1].kind == "num" and not (k + 2 < len(tokens) and tokens[k + 2].text in _UPTO):
+        return False  # "do that for five rounds | seventy stitches each"
     return (tokens[k].kind in ("row", "rows") and tokens[k + 1].kind == "num") or (tokens[k].kind == "ord" and tokens[k + 1].kind == "row")
 
 

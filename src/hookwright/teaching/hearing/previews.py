@@ -21,6 +21,8 @@ def spoken_of(tokens: Sequence[Token], k: int, end: int) -> bool:
         return False
     first, last = sentence(tokens, k, 30)
     around = [*tokens[first:k], *tokens[end : last + 1]]
+    if any(token.kind in ("row", "rows") for token in tokens[end : last + 1]):
+        return False  # "for row nine you just do row six over again"
     if any(token.kind in _WORK for token in around) or any(token.text in _STARTS for token in tokens[first:k]):
         return False
     return any(token.text in _OTHER_TIMES for token in around)

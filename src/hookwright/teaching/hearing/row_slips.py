@@ -208,12 +208,12 @@ def _said(units: Sequence[Unit], speech: Speech) -> set[int]:
             continue
         anchor, unit = meant.anchor, meant.unit
         said.add(unit.index)
-        if anchor.first < anchor.last and anchor.how != "repeats":
+        if anchor.first < anchor.last and anchor.how not in ("repeats", "closes"):
             said |= {u.index for u in units if u.part == unit.part and anchor.first <= u.first and u.last <= anchor.last}
         if anchor.how == "until":
             said |= {u.index for u in units if place < u.index <= unit.index and u.part == unit.part}
         if anchor.how == "next" and anchor.count > 1:
-            said |= _next_rows(units, place, anchor.count)
+            said |= _next_rows(units, unit.index - 1, anchor.count)
         place = unit.index
     return said
 

@@ -110,6 +110,10 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
             if not _explains(tokens, k, start, end) and not _worked_into(tokens, k, start, end):
                 yield _stitch(tokens, k, start, end, terms, post)
             post = ""
+        elif token.kind in ("increase", "decrease") and _none_of(tokens, k, start):
+            pass  # "no increases", "without any more decreasing"
+        elif token.text in ("become", "becomes") and _becomes_one(tokens, k, start, end):
+            yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.8)
         elif token.kind == "increase":
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.9)
         elif token.kind == "decrease":
@@ -133,6 +137,24 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         ):
             yield Heard_(Item("inc", ""), None, k, token.at, token.raw, 0.8)
         k += 1
+
+
+def _none_of(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether an increase or decrease is only denied."""
+    for token in reversed(tokens[max(start, k - 3) : k]):
+        if token.stop:
+            return False
+        if token.text in ("no", "without", "never"):
+            return True
+        if token.text not in ("any", "more", "further", "extra", "other"):
+            return False
+    return False
+
+
+def _becomes_one(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
+    """ "The first two stitches become one"."""
+    two = any(token.kind == "num" and token.number == 2 for token in tokens[max(start, k - 3) : k])
+    return two and k + 1 < end and tokens[k + 1].kind == "num" and tokens[k + 1].number == 1
 
 
 def _posted_before(tokens: Sequence[Token], start: int, terms: System) -> str:
@@ -183,6 +205,18 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
         at -= 1  # "around next front post double crochet"
     if at >= start and tokens[at].kind == "num":
         at -= 1
+    if (
+        at >= start
+        and tokens[at].kind == "skip"
+        and not tokens[at].stop
+        and k - at == 2
+        and tokens[k - 1].number > 1
+        and not tokens[k - 1].stop
+    ):
+        after = (
+            tokens[k + 1] if k + 1 < end else None
+        )  # "skip three double crochet, …"; where nobody set a mark, "in the next" makes it work
+        return tokens[k].stop or after is None or after.text in _GOES_ON
     if at > start and tokens[at].text == "of" and not tokens[at].stop:
         at -= 1  # "in each of three doubles"
     if at < start or tokens[at].stop or tokens[at].text not in _WHICH:
@@ -196,6 +230,9 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     if tokens[at].text in ("each", "every") and after is not None and after.text in ("across", "around"):
         return True  # "single crochet in each double crochet around"
     return tokens[k].stop or after is None or after.text not in ("in", "into", "across", "around")
+
+
+_GOES_ON = frozenset(("and", "then", "of", "to", "work", "working", "make", "below"))
 
 
 def _two_in_one(tokens: Sequence[Token], k: int) -> bool:
@@ -306,6 +343,8 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
         return True
     if _defines(tokens, k, start):
         return True
+    if _of_ours(tokens, k, start, end):
+        return True
     before: list[str] = []
     for t in reversed(tokens[max(start, k - 2) : k]):
         if t.stop:
@@ -314,7 +353,21 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     return any(word in _NOT for word in before)
 
 
-_DEFINING = frozenset(("is", "means", "that's", "it's", "are"))
+_OURS = phrases("said", "ours")
+
+
+def _of_ours(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
+    """Whether the name is told as the speaker's own for a stitch: "that's a treble to us", "I'd call it a treble"."""
+    first, last = k, k
+    while first > start and k - first < 8 and not (tokens[first - 1].stop and tokens[first - 1].mark in ".!?;"):
+        first -= 1
+    while last + 1 < end and last - k < 4 and not (tokens[last].stop and tokens[last].mark in ".!?;"):
+        last += 1
+    said = f" {' '.join(t.text for t in tokens[first : last + 1])} "
+    return any(f" {one} " in said for one in _OURS)
+
+
+_DEFINING = frozenset(("is", "means", "that's", "it's", "are", "consists", "contains", "has", "equals"))
 
 
 def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
@@ -322,7 +375,10 @@ def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
     for i in range(k - 1, max(start, k - 8), -1):
         if tokens[i].stop and tokens[i].mark in ".!?;":
             return False
-        if tokens[i].text in _DEFINING and not tokens[i - 1].stop and tokens[i - 1].kind in _GROUPS:
+        lead = tokens[max(i - 3, 0) : i]  # "a bobble here is", "a shell always means"
+        while any(token.stop for token in lead):
+            lead = lead[1:]
+        if tokens[i].text in _DEFINING and any(token.kind in _GROUPS for token in lead):
             return True
     return False
 

@@ -131,9 +131,8 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     end = min(end, start + (FAINTLY if anchors[i].sure <= FAINT else OUTRIGHT))
     counts = tuple(told.number for told in tallies(tokens, start, end) if told.strength >= 0.6 and told.number > FEW)
     heard = heard_in(tokens, start, end, terms)
-    kinds = {h.item.plain for h in heard if h.item.what and h.item.kind in ("st", "inc", "dec")} | {
-        h.other.plain for h in heard if h.other is not None
-    }
+    kinds = {h.item.plain for h in heard if h.item.what and h.item.kind in ("st", "inc", "dec")}
+    others = frozenset(h.other.plain for h in heard if h.other is not None)
     if anchors[i].how == "closes":
         return Hint(counts[:1], frozenset(), False)
     squares = sum(token.text in ("open", "filled") for token in tokens[start:end]) >= 3
@@ -142,7 +141,7 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     works = bool(heard) or bool(counts) or squares or told or any(token.kind == "repeat" for token in tokens[start:end])
     shapes = frozenset(h.item.kind for h in heard if h.item.kind in ("inc", "dec") and h.clear >= CLEAR)
     numbers = frozenset(t.number for t in tokens[start : min(end, start + WORK_WORDS)] if t.kind == "num" and t.sure == 1 and t.number > 1)
-    return Hint(counts[-1:], frozenset(kinds), works, shapes=shapes, numbers=numbers)
+    return Hint(counts[-1:], frozenset(kinds), works, shapes=shapes, numbers=numbers, others=others)
 
 
 def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Mapping[str, int]) -> list[Stretch]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from .anchors import takes_back
 from .denying import REACH, denied
 from .lexicon import phrases, words
-from .things import OWN_NOUNS, describes
+from .things import OWN_NOUNS, describes, sentence
 from .tokens import Token, raw_of
 
 _HAVE = words("tallies", "have")
@@ -49,8 +49,10 @@ def _listed(tokens: Sequence[Token], found: list[Told]) -> list[Told]:
     out: list[Told] = []
     for told in found:
         before = out[-1] if out else None
-        listed = before is not None and before.noun and told.noun and follows_in_list(tokens, before.k, told.k)
-        out.append(replace(told, strength=max(told.strength, before.strength)) if listed and before is not None else told)
+        if before is not None and before.noun and told.noun and follows_in_list(tokens, before.k, told.k):
+            both = max(told.strength, before.strength)
+            out[-1], told = replace(before, strength=both), replace(told, strength=both)
+        out.append(told)
     return out
 
 
@@ -70,7 +72,8 @@ def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) ->
     told = found[i]
     if told.k and tokens[told.k - 1].text in ("not", "isn't", "wasn't"):
         return True
-    following = next((k for k in range(told.k + 1, min(told.k + 10, end)) if tokens[k].kind == "num"), None)
+    # also where what holds instead begins with the row's name: "that makes sixteen, uh, no, round sixteen makes twelve"
+    following = next((k for k in range(told.k + 1, min(told.k + 10, len(tokens))) if tokens[k].kind == "num"), None)
     if following is not None and takes_back(tokens, told.k + 1, following):
         return True
     other = found[i + 1] if i + 1 < len(found) else None
@@ -173,11 +176,23 @@ def _left_over(tokens: Sequence[Token], k: int) -> bool:
 
 def counts_aloud(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number is one of three or more that rise or fall by one, or rise by twos, fives …: "one, two, three", "five, ten …"."""
-    return any(_run(tokens, k, step) >= 3 and (step < 2 or tokens[k].number % step == 0) for step in STEPS)
+    if any(_run(tokens, k, step) >= 3 and (step < 2 or tokens[k].number % step == 0) for step in STEPS):
+        return True
+    first, _ = sentence(tokens, k)
+    last = k
+    while last + 1 < len(tokens) and tokens[last + 1].kind == "num":
+        last += 1
+    opens = all(token.kind == "num" for token in tokens[first:k])
+    leads = k < last and not tokens[last].stop  # "Eight, twelve, sixteen blossoms": only the last is how many there are
+    return opens and leads and any(_run(tokens, k, step) >= 3 and tokens[k].number % step == 0 for step in LONG_STEPS)
 
 
 STEPS = (1, -1, 2, 5, 10)
 """By how many people count aloud; from two on in multiples of the step. Lists of rounds often rise by four or six (ours)."""
+
+
+LONG_STEPS = (3, 4, 6, 8)
+"""Longer steps, by which only what leads up to the thing counted is counted aloud (ours)."""
 
 
 def _run(tokens: Sequence[Token], k: int, step: int) -> int:
@@ -237,12 +252,13 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     described = False
     tail = " ".join(token.text for token in after)
     placed = any(word in tail.split()[:4] for word in ("in", "into")) and noun and "total" not in tail and "all" not in tail.split()[:3]
+    lead = after[2:] if after[1:2] and after[1].text in ("all", "together", "both", "right") else after[1:]  # "all in the same place"
     in_place = (
         placed
-        and after[1:2]
-        and after[1].text in ("in", "into")
-        and len(after) > 2
-        and after[2].text in ("the", "each", "next", "same", "every", "that", "ring", "a")
+        and len(lead) > 1
+        and lead[0].text in ("in", "into")
+        and lead[1].text in ("the", "each", "next", "same", "every", "that", "ring", "a", "one")
+        and not (len(lead) > 2 and lead[1].text == "the" and lead[2].kind in ("row", "rows"))  # "six puffs in the row"
     )
     have = _having(before)
     left = _left_over(tokens, k)
@@ -253,6 +269,9 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     while noun and len(after) > 1 and describes(after[0]) and not after[0].stop:
         after, k, described = after[1:], k + 1, True
     ends = (tokens[k].stop and not described) or k + 1 >= end or (bool(noun) and (after[0].stop or k + 2 >= end))
+    ends = ends or (
+        bool(noun) and len(after) > 1 and after[1].stop and after[1].text in _BY_NOW
+    )  # "Fifty-six trebles now, and six corners"
     if have and noun and not in_place:
         return 0.65 if noun != "stitch" and before[-1:] == ["with"] else 0.95  # "we finish with eight double crochets": the last eight
     if have and (
@@ -273,13 +292,9 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     if not noun and not before and _each_time(after):
         return 0.6
     near = before[-3:]
-    if not noun and ends and any(word in _NEAR for word in near) and not any(word in _NEAR_NOT for word in before[-4:]):
+    if not noun and ends and any(word in _NEAR for word in near) and not _of_another(before):
         return 0.7
-    if (
-        not noun
-        and any(word in ("total", "count", "answer", "tally") for word in near)
-        and not any(word in _NEAR_NOT for word in before[-4:])
-    ):
+    if not noun and any(word in ("total", "count", "answer", "tally") for word in near) and not _of_another(before):
         return 0.6
     if noun in ("stitch", "space") and not in_place and not any(word in _PLACES for word in near):
         return 0.6
@@ -291,7 +306,7 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
         return 0.6
     if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):
         return 0.55
-    if in_place or any(word in _NEAR_NOT for word in before[-4:]):
+    if in_place or (not noun and _of_another(before)):
         return 0.0
     return WEAK if tokens[k].stop and tokens[k].mark in ".!?" else FAINT
 
@@ -305,6 +320,9 @@ WEAK, FAINT = 0.3, 0.1
 _ONLY = frozenset(("only", "just", "and", "so", "then"))
 """Before a number that is left at the end of a sentence: "decrease six times, and only six left."."""
 _REMAINS = frozenset(("until", "till", "there's", "theres", "there", "have", "you've", "i've", "has"))
+
+
+_BY_NOW = frozenset(("now", "here", "there", "again", "altogether", "so", "then", "left"))
 
 
 def _each_time(after: list[Token]) -> bool:
@@ -352,9 +370,24 @@ _NEAR = words("tallies", "near")
 _NEAR_NOT = words("tallies", "near_not")
 """A number that ends a sentence behind one of the first, and none of the second, is a count: "the total is twelve"."""
 _NUMBERED = words("tallies", "numbered")
+_LINES = frozenset(("row", "round"))
+_TELLS_OF = frozenset(("on", "to", "at", "with", "has", "says", "reads", "gives", "wants"))
+
+
+def _of_another(before: Sequence[str]) -> bool:
+    """Whether the words before a number tell that it is no count: "about", "page", "row", but not "this round ends on"."""
+    near = [word for word in before[-4:] if word in _NEAR_NOT]
+    if not near or "old" in near:
+        return bool(near)
+    return not (
+        before[-1] in _TELLS_OF and (near[-1] in _LINES or (near[-1] in ("pattern", "page") and before[-1] in ("says", "reads", "wants")))
+    )
+
+
 _AT = phrases("tallies", "at")
+_WHO_MAKES = words("tallies", "who_makes")
 _MOVES = frozenset(("takes", "take", "took", "brings", "bring", "brought", "gets", "puts", "comes", "gone", "come", "landed", "lands"))
-_REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that", "call that")
+_REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that", "call that", "make it", "makes it")
 
 
 def _having(before: list[str]) -> bool:
@@ -367,6 +400,8 @@ def _having(before: list[str]) -> bool:
     if not words:
         return bool(before) and " ".join(before[-3:]) in ("a total of", "in total", "total of")
     last = words[-1]
+    if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES):
+        return False  # "in the next stitch we make six double crochet" is work
     if last in _HAVE:
         return last in (
             "give",

@@ -13,11 +13,13 @@ _CLOCK = words("things", "clock")
 _AGES = words("things", "ages")
 _WORLD = words("things", "world")
 _AMISS = words("things", "amiss")
-_PARTLY = frozenset(("halfway", "quarter", "already", "nearly", "almost", "far"))
+_PARTLY = frozenset(("halfway", "quarter", "already", "far"))
+_ALMOST, _DONE = frozenset(("nearly", "almost")), frozenset(("there", "half", "halfway", "all", "round", "around"))
 _OTHERWISE = words("things", "otherwise")
 _EQUALS = frozenset(("is", "are", "makes", "equals", "gives", "that's"))
 _SHARES = frozenset(("each", "every", "per", "a"))
 _SIDES = words("things", "sides")
+_TIMES = frozenset(("minute", "second", "hour", "day", "night", "week", "evening", "inch"))
 _STITCHES = frozenset(
     ("st", "stitch", "space", "chain", "shell", "cluster", "picot", "bobble", "puff", "popcorn", "v-stitch", "front post", "back post")
 )
@@ -84,6 +86,9 @@ def no_count(tokens: Sequence[Token], k: int) -> bool:
         return True
     if multiplied(tokens, k):
         return True
+    rate = tokens[k + 2 : k + 4]
+    if not tokens[k].stop and len(rate) > 1 and rate[0].text in ("a", "an", "per", "every") and rate[1].text in _TIMES:
+        return True  # "a hundred stitches a minute"
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in _AGES:
         return True
@@ -106,8 +111,8 @@ def shared(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number at token k is that of one side or corner, and not of the row: "ten on each side now", "four in every space"."""
     after = tokens[k + 1 : k + 6]
     for i, token in enumerate(after[:-1]):
-        if i and after[i - 1].stop and after[i - 1].mark in ".!?":
-            return False
+        if token.kind == "num" or (i and after[i - 1].stop and after[i - 1].mark in ".!?"):
+            return False  # "forty-four double crochet, eleven a side"
         if token.text in _SHARES and (after[i + 1].text.removesuffix("s") in _SIDES or after[i + 1].kind == "space"):
             return not tokens[k].stop or tokens[k].mark not in ".!?"
     return False
@@ -130,6 +135,7 @@ def _has_if(before: Sequence[Token]) -> bool:
     at = max((i for i, token in enumerate(before) if token.text == "if"), default=-1)
     said = before[at + 1 :] if at >= 0 else ()
     told = any(token.text in ("should", "you'll", "will", "must", "then", "that's", "it's", "there's") for token in said)
+    told = told or any(token.text in ("you've", "we've", "i've", "there", "there'll") for token in said[2:])  # "if all is well there are"
     return 1 < len(said) <= 5 and not told and not any(token.stop for token in said)
 
 
@@ -166,7 +172,14 @@ def partly(tokens: Sequence[Token], k: int) -> bool:
     """Whether the number tells how far one is in the row: "That's half of it, that's twelve stitches"."""
     first, last = sentence(tokens, k)
     halves = any(tokens[i].text == "half" and tokens[i + 1].text in ("of", "way") for i in range(first, last))
-    return marked(tokens, k) and (halves or _sentence_has(tokens, k, _PARTLY))
+    if not marked(tokens, k):
+        return False
+    almost = any(
+        token.text in _ALMOST
+        and (first + i < k or any(other.text in _DONE for other in tokens[first + i + 1 : min(first + i + 3, last + 1)]))
+        for i, token in enumerate(tokens[first : last + 1])
+    )  # "and nearly home" is of the whole piece
+    return halves or almost or _sentence_has(tokens, k, _PARTLY)
 
 
 def _or_so(tokens: Sequence[Token], k: int) -> bool:
@@ -200,7 +213,7 @@ def _of_those(tokens: Sequence[Token], k: int) -> bool:
     if tokens[k].stop or [token.text for token in tokens[k + 1 : k + 3]] not in (["of", "them"], ["of", "those"], ["of", "it"]):
         return False
     lead = next((i for i in range(k - 1, max(0, k - ECHO), -1) if tokens[i].kind == "num" and not tokens[i].stop), None)
-    return lead is not None and bool(thing_counted(tokens, lead))
+    return lead is not None and tokens[lead].number >= tokens[k].number and bool(thing_counted(tokens, lead))
 
 
 def _echoes(tokens: Sequence[Token], k: int) -> bool:

@@ -294,6 +294,18 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return _Joined(before.number + number)
     if before.kind == "num" and before.number in TENS.values() and number < 10 and not before.stop and _ends_range(out):
         return _Joined(before.number + number)
+    ends = after is None or after.until != token.until
+    if before.kind == "num" and before.number in TENS.values() and number < 10 and not before.stop and ends:
+        return _Joined(before.number + number)  # "you should have thirty too", the caption's end
+    if before.kind == "num" and before.number == number - 1 and not before.stop and _counting(out, after, number):
+        return number  # "one two three for five"
+    if token.text == "for" and before.text == "next" and not before.stop:
+        return number  # "single crochet in the next for"
+    stitches = after is not None and after.kind in ("st", "stitch")
+    if stitches and token.text in _NO_WORDS and before.kind != "num":
+        return number  # "ate single crochet"
+    if stitches and token.text == "for" and before.until != token.until and _last_in_caption(tokens, k + 1):
+        return number  # "for single crochets", a caption of its own
     if before.kind == "row" and len(out) > 1 and out[-2].kind == "ord" and not out[-2].stop:
         return None  # "from the third row to the thirtieth row"
     if before.kind == "row" and token.text in ("to", "too", "for") and after is not None and after.text in _PLACED:
@@ -317,6 +329,20 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
     if token.text in ("to", "too") and before.kind == "st" and after is not None and after.kind == "together":
         return 2
     return None
+
+
+_NO_WORDS = frozenset(("ate", "sicks", "sics", "fife", "fore", "tu"))
+"""Sounds of numbers that are hardly a word of a tutorial themselves."""
+
+
+def _counting(out: list[Token], after: Token | None, number: int) -> bool:
+    """Whether a number is one of those counted aloud: two before it, or the next one behind it."""
+    two = len(out) > 1 and out[-2].kind == "num" and out[-2].number == number - 2 and not out[-2].stop
+    return two or (after is not None and after.kind == "num" and after.number == number + 1)
+
+
+def _last_in_caption(tokens: list[Token], k: int) -> bool:
+    return k + 1 >= len(tokens) or tokens[k + 1].until != tokens[k].until
 
 
 def _ends_range(out: list[Token]) -> bool:

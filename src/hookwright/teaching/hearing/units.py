@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal, TypeAlias
 
-from ...pattern import Refer, Repeat, Sized, Step
+from ...pattern import Make, Refer, Repeat, Sized, Step
 from ...trade.kinds import base, closes
 from ...working import Fabric, How, Role, RowWork
 from ...writing.used import inside
@@ -99,8 +99,10 @@ class Unit:
 
     @cached_property
     def kinds(self) -> frozenset[str]:
-        """The plain stitches of its rows, the one that closes a last loop included ("ch 2, dc in first sc"), which no count holds."""
-        return self.also | _kinds_of(self.rows[:4])
+        """The plain stitches of its rows, the one that closes a last loop included ("ch 2, dc in first sc"), which no count holds; those
+        that are only written too, where a row was not understood whole."""
+        written = (base(step.stitch) for step in inside(self.rows[0].written.steps) if isinstance(step, Make))
+        return self.also | _kinds_of(self.rows[:4]) | (frozenset(written) - {"ch", "sl st", "inc", "dec"})
 
     @cached_property
     def items(self) -> tuple[Item, ...]:

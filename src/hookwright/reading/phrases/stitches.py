@@ -193,13 +193,14 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
     last = found
     while True:
+        begin = c.i
         more = another_kind(c, last) or and_place(c)
         if more is None:
             break
         last = more
         if more.upto and more.places == "rest":  # "in each dc and in each ch-1 sp to center sp": both go as far
             steps = [replace(one, upto=more.upto) if isinstance(one, Make) and one.places == "rest" else one for one in steps]
-        steps += _placed(c, c.i, kind, told, with_loop(more, loop) or more)
+        steps += _placed(c, begin, kind, told, with_loop(more, loop) or more)
     return steps
 
 

@@ -112,6 +112,8 @@ class Dividing(RowTrying, ABC):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))
+        begins = all(row.foundation for row in self.rows)  # "Attach yarn at the back, sc in next 8 sts, turn": an ear flap on a hat
+        meant = meant or (begins and shaped.turns_last and is_so_many(shaped) and rejoins(shaped))
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome

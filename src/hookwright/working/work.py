@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from ..pattern import FLAT, LIMITS, Limits, Part, Pattern, Step
+from ..pattern import FLAT, LIMITS, Colour, Limits, Part, Pattern, Step
 from .beginning import begins_elsewhere, on_the_chain, row_stood_on
 from .counting import number_of
 from .custom import Answers
@@ -113,6 +113,11 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
         meant = parts[row[0]].rows[row[1]]
         if meant.stitches is not last.state.below:
             return Standing(below=meant.stitches, below_index=-1, around=meant.made_in not in FLAT, on=row)
+    if parts and parts[-1].copies > 1 and any(isinstance(step, Colour) and step.join_in for step in first):
+        single = next((p for p in range(len(parts) - 1, -1, -1) if parts[p].copies == 1 and parts[p].rows), None)
+        if single is not None:  # yarn joined to the piece itself, after the two ears that are sewn to it
+            meant = parts[single].rows[-1]
+            return Standing(below=meant.stitches, below_index=-1, around=meant.made_in not in FLAT, on=(single, meant.index))
     if begins_elsewhere(part.rows[0].steps, last.rows):
         return Standing()
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):

@@ -407,7 +407,7 @@ def _closed(text: str, start: int, at: int) -> bool:
 
 
 def _begins(text: str) -> bool:
-    return bool(re.search(r"(?i)\b(?:ch(?:ain)?\s?(?:of\s)?\d|\d+\s?ch(?:ain)?\b|magic|mr\b|ring)", text))
+    return bool(re.search(r"(?i)\b(?:ch(?:ain)?\s?(?:of\s)?\d|\d+\s?ch(?:ain)?\b|magic|mr\b(?!\.?\s(?-i:[A-Z][a-z]))|ring)", text))
 
 
 def lay_out(text: str, start: int) -> Layout:

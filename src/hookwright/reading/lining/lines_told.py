@@ -21,7 +21,7 @@ CRAFT_START = re.compile(
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going|(?:in|de)creasing|adding)\b|"
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
-    r"shell|continue|cont\b|change|drop|magic|mr\b|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
+    r"shell|continue|cont\b|change|drop|magic|mr\b(?!\.?\s(?-i:[A-Z][a-z]))|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
     r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|"
     r"(?:do\s?not|don'?t)\s(?:turn|join|fasten|cut|break)|1 (?:sc|dc|"
     r"s c|d c))",
@@ -34,7 +34,7 @@ HEADED_SHAPING = re.compile(r"(?i)\s*[*_=]{0,3}(?:shape|shaping|divide\sfor|for)
 CRAFT_WORDS = re.compile(
     r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
     r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"
-    r"fasten off|finish off|magic (?:ring|circle|loop)|mr|row|rows|rounds?|rnds?|sc2tog|"
+    r"fasten off|finish off|magic (?:ring|circle|loop)|mr(?!\.?\s(?-i:[A-Z][a-z]))|row|rows|rounds?|rnds?|sc2tog|"
     r"dc2tog|fsc|plain|long|cut yarn|fo|work even|pattern)(?![A-Za-z])",
     re.IGNORECASE,
 )

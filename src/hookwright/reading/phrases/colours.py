@@ -205,7 +205,8 @@ def colour(c: Cursor) -> list[Step] | None:
     kind = c.kind
     if kind in ("with", "in", "over") and kind != "over":
         c.i += 1
-        if any(t.kind == "hook" for t in _to_break(c, 8)):
+        told = [t.kind for t in _to_break(c, 8)]
+        if "hook" in told and "from" not in told[: told.index("hook")]:  # "in the 5th ch from the hook work a shell" tells of no tool
             while c.kind != "hook":
                 c.i += 1
             c.i += 1

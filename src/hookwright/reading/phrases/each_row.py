@@ -58,7 +58,7 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         words = c.t[start + 1 : min(end, start + LONGEST_SUM + 1)]
     else:
         while c.t[end].kind not in _CLAUSE_STOPS and end - start < LONGEST_SUM:
-            if c.t[end].kind not in _ANY_SUM:
+            if c.t[end].kind not in _SPEAKS:
                 return None
             end += 1
         words = c.t[start:end]
@@ -139,9 +139,9 @@ _SUM = frozenset(
     w n st noun each row rnd around times the a on of in by to and idle inc dec more total counts counter along grp group sp it skip
     """.split()  # noqa: SIM905
 )
-_ANY_SUM = _SUM | _OF_SIDES | {"with", "having"}
 
 
+_SPEAKS = _SUM | _OF_SIDES
 _CLAUSE_STOPS = frozenset((*_STOPS, ",", "(", "["))
 
 

@@ -31,6 +31,7 @@ from ..pattern import (
     Until,
 )
 from ..trade.kinds import HEIGHT, base
+from .along_spur import along_spur
 from .each_side import round_each_side
 from .first_cluster import leg_of_cluster
 from .joined_in_space import in_joining_space
@@ -163,7 +164,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.told["far"] = True
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
     counts = added_up(cursor)
-    steps = round_each_side(in_joining_space(leg_of_cluster(told, cursor.id), cursor.id), found, counts, cursor.id)
+    plain = along_spur(in_joining_space(leg_of_cluster(told, cursor.id), cursor.id))
+    steps = round_each_side(plain, found, counts, cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),

@@ -20,6 +20,12 @@ GOES_ON = "Does the last repeat go on to where the round began?"
 Bookmark = tuple[Mark, int, Spot | None]
 
 
+def _only_runs(step: Repeat) -> bool:
+    """ "*FPdc around each FPdc, BPdc around each BPdc* to last st": runs that go on by themselves, which the stars only hold together."""
+    runs = [one for one in step.body if isinstance(one, Make) and one.places == "rest" and one.at.where == "next" and not one.upto]
+    return 1 < len(runs) == len(step.body) and len({one.at.what for one in runs}) == len(runs) and not step.last
+
+
 class Repeating(Closing):
     """Works repeats; a repeat that runs out of places is taken back to where it began."""
 
@@ -30,6 +36,10 @@ class Repeating(Closing):
     def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
         kind = step.times.kind
         outer = self.iteration
+        if kind in ("rest", "to_last") and _only_runs(step):
+            for k, run in enumerate(step.body):
+                self.step(run, [*step.body[k + 1 :], *tail])
+            return None
         if kind in ("n", "more"):
             times = step.times.number.at(self.size) or 0
             if kind == "more" and self.context.answers.pick(TIMES_MORE, ("n times more", "n times in all")) == 0:

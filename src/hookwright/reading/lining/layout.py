@@ -341,6 +341,15 @@ class Layer:
             return False
         return craft >= 1 and craft * 7 >= len(words)
 
+    def _heads(self, begun: int, place: int, line: str) -> bool:
+        """Whether one short line calls by a name what the next one tells ("second bump"; "Little heart" above "Make a magic ring. …")."""
+        if _CALLED.fullmatch(self.text, begun, place):
+            return True
+        name = self.text[begun:place]
+        if not _NAME_ALONE.fullmatch(name) or L.CRAFT_WORDS.search(name):
+            return False
+        return bool(L.BEGINS.match(line) or _RING_BEGUN.match(line) or _RING_MADE.match(line))
+
     def _pieces(self, start: int, stop: int) -> list[tuple[int, int]]:
         """Paragraphs (print) or lines (web); a line that an instruction wraps onto stays with it."""
         pieces: list[tuple[int, int]] = []
@@ -356,7 +365,7 @@ class Layer:
                     begun = None
             elif begun is None:
                 begun = place
-            elif not self.wrapped and (_CALLED.fullmatch(self.text, begun, place) or not self._belongs(self.text[begun:place], line)):
+            elif not self.wrapped and (self._heads(begun, place, line) or not self._belongs(self.text[begun:place], line)):
                 pieces.append((begun, place))
                 begun = place
             place = end + 1
@@ -395,6 +404,7 @@ _CALLED = re.compile(
     r"(?:[a-z]{3,12}\s){0,2}[a-z]{3,12}[ \t*_:]{0,4}\n"
 )
 """A line that calls what comes by a name ("second bump", "left side of neck") and says nothing more."""
+_NAME_ALONE = re.compile(r"[ \t*_]{0,8}[A-Z][\w'-]{1,16}(?:\s[A-Za-z][\w'-]{0,14}){0,3}[ \t*_]{0,4}\n")
 _CUT_OFF = re.compile(
     r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same)\s*$"
 )

@@ -228,7 +228,7 @@ CHAIN_TOLD = re.compile(
     r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
     r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
-    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\sch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
+    r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -231,6 +231,12 @@ def in_magic_ring(c: Cursor) -> list[Step] | None:
     return [Ring(id=c.id(), span=c.span(start))]
 
 
+def _to_close(c: Cursor, k: int) -> bool:
+    """ "Sl st to join", "ss to close": what it is done for, and no place."""
+    after = c.t[k + 1]
+    return after.kind == "join" or after.text.lower() in ("close", "connect")
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
@@ -283,7 +289,7 @@ def ring(c: Cursor) -> list[Step] | None:
         and before.foundation
         and steps <= 7
         and c.kind in (".", ";", "", ",")
-        and not any(c.t[k].kind in ("in", "to") for k in range(start, c.i))
+        and not any(c.t[k].kind in ("in", "to") and not _to_close(c, k) for k in range(start, c.i))
     ):
         return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
     c.i = start

@@ -37,6 +37,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 1
+    several = c.kind == "n" and c.t[c.i].val == 2 and isinstance(run, Repeat) and len(run.body) > 1
+    c.i += several  # "working last 2 dc into 4 ch": into the chain's space, and into its top
     if c.kind not in ("st", "noun", "grp", "inc"):
         c.i = start
         return None
@@ -51,7 +53,10 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     if found is None:
         c.i = start
         return None
-    if isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
+    if several and not (found.at.what.startswith("ch") or found.at.what == "tch"):
+        c.i = start
+        return None
+    if not several and isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
         c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
 

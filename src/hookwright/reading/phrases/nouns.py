@@ -118,6 +118,9 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         return "ring"
     simple = {"group": "group", "ring": "ring", "tch": "tch", "corner": "corner", "marker": "marker", "place": "st", "row": "row", "rnd": "row",  # noqa: E501
               "bar": "bar", "free": "st", "inc": "inc", "dec": "dec", "patt": "group", "piece": "piece", "post": "st", "ends": "row", "side": "side"}  # fmt: skip  # noqa: E501
+    if kind == "side" and c.look().kind in SPACES:
+        c.i += 2  # "in the side space": one that lies on a side of the square, no edge of the piece
+        return "sp"
     if kind in simple:
         c.i += 1
         if kind == "tch" and (c.kind == "n" or (c.kind == "-" and c.t[c.i].val == "tight" and c.look().kind == "n")):

@@ -69,7 +69,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
 
 
 def _into_space(step: Step) -> bool:
-    return isinstance(step, (Make, Together)) and (step.at.what.endswith("sp") or step.upto.endswith("sp"))
+    return isinstance(step, (Make, Together)) and (step.at.what.endswith(("sp", "corner")) or step.upto.endswith(("sp", "corner")))
 
 
 def _as_space(found: Spot, prep: str) -> Place:

@@ -168,6 +168,8 @@ def _more_named(c: Cursor) -> str | None:
         return None
     if c.kind == "below":
         c.i += 1
+    if c.t[c.i].text.lower() == "on" and _on_the_piece(c):
+        return None
     if c.kind in ("of", "in", "on", "from", "behind", "at", "between"):
         start = c.i
         if c.kind == "between" or c.kind == "behind":
@@ -185,6 +187,20 @@ def _more_named(c: Cursor) -> str | None:
             c.i = close + 1  # "of row 58 (60, 62, 64)"
         return row if isinstance(row, str) else None
     return None
+
+
+def _on_the_piece(c: Cursor) -> bool:
+    """Past "on the ring", "on Rnd 2", "on base", said of what is skipped beside a spur of chains; False with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    c.drop("the", "beg", "center")
+    if c.kind in ("ring", "mring", "row", "rnd", "around", "piece", "base") or c.t[c.i].text.lower() in ("circle", "round", "band", "base"):
+        c.i += 1
+        c.take("n")
+        if c.kind in (",", ";", ".", "", ")", "*", "and"):
+            return True
+    c.i = begin
+    return False
 
 
 def leave(c: Cursor) -> list[Step] | None:

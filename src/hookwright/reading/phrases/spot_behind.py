@@ -138,8 +138,8 @@ def and_place(c: Cursor) -> Spot | None:
     if not comma and c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("st", "noun", "the", "grp"):
         return every_one(c)
     if not comma and c.kind == "the" and (c.look().kind in ("next", "rem", "last") or c.look().text.lower() == "one"):
-        if (after := _the_others(c)) is not None:
-            return after
+        if (others := _the_others(c)) is not None:
+            return others
         c.i = start + 1
     if not comma and c.kind == "even" and c.look().kind in ("in", "over") and c.look(2).kind in ("each", "all"):
         c.i += 1

@@ -174,7 +174,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
                 and out
                 and (out[-1].kind == "o" or (out[-1].kind == "w" and (out[-1].val in _ABBREVIATIONS or _told_short(out[-1].val, words))))
                 and (_goes_on(text, b, end) or _shade(out[-1].val) or (out[-1].val in ("rep", "rpt") and _ROW_NAMED.match(text, b, end)))
-                and not ((out[-1].val in _SHAPED or _is_place(out)) and _LONE_NUMBER.match(text, b, end))
+                and not ((out[-1].val not in _NUMBERED or _is_place(out)) and _LONE_NUMBER.match(text, b, end))
                 and not (_is_place(out) and _WORK_NEXT.match(text, b, end))
             ):
                 continue
@@ -223,9 +223,10 @@ def _angle(text: str, at: int, sign: str) -> str | None:
     return ")" if opened >= 0 and _ANGLED.match(text, opened) else None
 
 
-_SHAPED = frozenset(("inc", "dec", "sts", "st"))
-_LONE_NUMBER = re.compile(r"\s+\d{1,4}\s*(?:\n|$)")
-"""What ends a row behind "inc." or "sts." is its count ("…, 28 sc, inc. 32"), not so many of them."""
+_NUMBERED = frozenset("row rows rnd rnds rd rds no nos ch chs rep rpt in ins m yo".split())  # noqa: SIM905
+"""Short forms that a number belongs to, a full stop between them or none."""
+_LONE_NUMBER = re.compile(r"\s+\d{1,4}\.?\s*(?:\n|$)")
+"""What ends a row behind "inc.", "sc2tog." or "sts." is its count ("…, 28 sc, inc. 32"), not so many of them."""
 _NAMES_PLACE = frozenset("each ea every next nxt last same in rem remaining the".split())  # noqa: SIM905
 _WORK_NEXT = re.compile(r"\s+\d{1,3}\s?(?:sc|hdc|dc|htr|tr|dtr|trtr|ss|sl st|inc|dec)\b(?!-)", re.IGNORECASE)
 """The next sentence's first stitches: "… at the base of the ch. 1 tr into next st" has no chain of one."""

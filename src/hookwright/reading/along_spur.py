@@ -1,0 +1,41 @@
+"""Stitches back along a chain made in mid-row: "ch 5, sl st in 2nd ch from hook, sc in next, hdc in next, dc in next" fill the chain."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..pattern import Chain, Make, Place, Repeat, Sized, Step
+
+FEWEST = 2
+"""Chains left behind the first stitch, at least, from which on a run that just fills them is taken to go along them (from memory): one
+chain may as well stand beside a picot."""
+
+
+def along_spur(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps with "next" told as the next chain where a run fills just the chains that are left of a spur."""
+    out = [replace(step, body=along_spur(step.body)) if isinstance(step, Repeat) else step for step in steps]
+    for k in range(len(out) - 2):
+        chain, first = out[k], out[k + 1]
+        if not isinstance(chain, Chain) or chain.foundation or chain.number.many or not isinstance(first, Make):
+            continue
+        if first.at.where != "from_hook" or first.at.nth is None or first.places == "rest":
+            continue
+        left = (chain.number.values[0] or 0) - first.at.nth
+        run = _run(out[k + 2 :])
+        if left >= FEWEST and sum(_places(step) for step in run) == left:
+            out[k + 2 : k + 2 + len(run)] = [replace(step, at=Place(what="ch")) for step in run]
+    return tuple(out)
+
+
+def _run(steps: list[Step]) -> list[Make]:
+    """The plain stitches into next places that stand first."""
+    run: list[Make] = []
+    for step in steps:
+        if not isinstance(step, Make) or not isinstance(step.places, Sized) or step.places.many or step.at != Place(span=step.at.span):
+            break
+        run.append(step)
+    return run
+
+
+def _places(step: Make) -> int:
+    return (step.places.values[0] or 0) * step.closes if isinstance(step.places, Sized) else 0

@@ -58,7 +58,7 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         words = c.t[start + 1 : min(end, start + LONGEST_SUM + 1)]
     else:
         while c.t[end].kind not in _CLAUSE_STOPS and end - start < LONGEST_SUM:
-            if c.t[end].kind not in _SUM:
+            if c.t[end].kind not in _MAY_SUM:
                 return None
             end += 1
         words = c.t[start:end]
@@ -139,6 +139,9 @@ _SUM = frozenset(
     w n st noun each row rnd around times the a on of in by to and idle inc dec more total counts counter along grp group sp it skip
     """.split()  # noqa: SIM905
 )
+
+_MAY_SUM = _SUM | _OF_SIDES | {"with", "having"}
+"""The kinds of words that stand in any of these remarks: the first other one tells that it is none."""
 
 
 _CLAUSE_STOPS = frozenset((*_STOPS, ",", "(", "["))

@@ -56,6 +56,18 @@ PIECES: dict[str, tuple[str, str]] = {
         "like manner, increasing in the middle.\n",
         "9 11 13 15 17 19 21",
     ),
+    "loops raised and taken together, told as they are done": (
+        "SOFA BLANKET.\n\nWith blue wool make a chain of twelve.\n\n1st row.--Keep the loop on the hook, put the hook "
+        "through the second chain, draw the wool through and leave it on the hook; so on in each chain to the end. "
+        "Twelve loops. Work back by drawing through one, then through two at a time.\n\n2d row.--Pass the needle under the "
+        "next upright loop, draw the wool through, keep it on the needle, and repeat to the end of the row. Work "
+        "back.\n\n3d row.--Take up the second and third together, take up each of the others. Work back.\n\n4th row.--Take "
+        "up one, take up the next two together, take up the rest to the last three, take up two together, then the "
+        "last.\n\n5th row.--Narrow in the same way at both ends. There are seven loops.\n\n6th row.--Take up the second and "
+        "third together, the fourth and fifth together, the sixth and seventh together, when four loops will be on the "
+        "needle. Draw the wool through all four and fasten off.\n",
+        "12 12 11 9 7 4",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -211,7 +211,7 @@ _N = (
     r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]{3,5}teen|a\shundred|one\shundred)"
 )
 FOUNDS = re.compile(
-    r"(?i)\s*[*_=]{0,3}(?:(?:with|w|using|in|on)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
+    r"(?i)\s*[*_=]{0,3}(?:(?:with|w|using|in|on|for)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
     r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s"
     r"(?:(?:at|in|from)\s(?:the\s)?[\w ]{2,30}?\s(?=with\b))?(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"

@@ -143,6 +143,7 @@ def _but(c: Cursor) -> list[Step] | None:
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         tricot.loops_told,
+        tricot.drawn_off,
         plain_rows.plain_row,
         pairs.so_many_pairs,
         moves.rows_of,
@@ -233,6 +234,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "multiple": (chains.a_multiple,),
     "the": (
         tricot.loop_there,
+        tricot.the_others,
         tricot.loops_until,
         row_loops.row_loop,
         old_books.formed_of_chain,
@@ -252,6 +254,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
         rows_kept_on.kept_on,
+        tricot.loop_left,
         more_rows.proceed,
         references.keeps_to_pattern,
         repeats.between_stars,
@@ -319,7 +322,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
-    "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
+    "pull": (tricot.drawn_off, left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
         exceptions.including,
         asides.treated_alike,
@@ -328,6 +331,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         manners.so_placed,
         left_together.left_together,
         exceptions.at_every,
+        tricot.put_through,
         passes.loops_kept,
         tricot.raised,
         old_books.wound_ring,
@@ -357,7 +361,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
-    "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
+    "insert": (tricot.bars_together, tricot.put_through, passes.loop_up, longhand.longhand),
     "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
     "end": (
         last_replaced.last_replaced,
@@ -386,7 +390,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-    "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
+    "last": (tricot.the_others, lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
     "but": (exceptions.at_every, _but),
     "to": (tricot.to_work_back, follows.to_make),
     "until": (
@@ -405,6 +409,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         markers.marker,
+        tricot.put_through,
         begins_as.begins_as,
         shaping_spots.taken_together,
         shaping_spots.worked_twice,

@@ -58,7 +58,7 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         words = c.t[start + 1 : min(end, start + LONGEST_SUM + 1)]
     else:
         while c.t[end].kind not in _CLAUSE_STOPS and end - start < LONGEST_SUM:
-            if c.t[end].kind not in _SPEAKS:
+            if c.t[end].kind not in _MAY_SUM:
                 return None
             end += 1
         words = c.t[start:end]
@@ -140,8 +140,10 @@ _SUM = frozenset(
     """.split()  # noqa: SIM905
 )
 
+_MAY_SUM = _SUM | _OF_SIDES | {"with", "having"}
+"""The kinds of words that stand in any of these remarks: the first other one tells that it is none."""
 
-_SPEAKS = _SUM | _OF_SIDES
+
 _CLAUSE_STOPS = frozenset((*_STOPS, ",", "(", "["))
 
 

@@ -24,7 +24,7 @@ EXAMPLES = (
 _MANNER = frozenset(("manner", "way", "same-way", "fashion", "established", "before", "previously", "thus"))
 _LATER = frozenset(("ahead", "later", "further", "farther"))
 _WORDS = frozenset(
-    """to in the same as idle w before prev inc dec n noun st a work each row rnd o and patt even around center at of""".split()  # noqa: SIM905
+    """to in the same as idle w before prev inc dec n noun st a work each row rnd o and patt even around center at of end both""".split()  # noqa: SIM905
 )
 _CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "]", "until", "for", "("))
 _OPENS = frozenset(("cont", "rep", "work", "inc", "dec"))
@@ -60,7 +60,10 @@ def in_manner(c: Cursor) -> list[Step] | None:
     if not manner or not goes_on:
         c.i = start
         return None
-    grow = change
+    if manner and change and c.kind in ("at", "on") and c.look().kind in ("each", "both") and c.look(2).kind == "end":
+        c.i += 3  # "narrow in the same manner at each end"
+    at_ends = any(token.kind == "end" for token in c.t[start : c.i])
+    grow = 0 if at_ends else change  # at the ends the row told takes as many as there are between
     for _ in range(6):
         told = clause(c)
         if told is not None:

@@ -256,6 +256,10 @@ def headed_for(c: Cursor) -> list[Step] | None:
     end = c.i
     while c.t[end].kind not in (":", "-", ".", ",", ";", "") and end - start < 12:
         end += 1
+        made = c.t[end].kind == "work" and [t.kind for t in c.t[end + 1 : end + 3]] == ["a", "ch"]
+        if made and not any(t.kind in ("st", "n", "row", "rnd") for t in c.t[start:end]):
+            c.i = end
+            return [Aside(id=c.id(), span=c.span(start))]  # "For each stripe make a chain of 19"
     marked = c.t[end].kind in (":", "-") or (c.t[end].kind == "." and c.t[end + 1].kind == "-")
     if not marked or any(t.kind in ("st", "ch", "skip", "rep", "row", "rnd") for t in c.t[start:end]):
         return None

@@ -149,13 +149,16 @@ def bound_off(text: str) -> bool:
     return _BOUND_OFF.search(text) is not None
 
 
+_TOG = re.compile(r"\dtog$")
+
+
 def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tuple[Step, ...], int]:
     """A Tunisian row's steps with what nobody writes: the loop on the hook is its first stitch.
 
     `nodes`: the ids given so far; answers how many there are now. Rows that hold no Tunisian stitch stay as they are. `off`: the row
     binds off.
     """
-    if not any(isinstance(step, Make) and step.stitch in TUNISIAN for step in _flat(steps)):
+    if not any(isinstance(step, Make) and _TOG.sub("", step.stitch) in TUNISIAN for step in _flat(steps)):
         return _worked_off(steps, nodes)
     kept = list(steps)
     out: list[Step] = []

@@ -32,8 +32,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
     k = c.i
     words = strong = craft = 0
     first = c.t[k]
-    if is_wound(c):
-        return None
+    if is_wound(c) or (c.ctx.passes and (first.text.lower() in ("take", "raise") or c.look(2).kind == "hook")):
+        return None  # "Take up each of the others.", "Pass the needle under the next loop, …"
     if first.kind in ("inc", "dec") and c.look().kind == "=" and c.look(2).kind in ("inc", "dec"):
         return set_aside(c, sentence_of(c, end))  # "inc = increase, dec = decrease": what the short forms mean
     if _everyday(c):

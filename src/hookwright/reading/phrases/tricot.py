@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Make, Place, Refer, Step
+from ...pattern import ONE, Aside, Make, Place, Refer, Sized, Step
 from .counts import add
 from .counts_listed import listed
 from .cursor import Cursor
@@ -37,17 +37,114 @@ def _together(c: Cursor, start: int) -> list[Step] | None:
     """ "(take) the next two perpendicular loops together", "(take) 2 together"."""
     begin = c.i
     c.drop("the", "next")
-    told = number(c)
+    told = _listed(c) or number(c)
+    if c.take("of"):
+        c.drop("the", "rem")  # "two of these together"
     _pass_bars(c)
     if told is None or told.many or not c.take("tog") or not 1 < (told.values[0] or 0) < 6:
         c.i = begin
         return None
     n = told.values[0] or 2
+    if c.kinds("as", "n"):
+        c.i += 2  # "together as one"
     return [Make(id=c.id(), span=c.span(start), stitch=f"tss{n}tog", closes=n)]
+
+
+def _listed(c: Cursor) -> Sized[int] | None:
+    """ "The second and third", "the fourth and fifth": so many loops, one after another; None with the cursor unmoved."""
+    begin, many = c.i, 0
+    while c.kind == "o":
+        many += 1
+        c.i += 1
+        c.drop("and", ",", "the") if c.look(0).kind in ("and", ",") and (c.look().kind == "o" or c.look(2).kind == "o") else None
+    if many > 1:
+        return Sized((many,))
+    c.i = begin
+    return None
+
+
+def put_through(c: Cursor) -> list[Step] | None:
+    """ "Put the needle in the second chain, draw the wool through, and keep it on; do the same in every chain": a loop raised in each, told
+    as it is done. To the end of the sentence."""
+    start = c.i
+    if not c.ctx.passes or not any(c.look(k).kind == "hook" for k in (1, 2)):
+        return None
+    end = next((k for k in range(c.i, len(c.t)) if c.t[k].kind in (".", "")), c.i)
+    words = c.t[start:end]
+    at = next((k for k, token in enumerate(words) if token.kind in ("in", "over", "under")), None)
+    drawn = next((k for k, token in enumerate(words) if token.kind == "pull" or token.val in ("draw", "bring")), None)
+    if at is None or drawn is None or at > drawn or any(token.kind in ("st", "grp", "skip", "tog") for token in words):
+        return None
+    place = words[at:drawn]
+    chain = any(token.kind == "ch" for token in place)
+    again = any(token.kind in ("each", "all", "same") or token.text.lower() == "so" or token.kind == "rep" for token in words[drawn:])
+    every = again or any(token.kind == "each" for token in place)
+    if any(token.kind == "n" for token in words[at:drawn]):
+        return None
+    c.i = end
+    second = chain and any(token.kind == "o" and token.val == 2 for token in place)
+    first = [Make(id=c.id(), span=c.span(start), stitch="tss", at=Place(where="from_hook", what="ch", nth=2))] if second else []
+    if not every:
+        return [*first] or [Make(id=c.id(), span=c.span(start), stitch="tss")]
+    return [*first, Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", at=Place(what="ch") if chain else Place())]
+
+
+def loop_left(c: Cursor) -> list[Step] | None:
+    """ "Keep the loop on the needle,": what every row begins with."""
+    start = c.i
+    if (
+        not c.ctx.passes
+        or c.t[c.i].text.lower() not in ("keep", "keeping", "leave", "leaving", "retain")
+        or not c.kinds("cont", "the", "lp")
+    ):
+        return None
+    while c.kind not in (",", ";", ".", ""):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))] if any(t.kind == "hook" for t in c.t[start : c.i]) else None
+
+
+def the_others(c: Cursor) -> list[Step] | None:
+    """ "(Take up the second and third together,) the fourth and fifth together", "then the last": the verb goes on."""
+    start = c.i
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not c.ctx.passes or not isinstance(before, Make) or not before.stitch.startswith("tss"):
+        return None
+    c.take("the")
+    if c.kind == "last" and c.look().kind in (",", ";", ".", ""):
+        c.i += 1
+        return [Make(id=c.id(), span=c.span(start), stitch="tss")]
+    got = _together(c, start) if c.kind in ("o", "next", "n") else None
+    if got is None:
+        c.i = start
+    return got
+
+
+def drawn_off(c: Cursor) -> list[Step] | None:
+    """ "(When) three loops will be on the needle", "Draw the wool through all three and (fasten off)": how the last row is closed."""
+    start = c.i
+    if not c.ctx.passes or not any(isinstance(step, Make) for step in c.out):
+        return None
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", "foff"):
+        end += 1
+    words = c.t[start:end]
+    loops = c.kind == "n" and c.look().kind == "lp" and any(token.kind == "hook" for token in words)
+    off = c.kind == "pull" and any(token.kind == "all" or token.text.lower() == "all" for token in words) and c.t[end].kind == "foff"
+    if not loops and not off:
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _loops(c: Cursor, start: int) -> list[Step] | None:
     """ "(raise) 3", "(raise) a loop in each of the remaining chain", "(raise) loops to within 5 of the end"."""
+    rest = c.kind == "rem" or (c.kind == "the" and c.look().kind in ("rem", "other"))
+    if rest or (c.kind == "each" and c.look().kind in ("other", "lp", "bar", "noun", "rem")):
+        c.i += c.kind in ("each", "the")  # "each of the others to the last three", "the rest"
+        c.drop("other", "rem")
+        _pass_bars(c)
+        but = limit(c)
+        return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", but=but or Sized((0,)))]
     told = number(c)
     c.take("a", "the")
     c.take("lp")

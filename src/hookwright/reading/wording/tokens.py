@@ -381,7 +381,7 @@ def _is_space(found: list[Token], k: int) -> bool:
 
 
 _BEFORE_TREBLE = frozenset(("n", "o", "each", "next", "last"))
-_NARROWS = frozenset("one two three four once twice at in every each both by".split())  # noqa: SIM905
+_NARROWS = frozenset("one two three four once twice at in every each both by as like".split())  # noqa: SIM905
 
 
 def _initials(found: list[Token], j: int, word: str) -> bool:

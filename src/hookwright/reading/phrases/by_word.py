@@ -319,7 +319,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
-    "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
+    "pull": (left_together.left_together, left_together.drawn_together, passes.loop_up, shutting.draw_through, longhand.longhand),
     "w": (
         exceptions.including,
         asides.treated_alike,
@@ -327,6 +327,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         shaping_spots.taken_together,
         manners.so_placed,
         left_together.left_together,
+        left_together.drawn_together,
         exceptions.at_every,
         passes.loops_kept,
         tricot.raised,

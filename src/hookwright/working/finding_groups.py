@@ -11,7 +11,7 @@ from .fabric import How
 from .finding_spaces import FindingSpaces
 from .needs import GROUP_WORDS, chains_of, is_space
 from .offer import space_length
-from .shells import in_one_place, is_loop_of_figure, shaped
+from .shells import in_one_place, in_pairs, is_loop_of_figure, shaped
 
 OPEN = "with chains"
 """Under which runs with chains in them are kept; no group is called so."""
@@ -47,7 +47,7 @@ class FindingGroups(FindingSpaces):
         named = {(i, end) for i, (end, name) in groups if name == what or what == "group"}
         named |= _apart(self._shaped(what), named)
         if what == "group":
-            named |= _apart(self._together_runs(), named)
+            named |= _apart(self._together_runs() or self._pairs(), named)
         others = named or ({(i, end) for i, (end, _) in groups} if self._is_group(what) else set())
         return sorted(others)
 
@@ -63,6 +63,12 @@ class FindingGroups(FindingSpaces):
         if "" not in self.runs:
             self.runs[""] = in_one_place(self.offer)
         return self.runs[""]
+
+    def _pairs(self) -> list[tuple[int, int]]:
+        """Two stitches in one place each, where the row below is made of such pairs."""
+        if "pair" not in self.runs:
+            self.runs["pair"] = in_pairs(self.offer)
+        return self.runs["pair"]
 
     def _find_group(self, what: str) -> Spot | None:
         """The middle of the next group; where none is named the next with chains in its middle, else the next space, else stitches in one

@@ -475,7 +475,8 @@ class Making(InTurn):
                     for _ in range(left // takes):
                         self._one(kind, each, takes, place, step)
             return
-        left = self._remaining_at(place) - (but or (tail.sp if is_space(what) else tail.st))
+        grouped = self._is_group(what) and bool(self._groups_ahead(what))
+        left = self._remaining_at(place) - (but or (tail.groups if grouped else tail.sp if is_space(what) else tail.st))
         left += self._stands_in(what)
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)

@@ -96,6 +96,21 @@ def in_one_place(offer: Offer) -> list[Run]:
     return found or _told_on_an_edge(offer)
 
 
+def in_pairs(offer: Offer) -> list[Run]:
+    """Runs of two stitches in one place, where most of the row's stitches stand so."""
+    if offer.stitches is None:
+        return []
+    feet = [foot(offer, k) for k in range(offer.n)]
+    found: list[Run] = []
+    k = 0
+    while k + 1 < offer.n:
+        if feet[k] is not None and feet[k] == feet[k + 1]:
+            found.append((k, k + 2))
+            k += 1
+        k += 1
+    return found if 2 * len(found) > offer.n // 2 else []
+
+
 def _told_on_an_edge(offer: Offer) -> list[Run]:
     """Of a round along an edge that nobody counted ("26 sc down the side, 3 sc in corner"): the few stitches told between longer runs."""
     stitches = offer.stitches

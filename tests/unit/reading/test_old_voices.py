@@ -294,6 +294,17 @@ PIECES: dict[str, tuple[str, str]] = {
         "d.c. in next loop; repeat from * 5 times, but end with a s.s. in the first d.c. instead of the last d.c.\n",
         "6 42 6 54 12 12",
     ),
+    "sleeves left out, pairs worked in between, two drawn together": (
+        "DOLL'S COAT\n\nCommence with 26 ch.\n\n1st row: 1 tr. into the 4th ch. from hook, 1 tr. into each ch. to end (24 tr., "
+        "counting the 3 ch. as 1 tr. here and throughout), turn.\n\n2nd row: 3 ch., miss first tr., 1 tr. into each of next 3 tr., 2 "
+        "ch., miss the 4 tr. of sleeve, 1 tr. into each of 8 tr. of back, 2 ch., miss the 4 tr. of second sleeve, 1 tr. into each of "
+        "last 4 tr., turn.\n\n3rd row: 3 ch., miss first tr., 1 tr. into each tr. and into each ch. to end, turn.\n\n4th row: 3 ch., "
+        "miss first tr., * miss 1 tr., 2 tr. into next tr.; repeat from * to last tr., 1 tr. into last, turn.\n\n5th row: 3 ch., * 2 "
+        "tr. between the 2 tr. of next group; repeat from * to end, 1 tr. into top of turning ch., turn.\n\n6th row: 3 ch., 2 tr. "
+        "between the 2 tr. of each group, 1 tr. into top of turning ch., turn.\n\n7th row: 1 ch., * 1 d.c. into next tr., draw next 2 "
+        "tr. together with a d.c.; repeat from * to last 2 tr., take two together.\n",
+        "24 16 20 20 20 20 13",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -322,7 +322,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
-    "pull": (tricot.drawn_off, left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
+    "pull": (
+        tricot.drawn_off,
+        left_together.left_together,
+        left_together.drawn_together,
+        passes.loop_up,
+        shutting.draw_through,
+        longhand.longhand,
+    ),  # fmt: skip
     "w": (
         exceptions.including,
         asides.treated_alike,
@@ -330,6 +337,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         shaping_spots.taken_together,
         manners.so_placed,
         left_together.left_together,
+        left_together.drawn_together,
         exceptions.at_every,
         tricot.put_through,
         passes.loops_kept,

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Make, Step
+from ...trade.kinds import base
 from .cursor import Cursor
 from .numbers import number
 
 EXAMPLES = (
     ("sc in each till two remain, and draw these together as one", "sc×rest−2, sc2tog"),
     ("sc to last 2 sts, work these 2 together", "sc×rest−2, sc2tog"),
+    ("*sc in next 4 sts, take 2 together; repeat from * around", "[sc×4, sc2tog]×rest"),
+    ("*dc in next dc, draw next 2 dc together with a sc; repeat from * to end", "[dc@next dc, sc2tog]×rest"),
 )
 
 _VERBS = frozenset(("draw", "drawing", "pull", "take", "taking", "work", "working", "join", "crochet"))
@@ -33,3 +36,34 @@ def left_together(c: Cursor) -> list[Step] | None:
         c.i += 2
     name = f"{last.stitch}{left}tog"
     return [Make(id=c.id(), span=c.span(start), stitch=name, closes=left, main=last.main)]
+
+
+def drawn_together(c: Cursor) -> list[Step] | None:
+    """ "Take two together", "draw next 2 tr together with a dc", "taking the next 2 sts together as one": the next places closed as one
+    stitch, of the kind told, else of that worked before. None with the cursor unmoved."""
+    start = c.i
+    if c.t[c.i].text.lower() not in _DRAWS or c.ctx.passes or c.look().kind == "up":
+        return None
+    c.i += 1
+    c.drop("the")
+    c.take("next")
+    told = number(c)
+    own = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
+    c.drop("st", "noun")
+    if told is None or told.many or not 1 < (told.values[0] or 0) <= 6 or not c.take("tog"):
+        c.i = start
+        return None
+    if c.kind in ("as", "in") and c.look().val in (1, "one"):
+        c.i += 2
+        c.take("noun")
+    if c.kind in ("with", "by") and c.look(1 + (c.look().kind in ("a", "n"))).kind == "st":
+        c.i += 1 + (c.look().kind in ("a", "n"))
+        own = c.us(str(c.t[c.i].val))
+        c.i += 1
+    made = next((step for step in reversed(c.out) if isinstance(step, Make)), None)
+    closes = told.values[0] or 2
+    kind = own or (base(made.stitch) if made is not None else c.ctx.main) or "sc"
+    return [Make(id=c.id(), span=c.span(start), stitch=f"{kind}{closes}tog", closes=closes)]
+
+
+_DRAWS = frozenset(("take", "taking", "draw", "drawing"))

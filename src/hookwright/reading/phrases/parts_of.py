@@ -63,6 +63,24 @@ def middle_ones(c: Cursor, told: Sized[int] | None) -> Spot | None:
     return Spot(Place(what=what or "st", nth=0), told, told=True)
 
 
+def inside_group(c: Cursor) -> Spot | None:
+    """ "(2 dc between) the 2 dc of next group", "the trebles of each group": in the middle of it. None with the cursor unmoved."""
+    start = c.i
+    c.drop("the", "n")
+    every = False
+    if c.kind in ("st", "noun") and c.look().kind == "of":
+        c.i += 2
+        every = c.kind in ("each", "all")
+        c.drop("the", "next", "each", "all", "same", "following")
+        if c.take("group"):
+            found = Spot(Place(what="group", nth=0), "rest" if every else ONE, each=every)
+            if every:
+                limit_spot(c, found)
+            return found
+    c.i = start
+    return None
+
+
 def part_of(c: Cursor) -> Spot | None:
     """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
     from .places import after_prep

@@ -9,7 +9,7 @@ from .hung import LISTED, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, count_noun_here, noun
-from .parts_of import part_of
+from .parts_of import inside_group, part_of
 from .place_words import (
     and_the_next,
     at_each_corner,
@@ -61,7 +61,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at, found.places, found.each = Place(what="corner"), "rest", True
     if found is not None and (prep == "between" or found.at.between):
         and_the_next(c)
-    if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS):
+    inside = found is not None and (found.at.what, found.at.nth) == ("group", 0)
+    if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS) and not inside:
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
@@ -119,6 +120,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return hung
     if prep == "between" and (beside := _this_and_next(c)) is not None:
         return beside
+    if prep == "between" and (inside := inside_group(c)) is not None:
+        return inside
     every = c.kind == "each"
     if far_loops(c):
         return Spot(FAR, "rest", each=every)

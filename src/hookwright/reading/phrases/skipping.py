@@ -110,9 +110,13 @@ def skip(c: Cursor) -> list[Step] | None:
 def _what_for(c: Cursor) -> None:
     """Pass over "for (the back of the) neck", "for underarm": what the places passed over are left for."""
     begin = c.i
-    if not c.take("for"):
-        return
-    while c.i - begin < 8 and (c.kind in ("the", "a", "each", "o", "of", "back", "front", "center", "idle") or c.t[c.i].val in _LEFT_FOR):
+    if not c.take("for", "of"):
+        return  # "miss the 16 tr of second sleeve"
+    while c.i - begin < 8 and (
+        c.kind in ("the", "a", "each", "o", "of", "back", "front", "center", "idle", "other", "next", "same")
+        or c.t[c.i].text.lower() in ("left", "right", "second", "first")
+        or c.t[c.i].val in _LEFT_FOR
+    ):
         c.i += 1
     if c.t[c.i - 1].val not in _LEFT_FOR:
         c.i = begin

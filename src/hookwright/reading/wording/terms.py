@@ -111,6 +111,12 @@ _HOOKED_US = re.compile(
 """A stitch told by what the hook does: thread over once for the treble of UK terms, twice for that of US terms."""
 _PLAIN = re.compile(r"\d\s*(?:plain|long)\b|\bplain(?: stitch| in)", re.I)
 
+_LONG = re.compile(
+    r"(?<![a-z])(?:\d+|an?|one|two|three|four|five|six|seven|eight|nine|ten|each|every)\s(?:long\s(?:stitch|on|in|under)|long(?=[,;.]))",
+    re.I,
+)
+"""The long stitch of English books of the 1840s and 50s, beside which double crochet is the short one (from memory)."""
+
 
 def decide(text: str, told: Terms | None = None) -> Decided:
     """US or UK, from what the text says or the words it uses.
@@ -140,7 +146,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
 
 def _old_english(words: Iterable[str]) -> bool:
     """Trebles, and every number before its chain: "s.c." is a slip stitch in such a book."""
-    _, _, treble, *_, first, last, _ = _sums(words, _weak_evidence, 12)
+    _, _, treble, *_, first, last, _, _ = _sums(words, _weak_evidence, 13)
     return treble > 0 and first > last
 
 
@@ -168,10 +174,25 @@ def _unconverted(text: str) -> str:
 
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
-    """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3"."""
+    """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3";
+    long stitches."""
     text = _unconverted(text)
     plain = _FULL_STOPS.sub(r"\1", text)
-    counted = (_MISS, _SKIP, _TREBLE, _DOUBLE, _PLAIN, _SPELLING, _SLIP, _HEIGHT_US, _HEIGHT_UK, _NUMBER_FIRST, _NUMBER_LAST, _FILET_US)
+    counted = (
+        _MISS,
+        _SKIP,
+        _TREBLE,
+        _DOUBLE,
+        _PLAIN,
+        _SPELLING,
+        _SLIP,
+        _HEIGHT_US,
+        _HEIGHT_UK,
+        _NUMBER_FIRST,
+        _NUMBER_LAST,
+        _FILET_US,
+        _LONG,
+    )
     return tuple(len(one.findall(text if one is _SLIP else plain)) for one in counted)
 
 
@@ -181,9 +202,11 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet = _sums(words, _weak_evidence, 12)
+    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet, long = _sums(words, _weak_evidence, 13)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
+    if long and double and miss and not skip and not filet:
+        return Decided("UK", "long stitches and double crochet stand together, as in old English books")
     if filet and not treble:
         return Decided("US", "its filet spaces end in a double crochet")
     if high_us > high_uk and miss < 2:

@@ -346,6 +346,8 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             continue
         small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
+            if value == "stitch in" and out and out[-1].kind in ("n", "a"):
+                continue  # "one stitch in each chain": so many of them
             if (value == "third" and _every(out)) or (kind == "tch" and token.val == "first" and _is_space(found, i + 1 + len(rest))):
                 continue
             j = i + 1
@@ -362,6 +364,9 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
                     break
             else:
                 last = found[j - 1]
+                if kind == "st" and out and out[-1].text.lower() == "plain" and out[-1].kind == "st":
+                    plain = out.pop()  # "in plain double crochet": a plain one of these
+                    out.append(Token("idle", "plain", plain.start, plain.end, plain.text, plain.gap))
                 out.append(Token(kind, value, token.start, last.end, token.text, token.gap))
                 i = j
                 break

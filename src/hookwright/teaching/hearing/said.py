@@ -367,8 +367,9 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
         return True
     if _defines(tokens, k, start):
         return True
-    if _of_ours(tokens, k, start, end):
-        return True
+    asked = k + 1 < len(tokens) and tokens[k].stop and tokens[k + 1].text in ("no", "nope") and tokens[k + 1].stop
+    if asked or _of_ours(tokens, k, start, end):
+        return True  # "Double crochet? No. Single."
     before: list[str] = []
     for t in reversed(tokens[max(start, k - 2) : k]):
         if t.stop:
@@ -381,7 +382,7 @@ _OURS = phrases("said", "ours")
 
 
 def _of_ours(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
-    """Whether the name is told as the speaker's own for a stitch: "that's a treble to us", "I'd call it a treble"."""
+    """Whether the name is told as the speaker's own, or as what is not worked: "that's a treble to us", "don't do a treble"."""
     first, last = k, k
     while first > start and k - first < 8 and not (tokens[first - 1].stop and tokens[first - 1].mark in ".!?;"):
         first -= 1

@@ -174,8 +174,12 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         counts = [
             told
             for told in stretch.counts
-            if (told.strength >= 0.8 and (told.number in known - small or not (told.number in own or _ends_with(tokens, told.k))))
-            or (told.strength >= 0.6 and told.number not in own)
+            # "every stitch gets one double crochet" is work
+            if not (told.number == 1 and tokens[told.k - 1].text in ("gets", "get", "takes"))
+            and (
+                (told.strength >= 0.8 and (told.number in known - small or not (told.number in own or _ends_with(tokens, told.k))))
+                or (told.strength >= 0.6 and told.number not in own)
+            )
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]

@@ -165,6 +165,7 @@ def _sound(word: str) -> str:
     return out.removesuffix("s")
 
 
+_BEFORE_SEVERAL = frozenset(("the", "then", "a", "another", "is", "are", "it's", "they're", "all"))
 _IN_A_LIST = frozenset(("single", "double", "treble", "half", "chain", "ch", "skip", "miss", "increase", "decrease", "shell"))
 _GOES = frozenset(("up", "down", "along", "to", "across", "over", "all", "until"))
 _LEADS_ON = frozenset(("then", "and", "now", "a", "it's"))
@@ -190,9 +191,11 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         return name, 1, 1.0
     follows = texts[nxt] if nxt < len(texts) else ""
     told = before[-1] if before else None
-    counted = told is not None and (told.kind == "num" or told.text in ("the", "then", "a", "another"))
+    counted = told is not None and (told.kind == "num" or told.text in _BEFORE_SEVERAL)
     numbered = told is not None and not told.stop and told.kind == "num" and told.number > 1
     ends = words[at].stop
+    if head in ("single", "double") and honest and ends and not texts[at].endswith("s") and told is not None and told.text == "a":
+        return name, 1, 0.7  # "every stitch gets a double."
     many = told is not None and (told.kind in ("num", "ord") or (told.text == "more" and len(before) > 1 and before[-2].kind == "num"))
     if head == "treble" and many and told is not None and not told.stop:
         return name, 1, 0.7  # "three troubles", "your first trouble"

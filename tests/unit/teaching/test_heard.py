@@ -188,6 +188,23 @@ def test_rows_named_by_ordinals_alone_are_rows(naming: str) -> None:
     assert in_ball(*told("first", "second", "fourth", "fourth")) == [("row", "Row 3")]
 
 
+@pytest.mark.parametrize("naming", ("{} {} That was round {}.", "{} {} Round {} done.", "{} And that's round {}. {}"))
+def test_rows_named_behind_their_work_are_rows(naming: str) -> None:
+    rows = (("Eight single crochet in the ring.", "Eight."), ("An increase in each stitch.", "Sixteen."),
+            ("One single crochet then an increase, eight times.", "Twenty-four."),
+            ("Two single crochet and an increase, eight times.", "Thirty-two."))  # fmt: skip
+
+    def told(*numbers: str) -> list[str]:
+        lines = []
+        for k, (one, (words, count)) in enumerate(zip(numbers, rows, strict=True)):
+            parts = (words, one, count) if naming.endswith("{}") else (words, count, one)
+            lines.append(f"0:{2 + 8 * k:02} {naming.format(*parts)}")
+        return lines
+
+    assert in_ball(*told("one", "two", "three", "four")) == []
+    assert in_ball(*told("one", "two", "four", "four")) == [("row", "Row 3")]
+
+
 @pytest.mark.parametrize(
     ("words", "slips"),
     (

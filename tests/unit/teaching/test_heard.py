@@ -151,6 +151,9 @@ def round_3(words: str) -> tuple[str, ...]:
         "{} should be sitting on your edge",
         "up from sixteen to {}",
         "it results {}",
+        "so we end this round on {}",
+        "if all is well there are {}",
+        "{} single crochet, and nearly home",
     ),
 )
 def test_a_count_in_words_never_heard_before_is_known_by_elimination(words: str) -> None:
@@ -171,6 +174,66 @@ def test_rows_named_by_their_number_alone_are_rows() -> None:
         "0:24 Four: two, increase, eight times. Thirty-two.",
     )
     assert in_ball(*told) == [("count", "Row 3")]
+
+
+@pytest.mark.parametrize("naming", ("Now the {}.", "{},", "The {} time around it's", "We go into the {} one,"))
+def test_rows_named_by_ordinals_alone_are_rows(naming: str) -> None:
+    work_told = ("eight single crochet in the ring. Eight.", "increase, eight times. Sixteen.", "one, increase, eight times. Twenty-four.",
+                 "two, increase, eight times. Thirty-two.")  # fmt: skip
+
+    def told(*ordinals: str) -> list[str]:
+        return [f"0:{2 + 8 * k:02} {naming.format(one)} {work_told[k]}" for k, one in enumerate(ordinals)]
+
+    assert in_ball(*told("first", "second", "third", "fourth")) == []
+    assert in_ball(*told("first", "second", "fourth", "fourth")) == [("row", "Row 3")]
+
+
+@pytest.mark.parametrize("naming", ("{} {} That was round {}.", "{} {} Round {} done.", "{} And that's round {}. {}"))
+def test_rows_named_behind_their_work_are_rows(naming: str) -> None:
+    rows = (("Eight single crochet in the ring.", "Eight."), ("An increase in each stitch.", "Sixteen."),
+            ("One single crochet then an increase, eight times.", "Twenty-four."),
+            ("Two single crochet and an increase, eight times.", "Thirty-two."))  # fmt: skip
+
+    def told(*numbers: str) -> list[str]:
+        lines = []
+        for k, (one, (words, count)) in enumerate(zip(numbers, rows, strict=True)):
+            parts = (words, one, count) if naming.endswith("{}") else (words, count, one)
+            lines.append(f"0:{2 + 8 * k:02} {naming.format(*parts)}")
+        return lines
+
+    assert in_ball(*told("one", "two", "three", "four")) == []
+    assert in_ball(*told("one", "two", "four", "four")) == [("row", "Row 3")]
+
+
+@pytest.mark.parametrize(
+    ("words", "slips"),
+    (
+        ("Row five is all doubles, chain one, one in each stitch across, turn.", [("dialect", "Row 5")]),
+        ("Row five, chain one, turn, and every stitch gets one double crochet.", [("dialect", "Row 5")]),
+        ("Row five, chain one, single crochet in each stitch, which is our double crochet, turn.", []),
+        ("Row five, chain one, single crochet in each stitch, turn. Don't do a double crochet by mistake.", []),
+        ("Row five, chain one, double crochet? No. Single crochet in each stitch, turn.", []),
+    ),
+)
+def test_a_name_of_the_other_terms_is_work_or_only_spoken_of(words: str, slips: list[tuple[str, str]]) -> None:
+    told = (*SAID[:4], f"1:20 {words} Twenty-one.", *SAID[5:])
+    assert [(h.kind, h.row) for h in compare(work(read(PAD)), read_captions("\n".join(told)))] == slips
+
+
+def test_numbers_misheard_before_a_stitch_and_in_counting_aloud_are_numbers() -> None:
+    bare = [line.lower().replace(",", "").replace(".", "").replace("-", " ") for line in round_3("Round three, as before. Twenty-four.")]
+    bare[0] = "0:02 round one single crochet in the ring one two three for five six seven ate\n0:06 ate single crochet"
+    assert in_ball(*bare) == []
+
+
+def test_one_who_tells_no_count_though_stitches_are_made_in_one_place_is_told_so() -> None:
+    told = (
+        "0:02 Round one, in the ring we make single crochet.",
+        "0:10 Round two, in each stitch we make two single crochet, all in the same place.",
+        "0:20 Round three, one single crochet, then an increase, to the end.",
+        "0:34 Round four, two single crochet, then an increase, to the end.",
+    )
+    assert ("count never said", "all rows") in in_ball(*told)
 
 
 def test_one_who_translates_and_quotes_the_page_is_not_told_of_dialect() -> None:
@@ -226,6 +289,11 @@ def test_inches_are_no_count() -> None:
         "Twenty-four. I was on a bus forty minutes, and twenty-five of them I did nothing.",
         "Twenty-four. Mind the join, that's where people get twenty-five.",
         "Twenty-four. I did once make twenty-six.",
+        "Twenty-four. Hands up who has twenty-five.",
+        "I make that twenty-three. What? Twenty-four, thank you.",
+        "That makes twenty-three, uh, no, round three makes twenty-four.",
+        "Twenty-four. I do a hundred stitches a minute.",
+        "That's two dozen, eight a third, and nearly home.",
     ),
 )
 def test_what_is_only_supposed_or_counts_other_things_is_no_count(more: str) -> None:

@@ -29,6 +29,13 @@ class Anchor:
     sure: float = 1.0
     count: int = 0
     """Rows told by their number ("the next six rows")."""
+    said: tuple[int, int] | None = None
+    """The tokens in which a row is named behind its work, where all are; `k` and `end` are then the place at which its work begins."""
+
+    @property
+    def named(self) -> tuple[int, int]:
+        """The tokens that name the rows: the first, and the one behind the last."""
+        return self.said or (self.k, self.end)
 
 
 _RANGE = words("anchors", "range")

@@ -23,11 +23,11 @@ def row_slips(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     for k, meant in enumerate(speech.meant):
         anchor = meant.anchor
         if meant.unit is not None and _stops_short(speech, k):
-            yield _wrong(meant, meant.unit, raw_of(speech.tokens[anchor.k : anchor.end]), speech.edited)
+            yield _wrong(meant, meant.unit, raw_of(speech.tokens[slice(*anchor.named)]), speech.edited)
             continue
         if meant.right or not anchor.first or anchor.how not in ("begins", "closes"):
             continue
-        told = raw_of(speech.tokens[anchor.k : anchor.end])
+        told = raw_of(speech.tokens[slice(*anchor.named)])
         if meant.unit is not None:
             yield _wrong(meant, meant.unit, told, speech.edited)
         elif anchor.how == "begins" and anchor.last not in known and anchor.sure >= 0.9:
@@ -249,7 +249,7 @@ def _around(speech: Speech, unit: Unit) -> tuple[Stretch | None, Stretch | None]
 def _where(speech: Speech, before: Stretch | None, after: Stretch | None) -> float:
     """Where the row would have been said: before the next row that is, else after the last work of the row before."""
     if after is not None:
-        return after.meant.anchor.at
+        return after.meant.anchor.at if after.meant.anchor.said is None else speech.tokens[after.start].at
     if before is not None:
         last = _last_work(speech, before)
         closing = next((k for k in range(last + 1, before.end) if _closes(speech, k)), None)

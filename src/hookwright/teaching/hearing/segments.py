@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from ...trade.terms import System
 from .align import Hint, Meant, align
 from .anchors import FAINT, Anchor, anchors_of
+from .named_behind import named_behind
 from .parts_named import part_near, part_words
 from .said import Heard_, heard_in, quoted
 from .tallies import Told, tallies
@@ -97,7 +98,7 @@ class Speech:
 
 def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quoting: bool = False) -> Speech:
     """The rows found in the words. `quoting`: the speaker translates, and what "the page says" is quoted in the page's terms."""
-    anchors = anchors_of(tokens)
+    anchors = named_behind(tokens, anchors_of(tokens))
     names = part_words(units)
     both = len({unit.called for unit in units}) > 1
     hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
@@ -165,16 +166,21 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         found.append(Stretch(mark, unit, _number(mark, unit), start, end))
     for stretch in found:
         stretch.end = _until_other_part(tokens, stretch, names)
-    named = {k for mark in marks for k in range(mark.anchor.k, mark.anchor.end)}
+    named = {k for mark in marks for k in range(*mark.anchor.named)}
     for stretch in found:
         stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
-        own = stretch.unit.instructed
+        own = stretch.unit.instructed | stretch.unit.lent
         known = stretch.unit.any_allowed
+        small = frozenset(n for n in own if n <= FEW) - {row.counted.total for row in stretch.unit.rows}  # "the center gets two doubles": no count of its two spaces
         counts = [
             told
             for told in stretch.counts
-            if (told.strength >= 0.8 and (told.number in known or not _ends_with(tokens, told.k)))
-            or (told.strength >= 0.6 and told.number not in own)
+            # "every stitch gets one double crochet" is work
+            if not (told.number == 1 and tokens[told.k - 1].text in ("gets", "get", "takes"))
+            and (
+                (told.strength >= 0.8 and (told.number in known - small or not (told.number in own or _ends_with(tokens, told.k))))
+                or (told.strength >= 0.6 and told.number not in own)
+            )
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]

@@ -58,7 +58,7 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         words = c.t[start + 1 : min(end, start + LONGEST_SUM + 1)]
     else:
         while c.t[end].kind not in _CLAUSE_STOPS and end - start < LONGEST_SUM:
-            if c.t[end].kind not in _SUM:
+            if c.t[end].kind not in _TOLD_IN_SUMS:
                 return None
             end += 1
         words = c.t[start:end]
@@ -141,6 +141,8 @@ _SUM = frozenset(
 )
 
 
+_TOLD_IN_SUMS = _SUM | _OF_SIDES
+"""Kinds of words of any such remark: the first of another kind ends the search."""
 _CLAUSE_STOPS = frozenset((*_STOPS, ",", "(", "["))
 
 

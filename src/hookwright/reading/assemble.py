@@ -81,7 +81,7 @@ class Assembly:
         self.troubles += self.told.troubles
         self.notes = [Span(a, b) for a, b in self.layout.notes]
         body = self.text[self.front.end :]
-        self.terms = decide(body, self.told.terms)
+        self.terms = self.told.decided or decide(body, self.told.terms)
         self.sizes = how_many_sizes(self.told.facts, body)
         self._name_sizes(body)
         self.starting = starting_rules((self.text[a:b] for a, b in self.layout.notes), self.terms.terms)

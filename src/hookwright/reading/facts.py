@@ -14,7 +14,7 @@ from .facts_motif import with_heading
 from .facts_prose import prose_facts
 from .lining.front import Front
 from .lining.layout import Layout
-from .wording.terms import Terms, decide
+from .wording.terms import Decided, Terms, decide
 
 
 @dataclass(slots=True)
@@ -23,6 +23,8 @@ class Told:
 
     facts: Facts = field(default_factory=Facts)
     terms: Terms | None = None
+    decided: Decided | None = None
+    """The terms decided from the words, where the front matter tells none."""
     language: str = "en"
     colours: frozenset[str] = frozenset()
     troubles: list[Trouble] = field(default_factory=list)
@@ -38,13 +40,20 @@ def facts_of(source: str, text: str, front: Front, layout: Layout) -> Told:
     told.terms = "US" if word.startswith("US") else "UK" if word.startswith("UK") else None
     language = str(values.get("language", "") or "").strip().lower()
     told.language = language if re.fullmatch(r"[a-z]{2,3}(?:-[a-z]{2,4})?", language) else "en"
-    terms = told.terms or decide(text[front.end :], None).terms
-    taken = FrontFacts(values, front.spans, terms)
-    written = taken.facts()
-    told.troubles += taken.troubles
+    if told.terms is None:
+        told.decided = decide(text[front.end :])
+    terms = told.decided.terms if told.decided is not None else told.terms or "US"
     spoken = prose_facts(source, _prose(source, layout, front.end), terms)
-    told.troubles += _contradictions(written, spoken)
-    told.facts = _both(written, spoken, layout.title)
+    if values or front.spans:
+        taken = FrontFacts(values, front.spans, terms)
+        written = taken.facts()
+        told.troubles += taken.troubles
+        told.troubles += _contradictions(written, spoken)
+        told.facts = _both(written, spoken)
+    else:
+        told.facts = spoken
+    if layout.title and not told.facts.title:
+        told.facts = replace(told.facts, title=layout.title)
     told.colours = frozenset(
         name.lower() for yarn in told.facts.yarns.values() for name in (yarn.id, yarn.colour, yarn.name) if name and len(name) < 30
     ) | letters_told(text[front.end :])
@@ -59,11 +68,10 @@ def _prose(source: str, layout: Layout, start: int) -> list[tuple[int, int]]:
     return [(with_heading(source, max(a, start), start), b) for a, b in layout.notes if b > start]
 
 
-def _both(written: Facts, spoken: Facts, title: str) -> Facts:
+def _both(written: Facts, spoken: Facts) -> Facts:
     """The front matter's facts, and where it is silent those of the prose."""
     missing = {name: getattr(spoken, name) for name, empty in _UNTOLD if getattr(written, name) == empty}
-    facts = replace(written, **missing, spans={**spoken.spans, **written.spans})
-    return facts if facts.title else replace(facts, title=title)
+    return replace(written, **missing, spans={**spoken.spans, **written.spans})
 
 
 def _contradictions(written: Facts, spoken: Facts) -> list[Trouble]:

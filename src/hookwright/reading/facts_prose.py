@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from ..pattern import Facts, FinishedSize, Gauge, Span, Yarn
 from ..trade import hooks, units
@@ -80,6 +81,7 @@ def _motifs(piece: str, terms: Terms) -> Iterator[tuple[Span, float]]:
             yield Span(told.start(), told.end() + len(window.rstrip())), across
 
 
+@lru_cache(maxsize=256)
 def gauge_told(window: str, terms: Terms) -> Gauge | None:
     """The gauge that words tell ("18 sts and 20 rows = 10 cm in sc"); None where they tell none."""
     measures = units.find(window)
@@ -157,6 +159,7 @@ def _finished(piece: str) -> Iterator[tuple[Span, tuple[FinishedSize, ...]]]:
             return
 
 
+@lru_cache(maxsize=256)
 def _sides(window: str) -> tuple[FinishedSize, ...]:
     lengths = [(a, b, m) for a, b, m in units.find(window) if m.dimension == "length" and m.unit != "mm"]
     if not lengths or lengths[0][0] > 60:
@@ -199,6 +202,7 @@ def _yarns(piece: str) -> Iterator[tuple[Span, Yarn]]:
             return
 
 
+@lru_cache(maxsize=256)
 def _ball(line: str) -> tuple[float | None, float | None]:
     """Metres and grams of one ball told in a line ("236 yd / 215 m, 5 oz / 141 g"): metric figures before converted ones."""
     found = [m for _, _, m in units.find(line)]

@@ -134,28 +134,10 @@ class Finder:
 
     # ---- forms ---------------------------------------------------------------------------------------------------------------
     def _label(self, start: int, word: int, end: int) -> Label | None:
+        """The label that begins at `start`, its first word at `word`; no form that begins with a word is tried on a number."""
         text = self.text
-        match = L.NOUN_FIRST.match(text, start, end)
-        if match and (label := self._noun_first(match)):
+        if not text[word].isdigit() and (label := self._word_first(start, end)) is not None:
             return label
-        match = L.FOUNDATION.match(text, start, end)
-        counts = bool(COUNTS.match(text, match.start("label"), end)) if match else False
-        alone = match is not None and not match["tail"].strip()  # "Set-up row" on a line by itself
-        if match and alone and not (self._line_start(start) and match["which"].lower().startswith("set")):
-            match = None
-        if match and match["which"].lower().startswith("magic") and self._set_up_before(start):
-            match = None  # the set-up row's own first words
-        if match and self._may_open(start, True) and not counts and not self._heads(match):
-            return self._named(match, "Foundation", "foundation")
-        match = L.FOR_ROWS.match(text, start, end)
-        if match and self._line_start(start):
-            return self._make(match, match["noun"])
-        match = L.NEXT_ROW.match(text, start, end)
-        if match and self._may_open(start, True):
-            return self._next(match)
-        match = L.EVERY.match(text, start, end)
-        if match and self._may_open(start, True):
-            return self._every(match)
         match = L.ORDINAL_FIRST.match(text, start, end)
         if match and (label := self._ordinal(match)):
             return label
@@ -186,6 +168,30 @@ class Finder:
             ):
                 return self._make(match, None)
         return None
+
+    def _word_first(self, start: int, end: int) -> Label | None:
+        """A label that begins with its noun, or with a word that tells which row it is."""
+        text = self.text
+        match = L.NOUN_FIRST.match(text, start, end)
+        if match and (label := self._noun_first(match)):
+            return label
+        match = L.FOUNDATION.match(text, start, end)
+        counts = bool(COUNTS.match(text, match.start("label"), end)) if match else False
+        alone = match is not None and not match["tail"].strip()  # "Set-up row" on a line by itself
+        if match and alone and not (self._line_start(start) and match["which"].lower().startswith("set")):
+            match = None
+        if match and match["which"].lower().startswith("magic") and self._set_up_before(start):
+            match = None  # the set-up row's own first words
+        if match and self._may_open(start, True) and not counts and not self._heads(match):
+            return self._named(match, "Foundation", "foundation")
+        match = L.FOR_ROWS.match(text, start, end)
+        if match and self._line_start(start):
+            return self._make(match, match["noun"])
+        match = L.NEXT_ROW.match(text, start, end)
+        if match and self._may_open(start, True):
+            return self._next(match)
+        match = L.EVERY.match(text, start, end)
+        return self._every(match) if match and self._may_open(start, True) else None
 
     def _set_up_before(self, place: int) -> bool:
         """Nothing but blanks stands between the label before and here, and that one was a row's."""

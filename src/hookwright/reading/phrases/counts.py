@@ -105,6 +105,10 @@ def add(c: Cursor, found: list[Count], start: int) -> None:
         c.counts.append(replace(one, span=span, running=one.running or running))
 
 
+_WORKED = frozenset(("st", "grp", "skip", "turn", "join", "rep", "inc", "dec", "next"))
+"""Words that begin an instruction and no count (see `counts_listed.listed`)."""
+
+
 def trailing(c: Cursor) -> list[Step] | None:
     """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it."""
     start = c.i
@@ -116,6 +120,9 @@ def trailing(c: Cursor) -> list[Step] | None:
                 return got
             c.i = start
             return None
+    if c.kind in _WORKED or len(c.frames) > 1 or (not c.out and not c.counts):
+        c.i = start
+        return None
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
     near = min(end, c.i + LONGEST_TOLD)
@@ -123,9 +130,6 @@ def trailing(c: Cursor) -> list[Step] | None:
     if c.kind == "n" and c.t[start].kind in ("-", "=") and c.look().kind in ("(", "[") and (close := c.close.get(c.i + 1)):
         end = c.i + 1 if prose_inside(c, c.i + 1, close) else end  # "- 24 (that first bit is one sc in each st)"
     whole, end = end, _before_its_use(c, end)
-    if len(c.frames) > 1 or (not c.out and not c.counts):
-        c.i = start
-        return None
     strong = c.t[start].kind in ("=", ":")
     if (
         not strong

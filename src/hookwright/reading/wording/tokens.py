@@ -185,7 +185,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             kind, value = _sign(piece, tight)
             add(Token(kind, value, a, b, piece, gap))
     out = _joined_words(out, trie)
-    if any(token.text.lower() == "hundred" for token in out):
+    if "hundred" in text[start:end].lower() and any(token.text.lower() == "hundred" for token in out):
         out = _hundreds(out)
     add = out.append
     add(Token("", None, end, end, "", True))

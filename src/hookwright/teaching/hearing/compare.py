@@ -95,7 +95,7 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     told = [*stitch_slips(units, speech, speaking), *rows_untold(units, speech, speaking.terms)]
     yield from told
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
-    numbers = [h for h in number_slips(units, speech, speaking) if h.kind != "left out" or h.row not in lost]
+    numbers = [h for h in number_slips(units, speech, speaking.terms) if h.kind != "left out" or h.row not in lost]
     yield from numbers
     short = lost | {h.row for h in numbers if h.kind == "left out" and not h.doubtful}  # a row told incompletely is listed once
     yield from rows_never_said(units, speech)

@@ -168,12 +168,12 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
     named = {k for mark in marks for k in range(mark.anchor.k, mark.anchor.end)}
     for stretch in found:
         stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
-        own = stretch.unit.instructed
+        own = stretch.unit.instructed | stretch.unit.lent
         known = stretch.unit.any_allowed
         counts = [
             told
             for told in stretch.counts
-            if (told.strength >= 0.8 and (told.number in known or not _ends_with(tokens, told.k)))
+            if (told.strength >= 0.8 and (told.number in known or not (told.number in own or _ends_with(tokens, told.k))))
             or (told.strength >= 0.6 and told.number not in own)
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}

@@ -43,7 +43,7 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
     found = [
         _with_number(tokens, h, max(start, _before(places, i)), _after(places, i, end))
         for i, h in enumerate(heard)
-        if _worked(tokens, h) and not _heads(tokens, h, heard[i + 1 :], start)
+        if _worked(tokens, h) and not _heads(tokens, h, heard[i + 1 :], start) and not _stands_for(tokens, h.k, start)
     ]
     found = [told for i, told in enumerate(found) if not (i and _same_dec(tokens, found[i - 1], told))]
     for k in range(start, end):
@@ -55,6 +55,8 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
         if (
             token.kind == "num"
             and k not in used
+            and not _stands_for(tokens, k, start)
+            and not (k and tokens[k - 1].text == "number" and not tokens[k - 1].stop)
             and not _counts_on(tokens, k)
             and not _times(tokens, k)
             and not (k + 1 < end and tokens[k + 1].kind in _NO_STITCH)
@@ -71,9 +73,15 @@ LEAD = 7
 """Words within which a sentence first names the place of all it tells: "In each corner space, two doubles, chain two …" (ours)."""
 
 
+_UP_TO = frozenset(("to", "until", "till", "before", "towards", "toward", "after"))
+"""Behind one of these a place is only where the work ends: "singles up to the corner"."""
+
+
 def _where(tokens: Sequence[Token], told: Told_, start: int, upto: int) -> Where:
     """The place told behind the thing, else the one its sentence begins with; "" where none is."""
     for i in range(told.k, upto):
+        if i > told.k and tokens[i].text in _UP_TO:
+            break
         if i > told.k and not tokens[i].stop and tokens[i - 1].text in ("in", "into") and tokens[i].text in ("it", "there"):
             return "same"
         if i > told.k and tokens[i].text in _PLACES and tokens[i - 1].text not in ("back", "front"):
@@ -111,6 +119,8 @@ def _skipped_place(tokens: Sequence[Token], k: int) -> bool:
 
 def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the name asks for work; in "A treble, so two wraps" it is only spoken of."""
+    if h.k + 1 < len(tokens) and tokens[h.k].stop and tokens[h.k + 1].text == "remember":
+        return False
     spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].mark in ".!?"
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 
@@ -122,6 +132,24 @@ def announced(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the stitch is only announced for the row, without number or place: "In round three we work single crochet."."""
     token, lead = tokens[h.k], tokens[h.k - 1] if h.k else None
     return h.item.kind == "st" and token.stop and token.mark in ".!?:" and lead is not None and not lead.stop and lead.text in _ANNOUNCES
+
+
+STANDS = 9
+"""Words within which it is told what a chain stands for (ours)."""
+_STANDS = words("detail", "stands")
+
+
+def _stands_for(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether a thing only tells what the chain before it stands for: "Chain four, that's a double crochet and a chain one"."""
+    if not tokens[k].stop and any(token.text in ("in", "into", "around", "over", "across") for token in tokens[k + 1 : k + 3]):
+        return False
+    for i in range(k - 1, max(start, k - STANDS), -1):
+        if tokens[i].stop:
+            return False
+        if tokens[i].text in _STANDS or (tokens[i].text == "is" and tokens[i - 1].text in ("this", "that", "which")):
+            said = tokens[max(start, i - STANDS) : i]
+            return any(token.kind == "chain" for token in said) and not any(token.kind == "st" for token in said)
+    return False
 
 
 def _heads(tokens: Sequence[Token], h: Heard_, behind: Sequence[Heard_], start: int) -> bool:
@@ -154,7 +182,7 @@ def _with_number(tokens: Sequence[Token], h: Heard_, start: int, end: int) -> To
 def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int | None, float, int]:
     """(how many, how sure, place of the number) of the stitch at token k: "twelve half doubles", "single crochet in the next six"."""
     lead = k - 1
-    while lead >= start and tokens[lead].kind in ("front post", "back post"):
+    while lead >= start and not tokens[lead].stop and (tokens[lead].kind in ("front post", "back post") or tokens[lead].text in _SUCH):
         lead -= 1
     led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
     if led and (tokens[lead].number > 1 or not _run_follows(tokens, k, end)):
@@ -174,6 +202,10 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
         if tokens[i - 1].stop and i > k + 1:
             return None, 0.0, -1
     return None, 0.0, -1
+
+
+_SUCH = frozenset(("more", "further", "extra", "little", "other"))
+"""Between a number and its stitch: "two more doubles"."""
 
 
 def _belongs_before(tokens: Sequence[Token], lead: int) -> bool:
@@ -236,7 +268,7 @@ def _skipped_before(tokens: Sequence[Token], k: int) -> int:
 def _skip(tokens: Sequence[Token], k: int, start: int, end: int) -> Told_:
     number: int | None = 1
     sure, where = 0.6, -1
-    for i in range(k + 1, min(k + 5, end)):
+    for i in range(k + 1, min(k + 5, end) if not tokens[k].stop else k):
         if tokens[i].kind == "num":
             number, sure, where = tokens[i].number, tokens[i].sure, i
             break

@@ -130,13 +130,46 @@ def of_loss(row: ToldRow, first: int, behind: int, place: int, speech: Speech, h
         "vague": float(any(token.text in _VAGUE for token in between)),
         "again": float(any(token.text in _AGAIN for token in window)),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
-        "onwards": float(after is None and any(token.text in _ONWARDS or token.kind == "repeat" for token in between)),
-        "onwards between": float(after is not None and any(token.text in _ONWARDS or token.kind == "repeat" for token in between)),
+        "onwards": float(after is None and _onwards(between)),
+        "onwards between": float(after is not None and _onwards(between)),
         "closed": float(after is None and _closed(between, row)),
+        "twin said, onwards": float(_onwards(tokens[begins + 1 : min(ends + SOON, row.main.end)]) and _like(row, place, numbers=True)),
+        "skip, its twin said": float(named == "skip" and _like(row, place, numbers=True)),
+        "opens, another said": float((not first or _opens(row, first - 1)) and _like(row, place, numbers=False)),
+        "skip before the last": float(named == "skip" and any(one.where == "last" for one in row.asked[place + 1 : place + 2])),
+        "skip before a place": float(named == "skip" and after is not None and _placed(tokens, after.k)),
+        "opens": float(before is None or not first or _opens(row, first - 1)),
+        "group named": float(one.group >= 0 and any(token.text in _FIGURES for token in tokens[row.main.begins : ends])),
         "room": min(len(between), ROOM) / ROOM,
         "number between": float(any(token.kind == "num" and k > 1 for k, token in enumerate(between))),
         "same": float(row.same),
     }
+
+
+SOON = 9
+"""Words behind the next thing told within which the rest of the row may be told in passing (ours)."""
+_FIGURES = words("evidence", "figures")
+
+
+def _placed(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the place of the thing at token k is told by what it is, so that nobody need say what is skipped: "on the double crochet"."""
+    if tokens[k].stop:
+        return False
+    behind = tokens[k + 1 : k + 5]
+    at = next((i for i, token in enumerate(behind) if token.text in ("in", "into", "on", "over")), None)
+    if at is None:
+        return False
+    named = [token for token in behind[at:] if token.kind in ("st", "space", "shell", "cluster", "ord", "ring")]
+    return bool(named) and not any(token.text in ("next", "following") for token in behind)
+
+
+def _onwards(said: Sequence[Token]) -> bool:
+    return any(token.text in _ONWARDS or token.kind == "repeat" for token in said)
+
+
+def _opens(row: ToldRow, k: int) -> bool:
+    """Whether nothing but the chain the row starts with is told up to step k."""
+    return all(step.place is not None and row.classes[step.place] == "start" for step in row.steps[: k + 1])
 
 
 def _closed(between: Sequence[Token], row: ToldRow) -> bool:

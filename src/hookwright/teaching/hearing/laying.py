@@ -18,9 +18,15 @@ class Step_:
     agrees: bool = True
 
 
-LEFT, EXTRA, OTHER_NUMBER, BACK, POST, UNNUMBERED = 1.0, 0.4, 0.3, 0.05, 0.15, 0.05
+LEFT, EXTRA, OTHER_NUMBER, BACK, POST, UNNUMBERED = 1.0, 0.4, 0.3, 0.05, 0.15, 0.2
 BARE = 0.6
 """What it costs that a number alone is another than the one asked for, besides."""
+GROUP, GROUP_LEFT, OF_GROUP = 0.02, 0.7, 0.4
+"""What it costs that a group is told by its name, is not told at all, and that one thing of it is not."""
+AGAIN = 0.25
+"""What it costs that the thing said right before is said again."""
+TOLD_AS_ONE = 0.4
+"""What it costs that one of two alike beside one another is not said: "in the first and in each across" may be told as one."""
 HERE, ELSEWHERE = -0.04, 0.12
 """What it is worth that the place told is the one asked for, and what it costs that it is another."""
 
@@ -33,10 +39,14 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
     best = [[1e9] * (n + 1) for _ in range(m + 1)]
     came: list[list[tuple[str, int]]] = [[("", 0)] * (n + 1) for _ in range(m + 1)]
     best[0][0] = 0.0
+    ends = [_group_end(asked, i) for i in range(n)]
     for j in range(m + 1):
         if j:
+            besides = _besides(told[j - 1], told[j - 2] if j > 1 else None)
             for i in range(n + 1):
-                _better(best, came, j, i, best[j - 1][i] + _besides(told[j - 1]), "extra", i)
+                _better(best, came, j, i, best[j - 1][i] + besides, "extra", i)
+                if i < n and ends[i] and told[j - 1].kind == "group":
+                    _better(best, came, j, ends[i], best[j - 1][i] + GROUP, "group", i)
                 if i:
                     cost = _cost(asked[i - 1], told[j - 1])
                     if cost is not None:
@@ -44,6 +54,8 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
         for _ in range(2):
             for i in range(1, n + 1):
                 _better(best, came, j, i, best[j][i - 1] + _unsaid(asked, i - 1), "left", i - 1)
+                if i - 1 < n and ends[i - 1]:
+                    _better(best, came, j, ends[i - 1], best[j][i - 1] + GROUP_LEFT, "group left", i - 1)
             for i in range(1, n + 1):
                 start = asked[i - 1].start
                 if start >= 0:
@@ -51,16 +63,34 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
     return _trace(asked, told, came)
 
 
-def _besides(told: Told_) -> float:
-    """What it costs that this is said besides: a number alone or a bare "chain" may be anything."""
+def _group_end(asked: Sequence[Asked], i: int) -> int:
+    """The place behind the group that begins at place i; 0 where none does, or one of a single thing."""
+    if asked[i].group != i:
+        return 0
+    end = next((k for k in range(i, len(asked)) if asked[k].group != i), len(asked))
+    return end if end - i > 1 else 0
+
+
+def _besides(told: Told_, before: Told_ | None) -> float:
+    """What it costs that this is said besides: a number alone or a bare "chain" may be anything, and one may say a thing twice."""
+    if before is not None and (before.kind, before.what, before.number) == (told.kind, told.what, told.number):
+        return min(AGAIN, EXTRA if told.kind != "?" else 0.02)
     return 0.02 if told.kind == "?" else 0.1 if told.kind == "ch" and told.sure <= 0.5 else EXTRA
 
 
 def _unsaid(asked: Sequence[Asked], place: int) -> float:
     """What it costs that this is not said; of two alike it is the second."""
-    if asked[place].free:
+    one = asked[place]
+    if one.group >= 0 and any(other.group == one.group for k, other in enumerate(asked) if k != place):
+        return OF_GROUP
+    if one.free and one.group < 0:
         return 0.05
-    return LEFT - 0.02 if place and replace(asked[place], start=-1) == replace(asked[place - 1], start=-1) else LEFT
+    if place and replace(one, start=-1) == replace(asked[place - 1], start=-1):
+        return LEFT - 0.02
+    alike = [(b.kind, b.what) == (one.kind, one.what) and b.group < 0 for b in asked]
+    if not one.numbers and sum(a and not b.numbers for a, b in zip(alike, asked, strict=True)) > 1:
+        return TOLD_AS_ONE
+    return TOLD_AS_ONE if any(alike[k] for k in (place - 1, place + 1) if 0 <= k < len(asked)) else LEFT
 
 
 def _better(best: list[list[float]], came: list[list[tuple[str, int]]], j: int, i: int, cost: float, how: str, origin: int) -> None:
@@ -83,6 +113,12 @@ def _trace(asked: Sequence[Asked], told: Sequence[Told_], came: list[list[tuple[
         elif how == "left":
             out.append(Step_(i - 1, None))
             i = origin
+        elif how == "group":
+            out += [Step_(k, told[j - 1]) for k in range(i - 1, origin - 1, -1)]
+            i, j = origin, j - 1
+        elif how == "group left":
+            out += [Step_(k, None) for k in range(i - 1, origin - 1, -1)]
+            i = origin
         elif how == "back":
             i = origin
         else:
@@ -98,10 +134,14 @@ def _cost(asked: Asked, told: Told_) -> float | None:
     """What it costs that this was said for that; None where it cannot be."""
     if told.kind == "?":
         if asked.kind == "ch" and asked.group >= 0 and told.number in asked.numbers:
-            return 0.15 + _place(asked, told)  # "two, two, two in the corner"
+            return 0.05 + _place(asked, told)  # "two, two, two in the corner"
         if asked.kind not in ("st", "inc", "dec") or not asked.numbers:
             return None
-        return 0.1 + _place(asked, told) + (0.0 if told.number in asked.numbers else BARE)
+        if told.number not in asked.numbers and asked.numbers == {1}:
+            return None
+        return (0.05 if asked.group >= 0 else 0.1) + _place(asked, told) + (0.0 if told.number in asked.numbers else BARE)
+    if told.kind == "group" and asked.kind == "inc":
+        return 0.1 if max(asked.numbers, default=0) >= 3 else None  # "a shell", where the page has "5 dc in next st"
     if told.kind == "group":
         return 0.0 if asked.kind == "st" and told.what in asked.what.lower() else None
     if asked.kind != told.kind and not {asked.kind, told.kind} <= {"st", "inc"}:
@@ -120,7 +160,7 @@ def _cost(asked: Asked, told: Told_) -> float | None:
 
 
 def _place(asked: Asked, told: Told_) -> float:
-    if not told.where or not asked.where:
+    if not told.where or (not asked.where and told.where != "hole"):
         return 0.0
     return HERE if told.where == asked.where else ELSEWHERE
 

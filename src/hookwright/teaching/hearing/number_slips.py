@@ -55,8 +55,14 @@ def numbers_perhaps(row: ToldRow, speech: Speech) -> Iterator[Perhaps]:
     for k, step in enumerate(row.steps):
         if step.place is not None and step.told is not None and not step.agrees and step.told.at_number >= 0:
             evidence = of_number(row, k, speech)
-            if not evidence["put right"]:
+            if not evidence["put right"] and not evidence["right elsewhere"] and not _counted_up(speech.tokens, step.told.at_number):
                 yield Perhaps(row, k, evidence)
+
+
+def _counted_up(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k ends a count aloud: "so five six six single crochet"."""
+    before = tokens[k - 1] if k else None
+    return before is not None and before.kind == "num" and before.number in (tokens[k].number, tokens[k].number - 1)
 
 
 def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Perhaps]:
@@ -67,9 +73,18 @@ def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Per
         while run < len(row.steps) and row.steps[run].told is None:
             run += 1
         for step in row.steps[k:run]:
-            if step.place is not None and step.place not in row.met and row.met and row.classes[step.place] not in ("start", "slip"):
-                yield Perhaps(row, k, of_loss(row, k, run, step.place, speech, habits), step.place, run)
+            if step.place is not None and step.place not in row.met and row.met and not _never_told(row, step.place):
+                evidence = of_loss(row, k, run, step.place, speech, habits)
+                if not evidence["vague"]:
+                    yield Perhaps(row, k, evidence, step.place, run)
         k = max(run, k + 1)
+
+
+def _never_told(row: ToldRow, place: int) -> bool:
+    """Whether a thing is left out by everybody: a chain to start with, a slip stitch, "in each across" behind one of the same stitch."""
+    one = row.asked[place]
+    beside = [k for k in (place - 1, place + 1) if k in row.met and (row.asked[k].kind, row.asked[k].what) == (one.kind, one.what)]
+    return row.classes[place] in ("start", "slip") or (not one.numbers and bool(beside))
 
 
 def _number(one: Perhaps, speech: Speech) -> Heard:

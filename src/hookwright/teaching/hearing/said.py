@@ -189,6 +189,8 @@ def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
     before = tokens[k - 1] if k > start else None
     led = before is not None and before.kind == "num" and not before.stop and (k < 2 or _free(tokens[k - 2]))
     behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
+    if behind is not None and k + 2 < end and tokens[k + 2].kind == "st" and before is not None and before.number == 1 and not before.stop:
+        return k - 1  # "one chain three trebles"
     if led and (tokens[k].text.endswith("s") or behind is None or behind.sure < 1):
         return k - 1  # "one chain to begin": that "to" is no number
     if behind is not None:
@@ -309,7 +311,7 @@ def _family(tokens: Sequence[Token], k: int, start: int, end: int) -> ItemKind:
     if len(after) > 1 and after[0].kind == "num" and after[1].kind == "together":
         return "dec"
     for n, t in enumerate(after):
-        if t.stop or t.kind in ("st", "chain"):
+        if t.stop or t.kind in ("st", "chain") or t.text == "then":
             break
         if t.kind == "together" and n < 5:
             return "dec"

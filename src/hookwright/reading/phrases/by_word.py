@@ -181,7 +181,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "ch": (chains.a_multiple, chains.chain),
     "loop": (row_loops.row_loop, together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
-    "back": (colours.back_to, stitches.stitch),
+    "back": (farside.back_along, colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
     "corner": (asides.treated_alike, groups.corner_again),
     "inc": (
@@ -194,7 +194,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         shaping.change,
     ),
     "dec": (tricot.shaped_as_row, announced.as_follows, pairs.every_pair, each_row.growing_told, growing.in_manner, shaping.change),
-    "skip": (shaping_spots.missed_at, tricot.nearest_missed, tricot.from_second, skipping.skip),
+    "skip": (asides.instead, shaping_spots.missed_at, tricot.nearest_missed, tricot.from_second, skipping.skip),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
     "turn": (turns.turn,),
     "not": (ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
@@ -323,6 +323,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         exceptions.including,
         asides.treated_alike,
+        asides.taken_up,
         copies.another,
         shaping_spots.taken_together,
         manners.so_placed,
@@ -382,6 +383,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         stitches.begun_group,
         pieces.goes_on_from,
         edges.along_edge,
+        references.refer,
         stitches.stitch,
         together.at_place,
         moves.starting_at,
@@ -406,6 +408,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "work": (
         markers.marker,
         begins_as.begins_as,
+        farside.back_along,
         shaping_spots.taken_together,
         shaping_spots.worked_twice,
         middles.more_at_middle,

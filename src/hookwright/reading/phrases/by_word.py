@@ -66,6 +66,7 @@ from . import (
     stitches,
     together,
     tricot,
+    tricot_loops,
     turns,
     uncounted,
     unit_repeats,
@@ -143,6 +144,7 @@ def _but(c: Cursor) -> list[Step] | None:
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         tricot.loops_told,
+        tricot_loops.loops_there_are,
         plain_rows.plain_row,
         pairs.so_many_pairs,
         moves.rows_of,
@@ -278,7 +280,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
-    "pick": (tricot.raised, passes.loop_up, colours.colour),
+    "pick": (tricot_loops.raised_here, tricot.raised, passes.loop_up, colours.colour),
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
     "color": (colours.colour,),
@@ -319,7 +321,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
-    "pull": (left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
+    "pull": (tricot_loops.returned, left_together.left_together, passes.loop_up, shutting.draw_through, longhand.longhand),
+    "by": (tricot_loops.by_taking,),
     "w": (
         exceptions.including,
         asides.treated_alike,
@@ -331,7 +334,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         left_together.left_together,
         exceptions.at_every,
         passes.loops_kept,
+        tricot_loops.raised_here,
         tricot.raised,
+        tricot_loops.returned,
         old_books.wound_ring,
         stitches.own_stitch,
         popcorns.dropped,
@@ -359,7 +364,6 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
-    "insert": (tricot.bars_together, passes.loop_up, longhand.longhand),
     "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
     "end": (
         last_replaced.last_replaced,
@@ -370,6 +374,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         moves.ending,
     ),
+    "insert": (tricot.bars_together, tricot_loops.uprights_together, passes.loop_up, longhand.longhand),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (
         stitches.once_more,
@@ -391,7 +396,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "last": (lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
     "but": (exceptions.at_every, _but),
-    "to": (tricot.to_work_back, follows.to_make),
+    "to": (tricot.to_work_back, tricot_loops.returned, follows.to_make),
     "until": (
         tricot.loops_until,
         untils.still_until,

@@ -75,6 +75,10 @@ def mended(tokens: list[Token], start: int, end: int) -> list[tuple[int, str]]:
     for k, token in enumerate(tokens):
         if token.kind == "w" and start <= token.start < end and isinstance(token.val, str):
             after = tokens[k + 1] if k + 1 < len(tokens) else token
+            before = tokens[k - 1].text.lower() if k and token.gap else ""
+            if before + token.val in _known() and tokens[k - 1].kind != "w":  # "Rep eat": the first piece is a word by itself
+                found += [(k - 1, before + token.val), (k, "")]
+                continue
             whole = _in_two(token.val, str(after.val)) if after.kind == "w" and after.gap else None
             word = whole or nearest(token.val)
             if word is not None and (not found or found[-1] != (k, "")):

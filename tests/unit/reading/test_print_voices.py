@@ -1,0 +1,79 @@
+"""Whole pieces as pages of old print have them, worked to the stitch. Every piece is invented; the causes were met in print."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.working import work
+
+from .told import worked_rows
+
+PIECES: dict[str, tuple[str, str]] = {
+    "a piece named before the label of its first round": (
+        "FLOWER POT COVER\n\nCh 4, join.\n\n1st Round. 6 s c in ring.\n\n2nd Round. 2 s c in each s c (12 s c).\n\nSIDES--3rd "
+        "Round. * 1 s c in next s c, 2 s c in next s c, repeat\nfrom * all around.\n\nRim. 4th Round. 1 s c in each s "
+        "c.\n\nFOR THE EDGE--5th Round. 2 s c in each s c.\n",
+        "6 12 18 18 36",
+    ),
+    "joined to so many chains": (
+        "Make 5 ch, join with a ss.\n\n1st round: 3 ch (to count as 1 tr), 9 tr into ring, ss to 3 ch.\n\n2nd round: 3 ch, 1 "
+        "tr into same place, 2 tr into each tr to end, ss to the 3 ch.\n",
+        "10 20",
+    ),
+    "a page that was scanned": (
+        "118                  WORK FOR EVENINGS.\n\nBABY'S SOCK.\n\nUse Saxony yarn. D. c. is with the thread over "
+        "once.\n\nlst row.--Chain 22, l s. c. in the second from hook, 1 s. e. in each st. to\nthe end, turn.\n\n2ud row.--1 "
+        "ch., 1 s. c. in eacb of tbe 21, tum.\n\n3d row.--Same as the 2d.\n\n4th row.--3 ch., miss the first, 1 d. c. in "
+        "each of the next 9, 3 d. e. in the mid-\ndle stitch, 1 d. c. in each of the next 9, and one d. c. in the last, "
+        "hav-\ning 23 in\n\nWORK FOR EVENINGS.           119\n\nthe row; turn.\n\nSth row.--1 ch., l s. c. in each stitch to "
+        "end, turn.\n\n6tb row.--* 1 s. c. in next 22, 2 s. c. in tbe next, repeat\nfrom * ar und.\n\n7th row.--Like the Sth.\n",
+        "21 21 21 23 23 24 24",
+    ),
+    "rounds of a square that begin as the one before, and go on gaining": (
+        "With white, ch 4, and join. 1st round--Ch 3, 1 d c in ring, * ch 2, 2 d\nc in ring, repeat from * twice, ch 2, "
+        "join. 2d round--Slip stitch to the space, ch 3, 1 d c,\nch 2, 2 d c in same space, * ch 1, 2 d c, ch 2, 2 d c in "
+        "next space, repeat\nfrom * twice, ch 1, join. 3d round--Begin with a corner as in the last round, * ch 1, 2 d c "
+        "in the\nch 1, ch 1, 2 d c, ch 2, 2 d c in corner, repeat from * twice, ch 1, 2 d\nc in last ch 1, ch 1, join. 4th "
+        "to 6th rounds--Continue in the same way,\nadding a group to each side in every round. 7th round--* Ch 4, 1 s c "
+        "in next\nspace, repeat from * around, the corners being treated like the others.\n",
+        "8 16 24 32 40 48 24",
+    ),
+    "the last shell of a row told otherwise": (
+        "Ch 26.\n\nRow 1: 1 sc in 2nd ch from hook, * skip 2, 5 dc in next ch, skip 2, 1 sc in next ch; repeat from * to "
+        "end, turn.\n\nRow 2: Ch 3, 2 dc in first sc, * 1 sc in middle dc of shell, 5 dc in next sc; repeat from * to end, "
+        "putting only 3 dc in the last sc, turn.\n\nRow 3: Ch 1, 1 sc in first dc, * 5 dc in next sc, 1 sc in middle dc of "
+        "shell; repeat from * to end, the last sc in top of ch 3, turn.\n\nRow 4: Ch 3, 2 dc in first sc, * 1 sc in middle "
+        "dc of shell, 5 dc in next sc; repeat from * to end, 3 dc in last sc. Turn.\n\nRow 5: Ch 1, sc in next 15 sts; "
+        "turn, leaving 10 for the heel.\n",
+        "25 25 25 25 15",
+    ),
+    "increased in the middle as before": (
+        "SOLE\n\nBegin at the toe with 8 ch. Work 1 d.c. into the 2nd ch. from hook,\n1 d.c. into each of the next 2 ch., 3 "
+        "d.c. into the next, 1 d.c. into\neach of the last 3.\n\n2nd row.--1 ch., turn, 1 d.c. into each of 4 d.c., 3 d.c. "
+        "into the mid-\ndle one, 1 d.c. into each of the last 4.\n\n3rd to 5th rows.--Increase in the middle of every row "
+        "in the same\nmanner, when there will be 17 d.c.\n\n6th row.--Widen at the centre as in last row.\n\n7th row.--In "
+        "like manner, increasing in the middle.\n",
+        "9 11 13 15 17 19 21",
+    ),
+}
+"""The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
+
+
+@pytest.mark.parametrize("cause", PIECES)
+def test_piece_is_read_whole_and_worked(cause: str) -> None:
+    text, told = PIECES[cause]
+    assert [row.counted.total for row in worked_rows(text)] == [int(number) for number in told.split() if number]
+
+
+def test_rows_kept_for_sizes_that_are_called_by_their_place() -> None:
+    pattern = read(
+        "To fit 2 [3, 4] years.\n\nMake 4ch. and join into a ring.\n\n1st round: 3ch. (counts as 1tr.), 7tr. into ring, ss. to 3ch.\n\n"
+        "2nd round, for 2nd and 3rd sizes only: 3ch., 1tr. into same place, 2tr. into each tr. to end, ss. to 3ch.\n\n"
+        "3rd round (largest size only): 3ch., 2tr. into next tr., * 1tr. into next tr., 2tr. into next; rep. from * to end, ss. to 3ch.\n\n"
+        "4th round, all sizes: 1ch., 1dc. into each tr. to end. 8 [16, 24] dc.\n"
+    )
+    assert pattern.facts.size_names == ("2", "3", "4")
+    assert [row.only for row in pattern.parts[0].rows[-3:]] == [{1, 2}, {2}, None]
+    last = [work(pattern, size=size).parts[-1].rows[-1] for size in range(3)]
+    assert [(row.counted.total, row.state) for row in last] == [(8, "agrees"), (16, "agrees"), (24, "agrees")]

@@ -45,19 +45,26 @@ def _one_off(word: str) -> set[str]:
     return found
 
 
+def _scanned(word: str) -> set[str]:
+    """Spellings in which a scan's letters look alike: "rn" for m, m for "rn"."""
+    return {word.replace("rn", "m", 1), word.replace("m", "rn", 1)} - {word}
+
+
 @lru_cache(maxsize=2048)
 def nearest(word: str) -> str | None:
     """The one known word within one slip of `word`; None when there is none or more than one meaning.
 
     >>> nearest("trun"), nearest("snigle"), nearest("sandwich")
     ('turn', None, None)
+    >>> nearest("sarne"), nearest("comer")
+    ('same', 'corner')
     """
     if word in _SHORT:
         return _SHORT[word]
     if len(word) < 4 or len(word) > 20 or word in _EVERYDAY:
         return None
     known = _known()
-    near = sorted(one for one in _one_off(word) if one in known)
+    near = sorted(one for one in _one_off(word) | _scanned(word) if one in known)
     meanings = {known[one] if known[one][0] in ("n", "o", "st", "grp") else known[one][0] for one in near}
     return near[0] if len(meanings) == 1 else None
 
@@ -68,6 +75,10 @@ def mended(tokens: list[Token], start: int, end: int) -> list[tuple[int, str]]:
     for k, token in enumerate(tokens):
         if token.kind == "w" and start <= token.start < end and isinstance(token.val, str):
             after = tokens[k + 1] if k + 1 < len(tokens) else token
+            before = tokens[k - 1].text.lower() if k and token.gap else ""
+            if before + token.val in _known() and tokens[k - 1].kind != "w":  # "Rep eat": the first piece is a word by itself
+                found += [(k - 1, before + token.val), (k, "")]
+                continue
             whole = _in_two(token.val, str(after.val)) if after.kind == "w" and after.gap else None
             word = whole or nearest(token.val)
             if word is not None and (not found or found[-1] != (k, "")):

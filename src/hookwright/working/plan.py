@@ -168,6 +168,8 @@ class Follow:
             kept = kept[1:]
         if refer.part is None and target is self.first_worked:
             kept = lifted(kept)
+        if refer.from_star and any(not isinstance(s, Aside) for s in before):
+            kept = kept[next((at for at, s in enumerate(kept) if isinstance(s, Repeat)), 0) :]
         again = k // max(len(refer.rows) or refer.last, 1) + 1
         before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) or self._in_manner(row, refer) else None
         onward = as_established(before_it, kept, again) if before_it is not None else None
@@ -451,8 +453,9 @@ def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple
 
 def _led_in(work: tuple[Step, ...]) -> bool:
     """ "Sl st in first 4 dc, ch 3, …": the row is led in to a start of its own; a turning chain before it would hang loose."""
-    told = [s for s in work if not isinstance(s, (Colour, Aside))][:2]
-    return len(told) == 2 and isinstance(told[0], Make) and told[0].stitch == "sl st" and isinstance(told[1], Chain)
+    told = [s for s in work if not isinstance(s, (Colour, Aside))]
+    slips = next((k for k, s in enumerate(told) if not (isinstance(s, Make) and s.stitch == "sl st")), 0)
+    return 0 < slips < len(told) and isinstance(told[slips], Chain)
 
 
 Turning = Mapping[tuple[str, int], bool]

@@ -171,7 +171,9 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
         own = stretch.unit.instructed | stretch.unit.lent
         known = stretch.unit.any_allowed
-        small = frozenset(n for n in own if n <= FEW) - {row.counted.total for row in stretch.unit.rows}  # "the center gets two doubles": no count of its two spaces
+        small = frozenset(n for n in own if n <= FEW) - {
+            row.counted.total for row in stretch.unit.rows
+        }  # "the center gets two doubles": no count of its two spaces
         counts = [
             told
             for told in stretch.counts

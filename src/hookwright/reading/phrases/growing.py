@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, Chain, Refer, Sized, Step, Until
+from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -51,7 +51,14 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.i += 1
         if manner:
             break
-    if change and not manner and c.kind == "last" and c.look().kind in ("row", "rnd") and c.t[c.i - 1].kind in ("in", "the"):
+    if (
+        change
+        and not manner
+        and not any(isinstance(step, Make) for step in c.out)
+        and c.kind == "last"
+        and c.look().kind in ("row", "rnd")
+        and c.t[c.i - 1].kind in ("in", "the")
+    ):
         c.i += 2  # "increase in the middle as in the last row"
         manner = True
     if c.t[start].kind == "cont" and change and c.kind == "until" and not any(token.kind == "n" for token in c.t[start : c.i]):

@@ -45,19 +45,26 @@ def _one_off(word: str) -> set[str]:
     return found
 
 
+def _scanned(word: str) -> set[str]:
+    """Spellings in which a scan's letters look alike: "rn" for m, m for "rn"."""
+    return {word.replace("rn", "m", 1), word.replace("m", "rn", 1)} - {word}
+
+
 @lru_cache(maxsize=2048)
 def nearest(word: str) -> str | None:
     """The one known word within one slip of `word`; None when there is none or more than one meaning.
 
     >>> nearest("trun"), nearest("snigle"), nearest("sandwich")
     ('turn', None, None)
+    >>> nearest("sarne"), nearest("comer")
+    ('same', 'corner')
     """
     if word in _SHORT:
         return _SHORT[word]
     if len(word) < 4 or len(word) > 20 or word in _EVERYDAY:
         return None
     known = _known()
-    near = sorted(one for one in _one_off(word) if one in known)
+    near = sorted(one for one in _one_off(word) | _scanned(word) if one in known)
     meanings = {known[one] if known[one][0] in ("n", "o", "st", "grp") else known[one][0] for one in near}
     return near[0] if len(meanings) == 1 else None
 

@@ -247,6 +247,8 @@ class Refer(Node):
     longer: int = 0
     """So many chains more (less) between two groups that stand side by side ("1 ch more between the shells"), each time the row is worked
     again."""
+    from_star: bool = False
+    """Only from its star on: "ch 1, sc in first sc, then as 1st row from *"."""
     upto: str = ""
     """How far the other part is followed, in the words' own terms: "armhole", "underarm", "neck" … ("" = to its end)."""
 

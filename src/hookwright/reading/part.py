@@ -14,6 +14,7 @@ from ..pattern import (
     Chain,
     Count,
     Join,
+    Leave,
     Make,
     Place,
     Refer,
@@ -24,6 +25,7 @@ from ..pattern import (
     Special,
     Step,
     Trouble,
+    Turn,
     Unread,
     Until,
 )
@@ -74,6 +76,8 @@ class PartReader:
         self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and _only_numbered(assembly.text, draft)
         self.ring = self.around
+        self.left_free: Sized[int] | None = None
+        """What the row before told to be left of the row to come."""
         self.far = told_far(tokens(draft.heading, 0, len(draft.heading), assembly.lexicon.trie))
         self.contexts: dict[tuple[bool, str, bool, bool, bool, bool], Context] = {}
 
@@ -156,6 +160,8 @@ class PartReader:
             self._unread(steps)
         if context.filet:
             steps = first_space_held(steps, self.done[-1].steps if self.done else ())
+        if label is None and reading.told.get("from_on"):
+            steps = _to_the_last(steps, self.last_number)
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
         self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:
@@ -214,6 +220,10 @@ class PartReader:
     def _told(self, reading: RowReading, start: int, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """Keep what the row tells of the rows after it; its steps with what it tells of the foundation."""
         self._defined(reading, start)
+        steps = self._with_left_free(steps)
+        self._left_for_these(reading.told.get("on_these"))
+        left = reading.told.get("left_free")
+        self.left_free = left if isinstance(left, Sized) else None
         if "hereafter_loop" in reading.told:
             loop = str(reading.told["hereafter_loop"])
             self.hereafter = "" if loop == "both" else loop
@@ -226,6 +236,25 @@ class PartReader:
         if "skipped" in reading.told:
             return _with_skipped(steps, self.done, reading.told["skipped"])
         return steps
+
+    def _with_left_free(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+        """The row's steps, with what the row before told to be left of it ("work to and fro, leaving 12 sts free for the neck")."""
+        at = next((k for k, step in enumerate(steps) if isinstance(step, Turn)), None)
+        if self.left_free is None or at is None or any(isinstance(step, Leave) for step in steps):
+            return steps
+        self.all.ids += ROOM
+        return (*steps[:at], Leave(id=self.all.ids - 1, span=steps[at].span, number=self.left_free), *steps[at:])
+
+    def _left_for_these(self, number: object) -> None:
+        """ "Sc in each of next 8 sc. Work to and fro on these 8": the row before leaves the others."""
+        row = self.done[-1] if self.done else None
+        made = [step for step in row.steps if isinstance(step, (Make, Leave))] if row is not None else []
+        if row is None or len(made) != 1 or not isinstance(made[0], Make) or made[0].places != number or made[0].at.where != "next":
+            return
+        at = next((k for k in range(len(row.steps), 0, -1) if row.steps[k - 1] is made[0]), len(row.steps))
+        self.all.ids += ROOM
+        leave = Leave(id=self.all.ids - 1, span=made[0].span)
+        self.done[-1] = replace(row, steps=(*row.steps[:at], leave, *row.steps[at:]))
 
     def _by_name(self, name: str, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """The steps with "repeat dec row" pointed at the last row that is so named; unread where none is."""
@@ -464,3 +493,13 @@ WIDEST_RING = 24
 """Chains of a ring, at most, that a round is worked into as a whole; more of them are a tube, worked chain by chain (from memory)."""
 MOST_TOLD = 2_000
 """Rows of one sentence that are numbered one by one."""
+
+
+def _to_the_last(steps: tuple[Step, ...], last: int) -> tuple[Step, ...]:
+    """ "Repeat from 2d row": from that row to the last one told."""
+    return tuple(
+        replace(step, rows=tuple(range(step.rows[0], last + 1)))
+        if isinstance(step, Refer) and len(step.rows) == 1 <= step.rows[0] < last
+        else step
+        for step in steps
+    )

@@ -104,7 +104,7 @@ def _refer(step: Refer) -> str:
     but = f" but {shown(step.changes)}" if step.changes else ""
     grow = f" growing {step.grow:+d}".replace("-", "−") if step.grow else ""
     longer = f" chains {step.longer:+d}".replace("-", "−") if step.longer else ""
-    return f"as {rows}" + (f" of {step.part}" if step.part else "") + far + but + grow + longer
+    return f"as {rows}" + (f" of {step.part}" if step.part else "") + (" from *" if step.from_star else "") + far + but + grow + longer
 
 
 def _plain(step: Step) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread, told_backwards
+from .growing import with_runs_of
 
 
 def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
@@ -18,10 +19,14 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = tuple(_with_chains(s, change) for s in steps)
         elif isinstance(change, Colour):
             steps = (change, *(s for s in steps if not isinstance(s, Colour)))
+        elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
+            steps = with_runs_of(steps, change.places.values[0] or 0)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
         elif isinstance(change, Make) and (grown := _grown(steps, change)) is not None:
             steps = grown
+        elif isinstance(change, Repeat) and any(map(_round_and_round, steps)):
+            steps = tuple(change if _round_and_round(s) else s for s in steps if not _slips_to_a_space(s))  # every space is filled
         elif isinstance(change, Join):
             steps = (*_without_end(steps), *change.closing)
         elif isinstance(change, Aside):
@@ -39,6 +44,15 @@ def _grown(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...] | None:
     if told < 2 or wanted < 2:
         return None
     return tuple(_larger(step, change.stitch, wanted - told) for step in steps)
+
+
+def _round_and_round(step: Step) -> bool:
+    """A unit repeated to the end: "(as the 5th,) but work 2 sc in every loop, with 5 ch between" tells another in its place."""
+    return isinstance(step, Repeat) and step.times.kind == "rest"
+
+
+def _slips_to_a_space(step: Step) -> bool:
+    return isinstance(step, Make) and step.stitch == "sl st" and step.at.what.endswith("sp")
 
 
 def _all_over(step: Step) -> bool:

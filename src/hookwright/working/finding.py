@@ -163,7 +163,9 @@ class Finding(FindingGroups):
     def _find_top(self, place: Place) -> Spot | None:
         """The top of a counted turning chain, when that is what the words name; or the n-th chain of the next loop."""
         if place.nth and (place.what == "ch" or is_space(place.what) or self._is_loop(place.what)):
-            return self._find_nth_chain(place, place.nth)
+            found = self._find_nth_chain(place, place.nth)
+            if found is not None or is_space(place.what) or self._start_ahead() is None:
+                return found  # else the loops of so many chains are used up: the chain that begins the row below is meant
         if not place.what.startswith(("ch-", "tch", "turning", "beg")) or is_space(place.what):
             return None
         stitches = self.offer.stitches

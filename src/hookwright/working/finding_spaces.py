@@ -6,7 +6,7 @@ from collections import Counter
 
 from .context import CHAINS_ARE_STITCHES, Spot
 from .custom import NO_YES
-from .fabric import How
+from .fabric import How, Role
 from .gaps import gaps
 from .holding import Holding
 from .needs import chains_of
@@ -70,4 +70,14 @@ class FindingSpaces(Holding):
                 return spot
             first = first or spot
             i = end
-        return first
+        return None if first is not None and length is not None and self._is_edge(first, length) else first
+
+    def _is_edge(self, spot: Spot, length: int) -> bool:
+        """Whether a repeat along a row has met its loops of this length, and the chains beside the one that begins the row below are left:
+        no more of them ("ch 5 (counts as dc and ch 2)")."""
+        offer = self.offer
+        if not self.strict or self.context.in_round or offer.closed or offer.stitches is None or not spot.end < offer.n:
+            return False
+        lengths = Counter(offer.space)
+        met = sum(lengths[space] == length for space in set(offer.space[: self.pos]) if space >= 0)
+        return met > 1 and offer.stitches.role[offer.at[spot.end]] == Role.START_TOP

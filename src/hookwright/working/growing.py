@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Chain, Choice, Make, Repeat, Sized, Step, Times, Together
+from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Sized, Step, Times, Together
 from .needs import GROUP_WORDS, is_space
 
 
@@ -54,6 +54,16 @@ def _more_tiles(steps: Sequence[Step], by: int) -> tuple[Step, ...]:
     return tuple(out)
 
 
+def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...]:
+    """The steps with `number` plain stitches between the shapings of their repeat ("as Rnd 5, with 4 sc between increases")."""
+    bodies = [step.body for step in steps if isinstance(step, Repeat)]
+    told = [step.places for body in bodies for step in body if _plain(step) and isinstance(step, Make)]
+    runs = [places.values[0] or 0 for places in told if isinstance(places, Sized)]
+    if any(_all_over(step) for step in steps):
+        return grown(steps, number)
+    return grown(steps, number - runs[0]) if runs and len(set(runs)) == 1 else steps
+
+
 def _each_answer(step: Step, by: int) -> Step:
     if not isinstance(step, Choice):
         return step
@@ -76,7 +86,7 @@ def _plain(step: Step) -> bool:
 
 
 def _shapes(step: Step) -> bool:
-    return isinstance(step, Make) and (step.closes > 1 or step.each != ONE or step.stitch in ("inc", "dec"))
+    return isinstance(step, Make) and (step.closes > 1 or step.each != ONE or step.stitch in ("inc", "dec") or step.at.where == "same")
 
 
 def _longer(body: Sequence[Step], by: int) -> tuple[Step, ...]:
@@ -123,7 +133,7 @@ def fewer_loops(steps: Sequence[Step], by: int) -> tuple[Step, ...] | None:
         if isinstance(step, Make) and _names_loop(step):
             in_figure = True
         elif isinstance(step, Repeat):
-            if in_figure and step.times.kind in ("n", "more"):
+            if (in_figure or (by < 0 and _along_loops(step))) and step.times.kind in ("n", "more"):
                 less = Sized(tuple(None if n is None else max(0, n + by) for n in step.times.number.values))
                 changed, in_figure = True, False
                 if step.times.kind == "n" and less == Sized((0,)):
@@ -163,3 +173,10 @@ def longer_between(steps: Sequence[Step], by: int) -> tuple[Step, ...]:
 
 def _is_group(step: Step) -> bool:
     return isinstance(step, Together) and len(step.body) > 1
+
+
+def _along_loops(step: Repeat) -> bool:
+    """ "(sc in next ch-3 loop, ch 3) 3 times": a run over a figure's loops, the figure not named."""
+    made = [inner for inner in step.body if not isinstance(inner, (Chain, Aside))]
+    one = made[0] if len(made) == 1 else None
+    return isinstance(one, Make) and one.places == ONE and is_space(one.at.what) and len(step.body) > 1

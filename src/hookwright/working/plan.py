@@ -168,6 +168,8 @@ class Follow:
             kept = kept[1:]
         if refer.part is None and target is self.first_worked:
             kept = lifted(kept)
+        if refer.from_star and any(not isinstance(s, Aside) for s in before):
+            kept = kept[next((at for at, s in enumerate(kept) if isinstance(s, Repeat)), 0) :]
         again = k // max(len(refer.rows) or refer.last, 1) + 1
         before_it = self._as_far_before(row, refer, k) if refer.grow or goes_on(row, refer) or self._in_manner(row, refer) else None
         onward = as_established(before_it, kept, again) if before_it is not None else None

@@ -103,6 +103,8 @@ class Repeating(Closing):
         keep = self.needs.of(tail)
         stop_at = step.times.number.at(self.size) or 0 if step.times.kind == "to_last" else 0
         what = step.times.what
+        if stop_at == 1 and is_space(what) and _passes_by_the_space(tail):
+            stop_at = 0
         stop = Need(0, 0, stop_at) if what in GROUP_WORDS else Need(0, stop_at) if is_space(what) else Need(stop_at, 0)
         keep = stop if stop_at else keep
         last = _last_of_kind(tail) if stop_at else ""
@@ -125,7 +127,7 @@ class Repeating(Closing):
         if not tail or all(not _works(s) for s in tail):
             if not (self.reaching and stop_at):  # what is left before that place is told
                 self._part_of_repeat(step)
-            if self.context.in_round and marks and self._back_to_first(step, marks[0][2]):
+            if self.context.in_round and marks and (self._back_to_first(step, marks[0][2]) or self._to_where_it_slipped(step)):
                 return len(marks) + 1
             if self.context.in_round and self.pos < self.offer.n and not self._comes_round(step):
                 self._wraps(step, len(marks))
@@ -280,6 +282,19 @@ class Repeating(Closing):
             self.pos = self.offer.n
         return met
 
+    def _to_where_it_slipped(self, step: Repeat) -> bool:
+        """ "S.s. to the centre of the first loop, * 5 ch, dc in next loop; repeat from * all round": the last dc goes into the loop that
+        the round was carried to, whose place no stitch has taken, unless the round is joined there."""
+        made = [inner for inner in self.before if not isinstance(inner, (Aside, Colour))]
+        *chains, last = [inner for inner in step.body if not isinstance(inner, Aside)]
+        slips = bool(made) and all(isinstance(one, Make) and one.stitch == "sl st" and is_space(one.at.what) for one in made)
+        nets = bool(chains) and all(isinstance(one, Chain) for one in chains) and isinstance(last, Make) and last.at.where == "next"
+        if not slips or not nets or self.leftover() or not isinstance(last, Make) or not is_space(last.at.what):
+            return False
+        if any(isinstance(one, (Join, Chain)) for one in self.rest_of_row):
+            return False
+        return self._once((*chains, replace(last, at=replace(last.at, where="first"))), self.iteration + 1)
+
     def _comes_round(self, step: Repeat) -> bool:
         """A round often begins in mid-unit: "sc in first loop, * ch 7, sc in next loop; repeat from *" ends with the unit's chain, whose
         stitch is the first one. Taken only where what was worked before the star is just what the last unit then lacks."""
@@ -419,6 +434,18 @@ def _alike(a: Step, b: Step) -> bool:
 
 def _works(step: Step) -> bool:
     return isinstance(step, (Make, Together, Skip, Repeat, Even, Choice)) and not (isinstance(step, Make) and step.at.where == "same")
+
+
+def _passes_by_the_space(tail: Sequence[Step]) -> bool:
+    """ "… rep from * to the last loop, ch 2, dc in last sc": nothing after the repeat goes into that loop, so the repeat goes as far as it
+    and fills it."""
+    made = [step for step in tail if isinstance(step, (Make, Together))]
+    return (
+        bool(made)
+        and made[0].at.where == "last"
+        and not any(_works(s) and s not in made for s in tail)
+        and not any(is_space(step.at.what) or step.at.where in ("next", "same") for step in made)
+    )
 
 
 def _last_of_kind(tail: Sequence[Step]) -> str:

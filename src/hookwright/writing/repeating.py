@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..pattern import Choice, Make, Refer, Repeat, Together
+from ..pattern import Choice, Make, Place, Refer, Repeat, Step, Together
 from .numbers import spans_of, times
 from .places import upto_words
 from .saying import Voice, say_steps, says, until_words
@@ -90,9 +90,18 @@ def _refer(voice: Voice, step: Refer) -> None:
         rows = f"{nouns}{voice.lexicon.space}{spans_of(step.rows)}" if step.rows else ""
     of = f" of {step.part}" if step.part and rows else step.part or ""
     verb = voice.lexicon.word("rep") if step.part is None else "work as"
-    voice.out.say(f"{verb} {rows}{of}")
+    voice.out.say(f"{verb} {rows}{of}" + (" from *" if step.from_star else ""))
     if step.reverse:
         voice.out.say(", reversing shaping")
-    if step.changes:
+    changes = tuple(change for change in step.changes if not _tells_runs(change))
+    for change in step.changes:
+        if isinstance(change, Make) and _tells_runs(change):
+            voice.out.say(f", having {change.places} {voice.lexicon.stitch(change.stitch)} between increases")
+    if changes:
         voice.out.say(", but ")
-        say_steps(voice, step.changes)
+        say_steps(voice, changes)
+
+
+def _tells_runs(change: Step) -> bool:
+    """How long the plain runs of a row named are told to be."""
+    return isinstance(change, Make) and change.at == Place(what="inc", between=True)

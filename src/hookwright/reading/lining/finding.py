@@ -288,19 +288,22 @@ class Finder:
         before = next((one for one in reversed(self.found) if one.numbers), None)
         return before is not None and L.numbers(match["nums"])[:1] == (before.numbers[0][-1] + 1,)
 
+    def _behind_a_stop(self, match: re.Match[str]) -> bool:
+        """ "… in every stitch. 2nd.--1 tc. on": in running text, a sentence ends before it and one begins behind it."""
+        return self._before(match.start()).rstrip()[-1:] in (".", ")", ";") and self._begins_work(match.start(), match.end())
+
     def _ordinal(self, match: re.Match[str]) -> Label | None:
         tail = match["tail"] or ""
         start = match.start()
         noun = match["noun"]
         mark = re.sub(r"[*_=]", "", tail).strip()  # "_2nd._--": the marks of slanted letters are none of the label's own
         if noun is None:
-            if (
-                not self._line_start(start)
-                or not re.match(r"(?:\.\s?-|\.-|-{1,2}|:|\.)", mark)
-                or not self.text[match.end() : match.end() + 2].strip()
-            ):
+            dashed = re.match(r"(?:\.\s?-|\.-|--)", mark)
+            if not (dashed or re.match(r"[-:.]", mark)) or not self.text[match.end() : match.end() + 2].strip():
                 return None
-            if not re.match(r"(?:\.\s?-|\.-|--)", mark) and not self._next_in_order(match):
+            if not self._line_start(start) and not self._behind_a_stop(match):
+                return None
+            if not (dashed and self._line_start(start)) and not self._next_in_order(match):
                 return None
         elif not mark:
             return None

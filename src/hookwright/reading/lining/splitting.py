@@ -12,11 +12,12 @@ _OFTEN = r"(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d
 REPEAT = re.compile(
     r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
-    r"(?:repeat|rep|rpt|reps)\.?\s+(?:the\s+|from\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
+    r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+rows|rows?\b|rounds?\b)"
     r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|work\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"proceed\s+(?:with|as|thus|in)\b|"
+    r"(?:(?:continue|commence|begin|start|proceed|go\s+on)\s+(?:again\s+)?(?:from|at)\s+(?:the\s+)?(?:rows?\s+\d|\d{1,3}(?:st|nd|rd|th|d)\s+row|(?:first|second|third|fourth|fifth|sixth)\s+row))|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
@@ -35,7 +36,7 @@ SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decr
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
 RUN = re.compile(
-    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet|do|add)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|"
+    r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet|do|add)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|to\sand\sfro\b|"
     r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
     rf"(?:a\sfurther\s)?{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?|rds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
     re.IGNORECASE,

@@ -83,7 +83,8 @@ def instead(c: Cursor) -> list[Step] | None:
     end = next((k for k in range(c.i, min(c.i + 10, len(c.t))) if c.t[k].val == "instead"), None)
     if end is None or any(c.t[k].kind in (".", ";", "*", "(", "") for k in range(start, end)):
         return None
-    if not any(c.t[k].kind in ("in", "over") for k in range(start, end)):
+    skipped = c.t[start].kind == "skip" and not any(c.t[k].kind == "n" for k in range(start, end))  # "missing dc instead of ch"
+    if not skipped and not any(c.t[k].kind in ("in", "over") for k in range(start, end)):
         return None
     c.i = end + 1
     if c.take("of"):
@@ -124,3 +125,27 @@ def skips_to(c: Cursor) -> bool:
             return True
     c.i = begin
     return False
+
+
+def taken_up(c: Cursor) -> list[Step] | None:
+    """ "(Sc the whole length,) taking up every dc and every ch": what the run before goes into, one in each."""
+    start = c.i
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(run, Make) or run.places != "rest" or run.at != Place() or c.t[c.i].text.lower() not in ("taking", "catching"):
+        return None
+    c.i += 1
+    c.i += c.kind == "along" or c.t[c.i].text.lower() == "up"
+    kinds: list[str] = []
+    while c.take("each", "all"):
+        c.drop("the")
+        what = noun(c, chains=True)
+        if what is None:
+            break
+        kinds.append(what)
+        c.take("and")
+    if not kinds or c.kind not in (",", ";", ".", "", "(", "idle", ")"):
+        c.i = start
+        return None
+    place = Place(what="any") if len(kinds) > 1 and "ch" in kinds else Place(what=kinds[0])
+    c.out[max(k for k, step in enumerate(c.out) if step is run)] = replace(run, at=place)
+    return [Aside(id=c.id(), span=c.span(start))]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Colour, Make, Place, Repeat, Ring, Sized, Step, Times, Together
+from ...pattern import ONE, Chain, Colour, Make, Place, Repeat, Ring, Sized, Step, Times, Together
 from ..wording.terms import Terms
 from .cursor import Cursor
 from .places import spot
@@ -58,6 +58,7 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
         last = steps[-1]
         if got and c.kind == "between" and isinstance(last, Make):
             c.i += 1
+            _one_and_the_next(c)
             while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "group", "two", "n", "both") and not (
                 c.kind == "n" and c.look().kind in ("st",)
             ):
@@ -68,7 +69,7 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
                 and last.but == Sized((0,))
                 and not last.upto
             ):
-                unit = (replace(last, places=ONE), *got)  # "dc in each dc with ch 3 between"
+                unit = (_listed_with(c, replace(last, places=ONE)), *got)  # "dc in each dc with ch 3 between"
                 return [*steps[:-1], Repeat(id=c.id(), span=c.span(start), body=unit, times=Times(kind="rest"))]
             found = spot(c) if c.kind in ("in", "over") else None
             at = found.at if found else last.at
@@ -86,6 +87,31 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
                 return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
     c.i = begin
     return steps
+
+
+def _one_and_the_next(c: Cursor) -> None:
+    """Past "(with 5 ch between) one loop and the next", "the shells"."""
+    k = c.i + (c.t[c.i].text.lower() == "one")
+    named = c.t[k].kind in ("lp", "sp", "st", "noun", "grp", "group")
+    if named and c.t[k + 1].kind == "and":
+        k += 2 + (c.t[k + 2].kind == "the")
+        k += 1 if c.t[k].kind in ("next", "other") else 0
+        c.i = k if c.t[k].kind in (",", ";", ".", "", ")") else c.i
+    elif c.kind in ("lp", "sp") and c.look().kind in (",", ";", ".", "", ")"):
+        c.i += 1
+
+
+def _listed_with(c: Cursor, last: Make) -> Step:
+    """ "1 sc, 5 ch, 1 sc in every loop, with 5 ch between": all that is listed before the place goes into each; taken out of the steps."""
+    before = c.out[-2:]
+    if len(before) < 2 or not isinstance(before[0], Make) or not isinstance(before[1], Chain) or before[0].at != Place():
+        return last
+    if before[0].stitch != last.stitch or before[0].places == "rest" or len(c.out) > 2 or not last.at.what.endswith("sp"):
+        return last
+    del c.out[-2:]
+    here = Place(where="same")
+    body = (replace(before[0], at=here), before[1], replace(last, at=here))
+    return Together(id=c.id(), span=last.span, body=body, at=last.at)
 
 
 def ring_first(c: Cursor, start: int, steps: list[Step]) -> list[Step]:

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from ...pattern import Aside, Join, Make, Place, Step, Unread
 from .cursor import Cursor, Frame
+from .numbers import number
 from .spots import as_loop
 
 
@@ -79,6 +80,27 @@ def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
         return None
     c.i = end
     return (Aside(id=c.id(), span=c.span(begin), kind="sides"),)
+
+
+def so_many_between(c: Cursor) -> tuple[Step, ...]:
+    """ "(As 5th round,) but having 4 single h.tr. between increases", "with 5 sts between the decs": how long the plain runs are there.
+    Nothing, the cursor unmoved, where they are told otherwise."""
+    at = c.i
+    c.take(",")
+    while c.kind in ("but", "having", "with", "work", "idle"):
+        c.i += 1
+    told = number(c)
+    end = c.i
+    while c.t[end].kind not in _ENDS_CLAUSE:
+        end += 1
+    kinds = [token.kind for token in c.t[c.i : end]]
+    shaped = next((k for k in range(len(kinds)) if kinds[k] in ("inc", "dec")), 0)
+    if told is None or c.i == at or "between" not in kinds[:shaped] or {"more", "ch", "skip", "n"} & set(kinds) or shaped < len(kinds) - 1:
+        c.i = at
+        return ()
+    kind = next((c.us(str(token.val)) for token in c.t[c.i : end] if token.kind == "st"), c.main or "sc")
+    c.i = end
+    return (Make(id=c.id(), span=c.span(at), stitch=kind, places=told, at=Place(what="inc", between=True)),)
 
 
 _ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn"))

@@ -20,70 +20,12 @@ EXAMPLES = (
 )
 
 NAMES = frozenset(
-    [
-        "white",
-        "black",
-        "red",
-        "blue",
-        "green",
-        "yellow",
-        "orange",
-        "purple",
-        "pink",
-        "brown",
-        "grey",
-        "gray",
-        "cream",
-        "ecru",
-        "beige",
-        "navy",
-        "teal",
-        "turquoise",
-        "lavender",
-        "lilac",
-        "violet",
-        "rose",
-        "coral",
-        "peach",
-        "gold",
-        "silver",
-        "ivory",
-        "natural",
-        "aqua",
-        "mint",
-        "sage",
-        "olive",
-        "rust",
-        "mustard",
-        "maroon",
-        "burgundy",
-        "magenta",
-        "tan",
-        "scarlet",
-        "canary",
-        "maize",
-        "buttercup",
-        "cardinal",
-        "plum",
-        "charcoal",
-        "mauve",
-        "jade",
-        "emerald",
-        "lime",
-        "fuchsia",
-        "indigo",
-        "khaki",
-        "lemon",
-        "apricot",
-        "raspberry",
-        "skin",
-        "dark",
-        "light",
-        "pale",
-        "bright",
-        "mc",
-        "cc",
-    ]
+    """
+    white black red blue green yellow orange purple pink brown grey gray cream ecru beige navy teal turquoise lavender lilac
+    violet rose coral peach gold silver ivory natural aqua mint sage olive rust mustard maroon burgundy magenta tan scarlet
+    canary maize buttercup cardinal plum charcoal mauve jade emerald lime fuchsia indigo khaki lemon apricot raspberry skin
+    dark light pale bright mc cc
+    """.split()  # noqa: SIM905
 )
 _PARTS = frozenset(("grp", "side", "corner", "center", "top", "base", "piece", "end", "beg"))
 """What a yarn may be named by ("the border colour", "your petal colour")."""
@@ -306,6 +248,7 @@ def now_with(c: Cursor) -> Colour | None:
     return None
 
 
+_INTO = (" in", " to", " into", " on", " at")
 _STUFFS = frozenset(("cotton", "wool", "yarn", "thread", "silk", "twine", "string"))
 
 
@@ -362,7 +305,7 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if found is None and (new or change) and c.kind == "color":
         found = "same" if new and not c.t[c.i].text.lower().startswith(("col", "shade")) else "new"  # "join yarn": the one there is
         c.i += 1
-    joined_in = str(c.t[start].val).endswith(" in")  # "fasten in centre of 1st shell": the preposition is in the verb
+    joined_in = str(c.t[start].val).endswith(_INTO)  # "fasten in centre of 1st shell": the preposition is in the verb
     if found is None and new and c.t[start].kind == "attach" and (joined_in or c.kind in ("in", "at", "to", "with")):
         found = "same"
     if found is None and change and c.t[c.i - 1].kind == "color":
@@ -390,7 +333,7 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         elif where is None and not change:
             c.drop("in", "to")
             _pass_thing(c)
-    if c.kind == "with" and c.look().kind in ("st", "a"):
+    if c.kind == "with" and (c.look().kind in ("st", "a") or c.look().val == 1):
         _pass_slip(c)
         if at is not None and (first := _with_stitch(c)) is not None:  # "join yarn in any sp with a sc": that sc is made there
             return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True), make(c, start, first, found=Spot(at))]
@@ -453,7 +396,7 @@ def _with_stitch(c: Cursor) -> str | None:
     """The stitch told with the joining, the cursor behind it."""
     begin = c.i
     if c.take("with"):
-        c.drop("a")
+        c.i += c.kind == "a" or c.t[c.i].val == 1
         if c.t[c.i].val == "standing":
             c.i += 1
         stitch = c.take("st")

@@ -129,6 +129,8 @@ def trailing(c: Cursor) -> list[Step] | None:
     end = next((k for k in range(c.i + 1, near) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
     if c.kind == "n" and c.t[start].kind in ("-", "=") and c.look().kind in ("(", "[") and (close := c.close.get(c.i + 1)):
         end = c.i + 1 if prose_inside(c, c.i + 1, close) else end  # "- 24 (that first bit is one sc in each st)"
+    if c.t[start].kind in ("=", "-"):
+        end = next((k for k in range(c.i, end) if c.t[k].kind == ";" and c.t[k + 1].kind in ("ch", "turn", "join", "foff")), end)
     whole, end = end, _before_its_use(c, end)
     strong = c.t[start].kind in ("=", ":")
     if (

@@ -33,19 +33,27 @@ def along_edge(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1
     begin = c.i
-    while (c.kind in _SKIPPED or c.t[c.i].text.lower() in _WHICH) and c.i - begin < 5:
+    while (c.kind in _SKIPPED or c.t[c.i].text.lower() in _WHICH or c.t[c.i].text.lower() in ("one", "either")) and c.i - begin < 5:
         c.i += 1
     if c.kind in _EDGES or (c.i > begin and c.t[c.i - 1].kind in _EDGES):
         c.drop(*_EDGES)
         if c.kind == "of" and c.look().kind in ("the", "piece", "w", "group"):
             while c.kind in ("of", "the", "piece", "group") or (c.kind == "w" and c.t[c.i - 1].kind in ("of", "the")):
                 c.i += 1
+        if c.kind == "for" and (named := _for_what(c)):
+            c.i += named
         if c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch", "-"):
             if not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
                 c.elsewhere = Place(where="row_end", what="row")
             return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+def _for_what(c: Cursor) -> int:
+    """How many tokens "for the scallop", "for an edge" takes up before its colon or comma; 0 where it says something else."""
+    k = 1 + (c.look().kind in ("the", "a"))
+    return k + 1 if c.look(k).kind in ("group", "w", "grp", "side") and c.look(k + 1).kind in (":", ",", "-", ";") else 0
 
 
 _NAMING = ("this", "which", "these")
@@ -71,7 +79,12 @@ def this_does(c: Cursor) -> list[Step] | None:
 
 
 def how_the_thread_goes(c: Cursor) -> None:
-    """Pass over "(3 times over needle)", "(thread over twice)" after a stitch's name."""
+    """Pass over "(3 times over needle)", "(thread over twice)" after a stitch's name, and from where the hook goes in ("from the back")."""
+    if c.kind == "from" and c.look(1 + (c.look().kind == "the")).kind in ("back", "front", "behind"):
+        k = 2 + (c.look().kind == "the")
+        k += 2 + (c.look(k + 1).kind == "the") if c.look(k).kind == "of" else 0
+        if c.look(k).kind in ("around", "in", "over", "under"):
+            c.i += k
     close = c.close.get(c.i) if c.kind == "(" else None
     if close is None or close - c.i > 8:
         return

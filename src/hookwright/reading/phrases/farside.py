@@ -30,6 +30,20 @@ def far_side(c: Cursor, start: int) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def back_along(c: Cursor) -> list[Step] | None:
+    """ "(3 sc in last ch;) work back along the other side", "then back down the opposite side": the far side, from here on."""
+    start = c.i
+    c.i += c.kind == "work"
+    if c.kind != "back" or c.look().kind not in ("along", "in", "over", "across", "around"):
+        c.i = start
+        return None
+    c.i += 1
+    got = far_side(c, start)
+    if got is None:
+        c.i = start
+    return got
+
+
 def rotated(c: Cursor) -> list[Step] | None:
     """ "Rotate to work along the other side …", "rotate the piece 90 degrees": turned in the plane, not over."""
     start = c.i

@@ -81,6 +81,12 @@ def in_manner(c: Cursor) -> list[Step] | None:
     return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
 
 
+def _names_loops(c: Cursor) -> bool:
+    """ "1 ch-3 loop less over each pineapple": the chain tells which loops."""
+    k = 1 + (c.look().kind == "-")
+    return c.kind == "ch" and c.look(k).kind == "n" and c.look(k + 1).kind in ("lp", "sp")
+
+
 def _so_many_each_row(c: Cursor) -> int:
     """ "Continue increasing 10 stitches per round, working one more hdc between increases": passed over up to the comma, for what follows
     tells how; which way it goes, 0 with the cursor unmoved."""
@@ -149,7 +155,7 @@ def clause(c: Cursor) -> int | None:
             groups = groups or c.kind in ("grp", "group")
             more = more or c.kind in ("more", "inc") or c.t[c.i].val in ("gaining", "gains", "adding")
             loops = loops or c.kind in ("lp", "sp", "mesh") or c.t[c.i].val in FIGURES
-            if c.kind in ("ch", "skip", "turn", "*"):
+            if c.kind in ("ch", "skip", "turn", "*") and not _names_loops(c):
                 c.i = start
                 return None
             c.i += 1

@@ -23,7 +23,7 @@ def under_a_chain(c: Cursor, prep: str) -> Spot | None:
     """ "Under the first chain", "under the next": a chain is worked round, though no number is told. None with the cursor unmoved."""
     begin = c.i
     c.drop("the")
-    if (counted := _so_many(c)) is not None:
+    if (counted := _so_many(c) or several_rows(c)) is not None:
         return counted
     if prep != "under":
         c.i = begin
@@ -68,6 +68,31 @@ def _so_many(c: Cursor) -> Spot | None:
     if c.kind == "of" and c.look(1 + (c.look().kind == "the")).kind in ("group", "grp"):
         c.i += 2 + (c.look().kind == "the")  # "under next 1 ch. of scallop"
     return Spot(Place(where=cast(Where, where), what=f"ch-{chains.val} sp"))
+
+
+def several_rows(c: Cursor) -> Spot | None:
+    """ "(Around the) chains of the 1st and 2d rows", "the 3 chains of the last two rows": loops one above another, caught as one; the
+    cursor unmoved where one row alone is named."""
+    begin = c.i
+    c.drop("around", "the")
+    number(c)
+    if not (c.take("ch", "lp", "sp") and c.take("of")):
+        c.i = begin
+        return None
+    first = c.i
+    while c.kind in ("the", "o", "n", "and", ",", "last", "prev", "both", "below", "row", "rnd", "idle", "next") and c.t[c.i].text != ",":
+        c.i += 1
+    told = c.t[first : c.i]
+    several = sum(token.kind in ("o", "n") for token in told) > 1 or any(
+        token.kind == "both" or token.text.lower() in _ROWS for token in told
+    )
+    if not several or not any(token.kind in ("row", "rnd") for token in told) or c.kind not in CLOSE:
+        c.i = begin
+        return None
+    return Spot(Place(what="sp"))
+
+
+_ROWS = frozenset(("rows", "rounds", "rnds"))
 
 
 def each_chain(c: Cursor) -> Spot | None:

@@ -39,14 +39,16 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.i += 1
     several = c.kind == "n" and c.t[c.i].val == 2 and isinstance(run, Repeat) and len(run.body) > 1
     c.i += several  # "working last 2 dc into 4 ch": into the chain's space, and into its top
-    if c.kind not in ("st", "noun", "grp", "inc"):
+    if c.kind not in ("st", "noun", "grp", "inc") and c.t[c.i].text.lower() != "one":
         c.i = start
         return None
     named = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
     c.i += 1
     c.drop("idle")
-    c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "falls", "will")
-    c.take("work")
+    c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "going", "falls", "falling", "coming", "comes", "will", "to")
+    c.i += c.t[c.i].text.lower() in ("be", "go", "come", "fall")
+    c.take("work", "place")
+    c.i += c.t[c.i].text.lower() in ("made", "placed")
     c.drop("idle")
     own = bool(_last_stitch(run)) and named in ("", _last_stitch(run))
     found = (_gap_at_the_end(c) or spot(c)) if c.kind in ("in", "over", "around", "at") and own else None
@@ -56,6 +58,7 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     if several and not (found.at.what.startswith("ch") or found.at.what == "tch"):
         c.i = start
         return None
+    _where_begun(c)
     if not several and isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
         c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
@@ -116,6 +119,22 @@ def last_is(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [make(c, start, c.us(str(stitch.val)), found=found)]
+
+
+_BEGUN = frozenset("you the work round row was is it had have has from which began begun begin started start starting commenced".split())  # noqa: SIM905
+
+
+def _where_begun(c: Cursor) -> None:
+    """Pass over "(the last dc into the loop) where you started", "from which the round began"."""
+    begin = c.i
+    c.i += c.kind == "from"
+    if c.t[c.i].text.lower() in ("where", "which", "that"):
+        c.i += 1
+        while c.t[c.i].text.lower() in _BEGUN or c.kind in ("beg", "rnd", "row", "the"):
+            c.i += 1
+        if c.kind in (",", ".", ";", "") and c.t[c.i - 1].text.lower() in _BEGUN | {"beginning", "from", "in"}:
+            return
+    c.i = begin
 
 
 def _ended_there(c: Cursor, run: Repeat, at: Place) -> Repeat | None:

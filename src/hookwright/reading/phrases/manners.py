@@ -178,7 +178,7 @@ def _makes(c: Cursor, start: int, end: int) -> bool:
         t, after, before = c.t[k], c.t[k + 1], c.t[k - 1] if k else None
         if t.text.lower() == "joining" and k == start and c.t[k + 1].kind == "each":
             return False  # "joining each rnd"
-        if t.kind == "tog" and c.t[start].text.lower() in ("hold", "holding", "with", "placing"):
+        if t.kind == "tog" and c.t[start].text.lower() in ("hold", "holding", "with", "placing", "catching", "catch"):
             continue  # "holding wrong sides together"
         if t.kind in ("skip", "turn", "foff", "join", "rep", "mring", "inc", "dec", "tog"):
             return True

@@ -89,6 +89,15 @@ def _as_space(found: Spot, prep: str) -> Place:
     return at
 
 
+def _first_stands(c: Cursor) -> int:
+    """Where "(the end) where the first sc was worked", "where you began" is over; 0 where it says something else."""
+    end = c.i + 2
+    while c.t[end].kind not in (",", ";", ".", "", "(", ")", "and"):
+        end += 1
+    begun = any(token.kind in ("beg", "o") or token.text.lower() in ("began", "started") for token in c.t[c.i + 2 : end])
+    return end if begun else 0
+
+
 def _this_and_next(c: Cursor) -> Spot | None:
     """ "(between) this and next petal", "last dc worked and next dc", "the dc just made and the next": one place, before the next."""
     start = c.i
@@ -101,7 +110,9 @@ def _this_and_next(c: Cursor) -> Spot | None:
     if c.take("and"):
         c.drop("the")
         if c.take("next"):
-            return Spot(Place(what=noun(c) or this or "st", between=True))
+            found = Spot(Place(what=noun(c) or this or "st", between=True))
+            c.i += c.t[c.i].text.lower() == "one"
+            return found
     c.i = start
     return None
 
@@ -236,6 +247,12 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
                 noun(c, chains=True)
             of_what(c, {})
         found = Spot(FAR, told or "rest", told=told is not None)
+    elif kind == "end" and c.look().text.lower() == "one" and c.look(2).kind in CLOSE:
+        c.i += 2
+        found = Spot(Place(where="last"))  # "3 sc in the end one"
+    elif kind == "end" and c.look().text.lower() == "where" and (begun := _first_stands(c)):
+        c.i = begun
+        found = Spot(Place(where="same", what="ch"))  # "2 sc in the end where the first sc was worked"
     elif kind == "end" and c.look().kind in ("noun", "st", "ch") and not (c.look().kind == "noun" and c.look(2).kind == "of"):
         c.i += 1
         what = noun(c) or "st"

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Colour, Make, Refer, Sized, Step, Together
-from .changed_rows import changes_told, growth_told
+from ...pattern import Aside, Colour, Make, Refer, Repeat, Sized, Step, Together
+from .changed_rows import changes_told, growth_told, so_many_between
 from .cursor import Cursor
 from .growing import chains_between, clause
 from .numbers import number, times_word
+from .references_opened import GIVEN, opens
 from .row_ends import ending_row
 from .row_lists import ROW, row_numbers, row_ordinals
 from .shapes import so_many_more
@@ -29,7 +30,7 @@ def refer(c: Cursor) -> list[Step] | None:
     start = c.i
     if (alone := _same_alone(c)) is not None:
         return alone
-    sure = _opens(c)
+    sure = opens(c)
     if sure is None:
         c.i = start
         return None
@@ -44,18 +45,23 @@ def refer(c: Cursor) -> list[Step] | None:
     rows, last = got
     if rows and c.t[start].kind == "as" and c.t[start + 1].kind == "in" and c.out and isinstance(c.out[-1], (Make, Together)):
         return [Aside(id=c.id(), span=c.span(start))]  # "1 double between the leaves, as in the 4th round": how it is done
+    if len(rows) == 1 and any(token.kind == "from" for token in c.t[start:begin]):
+        c.told["from_on"] = True  # "Repeat from 2d row": that row and those after it
     part = _as_part(c)
     upto = ""
     if part is not None and not rows:
         rows, upto = how_far(c)
-    star = (c.kind == "from" and c.look().kind in ("*", "o", "beg")) or (c.kind == "from" and c.look(2).kind == "*")
-    if star:
+    star = c.told.pop("star", None) is not None
+    starred = (c.kind == "from" and c.look().kind in ("*", "o", "beg")) or (c.kind == "from" and c.look(2).kind == "*")
+    if starred:
+        star = star or any(token.kind == "*" for token in c.t[c.i : c.i + 3])
         while c.kind in ("from", "the", "*", "o", "beg"):
             c.i += 1
     in_colours(c)
     how_long(c, max(1, len(rows) or last))
     _on_every(c)
-    grow = clause(c)
+    exact = so_many_between(c)
+    grow = None if exact else clause(c)
     longer = chains_between(c)
     if grow is not None or longer:
         how_long(c, max(1, len(rows) or last))
@@ -63,12 +69,12 @@ def refer(c: Cursor) -> list[Step] | None:
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
         c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
-    changes = () if _row_end(c) else changes_told(c) or growth_told(c)
+    changes = exact or (() if _row_end(c) else changes_told(c) or growth_told(c))
     reverse = reversing(c)
     return [
         Refer(
             id=c.id(), span=c.span(start), rows=rows, last=last, part=part, changes=changes, reverse=reverse, grow=grow or 0,
-            longer=longer, upto=upto,
+            longer=longer, from_star=star, upto=upto,
         )
     ]  # fmt: skip
 
@@ -199,7 +205,7 @@ def _as_part(c: Cursor) -> str | None:
     if told is not None:
         return str(told)
     begin = c.i
-    while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on") or (c.t[c.i - 1].kind == "as" and c.t[c.i].val in _GIVEN):
+    while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on") or (c.t[c.i - 1].kind == "as" and c.t[c.i].val in GIVEN):
         c.i += 1
     found = named_part(c) or _the_first(c, begin)
     if found is None:
@@ -218,161 +224,15 @@ def _the_first(c: Cursor, begin: int) -> str | None:
     return found
 
 
-def _opens(c: Cursor) -> bool | None:
-    """Pass over "repeat", "same as", "work as for", "as", "like": True when rows may stand without the word row."""
-    word = c.t[c.i]
-    if c.kind == "rep":
-        c.i += 1
-        c.drop("of", "the", "from", "idle") if c.kind != "from" else None
-        if c.kind == "from":
-            if c.look().kind == "*" and c.look(2).kind in ("of", "in") and c.look(3).kind in ("row", "rnd", "o"):
-                c.i += 3  # "repeat from ** of Row 5"
-                return True
-            if c.look().kind in ("o", "row", "rnd", "the", "last", "beg"):
-                c.i += 1
-                c.drop("the")
-            else:
-                return None
-        return True
-    if c.kind == "alt" and c.look().kind in ROW and c.look(2).kind == "n":
-        c.i += 1  # "Alternate Rows 2 and 3"
-        return True
-    if c.kind in ("row", "rnd") and c.look().kind == "n":
-        return _plain_names(c)
-    if word.kind == "the" and c.look().kind == "same":
-        c.i += 1  # "The same as 2nd."
-    elif word.kind == "the":
-        return _these(c)
-    if word.kind == "o" and _rows_told_often(c):
-        return True
-    if word.kind == "o":
-        return (
-            True
-            if c.look().kind in ROW and (c.look(2).kind in ("once", "more") or (c.look(2).kind == "n" and c.look(3).kind == "times"))
-            else None
-        )
-    if c.kind in ("work", "cont", "complete") or (c.kind == "w" and word.val in ("exactly", "complete", "rows")):
-        c.i += 1
-        c.drop("idle", "the")
-        c.i += c.t[c.i].text.lower() in ("exactly", "just", "precisely") and c.look().kind in ("as", "same", "like")
-        if (c.kind in ROW and c.look().kind == "n") or (c.kind == "o" and c.look().kind == "n" and c.look(2).kind in ROW):
-            return True
-        if c.kind == "o" and _rows_of_another(c):
-            return True
-    if c.kind == "same":
-        c.i += 1
-        c.take("again")
-        if c.kind == "more":
-            c.i += 1
-            c.told["last"] = 1
-            return True
-    if c.kind == "in":
-        _in_the_same_way(c)
-    if (c.kind == "=" and c.look().kind in ROW) or c.t[c.i].val == "follow":
-        c.i += 1
-        c.drop("the", "idle")
-        return False
-    if c.kind in ("as", "like"):
-        c.i += 1
-        if c.t[c.i].val in _GIVEN:
-            c.i += 1
-        _to_name(c) if c.kind != "w" or c.t[c.i].val in ("per", "done", "did") else None
-        return False
-    if c.kind == "w" and c.t[c.i].val in ("per",):
-        c.i += 1
-        return False
-    if c.told.get("last"):
-        return True
-    return None
-
-
-_GIVEN = frozenset(("given", "described", "set", "instructed", "directed", "told"))
-
-
-def _rows_told_often(c: Cursor) -> bool:
-    """ "3rd and 4th rows once": rows named, with how often, and no verb."""
-    k = c.i
-    while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
-        k += 1
-    return k > c.i + 1 and c.t[k].kind in ROW and (c.t[k + 1].kind in ("once", "more") or c.t[k + 2].kind == "times")
-
-
-def _rows_of_another(c: Cursor) -> bool:
-    """ "(Work) 1st to 6th rnds as given for Head", "2nd and 3rd rows of Back": rows by their ordinals, and whose."""
-    k = c.i
-    while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
-        k += 1
-    return c.t[k].kind in ROW and c.t[k + 1].kind in ("as", "of", "for", "same", "like")
-
-
-def _in_the_same_way(c: Cursor) -> None:
-    """ "(Work) in the same way as Row 2"."""
-    k = c.i + 1 + (c.look().kind == "the")
-    if c.t[k].kind == "same" and c.t[k + 1].val in ("way", "manner", "fashion"):
-        k += 1
-    elif c.t[k].val != "same-way":
-        return
-    if c.t[k + 1].kind in ("as", "like"):
-        c.i = k + 1
-
-
-def _these(c: Cursor) -> bool | None:
-    """ "These 2 rows by turns until …", "these 2 rows 5 times": a repeat without its verb."""
-    if c.t[c.i].val not in ("these", "this") or c.look().kind != "n" or c.look(2).kind not in ROW:
-        return None
-    after = c.look(3)
-    if after.kind not in ("by", "alt", "until", "n", "more", "again", "for", "once") and after.val not in ("again",):
-        return None
-    c.i += 1
-    return True
-
-
-_BEFORE_NAMES = frozenset(("for", "in", "the", "idle", "as", "same", "with", "w"))
-
-
-def _to_name(c: Cursor) -> None:
-    """Pass over small words up to what is named; a piece's name may itself begin with one ("right front")."""
-    while c.kind in _BEFORE_NAMES:
-        begin = c.i
-        found = named_part(c)
-        c.i = begin
-        if found is not None:
-            return
-        c.i += 1
-
-
-def _plain_names(c: Cursor) -> bool | None:
-    """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often."""
-    k = c.i + 2
-    while (
-        c.t[k].kind in ("-", "and", "&", "to", ",")
-        and c.t[k + 1].kind == "n"
-        and c.t[k + 2].kind != "times"
-        and not (c.t[k + 2].kind == "more" and c.t[k + 2].val != "again")
-    ):
-        k += 2
-    after = c.t[k]
-    if c.i == 0 and after.kind in (".", "", "(", "[") and (not c.t[k + 1].kind or "n" in (c.t[k + 1].kind, c.t[k].kind, c.t[k + 2].kind)):
-        return True  # "Rows 3-6: = Row 2."
-    if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
-        return True
-    if (
-        after.kind in ("more", "until", "times", "once", "again", "by")
-        or (after.kind == "w" and after.val in ("again",))
-        or (after.kind == "to" and c.t[k + 1].kind == "the")
-    ):
-        return True
-    if c.t[k - 1].kind == "n" and after.kind in ("more", "times", "until"):
-        return True
-    return None
-
-
 def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if c.told.pop("last", None):
         return (), 1
     kind = c.kind
     if kind in ("last", "prev") and c.t[c.i - 1].kind == "as" and c.look().kind in (",", ".", ";", "", ")"):
         c.i += 1  # "3rd round: same as last."
+        return (), 1
+    before = kind == "before" and c.t[c.i - 1].kind == "as" and not any(isinstance(step, (Make, Together, Repeat)) for step in c.out)
+    if before and _as_before(c):
         return (), 1
     if kind in ("last", "prev", "these") or (
         c.t[c.i - 1].val in ("these", "this", "last") and (kind in ROW or (kind == "n" and c.look().kind in ROW) or kind == "around")
@@ -403,6 +263,18 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
         return row_numbers(c), 0
     return None
+
+
+def _as_before(c: Cursor) -> bool:
+    """Past "(as) before" where that is all that is told of the row, or all but how long its plain runs are; False, unmoved, elsewhere."""
+    begin = c.i
+    c.i += 1
+    after = c.i
+    if c.kind in (".", "") or so_many_between(c):
+        c.i = after
+        return True
+    c.i = begin
+    return False
 
 
 def how_long(c: Cursor, rows: int) -> None:

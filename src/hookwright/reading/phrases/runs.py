@@ -69,6 +69,8 @@ def run(c: Cursor) -> list[Step] | None:
         return [Refer(id=c.id(), span=c.span(start), last=1)]
     main = found.stitch or c.ctx.main or "sc"
     if found.places is not None:
+        if any(token.text.lower() in ("these", "those") for token in c.t[start : c.i]):
+            c.told["on_these"] = found.places
         return [Make(id=c.id(), span=c.span(start), stitch=main, places=found.places)]
     loop = found.loop or c.loop
     if loop and loop != "both":
@@ -92,7 +94,7 @@ def _for_what(c: Cursor) -> None:
 
 def _word(c: Cursor, found: _Run) -> bool:
     """One more of the things a run may tell; False with the cursor unmoved when what stands here is none of them."""
-    return any(one(c, found) for one in (_how, _so_many, _in_what, _on_what, _how_long, _without))
+    return any(one(c, found) for one in (_how, _so_many, _in_what, _on_what, _how_long, _without, _turned))
 
 
 def _how(c: Cursor, found: _Run) -> bool:
@@ -107,6 +109,10 @@ def _how(c: Cursor, found: _Run) -> bool:
         if c.t[c.i - 1].val in _FORTH:
             found.all_over = True
             return True
+    elif c.kind == "to" and c.look().kind == "and" and c.look(2).text.lower() == "fro":
+        c.i += 3
+        found.all_over = True
+        return True
     elif c.kind in ("around", "across"):
         if c.look().kind in ("in", ",", ".", ";", "", "for", "until", "even"):
             c.i += 1
@@ -119,6 +125,25 @@ def _how(c: Cursor, found: _Run) -> bool:
         return True
     c.i = start
     return False
+
+
+def _turned(c: Cursor, found: _Run) -> bool:
+    """ ", always turning with 1 ch,", ", making 1 ch to turn each time,": how every one of the rows turns."""
+    start = c.i
+    if not c.take(","):
+        return False
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", "(", ")"):
+        end += 1
+    kinds = [token.kind for token in c.t[c.i : end]]
+    if "turn" in kinds and set(kinds) <= _TURNED and (c.t[end].kind != "," or c.t[end + 1].kind in ("for", "until")):
+        c.i = end + (c.t[end].kind == ",")
+        return True
+    c.i = start
+    return False
+
+
+_TURNED = frozenset("turn with n ch idle having each times work to a at end row rnd the of and always w".split())  # noqa: SIM905
 
 
 def _so_many(c: Cursor, found: _Run) -> bool:

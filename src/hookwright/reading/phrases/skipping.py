@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ...pattern import Aside, Chain, Choice, Colour, Leave, Make, Shape, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Colour, FastenOff, Join, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
 from .nouns import noun
@@ -219,6 +219,8 @@ def leave(c: Cursor) -> list[Step] | None:
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if (kept := _kept_for_later(c, start)) is not None:
+        return kept
     if c.t[c.i].text.lower() in ("it", "this", "that") and c.look().kind in (",", ";", ".", "", ")", "]", "turn", "and"):
         c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=Sized((1,)))]  # "sc to the last st, leave it"
@@ -292,6 +294,29 @@ def rest_unworked(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [Leave(id=c.id(), span=c.span(start))]
+
+
+def _kept_for_later(c: Cursor, start: int) -> list[Step] | None:
+    """ "… join. The front is worked to and fro, leaving 12 stitches of the crown free for the neck": said of the rows to come, once the
+    row at hand is closed or turned. None with the cursor unmoved."""
+    begin = c.i
+    told = [step for step in c.out if not isinstance(step, Aside)]
+    if not told or not isinstance(told[-1], (Join, FastenOff)):
+        return None
+    c.drop("the", "idle")
+    left = number(c)
+    if left is None or noun(c) is None:
+        c.i = begin
+        return None
+    end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", "(", ")", "st", "ch", "turn", "join", "n"):
+        end += 1
+    if c.t[end].kind not in (",", ";", ".", "") or not any(token.kind in ("free", "unworked") for token in c.t[begin:end]):
+        c.i = begin
+        return None
+    c.i = end
+    c.told["left_free"] = left
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def only_these(c: Cursor, got: list[Step]) -> list[Step]:

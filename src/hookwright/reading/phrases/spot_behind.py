@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import ONE, Place, Sized
 from .cursor import Cursor
+from .hung import several_rows
 from .limits import limit
 from .nouns import noun
 from .passes import loops_so_far
@@ -48,6 +49,8 @@ def spot_after(c: Cursor) -> Spot | None:
             upright = spot(c)
             if upright is not None:
                 return upright  # "s c around bar of next d c"
+        if c.kind == "around" and c.look(1 + (c.look().kind == "the")).kind in ("ch", "n") and (caught := several_rows(c)) is not None:
+            return caught  # "s c around the chains of the last two rows"
         if c.kind in ("around", "across", "along") or (c.kind == "until"):
             but = limit(c)
             if (

@@ -105,8 +105,11 @@ def _second_foot(c: Cursor) -> None:
 
 
 def _as_told(c: Cursor) -> None:
+    """Past "(work 2 dc together) as before", "(sc2tog) sts"."""
     if c.kind == "noun":
         c.i += 1
+    if c.kind == "as" and c.look().kind in ("before", "prev"):
+        c.i += 2
 
 
 def _groups(places: Sized[int], closes: int, told: Sized[int] | None) -> Sized[int]:

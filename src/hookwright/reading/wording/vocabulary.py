@@ -15,13 +15,13 @@ from typing import Any, TypeAlias
 _STITCHES = """
 sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
     slip, s s, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
-sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
+sc : sc, s c, s e, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
     standing single
-hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
+hdc : hdc, h d c, h d e, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
     short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc, hhdc,
     long hdc, elongated hdc,
     herringbone hdc, herringbone half double crochet, herringbone half double, standing hdc, standing half double crochet
-dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
+dc : dc, d c, d e, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
     ldc, linked dc, linked double crochet, standing dc, standing double crochet, long dc, long double crochet, elongated dc, dropped dc,
     drop dc
 htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
@@ -116,7 +116,8 @@ over : over, through, thru, thro
 over off : work off, works off, working off, worked off
 around : around, round, all around, all the way around, all the way, all the way round, the whole way round, right around,
     rounds about, all round, arnd, ard, about
-across : across, accross, acros, along row, across row, all the way across, the whole way across, all the way along
+across : across, accross, acros, along row, across row, all the way across, the whole way across, all the way along,
+    whole length, entire length, the whole length, the entire length, the whole row, the entire row, the whole of the row
 along : along, up, down
 along : up along, down along, over ends of, along ends of
 from : from, frm, off
@@ -207,10 +208,12 @@ end : end, ends, ended, finish, finishes
 having : having, always, keeping
 sides : right side, rs, wrong side, ws, right sides, wrong sides
 loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps,
-    back half, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
+    back half, back thread, back threads, back threads only,
+    back thread only, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
     back of loop, tbl, bls only, back ridge, blp, back lo
 loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp,
-    front lps, front half, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
+    front lps, front half, front thread, front threads, front threads only,
+    front thread only, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
 loop both : both loops, both lps, both lps only, both loops only, both threads
 loop third : third loop, third loop only, 3rd loop, 3rd lp, third lp, back bump, back bumps, bumps, bottom loop,
     3rd loop only, back bar, third loops, horizontal bar, horizontal bar below the loops, horizontal bar below the top loops,
@@ -227,7 +230,14 @@ front : front
 back : back
 opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides,
     bottom of
-attach : attach, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached
+attach : attach, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached,
+    fasten the thread to, fasten the thread in, fasten the thread into, fasten the thread on, fasten the thread at,
+    fasten the cotton to, fasten the cotton in, fasten the cotton into, fasten the cotton on, fasten the cotton at,
+    fasten the wool to, fasten the wool in, fasten the wool into, fasten the wool on, fasten the wool at, fasten thread to,
+    fasten thread in, fasten thread into, fasten thread on, fasten thread at, fasten cotton to, fasten cotton in,
+    fasten cotton into, fasten cotton on, fasten cotton at, fasten wool to, fasten wool in, fasten wool into, fasten wool on,
+    fasten wool at, fasten the yarn to, fasten the yarn in, fasten the yarn into, fasten the yarn on, fasten the yarn at,
+    fasten yarn to, fasten yarn in, fasten yarn into, fasten yarn on, fasten yarn at
 change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change,
     colour change, swap, swapping, swap color, swap colour, swap colors, swap colours, switch color, switch colour, switch colors,
     switch colours, changed
@@ -262,6 +272,7 @@ _ORDINALS = {
 
 # Words that change nothing that is counted: how to work, not what. Skipped inside an instruction.
 _IDLE = """
+in-succession
 loosely tightly carefully neatly firmly slightly gently very just only again simply still please note quickly snugly somewhat well
 first-time too more-or-less directly right left hand there here you should will can may be now have has been which where when
 actually basically usually normally approximately also yet their them they one's if need needed necessary desired

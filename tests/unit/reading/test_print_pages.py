@@ -1,0 +1,116 @@
+"""Whole pieces as they stand in print and in scans of it, worked to the stitch. Every piece is invented."""
+
+from __future__ import annotations
+
+import pytest
+
+from .told import worked_rows
+
+PIECES: dict[str, tuple[str, str]] = {
+    "words broken at the line's end, and a page's number between": (
+        "EGG COSY.\n\nMake 4 ch, join in a ring. lst round: 8 d c in ring, join to the first d c, having wor-\nked over the "
+        "end. 2d rovv: "
+        "Ch 3, "
+        "1 d c in same place, * 2 d c in next d\nc; re-\n\n          23\n\npeat from * around, join with sl\nst to top of ch 3. "
+        "3d rnd: Ch 3, skip first d c, * d c in next d c; Rep eat\nfrom * around; join. "
+        "4th rnd: Ch l, l s c in each d c around, leav-\ning none; join.\n",
+        "8 16 16 16",
+    ),
+    "labels without a noun in a run-on paragraph, a run that takes up chains too": (
+        "COLLAR EDGING.\n\nMake a chain of 25 stitches. 1st row.\u20141 d c in every stitch. 2nd.\u20141 t c on the first, * 1 "
+        "ch, miss 1, 1 t c; "
+        "repeat to the end. 3rd.\u2014D c the whole length, taking up every t c and every ch. 4th.\u20141 d c on the first, * "
+        "miss 2, 5 t c in "
+        "the next, miss 2, 1 d c; repeat.\n",
+        "25 13 25 25",
+    ),
+    "the yarn fastened to a place with a stitch; stitches left free for later": (
+        "Make 4 ch, and join. 1st round: 16 d c in ring, join to top. 2d round: Fasten the thread to any d c with 1 s c, * ch "
+        "3, miss 1, 1 s c in "
+        "next; repeat from * all round, ending with 3 ch and a slip stitch in first s c. 3d round: 2 s c in every loop; join. "
+        "The flap is worked "
+        "back and forth, leaving 4 stitches of the round free for the opening.\n\n4th row: Ch 1, s c in each of next 12 s c; "
+        "turn. 5th row: "
+        "Ch 1, s c in the back threads of each s c; turn.\n",
+        "16 8 16 12 12",
+    ),
+    "the last of a run told after it, loops to the last loop": (
+        "33 ch. 1st row: 1 tr. into the 4th ch. from hook, 1 tr. into each ch. (31 tr.) 2nd row: 5 ch., miss the first 3 tr., "
+        "1 tr. into the next, "
+        "* 2 ch., miss 2, 1 tr. into the next; repeat from * to end. 3rd row: 3 ch., * 2 tr. into the space, 1 tr. on the tr.; "
+        "repeat from * to "
+        "end, the last tr. going into the third of the 5 ch. 4th row: 1 d.c. into the first tr., * 5 ch., miss 4 tr., 1 d.c. "
+        "into the next; repeat "
+        "from * to end. 5th row: 5 ch. (for 1 tr. and 2 ch.), 1 d.c. into the first loop, * 5 ch., 1 d.c. into the next loop; "
+        "repeat from * to "
+        "the last loop, then 2 ch., 1 tr. on the last d.c. 6th row: 1 d.c. on the tr., * 5 ch., 1 d.c. into the next loop of 5 "
+        "ch.; repeat from * "
+        "until all these loops are filled, 5 ch., 1 d.c. into the third of the 5 ch. (6 loops.)\n",
+        "31 11 31 7 8 7",
+    ),
+    "rows repeated from one of them on, loops of two rows caught as one": (
+        "Ch 14. 1st row: 1 d c in 4th ch, 1 d c in each of next 2, ch 3, miss 4, 1 d c in each of next 4; turn. 2d row: Ch 3, "
+        "1 d c in each of "
+        "next 3, ch 3, 1 d c in each of 4 d c; turn. 3d row: Ch 3, 1 d c in each of next 3, ch 2, 1 s c around the chains of "
+        "the 1st and 2d rows, "
+        "catching them together, ch 2, 1 d c in each of 4 d c; turn. 4th row: Ch 3, 1 d c in each of next 3, ch 3, 1 d c in "
+        "each of 4 d c; turn. "
+        "5th row: Same as the 4th. Repeat from the 3d row until you have 9 rows.\n",
+        "8 8 9 8 8 9 8 8 9",
+    ),
+    "a net bag: rounds carried to a loop and ended in it, another told as the one before": (
+        "NET BAG.\n\nMake 6 ch., and join. 1st round.\u201412 d.c. in the ring. 2nd round.\u2014* 4 ch., 1 d.c. into the next; "
+        "repeat from * all round. "
+        "3rd round.\u2014S.s. to the centre of the first loop, * 5 ch., 1 d.c. into the next loop; repeat from * all round, "
+        "placing the last d.c. "
+        "into the loop where you started. 4th round.\u2014As the 3rd, but work 1 d.c., 5 ch., 1 d.c. into every loop, with 5 "
+        "ch. between one loop "
+        "and the next. 5th and 6th rounds.\u2014* 6 ch., 1 d.c. into the next loop; repeat from * all round. 7th round.\u20143 "
+        "d.c. into each "
+        "loop.\n\nHANDLE.\u20141 ch., turn, 1 d.c. on each of the next 6 d.c. Work backwards and forwards on these 6 stitches, "
+        "always turning "
+        "with 1 ch., for 12 inches.\n",
+        "12 12 12 24 24 24 72 6 6",
+    ),
+    "the other side of the chain gone back along; threads; the runs between increases told anew": (
+        "Begin with 9 ch. 1st round: 1 d.c. in 2nd ch. from hook, 1 d.c. in each of next 6 ch., 3 d.c. in the end one; work "
+        "back along the other "
+        "side of the ch., 1 d.c. in each of next 6 ch., 2 d.c. in the end where the 1st d.c. was worked. Do not join. 2nd "
+        "round: 1 d.c. in the "
+        "back thread of each d.c. 3rd round: 1 d.c. in each of next 5, (work 2 d.c. together as before) 4 times, 1 d.c. in "
+        "each of last 5.\n",
+        "18 18 14",
+    ),
+    "a round as another with longer runs, and as before": (
+        "Make 4 ch., join. 1st round: 8 d.c. in ring. 2nd round: 2 d.c. in each d.c. 3rd round: * 1 d.c. in next d.c., 2 d.c. "
+        "in next; rep. from *. "
+        "4th round: Work as 3rd round, but having 2 single d.c. between increases (32 d.c.). 5th round: As before, but with 3 "
+        "single d.c. between "
+        "increases. 6th round: 1 d.c. in each d.c.\n",
+        "8 16 24 32 40 40",
+    ),
+    "from the star of an earlier row on, other places passed over": (
+        "Make 26 ch. 1st row: 1 s.c. in 2nd ch. from hook, * skip 2 ch., 5 d.c. in next ch., skip 2 ch., 1 s.c. in next ch.; "
+        "rep. from * to end. "
+        "2nd row: 1 ch., 1 s.c. in each st. to end. 3rd row: 1 ch., 1 s.c. in first s.c., then as 1st row from *, missing s.c. "
+        "instead of ch.\n",
+        "25 25 25",
+    ),
+    "one loop less over each figure": (
+        "Ch 8, join with sl st to form ring. =1st rnd:= 30 sc in ring, join. =2nd rnd:= Ch 3, dc in next 2 sc, * ch 2, (sc in "
+        "next sc, ch 3) 3 times; "
+        "sc in next sc, ch 2, skip 3 sc, dc in next 3 sc; rep from * around, ending last repeat with ch 2, join. =3rd rnd:= Ch "
+        "3, dc in next 2 dc, "
+        "* ch 4, (sc in next ch-3 loop, ch 3) twice; sc in next ch-3 loop, ch 4, dc in next 3 dc; rep from * around, ending "
+        "last repeat with ch 4, "
+        "join. =4th rnd:= Work as for last rnd, having 1 ch-3 loop less over each pineapple.\n",
+        "30 21 18 15",
+    ),
+}
+"""The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
+
+
+@pytest.mark.parametrize("cause", PIECES)
+def test_piece_is_read_whole_and_worked(cause: str) -> None:
+    text, told = PIECES[cause]
+    assert [row.counted.total for row in worked_rows(text)] == [int(number) for number in told.split() if number]

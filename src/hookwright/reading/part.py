@@ -313,10 +313,14 @@ class PartReader:
         numbers = self._in_both(_through(numbers, reading.told.get("until_rows")), note)
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
-            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
+            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note) or self._one_side(draft), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
             only=(only_of(note, self.all.told.facts.size_names) if note else None) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
+
+    def _one_side(self, draft: RowDraft) -> Literal["RS", "WS"] | None:
+        """The right side faces in every row of a piece whose rows all begin at the same end."""
+        return "RS" if self.all.one_end and draft.label is not None and draft.label.noun == "row" else None
 
     def _in_both(self, numbers: tuple[tuple[int, ...], ...], note: str) -> tuple[tuple[int, ...], ...]:
         """ "Rnd 22 (35)" in two sizes: (35) is the second size's number where that size's rows have come as far as 34."""

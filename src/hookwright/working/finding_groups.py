@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import replace
 
 from ..pattern import Place
 from .context import Spot
@@ -128,12 +129,18 @@ class FindingGroups(FindingSpaces):
             if end <= max(self.pos, here) or (place.where == "next" and start <= here < end):
                 continue
             found = [i for i in range(start, end) if self.offer.matches(i, place.what)]
-            if nth <= len(found) and found[nth - 1] >= self.pos:
+            at = found[nth - 1 if nth > 0 else nth] if abs(nth) <= len(found) else -1
+            if at >= max(self.pos, 0):
                 self.loose = self.spaced = True
-                return Spot(found[nth - 1], found[nth - 1] + 1, How.TOP)
+                return Spot(at, at + 1, How.TOP)
             if place.where != "named" or not start <= here < end:
                 break
         return None if runs else self._find_group(place.of)
+
+    def _last_of_next_group(self, place: Place) -> list[int]:
+        """ "* ch 7, sc upon the last sc of the scallop; repeat": told in a repeat, the last of one group after another."""
+        spot = self._nth_of_group(replace(place, where="next", nth=-1))
+        return [spot.start] if spot is not None and spot.how == How.TOP else []
 
     def _leads_to(self, space: Spot, run: tuple[int, int]) -> bool:
         """Whether a space lies in the group, or is of another length than its chains and so only leads up to it."""

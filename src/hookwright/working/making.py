@@ -130,6 +130,8 @@ class Making(InTurn):
         if is_space(step.at.what) or not self._is_group(step.at.of):
             return False
         found = self._stitches_of_group(step.at)
+        if self.strict and places == 1 and step.at.where == "last" and step.places != "rest":
+            found = self._last_of_next_group(step.at)
         if len(found) < places:
             return False
         self.loose = self.started = True

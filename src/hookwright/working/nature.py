@@ -29,7 +29,7 @@ class Nature:
     stands_on_named: bool | None
     from_row_ends: bool
     """The first stitch goes into the end of a row."""
-    row_end: Make | None
+    row_end: Make | Repeat | None
     """The one step there is, where it goes into every row end."""
     side_again: Refer | None
     """The step by which the row stands for the whole side worked before."""

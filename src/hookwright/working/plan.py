@@ -453,8 +453,9 @@ def with_carried(work: tuple[Step, ...], carried: Chain | None, memo: dict[tuple
 
 def _led_in(work: tuple[Step, ...]) -> bool:
     """ "Sl st in first 4 dc, ch 3, …": the row is led in to a start of its own; a turning chain before it would hang loose."""
-    told = [s for s in work if not isinstance(s, (Colour, Aside))][:2]
-    return len(told) == 2 and isinstance(told[0], Make) and told[0].stitch == "sl st" and isinstance(told[1], Chain)
+    told = [s for s in work if not isinstance(s, (Colour, Aside))]
+    slips = next((k for k, s in enumerate(told) if not (isinstance(s, Make) and s.stitch == "sl st")), 0)
+    return 0 < slips < len(told) and isinstance(told[slips], Chain)
 
 
 Turning = Mapping[tuple[str, int], bool]

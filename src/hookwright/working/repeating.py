@@ -14,6 +14,7 @@ from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .fabric import How, Role
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
+from .round_the_edge import ends_in_unit
 
 GOES_ON = "Does the last repeat go on to where the round began?"
 
@@ -94,6 +95,11 @@ class Repeating(Closing):
         return [(*step.body[:cut], *step.last) for cut in once or cuts]
 
     def _to_the_end(self, step: Repeat, tail: Sequence[Step]) -> int:
+        if self.offer.n == 0 and (ends := ends_in_unit(step.body)) and self.context.row_ends >= ends:
+            for k in range(self.context.row_ends // ends):
+                self.iteration = k + 1
+                self.run(step.body)
+            return self.iteration
         if self.offer.n == 0:
             self.uncounted = True
             self.iteration = 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import FLAT, LIMITS, Aside, Chain, Colour, Make, Part, Pattern, Repeat, Row, Skip, Step, Together, Turn
+from ..pattern import FLAT, LIMITS, ONE, Aside, Chain, Colour, Make, Part, Pattern, Repeat, Row, Skip, Step, Together, Turn
 from .fabric import RowWork
 
 
@@ -46,21 +46,35 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
     return False
 
 
-def sole_row_end(steps: Sequence[Step]) -> Make | None:
-    """The one step of a row that puts its stitches into the end of each row, and into nothing else."""
+def sole_row_end(steps: Sequence[Step]) -> Make | Repeat | None:
+    """The one step of a row that puts its stitches into the end of each row, and into nothing else: a run, or a unit told again and again
+    ("* sc in the end of a row, 5 dc in the end of the next; repeat")."""
     made = [step for step in steps if isinstance(step, (Make, Together, Repeat, Skip))]
     step = made[0] if len(made) == 1 else None
+    if isinstance(step, Repeat):
+        return step if step.times.kind == "rest" and not step.last and step.cut is None and ends_in_unit(step.body) else None
     if not isinstance(step, Make) or step.at.where != "row_end" or step.places != "rest" or step.evenly:
         return None
     return step
 
 
-def row_ends(step: Make, rows: Sequence[RowWork], stated: int | None) -> int:
+def ends_in_unit(body: Sequence[Step]) -> int:
+    """How many row ends a unit goes into, one after another; 0 where it goes elsewhere too, or says nothing certain of it."""
+    made = [step for step in body if not isinstance(step, (Chain, Aside))]
+    sure = all(isinstance(step, Make) and step.at.where == "row_end" and step.at.what == "row" and step.places == ONE for step in made)
+    return len(made) if sure else 0
+
+
+def row_ends(step: Make | Repeat, rows: Sequence[RowWork], stated: int | None) -> int:
     """How many row ends a row goes into whose one step goes into the end of each row: as many as the flat piece has rows. 0 where that is
     not sure: rows worked until it measures so much, another number stated (an end may take more than one)."""
     worked = [row for row in rows if not row.foundation]
     if not worked or any(row.made_in not in FLAT or row.written.until is not None or row.read != "whole" for row in worked):
         return 0
+    if isinstance(step, Repeat):
+        units, over = divmod(len(worked), ends_in_unit(step.body))
+        made = sum((s.each.values[0] or 1) for s in step.body if isinstance(s, Make))
+        return len(worked) if not over and stated in (None, units, units * made) else 0
     return len(worked) if stated in (None, len(worked) * (step.each.values[0] or 1)) else 0
 
 

@@ -116,7 +116,8 @@ class RowTrying:
         flat = due.row.made_in == "rows"
         first = state.below is None or state.foundation or state.ring
         turned = state.turned or shaped.turns_first
-        if flat and not first and not turned and not shaped.says_no_turn and not state.fastened:
+        same_side = due.row.side is not None and due.row.side == state.side  # told so, and no turn told: begun at the same end again
+        if flat and not first and not turned and not shaped.says_no_turn and not state.fastened and not same_side:
             turned = True
         if due.row.made_in == "joined-turned" and not first and not shaped.says_no_turn:
             turned = True

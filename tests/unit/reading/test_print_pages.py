@@ -106,6 +106,40 @@ PIECES: dict[str, tuple[str, str]] = {
         "join. =4th rnd:= Work as for last rnd, having 1 ch-3 loop less over each pineapple.\n",
         "30 21 18 15",
     ),
+    "an edging begun at one end always: chains taken at the row's end, the last stitch of one scallop after another": (
+        "EDGING.\n\n_No. 20 cotton.\u2014This edging is worked entirely from one end, the cotton being cut at the finish of "
+        "every row._\n\nMake a chain of "
+        "24 stitches for each side.\n\n1st row.\u20141 long, 1 chain, miss 1: repeat to the end.\n\n2d.\u20141 plain in the "
+        "long, 1 plain in the chain: "
+        "repeat.\n\n3d.\u20145 chain, miss 3, 1 plain: repeat.\n\n4th.\u20141 plain, 3 long, 1 plain; these 5 stitches are "
+        "worked in the 5 chain "
+        "of the 3d row: repeat, there will be 6 scallops.\n\n5th.\u20147 chain, 1 plain upon the last plain of the scallop: "
+        "repeat.\n\n6th.\u2014"
+        "9 plain in the 7 chain: repeat.\n\n7th.\u20145 chain, miss 8, 1 plain in the last of the 9 plain: "
+        "repeat.\n\n8th.\u2014Like the 4th row, the "
+        "stitches being worked in the 5 chain of the 7th row; fasten off.\n",
+        "12 24 6 30 6 54 6 30",
+    ),
+    "a leaflet's turning chain omitted before a shaping, the second side of a neck in a paragraph of its own": (
+        "BACK: Ch 32, d c in 4th st from hook, d c in each remaining st of ch, 30 d c, ch 3, turn. 2nd ROW: Skip 1st d c, d c "
+        "in each d c, d c in "
+        "top of turning ch, ch 3, turn. Repeat 2nd row 3 times, omitting the ch 3 on last row. NEXT ROW: SHAPE ARMHOLES: Sl st "
+        "across 1st 4 sts, "
+        "sl st in next st, ch 3, d c in each st to within last 4 sts, ch 3, turn. NEXT ROW: Skip 1st st, d c in each of the "
+        "next 6 sts, leave "
+        "remaining sts unworked, cut yarn.\n\nWith same side of last long row toward you, skip 8 sts at center, attach yarn in "
+        "next st, ch 3, "
+        "d c in each remaining st.\n",
+        "30 30 30 30 30 22 7 7",
+    ),
+    "an edging in the ends of the rows, so many times as they go; all round in the same manner": (
+        "Ch 9. 1st row: S c in 2nd ch from hook and in each ch; turn. (8 s c) 2nd row: Ch 1, s c in each s c; turn. Repeat 2nd "
+        "row 4 times. Do not "
+        "break the thread, but work along one side for the scallop: * 1 s c in the end of a row, 5 d c in the end of the next "
+        "row; repeat from * in the "
+        "same manner. Fasten off.\n",
+        "8 8 8 8 8 8 18",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

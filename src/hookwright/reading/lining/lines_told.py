@@ -10,7 +10,7 @@ CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
     r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
     r"ws)\)?\s+|"
-    r"with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)(?:\sof\s(?:the\s)?(?:work|piece))?\sfacing(?:\syou)?,?\s+)?"
+    r"with\s(?:the\s)?(?:rs|ws|(?:right|wrong|same)\sside)(?:\sof\s[\w ]{1,24}?)?\s(?:facing|towards?)(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"

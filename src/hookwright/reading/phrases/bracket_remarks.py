@@ -23,6 +23,17 @@ def prose_inside(c: Cursor, start: int, close: int) -> bool:
     )
 
 
+def is_part_of(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "(the 5 ch forms part of the first)": a remark on the chain, and no count of it."""
+    inner = c.t[start + 1 : close]
+    if not any(t.text.lower() == "part" for t in inner) or not any(t.kind in ("ch", "tch") for t in inner):
+        return None
+    if any(t.kind in ("st", "skip", "turn", "rep", "in") for t in inner):
+        return None
+    c.i = close + 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     """A bracket that is no instruction: the side, what a chain counts as, a name for what was just made, a definition."""
     inner = c.t[start + 1 : close]

@@ -333,6 +333,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         exceptions.including,
         asides.treated_alike,
+        ends.turning_chain_omitted,
         asides.taken_up,
         copies.another,
         shaping_spots.taken_together,

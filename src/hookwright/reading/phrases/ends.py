@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Aside, FastenOff, Step
 from .cursor import Cursor
 
@@ -106,3 +108,21 @@ def _tail_words(c: Cursor) -> None:
             c.i += 1
         return
     c.i = begin
+
+
+def turning_chain_omitted(c: Cursor) -> list[Step] | None:
+    """ "(Repeat 2nd row 10 times,) omitting the ch 3 on last row": the row to come begins otherwise, and its own words say how."""
+    start = c.i
+    if c.t[c.i].text.lower() not in ("omitting", "omit"):
+        return None
+    c.i += 1
+    c.drop("the")
+    chain = c.kind in ("ch", "tch", "n")
+    while c.kind not in (",", ";", ".", "", "(", ")", "*"):
+        c.i += 1
+    told = c.t[start : c.i]
+    at_last = any(a.kind == "last" and b.kind in ("row", "rnd") for a, b in pairwise(told))
+    if chain and at_last and not any(token.kind in ("st", "rep") for token in told):
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None

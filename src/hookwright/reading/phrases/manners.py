@@ -130,6 +130,15 @@ def _is_manner(c: Cursor, end: int) -> bool:
     texts = [t.text.lower() for t in c.t[k + 1 : end]]
     if c.i == k and first.kind in ("the", "n") and {"falling", "coming"} & set(texts):
         return True  # "the five trebles falling on the point"
+    if (
+        first.kind == "the"
+        and "being" in texts
+        and {"worked", "made", "placed"} & set(texts)
+        and c.t[k + 1].kind in ("noun", "st", "grp", "n")
+    ):
+        return True  # "like the 4th row, the stitches being worked in the 5 ch of the 7th row"
+    if first.kind == "for" and c.t[k + 1].kind in ("each", "a") and c.out and isinstance(c.out[-1], Chain) and c.out[-1].foundation:
+        return not any(t.kind in ("row", "rnd", "st", "ch", "noun", "n") for t in c.t[k:end])  # "a chain of 120 for each quarter"
     if first.kind == "to":
         return bool(texts) and texts[0] in _AIMS
     if first.kind in _LIES and _lies_behind(c, k, end):

@@ -81,6 +81,8 @@ def on_centre(c: Cursor) -> list[Step] | None:
     c.take("the")
     if c.kind == "n" and c.t[c.i].val == told:
         c.i += 1
+    if told == 1 and c.kind == "last" and (ended := _on_last(c, start, stitch)) is not None:
+        return ended
     if not c.take("center"):
         c.i = start
         return None
@@ -99,6 +101,27 @@ def on_centre(c: Cursor) -> list[Step] | None:
     side = Sized(((whole - told) // 2,))
     made = Make(id=c.id(), span=c.span(start), stitch=stitch, places=Sized((told,)))
     return [Skip(id=c.id(), span=c.span(start), number=side), made, Skip(id=c.id(), span=c.span(start), number=side)]
+
+
+def _on_last(c: Cursor, start: int, stitch: str) -> list[Step] | None:
+    """ "(Miss 8,) 1 plain in the last of the 9 plain": those before it are passed over, once. None with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    c.i += c.t[c.i].text.lower() == "one"
+    told = c.take("of") is not None
+    c.take("the")
+    whole = c.t[c.i].val
+    if not told or c.kind != "n" or c.look().kind not in ("st", "noun") or not isinstance(whole, int) or c.look(2).kind in ("ch", "in"):
+        c.i = begin
+        return None
+    before = next((step for step in reversed(c.out) if not isinstance(step, (Aside, Chain))), None)
+    passed = before.number.values[0] or 0 if isinstance(before, Skip) else 0
+    if passed not in (0, whole - 1) or c.run is not None:
+        c.i = begin
+        return None
+    c.i += 2
+    made = Make(id=c.id(), span=c.span(start), stitch=stitch)
+    return [made] if passed else [Skip(id=c.id(), span=c.span(start), number=Sized((whole - 1,))), made]
 
 
 def open_crochet(c: Cursor) -> list[Step] | None:

@@ -10,6 +10,7 @@ from .omitting import omitted
 
 def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
     """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat."""
+    _in_same_manner(c)
     cut = c.told.pop("cut", None)
     begin = c.i
     c.drop(",", ";", "and", "but")
@@ -83,6 +84,14 @@ def _but_few(c: Cursor) -> tuple[Step, ...]:
 
 
 _PUTTING = frozenset("making putting placing work put make place".split())  # noqa: SIM905
+
+
+def _in_same_manner(c: Cursor) -> None:
+    """Past "(repeat from * all round) in the same manner": it says no more than the repeat."""
+    k = c.i + 1 + (c.look().kind == "the")
+    how = c.t[k].text.lower() in ("same", "like", "this", "similar") and c.t[k + 1].text.lower() in ("manner", "way", "fashion")
+    if c.kind == "in" and how and c.t[k + 2].kind in (",", ";", ".", "", "(", ")", "ending", "join"):
+        c.i = k + 2
 
 
 def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | None:

@@ -213,7 +213,8 @@ def facing(c: Cursor) -> list[Step] | None:
         return None
     c.drop("the", "a")
     c.drop("idle") if c.look().kind in ("side", "sides") else None
-    if c.kind != "sides" and not (c.kind == "side" and c.t[c.i - 1].val in ("right", "wrong")):
+    same = c.kind == "same" and c.look().kind == "side"  # "with same side of last long row toward you"
+    if not same and c.kind != "sides" and not (c.kind == "side" and c.t[c.i - 1].val in ("right", "wrong")):
         c.i = start
         return None
     while c.kind not in (",", ";", ".", "", "(", ")"):

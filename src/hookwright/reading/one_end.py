@@ -1,0 +1,26 @@
+"""Rows that all begin at the same end, the thread cut at every row's finish, as edgings of old books tell it once for all."""
+
+from __future__ import annotations
+
+import re
+
+_SAME_END = r"(?:same\s(?:end|side)|right[- ]hand\b|right\s(?:end|side)|one\send)"
+_TOLD = re.compile(
+    r"(?i)\b(?:begin|commence|start)(?:ning|ing)?\s(?:every|each|all\s(?:the)?)\s?rows?\b[^.;]{0,40}\b(?:afresh|anew|" + _SAME_END + ")"
+    r"|\b(?:every|each|all\s(?:the)?)\s?rows?\b[^.;]{0,24}\b(?:begun|begins?|commenced?s?|started|worked)\b[^.;]{0,24}\b"
+    r"(?:afresh|" + _SAME_END + ")"
+    r"|\bwork(?:ed|ing)?\s(?:entirely\s|always\s|only\s|wholly\s|all\s)?from\s(?:the\s)?" + _SAME_END +
+    r"|\b(?:cotton|thread|wool|silk|yarn)\b[^.;]{0,24}\b(?:cut|broken|fastened)\b(?:\soff)?[^.;]{0,24}\b(?:end|finish)\sof\s(?:every|each)\srow\b"
+    r"|\b(?:cut|break|fasten)\b(?:\soff)?[^.;]{0,24}\b(?:end|finish)\sof\s(?:every|each)\srow\b"
+)  # fmt: skip
+
+
+def begun_at_one_end(text: str) -> bool:
+    """Whether a piece's prose says that none of its rows is turned.
+
+    >>> begun_at_one_end("It is worked entirely from one end, the cotton being cut at the finish of every row.")
+    True
+    >>> begun_at_one_end("Begin every row afresh at the right-hand end."), begun_at_one_end("Turn at the end of every row.")
+    (True, False)
+    """
+    return _TOLD.search(" ".join(text.split())) is not None

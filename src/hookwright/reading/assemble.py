@@ -178,7 +178,7 @@ class Assembly:
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""
         text = self.text[draft.start : draft.end or len(self.text)]
-        return _numbered(text) and not _told_by_place(text)
+        return _numbered(text) and not _told_by_place(text) and not self._passes(draft)
 
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]

@@ -61,6 +61,10 @@ def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...]:
     runs = [places.values[0] or 0 for places in told if isinstance(places, Sized)]
     if any(_all_over(step) for step in steps):
         return grown(steps, number)
+    shapings = [k for k, step in enumerate(steps) if _shapes(step)]
+    if not bodies and len(shapings) > 1:  # told once through: "2 together, 9 plain, 2 together"
+        within = range(shapings[0], shapings[-1])
+        return tuple(replace(step, places=Sized((number,))) if k in within and _plain(step) else step for k, step in enumerate(steps))  # type: ignore[call-arg]
     return grown(steps, number - runs[0]) if runs and len(set(runs)) == 1 else steps
 
 

@@ -140,6 +140,21 @@ PIECES: dict[str, tuple[str, str]] = {
         "same manner. Fasten off.\n",
         "8 8 8 8 8 8 18",
     ),
+    "tricot: loops raised from between uprights and through two at once, a run told anew, worked off in returning": (
+        "BORDER IN TRICOT.\n\nWith a tricot hook make a chain of 9. 1st Row.\u2014Keeping the loop which is on the hook, raise "
+        "a loop through each of "
+        "the other 8 chain; there will be 9 loops on the needle. To return, draw the wool through the first loop, then through two loops "
+        "together until one only remains. 2nd Row.\u2014Raise a loop under each upright thread (9 loops); return as before. "
+        "3rd Row.\u2014Insert "
+        "the hook under the second and third uprights together and raise one loop, raise 3 loops in the usual manner, take the "
+        "next two uprights "
+        "together, and raise the last; 7 loops on the needle; return. 4th Row.\u2014Decrease as in the 3rd row, but raising 1 "
+        "loop between instead "
+        "of 3; return. 5th Row.\u2014Raise a loop from the chain between the first and second uprights, raise a loop under "
+        "each upright up to the "
+        "last one, raise a loop from the chain before it, then raise the last; return. 6th Row.\u2014Like the 5th.\n",
+        "9 9 7 5 7 9",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -317,4 +317,23 @@ def shaped_as_row(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 2
-    return [Refer(id=c.id(), span=c.span(start), rows=(row,))]
+    changes = run_between(c) if c.ctx.passes else ()
+    return [Refer(id=c.id(), span=c.span(start), rows=(row,), changes=changes)]
+
+
+def run_between(c: Cursor) -> tuple[Step, ...]:
+    """ "(Decrease as in the 3rd row,) but raising 7 loops between instead of 9": how long the plain run is now; nothing, the cursor
+    unmoved, where something else is told."""
+    begin = c.i
+    c.drop(",", "but", "with", "having")
+    if c.t[c.i].text.lower() in _RAISE:
+        c.i += 1
+    told = number(c)
+    c.drop("lp", "noun")
+    if told is None or not c.take("between"):
+        c.i = begin
+        return ()
+    if c.t[c.i].text.lower() == "instead":
+        while c.kind not in (",", ";", ".", ""):
+            c.i += 1
+    return (Make(id=c.id(), span=c.span(begin), stitch="tss", places=told, at=Place(what="inc", between=True)),)

@@ -11,7 +11,7 @@ from collections import Counter
 
 from .vocabulary import base_trie
 
-_BROKEN = re.compile(r"(?<![A-Za-z'-])(?P<a>[A-Za-z]{1,14})-(?P<gap>[ \t]*\n[ \t]*)(?P<b>[a-z]{2,14}(?![a-z])|\d{1,3})(?P<rest>\S*)")
+_BROKEN = re.compile(r"(?<![A-Za-z'])(?<![A-Za-z]-)(?P<a>[A-Za-z]{1,14})-(?P<gap>[ \t]*\n[ \t]*)(?P<b>[a-z]{2,14}(?![a-z])|\d{1,3})(?P<rest>\S*)")
 _HEAD = re.compile(
     r"(?m)^[ \t]*(?:\d{1,4}[ \t]{2,}(?P<a>[A-Z][A-Z'.,& -]{3,60}?)|(?P<b>[A-Z][A-Z'.,& -]{3,60}?)[ \t]{2,}\d{1,4}|"
     r"-\s?\d{1,4}\s?-|\d{1,4})[ \t.]*$"
@@ -20,8 +20,11 @@ _HEAD = re.compile(
 _STITCH_E = re.compile(r"(?<![A-Za-z.])((?:[hH]\.?\s?)?[sd]\.?\s?)e(?=\.|\s(?:in|into|on|over|under|of)\b|[,;)])")
 """C taken for e in a stitch's initials: "2 d. e. in next"."""
 _COUNTED_E = re.compile(r"(?:\d|\b(?:the|each|next|last|first|of|every|one))\s\Z")
-_ONE = re.compile(r"(?<![A-Za-z.'])[lI](?=\s(?:s\.\s?c|d\.\s?c|h\.\s?d\.\s?c|tr\.|ch\.|d\.\s?tr|sl\.\s?st))")
-"""1 taken for a letter, before a stitch's initials: "l d. c. in next"."""
+_ONE = re.compile(
+    r"(?<![A-Za-z.'-])(?<!\d\s)(?<!each\s)(?<!the\s)(?<!next\s)[lI]"
+    r"(?=\s(?:s\.?\s[ce]|d\.?\s[ce]|h\.?\s?d\.?\s[ce]|tr\.|ch\.|d\.\s?tr|sl\.\s?st|sps?\b|bls?\b|space\b|block\b))"
+)
+"""1 taken for a letter, before a stitch's initials or a square of filet: "l d. c. in next", "l sp"."""
 _NTH = re.compile(r"(?<![A-Za-z0-9])(?P<n>[lI1]{1,2}|[lI1S]?[\dSOlI]|\d)(?P<th>st|nd|ud|rd|d|th|tb|tli)(?=\.?\s(?:rows?|rounds?|rnds?)\b)")
 _LABEL = re.compile(r"(?:^|\n|[.;)])[ \t*_]*\Z")
 _H = re.compile(

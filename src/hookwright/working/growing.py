@@ -64,7 +64,10 @@ def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...]:
     shapings = [k for k, step in enumerate(steps) if _shapes(step)]
     if not bodies and len(shapings) > 1:  # told once through: "2 together, 9 plain, 2 together"
         within = range(shapings[0], shapings[-1])
-        return tuple(replace(step, places=Sized((number,))) if k in within and _plain(step) else step for k, step in enumerate(steps))  # type: ignore[call-arg]
+        run = Sized((number,))
+        return tuple(
+            replace(step, places=run) if k in within and isinstance(step, Make) and _plain(step) else step for k, step in enumerate(steps)
+        )
     return grown(steps, number - runs[0]) if runs and len(set(runs)) == 1 else steps
 
 

@@ -12,6 +12,7 @@ _THREAD = r"(?:off\s+)?(?:the\s+)?(?:thread|yarn|cotton|wool|off)?"
 
 ONWARD = re.compile(
     rf"[.;,]\s{{1,3}}(?=(?:{_KEPT}\s+{_THREAD},?\s+(?:but\s+|and\s+)?{_GOES_ON}\b[\w ]{{0,24}}{_EDGE}\b)"
+    rf"|(?:then\s+|and\s+)?(?:work|make|begin|start|commence)\s+for\s+the\s+(?:border|edge|edging|heading|trimming)\b"
     rf"|{_GOES_ON}\s+(?:the\s+)?(?:border|edging)\b"
     rf"|{_KEPT}\s+{_THREAD}[.!]\s{{1,3}}(?:now\s)?(?:[shdt]+[cr]|single\scrochet|work)\b[^.]{{0,40}}\b(?:around|round|edge|side)\b)",
     re.IGNORECASE,

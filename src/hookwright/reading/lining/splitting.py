@@ -29,7 +29,7 @@ _SMALL_PARTS = (
 _HEADED_FOR = r"(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{2,24}|Shape\s(?:the\s)?[a-z][a-z ]{2,20}"
 HEADED_SMALL = re.compile(
     rf"[.;)]\s{{1,3}}(?=(?:(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+|(?:{_SMALL_PARTS}|Sleeves?|Neck)\s?\.?-{{1,2}}\s?|"
-    rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9])"
+    rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9*])"
 )
 """A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)

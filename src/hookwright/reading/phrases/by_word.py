@@ -335,6 +335,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         exceptions.including,
         asides.treated_alike,
         ends.turning_chain_omitted,
+        row_loops.taking,
         asides.taken_up,
         copies.another,
         shaping_spots.taken_together,

@@ -15,6 +15,21 @@ EXAMPLES = (
     ("2 dc under the first 5 chain", "2dc@next ch-5 sp"),
 )
 LISTED = CLOSE | {"work"}
+
+
+def of_last_row(c: Cursor, ahead: int) -> bool:
+    """Whether "of (the) last round", "of previous row" stands so many tokens ahead: what every row is worked into anyhow."""
+    k = ahead + 1 + (c.look(ahead + 1).kind == "the")
+    return c.look(ahead).kind == "of" and c.look(k).kind in ("last", "prev") and c.look(k + 1).text.lower() in _A_ROW
+
+
+def pass_last_row(c: Cursor) -> None:
+    """Past "of (the) last round" at the cursor."""
+    if of_last_row(c, 0):
+        c.i += 3 + (c.look().kind == "the")
+
+
+_A_ROW = frozenset(("row", "round", "rnd"))
 ALONG = frozenset(("all", "along", "around", "across", "to"))
 _BEHIND = LISTED | {"for", "to", "and", "then", "of"}
 

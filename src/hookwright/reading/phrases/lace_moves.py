@@ -38,6 +38,8 @@ def travel(c: Cursor) -> list[Step] | None:
     if c.kind not in _OVER:
         c.i = start
         return None
+    if (chains := _along_chains(c, start)) is not None:
+        return chains
     long_way = c.kind != "to"
     c.i += 1
     if long_way and (not c.take("to") and c.t[c.i - 1].kind != "to"):
@@ -52,6 +54,19 @@ def travel(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [Make(id=c.id(), span=c.span(start), stitch="sl st", at=place)]
+
+
+def _along_chains(c: Cursor, start: int) -> list[Step] | None:
+    """ "Slip along 3 of the 7 ch": so many of a loop's chains, to its middle: one move into that loop. None with the cursor unmoved."""
+    k = 1
+    few, whole = c.look(k), c.look(k + 2 + (c.look(k + 2).kind == "the"))
+    end = k + 3 + (c.look(k + 2).kind == "the")
+    if few.kind != "n" or c.look(k + 1).kind != "of" or whole.kind != "n" or c.look(end).kind != "ch":
+        return None
+    if not isinstance(few.val, int) or not isinstance(whole.val, int) or not few.val <= whole.val // 2 + 1:
+        return None
+    c.i += end + 1
+    return [Make(id=c.id(), span=c.span(start), stitch="sl st", at=Place(what=f"ch-{whole.val} sp"))]
 
 
 def slipped_along(c: Cursor) -> list[Step] | None:

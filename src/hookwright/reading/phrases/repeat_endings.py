@@ -88,9 +88,11 @@ _PUTTING = frozenset("making putting placing work put make place".split())  # no
 
 def _in_same_manner(c: Cursor) -> None:
     """Past "(repeat from * all round) in the same manner": it says no more than the repeat."""
+    if c.kind != "in":
+        return
     k = c.i + 1 + (c.look().kind == "the")
     how = c.t[k].text.lower() in ("same", "like", "this", "similar") and c.t[k + 1].text.lower() in ("manner", "way", "fashion")
-    if c.kind == "in" and how and c.t[k + 2].kind in (",", ";", ".", "", "(", ")", "ending", "join"):
+    if how and c.t[k + 2].kind in (",", ";", ".", "", "(", ")", "ending", "join"):
         c.i = k + 2
 
 

@@ -17,7 +17,7 @@ EXAMPLES = (
 )
 
 _BEFORE = frozenset(("work", "the", "row", "rnd", "around", "in", "over", "idle", "all", "w", "noun", "counts"))
-_BEFORE_WORDS = frozenset("is are worked entire whole this throughout through into only".split())  # noqa: SIM905
+_BEFORE_WORDS = frozenset("is are worked entire whole this throughout through into only taking catching up".split())  # noqa: SIM905
 _AFTER = frozenset(("idle", "w", "for", "the", "row", "rnd", "around", "on", "throughout", "in", "of", "all", "each", "noun"))
 _AFTER_WORDS = frozenset("only this entire whole throughout of for the all each st sts stitch stitches".split())  # noqa: SIM905
 _ENDS = frozenset((",", ":", ";", ".", "!", "", ")", "]", "(", "[", "join", "turn", "=", "-", "<"))
@@ -48,6 +48,11 @@ def row_loop(c: Cursor) -> list[Step] | None:
     c.i = max(c.i, end)
     c.drop(":", ",", "!")
     return got
+
+
+def taking(c: Cursor) -> list[Step] | None:
+    """ "Taking up the back threads only,": the loop a row is worked in, as old books tell it."""
+    return row_loop(c) if c.t[c.i].text.lower() in ("taking", "catching") else None
 
 
 def _whole_row(c: Cursor, at: int, end: int) -> list[Step] | None:
@@ -100,7 +105,9 @@ def bracketed(c: Cursor) -> list[Step] | None:
 def _clause(c: Cursor) -> tuple[int | None, int | None]:
     """Where the loop's name stands in a clause that says nothing else, and where the clause ends."""
     k = c.i
-    while c.t[k].kind in _BEFORE and k - c.i < 9 and (c.t[k].kind not in ("w", "counts") or str(c.t[k].val) in _BEFORE_WORDS):
+    while (c.t[k].kind in _BEFORE and k - c.i < 9 and (c.t[k].kind not in ("w", "counts") or str(c.t[k].val) in _BEFORE_WORDS)) or (
+        k == c.i + 1 and c.t[k].text.lower() == "up"
+    ):
         k += 1
     if c.t[k].kind != "loop":
         return None, None

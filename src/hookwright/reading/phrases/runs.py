@@ -203,6 +203,9 @@ def _on_what(c: Cursor, found: _Run) -> bool:
         c.i = start
         return False
     c.drop("the", "idle")
+    if c.t[c.i - 1].text.lower() in ("these", "those") and c.kind == "noun":
+        c.i += 1  # "8 rows on these stitches"
+        return True
     told = number(c) if c.kind == "n" else None
     if told is None or c.kind not in ("st", "noun"):
         c.i = start

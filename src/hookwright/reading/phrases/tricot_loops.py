@@ -134,7 +134,7 @@ def _so_many_in_manner(c: Cursor, start: int) -> list[Step] | None:
 
 def _manner(c: Cursor) -> None:
     """Past "as before", "as usual", "in the ordinary manner"."""
-    if c.kind == "as":
+    if c.kind == "as" and c.look().kind:
         c.i += 2
     elif c.kind == "in" and any(c.look(k).text.lower() in ("manner", "way") for k in (2, 3)):
         while c.t[c.i].text.lower() not in ("manner", "way"):

@@ -8,7 +8,7 @@ from ...pattern import Place, Sized
 from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import Cursor
-from .hung import ALONG, LISTED, chain_of, each_chain
+from .hung import ALONG, LISTED, chain_of, each_chain, of_last_row, pass_last_row
 from .limits import limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
 from .numbers import number
@@ -37,9 +37,10 @@ def each_place(c: Cursor) -> Spot | None:
         return None
     every = 1
     over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
-    if c.kind == "n" and c.look().kind == "ch" and over and c.look(2).kind in LISTED | ALONG | {"n"}:
+    if c.kind == "n" and c.look().kind == "ch" and over and (c.look(2).kind in LISTED | ALONG | {"n"} or of_last_row(c, 2)):
         loops = each_chain(c)
         if loops is not None:
+            pass_last_row(c)
             limit_spot(c, loops)
         return loops
     if c.kind == "ch" and (loops := chain_of(c)) is not None:

@@ -11,7 +11,9 @@ from collections import Counter
 
 from .vocabulary import base_trie
 
-_BROKEN = re.compile(r"(?<![A-Za-z'])(?<![A-Za-z]-)(?P<a>[A-Za-z]{1,14})-(?P<gap>[ \t]*\n[ \t]*)(?P<b>[a-z]{2,14}(?![a-z])|\d{1,3})(?P<rest>\S*)")
+_BROKEN = re.compile(
+    r"(?<![A-Za-z'])(?<![A-Za-z]-)(?P<a>[A-Za-z]{1,14})-(?P<gap>[ \t]*\n[ \t]*)(?P<b>[a-z]{2,14}(?![a-z])|\d{1,3})(?P<rest>\S*)"
+)
 _HEAD = re.compile(
     r"(?m)^[ \t]*(?:\d{1,4}[ \t]{2,}(?P<a>[A-Z][A-Z'.,& -]{3,60}?)|(?P<b>[A-Z][A-Z'.,& -]{3,60}?)[ \t]{2,}\d{1,4}|"
     r"-\s?\d{1,4}\s?-|\d{1,4})[ \t.]*$"

@@ -103,7 +103,7 @@ skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, l
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
 join : join, joins, jn, joined, joining, close, closing, jng, unite, united, unites
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts
-inc : inc, incs, inc'ing, increase, increases, incr, increasing, increased, inc st, widen, widening, increasings
+inc : inc, incs, inc'ing, increase, increases, incr, increasing, increased, inc st, widen, widening, widenings, widened, increasings
 dec : dec, decs, dec'ing, decrease, decreases, decr, invdec, inv dec, invisible decrease, decreasing, invisible dec, dcr,
     invisible decreases, idec, sc dec, dec st, lose, losing, decreased, decreasings, narrowing, narrowings, narrowed
 foff : fasten off, finish off, fo, end off, tie off, break off, cut yarn, break yarn, cut thread, break thread, bind off,

@@ -155,6 +155,22 @@ PIECES: dict[str, tuple[str, str]] = {
         "last one, raise a loop from the chain before it, then raise the last; return. 6th Row.\u2014Like the 5th.\n",
         "9 9 7 5 7 9",
     ),
+    "slips along a loop's chains, chains of the last round, a run between the widenings": (
+        "Begin in the centre with 6 ch.; join. 1st round.\u201424 s. c. in the ring. 2nd round.\u2014* 7 ch., miss 3 s. c., 1 "
+        "s. c. in the 4th; "
+        "repeat. 3rd round.\u2014Slip along 3 of the 7 ch., 3 ch. for a d. c., 2 d. c., 3 ch., 3 d. c. under the same; * 3 d. "
+        "c., 3 ch., 3 d. c. "
+        "under next 7 ch., repeat from * all round; join. 4th round.\u20149 d. c. under each 3 ch. of last round.\n",
+        "24 6 36 54",
+    ),
+    "the back threads taken, a border headed in the text": (
+        "Make 25 chain. 1st row: Miss 1 chain, 1 s. c. in each of 24 chain, turn. 2nd row: 1 chain, taking up the back threads "
+        "only, 1 s. c. in each "
+        "s. c.; turn. Work 3 rows on these stitches without increasing. Edging: * 1 s. c. in first s. c., 3 ch., 1 s. c. in "
+        "same place, miss 1; "
+        "repeat from * all along.\n",
+        "24 24 24 24 24 24",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

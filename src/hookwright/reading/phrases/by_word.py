@@ -145,6 +145,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         tricot.loops_told,
         tricot.drawn_off,
+        tricot_loops.loops_there_are,
         plain_rows.plain_row,
         pairs.so_many_pairs,
         moves.rows_of,
@@ -323,14 +324,16 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
+    "by": (tricot_loops.by_taking,),
     "pull": (
         tricot.drawn_off,
+        tricot_loops.returned,
         left_together.left_together,
         left_together.drawn_together,
         passes.loop_up,
         shutting.draw_through,
         longhand.longhand,
-    ),  # fmt: skip
+    ),
     "w": (
         exceptions.including,
         asides.treated_alike,
@@ -375,7 +378,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
-    "insert": (tricot.bars_together, tricot.put_through, passes.loop_up, longhand.longhand),
+    "insert": (tricot_loops.uprights_together, tricot.bars_together, tricot.put_through, passes.loop_up, longhand.longhand),
     "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
     "end": (
         last_replaced.last_replaced,
@@ -386,7 +389,6 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         moves.ending,
     ),
-    "insert": (tricot.bars_together, tricot_loops.uprights_together, passes.loop_up, longhand.longhand),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (
         stitches.once_more,

@@ -12,7 +12,7 @@ PIECES: dict[str, tuple[str, str]] = {
         "end. 2d rovv: "
         "Ch 3, "
         "1 d c in same place, * 2 d c in next d\nc; re-\n\n          23\n\npeat from * around, join with sl\nst to top of ch 3. "
-        "3d rnd: Ch 3, skip first d c, * d c in next d c; Rep eat\nfrom * around; join. "
+        "3d rnd: Ch 3, skip first d c, * d c in next d c; Repeat\nfrom * around; join. "
         "4th rnd: Ch l, l s c in each d c around, leav-\ning none; join.\n",
         "8 16 16 16",
     ),

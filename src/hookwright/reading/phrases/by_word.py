@@ -324,6 +324,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
+    "by": (tricot_loops.by_taking,),
     "pull": (
         tricot.drawn_off,
         tricot_loops.returned,
@@ -332,8 +333,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         passes.loop_up,
         shutting.draw_through,
         longhand.longhand,
-    ),  # fmt: skip
-    "by": (tricot_loops.by_taking,),
+    ),
     "w": (
         exceptions.including,
         asides.treated_alike,
@@ -378,6 +378,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
+    "insert": (tricot_loops.uprights_together, tricot.bars_together, tricot.put_through, passes.loop_up, longhand.longhand),
     "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
     "end": (
         last_replaced.last_replaced,
@@ -388,7 +389,6 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         moves.ending,
     ),
-    "insert": (tricot.bars_together, tricot_loops.uprights_together, tricot.put_through, passes.loop_up, longhand.longhand),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (
         stitches.once_more,

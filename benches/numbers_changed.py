@@ -20,8 +20,9 @@ from test_narrations import FILES, captions, told
 from hookwright.reading import read
 from hookwright.teaching import Cue, compare, read_captions
 from hookwright.teaching.hearing.asked import asked_of
-from hookwright.teaching.hearing.detail import laid, told_of
+from hookwright.teaching.hearing.detail import told_of
 from hookwright.teaching.hearing.dialect import speakings_of
+from hookwright.teaching.hearing.laying import laid
 from hookwright.teaching.hearing.segments import lay_out
 from hookwright.teaching.hearing.tokens import Token, tokens_of
 from hookwright.teaching.hearing.units import units_of
@@ -36,7 +37,7 @@ def numbers_said(fabric: Fabric, text: str) -> Iterator[Token]:
     units = units_of(fabric)
     speech = lay_out(tokens, units, speakings_of(tokens, units, fabric.pattern.terms)[0].terms)
     for stretch in speech.stretches:
-        asked = asked_of(stretch.unit)
+        asked = asked_of(stretch.unit, units)
         counted = frozenset(one.k for one in stretch.counts if one.strength >= 0.5)
         steps = laid(asked, told_of(tokens, stretch.heard, stretch.meant.anchor.end, stretch.end, counted)) if asked else []
         for step in steps:

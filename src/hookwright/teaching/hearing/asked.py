@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
-from ...pattern import Chain, Choice, Make, Refer, Repeat, Sized, Skip, Step, Together
+from ...pattern import Chain, Choice, Make, Place, Refer, Repeat, Sized, Skip, Step, Together
 from ...trade.kinds import base, closes
 from .units import Unit
 
@@ -26,11 +26,26 @@ class Asked:
     free: bool = False
     group: int = -1
     """The place of the first thing of the group it stands in, all of which goes into one place; -1 where it stands in none."""
+    where: Where = ""
+    """Into what it goes, where its words name more than the next stitch."""
 
 
-def asked_of(unit: Unit) -> tuple[Asked, ...] | None:
-    """The row's own words as things asked for; None where they only refer to another row, or hold what is not told one by one."""
-    steps = unit.rows[0].written.steps
+Where: TypeAlias = Literal["", "same", "first", "last", "ring", "hole"]
+"""The places that people name: the stitch just worked into, the row's first and last, the ring, a space or corner."""
+_HOLES = ("sp", "corner", "center", "centre", "loop", "arch", "point", "tip")
+
+
+def where_of(at: Place) -> Where:
+    """The place of a step, as far as people name it."""
+    if at.where in ("same", "first", "last", "ring"):
+        return at.where
+    return "hole" if any(word in at.what for word in _HOLES) else ""
+
+
+def asked_of(unit: Unit, units: Sequence[Unit] = ()) -> tuple[Asked, ...] | None:
+    """The row's own words as things asked for, or those of the one row of its part (among `units`) that it is to be worked as; None where
+    they refer to several rows, or to one and something besides, or hold what is not told one by one."""
+    steps = _meant(unit, units)
     if any(isinstance(step, Refer) for step in steps):
         return None
     found = list(_asked(steps, unit.size, 0))
@@ -38,6 +53,27 @@ def asked_of(unit: Unit) -> tuple[Asked, ...] | None:
     first = next((k for k, one in enumerate(found) if one.kind not in ("ch", "skip")), 0)
     found[:first] = [replace(one, free=True) for one in found[:first]]
     return tuple(found) or None
+
+
+def _meant(unit: Unit, units: Sequence[Unit]) -> Sequence[Step]:
+    """The row's steps; where these only name one other row, its steps."""
+    steps = unit.rows[0].written.steps
+    for _ in range(MOST_REFERRED):
+        refer = next((step for step in steps if isinstance(step, Refer)), None)
+        if refer is None or refer.changes or refer.part or refer.reverse or refer.rest or refer.grow or len(set(refer.rows)) != 1:
+            break
+        if any(isinstance(step, _WORK) for step in steps):
+            break
+        other = next((one for one in units if one.part == unit.part and refer.rows[0] in one.numbers and one is not unit), None)
+        if other is None:
+            break
+        unit, steps = other, other.rows[0].written.steps
+    return steps
+
+
+MOST_REFERRED = 3
+"""So many rows are followed that each only name another; more are a circle."""
+_WORK = (Chain, Choice, Make, Repeat, Skip, Together)
 
 
 def _asked(steps: Sequence[Step], size: int, at: int) -> Iterator[Asked]:
@@ -57,7 +93,8 @@ def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
     elif isinstance(step, Make):
         yield _make(step, size)
     elif isinstance(step, Together):
-        yield from (replace(one, start=-1, free=True, group=at) for one in _asked(step.body, size, at))
+        where = where_of(step.at)
+        yield from (replace(one, start=-1, free=True, group=at, where=where or one.where) for one in _asked(step.body, size, at))
     elif isinstance(step, Repeat):
         body = list(_asked(step.body, size, at))
         if body:
@@ -78,10 +115,11 @@ def _make(step: Make, size: int) -> Asked:
     each = step.each.at(size) or 1
     places = 0 if step.places == "rest" else step.places.at(size) or 0
     name = step.main or step.stitch if step.stitch in ("inc", "dec") else step.stitch
-    post = name[:2] if name[:2] in ("FP", "BP") else ""
+    post, where = name[:2] if name[:2] in ("FP", "BP") else "", where_of(step.at)
     what = f"{post}{base(name)}"
     if step.stitch == "dec" or closes(step.stitch) > 1:
-        return Asked("dec", what, frozenset((places,)) if places > 1 else frozenset())
+        return Asked("dec", what, frozenset((places,)) if places > 1 else frozenset(), where=where)
     if step.stitch == "inc" or (each > 1 and step.at.where != "ring" and not step.at.what.endswith("sp")):
-        return Asked("inc", what, frozenset({each, places} - {0, 1}))
-    return Asked("st", what, frozenset({each * max(places, 1), each, places} - {0} if each > 1 else {places} - {0}))
+        return Asked("inc", what, frozenset({each, places} - {0, 1}), where=where)
+    numbers = frozenset({each * max(places, 1), each, places} - {0} if each > 1 else {places} - {0})
+    return Asked("st", what, numbers, where=where)

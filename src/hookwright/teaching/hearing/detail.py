@@ -1,13 +1,14 @@
-"""What is said of a row thing by thing, each with its number; laid against what the row's words ask for, repeats told once or often."""
+"""What is said of a row thing by thing, each with its number and its place."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import cast
 
-from .asked import Asked
-from .lexicon import words
-from .said import Heard_
+from .asked import Where
+from .lexicon import meanings, words
+from .said import Heard_, chains_told
 from .tallies import counts_aloud
 from .tokens import Token
 
@@ -31,6 +32,8 @@ class Told_:
     """The place of the number."""
     other: str = ""
     """The stitch as the other terms have it."""
+    where: Where = ""
+    """Into what it goes, where that is said."""
 
 
 def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: int, counted: frozenset[int] = frozenset()) -> list[Told_]:
@@ -38,27 +41,64 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
     of numbers that are counts or name rows."""
     places = [h.k for h in heard]
     found = [
-        _with_number(tokens, h, max(start, _before(places, i)), _after(places, i, end)) for i, h in enumerate(heard) if _worked(tokens, h)
+        _with_number(tokens, h, max(start, _before(places, i)), _after(places, i, end))
+        for i, h in enumerate(heard)
+        if _worked(tokens, h) and not _heads(tokens, h, heard[i + 1 :], start) and not _stands_for(tokens, h.k, start)
     ]
-    found = [told for i, told in enumerate(found) if not (i and _same_dec(found[i - 1], told))]
+    found = [told for i, told in enumerate(found) if not (i and _same_dec(tokens, found[i - 1], told))]
     for k in range(start, end):
-        if tokens[k].kind == "skip" and not _skipped_place(tokens, k):
-            found.append(_skip(tokens, k, end))
-    used = {told.at_number for told in found} | counted
+        if _skips(tokens, k) and not _skipped_place(tokens, k):
+            found.append(_skip(tokens, k, start, end))
+    used = {told.at_number for told in found} | counted | _one_each(tokens, heard)
     for k in range(start, end):
         token = tokens[k]
         if (
             token.kind == "num"
             and k not in used
+            and not _stands_for(tokens, k, start)
+            and not (k and tokens[k - 1].text == "number" and not tokens[k - 1].stop)
             and not _counts_on(tokens, k)
             and not _times(tokens, k)
-            and not (k + 1 < end and tokens[k + 1].kind in _NO_STITCH)
+            and not (k + 1 < end and (tokens[k + 1].kind in _NO_STITCH or tokens[k + 1].text in _WRAPS))
         ):
             found.append(Told_("?", "", token.number, k, token.at, token.raw, token.sure, k))
     found.sort(key=lambda told: told.k)
-    return found
+    ends = (*(told.k for told in found[1:]), end)
+    return [replace(told, where=_where(tokens, told, start, upto)) for told, upto in zip(found, ends, strict=False)]
 
 
+_PLACES = meanings("detail", "places")
+"""The words that name a place, each with the place it names."""
+LEAD = 7
+"""Words within which a sentence first names the place of all it tells: "In each corner space, two doubles, chain two …" (ours)."""
+
+
+_UP_TO = frozenset(("to", "until", "till", "before", "towards", "toward", "after"))
+"""Behind one of these a place is only where the work ends: "singles up to the corner"."""
+
+
+def _where(tokens: Sequence[Token], told: Told_, start: int, upto: int) -> Where:
+    """The place told behind the thing, else the one its sentence begins with; "" where none is."""
+    for i in range(told.k, upto):
+        if i > told.k and tokens[i].text in _UP_TO:
+            break
+        if i > told.k and not tokens[i].stop and tokens[i - 1].text in ("in", "into") and tokens[i].text in ("it", "there"):
+            return "same"
+        if i > told.k and tokens[i].text in _PLACES and tokens[i - 1].text not in ("back", "front"):
+            return cast(Where, _PLACES[tokens[i].text])
+        if tokens[i].stop:
+            break
+    first = told.k
+    while first > start and told.k - first < 20 and not (tokens[first - 1].stop and tokens[first - 1].mark in ".!?"):
+        first -= 1
+    lead = tokens[first : min(told.k, first + LEAD)]
+    if lead and any(token.text in ("in", "into", "at") for token in lead[:3]):
+        return next((cast(Where, _PLACES[token.text]) for token in lead if _PLACES.get(token.text) == "hole"), "")
+    return ""
+
+
+_WRAPS = frozenset(("wraps", "wrap", "loops", "strands", "yarnovers", "overs"))
+"""What is counted of one stitch while it is made."""
 _NO_STITCH = ("chain", "row", "rows", "space", "together", "ring", "ord")
 
 
@@ -68,9 +108,9 @@ def _counts_on(tokens: Sequence[Token], k: int) -> bool:
     return counts_aloud(tokens, k) and after is not None and after.kind == "num" and after.number == tokens[k].number + 1
 
 
-def _same_dec(before: Told_, told: Told_) -> bool:
+def _same_dec(tokens: Sequence[Token], before: Told_, told: Told_) -> bool:
     """Whether "together" only ends the decrease named right before: "treble three together"."""
-    return told.kind == before.kind == "dec" and not told.what and told.k - before.k <= 4
+    return told.kind == before.kind == "dec" and tokens[told.k].kind == "together" and told.k - before.k <= 4
 
 
 def _skipped_place(tokens: Sequence[Token], k: int) -> bool:
@@ -81,7 +121,11 @@ def _skipped_place(tokens: Sequence[Token], k: int) -> bool:
 
 def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the name asks for work; in "A treble, so two wraps" it is only spoken of."""
+    if h.k + 1 < len(tokens) and tokens[h.k].stop and tokens[h.k + 1].text == "remember":
+        return False
     spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].mark in ".!?"
+    if h.item.kind == "ch" and any(token.kind == "space" for token in tokens[max(0, h.k - 4) : h.k - 1]) and tokens[h.k - 2].text in ("with", "of"):
+        return False  # "twelve spaces with three chain"
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 
 
@@ -92,6 +136,30 @@ def announced(tokens: Sequence[Token], h: Heard_) -> bool:
     """Whether the stitch is only announced for the row, without number or place: "In round three we work single crochet."."""
     token, lead = tokens[h.k], tokens[h.k - 1] if h.k else None
     return h.item.kind == "st" and token.stop and token.mark in ".!?:" and lead is not None and not lead.stop and lead.text in _ANNOUNCES
+
+
+STANDS = 9
+"""Words within which it is told what a chain stands for (ours)."""
+_STANDS = words("detail", "stands")
+
+
+def _stands_for(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether a thing only tells what the chain before it stands for: "Chain four, that's a double crochet and a chain one"."""
+    if not tokens[k].stop and any(token.text in ("in", "into", "around", "over", "across") for token in tokens[k + 1 : k + 3]):
+        return False
+    for i in range(k - 1, max(start, k - STANDS), -1):
+        if tokens[i].stop:
+            return False
+        if tokens[i].text in _STANDS or (tokens[i].text == "is" and tokens[i - 1].text in ("this", "that", "which")):
+            said = tokens[max(start, i - STANDS) : i]
+            return any(token.kind == "chain" for token in said) and not any(token.kind == "st" for token in said)
+    return False
+
+
+def _heads(tokens: Sequence[Token], h: Heard_, behind: Sequence[Heard_], start: int) -> bool:
+    """Whether the stitch heads the row like a title, and is told again in it: "Row eight, single crochet. Chain one, two singles in …"."""
+    opens = h.item.kind == "st" and h.k - start <= 1 and tokens[h.k].stop and tokens[h.k].mark in ".!?:"
+    return opens and any(other.item.plain == h.item.plain for other in behind)
 
 
 def _before(places: Sequence[int], i: int) -> int:
@@ -105,9 +173,8 @@ def _after(places: Sequence[int], i: int, end: int) -> int:
 def _with_number(tokens: Sequence[Token], h: Heard_, start: int, end: int) -> Told_:
     item = h.item
     if item.kind == "ch":
-        after = tokens[h.k + 1] if h.k + 1 < len(tokens) else None
-        said = after is not None and after.kind == "num" and not tokens[h.k].stop
-        return Told_("ch", "", int(item.what), h.k, h.at, h.words, after.sure if said and after is not None else 0.5, h.k + 1)
+        where = chains_told(tokens, h.k, start, len(tokens))
+        return Told_("ch", "", int(item.what), h.k, h.at, h.words, tokens[where].sure if where >= 0 else 0.5, where)
     if item.kind == "inc" and not item.what and tokens[h.k].kind == "num":
         return Told_("inc", "", tokens[h.k].number, h.k, h.at, h.words, tokens[h.k].sure, h.k)
     if tokens[h.k].kind in ("increase", "decrease", "together"):
@@ -119,12 +186,12 @@ def _with_number(tokens: Sequence[Token], h: Heard_, start: int, end: int) -> To
 def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int | None, float, int]:
     """(how many, how sure, place of the number) of the stitch at token k: "twelve half doubles", "single crochet in the next six"."""
     lead = k - 1
-    while lead >= start and tokens[lead].kind in ("front post", "back post"):
+    while lead >= start and not tokens[lead].stop and (tokens[lead].kind in ("front post", "back post") or tokens[lead].text in _SUCH):
         lead -= 1
     led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
-    if led and (tokens[lead].number > 1 or not _run_follows(tokens, k, end)):
+    if led and (tokens[lead].number > 1 or not (_run_follows(tokens, k, end) or _each(tokens, k))):
         return tokens[lead].number, tokens[lead].sure, lead
-    if tokens[k].stop and tokens[k].mark in ".!?":
+    if tokens[k].stop and (tokens[k].mark in ".!?" or not (k + 1 < end and tokens[k + 1].text in ("in", "into", "around", "over"))):
         return None, 0.0, -1
     for i in range(k + 1, min(k + 9, end)):
         token = tokens[i]
@@ -141,14 +208,30 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     return None, 0.0, -1
 
 
+_SUCH = frozenset(("more", "further", "extra", "little", "other"))
+"""Between a number and its stitch: "two more doubles"."""
+
+
 def _belongs_before(tokens: Sequence[Token], lead: int) -> bool:
     """ "Chain two half double": the number is the chain's; "step two double crochet": the step's."""
     before = tokens[lead - 1] if lead else None
     return before is not None and not before.stop and (before.kind in ("chain", "row", "rows", "skip") or before.text in _NUMBERED)
 
 
+def _one_each(tokens: Sequence[Token], heard: Sequence[Heard_]) -> set[int]:
+    """The places of a "one" that stands before its stitch: "one single in each of …"."""
+    return {h.k - 1 for h in heard if h.k and tokens[h.k - 1].number == 1 and not tokens[h.k - 1].stop}
+
+
+def _each(tokens: Sequence[Token], k: int) -> bool:
+    """ "One single in each of the doubles": one in each, and it is not told how many."""
+    return not tokens[k].stop and any(token.text in ("each", "every") for token in tokens[k + 1 : k + 4])
+
+
 def _run_follows(tokens: Sequence[Token], k: int, end: int) -> bool:
     """ "One treble in each of the next four": one in each, and four of them."""
+    if tokens[k].stop:
+        return False
     for i in range(k + 1, min(k + 8, end)):
         if tokens[i].kind == "num":
             return True
@@ -168,124 +251,44 @@ def _times(tokens: Sequence[Token], i: int) -> bool:
     return i + 1 < len(tokens) and (tokens[i + 1].kind == "together" or tokens[i + 1].text in ("times", "time", "rows", "rounds"))
 
 
-def _skip(tokens: Sequence[Token], k: int, end: int) -> Told_:
+_PASSES = words("detail", "passes")
+"""Other words for skipping stitches, where stitches or a number stand beside them: "three stitches we jump", "leave one"."""
+
+
+def _skips(tokens: Sequence[Token], k: int) -> bool:
+    if tokens[k].kind == "skip" or tokens[k].text not in _PASSES:
+        return tokens[k].kind == "skip"
+    behind = tokens[k + 1 : k + 3] if not tokens[k].stop else ()
+    return _skipped_before(tokens, k) >= 0 or any(token.kind == "num" for token in behind) or _stitch_follows(tokens, k)
+
+
+def _stitch_follows(tokens: Sequence[Token], k: int) -> bool:
+    behind = tokens[k + 1 : k + 4] if not tokens[k].stop else ()
+    return any(token.kind == "stitch" and token.text in ("stitch", "st") for token in behind)
+
+
+def _skipped_before(tokens: Sequence[Token], k: int) -> int:
+    """The place of the number told before the word: "two stitches we jump", "two we leave"; -1 where none is."""
+    for i in range(k - 1, max(-1, k - 4), -1):
+        if tokens[i].stop:
+            return -1
+        if tokens[i].kind == "num":
+            return i
+        if tokens[i].kind != "stitch" and tokens[i].text not in ("we", "you", "i", "are", "is"):
+            return -1
+    return -1
+
+
+def _skip(tokens: Sequence[Token], k: int, start: int, end: int) -> Told_:
     number: int | None = 1
     sure, where = 0.6, -1
-    for i in range(k + 1, min(k + 5, end)):
+    for i in range(k + 1, min(k + 5, end) if not tokens[k].stop else k):
         if tokens[i].kind == "num":
             number, sure, where = tokens[i].number, tokens[i].sure, i
             break
         if tokens[i].text not in _RUN or tokens[i].stop:
             break
+    led = _skipped_before(tokens, k)
+    if where < 0 and led >= start:
+        number, sure, where = tokens[led].number, tokens[led].sure, led
     return Told_("skip", "", number, k, tokens[k].at, tokens[k].raw, sure, where)
-
-
-@dataclass(frozen=True, slots=True)
-class Step_:
-    """One step of the laying: a thing asked for (its place, None: said besides) and what was said (None: not said)."""
-
-    place: int | None
-    told: Told_ | None
-    agrees: bool = True
-
-
-LEFT, EXTRA, OTHER_NUMBER, BACK, POST, UNNUMBERED = 1.0, 0.4, 0.3, 0.05, 0.15, 0.05
-
-
-def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
-    """The cheapest way to lay what is said along what is asked; from the end of a repeat one may go back to its beginning.
-
-    Time grows with asked x told."""
-    n, m = len(asked), len(told)
-    best = [[1e9] * (n + 1) for _ in range(m + 1)]
-    came: list[list[tuple[str, int]]] = [[("", 0)] * (n + 1) for _ in range(m + 1)]
-    best[0][0] = 0.0
-    for j in range(m + 1):
-        if j:
-            for i in range(n + 1):
-                _better(best, came, j, i, best[j - 1][i] + _besides(told[j - 1]), "extra", i)
-                if i:
-                    cost = _cost(asked[i - 1], told[j - 1])
-                    if cost is not None:
-                        _better(best, came, j, i, best[j - 1][i - 1] + cost, "pair", i - 1)
-        for _ in range(2):
-            for i in range(1, n + 1):
-                _better(best, came, j, i, best[j][i - 1] + _unsaid(asked, i - 1), "left", i - 1)
-            for i in range(1, n + 1):
-                start = asked[i - 1].start
-                if start >= 0:
-                    _better(best, came, j, start, best[j][i] + BACK, "back", i)
-    return _trace(asked, told, came)
-
-
-def _besides(told: Told_) -> float:
-    """What it costs that this is said besides: a number alone or a bare "chain" may be anything."""
-    return 0.02 if told.kind == "?" else 0.1 if told.kind == "ch" and told.sure <= 0.5 else EXTRA
-
-
-def _unsaid(asked: Sequence[Asked], place: int) -> float:
-    """What it costs that this is not said; of two alike it is the second."""
-    if asked[place].free:
-        return 0.05
-    return LEFT - 0.02 if place and replace(asked[place], start=-1) == replace(asked[place - 1], start=-1) else LEFT
-
-
-def _better(best: list[list[float]], came: list[list[tuple[str, int]]], j: int, i: int, cost: float, how: str, origin: int) -> None:
-    if cost < best[j][i] - 1e-9:
-        best[j][i] = cost
-        came[j][i] = (how, origin)
-
-
-def _trace(asked: Sequence[Asked], told: Sequence[Told_], came: list[list[tuple[str, int]]]) -> list[Step_]:
-    out: list[Step_] = []
-    i, j = len(asked), len(told)
-    for _ in range(4 * (len(asked) + 1) * (len(told) + 1)):
-        how, origin = came[j][i]
-        if how == "extra":
-            out.append(Step_(None, told[j - 1]))
-            j -= 1
-        elif how == "pair":
-            out.append(Step_(i - 1, told[j - 1], _number_agrees(asked[i - 1], told[j - 1])))
-            i, j = origin, j - 1
-        elif how == "left":
-            out.append(Step_(i - 1, None))
-            i = origin
-        elif how == "back":
-            i = origin
-        else:
-            break
-    return out[::-1]
-
-
-def _number_agrees(asked: Asked, told: Told_) -> bool:
-    return told.number is None or not asked.numbers or told.number in asked.numbers
-
-
-def _cost(asked: Asked, told: Told_) -> float | None:
-    """What it costs that this was said for that; None where it cannot be."""
-    if told.kind == "?":
-        return 0.1 if asked.kind in ("st", "inc", "dec") and told.number in asked.numbers else None
-    if told.kind == "group":
-        return 0.0 if asked.kind == "st" and told.what in asked.what.lower() else None
-    if asked.kind != told.kind and not {asked.kind, told.kind} <= {"st", "inc"}:
-        return None
-    if told.what and asked.what and not _same(asked.what, told.what) and not (told.other and _same(asked.what, told.other)):
-        return None
-    if asked.kind == "st" and told.kind == "inc" and not _number_agrees(asked, told):
-        return None  # "two in the next" is no plain stitch: rather that one was left out
-    cost = 0.0 if asked.kind == told.kind else 0.3 if told.kind == "st" and not _number_agrees(asked, told) else 0.2
-    if told.what and asked.what and told.what[:2] != asked.what[:2] and "P" in (told.what[1:2], asked.what[1:2]):
-        cost += POST
-    if told.number is not None and not asked.numbers:
-        cost += UNNUMBERED
-    return cost if _number_agrees(asked, told) else cost + OTHER_NUMBER
-
-
-def fits(asked: Asked, told: Told_) -> bool:
-    """Whether this is said for that in so many words: kind, stitch and number."""
-    return told.number is not None and asked.kind == told.kind and _number_agrees(asked, told) and _cost(asked, told) == 0
-
-
-def _same(asked: str, told: str) -> bool:
-    posts = {what[:2] for what in (asked, told) if what[:2] in ("FP", "BP")}
-    return asked.removeprefix("FP").removeprefix("BP") == told.removeprefix("FP").removeprefix("BP") and len(posts) < 2

@@ -1,259 +1,123 @@
-"""Numbers inside the instructions that differ from the page, and things left out between others that are told in full."""
+"""Numbers inside the instructions that differ from the page, and things left out between others that are told."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass
 
-from ...pattern import Repeat
+from ...pattern import Make, Repeat
 from ...trade.terms import System
 from ...trade.terms import name as full_name
+from ...writing.used import inside
 from .anchors import takes_back
-from .asked import Asked, asked_of
-from .detail import Step_, Told_, fits, laid, told_of
-from .dialect import Speaking
+from .asked import Asked
+from .evidence import of_loss, of_number, weighed
 from .figures import sound_alike
 from .findings import Heard
-from .lexicon import words
-from .said import told_as_same
 from .segments import Speech, Stretch
 from .stitch_slips import between
 from .things import multiplied
+from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .tokens import Token
 from .units import Unit
 
-DETAIL = 0.6
-"""So much of what is asked must be told one by one before a difference means anything (ours)."""
-_AGAIN = frozenset(("again", "twice", "both", "same", "another", "more", "likewise", "ditto", "side", "mirror", "before", "other"))
+
+@dataclass(frozen=True)
+class Perhaps:
+    """A number that may be wrong (`step` its place among the row's steps), or a thing that may be left out (`place` its place among what is
+    asked, `step` and `behind` the unsaid steps around it), and what speaks for and against."""
+
+    row: ToldRow
+    step: int
+    evidence: dict[str, float]
+    place: int = -1
+    behind: int = -1
+
+    @property
+    def sure(self) -> float:
+        return round(weighed("number" if self.place < 0 else "left out", self.evidence), 2)
 
 
-def number_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
-    """The differences of every row that is told in detail."""
-    by_unit: dict[int, list[Stretch]] = {}
-    for stretch in speech.stretches:
-        by_unit.setdefault(stretch.unit.index, []).append(stretch)
-    for stretches in by_unit.values():
-        main = max(stretches, key=lambda s: len(s.heard))
-        if not any(told_as_same(speech.tokens, s.start, s.end) for s in stretches):
-            yield from _times(main, speech)
-        asked = asked_of(main.unit)
-        if asked is not None and not any(s.heard for s in stretches if s is not main):
-            yield from _of_row(asked, main, speech, speaking.terms)
+def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
+    """The differences of every row that is told thing by thing."""
+    rows = told_rows(units, speech)
+    habits = habits_of(rows)
+    for row in rows:
+        yield from _from_hook(row, speech)
+        if not row.same:
+            yield from _times(row.main, speech)
+        for one in numbers_perhaps(row, speech):
+            yield _number(one, speech)
+        lost = max(losses_perhaps(row, speech, habits), key=lambda one: one.sure, default=None)
+        if lost is not None:
+            yield _loss(lost, speech, terms)
 
 
-def _of_row(asked: tuple[Asked, ...], main: Stretch, speech: Speech, terms: System) -> Iterator[Heard]:
-    own, known = main.unit.instructed, main.unit.any_allowed - main.unit.instructed
-    counted = frozenset(told.k for told in main.counts if told.number in known or told.strength >= (0.95 if told.number in own else 0.5))
-    named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
-    steps = laid(asked, told_of(speech.tokens, main.heard, main.begins, main.end, counted | named))
-    steps = [_told_again(asked, step) for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?")]
-    met = {step.place for step in steps if step.place is not None and step.told is not None}
-    must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip"]
-    unmet = {(asked[place].kind, asked[place].what, asked[place].numbers) for place in must if place not in met}
-    if not must or sum(place in met for place in must) < (DETAIL if len(must) > 2 and len(unmet) > 1 else 0.5) * len(must):
+def numbers_perhaps(row: ToldRow, speech: Speech) -> Iterator[Perhaps]:
+    """The numbers of a row that are told otherwise than they are written."""
+    for k, step in enumerate(row.steps):
+        if step.place is not None and step.told is not None and not step.agrees and step.told.at_number >= 0:
+            evidence = of_number(row, k, speech)
+            excused = evidence["put right"] or evidence["right elsewhere"] or evidence["farther away"]
+            if not excused and not _counted_up(speech.tokens, step.told.at_number):
+                yield Perhaps(row, k, evidence)
+
+
+EXCUSES = ("vague", "opens, another said", "skip before a place", "skip told once, onwards")
+"""What by itself explains why a thing is not said."""
+
+
+def _counted_up(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k ends a count aloud: "so five six six single crochet"."""
+    before = tokens[k - 1] if k else None
+    return before is not None and before.kind == "num" and before.number in (tokens[k].number, tokens[k].number - 1)
+
+
+def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Perhaps]:
+    """The things of a row that are not said, in a row of which something is."""
+    if all(row.classes[place] == "start" for place in row.met):
         return
-    yield from _wrong_numbers(asked, steps, main, speech)
-    yield from _left_out(asked, steps, met, main, speech, terms)
-
-
-def _told_again(asked: Sequence[Asked], step: Step_) -> Step_:
-    """What is said besides, and is a thing of a repeat told once more, as that thing."""
-    if step.place is not None or step.told is None:
-        return step
-    place = next((k for k, one in enumerate(asked) if one.kind not in ("ch", "skip") and fits(one, step.told)), None)
-    return step if place is None else replace(step, place=place)
-
-
-def _wrong_numbers(asked: tuple[Asked, ...], steps: Sequence[Step_], main: Stretch, speech: Speech) -> Iterator[Heard]:
-    """Numbers that differ. A row in which all else is said as it stands makes one surer; else its neighbours at least must be right."""
-    right = {step.place for step in steps if step.told is not None and step.agrees}
-    wrong = [step for step in steps if step.place is not None and step.told is not None and not step.agrees]
-    last = max((k for k, step in enumerate(steps) if step.place is not None and step.told is not None), default=0)
-    besides = sum(_counts(asked, step) for step in steps[: last + 1]) + sum(
-        step.told is None and _counts(asked, step) for step in steps[last:]
-    )
-    whole = len(wrong) == 1 and not besides and len(right) >= 1
-    for k, step in enumerate(steps):
-        if step.place is None or step.told is None or step.agrees or step.place in right or step.told.number is None:
-            continue
-        one, said = asked[step.place], step.told.number
-        if not (whole or (_sound(steps, k - 1) and _sound(steps, k + 1))) or one.numbers == {1} or step.told.sure < 0.9:
-            continue
-        sure = _sure(asked, step.place, said, main, speech, whole=whole) - (0.3 if _corrected(speech, step.told) else 0.0)
-        row = main.unit.row_at(main.number)
-        message = f"{said} is said, and {row.label} has {' or '.join(map(str, sorted(one.numbers)))} there"
-        words = _around(speech.tokens, step.told.k)
-        yield Heard(kind="number", at=step.told.at, words=words, row=row.label, message=message, sure=round(max(sure, 0.05), 2))
-
-
-def _sure(asked: tuple[Asked, ...], place: int, said: int, main: Stretch, speech: Speech, *, whole: bool) -> float:
-    one = asked[place]
-    sure = (0.66 if whole else 0.62) if speech.edited else (0.52 if whole else 0.45)
-    if said in main.unit.allowed(main.number):
-        sure -= 0.25
-    if any(sound_alike(said, wanted) for wanted in one.numbers):
-        sure -= 0.1 if speech.edited else 0.25
-    if not whole and any(said in other.numbers and (other.kind, other.what) == (one.kind, one.what) for other in asked):
-        sure -= 0.25  # perhaps that other one is meant
-    return sure
-
-
-def _counts(asked: Sequence[Asked], step: Step_) -> bool:
-    """Whether a step is something said besides, or something unsaid, that makes the whole row doubtful."""
-    if step.place is None:
-        return step.told is not None and step.told.sure > 0.5
-    return step.told is None and not asked[step.place].free and asked[step.place].kind != "skip"
-
-
-def _corrected(speech: Speech, told: Told_) -> bool:
-    return takes_back(speech.tokens, told.k - 3, told.k + 12)
-
-
-def _sound(steps: Sequence[Step_], k: int) -> bool:
-    """Whether the neighbour on that side is what it should be, or there is none."""
-    return not 0 <= k < len(steps) or (steps[k].place is not None and steps[k].told is not None and steps[k].agrees)
-
-
-def _left_out(
-    asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], main: Stretch, speech: Speech, terms: System
-) -> Iterator[Heard]:
     k = 0
-    while k < len(steps):
+    while k < len(row.steps):
         run = k
-        while run < len(steps) and steps[run].told is None:
+        while run < len(row.steps) and row.steps[run].told is None:
             run += 1
-        if run > k:
-            found = _gap(asked, steps, k, run, met, main, speech, terms)
-            if found is not None:
-                yield found
+        for step in row.steps[k:run]:
+            if step.place is not None and step.place not in row.met and not _never_told(row, step.place):
+                evidence = of_loss(row, k, run, step.place, speech, habits)
+                if not any(evidence[name] for name in EXCUSES):
+                    yield Perhaps(row, k, evidence, step.place, run)
         k = max(run, k + 1)
 
 
-def _gap(
-    asked: tuple[Asked, ...], steps: Sequence[Step_], k: int, run: int, met: set[int], main: Stretch, speech: Speech, terms: System
-) -> Heard | None:
-    """What lies unsaid between two things that are said in full, or between such a thing and the row's beginning or end, if that is sure
-    enough to be told."""
-    places = [step.place for step in steps[k:run] if step.place is not None]
-    around = (asked[step.place].group if step.place is not None else -1 for step in (*steps[max(k - 1, 0) : k], *steps[run : run + 1]))
-    inside = _same_group(tuple(around))
-    lost = [
-        place
-        for place in places
-        if asked[place].kind != "skip" and (not asked[place].free or asked[place].group == inside >= 0) and place not in met
-    ]
-    lost = lost or _skips_lost(asked, places, met)
-    if not 1 <= len(lost) <= 2 or not asked[lost[0]].numbers:
-        return None
-    one = asked[lost[0]]
-    clean = speech.edited and _clean(asked, steps, met, lost) and _stands_out(asked, lost[0])
-    opening = steps[k - 1].place if k else None
-    clean = clean and (_only_one(asked, lost[0]) if opening is None or asked[opening].free else True)
-    before = steps[k - 1].told if k else None
-    after = steps[run].told if run < len(steps) else None
-    begins = before.k if before is not None else main.begins - 1
-    if not all(_exact(asked, step) for step in (*steps[max(k - 1, 0) : k], *steps[run : run + 1])) or (
-        before is None and not (clean and _only_one(asked, lost[0]))
-    ):
-        return None
-    if after is None and not (clean and before is not None and _closed(speech, main, begins, one, behind=_behind_repeat(asked, lost[0]))):
-        return None
-    upto = after.k if after is not None else min(begins + 6, main.end)
+def _never_told(row: ToldRow, place: int) -> bool:
+    """Whether a thing is left out by everybody: a chain to start with, a slip stitch, "in each across" behind one of the same stitch."""
+    one = row.asked[place]
+    beside = [k for k in (place - 1, place + 1) if k in row.met and (row.asked[k].kind, row.asked[k].what) == (one.kind, one.what)]
+    return row.classes[place] in ("start", "slip") or (not one.numbers and bool(beside))
+
+
+def _number(one: Perhaps, speech: Speech) -> Heard:
+    step, row = one.row.steps[one.step], one.row.main.unit.row_at(one.row.main.number)
+    assert step.place is not None and step.told is not None
+    wanted = " or ".join(map(str, sorted(one.row.asked[step.place].numbers)))
+    message = f"{step.told.number} is said, and {row.label} has {wanted} there"
+    at = speech.tokens[step.told.at_number].at
+    return Heard(kind="number", at=at, words=_around(speech.tokens, step.told.k), row=row.label, message=message, sure=one.sure)
+
+
+def _loss(one: Perhaps, speech: Speech, terms: System) -> Heard:
+    row, label = one.row, one.row.main.unit.label
+    before = row.steps[one.step - 1].told if one.step else None
+    after = row.steps[one.behind].told if one.behind < len(row.steps) else None
     at = after or before
-    if at is None or _excused(speech, begins, at.k, steps) or any(t.text in _VAGUE for t in speech.tokens[begins + 1 : upto]):
-        return None
-    sure = 0.58 if speech.edited else 0.5
-    if max(one.numbers) < (3 if one.kind == "ch" else 2) and not clean:
-        sure -= 0.15  # one stitch is easily said in other words
-    message = f"{main.unit.label} also has {_words(one, terms)} there, which is not said"
-    when = between(before.at, after.at) if before is not None and after is not None else at.at
-    return Heard(kind="left out", at=when, words=_around(speech.tokens, at.k), row=main.unit.label, message=message, sure=round(sure, 2))
-
-
-def _same_group(around: tuple[int, ...]) -> int:
-    """The group in which both neighbours of a gap stand, told stitch by stitch; -1 where they stand in none, or in two."""
-    return around[0] if len(around) == 2 and around[0] == around[1] else -1
-
-
-_VAGUE = words("number_slips", "vague")
-"""Words in which a thing may be told that is not named."""
-_ONWARDS = words("number_slips", "onwards")
-"""Words with which the rest of a row is told in passing."""
-_ENDS = ("join", "turn", "slip")
-
-
-def _clean(asked: tuple[Asked, ...], steps: Sequence[Step_], met: set[int], lost: Sequence[int]) -> bool:
-    """Whether all else of the row is said exactly as it stands, and nothing besides."""
-    alike = [(one.kind, one.what, one.numbers) for one in asked]
-    missing = [place for place in range(len(asked)) if place in lost or (place not in met and alike[place] == alike[lost[0]])]
-    must = [place for place, one in enumerate(asked) if not one.free and one.kind != "skip" and place not in missing]
-    exact = {step.place for step in steps if step.place is not None and _exact(asked, step)}
-    besides = any(step.place is None and step.told is not None and step.told.kind in ("st", "inc", "dec") for step in steps)
-    return len(lost) == 1 and bool(must) and all(place in met and place in exact for place in must) and not besides
-
-
-def _skips_lost(asked: Sequence[Asked], places: Sequence[int], met: set[int]) -> list[int]:
-    """Places that are not skipped in words, where all others of the row are."""
-    skips = [place for place, one in enumerate(asked) if one.kind == "skip" and not one.free]
-    gone = [place for place in skips if place not in met]
-    return gone if len(gone) == 1 and len(skips) > 1 and gone[0] in places else []
-
-
-def _stands_out(asked: Sequence[Asked], place: int) -> bool:
-    """Whether one thing is no chain and unlike those beside it: "in the first stitch and in each across" tells two alike at once."""
-    one = asked[place]
-    beside = [asked[k] for k in (place - 1, place + 1) if 0 <= k < len(asked)]
-    if one.kind == "ch":  # a chain over stitches that she says she skips
-        return bool(beside) and beside[-1].kind == "skip"
-    return all((b.kind, b.what) != (one.kind, one.what) for b in beside)
-
-
-def _only_one(asked: Sequence[Asked], place: int) -> bool:
-    """Whether nothing else of the row is worked in that stitch: of two, one at the beginning is easily told with the other."""
-    one = asked[place]
-    return not any(k != place and (other.kind, other.what) == (one.kind, one.what) for k, other in enumerate(asked))
-
-
-def _behind_repeat(asked: Sequence[Asked], place: int) -> bool:
-    """Whether the thing stands behind the row's repeat: "(sc, dec) 5 times, 2 sc"."""
-    return any(one.start >= 0 for one in asked[:place])
-
-
-def _closed(speech: Speech, main: Stretch, k: int, lost: Asked, *, behind: bool) -> bool:
-    """Whether the row is joined, turned or counted right behind token k, and not told to its end in passing; "six times" ends a repeat."""
-    if lost.kind == "ch":
-        return False
-    for i in range(k + 1, min(k + 12, main.end)):
-        token = speech.tokens[i]
-        if token.kind in _ENDS or (token.kind == "num" and token.number in main.unit.allowed(main.number)):
-            return True
-        if token.text == "times" and not behind:
-            return True
-        if token.text in _ONWARDS or token.kind == "repeat" or (token.kind == "around" and token.stop) or token.text == "across":
-            return False
-    return False
-
-
-def _excused(speech: Speech, begins: int, ends: int, steps: Sequence[Step_]) -> bool:
-    """Whether a word of repeating between or behind the two tells what is not named; in "chain eight again" it tells the chain alone."""
-    tokens = speech.tokens
-    told = [step.told.k for step in steps if step.told is not None and step.told.kind != "?"]
-    for i in range(begins, min(ends + 6, len(tokens))):
-        if tokens[i].text not in _AGAIN:
-            continue
-        alone = tokens[i].text == "again" and (
-            any(i - 3 <= k < i and not any(t.stop for t in tokens[k:i]) for k in told) or any(i < k <= i + 4 for k in told)
-        )
-        if not alone:
-            return True
-    return False
-
-
-def _exact(asked: tuple[Asked, ...], step: Step_) -> bool:
-    """Whether the thing is told with its very number, or has none to be told."""
-    if step.place is None or step.told is None or not step.agrees:
-        return False
-    return step.told.number is not None or not asked[step.place].numbers or max(asked[step.place].numbers) == 1
+    assert at is not None
+    if before is not None and after is None:
+        when = min(speech.after(speech.sentence_end(before.k, row.main.end)), before.at + 3.0)
+    else:
+        when = between(before.at, at.at) if before is not None else at.at
+    message = f"{label} also has {_words(row.asked[one.place], terms)} there, which is not said"
+    return Heard(kind="left out", at=when, words=_around(speech.tokens, at.k), row=label, message=message, sure=one.sure)
 
 
 def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
@@ -280,12 +144,29 @@ def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
     yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=row.label, message=message, sure=sure)
 
 
+def _from_hook(row: ToldRow, speech: Speech) -> Iterator[Heard]:
+    """Another chain from the hook than the one written: "in the fourth chain from the hook" where the page has the third."""
+    made = [step for step in inside(row.main.unit.rows[0].written.steps) if isinstance(step, Make) and step.at.where == "from_hook"]
+    tokens, wanted = speech.tokens, {step.at.nth for step in made}
+    said = [
+        k
+        for k in range(row.main.begins, row.main.end - 2)
+        if tokens[k].kind == "ord" and tokens[k + 1].kind in ("chain", "stitch", "word") and tokens[k + 2].text == "from"
+    ]
+    if len(wanted) != 1 or len(said) != 1 or tokens[said[0]].number in wanted or takes_back(tokens, said[0] - 3, said[0] + 12):
+        return
+    k, label = said[0], row.main.unit.row_at(row.main.number).label
+    message = f"chain {tokens[k].number} from the hook is said, and {label} has chain {next(iter(wanted))}"
+    sure = 0.7 if speech.edited else 0.6
+    yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=label, message=message, sure=sure)
+
+
 def _around(tokens: Sequence[Token], k: int) -> str:
     return " ".join(token.raw for token in tokens[max(0, k - 3) : k + 6])
 
 
 def _words(one: Asked, terms: System) -> str:
-    number = max(one.numbers)
+    number = max(one.numbers, default=0)
     if one.kind == "ch":
         return f"chain {number}"
     name = full_name(one.what, terms)

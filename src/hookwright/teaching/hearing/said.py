@@ -125,8 +125,8 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         elif token.kind == "together":
             yield Heard_(Item("dec", ""), None, k, token.at, token.raw, 0.9)
         elif token.kind == "chain" and not _place(tokens, k):
-            number = tokens[k + 1].number if k + 1 < end and tokens[k + 1].kind == "num" else 1
-            yield Heard_(Item("ch", str(number)), None, k, token.at, token.raw, 0.9)
+            where = chains_told(tokens, k, start, end)
+            yield Heard_(Item("ch", str(tokens[where].number if where >= 0 else 1)), None, k, token.at, token.raw, 0.9)
         elif token.kind in _GROUPS:
             yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
         elif (token.kind == "num" and token.number >= 2 and not token.added and _two_in_one(tokens, k)) or (
@@ -180,14 +180,37 @@ def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
     return any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind in ("st", "num") for t in near)
 
 
+_OF_THE_CHAIN = ("num", "row", "rows", "chain", "skip", "around")
+"""Behind one of these a number belongs to it, and not to a chain that follows."""
+
+
+def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
+    """The place of the number of the chain at token k: "chain five", "five chain", "thirty chains in the air"; -1 where none is told."""
+    before = tokens[k - 1] if k > start else None
+    led = before is not None and before.kind == "num" and not before.stop and (k < 2 or _free(tokens[k - 2]))
+    behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
+    if behind is not None and k + 2 < end and tokens[k + 2].kind == "st" and before is not None and before.number == 1 and not before.stop:
+        return k - 1  # "one chain three trebles"
+    if led and (tokens[k].text.endswith("s") or behind is None or behind.sure < 1):
+        return k - 1  # "one chain to begin": that "to" is no number
+    if behind is not None:
+        heard_as = before is not None and not before.stop and before.text in ("to", "too")
+        return -1 if heard_as and k + 2 < end and tokens[k + 2].kind == "st" else k + 1  # "too chain three trebles" is two chain
+    return k - 1 if led else -1
+
+
+def _free(lead: Token) -> bool:
+    return lead.stop or lead.kind not in _OF_THE_CHAIN
+
+
 def _place(tokens: Sequence[Token], k: int) -> bool:
     """Whether the chain named is a place ("chain space", "the chain 3 from row 2", "fourth chain from the hook", "top of the chain")."""
     after = [t for t in tokens[k + 1 : k + 3]]
     if any(t.kind == "space" for t in after):
         return True
     before = tokens[k - 1] if k else None
-    if before is not None and before.text == "that" and after and after[0].kind == "num":
-        return False
+    if before is not None and before.text in ("that", "next") and after and after[0].kind == "num" and not tokens[k].stop:
+        return False  # "in the next chain one skip one", where nobody set a mark
     if before is not None and (
         before.kind == "ord"
         or before.text in ("turning", "starting", "beginning", "that", "top", "your", "each", "foundation", "this", "next", "last")
@@ -237,7 +260,8 @@ _GOES_ON = frozenset(("and", "then", "of", "to", "work", "working", "make", "bel
 
 def _two_in_one(tokens: Sequence[Token], k: int) -> bool:
     """ "two in the next stitch", "2 of them in each"."""
-    after = [t.text for t in tokens[k + 1 : k + 6]]
+    last = next((i for i in range(k, min(k + 5, len(tokens))) if tokens[i].stop and tokens[i].mark in ".!?"), k + 5)
+    after = [t.text for t in tokens[k + 1 : last + 1]]
     if after and after[0] in ("crochet", "crochets"):
         after = after[1:]  # "two crochet in the next stitch", its first half lost
     if not after:
@@ -287,7 +311,7 @@ def _family(tokens: Sequence[Token], k: int, start: int, end: int) -> ItemKind:
     if len(after) > 1 and after[0].kind == "num" and after[1].kind == "together":
         return "dec"
     for n, t in enumerate(after):
-        if t.stop or t.kind in ("st", "chain"):
+        if t.stop or t.kind in ("st", "chain") or t.text == "then":
             break
         if t.kind == "together" and n < 5:
             return "dec"

@@ -166,6 +166,8 @@ def _sound(word: str) -> str:
 
 
 _IN_A_LIST = frozenset(("single", "double", "treble", "half", "chain", "ch", "skip", "miss", "increase", "decrease", "shell"))
+_GOES = frozenset(("up", "down", "along", "to", "across", "over", "all", "until"))
+_LEADS_ON = frozenset(("then", "and", "now", "a", "it's"))
 _AFTER_STOP = frozenset(("increase", "decrease", "inc", "dec", "two", "double", "then", "and"))
 
 
@@ -196,9 +198,13 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         return name, 1, 0.7  # "three troubles", "your first trouble"
     if head == "single" and honest and ends and follows in _AFTER_STOP and not texts[at].endswith("s"):
         return name, 1, 0.7  # "Single, decrease, five times."
-    alone = told is None or told.stop or told.kind == "st"
+    alone = told is None or told.stop or told.kind == "st" or told.text in _LEADS_ON
     if head in ("single", "double") and honest and ends and alone and not texts[at].endswith("s") and follows in _IN_A_LIST:
         return name, 1, 0.7  # "Single, single, chain one, skip one"
+    if head in ("single", "double") and honest and texts[at].endswith("s") and (told is None or told.stop) and follows in _GOES:
+        return name, 1, 0.7  # "Singles up to the corner."
+    if head in ("single", "double") and honest and ends and not texts[at].endswith("s") and told is not None and _closes_list(before):
+        return name, 1, 0.7  # "double, chain two, double.", "one single."
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)
     if (
         head in ("single", "double")
@@ -209,6 +215,14 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
             return None
         return name, 1, 0.7
     return None
+
+
+def _closes_list(before: list[Token]) -> bool:
+    """Whether a stitch told by half its name ends a list of work, or is told as one: "single, chain three, single.", "and one single."."""
+    told = before[-1]
+    if not told.stop:
+        return told.kind == "num" and told.number == 1 and len(before) > 1 and before[-2].stop
+    return told.mark == "," and any(token.kind in ("chain", "st", "skip") for token in before[-3:])
 
 
 def _crochet(texts: list[str], k: int) -> int:

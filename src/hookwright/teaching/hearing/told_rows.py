@@ -1,0 +1,123 @@
+"""Every row that is told thing by thing, laid along its words; and what this speaker is in the habit of saying."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal, TypeAlias
+
+from .asked import Asked, asked_of
+from .detail import told_of
+from .laying import Step_, laid, told_again
+from .said import told_as_same
+from .segments import Speech, Stretch
+from .units import Unit
+
+Class: TypeAlias = Literal["start", "slip", "skip", "chain", "in group", "chain in group", "increase", "decrease", "stitch"]
+"""What people tell or leave out alike: the chain a row starts with, slip stitches, skips, things of a group, increases …"""
+
+
+@dataclass(frozen=True)
+class ToldRow:
+    """One row of the pattern as it was told. `main` the stretch that tells it; `same` whether it is told as another row again."""
+
+    asked: tuple[Asked, ...]
+    main: Stretch
+    steps: tuple[Step_, ...]
+    same: bool
+
+    @cached_property
+    def met(self) -> frozenset[int]:
+        """The places of the things that are said."""
+        return frozenset(step.place for step in self.steps if step.place is not None and step.told is not None)
+
+    @cached_property
+    def right(self) -> frozenset[int]:
+        """The places of the things that are said with their very numbers."""
+        return frozenset(
+            step.place
+            for step in self.steps
+            if step.place is not None and step.told is not None and step.agrees and step.told.number is not None
+        )
+
+    @cached_property
+    def classes(self) -> tuple[Class, ...]:
+        """Of what class each thing is."""
+        first = next((k for k, one in enumerate(self.asked) if one.kind not in ("ch", "skip")), 0)
+        return tuple(_class(one, opens=k < first) for k, one in enumerate(self.asked))
+
+    def covered(self, *but: int) -> float:
+        """The share of the other things that people tell which is said: chains to start with, slip stitches and skips are none of them."""
+        must = [k for k, named in enumerate(self.classes) if named not in ("start", "slip", "skip") and k not in but]
+        return sum(k in self.met for k in must) / len(must) if must else 0.0
+
+
+def _class(one: Asked, *, opens: bool) -> Class:
+    if opens:
+        return "start"
+    if one.what == "sl st":
+        return "slip"
+    if one.kind == "skip":
+        return "skip"
+    if one.group >= 0:
+        return "chain in group" if one.kind == "ch" else "in group"
+    return {"ch": "chain", "inc": "increase", "dec": "decrease", "st": "stitch"}[one.kind]  # type: ignore[return-value]
+
+
+def told_rows(units: Sequence[Unit], speech: Speech) -> list[ToldRow]:
+    """The rows that are told once, in one stretch, and whose words are their own or those of one other row."""
+    by_unit: dict[int, list[Stretch]] = {}
+    for stretch in speech.stretches:
+        by_unit.setdefault(stretch.unit.index, []).append(stretch)
+    found = []
+    for stretches in by_unit.values():
+        main = max(stretches, key=lambda s: len(s.heard))
+        asked = asked_of(main.unit, units)
+        if asked is not None and not any(s.heard for s in stretches if s is not main):
+            found.append(_laid(asked, main, speech, same=any(told_as_same(speech.tokens, s.start, _counted(s)) for s in stretches)))
+    return found
+
+
+def _counted(stretch: Stretch) -> int:
+    """Where the row's count is told; what is said behind that is rather of the next ("Thirty-two. So, and the same again")."""
+    allowed = stretch.unit.any_allowed
+    return next((told.k for told in stretch.counts if told.strength >= 0.6 and told.number in allowed and told.number > 4), stretch.end)
+
+
+def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, *, same: bool) -> ToldRow:
+    own, known = main.unit.instructed, main.unit.any_allowed - main.unit.instructed
+    counted = frozenset(told.k for told in main.counts if told.number in known or told.strength >= (0.95 if told.number in own else 0.5))
+    named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
+    steps = laid(asked, told_of(speech.tokens, main.heard, main.begins, main.end, counted | named))
+    kept = (step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?"))
+    return ToldRow(asked, main, tuple(told_again(asked, step) for step in kept), same)
+
+
+DETAIL = 0.5
+"""So much of a row must be told one by one before what is left out in it is a habit of the speaker (ours)."""
+
+
+@dataclass(frozen=True)
+class Habits:
+    """How many things of each class, and of how many, are said in the rows told thing by thing."""
+
+    said: Counter[Class]
+    of: Counter[Class]
+
+    def rate(self, one: Class, *, but: bool) -> float:
+        """The share of things of that class that are said, as far as the film shows it; `but`: one that is unsaid is not counted."""
+        said, of = self.said[one], self.of[one] - but
+        return (said + 1) / (of + 2)
+
+
+def habits_of(rows: Sequence[ToldRow]) -> Habits:
+    said: Counter[Class] = Counter()
+    of: Counter[Class] = Counter()
+    for row in rows:
+        if row.same or row.covered() < DETAIL:
+            continue
+        of.update(row.classes)
+        said.update(one for k, one in enumerate(row.classes) if k in row.met)
+    return Habits(said, of)

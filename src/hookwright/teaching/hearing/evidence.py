@@ -14,8 +14,8 @@ from .figures import sound_alike
 from .laying import Step_
 from .lexicon import words
 from .segments import Speech
-from .told_rows import Habits, ToldRow
 from .tokens import Token
+from .told_rows import Habits, ToldRow
 
 _AGAIN = words("number_slips", "again")
 _VAGUE = words("number_slips", "vague")

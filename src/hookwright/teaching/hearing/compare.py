@@ -91,15 +91,23 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     if speaking.alarm is not None:
         yield speaking.alarm
     yield from row_slips(units, speech)
-    yield from count_slips(units, speech, speaking.terms)
+    counts = list(count_slips(units, speech, speaking.terms))
     told = [*stitch_slips(units, speech, speaking), *rows_untold(units, speech, speaking.terms)]
     yield from told
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
     numbers = [h for h in number_slips(units, speech, speaking.terms) if h.kind != "left out" or h.row not in lost]
     yield from numbers
+    inside = [
+        h for h in numbers if h.kind == "number" and not h.doubtful
+    ]  # what is a wrong number inside the instruction is no wrong count
+    yield from (c for c in counts if not any(h.row == c.row and _at_once(h, c) for h in inside))
     short = lost | {h.row for h in numbers if h.kind == "left out" and not h.doubtful}  # a row told incompletely is listed once
     yield from rows_never_said(units, speech)
     yield from (h for h in counts_never_said(units, speech) if h.row not in short)
+
+
+def _at_once(one: Heard, other: Heard) -> bool:
+    return one.at is not None and other.at is not None and abs(one.at - other.at) < 1
 
 
 def _single(found: list[Heard]) -> list[Heard]:

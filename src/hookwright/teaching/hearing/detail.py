@@ -49,7 +49,7 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
     for k in range(start, end):
         if _skips(tokens, k) and not _skipped_place(tokens, k):
             found.append(_skip(tokens, k, start, end))
-    used = {told.at_number for told in found} | counted
+    used = {told.at_number for told in found} | counted | _one_each(tokens, heard)
     for k in range(start, end):
         token = tokens[k]
         if (
@@ -59,7 +59,7 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
             and not (k and tokens[k - 1].text == "number" and not tokens[k - 1].stop)
             and not _counts_on(tokens, k)
             and not _times(tokens, k)
-            and not (k + 1 < end and tokens[k + 1].kind in _NO_STITCH)
+            and not (k + 1 < end and (tokens[k + 1].kind in _NO_STITCH or tokens[k + 1].text in _WRAPS))
         ):
             found.append(Told_("?", "", token.number, k, token.at, token.raw, token.sure, k))
     found.sort(key=lambda told: told.k)
@@ -97,6 +97,8 @@ def _where(tokens: Sequence[Token], told: Told_, start: int, upto: int) -> Where
     return ""
 
 
+_WRAPS = frozenset(("wraps", "wrap", "loops", "strands", "yarnovers", "overs"))
+"""What is counted of one stitch while it is made."""
 _NO_STITCH = ("chain", "row", "rows", "space", "together", "ring", "ord")
 
 
@@ -122,6 +124,12 @@ def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     if h.k + 1 < len(tokens) and tokens[h.k].stop and tokens[h.k + 1].text == "remember":
         return False
     spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].mark in ".!?"
+    if (
+        h.item.kind == "ch"
+        and any(token.kind == "space" for token in tokens[max(0, h.k - 4) : h.k - 1])
+        and tokens[h.k - 2].text in ("with", "of")
+    ):
+        return False  # "twelve spaces with three chain"
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 
 
@@ -185,7 +193,7 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     while lead >= start and not tokens[lead].stop and (tokens[lead].kind in ("front post", "back post") or tokens[lead].text in _SUCH):
         lead -= 1
     led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
-    if led and (tokens[lead].number > 1 or not _run_follows(tokens, k, end)):
+    if led and (tokens[lead].number > 1 or not (_run_follows(tokens, k, end) or _each(tokens, k))):
         return tokens[lead].number, tokens[lead].sure, lead
     if tokens[k].stop and (tokens[k].mark in ".!?" or not (k + 1 < end and tokens[k + 1].text in ("in", "into", "around", "over"))):
         return None, 0.0, -1
@@ -212,6 +220,16 @@ def _belongs_before(tokens: Sequence[Token], lead: int) -> bool:
     """ "Chain two half double": the number is the chain's; "step two double crochet": the step's."""
     before = tokens[lead - 1] if lead else None
     return before is not None and not before.stop and (before.kind in ("chain", "row", "rows", "skip") or before.text in _NUMBERED)
+
+
+def _one_each(tokens: Sequence[Token], heard: Sequence[Heard_]) -> set[int]:
+    """The places of a "one" that stands before its stitch: "one single in each of …"."""
+    return {h.k - 1 for h in heard if h.k and tokens[h.k - 1].number == 1 and not tokens[h.k - 1].stop}
+
+
+def _each(tokens: Sequence[Token], k: int) -> bool:
+    """ "One single in each of the doubles": one in each, and it is not told how many."""
+    return not tokens[k].stop and any(token.text in ("each", "every") for token in tokens[k + 1 : k + 4])
 
 
 def _run_follows(tokens: Sequence[Token], k: int, end: int) -> bool:

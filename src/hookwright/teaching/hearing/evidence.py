@@ -9,12 +9,13 @@ from math import exp, log
 from pathlib import Path
 
 from .anchors import takes_back
+from .detail import Told_
 from .figures import sound_alike
 from .laying import Step_
 from .lexicon import words
 from .segments import Speech
-from .told_rows import Habits, ToldRow
 from .tokens import Token
+from .told_rows import Habits, ToldRow
 
 _AGAIN = words("number_slips", "again")
 _VAGUE = words("number_slips", "vague")
@@ -60,6 +61,7 @@ def of_number(row: ToldRow, at: int, speech: Speech) -> dict[str, float]:
         "one is written": float(one.numbers == {1}),
         f"away {min(away, 3)}": 1.0,
         "far away": float(away > 4),
+        "farther away": float(away > max(FAR, *one.numbers)),
         **_beside(row, at),
         "told": row.covered(step.place),
         "nothing else told": float(len(row.met) < 2),
@@ -82,6 +84,8 @@ def of_number(row: ToldRow, at: int, speech: Speech) -> dict[str, float]:
     }
 
 
+FAR = 6
+"""Farther from what is written a number is of something else, if it is not at most twice as large (ours)."""
 _NO = words("evidence", "no")
 PUT_RIGHT = 16
 """Words within which a wrong number is put right (ours)."""
@@ -106,6 +110,7 @@ def of_loss(row: ToldRow, first: int, behind: int, place: int, speech: Speech, h
     between = tokens[begins + 1 : ends]
     window = tokens[max(begins, 0) : min(ends + 6, len(tokens))]
     lost = [step.place for step in row.steps[first:behind] if step.place is not None and row.classes[step.place] not in ("start", "slip")]
+    onwards = _onwards(tokens[begins + 1 : min(ends + SOON, row.main.end)])
     rate = habits.rate(named, but=not row.same and row.covered() >= 0.5)
     number = max(one.numbers, default=0)
     return {
@@ -133,11 +138,12 @@ def of_loss(row: ToldRow, first: int, behind: int, place: int, speech: Speech, h
         "onwards": float(after is None and _onwards(between)),
         "onwards between": float(after is not None and _onwards(between)),
         "closed": float(after is None and _closed(between, row)),
-        "twin said, onwards": float(_onwards(tokens[begins + 1 : min(ends + SOON, row.main.end)]) and _like(row, place, numbers=True)),
+        "twin said, onwards": float(onwards and _like(row, place, numbers=True)),
         "skip, its twin said": float(named == "skip" and _like(row, place, numbers=True)),
         "opens, another said": float((not first or _opens(row, first - 1)) and _like(row, place, numbers=False)),
         "skip before the last": float(named == "skip" and any(one.where == "last" for one in row.asked[place + 1 : place + 2])),
-        "skip before a place": float(named == "skip" and after is not None and _placed(tokens, after.k)),
+        "skip before a place": float(named == "skip" and after is not None and (_placed(tokens, after.k) or _last(after))),
+        "skip told once, onwards": float(named == "skip" and onwards and _like(row, place, numbers=False)),
         "opens": float(before is None or not first or _opens(row, first - 1)),
         "group named": float(one.group >= 0 and any(token.text in _FIGURES for token in tokens[row.main.begins : ends])),
         "room": min(len(between), ROOM) / ROOM,
@@ -161,6 +167,11 @@ def _placed(tokens: Sequence[Token], k: int) -> bool:
         return False
     named = [token for token in behind[at:] if token.kind in ("st", "space", "shell", "cluster", "ord", "ring")]
     return bool(named) and not any(token.text in ("next", "following") for token in behind)
+
+
+def _last(told: Told_) -> bool:
+    """Whether a thing goes into the one last stitch: what lies before it is skipped of itself."""
+    return told.where == "last" and told.number in (None, 1)
 
 
 def _onwards(said: Sequence[Token]) -> bool:

@@ -87,7 +87,7 @@ def _unsaid(asked: Sequence[Asked], place: int) -> float:
         return 0.05
     if place and replace(one, start=-1) == replace(asked[place - 1], start=-1):
         return LEFT - 0.02
-    alike = [(b.kind, b.what) == (one.kind, one.what) and b.group < 0 for b in asked]
+    alike = [(b.kind, b.what) == (one.kind, one.what) and b.group < 0 and (b.numbers != one.numbers or not one.numbers) for b in asked]
     if not one.numbers and sum(a and not b.numbers for a, b in zip(alike, asked, strict=True)) > 1:
         return TOLD_AS_ONE
     return TOLD_AS_ONE if any(alike[k] for k in (place - 1, place + 1) if 0 <= k < len(asked)) else LEFT
@@ -137,7 +137,7 @@ def _cost(asked: Asked, told: Told_) -> float | None:
             return 0.05 + _place(asked, told)  # "two, two, two in the corner"
         if asked.kind not in ("st", "inc", "dec") or not asked.numbers:
             return None
-        if told.number not in asked.numbers and asked.numbers == {1}:
+        if told.number not in asked.numbers and (asked.numbers == {1} or told.number is None or _away(asked, told.number) > NEARLY):
             return None
         return (0.05 if asked.group >= 0 else 0.1) + _place(asked, told) + (0.0 if told.number in asked.numbers else BARE)
     if told.kind == "group" and asked.kind == "inc":
@@ -150,13 +150,23 @@ def _cost(asked: Asked, told: Told_) -> float | None:
         return None
     if asked.kind == "st" and told.kind == "inc" and not _number_agrees(asked, told):
         return None  # "two in the next" is no plain stitch: rather that one was left out
-    cost = _place(asked, told)
+    if told.number is not None and asked.numbers and _away(asked, told.number) > max(10, 2 * max(asked.numbers)):
+        return None
+    cost = _place(asked, told) + (0.15 if asked.kind == "st" and told.kind == "inc" and not told.what else 0.0)
     cost += 0.0 if asked.kind == told.kind else 0.3 if told.kind == "st" and not _number_agrees(asked, told) else 0.2
     if told.what and asked.what and told.what[:2] != asked.what[:2] and "P" in (told.what[1:2], asked.what[1:2]):
         cost += POST
     if told.number is not None and not asked.numbers:
         cost += UNNUMBERED
     return cost if _number_agrees(asked, told) else cost + OTHER_NUMBER
+
+
+NEARLY = 2
+"""So far a number alone may be from the one asked for and still be told for it."""
+
+
+def _away(asked: Asked, number: int) -> int:
+    return min(abs(number - wanted) for wanted in asked.numbers)
 
 
 def _place(asked: Asked, told: Told_) -> float:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...pattern import Repeat
+from ...pattern import Make, Repeat
 from ...trade.terms import System
 from ...trade.terms import name as full_name
+from ...writing.used import inside
+from .anchors import takes_back
 from .asked import Asked
 from .evidence import of_loss, of_number, weighed
 from .figures import sound_alike
@@ -15,8 +17,8 @@ from .findings import Heard
 from .segments import Speech, Stretch
 from .stitch_slips import between
 from .things import multiplied
-from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .tokens import Token
+from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .units import Unit
 
 
@@ -41,6 +43,7 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     rows = told_rows(units, speech)
     habits = habits_of(rows)
     for row in rows:
+        yield from _from_hook(row, speech)
         if not row.same:
             yield from _times(row.main, speech)
         for one in numbers_perhaps(row, speech):
@@ -55,8 +58,13 @@ def numbers_perhaps(row: ToldRow, speech: Speech) -> Iterator[Perhaps]:
     for k, step in enumerate(row.steps):
         if step.place is not None and step.told is not None and not step.agrees and step.told.at_number >= 0:
             evidence = of_number(row, k, speech)
-            if not evidence["put right"] and not evidence["right elsewhere"] and not _counted_up(speech.tokens, step.told.at_number):
+            excused = evidence["put right"] or evidence["right elsewhere"] or evidence["farther away"]
+            if not excused and not _counted_up(speech.tokens, step.told.at_number):
                 yield Perhaps(row, k, evidence)
+
+
+EXCUSES = ("vague", "opens, another said", "skip before a place", "skip told once, onwards")
+"""What by itself explains why a thing is not said."""
 
 
 def _counted_up(tokens: Sequence[Token], k: int) -> bool:
@@ -67,15 +75,17 @@ def _counted_up(tokens: Sequence[Token], k: int) -> bool:
 
 def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Perhaps]:
     """The things of a row that are not said, in a row of which something is."""
+    if all(row.classes[place] == "start" for place in row.met):
+        return
     k = 0
     while k < len(row.steps):
         run = k
         while run < len(row.steps) and row.steps[run].told is None:
             run += 1
         for step in row.steps[k:run]:
-            if step.place is not None and step.place not in row.met and row.met and not _never_told(row, step.place):
+            if step.place is not None and step.place not in row.met and not _never_told(row, step.place):
                 evidence = of_loss(row, k, run, step.place, speech, habits)
-                if not evidence["vague"]:
+                if not any(evidence[name] for name in EXCUSES):
                     yield Perhaps(row, k, evidence, step.place, run)
         k = max(run, k + 1)
 
@@ -132,6 +142,23 @@ def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
     k = found[0]
     message = f"{said[0]} times is said, and {row.label} repeats {wanted} times"
     yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=row.label, message=message, sure=sure)
+
+
+def _from_hook(row: ToldRow, speech: Speech) -> Iterator[Heard]:
+    """Another chain from the hook than the one written: "in the fourth chain from the hook" where the page has the third."""
+    made = [step for step in inside(row.main.unit.rows[0].written.steps) if isinstance(step, Make) and step.at.where == "from_hook"]
+    tokens, wanted = speech.tokens, {step.at.nth for step in made}
+    said = [
+        k
+        for k in range(row.main.begins, row.main.end - 2)
+        if tokens[k].kind == "ord" and tokens[k + 1].kind in ("chain", "stitch", "word") and tokens[k + 2].text == "from"
+    ]
+    if len(wanted) != 1 or len(said) != 1 or tokens[said[0]].number in wanted or takes_back(tokens, said[0] - 3, said[0] + 12):
+        return
+    k, label = said[0], row.main.unit.row_at(row.main.number).label
+    message = f"chain {tokens[k].number} from the hook is said, and {label} has chain {next(iter(wanted))}"
+    sure = 0.7 if speech.edited else 0.6
+    yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=label, message=message, sure=sure)
 
 
 def _around(tokens: Sequence[Token], k: int) -> str:

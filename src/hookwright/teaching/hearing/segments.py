@@ -180,13 +180,21 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
             # "every stitch gets one double crochet" is work
             if not (told.number == 1 and tokens[told.k - 1].text in ("gets", "get", "takes"))
             and (
-                (told.strength >= 0.8 and (told.number in known - small or not (told.number in own or _ends_with(tokens, told.k))))
+                (
+                    told.strength >= 0.8
+                    and (told.number in known - small or not (_nearer(told.number, own, known) or _ends_with(tokens, told.k)))
+                )
                 or (told.strength >= 0.6 and told.number not in own)
             )
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def _nearer(number: int, own: frozenset[int], known: frozenset[int]) -> bool:
+    """Whether a number is one of the instruction, or nearly, and no count, nor nearly: "in the next we make six double crochet"."""
+    return number in own or (any(abs(number - n) <= 2 for n in own if n > 1) and not any(abs(number - n) <= 2 for n in known))
 
 
 def _named_late(tokens: Sequence[Token], anchor: Anchor, end: int) -> bool:

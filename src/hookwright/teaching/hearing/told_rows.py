@@ -35,8 +35,12 @@ class ToldRow:
 
     @cached_property
     def right(self) -> frozenset[int]:
-        """The places of the things that are said with their very numbers, or without any."""
-        return frozenset(step.place for step in self.steps if step.place is not None and step.told is not None and step.agrees)
+        """The places of the things that are said with their very numbers."""
+        return frozenset(
+            step.place
+            for step in self.steps
+            if step.place is not None and step.told is not None and step.agrees and step.told.number is not None
+        )
 
     @cached_property
     def classes(self) -> tuple[Class, ...]:
@@ -72,8 +76,14 @@ def told_rows(units: Sequence[Unit], speech: Speech) -> list[ToldRow]:
         main = max(stretches, key=lambda s: len(s.heard))
         asked = asked_of(main.unit, units)
         if asked is not None and not any(s.heard for s in stretches if s is not main):
-            found.append(_laid(asked, main, speech, same=any(told_as_same(speech.tokens, s.start, s.end) for s in stretches)))
+            found.append(_laid(asked, main, speech, same=any(told_as_same(speech.tokens, s.start, _counted(s)) for s in stretches)))
     return found
+
+
+def _counted(stretch: Stretch) -> int:
+    """Where the row's count is told; what is said behind that is rather of the next ("Thirty-two. So, and the same again")."""
+    allowed = stretch.unit.any_allowed
+    return next((told.k for told in stretch.counts if told.strength >= 0.6 and told.number in allowed and told.number > 4), stretch.end)
 
 
 def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, *, same: bool) -> ToldRow:

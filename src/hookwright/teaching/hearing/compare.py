@@ -97,7 +97,9 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
     numbers = [h for h in number_slips(units, speech, speaking.terms) if h.kind != "left out" or h.row not in lost]
     yield from numbers
-    inside = [h for h in numbers if h.kind == "number" and not h.doubtful]  # what is a wrong number inside the instruction is no wrong count
+    inside = [
+        h for h in numbers if h.kind == "number" and not h.doubtful
+    ]  # what is a wrong number inside the instruction is no wrong count
     yield from (c for c in counts if not any(h.row == c.row and _at_once(h, c) for h in inside))
     short = lost | {h.row for h in numbers if h.kind == "left out" and not h.doubtful}  # a row told incompletely is listed once
     yield from rows_never_said(units, speech)

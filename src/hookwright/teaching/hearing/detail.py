@@ -124,7 +124,11 @@ def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     if h.k + 1 < len(tokens) and tokens[h.k].stop and tokens[h.k + 1].text == "remember":
         return False
     spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].mark in ".!?"
-    if h.item.kind == "ch" and any(token.kind == "space" for token in tokens[max(0, h.k - 4) : h.k - 1]) and tokens[h.k - 2].text in ("with", "of"):
+    if (
+        h.item.kind == "ch"
+        and any(token.kind == "space" for token in tokens[max(0, h.k - 4) : h.k - 1])
+        and tokens[h.k - 2].text in ("with", "of")
+    ):
         return False  # "twelve spaces with three chain"
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 

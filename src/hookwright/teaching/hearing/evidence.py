@@ -14,8 +14,8 @@ from .figures import sound_alike
 from .laying import Step_
 from .lexicon import words
 from .segments import Speech
-from .told_rows import Habits, ToldRow
 from .tokens import Token
+from .told_rows import Habits, ToldRow
 
 _AGAIN = words("number_slips", "again")
 _VAGUE = words("number_slips", "vague")
@@ -30,10 +30,14 @@ NEAR = 14
 """Words around a number within which the right one may stand too (ours)."""
 
 
+MOST = 0.9
+"""Surer than this nothing learned from so few slips is (ours); a wrong count told outright is surer."""
+
+
 def weighed(kind: str, evidence: Mapping[str, float]) -> float:
     """The probability of a slip that all of it together comes to."""
     weights = _weights()[kind]
-    return 1 / (1 + exp(-sum(weights.get(name, 0.0) * value for name, value in evidence.items())))
+    return min(MOST, 1 / (1 + exp(-sum(weights.get(name, 0.0) * value for name, value in evidence.items()))))
 
 
 @cache
@@ -131,7 +135,7 @@ def of_loss(row: ToldRow, first: int, behind: int, place: int, speech: Speech, h
         "others unsaid": min(_unsaid(row) - len(lost), 3) / 3,
         "another like it said": float(_like(row, place, numbers=False)),
         "its twin said": float(_like(row, place, numbers=True)),
-        "beside one like it": float(any(_alike(row, place, k) for k in (place - 1, place + 1))),
+        "beside one like it": float(any(_alike(row, place, k) and not _twins(row, place, k) for k in (place - 1, place + 1))),
         "vague": float(any(token.text in _VAGUE for token in between)),
         "again": float(any(token.text in _AGAIN for token in window)),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
@@ -174,8 +178,12 @@ def _last(told: Told_) -> bool:
     return told.where == "last" and told.number in (None, 1)
 
 
+_LITTLE = frozenset(("so", "on", "back"))
+"""Words of going on that are as often of something else: "so two wraps on the hook"."""
+
+
 def _onwards(said: Sequence[Token]) -> bool:
-    return any(token.text in _ONWARDS or token.kind == "repeat" for token in said)
+    return any((token.text in _ONWARDS and token.text not in _LITTLE) or token.kind == "repeat" for token in said)
 
 
 def _opens(row: ToldRow, k: int) -> bool:
@@ -220,6 +228,11 @@ def _unsaid(row: ToldRow) -> int:
 def _alike(row: ToldRow, k: int, other: int) -> bool:
     one = row.asked[k]
     return 0 <= other < len(row.asked) and (row.asked[other].kind, row.asked[other].what) == (one.kind, one.what)
+
+
+def _twins(row: ToldRow, k: int, other: int) -> bool:
+    """Whether two things alike have the same number of several stitches: nobody tells them as one."""
+    return row.asked[k].numbers == row.asked[other].numbers and max(row.asked[k].numbers, default=0) > 1
 
 
 def _like(row: ToldRow, place: int, *, numbers: bool) -> bool:

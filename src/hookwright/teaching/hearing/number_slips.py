@@ -17,8 +17,8 @@ from .findings import Heard
 from .segments import Speech, Stretch
 from .stitch_slips import between
 from .things import multiplied
-from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .tokens import Token
+from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .units import Unit
 
 

@@ -208,7 +208,7 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     after = [t for t in tokens[k + 1 : k + 3]]
     if any(t.kind == "space" for t in after):
         return True
-    before = tokens[k - 1] if k else None
+    before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in ("that", "next") and after and after[0].kind == "num" and not tokens[k].stop:
         return False  # "in the next chain one skip one", where nobody set a mark
     if before is not None and (

@@ -170,11 +170,16 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
         stretch.counts = [told for told in tallies(tokens, stretch.start, stretch.end) if told.k not in named]
         own = stretch.unit.instructed | stretch.unit.lent
         known = stretch.unit.any_allowed
-        small = frozenset(n for n in own if n <= FEW) - {row.counted.total for row in stretch.unit.rows}  # "the center gets two doubles": no count of its two spaces
+        small = frozenset(n for n in own if n <= FEW) - {
+            row.counted.total for row in stretch.unit.rows
+        }  # "the center gets two doubles": no count of its two spaces
         counts = [
             told
             for told in stretch.counts
-            if (told.strength >= 0.8 and (told.number in known - small or not (_nearer(told.number, own, known) or _ends_with(tokens, told.k))))
+            if (
+                told.strength >= 0.8
+                and (told.number in known - small or not (_nearer(told.number, own, known) or _ends_with(tokens, told.k)))
+            )
             or (told.strength >= 0.6 and told.number not in own)
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}

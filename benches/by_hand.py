@@ -1,7 +1,8 @@
 """Narrations written by hand, weighed: `python benches/by_hand.py [PREFIX …] [--list]`, e.g. `python benches/by_hand.py e --list`.
 
 For each file of tests/cases/teach, and of tests/cases/heard_once (not all of whose slips are found), whose name begins with a prefix:
-minutes, slips planted, found (kind and row, within five seconds), false alarms; at the end the sums. `--list` names each missed slip and false alarm.
+minutes, slips planted, found (kind and row, within five seconds), false alarms; at the end the sums. `--list` names each missed slip and
+false alarm.
 """
 
 from __future__ import annotations

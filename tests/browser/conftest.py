@@ -17,7 +17,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_play
 
 PAGE = Path(__file__).parents[2] / "src" / "hookwright" / "worktable" / "static" / "index.html"
 
-expect.set_options(timeout=20_000)  # the machine that runs this may be busy
+expect.set_options(timeout=60_000)  # the machine that runs this may be busy
 
 
 @dataclass
@@ -123,7 +123,7 @@ class Desk:
         page.on("pageerror", lambda error: self.complaints.append(str(error)))
         page.on("request", lambda request: self._look(request.url))
         page.goto(self.worktable.address + (f"?pattern={pattern}" if pattern else ""))
-        page.wait_for_selector("html[data-ready]", timeout=20_000)
+        page.wait_for_selector("html[data-ready]", timeout=60_000)
         return page
 
     @staticmethod
@@ -136,7 +136,7 @@ class Desk:
     @staticmethod
     def proofed(page: Page) -> None:
         """Wait until the newest words are proofed."""
-        page.wait_for_function("() => window.hookwrightAtRest && window.hookwrightAtRest()", timeout=20_000)
+        page.wait_for_function("() => window.hookwrightAtRest && window.hookwrightAtRest()", timeout=60_000)
 
     def _look(self, url: str) -> None:
         ours = self.worktable.address

@@ -18,7 +18,7 @@ def look(page: Page, where: str) -> None:
 
 
 def settled(page: Page) -> None:
-    page.wait_for_function("() => !document.querySelector('[aria-busy=true], .fabric.working')", timeout=20_000)
+    page.wait_for_function("() => !document.querySelector('[aria-busy=true], .fabric.working')", timeout=60_000)
     page.wait_for_timeout(150)
 
 

@@ -47,12 +47,12 @@ def test_words_stay_words_everywhere(desk: Any, worktable: Any, lay_out: Any) ->
     unharmed(page, "the page")
     for side in ("Fabric", "Yarn", "Fit", "Draft", "Log", "Publish", "Learn"):
         page.get_by_role("tab", name=side, exact=True).click()
-        page.wait_for_function("() => !document.querySelector('[aria-busy=true], .fabric.working')", timeout=20_000)
+        page.wait_for_function("() => !document.querySelector('[aria-busy=true], .fabric.working')", timeout=60_000)
         unharmed(page, side)
     page.get_by_role("tab", name="Fabric", exact=True).click()
     for view in ("Outline", "Colours", "3-D", "Rows", "Words", "Chart"):
         page.get_by_role("radio", name=view, exact=True).check()
-        page.wait_for_function("() => !document.querySelector('.fabric.working')", timeout=20_000)
+        page.wait_for_function("() => !document.querySelector('.fabric.working')", timeout=60_000)
         unharmed(page, view)
     for finding in page.locator(".finding-go").all()[:6]:
         finding.click()

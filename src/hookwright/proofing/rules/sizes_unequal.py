@@ -49,6 +49,11 @@ def _unequal(row: Row, sizes: int) -> Iterator[tuple[Span, int]]:
                 yield span, len(sized.values)
 
 
+def numbers_by_size(row: Row) -> bool:
+    """Whether a row's steps hold a number that depends on the size."""
+    return any(sized.many for step in row.steps for _, sized in _sized(step, row.span))
+
+
 def _sized(node: object, span: Span) -> Iterator[tuple[Span, Sized[object]]]:
     """Every number of a tree, with the span of the node that holds it."""
     if isinstance(node, Sized):

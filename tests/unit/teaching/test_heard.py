@@ -363,7 +363,7 @@ Rnd 3: *Sc in next st, 2 sc in next st; rep from * around. (18 sc)
 Rnd 4: Sc in back loop only of each st around. (18 sc)
 Rnd 5: Ch 1, sc in first st, *ch 4, skip 2 sts, sc in next st; rep from * 4 more times, ch 4, skip 2 sts, join. (6 sc, 6 ch-4 loops)
 Rnd 6: Sl st in first loop, ch 1, 5 sc in each ch-4 loop. (30 sc)
-Rnd 7: *3 sc, sc2tog; rep from * around. (24 sc)
+Rnd 7: (3 sc, sc2tog) x 6. (24 sc)
 """
 POT_SAID = (
     "0:02 Round one, six singles in the ring. Six.",
@@ -372,8 +372,8 @@ POT_SAID = (
     "0:44 Round four, a single in the back loop only of each stitch around. Eighteen again.",
     "1:04 Round five. Chain one, a single in the first stitch, chain four, skip two, single in the next, and that four more times. "
     "Then chain four, skip two, and join. Six singles and six loops.",
-    "1:34 Round six. Slip stitch into the first loop. Chain one. Five singles in each loop. That gives, if I am not mistaken, thirty.",
-    "2:04 Round seven. Three singles, then decrease, all the way around. Twenty-four singles.",
+    "1:34 Round six. Slip stitch into the first loop. Chain one. Five singles in each loop. It brings us, if I have it right, to thirty.",
+    "2:04 Round seven. Three singles, then decrease, and so on six times. You'll have twenty-four left.",
     "2:24 Fasten off. When you have all of them we sew four pots together. Good-bye.",
 )
 

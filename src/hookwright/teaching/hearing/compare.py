@@ -19,6 +19,7 @@ from .dialect import Speaking, speakings_of
 from .findings import Heard
 from .judging import judged
 from .lexicon import words
+from .loops_untold import loops_untold
 from .marks import marked_up
 from .number_slips import number_slips
 from .row_slips import row_slips, rows_never_said, rows_of_other_sizes
@@ -94,6 +95,7 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     counts = list(count_slips(units, speech, speaking.terms))
     told = [*stitch_slips(units, speech, speaking), *rows_untold(units, speech, speaking.terms)]
     yield from told
+    yield from loops_untold(units, speech, speaking.terms)
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
     numbers = [h for h in number_slips(units, speech, speaking.terms) if h.kind != "left out" or h.row not in lost]
     yield from numbers

@@ -59,6 +59,7 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
             and not (k and tokens[k - 1].text == "number" and not tokens[k - 1].stop)
             and not _counts_on(tokens, k)
             and not _times(tokens, k)
+            and not _there_are(tokens, k)
             and not (k + 1 < end and (tokens[k + 1].kind in _NO_STITCH or tokens[k + 1].text in _WRAPS))
         ):
             found.append(Told_("?", "", token.number, k, token.at, token.raw, token.sure, k))
@@ -97,6 +98,16 @@ def _where(tokens: Sequence[Token], told: Told_, start: int, upto: int) -> Where
     return ""
 
 
+def _there_are(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a number only tells how many of them there are: "so there's two of those now on each side"."""
+    behind = [token.text for token in tokens[k + 1 : k + 3]]
+    lead = [token.text for token in tokens[max(0, k - 2) : k]]
+    return behind[:1] == ["of"] and behind[-1] in _THEM and any(word in _BEING for word in lead)
+
+
+_THEM, _BEING = frozenset(("those", "them", "these")), frozenset(("there's", "theres", "there", "you've", "have", "are"))
+
+
 _WRAPS = frozenset(("wraps", "wrap", "loops", "strands", "yarnovers", "overs"))
 """What is counted of one stitch while it is made."""
 _NO_STITCH = ("chain", "row", "rows", "space", "together", "ring", "ord")
@@ -128,11 +139,14 @@ def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
         h.item.kind == "ch"
         and any(token.kind == "space" for token in tokens[max(0, h.k - 4) : h.k - 1])
         and tokens[h.k - 2].text in ("with", "of")
+        and not any(token.text in _BETWEEN for token in tokens[h.k + 1 : h.k + 5])
     ):
         return False  # "twelve spaces with three chain"
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 
 
+_BETWEEN = frozenset(("between", "inbetween", "apart", "separating"))
+"""Behind a chain that is worked and does not tell what a space is made of: "in each space, with a chain one in between"."""
 _ANNOUNCES = frozenset(("work", "working", "in", "all", "is", "it's", "with", "are", "use", "using", "just", "only", "to", "doing"))
 
 

@@ -148,7 +148,7 @@ def _cost(asked: Asked, told: Told_) -> float | None:
         return None
     if told.what and asked.what and not _same(asked.what, told.what) and not (told.other and _same(asked.what, told.other)):
         return None
-    if asked.kind == "st" and told.kind == "inc" and not _number_agrees(asked, told):
+    if asked.kind == "st" and told.kind == "inc" and not _number_agrees(asked, told) and not _several_in_a_hole(asked, told):
         return None  # "two in the next" is no plain stitch: rather that one was left out
     if told.number is not None and asked.numbers and _away(asked, told.number) > max(10, 2 * max(asked.numbers)):
         return None
@@ -159,6 +159,11 @@ def _cost(asked: Asked, told: Told_) -> float | None:
     if told.number is not None and not asked.numbers:
         cost += UNNUMBERED
     return cost if _number_agrees(asked, told) else cost + OTHER_NUMBER
+
+
+def _several_in_a_hole(asked: Asked, told: Told_) -> bool:
+    """Whether both are several stitches in one hole: "five in each loop", where the page has "4 sc in each loop"."""
+    return asked.where == told.where == "hole" and max(asked.numbers, default=0) > 1
 
 
 NEARLY = 2

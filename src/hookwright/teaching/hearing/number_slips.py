@@ -14,6 +14,7 @@ from .asked import Asked
 from .evidence import of_loss, of_number, weighed
 from .figures import sound_alike
 from .findings import Heard
+from .laying import fits
 from .segments import Speech, Stretch
 from .stitch_slips import between
 from .things import multiplied
@@ -58,13 +59,26 @@ def numbers_perhaps(row: ToldRow, speech: Speech) -> Iterator[Perhaps]:
     for k, step in enumerate(row.steps):
         if step.place is not None and step.told is not None and not step.agrees and step.told.at_number >= 0:
             evidence = of_number(row, k, speech)
-            excused = evidence["put right"] or evidence["right elsewhere"] or evidence["farther away"]
+            excused = evidence["put right"] or evidence["right elsewhere"] or evidence["farther away"] or _of_another_round(row, k)
             if not excused and not _counted_up(speech.tokens, step.told.at_number):
                 yield Perhaps(row, k, evidence)
 
 
 EXCUSES = ("vague", "opens, another said", "skip before a place", "skip told once, onwards")
 """What by itself explains why a thing is not said."""
+
+
+def _of_another_round(row: ToldRow, k: int) -> bool:
+    """Whether the thing of step k, with what is said before and behind it, is word for word a group of the row that is else not said: a
+    corner told once more by itself."""
+    said = [step.told for step in row.steps[max(k - 1, 0) : k + 2]]
+    groups = [row.asked[first : first + 3] for first in range(len(row.asked) - 2) if first + 1 not in row.met]
+    return len(said) == 3 and any(
+        group[0].group >= 0
+        and len({one.group for one in group}) == 1
+        and all(told is not None and fits(one, told) for one, told in zip(group, said, strict=True))
+        for group in groups
+    )
 
 
 def _counted_up(tokens: Sequence[Token], k: int) -> bool:
@@ -113,11 +127,15 @@ def _loss(one: Perhaps, speech: Speech, terms: System) -> Heard:
     at = after or before
     assert at is not None
     if before is not None and after is None:
-        when = min(speech.after(speech.sentence_end(before.k, row.main.end)), before.at + 3.0)
+        when = min(speech.after(speech.sentence_end(before.k, row.main.end)), before.at + DUE_S)
     else:
         when = between(before.at, at.at) if before is not None else at.at
     message = f"{label} also has {_words(row.asked[one.place], terms)} there, which is not said"
     return Heard(kind="left out", at=when, words=_around(speech.tokens, at.k), row=label, message=message, sure=one.sure)
+
+
+DUE_S = 1.5
+"""So many seconds behind the last thing said one hears that nothing more comes (ours)."""
 
 
 def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:

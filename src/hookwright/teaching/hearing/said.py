@@ -170,6 +170,10 @@ _SEWS = frozenset(
 )
 
 
+_NEEDLE = frozenset(("sew", "sewing", "sewn", "seam", "whip", "pin"))
+"""What is never said of stitches, whatever the number: "we sew four of them together"."""
+
+
 def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
     """Whether pieces are brought together, and not stitches: "slip stitch the back edges together"."""
     near: list[Token] = []
@@ -177,7 +181,8 @@ def _sewn(tokens: Sequence[Token], k: int, start: int) -> bool:
         if token.stop and token.mark in ".!?":
             break
         near.append(token)
-    return any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind in ("st", "num") for t in near)
+    sews = any(t.text.split()[0] in _SEWS for t in near) and not any(t.kind == "num" for t in near)
+    return (sews or any(t.text in _NEEDLE for t in near)) and not any(t.kind == "st" for t in near)
 
 
 _OF_THE_CHAIN = ("num", "row", "rows", "chain", "skip", "around")

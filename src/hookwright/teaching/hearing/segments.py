@@ -184,12 +184,17 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
                     told.strength >= 0.8
                     and (told.number in known - small or not (_nearer(told.number, own, known) or _ends_with(tokens, told.k)))
                 )
-                or (told.strength >= 0.6 and told.number not in own)
+                or (told.strength >= 0.6 and told.number not in own and not far_too_few(told, known))
             )
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
         stretch.heard = [h for h in heard_in(tokens, stretch.start, stretch.end, terms) if h.k not in counted]
     return found
+
+
+def far_too_few(told: Told, known: frozenset[int]) -> bool:
+    """Whether a small number of stitches that nothing tells to be a count is none, as the row has many more: "Two singles, then …"."""
+    return bool(told.noun) and told.number <= FEW and told.strength < 0.8 and min(known, default=0) > 2 * FEW
 
 
 def _nearer(number: int, own: frozenset[int], known: frozenset[int]) -> bool:

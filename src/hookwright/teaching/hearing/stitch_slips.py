@@ -61,6 +61,7 @@ def _corner_named(speech: Speech, main: Stretch, heard: Sequence[Heard_]) -> boo
     return bool(at) and not told
 
 
+_PAIRS = ("pair", "pairs")
 _CABLES = ("cable", "cables", "cross", "crossing", "crossed", "twist")
 
 
@@ -132,6 +133,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
             sure = min(sure, 0.35)  # "cable four front": named as a whole
         if pair.item.kind == "inc" and any(_several_there(speech, h.k) for h in heard if h.item.plain == pair.item.plain):
             sure = min(sure, 0.35)
+        if pair.item.kind == "inc" and any(t.text in _PAIRS for t in speech.tokens[main.begins : main.end]):
+            sure = min(sure, 0.35)  # "with a pair of doubles to end"
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
             sure = min(sure, 0.35)  # the chain may be part of the group that was named
         at, words = _where(pairs, k, main, speech)

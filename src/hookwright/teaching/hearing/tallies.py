@@ -114,11 +114,30 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
 
 def _before(tokens: Sequence[Token], k: int, start: int) -> list[str]:
     out: list[str] = []
-    for token in reversed(tokens[max(start, k - 7) : k]):
-        if token.stop and token.mark in ".!?":
+    i = k - 1
+    while i >= start and len(out) < 7:
+        i = _before_insertion(tokens, i, start)
+        if tokens[i].stop and tokens[i].mark in ".!?":
             break
-        out.insert(0, token.text)
+        out.insert(0, tokens[i].text)
+        i -= 1
     return out
+
+
+_INSERTED = frozenset(("if", "unless", "assuming", "provided", "hopefully"))
+"""What begins a clause of doubt put in between: "which brings us, if I am right, to sixteen"."""
+INSERTED = 8
+"""Words such a clause may have (ours)."""
+
+
+def _before_insertion(tokens: Sequence[Token], k: int, start: int) -> int:
+    """The token before the clause of doubt between two commas that token k ends; k itself where it ends none."""
+    if not (tokens[k].stop and tokens[k].mark == ","):
+        return k
+    for i in range(k - 1, max(start, k - INSERTED) - 1, -1):
+        if tokens[i].stop:
+            return i if tokens[i].mark == "," and tokens[i + 1].text in _INSERTED else k
+    return k
 
 
 def _part_of_instruction(tokens: Sequence[Token], k: int, start: int, after: list[Token]) -> bool:

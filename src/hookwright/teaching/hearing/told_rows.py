@@ -12,7 +12,7 @@ from .asked import Asked, asked_of
 from .detail import told_of
 from .laying import Step_, laid, told_again
 from .said import told_as_same
-from .segments import Speech, Stretch
+from .segments import Speech, Stretch, far_too_few
 from .units import Unit
 
 Class: TypeAlias = Literal["start", "slip", "skip", "chain", "in group", "chain in group", "increase", "decrease", "stitch"]
@@ -88,7 +88,11 @@ def _counted(stretch: Stretch) -> int:
 
 def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, *, same: bool) -> ToldRow:
     own, known = main.unit.instructed, main.unit.any_allowed - main.unit.instructed
-    counted = frozenset(told.k for told in main.counts if told.number in known or told.strength >= (0.95 if told.number in own else 0.5))
+    counted = frozenset(
+        told.k
+        for told in main.counts
+        if told.number in known or (told.strength >= (0.95 if told.number in own else 0.5) and not far_too_few(told, main.unit.any_allowed))
+    )
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
     steps = laid(asked, told_of(speech.tokens, main.heard, main.begins, main.end, counted | named))
     kept = (step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?"))

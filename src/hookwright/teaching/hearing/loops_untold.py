@@ -1,0 +1,64 @@
+"""Rows worked into one loop of the stitches below, of which only the stitches are told: "single crochet in each stitch around"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from ...pattern import Make
+from ...trade.terms import System
+from ...trade.terms import name as full_name
+from ...writing.used import inside
+from .findings import Heard
+from .lexicon import words
+from .said import Heard_, told_as_same
+from .segments import Speech, Stretch
+from .units import Unit
+
+_LOOPS = words("loops_untold", "loops")
+"""Words in which it may be told, or pointed at, into which loop one works; any word with "loop" in it besides."""
+_SIDES, _AT = words("loops_untold", "sides"), frozenset(("the", "only", "through", "just"))
+"""A side of the stitch, and what stands before it where it is meant: "through the back", "back only" being told with its loop."""
+LEAD = 20
+"""Words before a row is named in which it may be told what is special about it (ours)."""
+SURE, SURE_UNMARKED = 0.64, 0.56
+"""How sure it is where a person has been over the words, and where a machine may have lost it (ours: seen in three slips)."""
+
+
+def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
+    """Each such row once, where its loop is that of no row beside it and no other such row goes without."""
+    by_unit: dict[int, list[Stretch]] = {}
+    for stretch in speech.stretches:
+        by_unit.setdefault(stretch.unit.index, []).append(stretch)
+    asked = [unit for unit in units if _loop(unit) and unit.index in by_unit]
+    silent = [unit for unit in asked if not any(_told(speech, stretch) for stretch in by_unit[unit.index])]
+    if len(silent) != 1:
+        return
+    (unit,) = silent
+    stretches = by_unit[unit.index]
+    beside = [units[k] for k in (unit.index - 1, unit.index + 1) if 0 <= k < len(units) and units[k].part == unit.part]
+    first = next((h for stretch in stretches for h in stretch.heard if _stitch(unit, h)), None)
+    retold = any(told_as_same(speech.tokens, stretch.start, stretch.end) or not stretch.meant.right for stretch in stretches)
+    if first is None or retold or unit.refers or len(unit.rows) > 1 or any(_loop(other) for other in beside):
+        return
+    said = " ".join(token.raw for token in speech.tokens[max(0, first.k - 3) : first.k + 6])
+    stitch = full_name(first.item.plain, terms)
+    message = f"{unit.label} is worked in the {_loop(unit)} loop only ({stitch}), which is not said"
+    yield Heard(kind="left out", at=first.at, words=said, row=unit.label, message=message, sure=SURE if speech.edited else SURE_UNMARKED)
+
+
+def _loop(unit: Unit) -> str:
+    """ "back" or "front" where all stitches of the row go into that loop; "" else."""
+    made = [step.at.loop for step in inside(unit.rows[0].written.steps) if isinstance(step, Make) and step.stitch != "sl st"]
+    return made[0] if made and made[0] in ("back", "front") and len(set(made)) == 1 else ""
+
+
+def _stitch(unit: Unit, h: Heard_) -> bool:
+    return h.item.kind != "ch" and h.item.plain in unit.kinds
+
+
+def _told(speech: Speech, stretch: Stretch) -> bool:
+    said = speech.tokens[max(0, stretch.start - LEAD) : stretch.end]
+    spoken = [word.strip(".,!?") for token in said for word in token.raw.lower().split()]
+    pointed = any(word in _SIDES and before in _AT for before, word in pairwise(spoken))
+    return pointed or any("loop" in word or word in _LOOPS for word in spoken)

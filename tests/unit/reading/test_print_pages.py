@@ -191,6 +191,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "1 s c in each of the next 9 sts, 2 s c in same place with first 2 s c, join.\n\n2nd Row--Ch 1, 1 s c in each s c, join.\n",
         "26 26",
     ),
+    "the pattern's rows repeated by that name, one shoulder headed": (
+        "BACK.\n\nMake 32 ch. 1st patt. row: 1 d.c. in 2nd ch. from hook, 1 d.c. in each ch. to end. 2nd patt. row: 1 ch., 1 d.c. in each "
+        "st. to end. Repeat these 2 patt. rows once. Repeat the last 2 pattern rows once.\n\n"
+        "FIRST SHOULDER. Next row: 1 ch., 1 d.c. in each of next 9 sts., turn. Following row: 1 ch., 1 d.c. in each st. to end.\n",
+        "31 31 31 31 31 31 9 9",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -8,7 +8,9 @@ from ..pattern import Span
 
 MOST = 20_000
 _TOLD = re.compile(
-    r"(?i)\b(?:(?:make|work|crochet|begin|start|commence|cast on)\s+(?:with\s+|by\s+(?:making|chaining)\s+)?(?:a\s+|your\s+)?"
+    r"(?i)\b(?:(?:make|work|crochet|begin|start|commence|cast on)\s+"
+    r"(?:(?:with|in|using)\s+(?:the\s+)?[a-z][a-z' -]{2,28}?(?:,\s+|\s+(?=with|by))(?:and\s+)?(?:make\s+|work\s+)?)?"
+    r"(?:with\s+|by\s+(?:making|chaining)\s+)?(?:a\s+|your\s+)?"
     r"(?:(?:foundation|starting|base|beginning)\s+)?(?:(?:chain|foundation|foundation chain)\s+of\s+(?P<n>\d[\d,]{0,5})"
     r"|(?P<n_first>\d{1,5})\s+(?:foundation\s+|starting\s+)?(?:ch|chains?)\b|ch(?:ain)?\s+(?P<n_last>\d{1,5})\b)"
     r"|(?:(?:so|and)\s)?(?:i|we)(?:\shave|'ve)?\schained\s(?P<n_done>\d{1,5})\b"

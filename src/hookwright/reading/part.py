@@ -434,7 +434,7 @@ def _labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
 
 _WANTS_CHAIN = re.compile(
     r"(?i)(?!\s*(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make|magic|mr\b|work\s\d+\sch))"
-    r"(?:[^\n]{0,90}?\b(?:from\s(?:the\s|your\s)?hook|(?:each|every|next|rem\w*)\sch)\b|\s*(?:miss|skip|sk)\s(?:\d|two|three|four|five)\b)"
+    r"(?:[^\n]{0,90}?\b(?:from\s(?:the\s|your\s)?hook|(?:each|every|next|rem\w*)\sch(?:ain)?)\b|\s*(?:miss|skip|sk)\s(?:\d|two|three|four|five)\b)"
 )
 """A first row that stands on a chain told elsewhere."""
 

@@ -57,7 +57,8 @@ def _size(chain: Chain, closing: Make, after: Step | None, before: list[Step], i
     if at.where == "same" and at.what == MADE and closing.stitch in ("sl st", "sc"):
         return chains
     made = next((step for step in reversed(before) if not isinstance(step, Aside)), None)
-    if at.where == "last" and closing.stitch == "sl st" and after is not None and isinstance(made, Make):
+    goes_on = after is not None or inside  # the row's own end may be closed so; a unit's goes on with the next one
+    if at.where == "last" and closing.stitch == "sl st" and goes_on and isinstance(made, Make):
         return chains if at.what in ("st", made.stitch) and chains <= LONGEST else 0  # "ch 3, sl st in last dc for picot"
     if at.where == "last" and closing.stitch == "sl st" and after is not None and inside and made is None:
         return chains if chains <= LONGEST else 0  # "dc in next dc, * ch 3, sl st in last dc for picot, …": on the stitch before the star

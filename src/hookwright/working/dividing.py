@@ -22,6 +22,11 @@ from .trying import MISFIT, RowTrying, unworked
 
 _DIVIDED = re.compile(r"(?i)\bdivid(?:e|ed|ing)\b")
 _LEAVES = re.compile(r"(?i)\bleav(?:e|ing)\s[\w ]{1,24}?\s(?:for|unworked|free)\b")
+_ONE_SIDE = re.compile(
+    r"(?im)^\W{0,6}(?:shape\s|work\s|for\s)?(?:the\s)?(?:1st|first|one|left|right)\s(?:(?:front|back)\s)?(?:neck\s)?"
+    r"shoulder\b[\w ]{0,20}[\W_]*(?:(?:next|1st)\srow\W*)?\Z"
+)
+"""The heading of one side of a divided piece, just before the row."""
 _NEAR = 300
 """Characters before a row within which its first words may stand apart from it."""
 _HANGS = re.compile(r"(?i)[\s.]*for\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?\b")
@@ -140,10 +145,12 @@ class Dividing(RowTrying, ABC):
         """The penalty of the next rows if `below` is what they are offered."""
 
     def _left_for_later(self, due: Due) -> bool:
-        """Whether the words between the last row and this one say that a part is left: "Leave 4 shells for the back of the neck"."""
+        """Whether the words between the last row and this one say that a part is left: "Leave 4 shells for the back of the neck", or
+        head one side of it: "FIRST SHOULDER"."""
         end = due.row.span.start
         before = max((row.written.span.end for row in self.rows if row.written.span.end <= end), default=end)
-        return bool(_LEAVES.search(self.pattern.source[max(before, end - _NEAR) : end]))
+        between = self.pattern.source[max(before, end - _NEAR) : end]
+        return bool(_LEAVES.search(between) or _ONE_SIDE.search(between))
 
     def _second_side_comes(self, shaped: Shaped) -> bool:
         """Whether, after the rows of this side, stitches are skipped and the yarn joined for another, or that side is told as this one."""

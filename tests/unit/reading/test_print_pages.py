@@ -171,6 +171,32 @@ PIECES: dict[str, tuple[str, str]] = {
         "repeat from * all along.\n",
         "24 24 24 24 24 24",
     ),
+    "rows in capitals head no piece, the last told after its run, two of the last into it": (
+        "EGG CAP.\n\nThe 3 ch. at the beginning counts as 1 tr.\n\n"
+        "Begin with 5 ch., and join.\n\n1ST ROUND.--3 ch., 15 tr. into the ring, join.\n\n2ND ROUND.--3 ch., * 2 tr. into the "
+        "next tr., 1 tr. into the next; repeat from * to the last stitch, 2 tr. into this, join.\n\n"
+        "NEXT ROW.--3 ch., 1 tr. into each of "
+        "the next 21 tr., turn.\n\nFOLLOWING ROW.--1 ch., 1 d.c. into each tr., the last into the top of the 3 ch., turn.\n\n"
+        "Repeat the last two rows once.\n\nLAST ROW: 1 ch., * 1 d.c. into each of the next 2 d.c., 4 ch., 1 s.s. into the last d.c.; "
+        "repeat from * to end. Fasten off.\n",
+        "16 24 22 22 22 22 22",
+    ),
+    "the colour told before the foundation's number, a stitch and a chain in every stitch": (
+        "STRIPE FOR A RUG.\n\nRequired, wool in two shades. Commence with the darkest, with 31 chain.\n\n"
+        "1st row--1 treble, 1 chain, in every chain.\n\n2nd row--1 treble, 2 chain, 1 treble, in every treble.\n",
+        "31 62",
+    ),
+    "round a foundation, the last in the place of the first": (
+        "SOLE.\n\nCh 12, 2 s c in 2nd st from hook, 1 s c in each of the next 9 sts of ch, 4 s c in last st, working on other side of ch, "
+        "1 s c in each of the next 9 sts, 2 s c in same place with first 2 s c, join.\n\n2nd Row--Ch 1, 1 s c in each s c, join.\n",
+        "26 26",
+    ),
+    "the pattern's rows repeated by that name, one shoulder headed": (
+        "BACK.\n\nMake 32 ch. 1st patt. row: 1 d.c. in 2nd ch. from hook, 1 d.c. in each ch. to end. 2nd patt. row: 1 ch., 1 d.c. in each "
+        "st. to end. Repeat these 2 patt. rows once. Repeat the last 2 pattern rows once.\n\n"
+        "FIRST SHOULDER. Next row: 1 ch., 1 d.c. in each of next 9 sts., turn. Following row: 1 ch., 1 d.c. in each st. to end.\n",
+        "31 31 31 31 31 31 9 9",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

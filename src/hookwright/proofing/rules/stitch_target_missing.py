@@ -20,7 +20,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from ...pattern import Finding, Make, Place, Repeat, Severity, Span, Step, Together, Turn
+from ...pattern import Aside, Chain, Colour, Finding, Make, Place, Repeat, Severity, Span, Step, Together, Turn
+from ...trade.kinds import HEIGHT
 from .arithmetic import derivation
 from .fits import below_name, misfits, plainly, softened
 from .rule import At, Case, Rule, at_row
@@ -50,12 +51,20 @@ def missing_spaces(case: Case, at: At) -> Iterator[Finding]:
     spaces = {kind: number for kind, number in there.items() if _SPACE.fullmatch(kind)}
     if not spaces and not misfits(at):
         return
+    spaces |= dict.fromkeys(_under_the_first_chain(below.written.steps) - set(spaces), 1)
     for place, span in _named(at.row.written.steps):
         if _SPACE.fullmatch(place.what) and place.what not in spaces:
             others = ", ".join(f"{number} {kind}" for kind, number in sorted(spaces.items())) or "no chain space at all"
             message = f"{at.name} works into a {place.what}, and {below.label} has none: it has {others}."
             severity: Severity = "error" if misfits(at) else "warning"
             yield softened(at_row(RULE, at, span, message, working=derivation(at, case.source), severity=severity), at)
+
+
+def _under_the_first_chain(steps: Iterable[Step]) -> set[str]:
+    """The space under the chain that begins a row, by all its chains: "under the 5 chain" of a row that turned with 5, though 3 of them
+    are its first stitch."""
+    first = next((step for step in steps if not isinstance(step, Turn | Aside | Colour)), None)
+    return {f"ch-{number} sp" for number in first.number.values if number and number > HEIGHT["dc"]} if isinstance(first, Chain) else set()
 
 
 def _told(at: At, kind: str) -> Iterator[bool]:

@@ -18,6 +18,11 @@ _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
 _DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
 _NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_ONLY_ROW = re.compile(
+    r"(?i)(?:(?:THE|NEXT|LAST|FINAL|FOLLOWING|FOLL|CLOSING|PRECEDING|SAME|FIRST|SECOND|THIRD|FOURTH|FIFTH|SIXTH|SEVENTH|EIGHTH|NINTH|TENTH)\s){0,2}"
+    r"(?:(?:\d+|TWO|THREE|FOUR|FIVE|SIX)\s)?(?:ROWS?|ROUNDS?|RNDS?)"
+)
+"""The label of a row in capitals ("FOLLOWING ROW.--"), which names no piece."""
 _SENTENCE = re.compile(
     r"(?i)[^\n]*\b(?:is|are|was|were|uses?|used|counts?|has|have|does|written|worked)\b[^\n]*\s[^\n]*[.!]$|"
     r"\(?(?:written\sin\s|all\s)?(?:US|UK|American|British|English)\s(?:\w+\s)?(?:terms|terminology)\b[^\n]*$"
@@ -90,6 +95,8 @@ class Headings:
             at = match.start("name")
             begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
             if at in known or not begun or NOT_A_PIECE.match(match["name"]) or _NO_NAME.match(match["name"]):
+                continue
+            if _ONLY_ROW.fullmatch(match["name"]):
                 continue
             found.append(self._named(match["name"], at, match.end(), inline=True, heading=match[0].strip()))
         return found
@@ -189,7 +196,7 @@ class Headings:
                 return None  # "THREE-CORNERED SHAWL"
             if DANGLING.search(self.text[max(0, place - 40) : place]):
                 return None  # "NEXT ROW: SHAPE", broken over the line's end before "NECKLINE:"
-            if re.fullmatch(r"(?:NEXT|LAST|FIRST|SECOND|THIRD|FOURTH|FIFTH)?\s?(?:\d+\s)?(?:ROWS?|ROUNDS?|RNDS?)", name) or re.match(
+            if _ONLY_ROW.fullmatch(name) or re.match(
                 r"(?:NOTE|NB|TIP|SC|DC|HDC|TR|CH|RS|WS|US|UK|MC|CC|RND|ROW|R|ROUND|ALL SIZES)\b|"
                 r"(?:JOIN|TURN|SK|SKIP|MISS|REP|REPEAT|(?:FASTEN|FINISH|END) OFF|AROUND|ACROSS|TOTAL|STS?|SPS?|LOOPS?|TOG|IN|SL ST|"
                 r"TWICE|ONCE|MORE|TIMES)$",

@@ -39,11 +39,12 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.i += 1
     several = c.kind == "n" and c.t[c.i].val == 2 and isinstance(run, Repeat) and len(run.body) > 1
     c.i += several  # "working last 2 dc into 4 ch": into the chain's space, and into its top
-    if c.kind not in ("st", "noun", "grp", "inc") and c.t[c.i].text.lower() != "one":
+    bare = c.kind == "in"  # "the last into the top of the 3 ch"
+    if not bare and c.kind not in ("st", "noun", "grp", "inc") and c.t[c.i].text.lower() != "one":
         c.i = start
         return None
     named = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
-    c.i += 1
+    c.i += not bare
     c.drop("idle")
     c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "going", "falls", "falling", "coming", "comes", "will", "to")
     c.i += c.t[c.i].text.lower() in ("be", "go", "come", "fall")

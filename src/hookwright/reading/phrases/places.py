@@ -120,10 +120,11 @@ def _this_and_next(c: Cursor) -> Spot | None:
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     """The place behind a preposition; None where no place is told."""
     start = c.i
-    if c.t[c.i].text.lower() == "it" and prep in ("in", "under", "over") and c.look().kind in CLOSE:
+    if c.t[c.i].text.lower() in ("it", "this") and prep in ("in", "under", "over") and c.look().kind in CLOSE:
         c.i += 1
         unit = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-        if isinstance(unit, Repeat) and unit.times.kind == "to_last" and unit.times.number == ONE:
+        to_last = isinstance(unit, Repeat) and unit.times.kind == "to_last" and unit.times.number == ONE
+        if to_last or (isinstance(unit, Make) and unit.places == "rest" and unit.but == ONE):
             return Spot(Place(where="last"))  # "rep until 1 st remains, 2 tr in it"
         sp = prep == "under" or any(map(_into_space, c.out))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"

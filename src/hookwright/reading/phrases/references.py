@@ -235,11 +235,13 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if before and _as_before(c):
         return (), 1
     if kind in ("last", "prev", "these") or (
-        c.t[c.i - 1].val in ("these", "this", "last") and (kind in ROW or (kind == "n" and c.look().kind in ROW) or kind == "around")
+        c.t[c.i - 1].val in ("these", "this", "last", "the")
+        and (kind in ROW or (kind == "n" and (c.look().kind in ROW or _of_pattern(c, 1))) or kind == "around" or _of_pattern(c, 0))
     ):
         if kind in ("last", "prev"):
             c.i += 1
         told = number(c)
+        c.i += _of_pattern(c, 0)
         if c.kind in ("rnd", "row", "around"):
             c.i += 1
             return (), (told.values[0] or 1) if told else 1
@@ -263,6 +265,14 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
     if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
         return row_numbers(c), 0
     return None
+
+
+def _of_pattern(c: Cursor, ahead: int) -> int:
+    """How many words "(these 2) pattern (rows)", "patt. (rows)" takes up, so many words ahead; 0 where no row is told behind it."""
+    if c.look(ahead).kind != "patt":
+        return 0
+    stopped = c.look(ahead + 1).kind == "."
+    return 1 + stopped if c.look(ahead + 1 + stopped).kind in ROW else 0
 
 
 def _as_before(c: Cursor) -> bool:

@@ -392,21 +392,22 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
         or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n")
     ):
         return None
-    if found.places == "rest" and c.t[start - 1].kind == ",":
-        return None
     out = c.out
     stop = len(out)
     while stop and isinstance(out[stop - 1], Aside):
         stop -= 1
+    every = found.places == "rest" and c.t[start - 1].kind == ","
+    if every and not (found.each and _listed_whole(out[:stop])):
+        return None
     while (stop and isinstance(out[stop - 1], Skip)) or (
-        stop and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")
+        stop and not every and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")
     ):
         stop -= 1
     first = stop
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     while first > floor and (isinstance(out[first - 1], Chain) or (isinstance(out[first - 1], Make) and not _has_place(out[first - 1]))):
         first -= 1
-    while first < stop and isinstance(out[first], Chain) and out[first:stop][-1:] and not isinstance(out[stop - 1], Chain):
+    while first < stop and isinstance(out[first], Chain) and out[first:stop][-1:] and (every or not isinstance(out[stop - 1], Chain)):
         first += 1
     body = tuple(out[first:stop])
     if not body:
@@ -419,6 +420,18 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
     out.append(group)
     out.extend(rest)
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _listed_whole(out: list[Step]) -> bool:
+    """Whether a list of stitches and chains without places is all that stands before "in every stitch": "1 treble, 1 chain, in …"."""
+    body = out
+    while body and isinstance(body[0], (Chain, Aside)):
+        body = body[1:]
+    return (
+        any(isinstance(step, Chain) for step in body)
+        and all(isinstance(step, (Make, Chain)) for step in body)
+        and not any(map(_has_place, body))
+    )
 
 
 def rows_below(c: Cursor) -> list[Step] | None:

@@ -256,9 +256,13 @@ def same(c: Cursor) -> Spot | None:
     what = noun(c) or ("st" if c.kind != "next" else None)
     if what is None:
         what = "st"
+    begin = c.i
     _as_what(c)
-    found = Spot(moved(tail(c, what), where="same"), told or ONE, told=told is not None)
-    return found
+    as_first = any((token.kind == "o" and token.val == 1) or token.text.lower() == "first" for token in c.t[begin : c.i])
+    if as_first and any(isinstance(step, Make) and step.at.where == "under" for step in c.out):
+        what = "st"  # "2 sc in same place as first 2 sc", at the end of the chain's far side: the chain that both sides share
+        return Spot(moved(tail(c, what), where="first"), told or ONE, told=told is not None)
+    return Spot(moved(tail(c, what), where="same"), told or ONE, told=told is not None)
 
 
 _AS_END = frozenset((",", ";", ".", "", ")", "]", "(", "*", "[", "and", "n", "then"))

@@ -20,3 +20,8 @@ def gaps(offer: Offer) -> tuple[int, ...]:
     if offer.around and n > 1 and feet[0] is not None and feet[-1] is not None and feet[0] != feet[-1] and (shared[0] or shared[-1]):
         found.append(n)
     return tuple(found)
+
+
+def every_gap(offer: Offer) -> tuple[int, ...]:
+    """The gaps between all neighbours, as `gaps` tells them: those of a round end with the one before its first stitch."""
+    return tuple(range(1, offer.n + (offer.around and offer.n > 1)))

@@ -183,3 +183,13 @@ def test_to_the_centre_of_a_triangle_is_its_point() -> None:
         "*2 dc in next ch-1 sp, ch 1* across, dc in 3rd ch of the ch 4. Turn. (14 dc)\n"
     )
     assert [row.counted.total for row in fabric.parts[0].rows[-3:]] == [6, 10, 14]
+
+
+def test_the_space_before_the_next_v_is_the_gap_between_two() -> None:
+    fabric = worked(
+        "Ch 20.\nRow 1: Dc in 4th ch from hook, [sk 1 ch, (dc, ch 1, dc) in next ch, sk 1 ch] 5 times, dc in last ch, turn. (13 dc)\n"
+        "Row 2: Ch 1, sc in first dc, [4 dc in next ch-1 sp, sc in sp before next V-st] 4 times, 4 dc in next ch-1 sp, "
+        "skip 1 dc, sc in last dc. (20 dc, 6 sc)\n"
+    )
+    row = fabric.parts[0].rows[-1].stitches
+    assert sum(how == How.BETWEEN for i in row.counted() for _, _, how in row.feet_of(i)) == 4

@@ -42,6 +42,19 @@ def centre_stitches(offer: Offer) -> list[Spot]:
     return centres(offer) or ([Spot(offer.n // 2, offer.n // 2 + 1, How.TOP)] if offer.n > 2 else [])
 
 
+def centre_space(offer: Offer) -> Spot | None:
+    """The space in the middle of a group that stands in the middle of a row: where "to the center" of a triangle worked from its point
+    leads. None where no group with a space, or more than one, lies near there."""
+    if offer.plain or offer.around:
+        return None
+    near = [spot for spot in spaces_of(offer) if _in_a_group(offer, spot) and abs(spot.start + spot.end - offer.n) <= NEAR_MIDDLE]
+    return near[0] if len(near) == 1 else None
+
+
+NEAR_MIDDLE = 4
+"""Twice the places that a centre may lie beside the middle of its row: the chains of a beginning and of an end differ by about so many."""
+
+
 def middles_of_runs(offer: Offer) -> list[Spot]:
     """Every run of three, five … stitches between spaces, for its middle one: "1 long on the centre one"."""
     return [Spot(start, end, How.TOP) for start, end in _between_spaces(offer) if end - start >= 3 and (end - start) % 2]

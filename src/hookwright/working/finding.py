@@ -22,6 +22,7 @@ class Finding(FindingGroups):
         """How many such places lie ahead; of centres, one for every group ("in the middle dc of each 3-dc group")."""
         if place.nth == 0 and place.what == "st" and (middles := centres(self.offer) or self._run_middles()):
             return sum(1 for spot in middles if spot.start >= self.pos)
+        self._ask_between(place)
         return self._remaining(place.what)
 
     def _remaining(self, what: str) -> int:
@@ -63,6 +64,7 @@ class Finding(FindingGroups):
             what = "st"  # "in one loop" of a plain chain is one of its chains
         if what == "sp" and self.pos < n and offer.matches(self.pos, "sl st"):
             what = ("sp", "sl st")[self.context.answers.pick(SLIPS_ARE_SPACES, NO_YES)]
+        self._ask_between(place)
         if place.between and (is_space(what) or what in GROUP_WORDS) and self._gaps_from(0):
             self.spaced = self.loose = self.gapped = True
             return self._find_between(place)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 
+from ..pattern import Place
 from .context import CHAINS_ARE_STITCHES, Spot
 from .custom import NO_YES
 from .fabric import How, Role
-from .gaps import gaps
+from .gaps import every_gap, gaps
 from .holding import Holding
 from .needs import chains_of
 from .offer import space_length
@@ -36,6 +37,11 @@ class FindingSpaces(Holding):
             self.between = (self.offer, gaps(self.offer))
         here = self.last is not None and self.last.how == How.BETWEEN and self.last.start == self.last.end == start
         return [i for i in self.between[1] if i > start or (i == start and not here)]
+
+    def _ask_between(self, place: Place) -> None:
+        """ "2 dc in each gap between the dc" over stitches side by side, no groups and no chain among them: every gap is meant."""
+        if place.between and place.what == "sp" and self.offer.plain and not self.offer.foundation and not self._gaps_from(0):
+            self.between = (self.offer, every_gap(self.offer))
 
     def _space_left(self) -> int:
         return self._remaining_spaces(self.pos)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from .offer import Offer
 from .shells import foot
 
@@ -11,7 +13,11 @@ def gaps(offer: Offer) -> tuple[int, ...]:
     one side at least two stitches share theirs. In a round the gap before its first stitch is met last, as one past the last place."""
     n = offer.n
     feet = [foot(offer, k) for k in range(n)]
-    shared = [feet[k] is not None and feet[k] in (feet[k - 1] if k else None, feet[k + 1] if k + 1 < n else None) for k in range(n)]
+    solid = [k for k in range(n) if not offer.chain[k]]
+    shared = [False] * n
+    for k, after in pairwise(solid):
+        if feet[k] is not None and feet[k] == feet[after]:  # a V-stitch's two stand in one place on either side of its chain
+            shared[k] = shared[after] = True
     found = [
         k
         for k in range(1, n)
@@ -20,3 +26,8 @@ def gaps(offer: Offer) -> tuple[int, ...]:
     if offer.around and n > 1 and feet[0] is not None and feet[-1] is not None and feet[0] != feet[-1] and (shared[0] or shared[-1]):
         found.append(n)
     return tuple(found)
+
+
+def every_gap(offer: Offer) -> tuple[int, ...]:
+    """The gaps between all neighbours, as `gaps` tells them: those of a round end with the one before its first stitch."""
+    return tuple(range(1, offer.n + (offer.around and offer.n > 1)))

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 
 from ..pattern import ONE, Make, Repeat, Step, Times, Together
-from .corners import centre_stitches, spaces_of
+from .corners import centre_space, centre_stitches, spaces_of
 from .markers import MARKER
 from .needs import chains_of, is_space
 from .repeating import Repeating
@@ -79,7 +79,8 @@ class Reaching(Repeating):
         elif what == "corner":
             starts = [spot.start for spot in self._corners()]
         elif what == "center":
-            starts = [spot.start for spot in centre_stitches(offer)]
+            space = centre_space(offer)
+            starts = [spot.start for spot in (centre_stitches(offer) if space is None else [space])]
         elif what.startswith("center "):
             starts = self._space_in_middle(what.removeprefix("center "))
         elif is_space(what):

@@ -31,6 +31,8 @@ def labels(text: str) -> list[tuple[str, tuple[int, ...]]]:
         ("6th ROW. Sc in next 3 sts", "Row 6", (6,)),
         ("4 row: sc in next 3 sts", "Row 4", (4,)),
         ("Twenty-first row: sc in next 3 sts", "Row 21", (21,)),
+        ("Row 4 and on: sc in next 3 sts", "Row 4", (4,)),
+        ("Row 4 and all following rows: sc in next 3 sts", "Row 4", (4,)),
         ("Rows 3-6: sc in next 3 sts", "Rows 3-6", (3, 4, 5, 6)),
         ("Rows 3 - 6: sc in next 3 sts", "Rows 3-6", (3, 4, 5, 6)),
         ("Rows 3 thru 6: sc in next 3 sts", "Rows 3-6", (3, 4, 5, 6)),

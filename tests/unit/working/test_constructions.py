@@ -159,3 +159,37 @@ def test_places_named_by_counting_their_kind_and_by_the_chain_of_a_loop() -> Non
         "ch 4, sc in next ch-4 sp, ch 3, sc in next ch-4 sp, ch 4; join.\n"
     )
     assert fabric.parts[0].rows[-1].counted.by_kind["hdc"] == 4
+
+
+def test_every_gap_where_no_groups_stand() -> None:
+    """ "2 dc in each gap between the dc" over a plain round: as many gaps as stitches; over groups only those between the groups."""
+    fabric = worked(
+        "Rnd 1: Work 10 dc in a magic ring, join. (10 dc)\n"
+        "Rnd 2: Work 2 dc in each gap between the dc, join. (20 dc)\n"
+        "Rnd 3: Work 3 dc in each space between the pairs, join. (30 dc)\n"
+    )
+    assert {how for i in fabric.parts[0].rows[-2].stitches.counted() for _, _, how in fabric.parts[0].rows[-2].stitches.feet_of(i)} == {
+        How.BETWEEN
+    }
+
+
+def test_to_the_centre_of_a_triangle_is_its_point() -> None:
+    fabric = worked(
+        "Every row starts with a ch 4, and that ch 4 is a dc plus a ch 1.\n\n"
+        "Row 1: Magic ring. Ch 4, 2 dc, ch 2, 2 dc, ch 1, dc, all in the ring. Turn. (6 dc)\n"
+        "Row 2: Ch 4, 2 dc in first sp, ch 1, (2 dc, ch 2, 2 dc) in ch-2 sp, ch 1, 2 dc in last sp, ch 1, dc in 3rd ch of the ch 4. Turn."
+        " (10 dc)\n"
+        "Row 3: Ch 4, 2 dc in first sp, ch 1, *2 dc in next ch-1 sp, ch 1* to the center, (2 dc, ch 2, 2 dc) in ch-2 sp, ch 1, "
+        "*2 dc in next ch-1 sp, ch 1* across, dc in 3rd ch of the ch 4. Turn. (14 dc)\n"
+    )
+    assert [row.counted.total for row in fabric.parts[0].rows[-3:]] == [6, 10, 14]
+
+
+def test_the_space_before_the_next_v_is_the_gap_between_two() -> None:
+    fabric = worked(
+        "Ch 20.\nRow 1: Dc in 4th ch from hook, [sk 1 ch, (dc, ch 1, dc) in next ch, sk 1 ch] 5 times, dc in last ch, turn. (13 dc)\n"
+        "Row 2: Ch 1, sc in first dc, [4 dc in next ch-1 sp, sc in sp before next V-st] 4 times, 4 dc in next ch-1 sp, "
+        "skip 1 dc, sc in last dc. (20 dc, 6 sc)\n"
+    )
+    row = fabric.parts[0].rows[-1].stitches
+    assert sum(how == How.BETWEEN for i in row.counted() for _, _, how in row.feet_of(i)) == 4

@@ -41,7 +41,11 @@ _SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
 _SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
 _WAY = r"\s{1,2}(?:fwd|fwp|forward|ret|retp|return|fp|rp)(?:\spass)?(?=\s?[:.-])"
-_REMARK = r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on|,?\s(?:and\s)?(?:onwards?|up|beyond)|\son)(?=\s?[:.)-])"
+_REMARK = (
+    r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on"
+    r"|,?\s(?:and\s)?(?:onwards?|up|beyond|forward|after|upwards?|all (?:after|following)(?:\srows|\srounds|\srnds)?)"
+    r"|\s(?:and\s)?on)(?=\s?[:.)-])"
+)
 _ONE_SIZE = r"(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|fifth|sixth|x?-?small(?:er|est)?|medium|middle|x?-?large(?:r|st)?)"
 _SIZES = (
     rf",?\s(?:for\s)?(?:the\s)?(?:all|both|{_ONE_SIZE})(?:(?:,|\s?&|,?\sand)\s(?:the\s)?{_ONE_SIZE}){{0,8}}\ssizes?(?:\sonly)?(?=\s?[:.-])"

@@ -19,6 +19,7 @@ EXAMPLES = (
     ("hdc across. You should have 24 stitches.", "hdc×rest | 24 st"),
     ("hdc around (12 hdc, 6 ch-2 sps)", "hdc×rest | 12 hdc, 6 ch-2 sp"),
     ("dc across. (30 dc, counting turning ch)", "dc×rest | 30 dc"),
+    ("dc across -- 29 dc and beg ch at end", "dc×rest | 29 dc"),
     ("dc across. (30: 26 dc, 4 bobbles)", "dc×rest | 30 st, 26 dc, 4 bobble"),
 )
 

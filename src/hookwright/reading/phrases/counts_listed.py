@@ -153,6 +153,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
                 return found
             c.i += 1
             c.drop("and", "the") if c.i < end else None
+            if _the_chain(c, end):
+                return [replace(each, turning_chain=False) for each in found]
             if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
                 c.take("a")
         elif c.i < end and c.kind in ("-", ":", "=") and c.look().kind == "n":
@@ -160,6 +162,22 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
+
+
+def _the_chain(c: Cursor, end: int) -> bool:
+    """ "(9 dc and turning ch)", "11 V-sts, 1 dc and beg ch at ends": the chain that stands at the row's edge, beside what is counted;
+    passed over to the end of the count."""
+    start = c.i
+    c.take("a")
+    if c.i < end and c.kind == "n" and c.t[c.i].val == 1:
+        c.i += 1
+    named = c.take("beg", "tch")
+    if named is not None:
+        c.drop("ch", "-", "n", "at", "in", "the", "a", "each", "all", "beg", "end", "edge", "row", "of", "side")
+    if named is None or c.i != end or not any(t.kind in ("ch", "tch") for t in c.t[start:end]):
+        c.i = start
+        return False
+    return True
 
 
 def _at_ends(c: Cursor, end: int) -> bool:

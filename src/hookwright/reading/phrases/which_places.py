@@ -245,6 +245,12 @@ def plain_place(c: Cursor) -> Spot | None:
     what = noun(c, chains=True)
     if what is None:
         return None
+    if what == "sp" and c.kind == "before" and c.look().kind in ("next", "first"):
+        begin = c.i
+        c.i += 2
+        if noun(c) is not None:
+            return Spot(Place(what="sp", between=True))  # "sc in sp before next V-st": the gap that lies there
+        c.i = begin
     if what == "ring":
         between_told(c)
         return Spot(Place(where="ring", what="ring"))

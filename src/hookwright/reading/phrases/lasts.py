@@ -15,6 +15,8 @@ from .spots import Spot
 EXAMPLES = (
     ("*dc in next sp, dc in next dc; rep from * across, working last dc in top of ch-3", "[dc@next sp, dc@next dc]×rest"),
     ("sc in each st across, with last sc in top of tch", "sc×rest"),
+    ("sc in each st, the last in top of tch", "sc×rest"),
+    ("dc in each of last 3 sts, the last of them in top of tch", "dc×3@last st"),
     ("*5 dc in next sc, sc in next shell; rep from * across, placing last sc in top of tch",
      "[5dc@next sc, sc@next shell]×rest last (5dc@next sc, sc@named tch)"),
     ("*dc in next sc, sc in next dc* across, and the last st is a dc in the last sc", "[dc@next sc, sc@next dc]×rest, dc@last sc"),
@@ -28,7 +30,9 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     """ "working (the) last dc in …", "with last dc worked in …": a remark where the run before ends with such a stitch."""
     start = c.i
     run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not (isinstance(run, Repeat) and run.times.kind in _OPEN) and not (isinstance(run, (Make, Together)) and run.places == "rest"):
+    over_last = isinstance(run, Make) and run.at.where == "last"  # "3 treble on the last 3 stitches, the last of them on the top of …"
+    goes_on = isinstance(run, (Make, Together)) and (run.places == "rest" or over_last)
+    if not (isinstance(run, Repeat) and run.times.kind in _OPEN) and not goes_on:
         return None
     if c.kind in _VERBS or (c.kind == "w" and c.t[c.i].val in ("placing", "the")):
         c.i += 1
@@ -39,7 +43,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.i += 1
     several = c.kind == "n" and c.t[c.i].val == 2 and isinstance(run, Repeat) and len(run.body) > 1
     c.i += several  # "working last 2 dc into 4 ch": into the chain's space, and into its top
-    bare = c.kind == "in"  # "the last into the top of the 3 ch"
+    c.i += 2 if c.kind == "of" and c.look().text.lower() in ("them", "these", "which") else 0
+    bare = c.kind in ("in", "over")  # "the last into the top of the 3 ch"
     if not bare and c.kind not in ("st", "noun", "grp", "inc") and c.t[c.i].text.lower() != "one":
         c.i = start
         return None

@@ -28,6 +28,12 @@ def long_words() -> frozenset[str]:
     return frozenset(words[0] for words in base_entries() if len(words) == 1 and len(words[0]) >= 4) | _HEADINGS
 
 
+@lru_cache(maxsize=1)
+def _beginnings() -> frozenset[str]:
+    """The first one, two and three letters of these words."""
+    return frozenset(word[:n] for word in long_words() for n in (1, 2, 3))
+
+
 def over_lines(text: str) -> str:
     """The text with words whole that a line's end broke; the line's end stands behind the word. As long as before.
 
@@ -43,7 +49,7 @@ def over_blanks(text: str) -> str:
     >>> over_blanks("in the fi rst of 4 sps, the la st")
     'in the  first of 4 sps, the  last'
     """
-    pieces = {word for word in set(text.split()) if len(word) < 4 and word.isalpha() and not _stands_alone(word)}
+    pieces = {word for word in set(text.split()) if len(word) < 4 and word.isalpha() and _may_be_piece(word)}
     for match in _PIECES.finditer(text) if pieces else ():
         if match["a"] in pieces and _is_one(match["a"], match["b"]):
             text = f"{text[: match.start()]} {match['a']}{match['b']}{text[match.end('b') :]}"
@@ -81,7 +87,9 @@ def _is_one(first: str, rest: str) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def _stands_alone(word: str) -> bool:
-    """Whether a short piece is a word or a short form by itself. A capital alone may begin a heading in capitals."""
+def _may_be_piece(word: str) -> bool:
+    """Whether long words begin so, and it is no word or short form by itself. A capital alone may begin a heading in capitals."""
     low = word.lower()
-    return (low in EVERYDAY and not (word.isupper() and len(word) == 1 and low not in ("a", "i"))) or (low,) in base_entries()
+    if low not in _beginnings() or (low,) in base_entries():
+        return False
+    return low not in EVERYDAY or (word.isupper() and len(word) == 1 and low not in ("a", "i"))

@@ -26,7 +26,7 @@ _NTH = re.compile(
     rf"(?<![A-Za-z0-9])(?:(?P<n>[lI1]{{1,2}}|[lI1S]?[\dSOlI]|\d)(?P<th>st|nd|ud|rd|d|th|tb|tli)(?={_NOUN})|"
     rf"(?P<sure>l(?=st)|I(?=st(?:{_NOUN}|\.?-))|[lI][0-9O](?=th)|[1-9]O(?=th))(?P<rest>st|th)(?![A-Za-z]))"
 )
-_NTH_DAMAGED = re.compile(r"[lIOS]\d?(?:st|nd|ud|rd|d|th|tb|tli)(?![A-Za-z])|\d(?:ud|tb|tli)(?![A-Za-z])")
+_NTH_DAMAGED = re.compile(r"[lIOS](?<![A-Za-z].)\d?(?:st|nd|ud|rd|d|th|tb|tli)(?![A-Za-z])|\d(?:ud|tb|tli)(?![A-Za-z])")
 _LABEL = re.compile(r"(?:^|\n|[.;)])[ \t*_]*\Z")
 _ONE = re.compile(
     r"[lI](?=\s(?:s\.?\s[ce]|d\.?\s[ce]|h\.?\s?d\.?\s[ce]|tr\.|ch\.|d\.\s?tr|sl\.\s?st|sps?\b|bls?\b|space\b|block\b))"
@@ -37,7 +37,7 @@ _ONE = re.compile(
 _ZERO = re.compile(
     r"(?<![A-Za-z0-9.,])(?P<a>\d{1,3})(?P<o>[oO]{1,2})(?![A-Za-z0-9])(?!\s(?:vuelta|giro|fila|hilera|carreira|volta|riga|pto))"
 )
-_ZERO_DAMAGED = re.compile(r"\d[oO]")
+_ZERO_DAMAGED = re.compile(r"\d[oO]{1,2}(?![A-Za-z0-9])")
 _DIGITS = str.maketrans("lIO", "110")
 
 

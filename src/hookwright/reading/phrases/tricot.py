@@ -9,11 +9,10 @@ from ...pattern import ONE, Aside, Make, Place, Refer, Sized, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
-from .passes import drawn_up
+from .passes import ENDS, drawn_up
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 RAISE = frozenset(("raise", "raising", "take", "taking", "pick", "picking"))
-ENDS = frozenset((",", ";", ".", "", "(", ")"))
 _STOPS = ENDS | {"and", "*", "then", "-"}
 _BAR_WORDS = frozenset(("perpendicular", "upright", "vertical", "front", "raised", "loop", "loops", "bars", "bar"))
 _BARS = frozenset(("lp", "bar", "post", "noun", "front", "back", "st"))

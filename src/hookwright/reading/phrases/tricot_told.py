@@ -6,7 +6,8 @@ from ...pattern import Aside, Count, Make, Step
 from .counts import add
 from .cursor import Cursor
 from .numbers import number
-from .tricot import ENDS, RAISE
+from .passes import ENDS
+from .tricot import RAISE
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 

@@ -7,14 +7,14 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Make, Repeat, Skip, Step, Together, Turn
+from ..pattern import Aside, Chain, Colour, Make, Repeat, Skip, Step, Together, Turn, slips
 
 _TOG = re.compile(r"(?P<base>\w+?)(?P<n>\d+)tog")
 
 
 def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Step, ...]:
     """The steps, the first chain told not to count where it is the missing leg of the first cluster. `fresh` gives ids for new nodes."""
-    k = next((k for k, step in enumerate(steps) if not (isinstance(step, (Aside, Colour, Turn)) or _travels(step))), None)
+    k = next((k for k, step in enumerate(steps) if not (isinstance(step, (Aside, Colour, Turn)) or slips(step))), None)
     if k is None or k + 1 >= len(steps):
         return steps
     chain, first = steps[k], _legs(steps[k + 1])
@@ -37,10 +37,6 @@ def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[S
     if isinstance(cluster, Make) and cluster.at.where == "next":
         over = (Skip(id=fresh(), span=chain.span),)  # over several stitches: the chain stands in the first of them
     return (*steps[:k], replace(chain, counts=False), *over, *steps[k + 1 :])
-
-
-def _travels(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _as_cluster(step: Make | Together) -> Step:

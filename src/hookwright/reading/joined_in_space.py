@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import NEXT, ONE, Aside, Chain, Choice, Colour, Join, Make, Place, Repeat, Sized, Span, Step, Together
+from ..pattern import NEXT, ONE, Aside, Chain, Choice, Colour, Join, Make, Place, Repeat, Sized, Span, Step, Together, slips
 
 QUESTION = "Do the first stitches, told no place, go into the space that the yarn was joined in?"
 _SPACES = ("sp", "lp", "loop", "corner")
@@ -16,7 +16,7 @@ _SPACES = ("sp", "lp", "loop", "corner")
 
 def in_joining_space(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[Step, ...]:
     """The steps with such a beginning put into its space, where all else of the row is worked into spaces too."""
-    k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Join)) and not _slips(step)), len(steps))
+    k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Join)) and not slips(step)), len(steps))
     chain = steps[k] if k < len(steps) else None
     joined = next((at for at in map(_place, steps[:k]) if at is not None and _in_space(at)), None)
     if joined is None or not isinstance(chain, Chain) or chain.foundation:
@@ -38,16 +38,6 @@ def in_joining_space(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple
     span = Span(first[0].span.start, first[-1].span.end)
     group = Together(id=fresh(), span=span, body=body, at=Place(where="same", what=joined.what))
     return (*steps[: k + 1], Choice(id=fresh(), span=span, question=QUESTION, answers=((group,), first)), *after)
-
-
-def _here(step: Step, fresh: Callable[[], int]) -> Step:
-    if isinstance(step, Make) and isinstance(step.places, Sized):
-        return replace(step, id=fresh(), each=step.places, places=ONE, at=NEXT)
-    return step
-
-
-def _slips(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _place(step: Step) -> Place | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together
+from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together, is_picot
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
 _MOST = 8
@@ -57,7 +57,7 @@ def _petal(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Call
         return None
     listed = tuple(step for step in steps[k : end + 1] if not isinstance(step, Aside))
     shape = [_told_alike(step) for step in listed]
-    few = 2 if any(map(_is_picot, listed)) else 3
+    few = 2 if any(map(is_picot, listed)) else 3
     if shape != shape[::-1] or None in shape or sum(isinstance(step, Make) for step in listed) < few:
         return None
     span = Span(listed[0].span.start, last.span.end)
@@ -73,16 +73,12 @@ def _petal(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Call
 
 def _listed(step: Step, told: Callable[[Step], bool]) -> bool:
     """Whether the step may stand in a list whose place is told at its end."""
-    return isinstance(step, Aside) or _is_picot(step) or (isinstance(step, (Make, Chain)) and not told(step))
-
-
-def _is_picot(step: Step) -> bool:
-    return isinstance(step, Together) and step.name == "picot"
+    return isinstance(step, Aside) or is_picot(step) or (isinstance(step, (Make, Chain)) and not told(step))
 
 
 def _told_alike(step: Step) -> tuple[str, int] | None:
     """The stitch and how many of it; None where that is not one number."""
-    if _is_picot(step):
+    if is_picot(step):
         return "picot", 1
     if isinstance(step, Chain) and not step.foundation and not step.number.many:
         return "ch", step.number.values[0] or 0

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from ..pattern import Aside, Chain, Colour, Even, Join, Make, Repeat, Step, Together, Turn
+from ..pattern import Aside, Chain, Colour, Even, Join, Make, Repeat, Step, Together, Turn, slips
 from .pieces import remembered
 from .wording.terms import Terms, us_id
 
@@ -105,17 +105,13 @@ def with_rules(steps: tuple[Step, ...], rules: Mapping[int, Rule]) -> tuple[Step
     if not rules:
         return steps
     out = list(steps)
-    first = next((k for k, step in enumerate(out) if not isinstance(step, (Aside, Colour, Turn, Join)) and not _travels(step)), None)
+    first = next((k for k, step in enumerate(out) if not isinstance(step, (Aside, Colour, Turn, Join)) and not slips(step)), None)
     if first is not None and isinstance(out[first], Chain):
         out[first] = _told(out[first], rules, _stitch_after(out[first + 1 :]))
     last = next((k for k in range(len(out) - 1, -1, -1) if not isinstance(out[k], (Aside, Turn, Join))), None)
     if last is not None and last != first and isinstance(out[last], Chain) and any(isinstance(step, Turn) for step in out):
         out[last] = _told(out[last], rules, "")
     return tuple(out)
-
-
-def _travels(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _told(chain: Step, rules: Mapping[int, Rule], stitch: str) -> Step:

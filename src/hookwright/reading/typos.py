@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 from string import ascii_lowercase
 
+from .wording.everyday import EVERYDAY
+from .wording.misread import alike
 from .wording.token import Token
 from .wording.vocabulary import base_entries
 
@@ -22,18 +24,6 @@ _SHORT = {"sx": "sc", "sv": "sc", "xc": "sc", "dx": "dc", "dv": "dc", "fc": "dc"
 """Slips to the key beside, in the two commonest names, and what a scanner makes of "turn": too short to be told by likeness alone."""
 
 
-_EVERYDAY = frozenset(
-    """
-    beach best book boot brim bring buff burn cake came cast chair coin cook corn cuff dance dine dive east fast file fine fire fist fork
-    game give hive hoop hour kiss lace lake last least lift light like line list live lone look loose lost mass mine mist moss most muff
-    name near neat nest night ounce past pace pilot pine pink pork pour reach right rind rose safe sale seam send ship sight sing size skin
-    slit smell some sore sour spare spell stay stem stiff stay swell switch take tall teach tent test text there thing tide tile till
-    torn tour tree tube tune turf vest vine wake weight west wine wing word worn your fill fold back band hand lid
-    """.split()  # noqa: SIM905
-)
-"""Everyday words that lie one letter from a word of the craft, and are no slip for it."""
-
-
 def _one_off(word: str) -> set[str]:
     """Every spelling one slip away: a letter too many, too few, wrong, or two exchanged."""
     cuts = [(word[:k], word[k:]) for k in range(len(word) + 1)]
@@ -43,11 +33,6 @@ def _one_off(word: str) -> set[str]:
         found |= {a + letter + b[1:] for a, b in cuts if b}
         found |= {a + letter + b for a, b in cuts}
     return found
-
-
-def _scanned(word: str) -> set[str]:
-    """Spellings in which a scan's letters look alike: "rn" for m, m for "rn"."""
-    return {word.replace("rn", "m", 1), word.replace("m", "rn", 1)} - {word}
 
 
 @lru_cache(maxsize=2048)
@@ -61,10 +46,10 @@ def nearest(word: str) -> str | None:
     """
     if word in _SHORT:
         return _SHORT[word]
-    if len(word) < 4 or len(word) > 20 or word in _EVERYDAY:
+    if len(word) < 4 or len(word) > 20 or word in EVERYDAY:
         return None
     known = _known()
-    near = sorted(one for one in _one_off(word) | _scanned(word) if one in known)
+    near = sorted(one for one in _one_off(word) | alike(word) if one in known)
     meanings = {known[one] if known[one][0] in ("n", "o", "st", "grp") else known[one][0] for one in near}
     return near[0] if len(meanings) == 1 else None
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Chain, Make, Refer, Repeat, Sized, Step, Times, Together
+from ..pattern import ONE, Aside, Chain, Make, Refer, Repeat, Sized, Step, Times, Together, slips
 from .needs import is_space
 
 ZERO: Sized[int] = Sized((0,))
@@ -70,17 +70,13 @@ def _up_to(step: Step, what: str) -> Step:
 def _first_edge(head: tuple[Step, ...]) -> tuple[Step, ...]:
     """What is told of the first edge before the repeat ("(3 dc, ch 2, 3 dc) in corner, ch 1, 3 dc in next space, ch 1, *…"), as often as
     its spaces go."""
-    told = [k for k, step in enumerate(head) if _in_edge(step) and step.at.what != "corner" and not _slips(step)]  # type: ignore[union-attr]
+    told = [k for k, step in enumerate(head) if _in_edge(step) and step.at.what != "corner" and not slips(step)]  # type: ignore[union-attr]
     at = told[0] if len(told) == 1 else 0
     if not at or not isinstance(head[at - 1], Chain) or not any(_pointed(one) or _in_corner(one) for one in head[:at]):
         return head
     step = head[at]
     again = Repeat(id=step.id, span=step.span, body=head[at - 1 : at + 1], times=Times(kind="to_place", number=ZERO, what="corner"))
     return (*head[: at - 1], again, *head[at + 1 :])
-
-
-def _slips(step: Step) -> bool:
-    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def _last_edge(tail: tuple[Step, ...]) -> tuple[Step, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern import Chain, Colour, Part, Refer, Ring, Row, Step
+from ..pattern import Colour, Part, Refer, Row, Step, founds
 from .changes import changed
 from .needs import asks_for_work
 
@@ -89,7 +89,7 @@ def _under(dues: list[Due], what: str, source: str) -> list[Due]:
 
 
 def _begins_anew(row: Row, refer: Refer) -> bool:
-    return any(_founds(step) for step in row.steps[: row.steps.index(refer)])
+    return any(founds(step) for step in row.steps[: row.steps.index(refer)])
 
 
 def _going_on(dues: list[Due], counter: int | None) -> list[Due]:
@@ -114,13 +114,13 @@ def _as_long(dues: list[Due], row: Row, size: int) -> list[Due]:
 def _told_here(dues: list[Due], row: Row, refer: Refer, inner: Follow) -> Iterator[Due]:
     at = row.steps.index(refer)
     before, after = row.steps[:at], row.steps[at + 1 :]
-    own = any(_founds(step) for step in before)
+    own = any(founds(step) for step in before)
     if own:
         dues = [due for due in dues if asks_for_work(due.steps)]
     for i, due in enumerate(dues):
         steps = changed(due.steps, replace(refer, changes=() if i else _colours(refer.changes)))
         if own:
-            steps = tuple(step for step in steps if not _founds(step))
+            steps = tuple(step for step in steps if not founds(step))
         if not i:
             if any(isinstance(step, Colour) for step in before) and any(isinstance(step, Colour) for step in steps[:1]):
                 steps = steps[1:]
@@ -137,10 +137,6 @@ def _told_here(dues: list[Due], row: Row, refer: Refer, inner: Follow) -> Iterat
 
 def _colours(changes: tuple[Step, ...]) -> tuple[Step, ...]:
     return tuple(step for step in changes if isinstance(step, Colour))
-
-
-def _founds(step: Step) -> bool:
-    return isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation)
 
 
 __all__ = ["part_dues", "part_named", "whole_part"]

@@ -27,6 +27,7 @@ from ..pattern import (
     Together,
     Turn,
     Until,
+    founds,
 )  # fmt: skip
 from .changes import changed, lifted
 from .edges_grown import edges_grown
@@ -302,8 +303,8 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
             steps, wrong, meant = follow.steps(row, k)
             if row.made_in == "spiral" and k + 1 < len(numbers):
                 steps = follow.shared(without_last_slips(steps))
-            if k and any(map(_founds, steps)):
-                steps = follow.shared(tuple(step for step in steps if not _founds(step)))  # the chain is made once
+            if k and any(map(founds, steps)):
+                steps = follow.shared(tuple(step for step in steps if not founds(step)))  # the chain is made once
             if k + 1 < len(numbers):
                 steps = follow.shared(_without_last_change(steps))
             label = f"{noun_of(row)} {number}" if number is not None else row.label or noun_of(row)
@@ -352,10 +353,6 @@ def shape_row(steps: tuple[Step, ...], memo: dict[int, tuple[tuple[Step, ...], S
     return shaped
 
 
-def _founds(step: Step) -> bool:
-    return isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation)
-
-
 def founded(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     """The same steps with their first chain as the foundation, where the next stitch is told "from hook"; None where it is not."""
     at = next((i for i, s in enumerate(steps) if not isinstance(s, (Colour, Aside))), len(steps))
@@ -383,10 +380,10 @@ def _shape_row(steps: list[Step]) -> Shaped:
     steps, travel = _after_join(steps)
     foundation: list[Step] = []
     before = next((i for i, s in enumerate(steps) if not isinstance(s, (Colour, Aside))), 0)
-    if before and _founds(steps[before]):
+    if before and founds(steps[before]):
         foundation.extend(steps[:before])  # the colour the piece begins with comes before its chain
         del steps[:before]
-    while steps and _founds(steps[0]):
+    while steps and founds(steps[0]):
         foundation.append(steps.pop(0))
         if steps and isinstance(steps[0], Turn) and not asks_for_work(steps[:1]) and foundation:
             steps.pop(0)

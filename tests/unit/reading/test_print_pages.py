@@ -205,3 +205,13 @@ PIECES: dict[str, tuple[str, str]] = {
 def test_piece_is_read_whole_and_worked(cause: str) -> None:
     text, told = PIECES[cause]
     assert [row.counted.total for row in worked_rows(text)] == [int(number) for number in told.split() if number]
+
+
+def test_loops_told_on_the_needle_prove_a_tricot_row() -> None:
+    rows = worked_rows(
+        "POCKET IN TRICOT.\n\nWith a tricot hook make a chain of 12.\n\n1st Row.--Keep the loop on the hook, and raise a loop in each "
+        "chain; 12 loops on the needle. Work back.\n\n2d Row.--Raise a loop in every upright: 12 loops. To work back, draw the wool "
+        "through one, then through two.\n\n3d Row.--Take the next two together, raise each of the others to the last three, take the "
+        "last two together, then the last; 10 loops will be on the needle; return as usual.\n"
+    )
+    assert [(row.counted.total, row.state) for row in rows] == [(12, "agrees"), (12, "agrees"), (10, "agrees")]

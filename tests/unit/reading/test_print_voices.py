@@ -30,6 +30,11 @@ PIECES: dict[str, tuple[str, str]] = {
         "end, turn.\n\n6tb row.--* 1 s. c. in next 22, 2 s. c. in tbe next, repeat\nfrom * ar und.\n\n7th row.--Like the Sth.\n",
         "21 21 21 23 23 24 24",
     ),
+    "short forms that look like a scanner's words, beside such words": (
+        "Ch 13.\n\nlst Row: Sc in 2nd ch from hook and in each ch across. (12 sc)\n\n2ud Row: Ch 1, turn, sc tbl in tbe fi rst 6 sts, "
+        "3 s e tbl in next st, sc tbl in each st to end. (14 sc)\n\nSth Row: Ch 1, turn, sc tbl in each st across.\n",
+        "12 14 14",
+    ),
     "rounds of a square that begin as the one before, and go on gaining": (
         "With white, ch 4, and join. 1st round--Ch 3, 1 d c in ring, * ch 2, 2 d\nc in ring, repeat from * twice, ch 2, "
         "join. 2d round--Slip stitch to the space, ch 3, 1 d c,\nch 2, 2 d c in same space, * ch 1, 2 d c, ch 2, 2 d c in "

@@ -28,7 +28,7 @@ WORDS = {
 
 _NOUN = r"(?:rows?|rounds?|rnds?|rds?|rnd|rw)"
 _ORD = (
-    r"(?:\d{1,3}\s?(?:(?:st|nd|rd|th|d)(?![A-Za-z])|°|º|ª|\^)|lst|Ist|(?:l[0-9O]|[1-9]O)th|(?:twenty|thirty|forty|fifty|sixty)[- ](?:"
+    r"(?:\d{1,3}\s?(?:(?:st|nd|rd|th|d)(?![A-Za-z])|°|º|ª|\^)|(?:twenty|thirty|forty|fifty|sixty)[- ](?:"
     + "|".join(ORDINALS[:9])
     + r")|"
     + "|".join(ORDINALS)
@@ -143,10 +143,6 @@ class Label:
 
 def ordinal(text: str) -> int:
     low = text.lower().strip()
-    if low in ("lst", "ist"):
-        return 1
-    if re.match(r"(?:l[0-9o]|[1-9]o)th", low):
-        low = low.replace("l", "1").replace("o", "0")  # scan damage: "l0th", "1Oth"
     digits = re.match(r"\d+", low)
     if digits:
         return int(digits[0])

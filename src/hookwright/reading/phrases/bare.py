@@ -23,7 +23,6 @@ _AFTER = frozenset((",", ")", "]", "}", "*", "+", "around"))
 AFTER_BLOCK = frozenset((*_AFTER, "", ".", ";", "(", "[", "and"))
 _PIECES = frozenset("sew motif motifs square squares strip strips pieces ball balls skein skeins hanks".split())  # noqa: SIM905
 """Words of rows that tell how many pieces (or balls) there are of a colour, not how many stitches."""
-_OPEN = {"(": ")", "[": "]", "{": "}"}
 
 
 def bare_number(c: Cursor) -> list[Step] | None:

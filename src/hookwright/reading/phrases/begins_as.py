@@ -11,7 +11,6 @@ EXAMPLES = (
     ("Begin as in 2nd row, * dc in next dc, ch 1, skip 1; repeat from * across", "as rows 2 to beginning, [dc@next dc, ch1, skip]×rest"),
 )  # fmt: skip
 
-_VERBS = frozenset(("work", "beg"))
 _PASSED = frozenset(("the", "a", "idle", "o", "corner", "row", "rnd", "with", "at", "beg", "first", "group", "grp", "in", "this"))
 BEGINNING = "beginning"
 

@@ -306,9 +306,6 @@ def stops(c: Cursor) -> list[int]:
     return found
 
 
-_SAY = frozenset(("you", "there", "this", "total", "st", "now", "have", "should"))
-
-
 def for_total(c: Cursor) -> list[Step] | None:
     """ "for a total of 40 sc", "for 40 sts in all": what the row comes to."""
     start = c.i

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Step
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Step, slips
 from .cursor import Cursor
 from .places import PREPS
-from .shapes import make, slips
+from .shapes import make
 from .spots import Spot
 
 EXAMPLES = (

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Span, Step, Together
+from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Span, Step, Together, slips
 from ..wording.token import Token
 from .cursor import Cursor
 from .nouns import noun
 from .places import spot
-from .shapes import slips
 from .specials import body_of
 from .tails import of_what
 from .told_in_brackets import here

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Step, Together
+from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Step, Together, slips
 from ...trade.kinds import GROUPS_AS_ONE, HEIGHT
 from ..picots import gathered
-from .shapes import amount, slips
+from .shapes import amount
 
 
 def like(step: Step) -> tuple[object, ...]:

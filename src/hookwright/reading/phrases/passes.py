@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Choice, Count, Make, Place, Repeat, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Count, Make, Place, Refer, Repeat, Sized, Skip, Step, Turn
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
 from .numbers import number
@@ -84,9 +84,10 @@ def _as_stitch(step: Step) -> Step:
 
 
 def loops_kept(c: Cursor) -> list[Step] | None:
-    """ "Retaining all loops on hook", "leaving all the loops on the needle": what a forward pass does; nothing is made by it."""
+    """ "Retaining all loops on hook", "leaving all the loops on the needle", "keep the loop on the needle": what a forward pass does, and
+    how it begins; nothing is made by it."""
     start = c.i
-    if not c.ctx.passes or c.look().kind not in ("all", "the", "lp"):
+    if not c.ctx.passes or c.look().kind not in ("all", "the", "lp") or (c.kind == "cont" and c.t[start].text.lower() not in _KEEP):
         return None
     while c.kind not in (",", ".", ";", "", "(", ")"):
         c.i += 1
@@ -118,21 +119,46 @@ def loops_so_far(c: Cursor) -> Spot | None:
 
 
 _BACK = frozenset(("back", "off"))
+_KEEP = frozenset(("keep", "keeping", "leave", "leaving", "retain"))
+_RETURN = frozenset(("return", "returning", "returned"))
+ENDS = frozenset((",", ";", ".", "", "(", ")"))
 
 
 def way_back(c: Cursor) -> list[Step] | None:
-    """ "Work off as before", "yarn over and through 1 loop, * yarn over and through 2 loops, repeat from *": how the loops are worked off
-    asks for no stitch of its own. To the end of the sentence."""
+    """ "Work off as before", "return as usual", "to work back, draw the wool through the first loop, then through two together", "yarn over
+    and through 1 loop, * yarn over and through 2 loops, repeat from *": how the loops are worked off asks for no stitch of its own. To
+    the end of the sentence."""
     start = c.i
-    if not c.ctx.passes or not any(isinstance(step, (Make, Repeat)) for step in c.out):
+    to = c.kind in ("to", "in")
+    if not c.ctx.passes or not (to or any(isinstance(step, (Make, Repeat, Refer)) for step in c.out)):
         return None
-    told = (c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)) or c.t[c.i].val == "off"
-    drawn = c.kind == "yo" and any(c.look(k).kind == "over" and c.look(k + 1).kind in ("n", "o", "a", "lp") for k in range(1, 5))
-    if not told and not drawn:
+    c.i += to
+    says = (c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)) or (
+        c.t[c.i].text.lower() in _RETURN and c.look().kind in (*ENDS, "as", "in", "by")
+    )
+    if not says and (to or not (c.t[c.i].val == "off" or _through_loops(c))):
+        c.i = start
         return None
     while c.kind not in (".", "") and not (c.kind == "(" and c.look().kind == "n"):
         c.i += 1
     return [Aside(id=c.id(), span=c.span(start), kind="note")]
+
+
+def _through_loops(c: Cursor) -> bool:
+    """Whether yarn is drawn through loops on the needle: "yo and through 1 loop", "draw the wool through the first", "draw through one,
+    then through two", "draw through as before"."""
+    if c.kind == "yo":
+        return any(c.look(k).kind == "over" and c.look(k + 1).kind in ("n", "o", "a", "lp") for k in range(1, 5))
+    if c.kind != "pull":
+        return False
+    k = c.i + 1
+    while c.t[k].kind in ("the", "color", "bar", "w", "idle", "a") and k - c.i < 5:
+        k += 1
+    if c.t[k].kind != "over":
+        return False
+    k += 1 + (c.t[k + 1].kind in ("the", "a"))
+    after = c.t[k + 1].kind
+    return (c.t[k].kind in ("o", "n", "lp") and after in (*ENDS, "lp", "tog", "and", "then")) or c.t[k].kind == "as"
 
 
 _BOUND_OFF = re.compile(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ...pattern import Chain, Make, Place, Step, Together
+from ...pattern import Chain, Make, Place, Step, is_picot
 from .cursor import Cursor
 
 _NAMED = 4
@@ -24,7 +24,7 @@ def _on_stitch_or_chain(at: Place) -> bool:
 
 def pass_name(c: Cursor, body: Sequence[Step]) -> None:
     """Past "(picot)", "for a picot", "(picot made)" behind the picot that it names."""
-    if len(body) < 2 or not (closes_picot(body[-1:], body[:-1]) or _is_picot(body[-1])):
+    if len(body) < 2 or not (closes_picot(body[-1:], body[:-1]) or is_picot(body[-1])):
         return
     close = c.close.get(c.i)
     if c.kind == "(" and close is not None and close - c.i <= _NAMED and any(t.val == "picot" for t in c.t[c.i : close]):
@@ -37,7 +37,3 @@ def pass_name(c: Cursor, body: Sequence[Step]) -> None:
         c.drop("noun")
         return
     c.i = begin
-
-
-def _is_picot(step: Step) -> bool:
-    return isinstance(step, Together) and step.name == "picot"

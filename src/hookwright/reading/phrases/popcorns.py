@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Place, Repeat, Step, Together
+from ...pattern import Aside, Chain, Make, Place, Repeat, Step, Together, slips
 from .cursor import Cursor
-from .shapes import make, slips
+from .shapes import make
 from .spots import Spot
 
 EXAMPLES = (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Step, Times, Together
+from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times, Together
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -56,11 +56,6 @@ def _moved(c: Cursor, at: Place) -> Place:
             what="st" if at.what == "sp" and to.loop != "both" else at.what,
         )
     return at
-
-
-def slips(step: Step) -> bool:
-    """Whether the step is slip stitches."""
-    return isinstance(step, Make) and step.stitch == "sl st"
 
 
 def amount(step: Make) -> int:

@@ -1,42 +1,47 @@
-"""Tunisian rows as older books tell them: loops are raised, and taken together; the way back is told apart ("tricot")."""
+"""Tunisian rows as older books tell them ("tricot"): how loops are raised on the way forward, singly, in runs and together.
+
+What is told of the loops beside it, and how they are worked off, is read in `tricot_told.py`.
+"""
 
 from __future__ import annotations
 
 from ...pattern import ONE, Aside, Make, Place, Refer, Sized, Step
-from .counts import add
-from .counts_listed import listed
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
-from .passes import drawn_up
+from .passes import ENDS, drawn_up
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
-_RAISE = frozenset(("raise", "raising", "take", "taking", "pick", "picking"))
-_BARS = frozenset(("perpendicular", "upright", "vertical", "front", "raised", "loop", "loops", "bars", "bar"))
-_STOPS = frozenset((",", ";", ".", "", "(", ")", "and", "*", "then", "-"))
+RAISE = frozenset(("raise", "raising", "take", "taking", "pick", "picking"))
+_STOPS = ENDS | {"and", "*", "then", "-"}
+_BAR_WORDS = frozenset(("perpendicular", "upright", "vertical", "front", "raised", "loop", "loops", "bars", "bar"))
+_BARS = frozenset(("lp", "bar", "post", "noun", "front", "back", "st"))
 
 
 def raised(c: Cursor) -> list[Step] | None:
-    """ "Raise 3", "raise a loop in each", "raise loops to within 5 of the end", "take the next two loops together"."""
+    """ "Raise 3", "raise a loop in each", "raise the last", "raise loops to within 5 of the end", "take the next two loops together",
+    "raise a loop from the chain between the first and second uprights", "raise the loops as before"."""
     start = c.i
     if not c.ctx.passes:
         return None
     c.i += c.t[c.i].text.lower() == "so"
-    if c.t[c.i].text.lower() not in _RAISE and c.kind != "pick":
-        c.i = start
-        return None
-    c.i += 1
-    c.take("along")
-    got = _together(c, start) or _loops(c, start)
-    if got is None:
-        c.i = start
-    return got
+    if c.t[c.i].text.lower() in RAISE or c.kind == "pick":
+        c.i += 1
+        c.take("along")
+        begin = c.i
+        for form in (_together, _last, _all_again, _between, _others, _loops):
+            got = form(c, start)
+            if got is not None:
+                return got
+            c.i = begin
+    c.i = start
+    return None
 
 
 def _together(c: Cursor, start: int) -> list[Step] | None:
-    """ "(take) the next two perpendicular loops together", "(take) 2 together"."""
+    """ "(take) the next two perpendicular loops together", "(take) 2 together", "(take) the second and third together"."""
     begin = c.i
-    c.drop("the", "next")
+    c.drop("the", "next", "last")
     told = _listed(c) or number(c)
     if c.take("of"):
         c.drop("the", "rem")  # "two of these together"
@@ -61,6 +66,182 @@ def _listed(c: Cursor) -> Sized[int] | None:
         return Sized((many,))
     c.i = begin
     return None
+
+
+def _last(c: Cursor, start: int) -> list[Step] | None:
+    """ "(Raise) the last (one)", "a loop in the last"."""
+    begin = c.i
+    if c.take("a", "n") is not None and not (c.take("lp") and c.take("in", "under", "over")):
+        c.i = begin
+        return None
+    c.drop("in", "under", "over", "the")
+    if not c.take("last"):
+        c.i = begin
+        return None
+    c.i += c.t[c.i].text.lower() in ("one", "upright", "loop", "stitch")
+    if c.kind not in _STOPS:
+        c.i = begin
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch="tss", at=Place(where="last"))]
+
+
+def _all_again(c: Cursor, start: int) -> list[Step] | None:
+    """ "(Raise) the loops as before", "all the loops": one in each."""
+    begin = c.i
+    if c.kind not in ("the", "all"):
+        return None
+    c.drop("the", "all")
+    if not c.take("lp") or c.t[c.i - 1].text.lower() not in ("loops", "lps"):
+        c.i = begin
+        return None
+    _manner(c)
+    if c.kind not in ENDS:
+        c.i = begin
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest")]
+
+
+def _between(c: Cursor, start: int) -> list[Step] | None:
+    """ "(Raise) a loop from the chain between the first and second uprights", "a loop in the thread before the last": one more."""
+    begin = c.i
+    one = c.take("a", "n")
+    if one is None or not c.take("lp") or not c.take("from", "in", "under", "over", "between"):
+        c.i = begin
+        return None
+    beside = c.t[c.i - 1].kind == "between"
+    while c.kind not in ENDS:
+        beside = beside or c.kind in ("between", "before", "after")
+        if c.kind in ("each", "rep", "skip"):
+            break
+        c.i += 1
+    if not beside or c.kind not in ENDS:
+        c.i = begin
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch="tss", at=Place(where="hook"))]
+
+
+def _others(c: Cursor, start: int) -> list[Step] | None:
+    """ "(raise) each of the others to the last three", "(take up) the rest"."""
+    if not (
+        c.kind == "rem"
+        or (c.kind == "the" and c.look().kind in ("rem", "other"))
+        or (c.kind == "each" and c.look().kind in ("other", "lp", "bar", "noun", "rem"))
+    ):
+        return None
+    c.i += c.kind in ("each", "the")
+    c.drop("other", "rem")
+    _pass_bars(c)
+    return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", but=limit(c) or Sized((0,)))]
+
+
+def _loops(c: Cursor, start: int) -> list[Step] | None:
+    """ "(raise) 3", "(raise) 9 loops in the ordinary manner", "(raise) loops to within 5 of the end", "(raise) a loop in …"."""
+    told = number(c)
+    c.take("a", "the")
+    if c.take("lp") and told is not None:
+        _manner(c)
+    if told is not None and c.kind in _STOPS:
+        return [Make(id=c.id(), span=c.span(start), stitch="tss", places=told)]
+    but = limit(c)
+    if but is not None and told is None:
+        return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", but=but)]
+    if c.kind not in ("in", "over", "under") or c.look().kind not in ("each", "all", "the", "rem", "next"):
+        return None
+    c.i += 1
+    return _in_each(c, start)
+
+
+def _in_each(c: Cursor, start: int) -> list[Step] | None:
+    """ "(a loop in) each of the remaining chain", "each of the other 14 chain", "each upright up to the last one", "the next upright"."""
+    single = c.kind == "next" or (c.kind == "the" and c.look().kind == "next")
+    many: Sized[int] | None = None
+    but: Sized[int] | None = None
+    chain = False
+    if not single:
+        c.drop("each", "all", "of", "the", "other", "rem")
+        many = number(c)
+    while c.kind not in _STOPS and c.kind not in (":", "until"):
+        if c.kind in ("along", "to") and (but := _up_to_last(c)) is not None:
+            break
+        if c.kind in ("st", "grp", "rep", "skip", "n"):
+            return None
+        chain = chain or c.kind == "ch"
+        c.i += 1
+    at = Place(what="ch") if chain else Place()
+    return [Make(id=c.id(), span=c.span(start), stitch="tss", places=many or (ONE if single else "rest"), but=but or Sized((0,)), at=at)]
+
+
+def _up_to_last(c: Cursor) -> Sized[int] | None:
+    """ "up to the last one", "to the last two": how many are left; None with the cursor unmoved."""
+    begin = c.i
+    c.take("along")
+    if c.take("to"):
+        c.drop("the")
+        if c.take("last"):
+            told = number(c)
+            c.drop(*_BARS)
+            return told or ONE
+    c.i = begin
+    return None
+
+
+def _manner(c: Cursor) -> None:
+    """Past "as before", "as usual", "in the ordinary manner"."""
+    if c.kind == "as" and c.look().kind:
+        c.i += 2
+    elif c.kind == "in" and any(c.look(k).text.lower() in ("manner", "way") for k in (2, 3)):
+        while c.t[c.i].text.lower() not in ("manner", "way"):
+            c.i += 1
+        c.i += 1
+
+
+def _pass_bars(c: Cursor) -> None:
+    while c.kind in _BARS or c.t[c.i].text.lower() in _BAR_WORDS:
+        c.i += 1
+
+
+def inserted_together(c: Cursor) -> list[Step] | None:
+    """ "Insert the hook under the second and third uprights together and raise one loop": drawn through as one; "insert hook under next 2
+    bars tog, yrh and draw lp through, yrh": and the loop told after them."""
+    start = c.i
+    if not c.ctx.passes:
+        return None
+    c.i += 1
+    c.drop("hook", "the", "a")
+    made = _together(c, start) if c.take("in", "under", "over") and (c.take("under") or True) else None
+    if made is None:
+        c.i = start
+        return None
+    begin = c.i
+    drawn_up(c)
+    if c.i == begin:
+        c.drop(",", "and")
+        if c.t[c.i].text.lower() in RAISE:
+            while c.kind not in _STOPS:
+                c.i += 1
+        else:
+            c.i = begin
+    begin = c.i
+    if c.take(",") and c.take("yo") and c.kind in (";", "rep", ")", ".", "", "*"):
+        return [*made, Make(id=c.id(), span=c.span(begin), stitch="tss", at=Place(where="hook"))]
+    c.i = begin
+    return made
+
+
+def the_others(c: Cursor) -> list[Step] | None:
+    """ "(Take up the second and third together,) the fourth and fifth together", "then the last": the verb goes on."""
+    start = c.i
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not c.ctx.passes or not isinstance(before, Make) or not before.stitch.startswith("tss"):
+        return None
+    c.take("the")
+    if c.kind == "last" and c.look().kind in (",", ";", ".", ""):
+        c.i += 1
+        return [Make(id=c.id(), span=c.span(start), stitch="tss")]
+    got = _together(c, start) if c.kind in ("o", "next", "n") else None
+    if got is None:
+        c.i = start
+    return got
 
 
 def put_through(c: Cursor) -> list[Step] | None:
@@ -89,144 +270,6 @@ def put_through(c: Cursor) -> list[Step] | None:
     return [*first, Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", at=Place(what="ch") if chain else Place())]
 
 
-def loop_left(c: Cursor) -> list[Step] | None:
-    """ "Keep the loop on the needle,": what every row begins with."""
-    start = c.i
-    if (
-        not c.ctx.passes
-        or c.t[c.i].text.lower() not in ("keep", "keeping", "leave", "leaving", "retain")
-        or not c.kinds("cont", "the", "lp")
-    ):
-        return None
-    while c.kind not in (",", ";", ".", ""):
-        c.i += 1
-    return [Aside(id=c.id(), span=c.span(start))] if any(t.kind == "hook" for t in c.t[start : c.i]) else None
-
-
-def the_others(c: Cursor) -> list[Step] | None:
-    """ "(Take up the second and third together,) the fourth and fifth together", "then the last": the verb goes on."""
-    start = c.i
-    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not c.ctx.passes or not isinstance(before, Make) or not before.stitch.startswith("tss"):
-        return None
-    c.take("the")
-    if c.kind == "last" and c.look().kind in (",", ";", ".", ""):
-        c.i += 1
-        return [Make(id=c.id(), span=c.span(start), stitch="tss")]
-    got = _together(c, start) if c.kind in ("o", "next", "n") else None
-    if got is None:
-        c.i = start
-    return got
-
-
-def drawn_off(c: Cursor) -> list[Step] | None:
-    """ "(When) three loops will be on the needle", "Draw the wool through all three and (fasten off)": how the last row is closed."""
-    start = c.i
-    if not c.ctx.passes or not any(isinstance(step, Make) for step in c.out):
-        return None
-    end = c.i
-    while c.t[end].kind not in (",", ";", ".", "", "foff"):
-        end += 1
-    words = c.t[start:end]
-    loops = c.kind == "n" and c.look().kind == "lp" and any(token.kind == "hook" for token in words)
-    off = c.kind == "pull" and any(token.kind == "all" or token.text.lower() == "all" for token in words) and c.t[end].kind == "foff"
-    if not loops and not off:
-        return None
-    c.i = end
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def _loops(c: Cursor, start: int) -> list[Step] | None:
-    """ "(raise) 3", "(raise) a loop in each of the remaining chain", "(raise) loops to within 5 of the end"."""
-    rest = c.kind == "rem" or (c.kind == "the" and c.look().kind in ("rem", "other"))
-    if rest or (c.kind == "each" and c.look().kind in ("other", "lp", "bar", "noun", "rem")):
-        c.i += c.kind in ("each", "the")  # "each of the others to the last three", "the rest"
-        c.drop("other", "rem")
-        _pass_bars(c)
-        but = limit(c)
-        return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", but=but or Sized((0,)))]
-    told = number(c)
-    c.take("a", "the")
-    c.take("lp")
-    if told is not None and c.kind in _STOPS:
-        return [Make(id=c.id(), span=c.span(start), stitch="tss", places=told)]
-    but = limit(c)
-    if but is not None and told is None:
-        return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", but=but)]
-    if c.kind not in ("in", "over", "under") or c.look().kind not in ("each", "all", "the", "rem", "next"):
-        return None
-    c.i += 1
-    single = c.kind == "next" or (c.kind == "the" and c.look().kind == "next")
-    chain = False
-    while c.kind not in _STOPS:
-        if c.kind in ("st", "grp", "rep", "skip", "n"):
-            return None
-        chain = chain or c.kind == "ch"
-        c.i += 1
-    at = Place(what="ch") if chain else Place()
-    return [Make(id=c.id(), span=c.span(start), stitch="tss", places=ONE if single else "rest", at=at)]
-
-
-def bars_together(c: Cursor) -> list[Step] | None:
-    """ "Insert hook under next 2 bars tog, yrh and draw lp through, yrh": two drawn through as one, and the loop told after them."""
-    start = c.i
-    if not c.ctx.passes:
-        return None
-    c.i += 1
-    c.drop("hook", "the", "a")
-    if not c.take("in", "under", "over"):
-        c.i = start
-        return None
-    c.take("under")
-    made = _together(c, start)
-    if made is None:
-        c.i = start
-        return None
-    drawn_up(c)
-    begin = c.i
-    if c.take(",") and c.take("yo") and c.kind in (";", "rep", ")", ".", "", "*"):
-        return [*made, Make(id=c.id(), span=c.span(begin), stitch="tss", at=Place(where="hook"))]
-    c.i = begin
-    return made
-
-
-def _pass_bars(c: Cursor) -> None:
-    while c.kind in ("lp", "bar", "post", "noun", "front") or c.t[c.i].text.lower() in _BARS:
-        c.i += 1
-
-
-def loop_there(c: Cursor) -> list[Step] | None:
-    """ "The loop on the needle counts for the first stitch": told of every row, and always so."""
-    start = c.i
-    if not c.ctx.passes or c.look().kind != "lp" or not any(c.look(k).kind == "hook" for k in range(2, 6)):
-        return None
-    end = start
-    while c.t[end].kind not in (",", ";", ".", ""):
-        end += 1
-    if not any(t.kind == "counts" for t in c.t[start:end]):
-        return None
-    c.i = end
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def loops_told(c: Cursor) -> list[Step] | None:
-    """ "(raise a loop in each,) 32 loops; work back": how many the way forward leaves, told before the way back."""
-    start = c.i
-    if not c.ctx.passes or not any(isinstance(step, Make) for step in c.out):
-        return None
-    end = c.i + 1 + (c.look().kind in ("lp", "noun"))
-    if end + 1 >= len(c.t) or c.t[end].kind not in (",", ";"):
-        return None
-    if c.t[end + 1].kind not in ("work", "to") and not c.t[end + 1].text.lower().startswith("work"):
-        return None
-    found = listed(c, end)
-    if found is None or c.i != end:
-        c.i = start
-        return None
-    add(c, found, start)
-    return []
-
-
 def from_second(c: Cursor) -> list[Step] | None:
     """ "(Pick up a loop through each stitch,) beginning with the second from hook", "skipping the first": the first is on the hook."""
     start = c.i
@@ -250,33 +293,6 @@ def from_second(c: Cursor) -> list[Step] | None:
         return None
     at = next(k for k in range(len(c.out) - 1, -1, -1) if c.out[k] is last)
     c.out[at : at + 1] = [Make(id=c.id(), span=last.span, stitch="tss", at=Place(where="from_hook", what="ch", nth=2)), last]
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def loops_until(c: Cursor) -> list[Step] | None:
-    """ "Until there are 25 loops, counting the one on the hook", after a run of them; how they are worked off ("the first one singly")."""
-    start = c.i
-    if not c.ctx.passes or not any(isinstance(step, Make) for step in c.out):
-        return None
-    end = c.i
-    while c.t[end].kind not in (",", ".", ";", ""):
-        end += 1
-    words = c.t[start:end]
-    loops = any(t.kind == "lp" for t in words) and any(t.kind == "n" for t in words)
-    one = c.kind in ("the", "counts") and any(t.text.lower() in ("one", "last", "both") for t in words)
-    if not (c.kind == "until" and loops) and not (one and not any(t.kind in ("st", "noun", "ch") for t in words)):
-        return None
-    c.i = end
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def to_work_back(c: Cursor) -> list[Step] | None:
-    """ "To work back, draw the wool through 1 loop, then * …": to the end of the sentence."""
-    start = c.i
-    if not c.ctx.passes or c.look().kind != "work" or c.look(2).kind != "back":
-        return None
-    while c.kind not in (".", ""):
-        c.i += 1
     return [Aside(id=c.id(), span=c.span(start))]
 
 
@@ -326,7 +342,7 @@ def run_between(c: Cursor) -> tuple[Step, ...]:
     unmoved, where something else is told."""
     begin = c.i
     c.drop(",", "but", "with", "having")
-    if c.t[c.i].text.lower() in _RAISE:
+    if c.t[c.i].text.lower() in RAISE:
         c.i += 1
     told = number(c)
     c.drop("lp", "noun")

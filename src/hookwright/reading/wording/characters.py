@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-from .split_words import rejoined
-
 _SAME = {
     "\u00a0\u2002\u2003\u2007\u2009\u200a\u202f\u3000\t\v\f\ufeff\u200b\u200c\u200d\u2060\u00ad": " ",
     "\u2018\u2019\u201b\u2032\u00b4`": "'",
@@ -70,4 +68,4 @@ def plain(text: str) -> str:
         if "\u2014" in text:
             text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
         text = _PICTURE.sub(" ", text.translate(_TABLE))
-    return rejoined(text)
+    return text

@@ -98,7 +98,6 @@ _ABBREVIATIONS = frozenset(
         "ea",
     ]
 )
-_MARKS = {"*": "*", "+": "+", "=": "=", "-": "-"}
 
 
 def _number(text: str) -> float | int:

@@ -15,13 +15,13 @@ from typing import Any, TypeAlias
 _STITCHES = """
 sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
     slip, s s, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
-sc : sc, s c, s e, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
+sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
     standing single
-hdc : hdc, h d c, h d e, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
+hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
     short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc, hhdc,
     long hdc, elongated hdc,
     herringbone hdc, herringbone half double crochet, herringbone half double, standing hdc, standing half double crochet
-dc : dc, d c, d e, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
+dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
     ldc, linked dc, linked double crochet, standing dc, standing double crochet, long dc, long double crochet, elongated dc, dropped dc,
     drop dc
 htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
@@ -267,7 +267,7 @@ _NUMBERS = {
 _ORDINALS = {
     "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10,
     "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16, "seventeenth": 17,
-    "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30, "lst": 1, "ist": 1, "2ad": 2, "1rst": 1, "le": 1,
+    "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30, "2ad": 2, "1rst": 1, "le": 1,
 }  # fmt: skip
 
 # Words that change nothing that is counted: how to work, not what. Skipped inside an instruction.

@@ -56,7 +56,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.take("work", "place")
     c.i += c.t[c.i].text.lower() in ("made", "placed")
     c.drop("idle")
-    own = bool(_last_stitch(run)) and named in ("", _last_stitch(run))
+    ends_with = _last_stitch(run) if run is not None else ""
+    own = bool(ends_with) and named in ("", ends_with)
     found = (_gap_at_the_end(c) or spot(c)) if c.kind in ("in", "over", "around", "at") and own else None
     if found is None:
         c.i = start

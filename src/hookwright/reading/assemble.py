@@ -15,7 +15,7 @@ from .lining.layout import Layout, PartDraft, lay_out
 from .lining.lines_told import corner_to_corner
 from .lining.listed import unlisted
 from .lining.tables import told_as_rows
-from .one_end import begun_at_one_end
+from .one_end import begun_at_one_end, turned_told
 from .part import PartReader
 from .pieces import anywhere, holds, pieces, remembered
 from .rows import Context, Lexicon
@@ -87,6 +87,7 @@ class Assembly:
         self._name_sizes(body)
         self.starting = starting_rules((self.text[a:b] for a, b in self.layout.notes), self.terms.terms)
         self.one_end = any(begun_at_one_end(self.text[a:b]) for a, b in self.layout.notes)
+        self.turned = any(turned_told(self.text[a:b]) for a, b in self.layout.notes)
         self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes, self.troubles)
         parts = [part for part in map(self._part, self.layout.parts) if part.rows]
         if self.terms.mixed:

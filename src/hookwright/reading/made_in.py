@@ -41,14 +41,14 @@ def _turned_inside(steps: tuple[Step, ...]) -> bool:
     return bool(turns) and len(turns) % 2 == 0 and bool(works) and works[0] < turns[0] and turns[-1] < works[-1]
 
 
-def decide_made_in(rows: list[Row], *, around: bool = False) -> list[Row]:
-    """Each row with its `made_in`. `around`: they go on from the rounds of the part before."""
+def decide_made_in(rows: list[Row], *, around: bool = False, turned: bool = False) -> list[Row]:
+    """Each row with its `made_in`. `around`: they go on from the rounds of the part before; `turned`: prose says that rows are turned."""
     if not rows:
         return rows
     signs = [_signs(row) for row in rows]
     if any(sign.tunisian for sign in signs):
         return [replace(row, made_in="passes") for row in rows]
-    base = _base(rows, signs, around)
+    base = _base(rows, signs, around, turned)
     out: list[Row] = []
     spiral = base == "spiral"
     before_rounds = _rows_before_rounds(rows, signs)
@@ -88,7 +88,7 @@ def _closed(row: Row) -> Row:
     return replace(row, steps=(*row.steps[:last], join, *row.steps[last + 1 :]))
 
 
-def _base(rows: list[Row], signs: list[_Signs], around: bool) -> MadeIn:
+def _base(rows: list[Row], signs: list[_Signs], around: bool, turned: bool) -> MadeIn:
     joins = sum(sign.joins for sign in signs)
     turns = sum(sign.turns and not sign.joins for sign in signs)
     both = sum(sign.turns and sign.joins for sign in signs)
@@ -98,7 +98,7 @@ def _base(rows: list[Row], signs: list[_Signs], around: bool) -> MadeIn:
         return "spiral"
     if joins and joins + both >= turns and (ring or rounds or around or joins > 1):
         return "joined-turned" if both * 2 > joins else "joined"
-    if turns:
+    if turns or (turned and not (joins or rounds)):
         return "rows"
     if rounds * 2 > len(rows) or ring or around:
         return "joined" if joins * 2 > len(rows) else "spiral"

@@ -1,4 +1,4 @@
-"""Rows that all begin at the same end, the thread cut at every row's finish, as edgings of old books tell it once for all."""
+"""What prose tells once for all rows: that all begin at the same end, the thread cut at every row's finish; or that each is turned."""
 
 from __future__ import annotations
 
@@ -24,3 +24,20 @@ def begun_at_one_end(text: str) -> bool:
     (True, False)
     """
     return _TOLD.search(" ".join(text.split())) is not None
+
+
+_TURNED = re.compile(
+    r"(?i)\b(?<!not\s)turn(?:ing|ed)?\b[^.;]{0,24}\b(?:after|at\s(?:the\s)?(?:end|finish)\sof)\s(?:every|each|all)\s(?:the\s)?rows?\b"
+    r"|\b(?:every|each|all)\s(?:the\s)?rows?\s(?:is|are)\sturned\b|\bwork(?:ed)?\s(?:back\sand\sforth|to\sand\sfro)\b"
+)
+
+
+def turned_told(text: str) -> bool:
+    """Whether a piece's prose says that its rows are turned.
+
+    >>> turned_told("Turn after every row."), turned_told("It is worked back and forth.")
+    (True, True)
+    >>> turned_told("Do not turn at the end of each row.")
+    False
+    """
+    return _TURNED.search(" ".join(text.split())) is not None

@@ -101,7 +101,7 @@ class PartReader:
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
         done = yarn_of_heading(yarn_joined(self.done), self.draft.heading, self.all.ids - 1, headed)
-        rows = tuple(decide_made_in(every_second(done, labels), around=self.around))
+        rows = tuple(decide_made_in(every_second(done, labels), around=self.around, turned=self.all.turned))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows
 

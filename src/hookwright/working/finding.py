@@ -23,6 +23,8 @@ class Finding(FindingGroups):
         if place.nth == 0 and place.what == "st" and (middles := centres(self.offer) or self._run_middles()):
             return sum(1 for spot in middles if spot.start >= self.pos)
         self._ask_between(place)
+        if place.between and place.what == "sp" and not self.offer.plain and self._gaps_from(0):
+            return len(self._gaps_from(self.pos)) + len(self._spaces_between(self.pos))
         return self._remaining(place.what)
 
     def _remaining(self, what: str) -> int:
@@ -47,13 +49,20 @@ class Finding(FindingGroups):
         """ "In next space between groups": a gap or a chain's space, whichever comes first."""
         ahead = self._gaps_from(self.pos)
         gap = Spot(ahead[0], ahead[0], How.BETWEEN) if ahead else None
+        space = next(iter(self._spaces_between(self.pos)), None)
+        return gap if space is None or (gap is not None and gap.start <= space.start) else space
+
+    def _spaces_between(self, start: int) -> list[Spot]:
+        """The chains' spaces at or after this place that do not lie inside a group."""
         inside = [run for run in self._together_runs() if run[1] - run[0] > 1]
-        i = self.offer.chain.find(1, self.pos)
-        while i >= 0 and any(first < i < last for first, last in inside):
-            i = self.offer.chain.find(1, self.offer.space_end(i))
-        if i < 0 or (gap is not None and gap.start <= i):
-            return gap
-        return Spot(i, self.offer.space_end(i), How.SPACE)
+        found = []
+        i = self.offer.chain.find(1, start)
+        while i >= 0:
+            end = self.offer.space_end(i)
+            if not any(first < i < last for first, last in inside):
+                found.append(Spot(i, end, How.SPACE))
+            i = self.offer.chain.find(1, end)
+        return found
 
     def _find(self, what: str, place: Place) -> Spot | None:
         """The next place of this kind at or after where the hand is."""

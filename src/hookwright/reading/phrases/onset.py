@@ -58,7 +58,7 @@ def led_to_space(c: Cursor, what: str) -> bool:
         return False  # inside a unit that comes again, a loop is the next one each time
     told = [step for step in c.out if not isinstance(step, (Aside, Colour)) and not (isinstance(step, Chain) and not step.foundation)]
     led = told[-1] if told else None
-    if not isinstance(led, Make) or led.stitch != "sl st" or led.at.where != "next":
+    if not isinstance(led, Make) or led.stitch != "sl st" or led.at.where not in ("next", "first"):
         return False
     if not led.at.what.endswith("sp") and led.at.what != "ch":  # "sl st into each of next 2 ch, sc into loop"
         return False

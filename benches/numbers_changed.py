@@ -9,42 +9,32 @@ from __future__ import annotations
 import random
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "tests" / "unit" / "teaching"))
 
+from retold import fabrics
 from test_narrations import FILES, captions, told
 
-from hookwright.reading import read
 from hookwright.teaching import Cue, compare, read_captions
-from hookwright.teaching.hearing.asked import asked_of
-from hookwright.teaching.hearing.detail import told_of
-from hookwright.teaching.hearing.dialect import speakings_of
-from hookwright.teaching.hearing.laying import laid
-from hookwright.teaching.hearing.segments import lay_out
-from hookwright.teaching.hearing.tokens import Token, tokens_of
-from hookwright.teaching.hearing.units import units_of
-from hookwright.teaching.hearing.words import spoken_words
+from hookwright.teaching.hearing.compare import understood
+from hookwright.teaching.hearing.tokens import Token
+from hookwright.teaching.hearing.told_rows import told_rows
 from hookwright.teaching.speech import number_words
-from hookwright.working import Fabric, work
+from hookwright.working import Fabric
 
 
-def numbers_said(fabric: Fabric, text: str) -> Iterator[Token]:
+def numbers_said(every: Sequence[Fabric], text: str) -> Iterator[Token]:
     """The numbers of stitches, increases and chains that agree with the page."""
-    tokens = tokens_of(spoken_words(read_captions(text)))
-    units = units_of(fabric)
-    speech = lay_out(tokens, units, speakings_of(tokens, units, fabric.pattern.terms)[0].terms)
-    for stretch in speech.stretches:
-        asked = asked_of(stretch.unit, units)
-        counted = frozenset(one.k for one in stretch.counts if one.strength >= 0.5)
-        steps = laid(asked, told_of(tokens, stretch.heard, stretch.meant.anchor.end, stretch.end, counted)) if asked else []
-        for step in steps:
+    found = understood(read_captions(text), every)
+    for row in told_rows(found.units, found.speech):
+        for step in row.steps:
             said = step.told
             right = step.place is not None and step.agrees and said is not None and said.at_number >= 0
             if said is not None and right and said.kind in ("st", "inc", "ch") and (said.number or 0) > 1:
-                yield tokens[said.at_number]
+                yield found.speech.tokens[said.at_number]
 
 
 def changed(cues: list[Cue], token: Token, number: int) -> list[Cue] | None:
@@ -63,20 +53,18 @@ def main() -> None:
     r = random.Random(seed)
     tally = [0, 0, 0]
     for path in FILES:
-        file, form, cues, _ = told(path)
-        pattern = read(file.read_text(encoding="utf-8"))
-        if pattern.sizes > 1:
-            continue
-        fabric = work(pattern)
-        before = {(h.kind, h.row, h.message) for h in compare(fabric, read_captions(captions(form, cues)))}
-        said = list(numbers_said(fabric, captions(form, cues)))
+        pattern, form, cues, _ = told(path)
+        every = fabrics(pattern)
+        before = {(h.kind, h.row, h.message) for h in compare(every[0], read_captions(captions(form, cues)), sizes=every)}
+        said = list(numbers_said(every, captions(form, cues)))
         r.shuffle(said)
         for token in said[:4]:
             number = token.number + (r.choice((1, 2, -1)) if token.number > 2 else 1)
             other = changed(cues, token, number)
             if other is None:
                 continue
-            found = [h for h in compare(fabric, read_captions(captions(form, other))) if (h.kind, h.row, h.message) not in before]
+            heard = compare(every[0], read_captions(captions(form, other)), sizes=every)
+            found = [h for h in heard if (h.kind, h.row, h.message) not in before]
             hit = any(h.kind == "number" and h.at is not None and abs(h.at - token.at) <= 6 for h in found)
             tally = [tally[0] + 1, tally[1] + hit, tally[2] + (bool(found) and not hit)]
             if not hit and "--list" in sys.argv:

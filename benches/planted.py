@@ -20,7 +20,7 @@ from retold import fabrics
 from test_narrations import FILES, Slip, captions, is_it, told
 
 from hookwright.teaching import CannotHear, Cue, compare, read_captions
-from hookwright.teaching.hearing import compare as comparing
+from hookwright.teaching.hearing.compare import understood
 from hookwright.teaching.hearing.segments import Speech, Stretch
 from hookwright.teaching.speech import number_words
 from hookwright.trade.terms import System, kind_of, name
@@ -123,21 +123,11 @@ KINDS: dict[str, Callable[..., Planted | None]] = {
 def planted(path: Path, kind: str, seed: int) -> Iterator[tuple[list[Cue], Slip, list[Slip]]]:
     pattern, form, cues, slips = told(path)
     every = fabrics(pattern)
-    speeches: list[Speech] = []
-    was = comparing.lay_out
-
-    def lay_out(*args: object, **named: object) -> Speech:
-        speeches.append(was(*args, **named))  # type: ignore[arg-type]
-        return speeches[-1]
-
-    comparing.lay_out = lay_out
     try:
-        compare(every[0], read_captions(captions("srt" if form == "rolling" else form, cues)))
+        speech = understood(read_captions(captions("srt" if form == "rolling" else form, cues)), every).speech
     except CannotHear:
         return
-    finally:
-        comparing.lay_out = was
-    speech, rng = speeches[-1], random.Random(f"{path.stem} {kind} {seed}")
+    rng = random.Random(f"{path.stem} {kind} {seed}")
     often = Counter(s.unit.index for s in speech.stretches)
     stretches = [
         s

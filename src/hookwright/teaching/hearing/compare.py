@@ -42,10 +42,7 @@ def compare(
     `sizes`: the pattern in all its sizes; the one that agrees best with the counts told is taken. `doubtful`: also what is less sure than
     one half. Raises CannotHear in one sentence where nothing of the craft is said, or the words are of another language.
     """
-    heard = captions if isinstance(captions, Captions) else of_cues(captions)
-    tokens = with_asides(marked_up(tokens_of(spoken_words(heard))))
-    _refuse(tokens)
-    best = min((_differences(one, tokens) for one in (sizes or (fabric,))), key=lambda found: _weight(found.heard))
+    best = understood(captions, sizes or (fabric,))
     names = frozenset(" ".join(fabric.pattern.facts.size_names).lower().split())
     others = {"count": right_in_other_sizes(best.speech, names), "row": rows_of_other_sizes(best.speech)}
     kept = [h for h in best.heard if (h.row, h.at) not in others.get(h.kind, ())]
@@ -54,12 +51,20 @@ def compare(
 
 
 @dataclass(frozen=True, slots=True)
-class _Found:
-    """The differences between one size of the pattern and the words, each judged for itself."""
+class Understood:
+    """The words laid along one size of the pattern; `heard` the differences, each judged for itself."""
 
     units: Sequence[Unit]
     speech: Speech
     heard: tuple[Heard, ...]
+
+
+def understood(captions: Captions | tuple[Cue, ...], sizes: Sequence[Fabric]) -> Understood:
+    """The words laid along the size, and taken in the terms, that agree best with them. Raises CannotHear as `compare` does."""
+    heard = captions if isinstance(captions, Captions) else of_cues(captions)
+    tokens = with_asides(marked_up(tokens_of(spoken_words(heard))))
+    _refuse(tokens)
+    return min((_differences(one, tokens) for one in sizes), key=lambda found: _weight(found.heard))
 
 
 def _weight(found: tuple[Heard, ...]) -> float:
@@ -75,17 +80,17 @@ def _refuse(tokens: list[Token]) -> None:
         raise CannotHear("No row number and no stitch is said in these captions: are they of this pattern, and in English?")
 
 
-def _differences(fabric: Fabric, tokens: list[Token]) -> _Found:
+def _differences(fabric: Fabric, tokens: list[Token]) -> Understood:
     units = units_of(fabric)
     own: System = fabric.pattern.terms
     every = (_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own))
     return min(every, key=lambda found: _weight(found.heard))
 
 
-def _told_in(units: Sequence[Unit], tokens: list[Token], speaking: Speaking) -> _Found:
+def _told_in(units: Sequence[Unit], tokens: list[Token], speaking: Speaking) -> Understood:
     """The differences where the speaker uses these terms."""
     speech = lay_out(tokens, units, speaking.terms, quoting=speaking.terms != speaking.own)
-    return _Found(units, speech, tuple(_single(list(_all(units, speech, speaking)))))
+    return Understood(units, speech, tuple(_single(list(_all(units, speech, speaking)))))
 
 
 def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
@@ -99,9 +104,8 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
     numbers = [h for h in number_slips(units, speech, speaking.terms) if h.kind != "left out" or h.row not in lost]
     yield from numbers
-    inside = [
-        h for h in numbers if h.kind == "number" and not h.doubtful
-    ]  # what is a wrong number inside the instruction is no wrong count
+    # what is a wrong number inside the instruction is no wrong count
+    inside = [h for h in numbers if h.kind == "number" and not h.doubtful]
     yield from (c for c in counts if not any(h.row == c.row and _at_once(h, c) for h in inside))
     short = lost | {h.row for h in numbers if h.kind == "left out" and not h.doubtful}  # a row told incompletely is listed once
     yield from rows_never_said(units, speech)

@@ -11,10 +11,10 @@ from ...trade.terms import name as full_name
 from ...writing.used import inside
 from .anchors import takes_back
 from .asked import Asked
-from .evidence import of_loss, of_number, weighed
+from .evidence import Gap, of_loss, of_number, weighed
+from .excuses import loss_excused, number_excused
 from .figures import sound_alike
 from .findings import Heard
-from .laying import fits
 from .segments import Speech, Stretch
 from .stitch_slips import between
 from .things import multiplied
@@ -38,6 +38,9 @@ class Perhaps:
     def sure(self) -> float:
         return round(weighed("number" if self.place < 0 else "left out", self.evidence), 2)
 
+    def heard(self, speech: Speech, terms: System) -> Heard:
+        return _number(self, speech) if self.place < 0 else _loss(self, speech, terms)
+
 
 def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
     """The differences of every row that is told thing by thing."""
@@ -47,44 +50,27 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
         yield from _from_hook(row, speech)
         if not row.same:
             yield from _times(row.main, speech)
-        for one in numbers_perhaps(row, speech):
-            yield _number(one, speech)
+        yield from (one.heard(speech, terms) for one in numbers_perhaps(row, speech))
         lost = max(losses_perhaps(row, speech, habits), key=lambda one: one.sure, default=None)
         if lost is not None:
-            yield _loss(lost, speech, terms)
+            yield lost.heard(speech, terms)
+
+
+def every_perhaps(units: Sequence[Unit], speech: Speech) -> Iterator[Perhaps]:
+    """Every number told otherwise and every thing unsaid that nothing excuses, however sure."""
+    rows = told_rows(units, speech)
+    habits = habits_of(rows)
+    for row in rows:
+        yield from numbers_perhaps(row, speech)
+        yield from losses_perhaps(row, speech, habits)
 
 
 def numbers_perhaps(row: ToldRow, speech: Speech) -> Iterator[Perhaps]:
     """The numbers of a row that are told otherwise than they are written."""
     for k, step in enumerate(row.steps):
-        if step.place is not None and step.told is not None and not step.agrees and step.told.at_number >= 0:
-            evidence = of_number(row, k, speech)
-            excused = evidence["put right"] or evidence["right elsewhere"] or evidence["farther away"] or _of_another_round(row, k)
-            if not excused and not _counted_up(speech.tokens, step.told.at_number):
-                yield Perhaps(row, k, evidence)
-
-
-EXCUSES = ("vague", "opens, another said", "skip before a place", "skip told once, onwards")
-"""What by itself explains why a thing is not said."""
-
-
-def _of_another_round(row: ToldRow, k: int) -> bool:
-    """Whether the thing of step k, with what is said before and behind it, is word for word a group of the row that is else not said: a
-    corner told once more by itself."""
-    said = [step.told for step in row.steps[max(k - 1, 0) : k + 2]]
-    groups = [row.asked[first : first + 3] for first in range(len(row.asked) - 2) if first + 1 not in row.met]
-    return len(said) == 3 and any(
-        group[0].group >= 0
-        and len({one.group for one in group}) == 1
-        and all(told is not None and fits(one, told) for one, told in zip(group, said, strict=True))
-        for group in groups
-    )
-
-
-def _counted_up(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the number at token k ends a count aloud: "so five six six single crochet"."""
-    before = tokens[k - 1] if k else None
-    return before is not None and before.kind == "num" and before.number in (tokens[k].number, tokens[k].number - 1)
+        differs = step.place is not None and step.told is not None and not step.agrees and step.told.at_number >= 0
+        if differs and not number_excused(row, k, speech):
+            yield Perhaps(row, k, of_number(row, k, speech))
 
 
 def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Perhaps]:
@@ -97,18 +83,11 @@ def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Per
         while run < len(row.steps) and row.steps[run].told is None:
             run += 1
         for step in row.steps[k:run]:
-            if step.place is not None and step.place not in row.met and not _never_told(row, step.place):
-                evidence = of_loss(row, k, run, step.place, speech, habits)
-                if not any(evidence[name] for name in EXCUSES):
-                    yield Perhaps(row, k, evidence, step.place, run)
+            if step.place is not None and step.place not in row.met:
+                gap = Gap(row, k, run, step.place, speech)
+                if not loss_excused(gap):
+                    yield Perhaps(row, k, of_loss(gap, habits), step.place, run)
         k = max(run, k + 1)
-
-
-def _never_told(row: ToldRow, place: int) -> bool:
-    """Whether a thing is left out by everybody: a chain to start with, a slip stitch, "in each across" behind one of the same stitch."""
-    one = row.asked[place]
-    beside = [k for k in (place - 1, place + 1) if k in row.met and (row.asked[k].kind, row.asked[k].what) == (one.kind, one.what)]
-    return row.classes[place] in ("start", "slip") or (not one.numbers and bool(beside))
 
 
 def _number(one: Perhaps, speech: Speech) -> Heard:
@@ -190,4 +169,4 @@ def _words(one: Asked, terms: System) -> str:
     name = full_name(one.what, terms)
     if one.kind == "skip":
         return f"a skip of {number}"
-    return {"st": f"{number} {name}", "inc": f"{number} {name} in one stitch", "dec": f"{name} together"}[one.kind]
+    return {"st": f"{number or ''} {name}".strip(), "inc": f"{number} {name} in one stitch", "dec": f"{name} together"}[one.kind]

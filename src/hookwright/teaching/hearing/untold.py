@@ -22,7 +22,7 @@ _NAMES = frozenset(
      "back post")
 )  # fmt: skip
 _WORK = _NAMES | {"around", "row", "rows", "ring", "space", "stitch"}
-_OTHERWISE = words("number_slips", "vague") | words("untold", "otherwise")
+_OTHERWISE = words("untold", "vague") | words("untold", "otherwise")
 """Words in which work is told without a stitch's name."""
 
 

@@ -41,6 +41,7 @@ from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
 from .phrases.lasts import ends_in_fewer
+from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
 from .phrases.toys import ring_in_letters
@@ -180,16 +181,13 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
 
 def _place_told(found: list[Token]) -> Callable[[Step], bool]:
     """Whether a step's own words name a place ("in next loop")."""
-    words = [token.start for token in found if token.kind in _NAMES_PLACE]
+    words = [token.start for token in found if token.kind in PLACING]
 
     def told(step: Step) -> bool:
         at = bisect_left(words, step.span.start)
         return at < len(words) and words[at] < step.span.end
 
     return told
-
-
-_NAMES_PLACE = frozenset(("in", "over", "under", "each", "next", "same", "around", "last", "all"))
 
 
 def _slips(found: list[Token], reading: RowReading) -> list[tuple[int, str]]:

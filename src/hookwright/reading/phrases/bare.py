@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Ring, Sized, Step, Together, Turn
 from .colours import NAMES
 from .cursor import Cursor
+from .nouns import TILES
 from .shapes import make
 from .spots import Spot
 
@@ -74,14 +75,11 @@ def in_yarn(c: Cursor, start: int, colour: Colour, many: int) -> list[Step]:
     return [colour, make(c, start, c.ctx.main or _plain_so_far(c), found=Spot(Place(), Sized((many,))))]
 
 
-_TILES = frozenset(("block", "blocks", "tile", "tiles", "square", "squares", "pixel", "pixels"))
-
-
 def _counted_in_tiles(c: Cursor) -> bool:
     """ "Row 3: 2 E, 1 F (3 blocks)": a chart from corner to corner is told in blocks of three stitches, not in stitches."""
     words = c.t
     return any(
-        words[k].kind in ("(", "[", "=", "-") and words[k + 1].kind == "n" and words[k + 2].text.lower() in _TILES
+        words[k].kind in ("(", "[", "=", "-") and words[k + 1].kind == "n" and words[k + 2].text.lower().removesuffix("s") in TILES
         for k in range(len(words) - 2)
     )
 

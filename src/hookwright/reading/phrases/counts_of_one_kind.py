@@ -6,13 +6,14 @@ from dataclasses import replace
 
 from ...pattern import Count, Make, Refer, Repeat, Sized, Span, Together
 from .cursor import Cursor
+from .nouns import TILES
 
 
 def added_up(c: Cursor) -> tuple[Count, ...]:
     """The row's counts, those of one kind in one bracket added up; a number alone behind a row of blocks counts these."""
     if c.counts and _all_blocks(c):
         c.counts[:] = [
-            replace(one, kind="block") if one.kind in _TILES or (one.kind == "st" and not _says_stitch(c, one.span)) else one
+            replace(one, kind="block") if one.kind in TILES or (one.kind == "st" and not _says_stitch(c, one.span)) else one
             for one in c.counts
         ]
     if len(c.counts) < 2 or _only_refers(c):
@@ -32,9 +33,6 @@ def _only_refers(c: Cursor) -> bool:
     """ "Rows 4-6: Repeat Row 3. (24 dc, 30 dc, 36 dc)": what is listed is a count for each of the rows."""
     out = c.frames[0].out
     return any(isinstance(step, Refer) for step in out) and not any(isinstance(step, (Make, Together, Repeat)) for step in out)
-
-
-_TILES = frozenset(("square", "tile", "pixel"))
 
 
 def _all_blocks(c: Cursor) -> bool:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from ...pattern import ONE, Aside, Even, Make, Refer, Repeat, Step, Together
 from ..wording.token import Token
 from .cursor import Cursor
+from .nouns import TILES
 
 EXAMPLES = (
     ("Repeat Row 3, increasing 2 sts each row", "as rows 3"),
@@ -74,7 +75,7 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         for a, b in pairwise(words)
         if b.kind in ("row", "rnd", "around", "times")
     )
-    every = every or bool(lead and words[-1].text.lower().removesuffix("s") in _TILES)  # "Repeat Row 9 with one block less."
+    every = every or bool(lead and words[-1].text.lower().removesuffix("s") in TILES)  # "Repeat Row 9 with one block less."
     if not every or not any(t.kind in ("inc", "dec", "more") or t.text.lower() in _GROWS for t in words):
         return None
     if _tiles_each_row(c, words):
@@ -108,7 +109,7 @@ _OF_SIDES = frozenset(
 
 def _tiles_each_row(c: Cursor, words: Sequence[Token]) -> bool:
     """ "(Repeat Row 9) with one less block each row": the row named is worked with so many of its units less each time. False elsewhere."""
-    if not any(t.text.lower().removesuffix("s") in _TILES for t in words):
+    if not any(t.text.lower().removesuffix("s") in TILES for t in words):
         return False
     told = next((t.val for t in words if t.kind == "n"), 1 if any(t.kind in ("a", "more") for t in words) else None)
     at = next((k for k in range(len(c.out) - 1, -1, -1) if isinstance(c.out[k], (Refer, Even))), None)
@@ -123,7 +124,6 @@ def _tiles_each_row(c: Cursor, words: Sequence[Token]) -> bool:
     return True
 
 
-_TILES = frozenset(("block", "tile", "square", "pixel"))
 MOST_TILES = 4
 _SHRINKS = frozenset(("less", "fewer", "lose", "losing", "lost", "loses", "narrower", "decreasing", "decreases"))
 LONGEST_SUM = 15

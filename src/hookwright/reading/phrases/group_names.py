@@ -9,6 +9,7 @@ from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .how_often import told_often
 from .naming import just_made, like, with_its_chain
+from .nouns import PLACING
 from .told_in_brackets import listed_before
 
 
@@ -166,7 +167,4 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
 
 def _names_place(c: Cursor, step: Step) -> bool:
     """Whether a step's own words name a place ("dc, ch 2, 2 dc in same place": only those of the last do)."""
-    return any(token.kind in _PLACING for token in c.t if step.span.start <= token.start < step.span.end)
-
-
-_PLACING = frozenset(("in", "over", "under", "each", "next", "same", "around", "last", "all"))
+    return any(token.kind in PLACING for token in c.t if step.span.start <= token.start < step.span.end)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Together, Turn, told_backwards
 from .cursor import Cursor
+from .sides import SIDES
 
 EXAMPLES = (
     ("Ch 1, sc in each st to center sp, 3 sc in center sp, work second half to match", "ch1, sc×rest to center sp, 3sc@next sp#0, sc×rest"),
@@ -21,7 +22,6 @@ _LIKE = frozenset(
     """.split()  # noqa: SIM905
 )
 _SELF = frozenset(("mirror", "mirrored", "mirroring", "mirrors", "reverse"))
-_HALF = frozenset(("half", "side", "opp"))
 _SMALL = frozenset(
     """
     w idle the then to on in for of and same as like other o work cont complete end rep with reversing a it is next
@@ -34,14 +34,14 @@ def second_half(c: Cursor) -> list[Step] | None:
     if len(c.frames) != 1 or not any(map(_to_the_middle, c.out)):
         return None
     end = c.i
-    while c.t[end].kind in _SMALL or c.t[end].kind in _HALF:
+    while c.t[end].kind in _SMALL or c.t[end].kind in SIDES:
         end += 1
     told = c.t[c.i : end]
     words = {token.text.lower() for token in told} | {str(token.val) for token in told}
-    half = any(token.kind in _HALF for token in told) or "end" in words
+    half = any(token.kind in SIDES for token in told) or "end" in words
     if c.t[end].kind not in (",", ".", ";", "", "(", "[", "turn", "ch") or not half or not words & (_LIKE | _SELF):
         return None
-    if words & {"row", "rnd"} or (not any(token.kind in _HALF for token in told) and not words & _SELF):
+    if words & {"row", "rnd"} or (not any(token.kind in SIDES for token in told) and not words & _SELF):
         return None
     mirrored = _from_the_middle(c)
     if mirrored is None:

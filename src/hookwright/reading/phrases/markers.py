@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from ...pattern import Aside, Make, Step
 from .cursor import Cursor
+from .spots import RUN_ENDS
 
 EXAMPLES = (("sc in next st, place marker in last st, sc in next st", "sc, sc"),)
 
 _PLACES = frozenset(("mark", "pm", "add", "pin", "put", "insert", "marking"))
 _MOVES = frozenset(("move", "use", "sm", "remove", "moving"))
-_ENDS = frozenset((".", ";", ",", "", ")", "]", "(", "*"))
 ONLY_MOVED = (0,)
 
 
@@ -29,7 +29,7 @@ def marker(c: Cursor) -> list[Step] | None:
         return None
     nths: list[int] = []
     bounds = False
-    while c.kind not in _ENDS or (c.kind == "," and (c.look().kind == "o" or (c.look().kind == "and" and c.look(2).kind == "o"))):
+    while c.kind not in RUN_ENDS or (c.kind == "," and (c.look().kind == "o" or (c.look().kind == "and" and c.look(2).kind == "o"))):
         if c.kind == "o" and isinstance(c.t[c.i].val, int):
             of_these = c.look().kind == "of" and c.look(2).kind == "the"
             these = c.look(3).val if of_these and c.look(3).kind == "n" else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Even, Refer, Step
 from .cursor import Cursor
 from .numbers import number
+from .row_lists import ROW
 from .shaping_rows import keep_rows
 from .untils import until
 
@@ -17,7 +18,6 @@ EXAMPLES = (
     ("Work mesh over mesh", "even"),
 )
 
-_ROW = ("row", "rnd")
 _MANNERS = frozenset("same this manner way fashion the alike like in that thus similarly last preceding previous".split())  # noqa: SIM905
 _ENDS = frozenset((".", ";", ",", "", "(", ")", "["))
 
@@ -28,7 +28,7 @@ def proceed(c: Cursor) -> list[Step] | None:
     if c.t[c.i].text.lower() not in ("proceed", "proceeding"):
         return None
     c.i += 1
-    if c.kind == "with" and c.look().text.lower() in ("similar", "like") and c.look(2).kind in _ROW:
+    if c.kind == "with" and c.look().text.lower() in ("similar", "like") and c.look(2).kind in ROW:
         c.i += 3
         got: list[Step] | None = [Refer(id=c.id(), span=c.span(start), last=1)]
     else:
@@ -50,7 +50,7 @@ def mesh_over_mesh(c: Cursor) -> list[Step] | None:
     c.i += 1
     told = number(c)
     c.take("more")
-    rows = told is not None and bool(c.take(*_ROW))
+    rows = told is not None and bool(c.take(*ROW))
     c.drop("more")
     if rows:
         c.take("of", "in")
@@ -78,7 +78,7 @@ def more_rows(c: Cursor) -> list[Step] | None:
     c.drop("the", "idle")
     told = number(c)
     more = bool(c.take("more"))
-    if told is None or not c.take(*_ROW):
+    if told is None or not c.take(*ROW):
         c.i = start
         return None
     more = bool(c.take("more")) or more
@@ -95,9 +95,9 @@ def more_rows(c: Cursor) -> list[Step] | None:
 def _manner(c: Cursor) -> bool:
     """Past "in same manner", "the same way", "alike"."""
     begin = c.i
-    while (c.t[c.i].text.lower() in _MANNERS or c.kind == "the") and c.kind not in _ENDS and c.look().kind not in _ROW:
+    while (c.t[c.i].text.lower() in _MANNERS or c.kind == "the") and c.kind not in _ENDS and c.look().kind not in ROW:
         c.i += 1
-    if c.kind in _ROW and c.t[c.i - 1].kind in ("last", "prev"):
+    if c.kind in ROW and c.t[c.i - 1].kind in ("last", "prev"):
         c.i += 1
     said = {t.text.lower() for t in c.t[begin : c.i]}
     if c.i > begin and said & {"same", "manner", "way", "fashion", "alike", "thus", "similarly", "last", "preceding", "previous"}:
@@ -110,7 +110,7 @@ def _named(c: Cursor) -> tuple[int, ...]:
     """Past "like Row 2", "as Row 2", "same as Row 2"."""
     begin = c.i
     c.drop("same")
-    if c.kind == "as" and c.look().kind in _ROW and c.look(2).kind == "n" and isinstance(c.look(2).val, int):
+    if c.kind == "as" and c.look().kind in ROW and c.look(2).kind == "n" and isinstance(c.look(2).val, int):
         c.i += 3
         return (int(c.t[c.i - 1].val),)
     c.i = begin

@@ -5,6 +5,10 @@ from __future__ import annotations
 from .cursor import Cursor
 
 SPACES = frozenset(("sp", "lp", "mesh"))
+TILES = frozenset(("block", "tile", "square", "pixel"))
+"""Names of the unit of work from corner to corner."""
+PLACING = frozenset(("in", "over", "under", "each", "next", "same", "around", "last", "all"))
+"""Kinds of words that tell where a stitch is worked."""
 
 
 NOUNS = frozenset(

@@ -10,7 +10,7 @@ from ...pattern import Aside, Chain, Choice, Count, Make, Place, Refer, Repeat, 
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
 from .numbers import number
-from .spots import Spot
+from .spots import CLAUSE, Spot
 
 EXAMPLES = (
     ("Forward pass: Tss in next 3 sts, Tps in next 2 sts. Return pass", "tss×3, tps×2"),
@@ -121,7 +121,6 @@ def loops_so_far(c: Cursor) -> Spot | None:
 _BACK = frozenset(("back", "off"))
 _KEEP = frozenset(("keep", "keeping", "leave", "leaving", "retain"))
 _RETURN = frozenset(("return", "returning", "returned"))
-ENDS = frozenset((",", ";", ".", "", "(", ")"))
 
 
 def way_back(c: Cursor) -> list[Step] | None:
@@ -134,7 +133,7 @@ def way_back(c: Cursor) -> list[Step] | None:
         return None
     c.i += to
     says = (c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)) or (
-        c.t[c.i].text.lower() in _RETURN and c.look().kind in (*ENDS, "as", "in", "by")
+        c.t[c.i].text.lower() in _RETURN and c.look().kind in (*CLAUSE, "as", "in", "by")
     )
     if not says and (to or not (c.t[c.i].val == "off" or _through_loops(c))):
         c.i = start
@@ -158,7 +157,7 @@ def _through_loops(c: Cursor) -> bool:
         return False
     k += 1 + (c.t[k + 1].kind in ("the", "a"))
     after = c.t[k + 1].kind
-    return (c.t[k].kind in ("o", "n", "lp") and after in (*ENDS, "lp", "tog", "and", "then")) or c.t[k].kind == "as"
+    return (c.t[k].kind in ("o", "n", "lp") and after in (*CLAUSE, "lp", "tog", "and", "then")) or c.t[k].kind == "as"
 
 
 _BOUND_OFF = re.compile(

@@ -24,7 +24,7 @@ _AT_WORK = frozenset(
      "attach", "change", "leave")
 )  # fmt: skip
 """How an instruction begins."""
-_HENCEFORTH = ("hereafter", "throughout", "henceforth", "always")
+_HENCEFORTH = frozenset(("hereafter", "throughout", "henceforth", "always"))
 
 
 def prose(c: Cursor, end: int) -> Aside | None:
@@ -53,7 +53,7 @@ def prose(c: Cursor, end: int) -> Aside | None:
     if row_loops.names_a_loop(c) and not any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
-    if loop is not None and any(t.val in _ALWAYS for t in c.t[k : min(end, k + 14)]):
+    if loop is not None and any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
         c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
         c.loop = "" if loop.val == "both" else str(loop.val)
         return set_aside(c, _before_the_work(c, sentence_of(c, end)))
@@ -202,7 +202,6 @@ _TALK = frozenset(
         "and",
     )
 )
-_ALWAYS = frozenset(("hereafter", "throughout", "henceforth", "always"))
 _OTHER_WORK = frozenset(
     """
     sew cut wind thread weave glue block press steam pin fold trim knot tack lace fit embroider arrange stretch starch iron seam
@@ -238,7 +237,7 @@ _MAY = frozenset(("can", "may", "must", "should", "could", "will", "to"))
 def _before_the_work(c: Cursor, end: int) -> int:
     """ "Working in back loops only throughout, 2 sc in each st": the rule ends where the row's own work follows."""
     loop = next((k for k in range(c.i, end) if c.t[k].kind == "loop"), end)
-    stop = next((k for k in range(loop, end) if c.t[k].kind == "," or c.t[k].val in _ALWAYS), end)
+    stop = next((k for k in range(loop, end) if c.t[k].kind == "," or c.t[k].val in _HENCEFORTH), end)
     stop += stop < end and c.t[stop].kind != ","
     return stop if any(t.kind in ("st", "ch", "inc", "dec", "grp") for t in c.t[stop:end]) else end
 

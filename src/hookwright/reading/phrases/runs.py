@@ -7,6 +7,7 @@ from ...pattern import Even, Make, Place, Refer, Sized, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .row_lists import ROW
 from .spots import ONE, as_loop
 from .untils import until
 
@@ -21,7 +22,6 @@ EXAMPLES = (
     ("Work in sc in back loops for 80 rows", "sc×rest@next st/back"),
 )
 
-_ROWS = frozenset(("row", "rnd"))
 _FORTH = frozenset(("forth", "backwards", "forwards", "backward", "forward"))
 _PLAIN = frozenset(("inc", "dec", "shaping", "turn", "join"))
 _PASSED = frozenset(("the", "idle", "a", "same", "patt", "of", "as", "stitch"))
@@ -50,7 +50,7 @@ def run(c: Cursor) -> list[Step] | None:
     if not (c.take("work", "cont") or c.kind == "n"):
         return None
     found = _Run()
-    if c.kind == "for" and not (c.look().kind == "n" or c.look().kind in _ROWS):
+    if c.kind == "for" and not (c.look().kind == "n" or c.look().kind in ROW):
         _for_what(c)
     for _ in range(8):
         if not _word(c, found):
@@ -118,7 +118,7 @@ def _how(c: Cursor, found: _Run) -> bool:
             c.i += 1
             found.all_over = True
             return True
-    elif c.kind == "in" and c.look().kind in _ROWS and c.look(2).kind in ("of", "in", "for", "until"):
+    elif c.kind == "in" and c.look().kind in ROW and c.look(2).kind in ("of", "in", "for", "until"):
         c.i += 2
         found.all_over = True
         c.take("of") if c.look().kind == "st" else None
@@ -168,7 +168,7 @@ def _so_many(c: Cursor, found: _Run) -> bool:
 def _in_what(c: Cursor, found: _Run) -> bool:
     """ "in sc", "in pattern", "in back loops", "of dc"; the stitch of a bare "rows of sc"."""
     start = c.i
-    if c.kind == "st" and found.all_over and c.t[start - 1].kind in ("of", *_ROWS):
+    if c.kind == "st" and found.all_over and c.t[start - 1].kind in ("of", *ROW):
         found.stitch = c.us(str(c.t[c.i].val))
         c.i += 1
         return True

@@ -70,7 +70,7 @@ def change(c: Cursor) -> list[Step] | None:
         stitch = c.us(str(c.t[c.i].val))
         c.i += 1
     main = stitch or c.main
-    if told is None and c.kind == "n" and c.t[c.i].val == 3 and not c.t[c.i].gap and c.look().kind in _AFTER_THREE:
+    if told is None and c.kind == "n" and c.t[c.i].val == 3 and not c.t[c.i].gap and c.look().kind in CLOSE:
         c.i += 1
         return _threefold(c, start, more, main, loop)
     goes_round = c.kind in ("around", "all") and c.ctx.rounds
@@ -91,7 +91,6 @@ def change(c: Cursor) -> list[Step] | None:
 
 
 _ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "", "turn", "*"))
-_AFTER_THREE = frozenset((",", ".", ";", ")", "]", "(", "[", "*", "=", "-", ""))
 
 
 def _threefold(c: Cursor, start: int, more: bool, main: str | None, loop: str) -> list[Step]:

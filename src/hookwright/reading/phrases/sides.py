@@ -17,7 +17,7 @@ EXAMPLES = (
 )
 
 _MATCH = frozenset(("correspond", "match", "corresponding", "matching", "correspondingly"))
-_SIDES = frozenset(("half", "side", "opp"))
+SIDES = frozenset(("half", "side", "opp"))
 _SIDE_WORDS = frozenset(("shoulder", "strap", "half", "side", "edge", "flap", "section", "armhole", "neck", "point"))
 _BEFORE = frozenset(
     """the idle other o to with as for same in and piece work front back shaping all both of next last end a""".split()  # noqa: SIM905
@@ -42,7 +42,7 @@ def side_before(c: Cursor) -> list[Step] | None:
             continue
         if token.val in _MATCH:
             matched = True
-        elif token.kind in _SIDES or token.val in _SIDE_WORDS:
+        elif token.kind in SIDES or token.val in _SIDE_WORDS:
             named = True
         elif token.kind in ("same", "as"):
             same = True

@@ -14,6 +14,10 @@ ZERO: Sized[int] = Sized((0,))
 ONE: Sized[int] = Sized((1,))
 
 
+CLAUSE = frozenset((",", ";", ".", "", "(", ")"))
+"""Kinds of words that end a clause."""
+RUN_ENDS = CLAUSE | {"]", "*"}
+"""The same, and what closes a repeat."""
 CLOSE = frozenset((",", ";", ".", "", "(", ")", "[", "]", "*", "=", "-"))
 
 

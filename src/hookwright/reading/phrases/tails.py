@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...pattern import Place
 from .cursor import Cursor
 from .far_loops import begun_chain
-from .nouns import CORNER_STITCH, count_noun_here, noun
+from .nouns import CORNER_STITCH, TILES, count_noun_here, noun
 from .pieces import other_piece
 from .uncounted import of_an_edge
 
@@ -50,7 +50,7 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         c.i += 1
         what = noun(c, chains=True) or "st"
     if what is None:
-        if c.t[c.i].text.lower() in _TILES and c.t[c.i - 1].kind in ("the", "of"):
+        if c.t[c.i].text.lower() in TILES and c.t[c.i - 1].kind in ("the", "of"):
             c.i += 1
             _of_which_row(c)
             return True  # "ch-3 sp of the block from Row 1", "of the tile below": which says no more
@@ -74,9 +74,6 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     if at.where == "same" and at.what == "made":
         facts["where"], facts["what"] = "same", "made"  # "top of dc just made"
     return True
-
-
-_TILES = frozenset(("block", "square", "tile", "pixel"))
 
 
 def _of_which_row(c: Cursor) -> None:

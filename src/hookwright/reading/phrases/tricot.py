@@ -9,11 +9,12 @@ from ...pattern import ONE, Aside, Make, Place, Refer, Sized, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
-from .passes import ENDS, drawn_up
+from .passes import drawn_up
+from .spots import CLAUSE
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 RAISE = frozenset(("raise", "raising", "take", "taking", "pick", "picking"))
-_STOPS = ENDS | {"and", "*", "then", "-"}
+_STOPS = CLAUSE | {"and", "*", "then", "-"}
 _BAR_WORDS = frozenset(("perpendicular", "upright", "vertical", "front", "raised", "loop", "loops", "bars", "bar"))
 _BARS = frozenset(("lp", "bar", "post", "noun", "front", "back", "st"))
 
@@ -95,7 +96,7 @@ def _all_again(c: Cursor, start: int) -> list[Step] | None:
         c.i = begin
         return None
     _manner(c)
-    if c.kind not in ENDS:
+    if c.kind not in CLAUSE:
         c.i = begin
         return None
     return [Make(id=c.id(), span=c.span(start), stitch="tss", places="rest")]
@@ -109,12 +110,12 @@ def _between(c: Cursor, start: int) -> list[Step] | None:
         c.i = begin
         return None
     beside = c.t[c.i - 1].kind == "between"
-    while c.kind not in ENDS:
+    while c.kind not in CLAUSE:
         beside = beside or c.kind in ("between", "before", "after")
         if c.kind in ("each", "rep", "skip"):
             break
         c.i += 1
-    if not beside or c.kind not in ENDS:
+    if not beside or c.kind not in CLAUSE:
         c.i = begin
         return None
     return [Make(id=c.id(), span=c.span(start), stitch="tss", at=Place(where="hook"))]

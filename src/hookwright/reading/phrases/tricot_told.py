@@ -6,7 +6,7 @@ from ...pattern import Aside, Count, Make, Step
 from .counts import add
 from .cursor import Cursor
 from .numbers import number
-from .passes import ENDS
+from .spots import CLAUSE
 from .tricot import RAISE
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
@@ -26,11 +26,11 @@ def how_many(c: Cursor) -> list[Step] | None:
     if not loops:
         c.take("noun")
     elif any(c.look(k).kind == "hook" for k in range(1, 6)):
-        while c.kind != "hook" and c.kind not in ENDS:
+        while c.kind != "hook" and c.kind not in CLAUSE:
             c.i += 1
         c.take("hook")
     back = c.kind in (",", ";") and (c.look().kind in ("work", "to") or c.look().text.lower().startswith("work"))
-    if c.kind not in ENDS or not (loops or back):
+    if c.kind not in CLAUSE or not (loops or back):
         c.i = start
         return None
     add(c, [Count(number=told, kind="sp" if loops else "st", span=c.span(start))], start)
@@ -88,7 +88,7 @@ def by_taking(c: Cursor) -> list[Step] | None:
     if not c.ctx.passes or c.look().text.lower() not in ("taking", "raising", "working", "drawing"):
         return None
     end = c.i
-    while c.t[end].kind not in ENDS:
+    while c.t[end].kind not in CLAUSE:
         end += 1
     words = c.t[start:end]
     if not any(token.kind == "tog" for token in words) or any(token.kind in ("rep", "skip", "turn", "each") for token in words):

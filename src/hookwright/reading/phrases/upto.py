@@ -6,7 +6,7 @@ from ...pattern import Sized
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
-from .spots import ZERO
+from .spots import CLAUSE, ZERO
 
 EXAMPLES = (
     ("sc in each st to next corner", "sc×rest to corner"),
@@ -18,7 +18,6 @@ EXAMPLES = (
 
 _POINTED = frozenset((",", ";", ".", "", "(", "["))
 _REACHING = frozenset(("reach", "reaching", "you", "come", "get", "up", "within", "just", "very"))
-_CLOSES = frozenset((",", ";", ".", "", "(", ")"))
 _GROUPS = frozenset(("group", "grp", "corner", "inc"))
 
 
@@ -106,7 +105,7 @@ def _center(c: Cursor) -> str | None:
     c.i += 1
     what = noun(c)
     if what is None and c.t[start + 1].kind != "corner":
-        if c.kind in _CLOSES:
+        if c.kind in CLAUSE:
             return "center"  # "rep from * to center, …"
         c.i = start
         return None

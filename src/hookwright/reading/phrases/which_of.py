@@ -13,7 +13,7 @@ from .limits import limit_spot
 from .nouns import count_noun_here, noun
 from .numbers import number
 from .onset import on_foundation
-from .spots import ONE, Spot, moved
+from .spots import ONE, RUN_ENDS, Spot, moved
 from .tails import GROUPS, of_what, tail
 
 EXAMPLES = (
@@ -68,7 +68,7 @@ def ordinal(c: Cursor) -> Spot | None:
     if nth == 1 and c.kind == "of" and c.look().text.lower() in ("these", "them", "those", "which") and (chains := _own_chains(c)):
         c.i += 2
         return Spot(Place(where="from_hook", what="ch", nth=chains))  # "make 4 chain, in the first of these work"
-    if nth > 1 and c.kind in _RUN_ENDS and _just_missed(c, nth - 1):
+    if nth > 1 and c.kind in RUN_ENDS and _just_missed(c, nth - 1):
         return Spot(Place())  # "miss 3, dc on the fourth"
     if nth == 1:
         told: Sized[int] | None = None
@@ -148,9 +148,6 @@ def _of_group(what: str, nth: int, facts: dict[str, object]) -> Spot | None:
     return Spot(Place(where=where, what=what, nth=nth, of=str(facts["what"])))
 
 
-_RUN_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "*"))
-
-
 def _own_chains(c: Cursor) -> int:
     """How many chains were just made, where nothing was made after them; 0 elsewhere."""
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
@@ -179,7 +176,7 @@ def of_a_run(c: Cursor) -> Spot | None:
     c.i += 1
     named = noun(c) if c.kind in ("st", "noun") else None
     what = named or own
-    if c.kind not in _RUN_ENDS | {"and", "work", "n"} or (what is None and c.run is None) or (what or "").startswith("ch"):
+    if c.kind not in RUN_ENDS | {"and", "work", "n"} or (what is None and c.run is None) or (what or "").startswith("ch"):
         c.i = begin
         return None
     run = c.run if c.run is not None and nth != 1 and c.run.goes_on(c, whole) else None

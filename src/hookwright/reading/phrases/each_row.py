@@ -16,6 +16,7 @@ EXAMPLES = (
     ("Rep Row 3, each row having one block more", "as rows 3"),
     ("Repeat Row 3, adding 6 dc on every row", "as rows 3"),
     ("Repeat Row 3 with one block less each row", "as rows 3 growing −1"),
+    ("Rep Row 3 with 2 tiles fewer.", "as rows 3 growing −2"),
     ("Repeat Row 3. Each row grows by 2 sts.", "as rows 3"),
 )
 
@@ -75,7 +76,9 @@ def growth_beside(c: Cursor) -> list[Step] | None:
         for a, b in pairwise(words)
         if b.kind in ("row", "rnd", "around", "times")
     )
-    every = every or bool(lead and words[-1].text.lower().removesuffix("s") in TILES)  # "Repeat Row 9 with one block less."
+    every = every or bool(
+        lead and any(t.text.lower().removesuffix("s") in TILES for t in words)
+    )  # "with one block less", of every such row
     if not every or not any(t.kind in ("inc", "dec", "more") or t.text.lower() in _GROWS for t in words):
         return None
     if _tiles_each_row(c, words):
@@ -100,16 +103,14 @@ def _sides_gain(c: Cursor, words: Sequence[Token]) -> bool:
     return more and groups and where and not of_a_point and _repeats(c) and all(kind in _OF_SIDES for kind in kinds)
 
 
-_OF_SIDES = frozenset(
-    """
-    w n a - st noun grp group more each row rnd around times the on of in to by and idle with having side between corner along inc all
-    """.split()  # noqa: SIM905
-)
+def _in_tiles(words: Sequence[Token]) -> bool:
+    return any(token.text.lower().removesuffix("s") in TILES for token in words)
 
 
 def _tiles_each_row(c: Cursor, words: Sequence[Token]) -> bool:
-    """ "(Repeat Row 9) with one less block each row": the row named is worked with so many of its units less each time. False elsewhere."""
-    if not any(t.text.lower().removesuffix("s") in TILES for t in words):
+    """ "(Repeat Row 4) with one block less", "losing 2 tiles every row": the row named is worked with so many of its units less each
+    time. False elsewhere."""
+    if not _in_tiles(words):
         return False
     told = next((t.val for t in words if t.kind == "n"), 1 if any(t.kind in ("a", "more") for t in words) else None)
     at = next((k for k in range(len(c.out) - 1, -1, -1) if isinstance(c.out[k], (Refer, Even))), None)
@@ -134,14 +135,14 @@ _GROWS = frozenset(
     narrower up down increases decreases increasing decreasing
     """.split()  # noqa: SIM905
 )
-_SUM = frozenset(
-    """
-    w n st noun each row rnd around times the a on of in by to and idle inc dec more total counts counter along grp group sp it skip
-    """.split()  # noqa: SIM905
+_REMARK = frozenset(
+    "w n a st noun grp group more each row rnd around times the on of in to by and idle along inc".split()  # noqa: SIM905
 )
-
-_MAY_SUM = _SUM | _OF_SIDES | {"with", "having"}
-"""The kinds of words that stand in any of these remarks: the first other one tells that it is none."""
+"""The kinds of words that stand in all these remarks."""
+_SUM = _REMARK | {"dec", "total", "counts", "counter", "sp", "it", "skip"}
+_OF_SIDES = _REMARK | {"-", "with", "having", "side", "between", "corner", "all"}
+_MAY_SUM = _SUM | _OF_SIDES
+"""The kinds of words that stand in any of them: the first other one tells that it is none."""
 
 
 _CLAUSE_STOPS = frozenset((*_STOPS, ",", "(", "["))

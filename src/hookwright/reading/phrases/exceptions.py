@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Even, Make, Place, Repeat, Sized, Step, Times, Together
 from .cursor import Cursor
+from .middles import at_centre, runs_told
 
 EXAMPLES = (
     ("sc in each st around, with 3 sc in each corner", "sc×rest, 3sc×rest@next corner"),
@@ -70,11 +71,13 @@ def exception(c: Cursor) -> list[Step] | None:
     verb = c.kind == "work"
     c.i += 1
     got = one(c)
+    if got and any(run.upto == "center" for run in runs_told(c.out)):
+        return got  # "making 1 dec at center": the run before has been parted there already
     if got and isinstance(got[-1], (Make, Together)) and ((got[-1].places == "rest" and not verb) or got[-1].at.what == "corner"):
         if got[-1].at == Place(what="corner", span=got[-1].at.span) and got[-1].places == ONE:
             got[-1] = replace(got[-1], places="rest")  # "with 3 sc in the corner": in every one that there is
         return got
-    middle = _at_centre(c, before, got)
+    middle = at_centre(c, got) if isinstance(before, Make) else None
     if middle is not None:
         return middle
     c.i = start
@@ -87,7 +90,7 @@ def exception(c: Cursor) -> list[Step] | None:
 def including(c: Cursor) -> list[Step] | None:
     """ "Sc around, incl. the 4 ch", "sc in each st, including the chs": the run goes over these as well."""
     start = c.i
-    runs = _runs(c.out)
+    runs = runs_told(c.out)
     if c.t[c.i].text.lower() not in ("including", "incl", "include") or not runs:
         return None
     c.i += 1
@@ -100,36 +103,6 @@ def including(c: Cursor) -> list[Step] | None:
     if not chains:
         return [Aside(id=c.id(), span=c.span(start))]
     return [replace(runs[-1], id=c.id(), span=c.span(start), at=Place(what="ch"))]
-
-
-def _at_centre(c: Cursor, before: Step, got: list[Step] | None) -> list[Step] | None:
-    """ "Dc in each st across, having 5 dc in center dc": the run goes up to the middle, and on from there. So do runs told of several
-    kinds of places ("sc in each dc and in each ch-1 sp across, working 3 sc in the center ch-2 sp")."""
-    if not got or len(got) != 1 or not isinstance(before, Make):
-        return None
-    once = got[0]
-    if not isinstance(once, (Make, Together)) or once.at.where != "next" or once.at.nth != 0 or once.at.of or once.places != ONE:
-        return None
-    runs = _runs(c.out)
-    if not runs or any(run.upto or run.but != Sized((0,)) for run in runs):
-        return None
-    first = next(k for k, step in enumerate(c.out) if step is runs[0])
-    middle = f"center {once.at.what}" if once.at.what.endswith("sp") else "center"
-    c.out[first:] = [replace(step, upto=middle) if isinstance(step, Make) else step for step in c.out[first:]]
-    again = [replace(run, id=c.id(), span=once.span, at=Place(where="next", what=run.at.what)) for run in runs]
-    return [once, *again]
-
-
-def _runs(out: list[Step]) -> list[Make]:
-    """The runs to the row's end that stand last, one behind the other."""
-    runs: list[Make] = []
-    for step in reversed(out):
-        if isinstance(step, Aside):
-            continue
-        if not isinstance(step, Make) or step.places != "rest":
-            break
-        runs.insert(0, step)
-    return runs
 
 
 def _of_corners(c: Cursor, names: tuple[str, ...] = ("corner",)) -> bool:

@@ -24,10 +24,11 @@ def pass_limit(c: Cursor) -> None:
 
 def limit_spot(c: Cursor, found: Spot) -> bool:
     """ "across", "around", "to end", "to last 3 sts", "to within 3 sts of end": how far; True when something was said."""
+    begin = c.i
     got = limit(c)
     if got is None:
         return False
-    found.but, found.upto = got, c.upto
+    found.but, found.upto, found.limit_at = got, c.upto, begin
     return True
 
 

@@ -106,6 +106,7 @@ def part_of(c: Cursor) -> Spot | None:
             facts: dict[str, object] = {}
             every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
             got = of_what(c, facts)
+            every = every and "prev" not in facts  # "in the middle stitch of each row": one in this row
             name = str(facts.get("what") or what or "st") if got else (what or "st")
             if name == "ring":
                 return Spot(Place(where="ring", what="ring"))  # "into the center of the ring"

@@ -32,6 +32,7 @@ EXAMPLES = (
     ("dc in next ch-2 sp", "dc@next ch-2 sp"),
     ("FPdc around next dc 2 rows below", "FPdc@next dc↓1"),
     ("dc in each of next 3 ch-1 sps", "dc×3@next ch-1 sp"),
+    ("2 dc in each sp between shells to the corner", "2dc×rest to corner@next sp between"),
 )
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 from ...pattern import ONE, Aside, Choice, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
+from .middles import shaped_at_middle
 from .nouns import noun
 from .numbers import number, times_word
 from .places import PREPS, spot
@@ -87,7 +88,7 @@ def change(c: Cursor) -> list[Step] | None:
         return [Choice(id=c.id(), span=c.span(start), question=SPREAD, answers=((step,), (spread,)))]
     if step.places == "rest" and every == 1:
         _run_told_before(c, step.main or main)
-    return every_so_many(c, start, step, every, main) if every > 1 and main else [step]
+    return every_so_many(c, start, step, every, main) if every > 1 and main else shaped_at_middle(c, step)
 
 
 _ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "", "turn", "*"))

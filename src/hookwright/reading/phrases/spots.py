@@ -37,6 +37,8 @@ class Spot:
     evenly: bool = False
     upto: str = ""
     """The run ends at the next place of this kind."""
+    limit_at: int | None = None
+    """The token with which the words on how far the run goes begin; None where none are told."""
 
 
 def moved(at: Place, **changes: object) -> Place:

@@ -208,6 +208,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         if ordinals:
             c.i += 2  # "the sp between 1st and 2nd dc"
         beside = after_prep(c, "between")
+        if beside is not None and beside.limit_at is not None:
+            c.i = beside.limit_at  # "in each space between groups to the corner": how far the run of spaces goes
         if beside is not None:
             _and_another(c)
         if beside is not None and ordinals and beside.at.what in GROUPS:

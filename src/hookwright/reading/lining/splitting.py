@@ -50,10 +50,15 @@ SPREAD = re.compile(
     r"(?:each\sof\s)?(?:the\s)?next\s\d)",
     re.IGNORECASE,
 )
+_YARN = r"(?:yarn|thread|wool|cotton)"
 NOT_CUT = re.compile(
-    r"[.;]\s{1,40}(?=do\snot\s(?:break|cut|fasten)(?:\soff)?(?:\s(?:the\s)?(?:yarn|thread|wool|cotton))?,?\s(?:but|and)\s)", re.IGNORECASE
+    rf"[.;]\s{{1,40}}(?=(?:(?:do\snot|don'?t)\s(?:break|cut|fasten)(?:\soff)?(?:\s(?:the\s)?{_YARN})?|keep\s(?:the\s)?{_YARN}),?\s(?:but|and)\s|"
+    rf"(?:do\snot|don'?t)\s(?:break|cut|fasten)(?:\soff)?(?:\s(?:the\s)?{_YARN})?[,;:.]\s(?:now\s|then\s)?(?:work|go|crochet|continue)\s"
+    r"(?:on\s)?(?:along|down|up)\s)",
+    re.IGNORECASE,
 )
-"""The yarn goes on into another row, told in the same breath: "Do not break off, but across the end work …"."""
+"""The yarn goes on into another row, told in the same breath: "Do not break off, but across the end work …", "don't cut the yarn; work
+along one edge …"."""
 REJOINED = re.compile(
     r"(?:(?<=fasten off)|(?<=finish off)|(?<=break off)|(?<=break yarn)|(?<=cut yarn)|(?<=cut thread)|(?<=end off))[.;]\s{1,40}"
     r"(?=(?:with\s[^.;]{3,60}?,\s)?(?:skip|attach|join|rejoin|working)\b[^.;]{0,160}?\b(?:complete|work|dec|inc|s ?c|d ?c|h ?d ?c|tr)\b)",

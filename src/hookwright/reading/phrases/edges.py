@@ -51,9 +51,11 @@ def along_edge(c: Cursor) -> list[Step] | None:
 
 
 def _for_what(c: Cursor) -> int:
-    """How many tokens "for the scallop", "for an edge" takes up before its colon or comma; 0 where it says something else."""
-    k = 1 + (c.look().kind in ("the", "a"))
-    return k + 1 if c.look(k).kind in ("group", "w", "grp", "side") and c.look(k + 1).kind in (":", ",", "-", ";") else 0
+    """How many tokens "for the scallop", "for a neat finish" takes up before its colon or comma; 0 where it says something else."""
+    first = end = 1 + (c.look().kind in ("the", "a"))
+    while c.look(end).kind not in (":", ",", "-", ";", ".", "", "st", "n", "ch", "row", "rnd", "in") and end - first < 3:
+        end += 1
+    return end if end > first and c.look(end).kind in (":", ",", "-", ";") else 0
 
 
 _NAMING = ("this", "which", "these")

@@ -49,6 +49,7 @@ def rotated(c: Cursor) -> list[Step] | None:
     start = c.i
     if c.t[c.i].val in _GOING:
         c.i += 1
+        c.take("back")
         c.drop("along", "around") if c.look().kind in ("the", "opp", "in") else None
         return far_side(c, start)
     if c.t[c.i].val not in _TURNING:

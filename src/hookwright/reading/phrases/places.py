@@ -99,6 +99,14 @@ def _first_stands(c: Cursor) -> int:
     return end if begun else 0
 
 
+def _end_of_next(c: Cursor) -> int:
+    """Where "(1 sc in the end of one row, 4 dc in the) end of the next" is over; 0 where no row's end was told before."""
+    k = 2 + (c.look(2).kind == "the")
+    end = k + 1 + (c.look(k + 1).text.lower() == "one")
+    said = c.look().kind == "of" and c.look(k).kind in ("next", "other") and c.look(end).kind in CLOSE
+    return c.i + end if said and any(isinstance(step, Make) and step.at.where == "row_end" for step in c.out) else 0
+
+
 def _this_and_next(c: Cursor) -> Spot | None:
     """ "(between) this and next petal", "last dc worked and next dc", "the dc just made and the next": one place, before the next."""
     start = c.i
@@ -121,7 +129,7 @@ def _this_and_next(c: Cursor) -> Spot | None:
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     """The place behind a preposition; None where no place is told."""
     start = c.i
-    if c.t[c.i].text.lower() in ("it", "this") and prep in ("in", "under", "over") and c.look().kind in CLOSE:
+    if c.t[c.i].text.lower() in ("it", "this", "that") and prep in ("in", "under", "over") and c.look().kind in CLOSE:
         c.i += 1
         unit = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
         to_last = isinstance(unit, Repeat) and unit.times.kind == "to_last" and unit.times.number == ONE
@@ -273,6 +281,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest" if each else ONE)
         pass_limit(c)  # "sc in end of each row around"
+    elif kind == "end" and prep in ("in", "over") and (after := _end_of_next(c)):
+        c.i = after
+        found = Spot(Place(where="row_end", what="row"))
     elif kind == "ends":
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")

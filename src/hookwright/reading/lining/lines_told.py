@@ -168,7 +168,7 @@ EACH_TIME = re.compile(
 CHAIN_RULE = re.compile(
     r"(?i)[\s*_=•·-]*(?:(?:(?:in|on|at|for)\s(?:the\s(?:beginning|start|end|turn)\sof\s)?(?:each|every|all|any)\s(?:\w+\s)?(?:rows?|rounds?|rnds?)|throughout),?\s)?"
     r"(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?(?:\d\s)?ch(?:ain)?s?\.?[ -]?\d?s?"
-    r"(?:\s(?:(?:made|worked|used)\s)?(?:at|of|in|to|for|when)\s[\w\s.]{1,40}?)?\s"
+    r"(?:\s(?:(?:made|worked|used)\s)?(?:at|of|in|to|for|when|that|which)\s[\w\s.]{1,40}?)?\s"
     r"(?:(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b|=)"
 )
 _THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"

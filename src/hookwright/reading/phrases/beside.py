@@ -90,15 +90,20 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
 
 
 def _one_and_the_next(c: Cursor) -> None:
-    """Past "(with 5 ch between) one loop and the next", "the shells"."""
-    k = c.i + (c.t[c.i].text.lower() == "one")
-    named = c.t[k].kind in ("lp", "sp", "st", "noun", "grp", "group")
-    if named and c.t[k + 1].kind == "and":
-        k += 2 + (c.t[k + 2].kind == "the")
-        k += 1 if c.t[k].kind in ("next", "other") else 0
+    """Past "(with 5 ch between) one loop and the next", "one and the other", "the shells"."""
+    one = c.t[c.i].text.lower() == "one"
+    named = c.t[c.i + one].kind in _NAMED
+    k = c.i + one + named
+    if k > c.i and c.t[k].kind == "and":
+        k += 1 + (c.t[k + 1].kind == "the")
+        k += c.t[k].kind in ("next", "other")
+        k += c.t[k].kind in _NAMED or c.t[k].text.lower() == "one"
         c.i = k if c.t[k].kind in (",", ";", ".", "", ")") else c.i
     elif c.kind in ("lp", "sp") and c.look().kind in (",", ";", ".", "", ")"):
         c.i += 1
+
+
+_NAMED = frozenset(("lp", "sp", "st", "noun", "grp", "group"))
 
 
 def _listed_with(c: Cursor, last: Make) -> Step:

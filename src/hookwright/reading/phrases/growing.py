@@ -88,6 +88,11 @@ def in_manner(c: Cursor) -> list[Step] | None:
     return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
 
 
+def _less_or_more(c: Cursor) -> bool:
+    end = next(k for k in range(c.i, len(c.t)) if c.t[k].kind in (",", ";", ".", ""))
+    return any(token.kind == "more" or token.val in ("less", "fewer") for token in c.t[c.i : end])
+
+
 def _names_loops(c: Cursor) -> bool:
     """ "1 ch-3 loop less over each pineapple": the chain tells which loops."""
     k = 1 + (c.look().kind == "-")
@@ -132,6 +137,7 @@ def clause(c: Cursor) -> int | None:
     plain run grows each time; 0 for words that only tell where; None with the cursor unmoved."""
     start = c.i
     c.drop(",", "and", ";") if c.kind != "." else None
+    c.i += c.kind == "but" and c.look().kind in ("with", "having") and _less_or_more(c)  # "as last rnd, but with 1 loop less"
     each_time = c.t[c.i].val == "each-time" or (c.kind == "each" and c.look().kind == "times")
     if each_time:
         c.i += 1 + (c.kind == "each")  # "each time 2 sts less between the decreases"

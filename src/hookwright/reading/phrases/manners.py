@@ -126,6 +126,7 @@ def _is_manner(c: Cursor, end: int) -> bool:
         k += 1
     if k >= end:
         return False
+    k += c.t[k].kind == "all" and c.t[k + 1].kind == "the"
     first, word = c.t[k], c.t[k].text.lower()
     texts = [t.text.lower() for t in c.t[k + 1 : end]]
     if c.i == k and first.kind in ("the", "n") and {"falling", "coming"} & set(texts):
@@ -159,7 +160,7 @@ def _is_manner(c: Cursor, end: int) -> bool:
     if first.kind in ("counts", "counter") and word in ("count", "counting"):
         return any(t.kind == "ch" or t.kind == "tch" for t in c.t[k:end])
     if word in ("keep", "keeping") and not any(t.kind in ("st", "n", "row", "rnd") for t in c.t[k:end]):
-        return bool(_WHERE_KEPT & set(texts))  # "keep the petals to the front"
+        return bool((_WHERE_KEPT | _THREADS) & set(texts))  # "keep the petals to the front", "keep the thread"
     if first.kind == "cont":
         return any(text in ("spiral", "fashion") for text in texts)
     if word == "joining":

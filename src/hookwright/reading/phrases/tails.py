@@ -170,6 +170,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
         c.i += 3
         at["where"], at["what"] = "marked", "piece"
         return True  # "in each of the 16 sts left on hold": of a row that went on elsewhere
+    if c.t[c.i].text.lower() == "left" and c.look().kind in _ENDS:
+        c.i += 1  # "dc in each st left"
+        return True
     if kind == "unworked" or (kind == "skip" and c.look().kind in (",", ";", ".", "")):
         c.i += 1
         return True

@@ -47,13 +47,20 @@ def _together(c: Cursor, start: int) -> list[Step] | None:
     if c.take("of"):
         c.drop("the", "rem")  # "two of these together"
     _pass_bars(c)
-    if told is None or told.many or not c.take("tog") or not 1 < (told.values[0] or 0) < 6:
+    if told is None or told.many or not _as_one(c) or not 1 < (told.values[0] or 0) < 6:
         c.i = begin
         return None
     n = told.values[0] or 2
     if c.kinds("as", "n"):
         c.i += 2  # "together as one"
     return [Make(id=c.id(), span=c.span(start), stitch=f"tss{n}tog", closes=n)]
+
+
+def _as_one(c: Cursor) -> bool:
+    """Past "together", "at once"; False with the cursor unmoved."""
+    once = c.kinds("at", "once")
+    c.i += 2 if once else 0
+    return once or bool(c.take("tog"))
 
 
 def _listed(c: Cursor) -> Sized[int] | None:

@@ -277,12 +277,13 @@ PIECES: dict[str, tuple[str, str]] = {
         "16 16 32 8 56 40 24",
     ),
     "blanks in words, letters in figures": (
-        "EDGE FOR A TRAY CLOTH\n\nM ATERIALS: One ball No. 4O cotton; No. 1O hook.\n\nChain 26 stitches loosely.\n\nFirst Rovv.--1 s "
-        "c in 2d ch from hook and 1 s c in each ch to end (25 s c), turn.\n\nSecond Rovv.--Ch 5, skip 2 s c after the one below, 1 d "
-        "c in the next s c, * ch 2, skip 2, 1 d c in next, repeat from * to end. This makes 8 sp. Turn.\n\nThird Row.--Ch l, s c on "
-        "the fi rst d c, * 2 s c in sp, 1 s c on d c, repeat from * across, the la st s c on 3d st of ch 5. Turn.\n\nFourth Row.--Ch "
-        "1, s c in fi rst st, * ch 5, skip 3, s e in next, repeat from * across (6 loops). Turn.\n",
-        "25 9 25 7",
+        "EDGE FOR A TRAY CLOTH\n\nM ATERIALS: One ball No. 4O cotton; No. 1O hook.\n\nChain 23 stitches loosely.\n\nFirst "
+        "Rovv.--1 s c in 2d ch from hook and 1 s c in each ch to end (22 s c), turn.\n\nSecond Rovv.--Ch 5, skip 2 s c after "
+        "the one below, 1 d c in the next s c, * ch 2, skip 2, 1 d c in next, repeat from * to end. This makes 7 sp. "
+        "Turn.\n\nThird Row.--Ch l, s c in the fi rst d c, * s c twice in sp, s c in d c, repeat from * to end, the la st s "
+        "c in 3d ch of ch 5. Turn.\n\nFourth Row.--Ch 1, s c in fi rst st, * ch 4, skip 2, s e in next, repeat from * across "
+        "(7 loops). Turn.\n",
+        "22 8 22 8",
     ),
     "petals behind petals, so many trebles instead of so many, a join in place of the last stitch": (
         "ROSE FOR A COLLAR.\n\nAbbreviations.--Ch., chain; s.s., slip stitch; d.c., double crochet; tr., treble.\n\nMake 8 ch., join "

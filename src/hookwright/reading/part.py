@@ -35,7 +35,8 @@ from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
-from .numbering import every_second, rows_repeated
+from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
+from .part_drafts import WANTS_CHAIN, following, goes_on, labelled, only_numbered
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
@@ -72,9 +73,9 @@ class PartReader:
         self.last_number = 0
         self.noun: Literal["row", "round"] = "row"
         self.blocks: list[Block] = []
-        self.following = _following(draft)
-        self.continues = draft is not assembly.layout.parts[0] and _goes_on(assembly.text, draft)
-        self.around = self.continues and assembly.in_rounds and _only_numbered(assembly.text, draft)
+        self.following = following(draft)
+        self.continues = draft is not assembly.layout.parts[0] and goes_on(assembly.text, draft)
+        self.around = self.continues and assembly.in_rounds and only_numbered(assembly.text, draft)
         self.ring = self.around
         self.left_free: Sized[int] | None = None
         """What the row before told to be left of the row to come."""
@@ -97,7 +98,7 @@ class PartReader:
             if row is not None:
                 self.done += rows_apart(self.all, row, self.blocks)
                 self._keep(row)
-        labels = {row.label_span: one.label for row, one in _labelled(self.done, self.draft)}
+        labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)}
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
         done = yarn_of_heading(yarn_joined(self.done), self.draft.heading, self.all.ids - 1, headed)
@@ -111,7 +112,7 @@ class PartReader:
         first = rows[0].label if rows else None
         if first is None or first.numbers[:1] != ((1,),):
             return
-        if not self.context.old and not _WANTS_CHAIN.match(self.all.text, rows[0].start, rows[0].end):
+        if not self.context.old and not WANTS_CHAIN.match(self.all.text, rows[0].start, rows[0].end):
             return
         told = foundation_told(self.all.text, self.draft.start, first.start)
         if told is None:
@@ -161,7 +162,7 @@ class PartReader:
         if context.filet:
             steps = first_space_held(steps, self.done[-1].steps if self.done else ())
         if label is None and reading.told.get("from_on"):
-            steps = _to_the_last(steps, self.last_number)
+            steps = to_the_last(steps, self.last_number)
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
         self.all.starting = {**holding_on(text, steps), **self.all.starting}
         if not steps and not counts and label is None:
@@ -308,9 +309,9 @@ class PartReader:
         if label is None and until is None and rows_count is None:
             rows_count = rows_repeated(steps)
         if label is None and rows_count is not None:
-            numbers = _so_many(numbers, rows_count)
+            numbers = so_many(numbers, rows_count)
         note = label.note if label else ""
-        numbers = self._in_both(_through(numbers, reading.told.get("until_rows")), note)
+        numbers = self._in_both(through(numbers, reading.told.get("until_rows")), note)
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note) or self._one_side(draft), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
@@ -349,7 +350,7 @@ class PartReader:
         if not told:
             return None, rows_count
         wanted = told.get("until_rows")
-        if (more := _rows_more(wanted, self.last_number)) is not None:
+        if (more := rows_more(wanted, self.last_number)) is not None:
             return None, more
         if isinstance(until, Until):
             until = replace(until, span=Span(until.span.start + draft.start, until.span.end + draft.start))
@@ -361,82 +362,19 @@ class PartReader:
             return "Repeat", ()
         if draft.repeat:
             return "Next row", ()
-        following = self.following[k]
+        after = self.following[k]
         founded = any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in steps)
         stitches = any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in steps)
         if not self.numbered:
             if founded and not stitches:
                 return "Foundation", ()
-            if following is not None and following.numbers[0][0] in (0, 1):
+            if after is not None and after.numbers[0][0] in (0, 1):
                 return ("Foundation" if founded else "Start"), ()
             if stitches and not self.stitched:
-                return ("Rnd 1" if following is not None and following.noun == "round" else "Row 1"), ((1,),)
+                return ("Rnd 1" if after is not None and after.noun == "round" else "Row 1"), ((1,),)
         if not stitches and any(type(step).__name__ == "FastenOff" for step in steps):
             return "Fasten off", ()
         return "Next row", ()
-
-
-def _rows_more(wanted: object, last: int) -> Sized[int] | None:
-    """ "Until you have 56 (60, 64) rows in all": how many that is after the last one numbered; None when none is left to work."""
-    values = wanted.values if isinstance(wanted, Sized) else (wanted,)
-    more = [min(n - last, LIMITS.rows) for n in values if isinstance(n, int) and n > last]
-    return Sized(tuple(more)) if last and len(more) == len(values) else None
-
-
-def _goes_on(text: str, draft: PartDraft) -> bool:
-    """A part whose first row has a number above 1 goes on from the part before, unless it begins with a chain or ring of its own."""
-    first = next((row for row in draft.rows[:3] if row.label is not None), None)
-    if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
-        return False
-    before = text[draft.rows[0].start : first.label.start]
-    return not _FOUNDS.search(text[first.start : first.end]) and not _BEGUN.search(before)
-
-
-_FOUNDS = re.compile(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}\b(?!,? (?:and )?(?:skip|sk|miss)\b)")
-"""Words that begin a piece of its own; a chain over skipped stitches does not."""
-_BEGUN = re.compile(r"(?i)\bch(?:ain)?\s?(?:of\s)?\d|\d\s?ch\b|magic|\bring\b")
-"""The same above its first label."""
-
-
-def _only_numbered(text: str, draft: PartDraft) -> bool:
-    """Whether its rows are opened by bare numbers, which say neither row nor round."""
-    labels = [row.label for row in draft.rows if row.label is not None]
-    return all(not re.search(r"[A-Za-z]", text[label.start : label.label_end or label.end]) for label in labels)
-
-
-def _through(numbers: tuple[tuple[int, ...], ...], upto: object) -> tuple[tuple[int, ...], ...]:
-    """ "Rnd 7: Repeat in this manner … Work through Rnd 14.": the rows up to the one told are this instruction's too."""
-    if not isinstance(upto, int) or len(numbers) != 1 or len(numbers[0]) != 1 or not 0 < upto - numbers[0][0] <= 500:
-        return numbers
-    return (tuple(range(numbers[0][0], upto + 1)),)
-
-
-def _following(draft: PartDraft) -> list[Label | None]:
-    """For every draft, the next label after it that has a number."""
-    found: list[Label | None] = []
-    after: Label | None = None
-    for one in reversed(draft.rows):
-        found.append(after)
-        if one.label and one.label.numbers and one.label.numbers[0]:
-            after = one.label
-    found.reverse()
-    return found
-
-
-def _labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
-    by_start = {one.label.start: one for one in draft.rows if one.label is not None}
-    return [
-        (row, by_start[row.label_span.start])
-        for row in rows
-        if row.label_span.start in by_start and row.label_span.end > row.label_span.start
-    ]
-
-
-_WANTS_CHAIN = re.compile(
-    r"(?i)(?!\s*(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make|magic|mr\b|work\s\d+\sch))"
-    r"(?:[^\n]{0,90}?\b(?:from\s(?:the\s|your\s)?hook|(?:each|every|next|rem\w*)\sch(?:ain)?)\b|\s*(?:miss|skip|sk)\s(?:\d|two|three|four|five)\b)"
-)
-"""A first row that stands on a chain told elsewhere."""
 
 
 def trim(text: str, start: int, end: int) -> tuple[int, int]:
@@ -484,26 +422,5 @@ def _with_skipped(steps: tuple[Step, ...], rows: list[Row], told: tuple[bool, tu
     return steps
 
 
-def _so_many(numbers: tuple[tuple[int, ...], ...], rows: Sized[int]) -> tuple[tuple[int, ...], ...]:
-    """The numbers of a first row that nobody labelled and that is told for so many rows: "Ch 9 and work in sc for 6 rows"."""
-    told = rows.values[0] if not rows.many else None
-    if len(numbers) != 1 or len(numbers[0]) != 1 or told is None or not 1 < told <= MOST_TOLD:
-        return numbers
-    first = numbers[0][0]
-    return (tuple(range(first, first + told)),)
-
-
 WIDEST_RING = 24
 """Chains of a ring, at most, that a round is worked into as a whole; more of them are a tube, worked chain by chain (from memory)."""
-MOST_TOLD = 2_000
-"""Rows of one sentence that are numbered one by one."""
-
-
-def _to_the_last(steps: tuple[Step, ...], last: int) -> tuple[Step, ...]:
-    """ "Repeat from 2d row": from that row to the last one told."""
-    return tuple(
-        replace(step, rows=tuple(range(step.rows[0], last + 1)))
-        if isinstance(step, Refer) and len(step.rows) == 1 <= step.rows[0] < last
-        else step
-        for step in steps
-    )

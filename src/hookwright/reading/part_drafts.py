@@ -1,0 +1,58 @@
+"""What the drafts of a part's rows tell before a word of them is read: whether it goes on from the part before, which labels follow."""
+
+from __future__ import annotations
+
+import re
+
+from ..pattern import Row
+from .lining.labels import Label
+from .lining.layout import PartDraft, RowDraft
+
+
+def goes_on(text: str, draft: PartDraft) -> bool:
+    """A part whose first row has a number above 1 goes on from the part before, unless it begins with a chain or ring of its own."""
+    first = next((row for row in draft.rows[:3] if row.label is not None), None)
+    if first is None or first.label is None or not first.label.numbers or not first.label.numbers[0] or first.label.numbers[0][0] < 2:
+        return False
+    before = text[draft.rows[0].start : first.label.start]
+    return not _FOUNDS.search(text[first.start : first.end]) and not _BEGUN.search(before)
+
+
+_FOUNDS = re.compile(r"(?i)from (?:the )?hook|\bring\b|\bmr\b|magic|\bch(?:ain)? ?\d{2}\b(?!,? (?:and )?(?:skip|sk|miss)\b)")
+"""Words that begin a piece of its own; a chain over skipped stitches does not."""
+_BEGUN = re.compile(r"(?i)\bch(?:ain)?\s?(?:of\s)?\d|\d\s?ch\b|magic|\bring\b")
+"""The same above its first label."""
+
+
+def only_numbered(text: str, draft: PartDraft) -> bool:
+    """Whether its rows are opened by bare numbers, which say neither row nor round."""
+    labels = [row.label for row in draft.rows if row.label is not None]
+    return all(not re.search(r"[A-Za-z]", text[label.start : label.label_end or label.end]) for label in labels)
+
+
+def following(draft: PartDraft) -> list[Label | None]:
+    """For every draft, the next label after it that has a number."""
+    found: list[Label | None] = []
+    after: Label | None = None
+    for one in reversed(draft.rows):
+        found.append(after)
+        if one.label and one.label.numbers and one.label.numbers[0]:
+            after = one.label
+    found.reverse()
+    return found
+
+
+def labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
+    by_start = {one.label.start: one for one in draft.rows if one.label is not None}
+    return [
+        (row, by_start[row.label_span.start])
+        for row in rows
+        if row.label_span.start in by_start and row.label_span.end > row.label_span.start
+    ]
+
+
+WANTS_CHAIN = re.compile(
+    r"(?i)(?!\s*(?:(?:with|using)\s[\w ]{1,20},?\s)?(?:ch(?:ain)?\s?\d|make|magic|mr\b|work\s\d+\sch))"
+    r"(?:[^\n]{0,90}?\b(?:from\s(?:the\s|your\s)?hook|(?:each|every|next|rem\w*)\sch(?:ain)?)\b|\s*(?:miss|skip|sk)\s(?:\d|two|three|four|five)\b)"
+)
+"""A first row that stands on a chain told elsewhere."""

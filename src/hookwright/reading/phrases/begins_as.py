@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside, Chain, Colour, Make, Refer, Repeat, Step, Together, Turn
 from .cursor import Cursor
-from .row_lists import ROW
+from .row_lists import is_row, one_row
 
 EXAMPLES = (
     ("Work first corner as in last round, * ch 1, dc in next dc; repeat from * around", "as last 1 to beginning, [ch1, dc@next dc]×rest"),
@@ -45,20 +45,11 @@ def _row(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     if c.kind == "before" and c.look().kind in (",", ";"):
         c.i += 1
         return (), 1
-    if c.kind in ("last", "prev") and _is_row(c, 1):
+    if c.kind in ("last", "prev") and is_row(c, 1):
         c.i += 2
         return (), 1
-    if c.kind == "o" and _is_row(c, 1):
-        c.i += 2
-        return (int(c.t[c.i - 2].val),), 0
-    if _is_row(c, 0) and c.look().kind == "n":
-        c.i += 2
-        return (int(c.t[c.i - 1].val),), 0
-    return None
-
-
-def _is_row(c: Cursor, ahead: int) -> bool:
-    return c.look(ahead).kind in ROW or c.look(ahead).val == "round"
+    row = one_row(c)
+    return None if row is None else ((row,), 0)
 
 
 def _repeats_next(c: Cursor) -> bool:

@@ -344,7 +344,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         left_together.left_together,
         left_together.drawn_together,
         exceptions.at_every,
-        tricot.put_through,
+        passes.put_through,
         passes.loops_kept,
         tricot.raised,
         passes.way_back,
@@ -375,7 +375,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "yo": (passes.way_back, longhand.longhand),
-    "insert": (tricot.inserted_together, tricot.put_through, passes.loop_up, longhand.longhand),
+    "insert": (tricot.inserted_together, passes.put_through, passes.loop_up, longhand.longhand),
     "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
     "end": (
         last_replaced.last_replaced,
@@ -424,7 +424,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         markers.marker,
-        tricot.put_through,
+        passes.put_through,
         begins_as.begins_as,
         farside.back_along,
         shaping_spots.taken_together,

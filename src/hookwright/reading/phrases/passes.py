@@ -62,6 +62,32 @@ def loop_up(c: Cursor) -> list[Step] | None:
     return [_as_stitch(step) for step in found]
 
 
+def put_through(c: Cursor) -> list[Step] | None:
+    """ "Put the needle in the second chain, draw the wool through, and keep it on; do the same in every chain": a loop raised in each, told
+    as it is done. To the end of the sentence."""
+    start = c.i
+    if not c.ctx.passes or not any(c.look(k).kind == "hook" for k in (1, 2)):
+        return None
+    end = next((k for k in range(c.i, len(c.t)) if c.t[k].kind in (".", "")), c.i)
+    words = c.t[start:end]
+    at = next((k for k, token in enumerate(words) if token.kind in ("in", "over", "under")), None)
+    drawn = next((k for k, token in enumerate(words) if token.kind == "pull" or token.val in ("draw", "bring")), None)
+    if at is None or drawn is None or at > drawn or any(token.kind in ("st", "grp", "skip", "tog") for token in words):
+        return None
+    place = words[at:drawn]
+    chain = any(token.kind == "ch" for token in place)
+    again = any(token.kind in ("each", "all", "same") or token.text.lower() == "so" or token.kind == "rep" for token in words[drawn:])
+    every = again or any(token.kind == "each" for token in place)
+    if any(token.kind == "n" for token in words[at:drawn]):
+        return None
+    c.i = end
+    second = chain and any(token.kind == "o" and token.val == 2 for token in place)
+    first = [Make(id=c.id(), span=c.span(start), stitch="tss", at=Place(where="from_hook", what="ch", nth=2))] if second else []
+    if not every:
+        return [*first] or [Make(id=c.id(), span=c.span(start), stitch="tss")]
+    return [*first, Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", at=Place(what="ch") if chain else Place())]
+
+
 def drawn_up(c: Cursor) -> None:
     """ "… and draw up a loop", ", yarn over and pull loop through": how it is done, passed over."""
     begin = c.i

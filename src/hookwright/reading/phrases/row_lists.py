@@ -7,6 +7,25 @@ from .cursor import Cursor
 ROW = frozenset(("row", "rnd"))
 
 
+def is_row(c: Cursor, ahead: int) -> bool:
+    """Whether a row or a round is named so many words ahead."""
+    return c.look(ahead).kind in ROW or c.look(ahead).val == "round"
+
+
+def one_row(c: Cursor) -> int | None:
+    """The number of one row: "(as in) the 4th row", "round 4"; None with the cursor unmoved where none is told."""
+    start = c.i
+    c.take("the")
+    if c.kind == "o" and is_row(c, 1):
+        told = c.t[c.i].val
+    elif is_row(c, 0) and c.look().kind == "n":
+        told = c.look().val
+    else:
+        told = None
+    c.i = c.i + 2 if isinstance(told, int) else start
+    return told if isinstance(told, int) else None
+
+
 def row_numbers(c: Cursor) -> tuple[int, ...]:
     """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8"."""
     found = [int(c.t[c.i].val)]

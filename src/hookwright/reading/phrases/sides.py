@@ -7,6 +7,7 @@ import re
 from ...pattern import Refer, Step
 from .cursor import Cursor
 from .numbers import number
+from .row_lists import one_row
 
 EXAMPLES = (
     ("Complete other side to correspond", "as side before reversed"),
@@ -166,21 +167,15 @@ def _rows(c: Cursor, word: str) -> tuple[int, ...]:
     first = c.kind == "o" and c.t[c.i].val == 1
     if first:
         c.i += 1
-    upto: object = None
-    if c.kind in ("rnd", "row", "around") and c.look().kind == "n":
-        upto = c.look().val
-        c.i += 2
-    elif c.kind == "o" and c.look().kind in ("rnd", "row", "around"):
-        upto = c.t[c.i].val
-        c.i += 2
-    elif c.kind == "n" and (first or word == "until"):
+    upto = one_row(c)
+    if upto is None and c.kind == "n" and (first or word == "until"):
         told = number(c)
         upto = told.values[0] if told is not None and not told.many else None
         if not c.take("rnd", "row", "around"):
             return ()
-    elif first and c.take("rnd", "row", "around"):
+    elif upto is None and first and c.take("rnd", "row", "around"):
         upto = 1
-    if not isinstance(upto, int) or not 0 < upto <= 500:
+    if upto is None or not 0 < upto <= 500:
         return ()
     while c.kind in ("idle", "counts", "end") or c.t[c.i].val in _DONE:
         c.i += 1

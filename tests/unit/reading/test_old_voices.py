@@ -14,16 +14,15 @@ PIECES: dict[str, tuple[str, str]] = {
         "6 12 18 0",
     ),
     "to the centre and on to the end": (
-        "Ch 2. Row 1—3 s c in 2nd ch from hook. Ch 1, turn every row. Row 2—1 s c in 1st st, 3 s c in next st, 1 s c "
-        "in last st. Row 3—Work "
-        "to centre st, 3 s c in centre, work to end. Repeat Row 3, changing color as you like, until there are 11 sts.",
-        "3 5 7 9 11",
+        "Chain 2. Row 1—5 s c in 2nd ch from hook. Ch 1, turn each row. Row 2—1 s c in each of 2 sts, 3 s c in the middle, 1 s "
+        "c in each of 2. Row 3—Work to middle st, 3 s c in middle, work to end. Repeat Row 3, in any color, until there are 13 "
+        "sts.",
+        "5 7 9 11 13",
     ),
     "filet whose turning chains nobody tells": (
-        "A space (sp) is 2 ch, miss 2 sts, 1 d c in next. A block (bl) is 3 d c more.\n\nCh 29. 1st row: D c in 8th ch "
-        "from hook, 7 more sps, "
-        "turn. 2d row: 3 sps, 2 bls, 3 sps, turn. 3d row: Like 2d. 4th row: 8 sps, turn.",
-        "9 13 13 9",
+        "A space (sp) means 2 ch, skip 2, 1 d c; a block (bl), 3 d c more.\n\nCh 26. 1st row: D c in 8th ch from hook, 6 more "
+        "sps, turn. 2d row: 2 sps, 3 bls, 2 sps, turn. 3d row: As 2d. 4th row: 7 sps, turn.",
+        "8 14 14 8",
     ),
     "places told as one of so many": (
         "Make a chain of 14 stitches, turn.\n\n1. Miss 7, dc in each of next 5 stitches, chain 2, miss 1, dc in last, turn.\n\n"
@@ -60,37 +59,26 @@ PIECES: dict[str, tuple[str, str]] = {
         "6 12 18 24 30 36 31",
     ),
     "a ring of thread, petals behind petals": (
-        "RAISED FLOWER.\n\nWind the cotton ten times round a pencil, slip it off, and into the ring thus formed work "
-        "15 d.c., closing with a "
-        "single into the first. 2nd Round.—* 5 ch., miss 2 d.c., 1 d.c. into next, repeat from * 4 times, when you "
-        "should have 5 loops. 3rd "
-        "Round.—Into each loop put 1 d.c., 6 tr., 1 d.c. 4th Round.—Keep the petals to the front; * 6 ch., 1 d.c. at "
-        "the back between this "
-        "petal and the next; repeat all round. 5th Round.—As 3rd round, but with 8 tr. to the petal. 6th Round.—As "
-        "4th, but allow 7 ch. to "
-        "each loop.",
-        "15 5 40 5 50 5",
+        "RAISED ROSE.\n\nWind the thread eight times about a penholder, draw it off, and in this ring make 18 d.c., closing "
+        "with a single. 2nd Round.—* 4 ch., miss 2 d.c., 1 d.c. on next, repeat from * 5 times, so that there are 6 loops. 3rd "
+        "Round.—In every loop 1 d.c., 5 tr., 1 d.c. 4th Round.—Hold the petals forward; * 5 ch., 1 d.c. at the back, between "
+        "this petal and the one after; repeat to the end. 5th Round.—Like the 3rd, but with 7 tr. to a petal. 6th Round.—As "
+        "4th, but with 6 ch. to a loop.",
+        "18 6 42 6 54 6",
     ),
     "rounds that grow, the unit told apart with them": (
-        "CROWN: With A, ch 4, join with sl st to form ring. Rnd 1: Ch 2 (counts as hdc throughout), 7 hdc in ring, "
-        "join. Rnd 2: Ch 2, hdc in same place, 2 "
-        "hdc in each hdc around, join. Rnd 3: Ch 2, 2 hdc in next hdc, * hdc in next hdc, 2 hdc in next hdc, rep from "
-        "* around, join. Rnds 4 "
-        "and 5: Continue in this way, inc 8 sts on each rnd. SIDES: Rnd 6: Ch 2, hdc in each hdc around, join. At end "
-        "of rnd break A, attach B.",
-        "8 16 24 32 40 40",
+        "CROWN: With A, ch 5, join. Rnd 1: Ch 2 (is a hdc throughout), 8 hdc in ring, join. Rnd 2: Ch 2, hdc in same place, 2 "
+        "hdc in every hdc, join. Rnd 3: Ch 2, 2 hdc in next hdc, * hdc in next, 2 hdc in next, rep from *, join. Rnds 4 and 5: "
+        "Go on thus, inc 9 sts each rnd. SIDES: Rnd 6: Ch 2, hdc in every hdc, join. After this rnd break A, attach B.",
+        "9 18 27 36 45 45",
     ),
     "shaped rows of a garment told in British print": (
-        "THE BACK\nMake 31 ch. Foundation row: 1 d.c. into 2nd ch. from hook, 1 d.c. into each ch. to end [30 d.c.], "
-        "turn.\n1st patt. row: 1 ch., "
-        "* 1 d.c. into next st., 1 tr. into next st.; rep. from * to end, turn.\n2nd patt. row: 1 ch., * 1 d.c. into "
-        "tr., 1 tr. into d.c.; rep. "
-        "from * to end, turn.\nRep. the 2nd patt. row until work measures 9 ins. from beginning.\nTO SHAPE "
-        "ARMHOLES.—Next row: S.s. over 4 sts., "
-        "1 ch., patt. to last 4 sts., turn: 22 sts.\nDec. 1 st. at both ends of next 3 rows: 16 sts. remain. Work "
-        "straight until armholes measure "
-        "6 ins.\nTO SHAPE SHOULDERS.—Next row: S.s. over 5 sts., 1 ch., patt. over 6 sts., turn. Fasten off.\n",
-        "30 30 30 30 22 20 18 16 16 6",
+        "THE BACK\nMake 29 ch. Foundation row: 1 d.c. in 2nd ch. from hook and in every ch. [28 d.c.], turn.\n1st patt. row: 1 "
+        "ch., * 1 d.c. into next, 1 tr. into next; rep. from *, turn.\n2nd patt. row: 1 ch., * 1 d.c. on tr., 1 tr. on d.c.; "
+        "rep. from *, turn.\nRep. this row until 8 ins. are worked.\nTO SHAPE ARMHOLES.—Next row: S.s. over 3 sts., 1 ch., "
+        "patt. to last 3 sts., turn: 22 sts.\nDec. 1 st. each end of next 2 rows: 18 sts.\nGo straight until armholes are 5 "
+        "ins. deep.\nTO SHAPE SHOULDERS.—Next row: S.s. over 6 sts., 1 ch., patt. over 6 sts., turn. Fasten off.\n",
+        "28 28 28 28 22 20 18 18 6",
     ),
     "rows of an old book counted off on what lies under them": (
         "LACE CUFF.\nMake a chain of 48 loops with cotton No. 20; turn back and work in double crochet, always "
@@ -121,14 +109,11 @@ PIECES: dict[str, tuple[str, str]] = {
         "16 16 16 16 14 14 12",
     ),
     "an oval begun with three in the first chain, and a stitch told loop by loop": (
-        "SOLE: Ch. 9. 1st Rnd.: 3 s.c. in 2nd ch. from hook, 1 s.c. in each of next 6 ch., 3 s.c. in end ch., working "
-        "along other side of ch. "
-        "make 1 s.c. in each of 6 ch. Do not join rnds. but mark beg. of each with a thread. 2nd Rnd.: Even. 3rd Rnd.: "
-        "* (2 s.c. in next s.c., "
-        "1 s.c. in next) 3 times, 3 s.c.; rep. from * once—24 s.c. 4th Rnd.: Work in back loops only, no increases. "
-        "5th Rnd.: 4 s.c., (draw "
-        "up a loop in each of next 2 s.c., yarn over and thru all 3 loops) 8 times, 4 s.c.",
-        "18 18 24 24 16",
+        "SOLE: Ch. 7. 1st Rnd.: 3 s.c. in 2nd ch. from hook, 1 s.c. in each of 4 ch., 3 s.c. in last ch., going on along the "
+        "other side make 1 s.c. in each of 4 ch. Rnds. are not joined; mark beg. of each. 2nd Rnd.: Even. 3rd Rnd.: * (2 s.c. "
+        "in next s.c., 1 s.c. in next) 2 times, 3 s.c.; rep. from * once—18 s.c. 4th Rnd.: In back loops only, not increasing. "
+        "5th Rnd.: 3 s.c., (draw up a loop in each of 2 s.c., yarn over and through all) 6 times, 3 s.c.",
+        "14 14 18 18 12",
     ),
     "a group told between dashes, each side counted": (
         "BLOCK ... Ch 6, join with sl st to form ring. 1st rnd: Ch 3 (to count as dc), 2 dc in ring, (ch 3, 3 dc in "
@@ -143,15 +128,13 @@ PIECES: dict[str, tuple[str, str]] = {
         "12 28 4",
     ),
     "British rounds: lists without commas, what the last unit omits, up a loop along its chains": (
-        "Commence with 6 ch., join with a s.s. to form a ring.\n1st Row: 3 ch., 11 tr. into ring, 1 s.s. into 3rd of 3 ch.\n"
-        "2nd Row: 4 ch., 1 tr. into same place as s.s., * miss 1 tr., 1 tr. 1 ch. and 1 tr. into next tr. (a V st. made); repeat from * "
-        "omitting a V st. at end of last repeat, 1 s.s. into 3rd of 4 ch. (6 V sts.).\n"
-        "3rd Row: 1 s.s. into first sp., 1 d.c. into same sp., * 5 ch., 1 d.c. into sp. of next V st.; repeat from * "
-        "ending with 5 ch., 1 "
-        "s.s. into first d.c.\n4th Row: 1 s.s. into each of next 2 ch., 1 d.c. into loop, * 7 ch., 1 d.c. into next loop; repeat from * "
-        "ending with 7 ch., 1 s.s. into first d.c.\n5th Row: Into each loop work 1 d.c. 1 h.tr. 3 tr. 1 h.tr. and 1 "
-        "d.c., 1 s.s. into first d.c.\n",
-        "12 12 6 6 42",
+        "Begin with 5 ch., and s.s. to form a ring.\n1st Row: 3 ch., 13 tr. into ring, s.s. into top of 3 ch.\n2nd Row: 5 ch., "
+        "1 tr. into same place, * miss 1 tr., 1 tr. 2 ch. and 1 tr. into next (this is a V st.); repeat from * leaving out the "
+        "V st. at end of last repeat, s.s. into 3rd of 5 ch. (7 V sts.).\n3rd Row: 1 s.s. into first sp., 1 d.c. there, * 4 "
+        "ch., 1 d.c. into sp. of next V st.; repeat from * finishing with 4 ch., 1 s.s. on first d.c.\n4th Row: 1 s.s. into "
+        "each of 2 ch., 1 d.c. into loop, * 6 ch., 1 d.c. into next loop; repeat from * finishing with 6 ch., 1 s.s. on first "
+        "d.c.\n5th Row: In every loop 1 d.c. 1 h.tr. 2 tr. 1 h.tr. and 1 d.c., s.s. into first d.c.\n",
+        "14 14 7 7 42",
     ),
     "increases between plain stitches, as far as a count": (
         "Make 2 ch. 1st round: 5 d.c. into first ch. 2nd round: "
@@ -176,16 +159,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "120 60 120 80 80 60 120 120",
     ),
     "what is left drawn together, rows to proceed with": (
-        "Commence with 12 chain.\n1st row—Miss 1, and do 11 double crochet. 2nd row—11 double crochet. Proceed with "
-        "similar rows until 4 rows are "
-        "worked. 5th row—Miss the first stitch, do double crochet in each till two remain, and draw these together as "
-        "one; 9 double crochet. "
-        "6th and 7th rows—Plain. 8th row—2 double crochet in the first stitch, plain to the last, 2 double crochet in "
-        "the last; 11 double "
-        "crochet. Do not break off, but across the end work 1 double crochet on the first, * 5 chain, miss 1, 1 double "
-        "crochet on the next, "
-        "repeat 4 times more.",
-        "11 11 11 11 9 9 9 11 6",
+        "11 chain.\n1st row—Miss 1, 10 double crochet. 2nd row—10 double crochet. Go on with such rows until 5 rows are done. "
+        "6th row—Miss the first, double crochet in each till two are left, draw these together; 8 double crochet. 7th and 8th "
+        "rows—Plain. 9th row—2 double crochet in the first, plain to the last, 2 in the last; 10 double crochet. Do not cut the "
+        "wool, but along the end work 1 double crochet on the first, * 4 chain, miss 2, 1 double crochet on the next, repeat 2 "
+        "times more.",
+        "10 10 10 10 10 8 8 8 10 4",
     ),
     "widened in every so-many-th stitch, divided for sleeves": (
         "The chain 3 at beginning of a row is always counted one d c.\n\nBegin at neck with ch 38. 1st Row—D c in 4th "
@@ -248,12 +227,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "12 12 36",
     ),
     "a spike named by its end, a border side after side, a row closed to a tube, a name before a full stop": (
-        "KETTLE MAT.\n\nWith Blue ch 13, s c in 2nd ch from hook, 1 s c in each ch, ch 1, turn. 2nd to 4th Rows: S c in each s c (12 s c), "
-        "ch 1, turn. 5th Row: * 1 s c in each of next 2 s c, insert hook in next st 3 rows below, draw up a long loop and complete as an s "
-        "c, repeat from * across, ch 1, turn. 6th Row: S c in each st to end, do not turn.\n\nBORDER. 1st Round: With White work 10 s c "
-        "on each side with 3 s c in each corner, join.\n\n2nd Round: S c in each s c around, join.\n\nBAND. Ch 9. 1st Row: S c in 2nd "
-        "ch from hook and in each ch (8 s c), ch 1, turn. 2nd Row: S c in each s c to end, do not turn but sl st in first s c of row to "
-        "form a tube. 3rd Round: S c in each s c around.\n",
+        "KETTLE MAT.\n\nWith Blue ch 13, s c in 2nd ch from hook, 1 s c in each ch, ch 1, turn. 2nd to 4th Rows: S c in each s "
+        "c (12 s c), ch 1, turn. 5th Row: * 1 s c in each of 3 s c, insert hook in next st 2 rows down, pull up a long loop and "
+        "finish as an s c, repeat from *, ch 1, turn. 6th Row: S c in each st, do not turn.\n\nBORDER. 1st Round: With White "
+        "work 10 s c on each side with 3 s c in each corner, join.\n\n2nd Round: S c in every s c, join.\n\nBAND. Ch 9. 1st "
+        "Row: S c in 2nd ch from hook and in each ch (8 s c), ch 1, turn. 2nd Row: S c in each s c, do not turn but sl st in "
+        "first s c of row to form a tube. 3rd Round: S c in every s c.\n",
         "12 12 12 12 12 12 52 52 8 8 8",
     ),
     "loops of a pineapple, one less and a chain more each time; a shell whose first stitch is a chain": (
@@ -270,30 +249,28 @@ PIECES: dict[str, tuple[str, str]] = {
         "12 24 24 22 24 26 24 22 20 18",
     ),
     "labels that a comma ends; several in the middle of a run": (
-        "MAT.\n\n8 ch, close into a round. 1st round, under the circle work 16 dc. 2nd round, 1 long on every stitch, with 1 ch "
-        "between each. 3rd, 2 dc under every ch. 4th, + 5 ch, miss 3, dc on the next, + repeat all round. 5th, under every loop work "
-        "7 dc. 6th, + 4 ch, dc on the 5 centre ones of the 7 dc, + 8 times. 7th, + 5 ch, 1 dc in each of the three middle stitches, + "
-        "repeat.\n",
-        "16 16 32 8 56 40 24",
+        "MAT.\n\n10 ch, make into a round. 1st round, in the circle 20 dc. 2nd round, 1 long on each stitch, 1 ch between them. "
+        "3rd, 3 dc in every ch. 4th, + 6 ch, miss 4, dc on the next, + repeat. 5th, in every loop 9 dc. 6th, + 5 ch, dc on the "
+        "7 centre ones of the 9 dc, + 12 times. 7th, + 4 ch, 1 dc in each of the five middle stitches, + repeat.\n",
+        "20 20 60 12 108 84 60",
     ),
     "blanks in words, letters in figures": (
         "EDGE FOR A TRAY CLOTH\n\nM ATERIALS: One ball No. 4O cotton; No. 1O hook.\n\nChain 23 stitches loosely.\n\nFirst "
-        "Rovv.--1 s c in 2d ch from hook and 1 s c in each ch to end (22 s c), turn.\n\nSecond Rovv.--Ch 5, skip 2 s c after "
-        "the one below, 1 d c in the next s c, * ch 2, skip 2, 1 d c in next, repeat from * to end. This makes 7 sp. "
-        "Turn.\n\nThird Row.--Ch l, s c in the fi rst d c, * s c twice in sp, s c in d c, repeat from * to end, the la st s "
-        "c in 3d ch of ch 5. Turn.\n\nFourth Row.--Ch 1, s c in fi rst st, * ch 4, skip 2, s e in next, repeat from * across "
-        "(7 loops). Turn.\n",
+        "Rovv.--1 s c in 2d ch from hook and 1 s c in each ch to end (22 s c), turn.\n\nSecond Rovv.--Ch 5, pass over 2 s c, 1 "
+        "d c in the third, * ch 2, pass over 2, 1 d c in next, repeat from *. There are 7 sp. Turn.\n\nThird Row.--Ch l, s c in "
+        "the fi rst d c, * s c twice in sp, s c in d c, repeat from * to end, the la st s c in 3d ch of ch 5. Turn.\n\nFourth "
+        "Row.--Ch 1, s c in fi rst st, * ch 4, skip 2, s e in next, repeat from * across (7 loops). Turn.\n",
         "22 8 22 8",
     ),
     "petals behind petals, so many trebles instead of so many, a join in place of the last stitch": (
-        "ROSE FOR A COLLAR.\n\nAbbreviations.--Ch., chain; s.s., slip stitch; d.c., double crochet; tr., treble.\n\nMake 8 ch., join "
-        "with a s.s.\n\n1st row: 6 ch. (the first 3 stand for a tr.), * 1 tr. in the ring, 3 ch.; repeat from * 4 times more, s.s. to "
-        "3rd of 6 ch.\n\n2nd row: Into each space work 1 d.c., 5 tr., 1 d.c.\n\n3rd row: * 6 ch., 1 d.c. at the back into the tr. of "
-        "1st row between the next 2 petals; repeat from * all round.\n\n4th row: The same as 2nd row, but with 7 tr. in each petal "
-        "instead of 5.\n\n5th row: * 5 ch., 1 d.c. in the 4th tr. of the petal, 5 ch., 1 d.c. between this petal and the next; repeat "
-        "from * all round.\n\n6th row: S.s. to the middle of the first loop, 1 d.c. in same, * 6 ch., 1 d.c. in next loop, 3 ch., 1 "
-        "d.c. in next loop; repeat from * 5 times, but end with a s.s. in the first d.c. instead of the last d.c.\n",
-        "6 42 6 54 12 12",
+        "ROSE FOR A COLLAR.\n\nAbbreviations.--Ch., chain; s.s., slip stitch; d.c., double crochet; tr., treble.\n\nMake 7 ch., "
+        "join with s.s.\n\n1st row: 5 ch. (3 of these are a tr.), * 1 tr. into ring, 2 ch.; repeat from * 6 times more, s.s. to "
+        "3rd of 5 ch.\n\n2nd row: In each space 1 d.c., 4 tr., 1 d.c.\n\n3rd row: * 5 ch., 1 d.c. at the back, on the tr. of "
+        "1st row between the next 2 petals; repeat from *.\n\n4th row: As 2nd row, but 6 tr. in a petal instead of 4.\n\n5th "
+        "row: * 4 ch., 1 d.c. on the 3rd tr. of the petal, 4 ch., 1 d.c. between this petal and the one after; repeat from "
+        "*.\n\n6th row: S.s. to middle of first loop, 1 d.c. there, * 7 ch., 1 d.c. in next loop, 4 ch., 1 d.c. in next loop; "
+        "repeat from * 7 times, but end with s.s. on the first d.c. in place of the last d.c.\n",
+        "8 48 8 64 16 16",
     ),
     "sleeves left out, pairs worked in between, two drawn together": (
         "DOLL'S COAT\n\nCommence with 26 ch.\n\n1st row: 1 tr. into the 4th ch. from hook, 1 tr. into each ch. to end (24 tr., "

@@ -13,6 +13,7 @@ CRAFT_START = re.compile(
     r"with\s(?:the\s)?(?:rs|ws|(?:right|wrong|same)\sside)(?:\sof\s[\w ]{1,24}?)?\s(?:facing|towards?)(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"
+    r"(?:at|from|for)\s(?:the\s)?[a-z][a-z ]{1,24}?,?\s+ch(?:ain)?\s?\d|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
@@ -174,13 +175,15 @@ CHAIN_RULE = re.compile(
 _THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"
 GOES_ON = re.compile(
     rf"(?i)\s*(?:{_THEN_ROWS}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
-    r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b)"
+    r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
+    r"|(?:work|go|keep|cont(?:inue|\.)?|carry\son|go\son)\s(?:on\s)?(?:even|straight)\s(?:until|till|for)\b)"
 )
 """A line that goes on with rows told before, however chatty the rest of it is."""
 REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
-    rf"|{_THEN_ROWS}|work\s(?:even|straight|\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?))\b"
+    rf"|{_THEN_ROWS}|work\s\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?)\b"
+    r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(

@@ -59,9 +59,7 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
         if got and c.kind == "between" and isinstance(last, Make):
             c.i += 1
             _one_and_the_next(c)
-            while c.kind in ("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "group", "two", "n", "both") and not (
-                c.kind == "n" and c.look().kind in ("st",)
-            ):
+            while (c.kind in _BETWEEN or c.t[c.i].text.lower() in ("them", "these")) and not (c.kind == "n" and c.look().kind in ("st",)):
                 c.i += 1
             if (
                 last.places == "rest"
@@ -103,6 +101,7 @@ def _one_and_the_next(c: Cursor) -> None:
         c.i += 1
 
 
+_BETWEEN = frozenset(("each", "st", "noun", "w", "the", "all", "of", "every", "grp", "group", "two", "n", "both"))
 _NAMED = frozenset(("lp", "sp", "st", "noun", "grp", "group"))
 
 

@@ -101,7 +101,7 @@ _PLACE: tuple[Phrase, ...] = (
 
 
 def _going_on(c: Cursor) -> list[Step] | None:
-    return unit_repeats.go_on(c) if c.t[c.i].val in ("go", "proceed") else None
+    return (unit_repeats.go_on(c) or more_rows.proceed(c)) if c.t[c.i].val in ("go", "proceed") else None
 
 
 def _again(c: Cursor) -> list[Step] | None:

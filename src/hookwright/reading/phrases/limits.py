@@ -198,6 +198,7 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     if word in ("to", "until") and c.kind == "n" and (within or word == "until"):
         told = number(c)
         noun(c)
+        c.i += c.t[c.i].text.lower() in ("are", "is") and c.look().text.lower() == "left"
         if _before_end(c) or c.take("rem"):
             return told
         c.i = start

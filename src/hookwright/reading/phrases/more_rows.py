@@ -22,13 +22,19 @@ _MANNERS = frozenset("same this manner way fashion the alike like in that thus s
 _ENDS = frozenset((".", ";", ",", "", "(", ")", "["))
 
 
+_ALIKE = frozenset(("similar", "like", "such"))
+
+
 def proceed(c: Cursor) -> list[Step] | None:
-    """ "Proceed with similar rows until 40 rows are worked", "proceed as 2d row until …": the verb of older books for "continue"."""
+    """ "Proceed with similar rows until 40 rows are worked", "proceed as 2d row until …", "go on with such rows": an older "continue"."""
     start = c.i
-    if c.t[c.i].text.lower() not in ("proceed", "proceeding"):
+    said = c.t[c.i].text.lower()
+    on = c.look().text.lower() == "on"
+    alike = c.look(1 + on).kind == "with" and c.look(2 + on).text.lower() in _ALIKE
+    if said not in ("proceed", "proceeding") and not ((c.kind == "cont" or said == "go") and alike):
         return None
-    c.i += 1
-    if c.kind == "with" and c.look().text.lower() in ("similar", "like") and c.look(2).kind in ROW:
+    c.i += 1 + on
+    if c.kind == "with" and c.look().text.lower() in _ALIKE and c.look(2).kind in ROW:
         c.i += 3
         got: list[Step] | None = [Refer(id=c.id(), span=c.span(start), last=1)]
     else:

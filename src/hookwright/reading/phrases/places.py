@@ -118,7 +118,9 @@ def _this_and_next(c: Cursor) -> Spot | None:
         c.i += 1
     if c.take("and"):
         c.drop("the")
-        if c.take("next"):
+        after = c.t[c.i].text.lower() == "one" and c.look().text.lower() in ("after", "following")
+        c.i += 2 * after  # "this petal and the one after"
+        if after or c.take("next"):
             found = Spot(Place(what=noun(c) or this or "st", between=True))
             c.i += c.t[c.i].text.lower() == "one"
             return found

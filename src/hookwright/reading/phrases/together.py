@@ -290,7 +290,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
                 break
             if c.kind == "and":
                 last_and = True
-            elif made and c.kind == "n" and c.look().kind in ("st", "ch"):
+            elif c.kind == "n" and c.look().kind in ("st", "ch") and (made or _goes_on(c, body)):
                 continue  # "into each loop work 1 d.c. 1 h.tr. 5 tr. 1 h.tr. and 1 d.c."
             elif c.kind != ",":
                 break
@@ -312,6 +312,12 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
         return [Make(id=only.id, span=c.span(start), stitch=only.stitch, each=only.places if only.each.values == (1,) and isinstance(only.places, Sized) else only.each, places=found.places,  # noqa: E501
                      but=found.but, upto=found.upto, at=found.at, closes=only.closes, main=only.main)]  # fmt: skip
     return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
+
+
+def _goes_on(c: Cursor, body: list[Step]) -> bool:
+    """Whether "(in each loop 1 d.c.) 3 tr. 1 d.c." goes on without a comma: a stitch other than the last (a count names that)."""
+    made = [step for step in body if isinstance(step, Make)]
+    return len(made) > 1 or (len(made) == len(body) == 1 and c.look().kind == "st" and c.us(str(c.look().val)) != made[0].stitch)
 
 
 _BEADS = frozenset(("bead", "beads", "sequin", "sequins", "spangle", "spangles", "pearl", "pearls"))

@@ -192,7 +192,8 @@ times : times, time, tms
 once : once, twice, thrice
 more : more, additional, addl, again, extra, further
 total : total, in all, altogether, in total, all told, totally, total of, all together
-even : work even, work straight, even, straight, evenly, evenly spaced, plainly, evenly across, even over
+even : work even, work straight, go straight, keep straight, go on straight, carry on straight, continue straight, even,
+    straight, evenly, evenly spaced, plainly, evenly across, even over
 patt : pattern, patt, pat, ptn, patts, patterns, established pattern, stitch pattern,
     stripe sequence, stripe pattern, striping pattern, stripe patt, color sequence, colour sequence, color pattern, colour pattern
 counts : counts, count, counted, counting, acts, stands, equals, equal, is, makes, represents, make up, serves, considered,

@@ -8,10 +8,10 @@ from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
     "labels before a number, a piece headed in mid-paragraph": (
-        "TOBACCO BAG\n\nCh. 4, join with a sl. st. ROUND 1—Work 6 s. c. in ring. ROUND 2—2 s. c. in each s. c. ROUND 3—* 1 s. c. in next "
-        "s. c., 2 s. c. in next s. c. Repeat from * around (18 s. c.). Fasten off. CORD—With double thread make a chain 20 inches long, "
-        "sl. st. in each ch. back. Make two.",
-        "6 12 18 0",
+        "KEY PURSE\n\nCh. 5, close with a sl. st. ROUND 1—7 s. c. in ring. ROUND 2—2 s. c. in every s. c. ROUND 3—* 2 s. c. in "
+        "next s. c., 1 s. c. in each of 6 s. c. Repeat from * (16 s. c.). Fasten off. STRING—Using double cotton chain 18 "
+        "inches, sl. st. in each ch. back. Make two.",
+        "7 14 16 0",
     ),
     "to the centre and on to the end": (
         "Chain 2. Row 1—5 s c in 2nd ch from hook. Ch 1, turn each row. Row 2—1 s c in each of 2 sts, 3 s c in the middle, 1 s "
@@ -176,16 +176,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "36 42 48 32 41 41 41",
     ),
     "mesh over mesh, past an opening": (
-        "MITT—Starting at wrist, ch 24 and join.\n1st rnd: Ch 3, d c in each ch around, sl st in 3rd st of ch-3 (24 d "
-        "c).\n2nd rnd: Ch 4, skip 1 "
-        "d c, * d c in next d c, ch 1, skip 1 d c; rep from * around, join in 3rd st of ch-4 (12 meshes).\n3rd rnd: Ch "
-        "4, * d c in next d c, ch "
-        "1; rep from * around, join.\n4th rnd: Ch 4, (d c in next d c, ch 1) 8 times, ch 2 more, skip 2 d c, d c in "
-        "next d c, ch 1, join.\n5th "
-        "rnd: Ch 4, (d c in next d c, ch 1) 8 times, d c in center ch of ch-3, ch 1, d c in next d c, ch 1, join—11 "
-        "meshes.\n6th and 7th rnds: "
-        "Work mesh over mesh.\n8th rnd: 2 s c in each sp around, join.\n",
-        "24 12 12 10 11 11 11 22",
+        "MITT—At the wrist ch 20, join.\n1st rnd: Ch 3, d c in every ch, sl st to 3d st of ch-3 (20 d c).\n2nd rnd: Ch 4, skip "
+        "1, * d c in next, ch 1, skip 1; rep from *, join to 3rd of ch-4 (10 meshes).\n3rd rnd: Ch 4, * d c in next d c, ch 1; "
+        "rep from *, join.\n4th rnd: Ch 4, (d c in next, ch 1) 6 times, ch 2 more, skip 2 d c, d c in next, ch 1, join.\n5th "
+        "rnd: Ch 4, (d c in next, ch 1) 6 times, d c in middle ch of ch-3, ch 1, d c in next d c, ch 1, join—9 meshes.\n6th and "
+        "7th rnds: Mesh over mesh.\n8th rnd: 2 s c in every sp, join.\n",
+        "20 10 10 8 9 9 9 18",
     ),
     "Tunisian rows numbered there and back": (
         "FRONT. With Tunisian hook make 10 ch.\n1st row (forward): Insert hook into 2nd ch from hook, yrh and draw lp "

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Step, Together, Turn
 from ..wording.token import Token
-from .chain_counts import counting, stands
+from .chain_counts import ARE, counting, stands
 from .cursor import Cursor
 from .group_names import defines, names
 from .how_often import told_often
@@ -141,13 +141,13 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
         return None
     if named:
         k += 1
-        while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in") and k < close:
+        while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in", "skip") and k < close:
             k += 1
-        if c.t[k].kind not in ("counts", "=", "not", "is"):
+        if c.t[k].kind not in ("counts", "=", "not", "is") and c.t[k].text.lower() not in ARE:
             return None
     c.i = k
     got = stands(c, close)
-    said = any(t.text.lower().startswith(("count", "stand", "equal", "=", "act")) for t in c.t[start:close])
+    said = any(t.text.lower().startswith(("count", "stand", "equal", "=", "act", *ARE)) for t in c.t[start:close])
     if got is None or (not named and got == (True, ()) and not said):
         c.i = start  # "(this is the foundation row)"
         return None

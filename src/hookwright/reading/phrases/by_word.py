@@ -387,10 +387,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.ending,
     ),
     "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
-    "once": (
-        stitches.once_more,
-        unit_repeats.whole_times,
-    ),
+    "once": (stitches.once_more, unit_repeats.whole_times),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
         begins_as.begins_as,
@@ -417,6 +414,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "or": (moves.alternative,),
     "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),
+    "mesh": (more_rows.mesh_over_mesh,),
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (unit_repeats.alternated, colours.stripes, references.refer),

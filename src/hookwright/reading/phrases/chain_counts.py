@@ -115,6 +115,10 @@ def _stands_in(c: Cursor) -> bool:
     return True
 
 
+ARE = ("are", "being")
+"""How it may be said what a chain is: "(the 3 chain missed are a treble)"."""
+
+
 def stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
     """What a counting remark says: (counts, as what), or None when it is no such remark."""
     end = close if close is not None else c.i + 14
@@ -144,7 +148,7 @@ def stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
     ):
         kind = c.kind
         word = c.t[c.i].val
-        if kind == "w" and word in _STAND:
+        if (kind == "w" and word in _STAND) or (c.i == first and c.t[c.i].text.lower() in ARE):
             said = True  # "(to stand for 1 tr. and 1 ch.)"
         elif kind == "w" and word not in ("does", "do", "will", "it", "instead", "substitutes", "considered", "used", "first", "also"):
             break

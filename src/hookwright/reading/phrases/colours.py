@@ -258,7 +258,9 @@ def _doubled(c: Cursor) -> bool:
     c.drop("the", "a")
     held = c.look().val in ("held", "used", "together")
     pair = (c.t[c.i], c.look(2) if held else c.look())
-    if any(one.text.lower() in ("double", "doubled") for one in pair) and any(one.kind in ("color", "bar") for one in pair):
+    if any(one.text.lower() in ("double", "doubled") for one in pair) and any(
+        one.kind in ("color", "bar") or one.text.lower() in _STUFFS for one in pair
+    ):
         c.i += 3 if held else 2
         if c.take("of") is not None:
             c.take("the")

@@ -8,6 +8,7 @@ from ...pattern import LIMITS, Aside, Count, Make, Step
 from ...trade.kinds import FOUNDATION_STITCHES
 from ..wording.token import Token
 from .bracket_remarks import prose_inside
+from .chain_counts import ARE
 from .counts_listed import listed
 from .cursor import Cursor
 
@@ -65,7 +66,7 @@ def _before_chain_remark(c: Cursor, close: int) -> int:
     for k in range(c.i, close):
         chain = c.t[k].kind in (",", ";", "-", ":") and any(t.kind in ("ch", "tch") for t in c.t[k + 1 : k + 4])
         chain = chain and c.t[k + 1].kind in ("the", "skip", "beg", "tch")
-        if chain and any(t.kind in ("counts", "counter") or t.val == "counting" for t in c.t[k + 1 : close]):
+        if chain and any(t.kind in ("counts", "counter") or t.val == "counting" or t.text.lower() in ARE for t in c.t[k + 1 : close]):
             return k
     return close
 

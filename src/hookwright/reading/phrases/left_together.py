@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Make, Step
+from ...pattern import Aside, Make, Repeat, Step
 from ...trade.kinds import base
 from .cursor import Cursor
 from .numbers import number
@@ -21,9 +21,13 @@ def left_together(c: Cursor) -> list[Step] | None:
     """The last places, closed as one stitch; None with the cursor unmoved where the run before tells of none left."""
     start = c.i
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if c.t[c.i].text.lower() not in _VERBS or not isinstance(last, Make) or last.places != "rest" or last.but.many:
+    run = last.body[-1] if isinstance(last, Repeat) and last.body and last.times.kind == "to_last" else last
+    if c.t[c.i].text.lower() not in _VERBS or not isinstance(run, Make):
         return None
-    left = last.but.values[0] or 0
+    told_left = last.times.number if isinstance(last, Repeat) else last.but if isinstance(last, Make) and last.places == "rest" else None
+    if told_left is None or told_left.many:
+        return None
+    left = told_left.values[0] or 0
     c.i += 1
     these = c.t[c.i].text.lower() in ("these", "them", "those", "both")
     c.i += these
@@ -34,8 +38,8 @@ def left_together(c: Cursor) -> list[Step] | None:
         return None
     if c.kind == "as" and c.look().val in (1, "one"):
         c.i += 2
-    name = f"{last.stitch}{left}tog"
-    return [Make(id=c.id(), span=c.span(start), stitch=name, closes=left, main=last.main)]
+    name = f"{base(run.stitch)}{left}tog"
+    return [Make(id=c.id(), span=c.span(start), stitch=name, closes=left, main=run.main)]
 
 
 def drawn_together(c: Cursor) -> list[Step] | None:

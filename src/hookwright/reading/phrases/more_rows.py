@@ -51,9 +51,9 @@ def proceed(c: Cursor) -> list[Step] | None:
 
 
 def mesh_over_mesh(c: Cursor) -> list[Step] | None:
-    """ "Work mesh over mesh", "make 3 more rnds of meshes": on in the open work below."""
+    """ "Work mesh over mesh", "make 3 more rnds of meshes", "mesh over mesh": on in the open work below."""
     start = c.i
-    c.i += 1
+    c.i += c.kind != "mesh"
     told = number(c)
     c.take("more")
     rows = told is not None and bool(c.take(*ROW))

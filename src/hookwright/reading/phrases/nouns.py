@@ -127,7 +127,10 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         return "sp"
     if kind in simple:
         c.i += 1
-        if kind == "tch" and (c.kind == "n" or (c.kind == "-" and c.t[c.i].val == "tight" and c.look().kind == "n")):
+        if kind == "tch" and (
+            (c.kind == "n" and not (c.look().kind == "st" and c.t[c.i].gap))
+            or (c.kind == "-" and c.t[c.i].val == "tight" and c.look().kind == "n")
+        ):
             c.drop("-")
             c.i += 1
         if kind == "tch" and c.kind in SPACES:
@@ -161,7 +164,8 @@ def _chain_noun(c: Cursor, chains: bool) -> str:
             or after.kind == "corner"
             or after.text.lower() == "point"
         )
-        if space or (tight and tight.val == "tight") or (not size.gap) or chains:
+        counts_what_follows = after.kind == "st" and size.gap and not tight  # "into the first chain 3 treble"
+        if space or (tight and tight.val == "tight") or (not size.gap) or (chains and not counts_what_follows):
             c.i += 1
             if space:
                 c.drop("-", "corner")

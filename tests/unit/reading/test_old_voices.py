@@ -88,25 +88,20 @@ PIECES: dict[str, tuple[str, str]] = {
         "48 24 24 36",
     ),
     "every row begun afresh": (
-        "EDGING.\n\nMake a chain of forty-one stitches, and fasten off; every row is begun afresh at the right "
-        "hand.\n\n1st Row.—Dc in every "
-        "stitch.\n2nd Row.—Tc on the first, * 1 ch, miss 1, tc on the next, * repeat to the end.\n3rd Row.—Dc on the "
-        "first tc, * 5 ch, miss 3 tc, "
-        "dc on the fourth, * 5 times.\n4th Row.—Under every chain of five, 1 dc, 7 tc, 1 dc.\n",
-        "41 21 6 45",
+        "EDGING.\n\nMake a chain of thirty-three stitches, fasten off; every row is started at the right-hand side.\n\n1st "
+        "Row.—Dc all along.\n2nd Row.—Tc on the first, * 1 ch, miss 1, tc on next, * repeat to the end.\n3rd Row.—Dc on first "
+        "tc, * 6 ch, miss 3 tc, dc on the next, * 4 times.\n4th Row.—In every chain of six, 1 dc, 8 tc, 1 dc.\n",
+        "33 17 5 40",
     ),
     "loops raised, the way back told apart": (
-        "CUFF IN TRICOT.\n\nCommence with 16 chain. 1st Row—Miss the chain nearest the needle, insert the needle in "
-        "the next chain, draw the "
-        "wool through, and so raise a loop in each of the other chain, keeping all on the needle, 16 loops; to work back, draw the wool "
-        "through 1 loop, then * wool over the needle and draw through 2 loops, repeat from * to the end. 2nd Row and "
-        "two following rows—The "
-        "loop on the needle counts for the first stitch, raise a loop through each of the other perpendicular loops, 16; work back as "
-        "before. 5th Row—Raise 2, take the next two loops together, raise loops to within 4 of the end, take 2 together, raise 2, there "
-        "will be 14 loops; work back. 6th Row—Plain. 7th Row—Decrease as in the fifth row. Then fasten off by drawing "
-        "a loop through each "
-        "stitch. The second cuff is made in the same manner.",
-        "16 16 16 16 14 14 12",
+        "WRISTLET IN TRICOT.\n\nChain 14. 1st Row—Pass over the chain nearest the needle, put the needle in the following "
+        "chain, bring the wool through, and so raise a loop in each of the rest, leaving all on the needle, 14 loops; to come "
+        "back, draw the wool through one loop, then * wool over and draw through 2, repeat from *. 2nd Row and three following "
+        "rows—The loop on the needle counts as the first, raise a loop in each of the other upright loops (14); work back as "
+        "before. 6th Row—Raise 3, take the next two together, raise loops to within 5 of the end, take 2 together, raise 3, "
+        "there are then 12 loops; work back. 7th Row—Plain. 8th Row—Narrow as in the sixth row. Fasten off, drawing a loop "
+        "through every stitch. Another is made like it.",
+        "14 14 14 14 14 12 12 10",
     ),
     "an oval begun with three in the first chain, and a stitch told loop by loop": (
         "SOLE: Ch. 7. 1st Rnd.: 3 s.c. in 2nd ch. from hook, 1 s.c. in each of 4 ch., 3 s.c. in last ch., going on along the "
@@ -116,15 +111,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "14 14 18 18 12",
     ),
     "a group told between dashes, each side counted": (
-        "BLOCK ... Ch 6, join with sl st to form ring. 1st rnd: Ch 3 (to count as dc), 2 dc in ring, (ch 3, 3 dc in "
-        "ring) 3 times; ch 3, sl st "
-        "in top of ch-3. 2nd rnd: Ch 3, pc st in next dc—to make a pc st, make 4 dc in same place, drop loop from "
-        "hook, insert hook in first "
-        "dc and draw loop through, ch 1 tightly—dc in next dc, * 2 dc, ch 3 and 2 dc in corner sp, dc in next dc, pc "
-        "st in next dc, dc in "
-        "next dc. Rep from * 2 more times, 2 dc, ch 3 and 2 dc in next corner sp; sl st in top of ch-3. There are 7 sts on each side, "
-        "counting pc st as 1 st. 3rd rnd: * Ch 5, sc in next sp. Repeat from * around, ending with ch 2, dc in first sc (thus bringing "
-        "thread in position for next rnd).",
+        "BLOCK ... Ch 5, join. 1st rnd: Ch 3 (to stand for dc), 2 dc in ring, (ch 2, 3 dc in ring) 3 times; ch 2, sl st in "
+        "ch-3. 2nd rnd: Ch 3, pc st in next dc—to make a pc st, 5 dc in same st, drop loop, insert hook in first dc and pull "
+        "loop through, ch 1—dc in next dc, * 2 dc, ch 2 and 2 dc in corner sp, dc in next dc, pc st in next, dc in next. Rep "
+        "from * twice, 2 dc, ch 2 and 2 dc in last sp; sl st in ch-3. There are 7 sts to each side, counting a pc st as 1. 3rd "
+        "rnd: * Ch 6, sc in next sp. Repeat from *, ending with ch 3, dc in first sc (so that the thread is in place for "
+        "another rnd).",
         "12 28 4",
     ),
     "British rounds: lists without commas, what the last unit omits, up a loop along its chains": (
@@ -184,18 +176,14 @@ PIECES: dict[str, tuple[str, str]] = {
         "20 10 10 8 9 9 9 18",
     ),
     "Tunisian rows numbered there and back": (
-        "FRONT. With Tunisian hook make 10 ch.\n1st row (forward): Insert hook into 2nd ch from hook, yrh and draw lp "
-        "through, * insert hook into "
-        "next ch, yrh and draw lp through; rep from * to end, keeping all lps on hook. 10 lps.\n2nd row (return): Yrh "
-        "and draw through 1 lp, * "
-        "yrh and draw through 2 lps; rep from * until 1 lp rem.\n3rd row: Miss first vertical bar, * insert hook under "
-        "next vertical bar, yrh "
-        "and draw lp through; rep from * to end. 10 lps.\n4th row: As 2nd row.\n5th row: Miss first bar, * insert hook "
-        "under next 2 bars tog, yrh "
-        "and draw lp through, yrh; rep from * to last bar, draw lp through last bar. 10 lps.\n6th row: As 2nd.\nRep "
-        "3rd to 6th rows once more, "
-        "then 3rd and 4th rows once. Next row: Ss under each bar to end.\n",
-        "10 10 10 10 10 10 9",
+        "FRONT. With Tunisian hook make 12 ch.\n1st row (forward): Insert hook in 2nd ch from hook, yrh and draw lp through, * "
+        "insert hook in next ch, yrh and draw lp through; rep from * to end, keeping lps on hook. 12 lps.\n2nd row (return): "
+        "Yrh, draw through 1 lp, * yrh, draw through 2 lps; rep from * until 1 lp is left.\n3rd row: Pass over first vertical "
+        "bar, * insert hook under the next bar, yrh and draw lp through; rep from *. 12 lps.\n4th row: As 2nd row.\n5th row: "
+        "Pass over first bar, * insert hook under 2 bars tog, yrh and draw lp through, yrh; rep from * to last bar, draw lp "
+        "through last bar. 12 lps.\n6th row: As 2nd.\nRep 3rd to 6th rows once, then 3rd and 4th rows once. Next row: Ss under "
+        "every bar.\n",
+        "12 12 12 12 12 12 11",
     ),
     "a garment's sections, each with rows of its own numbers": (
         "BACK—Ch 21. 1st row: S c in 2nd ch from hook and in each ch across—20 s c. Ch 1, turn. 2nd row: S c in each s "
@@ -269,15 +257,15 @@ PIECES: dict[str, tuple[str, str]] = {
         "8 48 8 64 16 16",
     ),
     "sleeves left out, pairs worked in between, two drawn together": (
-        "DOLL'S COAT\n\nCommence with 26 ch.\n\n1st row: 1 tr. into the 4th ch. from hook, 1 tr. into each ch. to end (24 tr., "
-        "counting the 3 ch. as 1 tr. here and throughout), turn.\n\n2nd row: 3 ch., miss first tr., 1 tr. into each of next 3 tr., 2 "
-        "ch., miss the 4 tr. of sleeve, 1 tr. into each of 8 tr. of back, 2 ch., miss the 4 tr. of second sleeve, 1 tr. into each of "
-        "last 4 tr., turn.\n\n3rd row: 3 ch., miss first tr., 1 tr. into each tr. and into each ch. to end, turn.\n\n4th row: 3 ch., "
-        "miss first tr., * miss 1 tr., 2 tr. into next tr.; repeat from * to last tr., 1 tr. into last, turn.\n\n5th row: 3 ch., * 2 "
-        "tr. between the 2 tr. of next group; repeat from * to end, 1 tr. into top of turning ch., turn.\n\n6th row: 3 ch., 2 tr. "
-        "between the 2 tr. of each group, 1 tr. into top of turning ch., turn.\n\n7th row: 1 ch., * 1 d.c. into next tr., draw next 2 "
-        "tr. together with a d.c.; repeat from * to last 2 tr., take two together.\n",
-        "24 16 20 20 20 20 13",
+        "DOLL'S JACKET\n\nBegin with 32 ch.\n\n1st row: 1 tr. in 4th ch. from hook and every ch. after (30 tr., the 3 ch. being "
+        "1 tr. here and always), turn.\n\n2nd row: 3 ch., miss first tr., 1 tr. in each of 4, 3 ch., miss the 5 tr. of sleeve, "
+        "1 tr. in each of 10 tr. of back, 3 ch., miss the 5 tr. of second sleeve, 1 tr. in each of last 5 tr., turn.\n\n3rd "
+        "row: 3 ch., miss first tr., 1 tr. in every tr. and ch., turn.\n\n4th row: 3 ch., miss first, * miss 1 tr., 2 tr. in "
+        "next; repeat from * to last tr., 1 tr. in last, turn.\n\n5th row: 3 ch., * 2 tr. between the 2 tr. of next group; "
+        "repeat from * across, 1 tr. in top of turning ch., turn.\n\n6th row: 3 ch., 2 tr. between the 2 tr. of each group, 1 "
+        "tr. in top of turning ch., turn.\n\n7th row: 1 ch., * 1 d.c. on next tr., draw 2 tr. together with a d.c.; repeat from "
+        "* to last 2 tr., take those together.\n",
+        "30 20 26 26 26 26 17",
     ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""

@@ -87,7 +87,8 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     told = _skipped(c, start, close)
     if told is not None:
         return told
-    if first.kind in ("counts", "not", "=", "always") or any(t.kind == "counts" for t in inner[:4]):
+    chain_is = any(t.kind in ("ch", "tch") for t in inner[:4]) and any(t.text.lower() in ARE for t in inner[:5])
+    if chain_is or first.kind in ("counts", "not", "=", "always") or any(t.kind == "counts" for t in inner[:4]):
         late = _late_counting(c, start, close)
         c.i = close + 1
         return late or [Aside(id=c.id(), span=c.span(start))]

@@ -123,8 +123,9 @@ def stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
     """What a counting remark says: (counts, as what), or None when it is no such remark."""
     end = close if close is not None else c.i + 14
     no = False
-    said = False
     first = c.i
+    said = c.t[c.i].text.lower() in ARE
+    c.i += said
     while c.i < end and c.kind in (
         "not",
         "counts",
@@ -148,7 +149,7 @@ def stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
     ):
         kind = c.kind
         word = c.t[c.i].val
-        if (kind == "w" and word in _STAND) or (c.i == first and c.t[c.i].text.lower() in ARE):
+        if kind == "w" and word in _STAND:
             said = True  # "(to stand for 1 tr. and 1 ch.)"
         elif kind == "w" and word not in ("does", "do", "will", "it", "instead", "substitutes", "considered", "used", "first", "also"):
             break

@@ -22,7 +22,7 @@ _IN_LINE = re.compile(
     r"(?im)(?:^|[;.:]\s{1,3})(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst)?(?P<abbr>)\s?(?P<sep>-{1,2}|=)\s?"
     r"(?P<what>[^;\n]{6,200})"
 )
-"""A group told in a list of stitches on one line: "s c, the tight stitch; shell, 3 d c, 2 ch, 3 d c in one stitch" (with dashes)."""
+"""A group told in a list of stitches on one line: "s c, the short stitch; fan, 4 d c, 1 ch, 4 d c in one place" (with dashes)."""
 _IN_PROSE = re.compile(
     r"(?im)(?:^|[.;:,]\s{1,3})(?:for\s|to\smake\s|by\s)?(?:(?:an?|each|every|the|one)\s)?(?:(?P<abbr>[a-z]{1,3})\.,?\s)?"
     r"(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst(?:itch)?)?,?\s"

@@ -43,7 +43,7 @@ def as_follows(c: Cursor, start: int, name: str) -> list[Step] | None:
 
 
 def to_make(c: Cursor) -> list[Step] | None:
-    """ "Pc st in next dc-to make a pc st, make 5 dc in same place, drop loop from hook …-dc in next 5 dc": how the group just named is
+    """ "Pc st in next dc-for a pc st, 4 dc in one place, loop off the hook …-dc in next 3 dc": how the group just named is
     made, up to the dash that closes the telling, or its full stop."""
     start = c.i
     if c.look().kind != "work" or c.t[start - 1].kind not in ("-", "(", ".", ";", ",", ":"):

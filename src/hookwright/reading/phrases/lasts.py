@@ -30,7 +30,7 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     """ "working (the) last dc in …", "with last dc worked in …": a remark where the run before ends with such a stitch."""
     start = c.i
     run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    over_last = isinstance(run, Make) and run.at.where == "last"  # "3 treble on the last 3 stitches, the last of them on the top of …"
+    over_last = isinstance(run, Make) and run.at.where == "last"  # "2 tr on the last 2 tr, the second of these on the top of …"
     goes_on = isinstance(run, (Make, Together)) and (run.places == "rest" or over_last)
     if not (isinstance(run, Repeat) and run.times.kind in _OPEN) and not goes_on:
         return None

@@ -57,7 +57,7 @@ def manner(c: Cursor) -> list[Step] | None:
 
 
 def so_placed(c: Cursor) -> list[Step] | None:
-    """ "(Four long,) so placed that one comes upon the last long of a group, two upon the chain": where they come, to its end."""
+    """ "(Five tr,) so placed that one is on the end of a group, three on the chain": where they come, to its end."""
     start = c.i
     if (
         c.t[start].text.lower() != "so"

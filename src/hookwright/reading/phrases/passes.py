@@ -63,7 +63,7 @@ def loop_up(c: Cursor) -> list[Step] | None:
 
 
 def put_through(c: Cursor) -> list[Step] | None:
-    """ "Put the needle in the second chain, draw the wool through, and keep it on; do the same in every chain": a loop raised in each, told
+    """ "Put the needle in the next chain, bring the wool through and leave it there; so in every chain": a loop raised in each, told
     as it is done. To the end of the sentence."""
     start = c.i
     if not c.ctx.passes or not any(c.look(k).kind == "hook" for k in (1, 2)):

@@ -138,7 +138,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         if to_last or (isinstance(unit, Make) and unit.places == "rest" and unit.but == ONE):
             return Spot(Place(where="last"))  # "rep until 1 st remains, 2 tr in it"
         sp = prep == "under" or any(map(_into_space, c.out))
-        return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 1; ch 3, d c, ch 1, 2 d c under it"
+        return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 2; ch 3, dc in it"
     if prep in ("under", "over", "around") and (hung := under_a_chain(c, prep)) is not None:
         return hung
     if prep == "between" and (beside := _this_and_next(c)) is not None:

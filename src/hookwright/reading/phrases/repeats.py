@@ -130,7 +130,7 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
 
 
 def _keeps_going(c: Cursor) -> None:
-    """Pass over "keep going", "keep doing this", "go on" before how far: "*sk 2 ch, V-st in next ch* keep going till 2 ch left"."""
+    """Pass over "keep going", "keep doing this", "go on" before how far: "*sk 1, shell in next* keep going till 3 are left"."""
     begin = c.i
     if c.kind == "cont" or c.t[c.i].text.lower() in ("go", "do"):
         c.i += 1

@@ -9,7 +9,7 @@ from .row_lists import ROW, row_numbers
 from .untils import until
 
 EXAMPLES = (
-    ("Keep going w/ row 2, 6 rows per color, till it covers your knees", "as rows 2"),
+    ("Keep going w/ row 2, 4 rows of each color, till it is long enough", "as rows 2"),
     ("Stay with rows 3 and 4 for another 10 rows", "as rows 3, 4"),
     ("Continue with Row 2 as long as your yarn lasts", "as rows 2"),
 )

@@ -157,7 +157,7 @@ def spaces_filled(c: Cursor) -> list[Step] | None:
 
 
 def taken_together(c: Cursor) -> list[Step] | None:
-    """ "(1 s c in each,) taking 2 s c together twice at center of heel, and twice at center of toe", "working 2 together at each side of
+    """ "(1 s c in each,) taking 2 together two times at the heel, two times at the toe", "working 2 together at each side of
     toe": from the verb on, behind a run that goes all along."""
     start = c.i
     if not _behind_run(c):

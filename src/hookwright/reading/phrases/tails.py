@@ -154,7 +154,7 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             c.drop("the", "n", "last", "prev", "same", "next")
             c.take("w", "piece", "work", "group", "grp")
         if c.kind in _ENDS:
-            return True  # "s c around next d c of 1st row, at back of the petal"
+            return True  # "s c round a d c of 2d row, at back of the leaf"
         c.i = start
     if (
         kind in ("before", "after")

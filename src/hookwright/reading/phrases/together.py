@@ -291,7 +291,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             if c.kind == "and":
                 last_and = True
             elif c.kind == "n" and c.look().kind in ("st", "ch") and (made or _goes_on(c, body)):
-                continue  # "into each loop work 1 d.c. 1 h.tr. 5 tr. 1 h.tr. and 1 d.c."
+                continue  # "into each loop work 1 d.c. 3 tr. and 1 d.c."
             elif c.kind != ",":
                 break
             c.drop(",", "and", "then")

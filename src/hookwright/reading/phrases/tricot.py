@@ -22,7 +22,7 @@ _BARS = frozenset(("lp", "bar", "post", "noun", "front", "back", "st"))
 
 def raised(c: Cursor) -> list[Step] | None:
     """ "Raise 3", "raise a loop in each", "raise the last", "raise loops to within 5 of the end", "take the next two loops together",
-    "raise a loop from the chain between the first and second uprights", "raise the loops as before"."""
+    "raise a loop from the chain between two uprights", "raise the loops as before"."""
     start = c.i
     if not c.ctx.passes:
         return None
@@ -111,7 +111,7 @@ def _all_again(c: Cursor, start: int) -> list[Step] | None:
 
 
 def _between(c: Cursor, start: int) -> list[Step] | None:
-    """ "(Raise) a loop from the chain between the first and second uprights", "a loop in the thread before the last": one more."""
+    """ "(Raise) a loop from the chain between two uprights", "a loop in the thread before the last": one more."""
     begin = c.i
     one = c.take("a", "n")
     if one is None or not c.take("lp") or not c.take("from", "in", "under", "over", "between"):
@@ -210,8 +210,8 @@ def _pass_bars(c: Cursor) -> None:
 
 
 def inserted_together(c: Cursor) -> list[Step] | None:
-    """ "Insert the hook under the second and third uprights together and raise one loop": drawn through as one; "insert hook under next 2
-    bars tog, yrh and draw lp through, yrh": and the loop told after them."""
+    """ "Insert the hook under the next two uprights together and raise a loop": drawn through as one; "hook under 2 bars tog, draw lp
+    through, yrh": and the loop told after them."""
     start = c.i
     if not c.ctx.passes:
         return None

@@ -1,7 +1,7 @@
 // What the page knows just now, and who wants to hear when it changes.
 
 export type At = [number, number];
-export type State = "agrees" | "differs" | "unstated" | "unread" | "assumed";
+export type State = "agrees" | "differs" | "unstated" | "uncompared" | "unread" | "assumed";
 export interface RowInfo {
   part: string;
   label: string;

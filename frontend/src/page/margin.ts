@@ -7,11 +7,12 @@ import type { RowInfo, State } from "../store";
 
 export const setRows = StateEffect.define<RowInfo[]>();
 
-const SIGN: Record<State, string> = { agrees: "✓", differs: "≠", unstated: "", unread: "?", assumed: "≈" };
+const SIGN: Record<State, string> = { agrees: "✓", differs: "≠", unstated: "", uncompared: "–", unread: "?", assumed: "≈" };
 export const SAID: Record<State, string> = {
   agrees: "as stated",
   differs: "not the count stated",
   unstated: "no count stated",
+  uncompared: "the count stated was not compared",
   unread: "not understood",
   assumed: "assumed from what is stated",
 };

@@ -59,7 +59,9 @@ function verdict(proof: Proof): string {
   const rows = proof.rows.length;
   if (!rows) return now.text.trim() ? "No rows found yet. A row begins with its label: “Row 1:”." : "An empty page.";
   const agreeing = proof.rows.filter((row) => row.state === "agrees").length;
-  return `Nothing to mend. ${agreeing} of ${rows} written rows agree with their stated count${agreeing < rows ? "; the others state none" : ""}.`;
+  const apart = proof.rows.filter((row) => row.state === "uncompared").length;
+  const others = [agreeing + apart < rows ? "the others state none" : "", apart ? `${apart} state${apart === 1 ? "s" : ""} what was not counted` : ""];
+  return [`Nothing to mend. ${agreeing} of ${rows} written rows agree with their stated count`, ...others.filter(Boolean)].join("; ") + ".";
 }
 
 function entry(finding: Finding): HTMLLIElement {

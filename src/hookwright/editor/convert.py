@@ -88,5 +88,5 @@ def document_symbol(units: Units, symbol: Symbol) -> types.DocumentSymbol:
 
 
 def inlay_hint(units: Units, tally: Tally, end: int) -> types.InlayHint:
-    mark = {"agrees": "✓", "differs": "≠", "unstated": "", "unread": "?", "assumed": "≈"}[tally.state]
+    mark = {"agrees": "✓", "differs": "≠", "unstated": "", "uncompared": "–", "unread": "?", "assumed": "≈"}[tally.state]
     return types.InlayHint(position=position(units, end), label=f"{tally.text} {mark}".rstrip(), padding_left=True, tooltip=tally.full)

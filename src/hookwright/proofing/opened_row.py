@@ -140,6 +140,7 @@ def _stated(row: RowWork, terms: System, size: int) -> str:
         "agrees": "agrees",
         "differs": "differs",
         "unstated": "",
+        "uncompared": "not compared with what was worked",
         "unread": "the row was not read",
         "assumed": "the count was taken on trust",
     }[row.state]

@@ -14,7 +14,7 @@ from ..working import Counted, Fabric, PartWork, RowWork
 
 SCHEMA = "hookwright/proof/1"
 _SCHEMAS = Path(__file__).parent / "schemas"
-STATES = ("agrees", "differs", "unstated", "unread", "assumed")
+STATES = ("agrees", "differs", "unstated", "uncompared", "unread", "assumed")
 
 Json = dict[str, Any]
 
@@ -82,7 +82,7 @@ def finding_json(finding: Finding, lines: Lines) -> Json:
 
 
 def summary(pattern: Pattern, fabrics: Sequence[Fabric]) -> dict[str, int]:
-    """How many rows are written and worked, and how their counts stand; every row worked is in exactly one of the five states."""
+    """How many rows are written and worked, and how their counts stand; every row worked is in exactly one of the states."""
     rows = [row for fabric in fabrics for part in fabric.parts for row in part.rows if not row.foundation]
     states: Counter[str] = Counter(row.state for row in rows)
     chains = {row.written.id for fabric in fabrics for part in fabric.parts for row in part.rows if row.foundation}

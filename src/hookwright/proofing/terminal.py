@@ -207,6 +207,8 @@ def _standing(group: list[RowWork], size: int, ink: Ink) -> str:
         return f"{ink.red}does not fit{ink.off}"
     if any(row.state == "agrees" for row in group):
         return f"{ink.green}agrees{ink.off}"
+    if any(row.state == "uncompared" for row in group):
+        return f"{ink.dim}not compared{ink.off}"
     return f"{ink.dim}–{ink.off}"
 
 
@@ -226,6 +228,7 @@ def show_summary(summary: dict[str, int], findings: Sequence[Finding], ink: Ink 
         f"{summary['agrees']} agree" if summary["agrees"] else "",
         f"{summary['differs']} differ{'s' if summary['differs'] == 1 else ''}" if summary["differs"] else "",
         f"{summary['unstated']} state no count" if summary["unstated"] else "",
+        f"{summary['uncompared']} state what was not counted" if summary["uncompared"] else "",
         f"{summary['assumed']} assumed" if summary["assumed"] else "",
         f"{summary['unread']} unread" if summary["unread"] else "",
     ]

@@ -10,7 +10,7 @@ from ..trade.terms import System, abbr
 from ..working import RowWork, State
 from .document import Session
 
-WORST: tuple[State, ...] = ("unread", "differs", "assumed", "agrees", "unstated")
+WORST: tuple[State, ...] = ("unread", "differs", "assumed", "agrees", "uncompared", "unstated")
 """Of the rows of a range, the first of these that occurs is shown."""
 
 

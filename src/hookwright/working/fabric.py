@@ -17,7 +17,9 @@ from ..pattern import Count, MadeIn, Pattern, Row, Seam, Span
 
 Side: TypeAlias = Literal["RS", "WS"]
 Begins: TypeAlias = Literal["A", "B", "join", "spiral"]
-State: TypeAlias = Literal["agrees", "differs", "unstated", "unread", "assumed"]
+State: TypeAlias = Literal["agrees", "differs", "unstated", "uncompared", "unread", "assumed"]
+"""How a row stands to its stated count. "uncompared": it states one, of something that nobody could count in it ("5 petals"), or only one
+so far, about, or for each repeat."""
 
 
 class Role(IntEnum):

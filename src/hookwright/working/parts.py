@@ -11,6 +11,7 @@ from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
 from .dividing import Dividing
 from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
+from .figures import held_against
 from .in_full import told_in_full
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
@@ -101,7 +102,8 @@ class PartWorker(Dividing):
         sure = self.state.sure and not (outcome.unread or outcome.uncounted)
         troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
         whole = not outcome.unread
-        state: State = "unstated" if not comparison else "differs" if differs else "agrees"
+        compared = held_against(comparison, outcome.stitches)
+        state: State = "differs" if differs else "agrees" if compared else "uncompared" if stated else "unstated"
         worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
         stitches, total = outcome.stitches, outcome.counted.total
         assumed = False
@@ -140,7 +142,7 @@ class PartWorker(Dividing):
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
-            worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, comparison),
+            worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, compared),
             self._doubt(due, outcome, differs),
         )  # fmt: skip
         self.state.uncounted = outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is None
@@ -246,13 +248,13 @@ class PartWorker(Dividing):
             known = self.shared.joined[key] = (stitches, self.shared.intern(basket.done()))
         return known[1]
 
-    def _decided_by(self, outcome: Outcome, comparison: Sequence[Comparison]) -> str | None:
+    def _decided_by(self, outcome: Outcome, compared: bool) -> str | None:
         """What settled the readings of this row: custom, or where another answer was taken the count or the rows after it."""
         if not outcome.consulted:
             return None
         if not any(outcome.consulted.values()):
             return "custom"
-        return "count" if comparison else "next-row"
+        return "count" if compared else "next-row"
 
     def _begins(self, due: Due) -> Begins:
         if due.row.made_in == "spiral":
@@ -345,7 +347,8 @@ class PartWorker(Dividing):
             total = len(stitches)
         if outcome.unread:
             return ("assumed" if told else "unread"), "assumed", stitches, total, True
-        return ("assumed" if told else "unstated"), "assumed" if told or due.stated else "yes", stitches, total, True
+        state: State = "assumed" if told else "uncompared" if stated else "unstated"
+        return state, "assumed" if told or due.stated else "yes", stitches, total, True
 
     def _nothing_worked(self, due: Due, shaped: Shaped, work: tuple[Step, ...]) -> None:
         """A row whose words ask for no stitch: unread words, a wrong reference, or only turning and fastening off."""

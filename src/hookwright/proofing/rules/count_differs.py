@@ -99,7 +99,7 @@ def _confirmed(at: At) -> bool:
         return False
     if above is None or above.troubles or above.state == "differs" or above.read != "whole":
         return False
-    return (below is None or below.state in ("agrees", "unstated")) and above.offered == at.row.counted.total == above.used
+    return (below is None or below.state in ("agrees", "unstated", "uncompared")) and above.offered == at.row.counted.total == above.used
 
 
 RULE = Rule("count-differs", "error", check)

@@ -22,13 +22,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Count, Finding
-from ...working import How, Role, Stitches
 from ...working.counting import number_of
+from ...working.figures import FIGURES, groups_alike
 from .fits import misfits, softened
 from .rule import At, Case, Rule, at_row
 
-FIGURES = {"petal": 3, "shell": 3, "fan": 3, "point": 3, "tentacle": 3, "group": 2}
-"""What is counted so, and how many stitches in one place are the least that may be called one (common practice, no source)."""
 SLIP, LEAST = 2, 3
 """A count is a slip up to so far from the groups made, of which there are so many at the least; what lies farther counts something else."""
 
@@ -56,19 +54,6 @@ def _told(at: At, count: Count) -> Iterator[Finding]:
 
 def _several(kind: str, number: int) -> str:
     return f"{kind} is" if number == 1 else f"{kind}s are"
-
-
-def groups_alike(stitches: Stitches, least: int) -> tuple[int, int]:
-    """(groups, stitches in each) of the groups of `least` or more stitches that share their place; (0, 0) where they are not all alike."""
-    places: dict[tuple[int, int], list[str]] = {}
-    for i in stitches.counted():
-        feet = tuple(stitches.feet_of(i))
-        if len(feet) == 1 and feet[0][2] != How.RING and stitches.role[i] in (Role.STITCH, Role.START_TOP):
-            places.setdefault((feet[0][0], feet[0][1]), []).append(stitches.name(i))
-    groups = [sorted(names) for names in places.values() if len(names) > 1]
-    if not groups or any(group != groups[0] for group in groups) or len(groups[0]) < least:
-        return 0, 0
-    return len(groups), len(groups[0])
 
 
 RULE = Rule("figures-differ", "warning", check)

@@ -446,11 +446,8 @@ def _passes_by_the_space(tail: Sequence[Step]) -> bool:
     """ "… rep from * to the last loop, ch 2, dc in last sc": nothing after the repeat goes into that loop, so the repeat goes as far as it
     and fills it."""
     made = [step for step in tail if isinstance(step, (Make, Together))]
-    return (
-        bool(made)
-        and made[0].at.where == "last"
-        and not any(_works(s) and s not in made for s in tail)
-        and not any(is_space(step.at.what) or step.at.where in ("next", "same") for step in made)
+    return not any(_works(s) and s not in made for s in tail) and all(
+        step.at.where in ("first", "last", "named") and not is_space(step.at.what) for step in made
     )
 
 

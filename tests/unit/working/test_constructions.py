@@ -10,7 +10,7 @@ def worked(text: str) -> Fabric:
     fabric = work(read(text))
     bad = [(r.label, t.message) for p in fabric.parts for r in p.rows for t in r.troubles]
     assert not bad, bad
-    assert all(r.state in ("agrees", "unstated") for p in fabric.parts for r in p.rows), [
+    assert all(r.state in ("agrees", "unstated", "uncompared") for p in fabric.parts for r in p.rows), [
         (r.label, r.state) for p in fabric.parts for r in p.rows
     ]
     return fabric
@@ -193,3 +193,20 @@ def test_the_space_before_the_next_v_is_the_gap_between_two() -> None:
     )
     row = fabric.parts[0].rows[-1].stitches
     assert sum(how == How.BETWEEN for i in row.counted() for _, _, how in row.feet_of(i)) == 4
+
+
+@pytest.mark.parametrize("end", ["sc in last sp, ch 2, dc in last sc", "ch 2, dc in last sc"])
+def test_a_repeat_to_the_last_space_leaves_it_to_what_follows_or_fills_it(end: str) -> None:
+    fabric = worked(
+        "Ch 41.\nRow 1: Sc in 2nd ch from hook, *ch 3, skip 2 ch, sc in next ch; rep from * across, turn. (14 sc)\n"
+        f"Row 2: Ch 5, *sc in next ch-3 sp, ch 3; rep from * across to last sp, {end}, turn. (13 sc, 1 dc)\n"
+    )
+    assert [row.worked for row in fabric.parts[0].rows] == ["yes"] * 3
+
+
+def test_a_count_of_what_nobody_could_count_is_not_said_to_agree() -> None:
+    head = "Rnd 1: 12 sc in a magic ring, join. (12 sc)\n"
+    loops = worked(f"{head}Rnd 2: *Ch 3, skip 1 st, sl st in next st; rep from * around. (6 petals)\n")
+    assert loops.parts[0].rows[-1].state == "uncompared"
+    shells = worked(f"{head}Rnd 2: Ch 1, *sc in next st, 5 dc in next st; rep from * around, join. (6 petals)\n")
+    assert shells.parts[0].rows[-1].state == "agrees"

@@ -127,6 +127,8 @@ class Cursor:
         """Rows further down that what follows is worked into ("on 2nd row below, …")."""
         self.upto = ""
         """The kind of place that the limit just read ends at ("to corner")."""
+        self.last_of = ""
+        """What the limit just read leaves the last of ("to last sp")."""
         self.told: dict[str, object] = {}
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}

@@ -44,7 +44,7 @@ def limit(c: Cursor) -> Sized[int] | None:
     Where it ends at a place ("to corner"), that place's kind stands in `c.upto`, and the number is of the stitches before it.
     """
     said: Sized[int] | None = None
-    c.upto = ""
+    c.upto = c.last_of = ""
     while True:
         got = _one_limit(c)
         if got is None:
@@ -194,6 +194,7 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
             c.i = start
             return None
         _before_end(c)
+        c.last_of = what or ""
         return told or ONE
     if word in ("to", "until") and c.kind == "n" and (within or word == "until"):
         told = number(c)

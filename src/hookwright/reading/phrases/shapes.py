@@ -85,7 +85,9 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
         if but is not None:
             if c.upto:
                 return Times(kind="to_place", number=but, what=c.upto)
-            return Times(kind="rest") if but == ZERO else Times(kind="to_last", number=but)
+            if but == ZERO:
+                return Times(kind="rest")
+            return Times(kind="to_last", number=but, what=c.last_of if c.last_of == "sp" or c.last_of.endswith(" sp") else "st")
         c.i = start
         return _until(c)
     return None

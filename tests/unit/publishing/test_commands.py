@@ -133,9 +133,9 @@ def test_write_refuses_a_language_it_cannot_write(pad: Path, capsys: pytest.Capt
 
 
 def test_the_tour_shows_both_slips_and_leaves_the_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    began = time.monotonic()
+    began = time.process_time()  # of this process alone: how busy the machine is otherwise is no fault of the tour
     assert run(["try", "-o", str(tmp_path / "tour")]) == 0
-    assert time.monotonic() - began < 20
+    assert time.process_time() - began < 20
     said = capsys.readouterr().out
     assert "make 52, and Rnd 4 offers 48" in said and "86 dc" in said
     assert "12 → 11" in said and "86" in said

@@ -100,10 +100,10 @@ def test_size_is_looked_at_before_a_pixel_is_decoded() -> None:
     import time
 
     data = _saved(Image.new("1", (30_000, 30_000)))
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(YarnError):
         measure_photo(data)
-    assert time.perf_counter() - start < 0.5
+    assert time.process_time() - start < 0.5
     assert MOST_PIXELS < 30_000 * 30_000
 
 

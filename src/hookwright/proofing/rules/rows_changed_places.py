@@ -1,7 +1,7 @@
 """The second row begins the piece, and the first one needs a piece to work into.
 
 What it checks: a first numbered row that makes no beginning of its own (no chain, no ring) where the part has none, before a second
-one that does.
+one that does and goes into nothing else. A row told to join its yarn somewhere, or to go into another piece, has what it needs.
 
 Why: rows that changed places in the text, or a first row that was lost, make a piece nobody can begin.
 
@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Chain, Finding, Make, Part, Ring, Row, Step, Together
+from ...pattern import Chain, Colour, Finding, Make, Part, Ring, Row, Step, Together
 from ...working.standing import every
 from .rule import Case, Rule, in_text
 
@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Finding]:
         if pair is None or (part.name, pair[0].id) not in taken:
             continue
         first, second = pair
-        if _begins(second.steps) and not _begins(first.steps):
+        if _begins(second.steps) and not _works_on(second.steps) and not _begins(first.steps) and not _at_another_piece(first.steps):
             message = f"{second.label} begins the piece, and {first.label} has nothing to be worked into: have they changed places?"
             yield in_text(RULE, first.label_span, message, part=part, row=first.label, number=1)
 
@@ -52,6 +52,25 @@ def _begins(steps: tuple[Step, ...]) -> bool:
             return True
         if isinstance(step, (Make, Together)):
             return step.at.where in ("ring", "from_hook", "hook")
+    return False
+
+
+def _works_on(steps: tuple[Step, ...]) -> bool:
+    """Whether a row that begins with a chain goes on into stitches too: "ch 7, sc in 2nd ch from hook …, sl st in next 2 sc" is a rib."""
+    if any(isinstance(step, Ring) for step in steps):
+        return False
+    made = [step for step in every(steps) if isinstance(step, (Make, Together))]
+    return any(
+        step.at.where not in ("ring", "from_hook", "hook", "same") and step.at.what != "ch" and step.places != "rest" for step in made
+    )
+
+
+def _at_another_piece(steps: tuple[Step, ...]) -> bool:
+    for step in every(steps):
+        if isinstance(step, Colour) and step.join_in:
+            return True
+        if isinstance(step, (Make, Together)) and (step.at.where in ("row_end", "marked") or step.at.what == "piece" or step.at.of):
+            return True
     return False
 
 

@@ -6,19 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import Aside, Make, Place, Shape, Skip, Step
-from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
-from .context import Foot, Spot
+from ..trade.kinds import FOUNDATION_STITCHES, base, closes
+from .apart import Apart
+from .context import Spot
 from .corners import middle_places
-from .custom import skipped_customs
-from .fabric import RING_FOOT, How, Role
-from .in_turn import InTurn
+from .fabric import How, Role
 from .needs import Need, is_space
-from .offer import Offer
 from .shapings import spread_evenly
-from .starting import stood_for, stood_over
 
 
-class Making(InTurn):
+class Making(Apart):
     """Makes stitches. The few places of special kinds (ring, same, first, last, named …) have a method each."""
 
     def _kind(self, step: Make) -> str:
@@ -104,84 +101,6 @@ class Making(InTurn):
             feet = ((back, at[first + i], int(How.TOP)), (back, at[last - i], int(How.TOP)))
             self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet if feet[0] != feet[1] else feet[:1])
         self.pos = self.offer.n if left - 2 * pairs <= 1 else first + 2 * pairs
-
-    def _on_own_chain(self, step: Make) -> bool:
-        """Whether chains are named and only this row has any: those that bridge it to another piece."""
-        if (
-            not step.at.what.startswith("ch")
-            or step.places == "rest"
-            or not self.met_piece
-            or not self.offer.plain
-            or self.offer.foundation
-        ):
-            return False
-        return step.at.where in ("next", "under", "same", "first", "last") and any(r not in (Role.STITCH,) for r in self.basket.role)
-
-    def _into(self, spot: Spot, kind: str, number: int, step: int) -> None:
-        """Work `number` stitches of one kind, all into `spot`."""
-        self.started = True
-        feet = self._feet(spot)
-        role = Role.STITCH
-        for _ in range(number):
-            self.basket.put(kind, role, step, self.iteration, self.yarn, feet)
-
-    def _in_stitches_of(self, kind: str, each: int, places: int, step: Make) -> bool:
-        """Into stitches of a group alone; False where the place is no stitch of a group, or no such group lies ahead."""
-        if is_space(step.at.what) or not self._is_group(step.at.of):
-            return False
-        found = self._stitches_of_group(step.at)
-        if self.strict and places == 1 and step.at.where == "last" and step.places != "rest":
-            found = self._last_of_next_group(step.at)
-        if len(found) < places:
-            return False
-        self.loose = self.started = True
-        for i in found if step.places == "rest" else found[:places]:
-            spot = Spot(i, i + 1, self._how_for(kind, step.at))
-            self._take(spot)
-            self._into(spot, kind, each, step.id)
-        return True
-
-    def _in_ring(self, kind: str, number: int, step: Make) -> None:
-        """Into the ring; a foundation chain worked into as a ring has no other places to use."""
-        told = self.context.base
-        if self.offer.foundation and not self.started and told is not None and (told.stands_for or told.counts):
-            over = stood_over(told.stands_for)
-            self.chains_moved = self.offer.n
-            self._put_start("counts", max(self.offer.n - over, 1), over, stood_for(told.stands_for, base(kind)), step.id, (), loop=0)
-        self.started = self.leaves = True
-        spot = Spot(0, 0, How.RING, ((1, RING_FOOT, int(How.RING)),))
-        self._into(spot, kind, number, step.id)
-        self.last = spot
-
-    def _knows_marks(self, place: Place) -> bool:
-        return bool(self.context.marks) and place.what != "piece"
-
-    def _marked(self, place: Place) -> Spot:
-        """The next marked stitch or space, taken; what lies before it and was not worked is passed over."""
-        at = next((at for at in self.context.marks if at >= self.pos), None)
-        if at is None:
-            self._overflow(1)
-            return Spot(self.offer.n, self.offer.n, How.TOP, ())
-        bridged = bool(self.basket.role) and self.basket.role[-1] == Role.CHAIN
-        if not bridged:  # a chain that leads to a marker spans what lies between (a sleeve left for later)
-            self.gap += at - self.pos
-        space = not self.offer.plain and bool(self.offer.chain[at])
-        spot = Spot(at, self.offer.space_end(at), How.SPACE) if space else Spot(at, at + 1, self._how(place))
-        self._take(spot)
-        return spot
-
-    def _uncounted_place(self, kind: str, each: int, places: int, step: Make) -> None:
-        """Row ends, marked stitches, a piece that was not counted: the stitches count, the places are not checked."""
-        self.met_piece = self.met_piece or step.at.what == "piece"
-        self.leaves = self.leaves or self.met_piece or (step.at.where == "row_end" and self.pos == 0)
-        self.started = True
-        if step.places == "rest" and step.at.where == "row_end" and not step.evenly and self.context.row_ends:
-            places = self.context.row_ends
-        elif step.places == "rest":
-            self.uncounted = True
-            return
-        how = How.SIDE if step.at.where == "row_end" else How.TOP
-        self._into(Spot(0, 0, how, ((1, RING_FOOT, int(how)),) if how == How.SIDE else ()), kind, each * places, step.id)
 
     def _same(self, kind: str, number: int, takes: int, step: Make) -> None:
         if self.extra_offered and step.at.what == "ch":
@@ -282,110 +201,9 @@ class Making(InTurn):
             self.gap += between
         self.pos = start
 
-    def _in_skipped(self, kind: str, each: int, places: int, step: Make) -> None:
-        """Into places passed over before in this row: nothing more is used."""
-        self.started = True
-        how = self._how_for(kind, step.at)
-        feet_of = self.skipped[-places:] if len(self.skipped) >= places else []
-        del self.skipped[len(self.skipped) - len(feet_of) :]
-        for k in range(places):
-            feet: tuple[Foot, ...] = ()
-            if k < len(feet_of):
-                feet = self._deep_feet(feet_of[k], step.at.below, how)
-            for _ in range(each):
-                self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet)
-
-    def _in_row_named(self, kind: str, each: int, places: int, step: Make, rest: Offer) -> None:
-        """Into what an earlier row was left with, nearest first: nothing of the row below is used."""
-        assert step.at.row is not None
-        self.started = True
-        how, begun = self._how_for(kind, step.at), self.taken_of.get(step.at.row, 0)
-        many = rest.n - begun if step.places == "rest" else places
-        self.taken_of[step.at.row] = begun + many
-        self.missing += max(0, begun + many - rest.n)
-        for k in range(begun, begun + many):
-            feet: tuple[Foot, ...] = ((rest.back, rest.at[k], int(how)),) if k < rest.n else ()
-            for _ in range(each):
-                self.basket.put(kind, Role.STITCH, step.id, self.iteration, self.yarn, feet)
-
-    def _named(self, kind: str, each: int, places: int, step: Make) -> None:
-        spot = self._find_top(step.at) or self._find(step.at.what, step.at)
-        if spot is None:
-            self._overflow(1)
-            spot = Spot(self.offer.n - 1, self.offer.n, How.TOP)
-        self._take(spot)
-        self._into(spot, kind, each * places, step.id)
-
     def _from_hook(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
         self._begin_from_hook(step.at, base(kind), step.id)
         self._next(kind, each, places, takes, step, ())
-
-    def _begin_from_hook(self, place: Place, stitch: str, step: int, *, group: bool = False) -> None:
-        """Pass over the chains nearest the hook: they may stand for the row's first stitch."""
-        skipped = (place.nth or 1) - 1
-        if not self.offer.foundation:
-            return
-        if self.started or self.pos:
-            self.pos = max(self.pos, min(skipped, self.offer.n))
-            return
-        self.pos = min(skipped, self.offer.n)
-        top = min(HEIGHT.get(stitch, 3), skipped)
-        told = self.context.base
-        if told is not None and told.stands_for:
-            over = stood_over(told.stands_for)
-            self.chains_moved = min(skipped, max(self.offer.n - 1, 0))
-            self._put_start("counts", max(self.chains_moved - over, 1), over, stood_for(told.stands_for, stitch), step, (), loop=0)
-            return
-        customs = skipped_customs(stitch, skipped, self.offer.n)
-        if told is not None and told.counts is not None and skipped:
-            customs = ("counts",) if told.counts else ("not",)
-        answer = self.context.answers.start(f"Do the {skipped} skipped chains before {stitch} count?", customs)
-        over = 0 if answer != "counts" else (skipped - top + 1) // 2
-        if answer == "counts" and skipped - top == 1:
-            spaced = ("no", "yes") if group else ("yes", "no")
-            question = f"Is there a space beside the {stitch} that the {skipped} skipped chains stand for?"
-            over = 1 if spaced[self.context.answers.pick(question, spaced)] == "yes" else 0
-        moved = min(skipped, self.offer.n)
-        self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
-        base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()
-        self._put_start(answer, top, over, stitch, step, base_foot, loop=moved)
-
-    def _other_side(self) -> None:
-        """Go on along the other side of the foundation chain, from the chain before the last one worked to the first one worked."""
-        first = self._first_entered()
-        assert self.offer.stitches is not None
-        self.extra_offered = self.offer.n
-        at_end, at_first = self._times_entered(self.pos - 1), self._times_entered(first)
-        end = self.pos if at_end == 1 else self.pos - 1  # an end turned round is shared by both sides
-        self.single_ends = (at_end == 1) + (at_first == 1 or at_first > 2)  # "3 sc in 2nd ch": that end is turned round at once
-        under = list(self.offer.at[first : max(end, first)])[::-1]
-        self.offer = Offer(
-            stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,
-        )  # fmt: skip
-        self.pos, self.runs = 0, {}
-
-    def _times_entered(self, place: int) -> int:
-        """How many stitches stand in this place."""
-        if not 0 <= place < self.offer.n:
-            return 0
-        element = self.offer.at[place]
-        return sum(1 for at, back in zip(self.basket.foot_at, self.basket.back, strict=True) if at == element and back == self.offer.back)
-
-    def _rounds_the_end(self) -> bool:
-        """Whether several stitches turn round the last chain of the foundation: what follows goes along its far side.
-
-        Not in a unit of a repeat that is only tried: "*3 dc in next ch, dc in next 11 ch; rep from * to last ch" has no room for it there.
-        """
-        if self.strict or not self.offer.foundation or self.extra_offered or self.pos < self.offer.n or not self.offer.n:
-            return False
-        last, basket = self.offer.at[self.offer.n - 1], self.basket
-        ends = [i for i in range(max(0, len(basket) - 3), len(basket)) if basket.feet[i] < basket.feet[i + 1]]
-        turned = [i for i in ends if basket.foot_at[basket.feet[i]] == last]
-        return len(turned) == 3 and len({basket.step[i] for i in turned}) == 1
-
-    def _first_entered(self) -> int:
-        element = next((self.basket.foot_at[f] for f in range(len(self.basket.foot_at)) if self.basket.foot_at[f] >= 0), None)
-        return list(self.offer.at).index(element) if element is not None and element in self.offer.at else 0
 
     def _next(self, kind: str, each: int, places: int, takes: int, step: Make, tail: Sequence[Step]) -> None:
         place = step.at

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from ..pattern import Aside, Finding, Pattern, Refer, Severity, Span, Unread
 from ..working import Fabric, PartWork, RowWork
 from ..working.counting import compare
-from ..working.in_full import told_in_full
+from ..working.in_full import counts_by_itself
 from ..working.standing import every
 from .rules import RULES
 from .rules.rule import Case, Rule
@@ -56,7 +56,7 @@ def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], _Doubt]:
                 key = (part.name, row.label)
                 if row.troubles:
                     far = _far_apart(row, fabric.size) and not _understood(part, row)
-                    here = _Doubt(row.doubt, far, row.read == "whole" and row.worked != "assumed" and told_in_full(row.written.steps))
+                    here = _Doubt(row.doubt, far, counts_by_itself(row))
                     doubts[key] = min(doubts.get(key, here), here)
     return doubts
 

@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from ..pattern import Aside, Chain, Colour, FastenOff, Join, Leave, Make, Repeat, Skip, Step, Together, Turn
+from .fabric import RowWork
 from .standing import every
+
+
+def counts_by_itself(row: RowWork) -> bool:
+    """Whether a worked row's count is sure though what it stands on is not: every word was understood, and its words give every number."""
+    return row.read == "whole" and row.worked != "assumed" and told_in_full(row.written.steps)
 
 
 def told_in_full(steps: tuple[Step, ...]) -> bool:

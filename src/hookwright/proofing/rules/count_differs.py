@@ -24,7 +24,7 @@ from collections.abc import Iterator
 
 from ...pattern import Count, Finding, Repair, Span
 from ...working.counting import Comparison, compare
-from ...working.in_full import told_in_full
+from ...working.in_full import counts_by_itself
 from .arithmetic import derivation
 from .fits import misfits, softened
 from .rule import At, Case, Rule, at_row, replace
@@ -33,7 +33,7 @@ from .rule import At, Case, Rule, at_row, replace
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each stated number that the row does not make."""
     for at in case.worked():
-        if at.row.state != "differs" or not at.row.stated or (misfits(at) and not (at.row.doubt and told_in_full(at.row.written.steps))):
+        if at.row.state != "differs" or not at.row.stated or (misfits(at) and not (at.row.doubt and counts_by_itself(at.row))):
             continue
         wrong = [item for item in comparisons(at) if item.differs]
         blamed = next((t for t in at.row.troubles if t.kind == "count-differs"), None)
@@ -60,8 +60,7 @@ def _finding(case: Case, at: At, item: Comparison, words_wrong: bool, *, alone: 
     span = item.count.span if item.count.span.end > item.count.span.start else at.row.written.span
     repair = _repair(case, at, item, alone) if span == item.count.span and not words_wrong else None
     finding = at_row(RULE, at, span, message, working=(*derivation(at, case.source), *sums), repair=repair)
-    sure = at.row.read == "whole" and at.row.worked != "assumed" and told_in_full(at.row.written.steps)
-    return finding if sure else softened(finding, at)
+    return finding if counts_by_itself(at.row) else softened(finding, at)
 
 
 def _noun(count: Count) -> str:

@@ -98,10 +98,9 @@ class PartWorker(Dividing):
     def _record(self, due: Due, shaped: Shaped, work: tuple[Step, ...], offer: Offer, outcome: Outcome, ahead: Sequence[Due]) -> None:
         stated = self._stated_here(due, outcome.counted)
         comparison = self._compare(due, outcome, stated)
-        differs = bool(comparison) and any(c.differs for c in comparison)
+        differs = any(c.differs for c in comparison)
         sure = self.state.sure and not (outcome.unread or outcome.uncounted)
         troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
-        whole = not outcome.unread
         compared = held_against(comparison, outcome.stitches)
         state: State = "differs" if differs else "agrees" if compared else "uncompared" if stated else "unstated"
         worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
@@ -141,7 +140,7 @@ class PartWorker(Dividing):
         if stitches is outcome.stitches:
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))
         self._append(
-            due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "whole" if whole else "partly",
+            due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "partly" if outcome.unread else "whole",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, compared),
             self._doubt(due, outcome, differs),
         )  # fmt: skip
@@ -153,7 +152,8 @@ class PartWorker(Dividing):
         if self.state.sure and state != "differs":
             self.right.add(due.label)
         self.state.total = total
-        self.state.assumed = assumed or (outcome.misfits >= MISFIT and state != "agrees")
+        # A count that could not be compared is none to take the next row on trust by: else one wrong answer excuses every row after it.
+        self.state.assumed = assumed or (outcome.misfits >= MISFIT and state not in ("agrees", "uncompared"))
         self._hand_on(shaped, due, stitches, marks)
 
     def _only_leaves_places(self, outcome: Outcome) -> bool:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from ..pattern import Make
-from ..reading.walking import walk
+from ..pattern.walking import walk
 from ..working.fabric import Fabric, PartWork, Role
 from .arcs import Point
 from .cloth import Line

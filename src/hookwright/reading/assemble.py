@@ -9,6 +9,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Trouble, Unread
+from ..pattern.walking import walk
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
@@ -26,7 +27,6 @@ from .sizes_only import only_of
 from .sizes_told import how_many_sizes
 from .specials_told import lexicon_of
 from .starting_told import starting_rules
-from .walking import walk
 from .wording.characters import plain
 from .wording.scanned import mended
 from .wording.terms import Decided, decide, us_id

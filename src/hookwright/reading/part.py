@@ -29,6 +29,7 @@ from ..pattern import (
     Unread,
     Until,
 )
+from ..pattern.walking import walk
 from .foundation_told import foundation_told
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
@@ -45,7 +46,6 @@ from .rows import Context, Lexicon, RowReading, at, interned, read_row
 from .rows_apart import moved, rows_apart
 from .sizes_only import only_of
 from .starting_told import holding_on, with_rules
-from .walking import walk
 from .wording.tokens import tokens
 from .yarn_joined import yarn_joined, yarn_of_heading
 

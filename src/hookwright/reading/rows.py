@@ -30,6 +30,7 @@ from ..pattern import (
     Unread,
     Until,
 )
+from ..pattern.walking import walk
 from ..trade.kinds import HEIGHT, base
 from .along_spur import along_spur
 from .each_side import round_each_side
@@ -50,7 +51,6 @@ from .pieces import LONGEST
 from .shift import placed
 from .start_joined import stands_by_join
 from .typos import mended, replaced
-from .walking import walk
 from .wording.token import Token
 from .wording.tokens import tokens
 from .wording.vocabulary import Entry, Trie, trie_with

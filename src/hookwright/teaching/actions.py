@@ -12,11 +12,11 @@ from itertools import takewhile
 from typing import Literal, TypeAlias
 
 from ..pattern import FLAT, Aside, Chain, FastenOff, Make, Repeat, Ring, Together
+from ..pattern.walking import inside
 from ..trade.kinds import base, closes
 from ..trade.terms import System, abbr
 from ..trade.terms import name as full_name
 from ..working import How, Role, RowWork
-from ..writing.used import inside
 
 Family: TypeAlias = Literal["stitch", "increase", "decrease", "group", "place", "chain", "start", "join", "turn", "colour", "finish"]
 

@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 
 from ..pattern import Aside, Chain, Colour, Make, Repeat, Skip, Step, Together, Turn
+from ..pattern.walking import walk
 from .fabric import Role, RowWork
 from .needs import is_space
-from .standing import every
 
 
 def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
@@ -16,7 +16,7 @@ def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
     "in each ch", yarn being joined, where the last of the rows `before` it has no chain."""
     bare = bool(before) and Role.CHAIN not in before[-1].stitches.role
     joined = told = far = False
-    for step in every(tuple(steps)):
+    for step in walk(tuple(steps)):
         if isinstance(step, (Make, Together)):
             if is_space(step.at.what):
                 return False

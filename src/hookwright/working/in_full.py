@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..pattern import Aside, Chain, Colour, FastenOff, Join, Leave, Make, Repeat, Skip, Step, Together, Turn
+from ..pattern.walking import walk
 from .fabric import RowWork
-from .standing import every
 
 
 def counts_by_itself(row: RowWork) -> bool:
@@ -14,7 +14,7 @@ def counts_by_itself(row: RowWork) -> bool:
 
 def told_in_full(steps: tuple[Step, ...]) -> bool:
     """Whether no step of a row is worked "in each", "to the end", "evenly", or as another row: its count rests on its own words."""
-    return all(_in_full(step) for step in every(steps))
+    return all(_in_full(step) for step in walk(steps))
 
 
 def _in_full(step: Step) -> bool:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from ..pattern import NOWHERE, Chain, Choice, Join, Pattern, Refer, Repeat, Span, Step, Together
+from ..pattern import NOWHERE, Chain, Pattern, Span, Step
+from ..pattern.walking import walk
 from .assumed import as_below
 from .basket import content_key
 from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
@@ -175,7 +175,7 @@ class Shared:
             return {}
         now = self._now(pattern)
         moved: dict[Span, Span] = {}
-        for step in every(work):
+        for step in walk(work):
             moved[step.span] = now.get(step.id, step.span)
             place = getattr(step, "at", None)
             if place is not None and place.span != NOWHERE:
@@ -188,28 +188,12 @@ class Shared:
         return self.spans
 
 
-_WITHIN = {Repeat: ("body", "last"), Together: ("body",), Join: ("closing",), Refer: ("changes",)}
-
-
-def every(steps: tuple[Step, ...]) -> Iterator[Step]:
-    """Every step, also those inside others."""
-    for step in steps:
-        yield step
-        kind = type(step)
-        if kind in _WITHIN:
-            for name in _WITHIN[kind]:
-                yield from every(getattr(step, name))
-        elif isinstance(step, Choice):
-            for answer in step.answers:
-                yield from every(answer)
-
-
 def spans_of(pattern: Pattern) -> dict[int, Span]:
     """The span of every step, by its id; of the place it names, by its id with a minus."""
     found: dict[int, Span] = {}
     for part in pattern.parts:
         for row in part.rows:
-            for step in every(row.steps):
+            for step in walk(row.steps):
                 found[step.id] = step.span
                 place = getattr(step, "at", None)
                 if place is not None and place.span != NOWHERE:

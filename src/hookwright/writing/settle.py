@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from ..pattern import Choice, Part, Pattern, Repeat, Row, Sized, Step, Times
+from ..pattern.walking import inside
 from ..working.fabric import Fabric, RowWork
-from .used import inside
 
 
 def settled(pattern: Pattern, fabrics: Sequence[Fabric]) -> Pattern:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from ..pattern import Chain, Choice, Even, Join, Make, Pattern, Place, Refer, Repeat, Skip, Step, Together
+from ..pattern import Chain, Even, Join, Make, Pattern, Place, Skip, Step, Together
+from ..pattern.walking import inside
 
 
 def every_step(pattern: Pattern) -> Iterator[Step]:
@@ -14,23 +15,6 @@ def every_step(pattern: Pattern) -> Iterator[Step]:
     for part in pattern.parts:
         for row in part.rows:
             yield from inside(row.steps)
-
-
-def inside(steps: Sequence[Step]) -> Iterator[Step]:
-    """The steps and everything in them; of a question the customary answer."""
-    for step in steps:
-        yield step
-        if isinstance(step, (Repeat,)):
-            yield from inside(step.body)
-            yield from inside(step.last)
-        elif isinstance(step, Together):
-            yield from inside(step.body)
-        elif isinstance(step, Choice):
-            yield from inside(step.answers[0])
-        elif isinstance(step, Refer):
-            yield from inside(step.changes)
-        elif isinstance(step, Join):
-            yield from inside(step.closing)
 
 
 def stitches_used(pattern: Pattern) -> tuple[str, ...]:

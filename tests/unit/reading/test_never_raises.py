@@ -10,8 +10,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hookwright.pattern import Pattern, Span, Step, Unread
+from hookwright.pattern.walking import walk
 from hookwright.reading import read
-from hookwright.reading.walking import walk
 
 WORDS = (  # noqa: SIM905
     "Row Rnd 1 2 3 12 : . , ; ( ) [ ] * ** - — = sc dc hdc tr ch inc dec sl st sts in next each of the same first last to end across around "  # noqa: E501

@@ -3,11 +3,11 @@
 import pytest
 
 from hookwright.pattern import Chain, Unread
+from hookwright.pattern.walking import walk
 from hookwright.reading import read
 from hookwright.reading.size_lines import kept_for_sizes
 from hookwright.reading.sizes_named import size_names_of
 from hookwright.reading.starting_told import Rule, starting_rules
-from hookwright.reading.walking import walk
 from hookwright.working import work
 
 

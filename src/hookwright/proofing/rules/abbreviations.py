@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ...pattern import Choice, Join, Make, Pattern, Repeat, Span, Step, Together
+from ...pattern import Make, Pattern, Span
+from ...pattern.walking import inside
 
 _HEADING = re.compile(
     r"^[#*_ \t]*(?:stitches and |special )?abbreviations?(?: used| key)?\b[^\n:]{0,30}[:*_ \t]*(?P<rest>[^\n]*)$", re.I | re.M
@@ -51,21 +52,7 @@ def used(pattern: Pattern) -> Iterator[tuple[str, Span]]:
     seen: set[str] = set()
     for part in pattern.parts:
         for row in part.rows:
-            for kind, span in _kinds(row.steps):
-                if kind not in seen:
-                    seen.add(kind)
-                    yield kind, span
-
-
-def _kinds(steps: Iterable[Step]) -> Iterator[tuple[str, Span]]:
-    for step in steps:
-        if isinstance(step, Make):
-            yield step.stitch, step.span
-        elif isinstance(step, Repeat):
-            yield from _kinds((*step.body, *step.last))
-        elif isinstance(step, Together):
-            yield from _kinds(step.body)
-        elif isinstance(step, Choice):
-            yield from _kinds(step.answers[0] if step.answers else ())
-        elif isinstance(step, Join):
-            yield from _kinds(step.closing)
+            for step in inside(row.steps):
+                if isinstance(step, Make) and step.stitch not in seen:
+                    seen.add(step.stitch)
+                    yield step.stitch, step.span

@@ -17,9 +17,10 @@ Repair: none.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from ...pattern import Choice, Colour, Finding, Part, Repeat, Row, Step, Together
+from ...pattern import Colour, Finding, Part, Row
+from ...pattern.walking import inside
 from .rule import Case, Rule, in_text
 
 _LETTER = re.compile(r"[A-Z]|[MC]C\d?")
@@ -33,23 +34,10 @@ def check(case: Case) -> Iterator[Finding]:
     known = set(listed)
     for part in case.pattern.parts:
         for row in part.rows:
-            for step in colours_in(row.steps):
-                if _LETTER.fullmatch(step.yarn) and step.yarn not in known:
+            for step in inside(row.steps):
+                if isinstance(step, Colour) and _LETTER.fullmatch(step.yarn) and step.yarn not in known:
                     known.add(step.yarn)
                     yield _finding(step, part, row, listed)
-
-
-def colours_in(steps: Iterable[Step]) -> Iterator[Colour]:
-    """Every colour change in a tree of steps."""
-    for step in steps:
-        if isinstance(step, Colour):
-            yield step
-        elif isinstance(step, Repeat):
-            yield from colours_in((*step.body, *step.last))
-        elif isinstance(step, Together):
-            yield from colours_in(step.body)
-        elif isinstance(step, Choice):
-            yield from colours_in(step.answers[0] if step.answers else ())
 
 
 def _finding(step: Colour, part: Part, row: Row, listed: tuple[str, ...]) -> Finding:

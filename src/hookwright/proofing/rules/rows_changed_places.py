@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Chain, Colour, Finding, Make, Part, Ring, Row, Step, Together
-from ...working.standing import every
+from ...pattern.walking import walk
 from .rule import Case, Rule, in_text
 
 
@@ -47,7 +47,7 @@ def _first_two(part: Part) -> tuple[Row, Row] | None:
 
 def _begins(steps: tuple[Step, ...]) -> bool:
     """Whether a row's words make what they are worked into, or work into a ring or a beginning chain."""
-    for step in every(steps):
+    for step in walk(steps):
         if isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation):
             return True
         if isinstance(step, (Make, Together)):
@@ -59,14 +59,14 @@ def _works_on(steps: tuple[Step, ...]) -> bool:
     """Whether a row that begins with a chain goes on into stitches too: "ch 7, sc in 2nd ch from hook …, sl st in next 2 sc" is a rib."""
     if any(isinstance(step, Ring) for step in steps):
         return False
-    made = [step for step in every(steps) if isinstance(step, (Make, Together))]
+    made = [step for step in walk(steps) if isinstance(step, (Make, Together))]
     return any(
         step.at.where not in ("ring", "from_hook", "hook", "same") and step.at.what != "ch" and step.places != "rest" for step in made
     )
 
 
 def _at_another_piece(steps: tuple[Step, ...]) -> bool:
-    for step in every(steps):
+    for step in walk(steps):
         if isinstance(step, Colour) and step.join_in:
             return True
         if isinstance(step, (Make, Together)) and (step.at.where in ("row_end", "marked") or step.at.what == "piece" or step.at.of):

@@ -15,9 +15,10 @@ Repair: none: which number is meant, only the next rows can tell.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from ...pattern import Choice, Finding, Make, Part, Repeat, Row, Step, Together
+from ...pattern import Finding, Make, Part, Row
+from ...pattern.walking import inside
 from ...trade.kinds import closes
 from ...trade.terms import abbr
 from .rule import Case, Rule, in_text
@@ -27,19 +28,9 @@ def check(case: Case) -> Iterator[Finding]:
     """A finding at each together-stitch whose two numbers differ."""
     for part in case.pattern.parts:
         for row in part.rows:
-            for step in _makes(row.steps):
-                yield from _differing(part, row, step)
-
-
-def _makes(steps: Iterable[Step]) -> Iterator[Make]:
-    for step in steps:
-        if isinstance(step, Make):
-            yield step
-        elif isinstance(step, (Repeat, Together)):
-            yield from _makes((*step.body, *(step.last if isinstance(step, Repeat) else ())))
-        elif isinstance(step, Choice):
-            for answer in step.answers[:1]:
-                yield from _makes(answer)
+            for step in inside(row.steps):
+                if isinstance(step, Make):
+                    yield from _differing(part, row, step)
 
 
 def _differing(part: Part, row: Row, step: Make) -> Iterator[Finding]:

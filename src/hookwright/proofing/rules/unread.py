@@ -22,7 +22,8 @@ from difflib import get_close_matches
 from functools import lru_cache
 from itertools import accumulate
 
-from ...pattern import Choice, Finding, Join, Part, Repeat, Row, Span, Step, Together, Unread
+from ...pattern import Finding, Part, Row, Span, Step, Unread
+from ...pattern.walking import inside
 from ...trade.abbreviations import abbreviations
 from .arithmetic import words
 from .rule import Case, Rule, in_text
@@ -51,17 +52,7 @@ def _reach(spans: list[Span]) -> tuple[list[int], list[int]]:
 
 def unread_in(steps: Iterable[Step]) -> Iterator[Unread]:
     """Every unread node in a tree of steps."""
-    for step in steps:
-        if isinstance(step, Unread):
-            yield step
-        elif isinstance(step, Repeat):
-            yield from unread_in((*step.body, *step.last))
-        elif isinstance(step, Together):
-            yield from unread_in(step.body)
-        elif isinstance(step, Choice):
-            yield from unread_in(step.answers[0] if step.answers else ())
-        elif isinstance(step, Join):
-            yield from unread_in(step.closing)
+    return (step for step in inside(steps) if isinstance(step, Unread))
 
 
 def _finding(case: Case, span: Span, part: Part, row: Row) -> Finding:

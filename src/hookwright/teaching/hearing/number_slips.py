@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ...pattern import Make, Repeat
+from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
-from ...writing.used import inside
 from .anchors import takes_back
 from .asked import Asked
 from .evidence import Gap, of_loss, of_number, weighed

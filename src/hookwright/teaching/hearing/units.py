@@ -9,9 +9,9 @@ from functools import cached_property
 from typing import Literal, TypeAlias
 
 from ...pattern import Make, Refer, Repeat, Sized, Step
+from ...pattern.walking import inside
 from ...trade.kinds import base, closes
 from ...working import Fabric, How, Role, RowWork
-from ...writing.used import inside
 from ..counts import known_numbers
 
 ItemKind: TypeAlias = Literal["st", "inc", "dec", "ch", "group"]

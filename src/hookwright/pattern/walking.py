@@ -1,0 +1,44 @@
+"""Walk the steps of a row, also those inside repeats, groups, joinings and references."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from .nodes import Choice, Join, Refer, Repeat, Step, Together
+
+_WITHIN = {Repeat: ("body", "last"), Together: ("body",), Join: ("closing",), Refer: ("changes",)}
+
+
+def walk(steps: Iterable[Step]) -> Iterator[Step]:
+    """Every step, outer before inner; of a question every answer.
+
+    >>> from .nodes import Chain
+    >>> [type(step).__name__ for step in walk([Repeat(body=(Choice(question="?", answers=((Chain(),), (Chain(), Chain()))),))])]
+    ['Repeat', 'Choice', 'Chain', 'Chain', 'Chain']
+    """
+    for step in steps:
+        yield step
+        kind = type(step)
+        if kind in _WITHIN:
+            for name in _WITHIN[kind]:
+                yield from walk(getattr(step, name))
+        elif isinstance(step, Choice):
+            for answer in step.answers:
+                yield from walk(answer)
+
+
+def inside(steps: Iterable[Step]) -> Iterator[Step]:
+    """Every step that is said, outer before inner; of a question the customary answer alone.
+
+    >>> from .nodes import Chain
+    >>> [type(step).__name__ for step in inside([Repeat(body=(Choice(question="?", answers=((Chain(),), (Chain(), Chain()))),))])]
+    ['Repeat', 'Choice', 'Chain']
+    """
+    for step in steps:
+        yield step
+        kind = type(step)
+        if kind in _WITHIN:
+            for name in _WITHIN[kind]:
+                yield from inside(getattr(step, name))
+        elif isinstance(step, Choice) and step.answers:
+            yield from inside(step.answers[0])

@@ -52,7 +52,11 @@ _numbered = anywhere(
     re.compile(r"(?i)(?:\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten))\s(?:chain|plain|treble|long)\b"),
     "chain", "plain", "treble", "long",
 )  # fmt: skip
-_told_by_place = anywhere(re.compile(r"\b(?:rep\b|from (?:the )?hook|next\s[^\s;,.]|each st)"), "rep", "hook", "next", "each st")
+_told_by_place = anywhere(
+    re.compile(r"\b(?:rep\b|from (?:the )?hook|(?<!the )next\s[^\s;,.]|each st(?!itch))"), "rep", "hook", "next", "each st"
+)
+_in_so_many_words = anywhere(re.compile(r"\bthe next\s[^\s;,.]|\beach stitch"), "the next", "each stitch")
+"""Said by old books too ("5 long in the next stitch", "one in each stitch"), which then mark no repeat with a star."""
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
 _WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -179,7 +183,8 @@ class Assembly:
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""
         text = self.text[draft.start : draft.end or len(self.text)]
-        return _numbered(text) and not _told_by_place(text) and not self._passes(draft)
+        starred = "*" in text and _in_so_many_words(text)
+        return _numbered(text) and not _told_by_place(text) and not starred and not self._passes(draft)
 
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]

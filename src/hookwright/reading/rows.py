@@ -6,7 +6,7 @@ from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from typing import Any
+from typing import Any, TypeGuard
 
 from ..pattern import (
     ONE,
@@ -158,9 +158,11 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
-        cursor.frames[0].out[:] = [
-            _on_everything(chains_pass_over(_loose_end(step), cursor.id, context.rounds)) for step in cursor.frames[0].out
-        ]
+        units = [chains_pass_over(_loose_end(step), cursor.id, context.rounds) for step in cursor.frames[0].out]
+        each_apart = any(isinstance(step, Make) and step.places == "rest" and not _plain_run(step) for step in units)
+        cursor.frames[0].out[:] = (
+            units if each_apart else list(map(_on_everything, units))
+        )  # "one in every stitch, three under every chain"
     if context.begins and cursor.elsewhere == FAR:
         cursor.told["far"] = True
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
@@ -328,8 +330,12 @@ def _goes_round(c: Cursor) -> None:
     out = c.frames[0].out
     if not out or not all(isinstance(step, (Make, Chain, Skip, Together, Aside)) for step in out):
         return
-    if any(getattr(step, "places", None) == "rest" or getattr(step, "foundation", False) for step in out):
-        return
+    told = [step for step in out if not isinstance(step, Aside)]
+    match told:
+        case [Make(places="rest", upto="") as each, Chain(foundation=False)] if each.at.what.endswith("sp"):
+            out[out.index(each)] = replace(each, places=ONE)  # "3 long in every hole, 3 chain": the chain between each two
+        case _ if any(getattr(step, "places", None) == "rest" or getattr(step, "foundation", False) for step in out):
+            return
     if any(isinstance(step, (Make, Together)) and step.at.where == "ring" for step in out):
         return  # all of it stands in the ring
     body = tuple(out)
@@ -343,9 +349,13 @@ def _loose_end(step: Step) -> Step:
 
 def _on_everything(step: Step) -> Step:
     """ "3rd round: double crochet": a plain row of these books goes into every stitch and every chain (from memory)."""
-    if isinstance(step, Make) and step.places == "rest" and step.at == Place() and step.stitch in ("sc", "dc", "sl st"):
+    if _plain_run(step):
         return replace(step, at=Place(what="any"))
     return step
+
+
+def _plain_run(step: Step) -> TypeGuard[Make]:
+    return isinstance(step, Make) and step.places == "rest" and step.at == Place() and step.stitch in ("sc", "dc", "sl st")
 
 
 def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:

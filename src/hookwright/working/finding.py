@@ -118,8 +118,8 @@ class Finding(FindingGroups):
             if group is not None:
                 self.spaced = self.loose = True
                 return group
-            if self._shaped(what):
-                return None
+            if self._shaped(what) or (place.nth == 0 and self._groups_called(what)):
+                return None  # what the words call so is known, and all of it lies behind
         for i in range(self.pos, n):
             if offer.matches(i, what) or (self.in_run and offer.kind(i) in GROUPS_AS_ONE):  # "dc in next 5 dc", one of them a popcorn
                 self.loose = self.loose or 0 in offer.chain[self.pos : i]

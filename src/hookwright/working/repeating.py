@@ -153,6 +153,8 @@ class Repeating(Closing):
                 inner = replace(inner, number=less) if isinstance(inner, Skip) else replace(inner, places=less)
             if not self._once((inner,), self.iteration):
                 break
+        if self.pos == mark[1] and not self.context.in_round:
+            self._return_to(mark)  # a chain that leads to nothing more is not begun
         self.partial = self.partial or self.pos > mark[1]
 
     def _leaves(self, keep: Need) -> bool:

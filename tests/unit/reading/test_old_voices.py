@@ -267,6 +267,25 @@ PIECES: dict[str, tuple[str, str]] = {
         "* to last 2 tr., take those together.\n",
         "30 20 26 26 26 26 17",
     ),
+    "begun on a first stitch, and ended as begun": (
+        "TRIMMING FOR A NIGHT-CAP.\n\nMake a chain of 41 stitches, and fasten off at the end of each row.\n\n1st row.--1 long, "
+        "1 chain, miss 1; repeat, finishing with 1 long.\n\n2nd row.--Double crochet, working in the chain as well as the "
+        "long.\n\n3rd row.--1 double crochet in the first stitch; then 5 chain, miss 3, 1 double crochet in the fourth; repeat "
+        "to the end.\n\n4th row.--1 double crochet on the double crochet, 7 long under the 5 chain; repeat, ending as you "
+        "commenced.\n\n5th row.--Begin upon the centre long of the first seven: 1 double crochet there, 5 chain, 1 double "
+        "crochet in the middle of the next seven; and so on to the end, the last double crochet being in the middle of the last"
+        " seven.\n\n6th row.--1 double crochet on the double crochet, 5 double crochet under the chain; repeat, and end as at "
+        "the beginning, with 1 double crochet.\n",
+        "21 41 11 81 10 55",
+    ),
+    "one unit goes round, and the next stitch is named in it": (
+        "WATCH POCKET.\n\nMake a chain of 8, and unite it.\n\n1st round.--Three double crochet in each stitch of the "
+        "chain.\n\n2nd.--3 double crochet, 2 in the fourth.\n\n3rd.--3 long, 3 chain, miss 3.\n\n4th.--3 long under the 3 "
+        "chain, 3 chain to pass over the long; repeat.\n\n5th.--3 long in every hole, 3 chain over the long.\n\n6th.--Double "
+        "crochet, two in each stitch, and six under every chain.\n\n7th.--1 double crochet, miss 2, 4 long in the next stitch, "
+        "miss 2.\n",
+        "24 30 15 15 15 60 50",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from ...pattern import Step
 from . import (
+    alike,
     announced,
     asides,
     bare,
@@ -179,7 +180,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "st": _STITCH,
     "grp": (group_names.name_made, crossings.crossing, stitches.stitch),
-    "ch": (chains.a_multiple, chains.chain),
+    "ch": (alike.both_alike, chains.a_multiple, chains.chain),
     "loop": (row_loops.row_loop, together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
     "back": (farside.back_along, colours.back_to, stitches.stitch),
@@ -233,6 +234,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        alike.both_alike,
         tricot_told.loop_there,
         tricot.the_others,
         tricot_told.loops_until,
@@ -285,6 +287,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
     "color": (colours.colour,),
+    "both": (alike.both_alike,),
     "in": (
         chains.in_magic_ring,
         row_loops.row_loop,
@@ -318,7 +321,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
     "each": (each_row.having_more, stitches.goes_on, together.at_place),
-    "place": (lasts.last_of_run, markers.marker),
+    "place": (stitches.laid, lasts.last_of_run, markers.marker),
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
@@ -333,8 +336,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+        alike.both_alike,
         exceptions.including,
         asides.treated_alike,
+        stitches.laid,
         ends.turning_chain_omitted,
         row_loops.taking,
         asides.taken_up,
@@ -421,6 +426,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        stitches.laid,
+        alike.both_alike,
         markers.marker,
         passes.put_through,
         begins_as.begins_as,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Aside, Chain, Colour, Make, Place, Ring, Sized, Step
 from .chain_counts import counting
 from .cursor import Cursor
+from .lying_over import over_what
 from .numbers import number
 
 EXAMPLES = (
@@ -58,6 +59,7 @@ def chain(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]  # "a ch 22 inches long": of how many chains is not told
     step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c))
     step = counting(c, step, start)
+    over_what(c)
     return [step]
 
 

@@ -149,7 +149,7 @@ def _ended_there(c: Cursor, run: Repeat, at: Place) -> Repeat | None:
     last = run.body[-1]
     if run.times.kind != "rest" or run.last or run.cut is not None or not isinstance(last, Make) or len(run.body) < 2:
         return None
-    if last.at.what in ("st", "any", *HEIGHT) or at.what == last.at.what:
+    if last.at.what in ("st", "any", *HEIGHT) or at.what == last.at.what or at.nth == last.at.nth == 0:
         return None
     before = tuple(replace(step, id=c.id()) for step in run.body[:-1])
     return replace(run, last=(*before, replace(last, id=c.id(), at=at)))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Join, Make, Step, Turn
+from dataclasses import replace
+
+from ...pattern import ONE, Join, Make, Step, Turn
 from .cursor import Cursor, Frame, Mark
 from .last_replaced import comes_in_place
 from .omitting import omitted
@@ -59,6 +61,8 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         return ((), None)
     if _ends_alike(c):
         return ((), None)
+    if (begun := _as_begun(c, frame.out[mark.index :])) is not None:
+        return (begun, None)
     steps = _ending_steps(c)
     if not steps:
         if not (c.kind in ("join", "turn", "not") or (c.kind in ("st", "a") and c.t[c.i - 1].kind == "with")):
@@ -120,6 +124,25 @@ def _ends_alike(c: Cursor) -> bool:
             return True
     c.i = begin
     return False
+
+
+def _as_begun(c: Cursor, unit: list[Step]) -> tuple[Step, ...] | None:
+    """ "Ending as you began(, with 1 sc)", "finish as at the beginning": with the unit's first stitch, where no other is told; None with
+    the cursor unmoved."""
+    start = c.i
+    if not c.take("as"):
+        return None
+    while c.kind in ("idle", "the", "at", "in", "row", "rnd", "w") and c.i - start < 5:
+        c.i += 1
+    if not c.take("beg"):
+        c.i = start
+        return None
+    if c.kind == "," and c.look().kind in ("with", "by"):
+        c.i += 1
+    if c.take("with", "by"):
+        return tuple(_ending_steps(c))
+    first = unit[0] if unit else None
+    return (replace(first, id=c.id()),) if isinstance(first, Make) and first.places == ONE else ()
 
 
 def _ending_steps(c: Cursor) -> list[Step]:

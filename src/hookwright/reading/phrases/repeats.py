@@ -402,7 +402,25 @@ def row_so_far(c: Cursor, frame: Frame) -> Mark:
             index += 1
         else:
             break
-    return Mark("", index, 0)
+    return Mark("", index + _begins_row(c, frame.out[index:]), 0)
+
+
+def _begins_row(c: Cursor, steps: list[Step]) -> int:
+    """How many of the steps only begin the row: "1 sc in the first stitch; then 7 chain, miss 5, 1 sc in the sixth; repeat", "begin upon
+    the centre of the first group: 1 sc there, 7 chain, 1 sc on the centre of the next; and so on"."""
+    first = steps[0] if steps else None
+    if len(steps) < 3 or not isinstance(first, Make) or first.places != ONE or first.each != ONE:
+        return 0
+    words = [token for token in c.t[: c.i] if token.start >= first.span.start]
+    own = [token for token in words if token.end <= first.span.end]
+    led = [token.kind for token in words[len(own) :][:3]]
+    in_first = any(token.kind == "o" and token.val == 1 for token in own)
+    if in_first and "then" in led and led[0] in (",", ";", "and", "then"):
+        return 1
+    before = [token.kind for token in c.t[: c.i] if token.end <= first.span.start]
+    makes = [step for step in steps if isinstance(step, (Make, Together))]
+    comes_again = len(makes) == 2 and makes[1] is steps[-1] and isinstance(makes[1], Make) and makes[1].stitch == first.stitch
+    return int(comes_again and (in_first or before[:2] == ["beg", "in"]))
 
 
 def _is_unit(c: Cursor, frame: Frame) -> bool:

@@ -7,6 +7,7 @@ import re
 from ...pattern import Aside, Chain, Choice, Colour, FastenOff, Join, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
+from .lying_over import passes_over
 from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
@@ -82,6 +83,8 @@ def skip(c: Cursor) -> list[Step] | None:
     run = c.out[-1] if c.out else None
     if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, Make) and run.places == "rest":
         return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
+    if places is None and passes_over(c, start):
+        return [Aside(id=c.id(), span=c.span(start))]
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c, step.number):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
 from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .bare import nothing_else
@@ -39,6 +39,8 @@ EXAMPLES = (
     ("sc in 2nd ch from hook and in each ch across", "sc@from_hook ch#2, sc×rest@next ch"),
     ("FPdc around next dc", "FPdc@next dc"),
     ("sc in every other st around", "[sc, skip]×rest"),
+    ("Double crochet, 1 in every st and 3 under every ch-3", "dc×rest, 3dc×rest@next ch-3 sp"),
+    ("Plain single crochet, putting 1 in each st and 1 under each ch-1", "sc×rest, sc×rest@next ch-1 sp"),
 )
 
 
@@ -154,7 +156,43 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
         return None
     if found.skip:
         found.skip = 0
+    if found.places == "rest" and _only_named(c, before, start):
+        c.out.pop()
     return _placed(c, start, before.stitch, told, found)
+
+
+def _only_named(c: Cursor, before: Make, end: int) -> bool:
+    """ "Double crochet, one in every stitch": the stitch is told first, and how it lies behind; the name alone works nothing."""
+    if before.at != Place() or before.places != ONE or before.each != ONE:
+        return False
+    words = [token for token in c.t[:end] if token.start >= before.span.start]
+    named = next((k for k, token in enumerate(words) if token.kind == "st" and token.val != "plain"), len(words))
+    behind = words[named + 1 :]
+    alone = all(token.val in ("plain", "all") or token.kind in ("all", "a") for token in words[:named])
+    return alone and bool(behind) and all(token.kind in (",", ";", ":", "noun", "work") or token.text.lower() in _LAID for token in behind)
+
+
+_LAID = frozenset("taking putting placing working making".split())  # noqa: SIM905
+
+
+def laid(c: Cursor) -> list[Step] | None:
+    """ "(Double crochet,) putting one in each stitch, and three under every chain": the stitch just named, and how it lies."""
+    start = c.i
+    named = c.out[-1] if c.out else None
+    if c.t[start].text.lower() not in _LAID or c.look().kind not in ("n", "a"):
+        return None
+    run = isinstance(named, Even) and named.stitch is not None
+    run = run or (isinstance(named, Make) and named.each == ONE and named.at in (Place(), Place(what="any")))
+    if not run or not (isinstance(named, Even) or (isinstance(named, Make) and named.places in (ONE, "rest"))):
+        return None
+    c.i += 1
+    told = number(c) or ONE
+    found = spot(c) if c.kind in ("in", "under", "over") else None
+    if found is None or found.places != "rest":
+        c.i = start
+        return None
+    c.out.pop()
+    return _placed(c, start, str(named.stitch), told, found)
 
 
 def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> list[Step] | None:

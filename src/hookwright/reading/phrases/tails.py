@@ -34,9 +34,9 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         return True
     if c.kind == "n" and c.look().kind in ("st", "grp", "group"):
         c.i += 1
-    if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].text.lower() in ("one", "ones"):
+    if c.kind == "n" and (c.look().kind in _ENDS or c.look().kind == ":") and _middle_one(c, start):
         c.i += 1
-        facts["what"] = "group"  # "on the middle one of the 3"
+        facts["what"] = "group"  # "on the middle one of the 3", "on the centre (treble) of the next nine"
         return True
     if c.kind == "n" and c.look().kind in _ENDS and c.t[start - 1].kind in ("ch", "noun", "o") and isinstance(c.t[c.i].val, int):
         c.i += 1
@@ -74,6 +74,12 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     if at.where == "same" and at.what == "made":
         facts["where"], facts["what"] = "same", "made"  # "top of dc just made"
     return True
+
+
+def _middle_one(c: Cursor, start: int) -> bool:
+    """ "The middle one", "the centre", "the centre treble" stands before token `start`."""
+    last, before = c.t[start - 1], c.t[start - 2]
+    return last.text.lower() in ("one", "ones") or last.kind == "center" or (last.kind == "st" and before.kind == "center")
 
 
 def _of_which_row(c: Cursor) -> None:

@@ -138,8 +138,9 @@ def _start_at(c: Cursor, start: int) -> list[Step] | None:
     ):
         c.i = start
         return None
-    if found.at.where == "from_hook":
-        c.start_at = found.at
+    if found.at.where == "from_hook" or found.at.nth == 0:
+        first_of_groups = found.at.nth == 0 and found.at.where == "first"
+        c.start_at = moved(found.at, where="next") if first_of_groups else found.at
     c.drop(",", ":", ";")
     return [Aside(id=c.id(), span=c.span(start))]
 

@@ -44,6 +44,8 @@ def whole_times(c: Cursor) -> list[Step] | None:
             if gone_round(frame):
                 return [Aside(id=c.id(), span=c.span(start))]
             got: Times | None = Times(kind="rest")
+        elif c.kinds("in", "to") and (far := _to_the_end(c)) is not None:
+            got = far
         else:
             c.i = start
             return None
@@ -68,6 +70,17 @@ def whole_times(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return folded(c, frame, mark, got, ((), None))
+
+
+def _to_the_end(c: Cursor) -> Times | None:
+    """ "(And so) on to the end of the row"; None with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    got = times(c)
+    if got is None or got.kind != "rest":
+        c.i = begin
+        return None
+    return got
 
 
 def _said_of_next(c: Cursor) -> bool:

@@ -105,7 +105,9 @@ class Finder:
             if refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
-        if strong and (_HEADED.search(self._before(place)) or _NAMED_PLACE.search(self._before(place))):
+        if strong and (
+            _HEADED.search(self._before(place)) or _DASHED.search(self._before(place)) or _NAMED_PLACE.search(self._before(place))
+        ):
             return True
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
@@ -410,9 +412,13 @@ class Finder:
 _HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z']{2,}(?:\s[A-Z']{2,}){0,3}\s?\.?-{1,2}\s*$")
 """A piece's name and its dash, right before the label of its first row: "SOLE-Row 1:"."""
 _HEADS_LINE = re.compile(
-    r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{2,15}(?:\s[A-Za-z']{2,12}){0,2}\s?(?:\.?-{1,2}|[.:])[ *_]*$"
+    r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{1,15}(?:\s[A-Za-z']{2,12}){0,4}\s?(?:\.?-{1,2}|[.:])[ *_]*$"
 )
 """The same in small letters or before a full stop, where a line begins: "Brim. 3rd round. * 1 s c …"."""
+_DASHED = re.compile(
+    r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{1,15}(?:\s[A-Za-z']{2,12}){0,4}\s?\.?-{1,2}[ *_]*$"
+)
+"""What the row does, told as its heading: "Divide for body-Next row:", "To shape the armholes.-Next row."."""
 _NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*[A-Z][A-Za-z' ]{2,24},\s$")
 """What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(

@@ -14,6 +14,7 @@ EXAMPLES = (
     ("sc in next 3 sts, working into sc instead of dc", "sc×3"),
     ("*hdc, dc, hdc, sc* across, one st in each st", "[hdc, dc, hdc, sc]×rest"),
     ("*ch 5, sc in next sp; rep from * around, the corner spaces being treated like the others", "[ch5, sc@next sp]×rest"),
+    ("dc in next 8 sc for front, 3 dc in next sc, dc in last 9 sc for other front", "dc×8@next sc, 3dc@next sc, dc×9@last sc"),
     ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
 )
 
@@ -32,6 +33,30 @@ def over_tail(c: Cursor) -> list[Step] | None:
             return None
         c.i += 1
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def for_which_part(c: Cursor) -> list[Step] | None:
+    """ "…, dc in each of last 9 sc for other front": which part of the garment the stitches before are going to be."""
+    end = c.i + 1
+    while c.t[end].kind in _WHICH or c.t[end].text.lower() in _WHICH_PART or c.t[end].text.lower() in GARMENT_PARTS:
+        end += 1
+    if c.t[end - 1].text.lower() not in GARMENT_PARTS:
+        return None
+    if c.t[end].kind not in _AFTER_PART:
+        return None
+    start, c.i = c.i, end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_WHICH = frozenset(("the", "o", "a", "last", "next", "same", "beg"))
+_WHICH_PART = frozenset("left right other under upper lower inner outer second".split())  # noqa: SIM905
+GARMENT_PARTS = frozenset(
+    """front fronts back backs sleeve sleeves underarm underarms armhole armholes armpit shoulder shoulders neck
+    neckline neckband collar yoke body bodice thumb thumbhole gusset heel toe instep foot leg legs cuff brim
+    crown strap straps handle handles flap ear ears wing wings arm arms tail snout muzzle placket buttonhole
+    buttonholes buttonband pocket waist waistband hem side sides skirt lapel peplum bib""".split()  # noqa: SIM905
+)
+_AFTER_PART = frozenset((",", "=", ";", ".", ":", "-", "(", ")", "[", "]", "}", "*", "and", "then", "", "turn", "ch", "join"))
 
 
 def one_in_each(c: Cursor) -> list[Step] | None:

@@ -415,7 +415,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         untils.still_until,
     ),
     "hook": (moves.tool,),
-    "for": (moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
+    "for": (asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),

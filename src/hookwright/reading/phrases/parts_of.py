@@ -81,11 +81,14 @@ def inside_group(c: Cursor) -> Spot | None:
     return None
 
 
+_ALL = frozenset(("each", "both", "all", "every"))
+
+
 def part_of(c: Cursor) -> Spot | None:
     """ "top of ch-3", "base of ch-3", "tip of cluster", "center dc of shell", "center of next loop", "side of last dc"."""
     from .places import after_prep
 
-    token = c.t[c.i]
+    token, before = c.t[c.i], c.t[c.i - 1]
     c.i += 1
     if token.kind == "top" and c.kind == "of" and (c.look(3).kind == "n" or c.look(2).kind == "n"):
         begin = c.i
@@ -104,14 +107,15 @@ def part_of(c: Cursor) -> Spot | None:
         what = noun(c)
         if c.kind == "of" or what is not None:
             facts: dict[str, object] = {}
-            every = c.kind in ("of", "in", "at") and "each" in (c.look().kind, c.look(2).kind)
+            every = c.kind in ("of", "in", "at") and not _ALL.isdisjoint((c.look().kind, c.look(2).kind))
             got = of_what(c, facts)
             every = every and "prev" not in facts  # "in the middle stitch of each row": one in this row
             name = str(facts.get("what") or what or "st") if got else (what or "st")
             if name == "ring":
                 return Spot(Place(where="ring", what="ring"))  # "into the center of the ring"
             where = cast(Where, facts.get("where", "next"))
-            name = "st" if every and name == "group" else name  # "in the middle st of every 3-hdc group"
+            if name in ("group", "inc") and (every or before.kind in _ALL):
+                name = "st"  # "in the middle st of every 3-hdc group", "in each center sc of the increases"
             if name.startswith("ch-") and name[3:].isdigit():
                 name = f"{name} sp"  # "center ch of ch-3": of that loop
             return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)

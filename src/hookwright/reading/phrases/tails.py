@@ -18,7 +18,11 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
         return False
     start = c.i
     c.i += 1
-    c.drop("the", "idle", "a", "each", "any", "each")
+    c.drop("the", "idle", "a", "each", "any", "both", "all")
+    if c.t[c.i - 1].kind in ("each", "both", "all") and c.take("of"):
+        c.drop("the")
+    if c.kind == "n" and (c.look().kind == "n" or c.look(2).kind == "n"):
+        c.i += 1 + (c.look().kind != "n")  # "of each of the four 3-dc groups"
     where = {"next": "next", "same": "same", "last": "last", "prev": "next", "beg": "named"}.get(c.kind)
     if c.kind == "o" and c.t[c.i].val == 1:
         where = "first"

@@ -16,6 +16,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "4th rnd: Ch l, l s c in each d c around, leav-\ning none; join.\n",
         "8 16 16 16",
     ),
+    "rounds scanned as another word, figures as letters, m as two letters; a count behind two short dashes": (
+        "HOT PAD.\n\nCh 5, join. lst rnd: Ch 3, 15 dc in ring, join. 2nd md: Ch l, sc in sarne place, l sc in each dc, join--16 sc. "
+        "RND 3: * Sc in next sc, 2 sc in next sc. Repeat frorn * 7 tirnes more. RND 4: Ch 3, dc in each of next l1 sc, 2 dc in next sc, "
+        "dc in ll sc. Work 5 mds more in the sarne way. RND l0: Sc in each dc.\n",
+        "16 16 24 25 25 25 25 25 25 25",
+    ),
     "labels without a noun in a run-on paragraph, a run that takes up chains too": (
         "COLLAR EDGING.\n\nMake a chain of 25 stitches. 1st row.\u20141 d c in every stitch. 2nd.\u20141 t c on the first, * 1 "
         "ch, miss 1, 1 t c; "

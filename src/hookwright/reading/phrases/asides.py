@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...pattern import Aside, Make, Place, Sized, Step
 from .cursor import Cursor
-from .nouns import noun
+from .nouns import GARMENT_PARTS, noun
 from .upto import is_space_ahead, upto
 
 EXAMPLES = (
@@ -50,12 +50,6 @@ def for_which_part(c: Cursor) -> list[Step] | None:
 
 _WHICH = frozenset(("the", "o", "a", "last", "next", "same", "beg"))
 _WHICH_PART = frozenset("left right other under upper lower inner outer second".split())  # noqa: SIM905
-GARMENT_PARTS = frozenset(
-    """front fronts back backs sleeve sleeves underarm underarms armhole armholes armpit shoulder shoulders neck
-    neckline neckband collar yoke body bodice thumb thumbhole gusset heel toe instep foot leg legs cuff brim
-    crown strap straps handle handles flap ear ears wing wings arm arms tail snout muzzle placket buttonhole
-    buttonholes buttonband pocket waist waistband hem side sides skirt lapel peplum bib""".split()  # noqa: SIM905
-)
 _AFTER_PART = frozenset((",", "=", ";", ".", ":", "-", "(", ")", "[", "]", "}", "*", "and", "then", "", "turn", "ch", "join"))
 
 
@@ -68,6 +62,35 @@ def one_in_each(c: Cursor) -> list[Step] | None:
         return None
     c.i += 4
     noun(c)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def shaping_told(c: Cursor) -> list[Step] | None:
+    """ "(draw up a loop in each of 2 sts, …)-1 dec", "2 sc in next st-inc made": what the step before has just done, told again."""
+    start = c.i
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(before, Make) or c.look().kind not in ("inc", "dec", "n", "a", "st", "noun"):
+        return None
+    c.i += 1
+    c.drop("a")
+    if c.kind == "n" and c.t[c.i].val == 1:
+        c.i += 1
+    c.take("st", "noun", "sp")
+    shaping = c.take("inc", "dec")
+    made = c.t[c.i].text.lower() in ("made", "completed", "complete", "done", "formed")
+    c.i += made
+    if (
+        shaping is None
+        or (c.t[start].kind not in ("-", "=", ":") and not made)
+        or c.kind not in (",", ";", ".", ")", "]", "", "*", "and", "then")
+    ):
+        c.i = start
+        return None
+    shaped = before.closes > 1 if shaping.kind == "dec" else (before.each.values[0] or 1) > 1
+    by_name = any(t.kind in ("inc", "dec") for t in c.t[:start] if before.span.start <= t.start < before.span.end)
+    if not shaped or by_name:  # "3 sc-dec-3 sc": the dashes part the steps
+        c.i = start
+        return None
     return [Aside(id=c.id(), span=c.span(start))]
 
 

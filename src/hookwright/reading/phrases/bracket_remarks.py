@@ -69,7 +69,7 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
-    if _tells_change(inner) or _shared_out(inner):
+    if (_tells_change(inner) and not told_often(c, close)) or _shared_out(inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     named = names(c, start, close)

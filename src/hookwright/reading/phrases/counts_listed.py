@@ -444,6 +444,10 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
     while k < end and c.t[k].kind in ("each", "the", "both", "all", "a", "idle", "next", "in", "other", "total", "o"):
         said = said or c.t[k].kind in ("each", "both", "all", "total")
         k += 1
+    if said and k + 1 < end and c.t[k].kind in ("of", "n") and c.t[end - 1].kind != "corner":
+        k += 1
+        while k < end and c.t[k].kind in ("the", "n", "both", "all"):
+            k += 1  # "on each of the 4 sides"
     if c.t[c.i].val == "in all" or (k > c.i + 1 and c.t[k - 1].kind == "total"):
         c.i = k
         return True

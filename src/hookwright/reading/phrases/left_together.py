@@ -6,6 +6,7 @@ from ...pattern import Aside, Make, Repeat, Step
 from ...trade.kinds import base
 from .cursor import Cursor
 from .numbers import number
+from .pairs import which_end
 
 EXAMPLES = (
     ("sc in each till two remain, and draw these together as one", "sc×rest−2, sc2tog"),
@@ -49,8 +50,7 @@ def drawn_together(c: Cursor) -> list[Step] | None:
     if c.t[c.i].text.lower() not in _DRAWS or c.ctx.passes or c.look().kind == "up":
         return None
     c.i += 1
-    c.drop("the")
-    c.take("next")
+    at = which_end(c)
     told = number(c)
     own = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
     c.drop("st", "noun")
@@ -67,7 +67,7 @@ def drawn_together(c: Cursor) -> list[Step] | None:
     made = next((step for step in reversed(c.out) if isinstance(step, Make)), None)
     closes = told.values[0] or 2
     kind = own or (base(made.stitch) if made is not None else c.ctx.main) or "sc"
-    return [Make(id=c.id(), span=c.span(start), stitch=f"{kind}{closes}tog", closes=closes)]
+    return [Make(id=c.id(), span=c.span(start), stitch=f"{kind}{closes}tog", closes=closes, at=at)]
 
 
 _DRAWS = frozenset(("take", "taking", "draw", "drawing"))

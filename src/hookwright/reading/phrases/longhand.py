@@ -332,7 +332,7 @@ def _pass_loop(c: Cursor) -> None:
 
 
 def _places(where: Spot | None) -> int:
-    if where is None or not where.each or not isinstance(where.places, Sized):
+    if where is None or not isinstance(where.places, Sized):
         return 1
     return where.places.values[0] or 1
 

@@ -43,10 +43,19 @@ _ADJECTIVES = frozenset(
 _TELLING = frozenset("standing single lone separate odd small large big little larger smaller turning connecting".split())  # noqa: SIM905
 
 
+GARMENT_PARTS = frozenset(
+    """front fronts back backs sleeve sleeves underarm underarms armhole armholes armpit shoulder shoulders neck
+    neckline neckband collar yoke body bodice thumb thumbhole gusset heel toe instep foot leg legs cuff brim
+    crown strap straps handle handles flap ear ears wing wings arm arms tail snout muzzle placket buttonhole
+    buttonholes buttonband pocket waist waistband hem side sides skirt lapel peplum bib""".split()  # noqa: SIM905
+)
+"""Which part of the garment: "each sleeve dc", "first underarm ch", and what stitches are told to be going to be."""
+
+
 def noun(c: Cursor, *, chains: bool = False) -> str | None:
     """The name of what is worked into ("st", "dc", "ch-2 sp", "shell" …), or None. `chains`: a bare "ch 3" may be a noun here."""
     start = c.i
-    while (c.kind in _ADJECTIVES or _coloured(c)) and _noun_ahead(c):
+    while (c.kind in _ADJECTIVES or _coloured(c) or _of_garment(c)) and _noun_ahead(c):
         c.i += 1
     corner = any(c.t[k].kind == "corner" for k in range(start, c.i))
     what = _noun_head(c, chains)
@@ -68,6 +77,11 @@ CORNER_STITCHES = ("sc", "hdc", "dc", "tr")
 def _coloured(c: Cursor) -> bool:
     """ "last Green sc", "White loop", "single d c": the colour, or how it stands, tells which."""
     return c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].text[:1].isupper() or c.t[c.i].val in _TELLING)
+
+
+def _of_garment(c: Cursor) -> bool:
+    """ "each sleeve dc", "first underarm ch", "the neck edge": which of them, by the garment's part."""
+    return c.kind == "w" and c.t[c.i].text.lower() in GARMENT_PARTS and c.look().kind in ("st", "noun", "ch", "sp", "lp")
 
 
 def _noun_ahead(c: Cursor) -> bool:

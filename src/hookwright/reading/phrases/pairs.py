@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Place, Step
+from ...pattern import NEXT, ONE, Place, Step
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -14,6 +14,7 @@ from .tog import times_after
 
 EXAMPLES = (
     ("work 2 sts together", "sc2tog"),
+    ("sc in each st to last 2 sts, work last 2 sts tog", "sc×rest−2, sc2tog@last st"),
     ("work next 2 sc off as 1 sc", "sc2tog"),
     ("crochet every 2nd and 3rd st together", "[sc, sc2tog]×rest"),
     ("2 sts together all round", "sc2tog×rest"),
@@ -21,10 +22,10 @@ EXAMPLES = (
 
 
 def worked_together(c: Cursor) -> list[Step] | None:
-    """ "work 2 sts together", "work next 2 sts tog": a decrease in the stitch of the piece."""
+    """ "work 2 sts together", "work next 2 sts tog", "work last 2 dc tog": a decrease in the stitch named, else in that of the piece."""
     start = c.i
     c.take("work")
-    c.drop("the", "next", "idle")
+    at = which_end(c)
     told = number(c)
     stitch = c.us(str(c.t[c.i].val)) if c.kind == "st" else c.main
     if told is None or told.many or not (noun(c) == "st" or c.t[c.i - 1].kind == "st") or not c.take("tog") or (told.values[0] or 0) < 2:
@@ -32,7 +33,21 @@ def worked_together(c: Cursor) -> list[Step] | None:
         return None
     closes = told.values[0] or 2
     name = f"{stitch}{closes}tog" if stitch else "dec"
-    return [make(c, start, name, found=where_shaped(c, False), closes=closes, main=c.main)]
+    return [make(c, start, name, found=where_shaped(c, False) or (Spot(at) if at != NEXT else None), closes=closes, main=c.main)]
+
+
+def which_end(c: Cursor) -> Place:
+    """ "(Work) the first (2 sts tog)", "next", "the last": which stitches of the row these are."""
+    c.drop("the", "idle")
+    where = "next"
+    if c.kind == "o" and c.t[c.i].val == 1 and c.look().kind == "n":
+        where = "first"
+        c.i += 1
+    elif c.kind == "last" and c.look().kind == "n":
+        where = "last"
+        c.i += 1
+    c.drop("the", "next", "idle")
+    return Place(where=where)  # type: ignore[arg-type]
 
 
 def worked_as_one(c: Cursor) -> list[Step] | None:

@@ -8,6 +8,7 @@ from ...pattern import LIMITS, Aside, Step, Unread
 from ..wording.token import Token
 from . import (
     announced,
+    asides,
     chains,
     colours,
     counts,
@@ -46,6 +47,9 @@ def steps(c: Cursor, end: int) -> None:
         start = c.i
         kind = t[start].kind
         if kind in GLUE:
+            if kind in (":", "-", ",", ";") and (said := asides.shaping_told(c)) is not None:
+                out.extend(said)
+                continue
             if kind in (":", "-", ",", "/", ";"):
                 got = counts.after_mark(c) if kind in ("/", "-") else None
                 got = counts.trailing(c) if got is None and kind != "/" else got

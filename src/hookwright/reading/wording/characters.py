@@ -35,9 +35,10 @@ _COUNTED = (
     r"(?:(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|sts|stitches|sps|lps|loops|shells|tr)\b|"
     r"(?:[A-Za-z]{1,10}[ -]|ch-\d\s)?[A-Za-z]{2,10}s\b(?=\s*(?:[.;,)\n]|\Z|and\b))))"
 )
-_COUNT = re.compile(rf"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)\u2014{_COUNTED}")
-"""A long dash between the words and their count, with no blank: "in each of 2 ch\u20148 sc" has no ch-8 in it."""
-_COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2014]{{0,28}}\d)\u2014{_COUNTED}")
+_COUNT = re.compile(rf"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!Row)(?<!Rnd)(?<!Tour)(?:\u2014|--){_COUNTED}")
+"""A long dash, or the two short ones typed for it, between the words and their count, with no blank: "in each of 2 ch\u20148 sc" has no
+ch-8 in it, nor has "in each ch--8 sc"."""
+_COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2014]{{0,28}}\d)(?:\u2014|--){_COUNTED}")
 """The same behind a number that ends the words: "Repeat Rnd 2\u201446 dc", "join to 3rd ch of ch 4\u201426 sps"."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
@@ -62,10 +63,16 @@ def plain(text: str) -> str:
         text = _WITH.sub(r"\1 ", text)
     if "]" in text or ")" in text:
         text = _TIMED.sub(lambda match: " " * len(match[0]), text)
+    if "\u2014" in text or "--" in text:
+        text = _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text))
     if text.isascii():
         text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     else:
-        if "\u2014" in text:
-            text = _COUNT_AFTER_NUMBER.sub(r"\1=", _COUNT.sub("=", text))
         text = _PICTURE.sub(" ", text.translate(_TABLE))
     return text
+
+
+def _equals(match: re.Match[str]) -> str:
+    """What stands before the dash, and the sign of a count for the dash."""
+    before = match[1] if match.re is _COUNT_AFTER_NUMBER else ""
+    return before + "=".ljust(len(match[0]) - len(before))

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from .broken_words import long_words
+from .everyday import EVERYDAY
 from .vocabulary import base_entries
 
 # Each pattern begins with the wrong letters themselves and looks back behind them: the search over a clean text is then quick.
@@ -21,6 +22,10 @@ _B_FOR_H = re.compile(r"[tw]b(?=[a-z])(?<![\w'].b)|[tc]b\b(?<=[a-z].b)|tlie\b(?<
 _CH = re.compile(r"[ceo][bh](?=\.|,|\s(?:st|loop|in|and|to|turn))(?<=\d\s..)")
 _VV = re.compile(r"(?<![A-Za-z])([A-Za-z]*)vv([a-z]*)(?![A-Za-z])")
 
+_RN = re.compile(r"rn(?<![A-Za-z]..)[a-z]{2,}|[A-Za-z]{1,8}rn[a-z]{0,8}")
+_RND = re.compile(r"m(?=ds?\b)(?<![A-Za-z].)(?:(?<=[0-9]\s.)|(?<=(?:st|nd|rd|th|xt)\s.)|(?<=ch\s.)|(?=ds?\.?\s?\d))")
+"""The m of "3rd md", "last md", "each md", "mds 4-6", where the noun of the rounds was damaged."""
+
 _NOUN = r"\.?\s[Rr](?:ows?|ounds?|nds?)\b"
 _NTH = re.compile(
     rf"(?<![A-Za-z0-9])(?:(?P<n>[lI1]{{1,2}}|[lI1S]?[\dSOlI]|\d)(?P<th>st|nd|ud|rd|d|th|tb|tli)(?={_NOUN})|"
@@ -31,13 +36,24 @@ _LABEL = re.compile(r"(?:^|\n|[.;)])[ \t*_]*\Z")
 _ONE = re.compile(
     r"[lI](?=\s(?:s\.?\s[ce]|d\.?\s[ce]|h\.?\s?d\.?\s[ce]|tr\.|ch\.|d\.\s?tr|sl\.\s?st|sps?\b|bls?\b|space\b|block\b))"
     r"(?<![A-Za-z.'-].)(?<!\d\s.)(?<!each\s.)(?<!the\s.)(?<!next\s.)|"
-    r"l(?=[,;.)])(?<=[Cc]h\s.)(?<!\w..\s.)|l(?=[,;.)])(?<=[Cc]h\.\s.)(?<!\w..\.\s.)"
+    r"l(?=[,;.)]|\s(?:to|turn)\b)(?<=[Cc]h\s.)(?<!\w..\s.)|l(?=[,;.)]|\s(?:to|turn)\b)(?<=[Cc]h\.\s.)(?<!\w..\.\s.)|"
+    r"l(?=\s(?:sc|dc|hdc|tr|st|ch)\b)(?:(?<=\b(?:sk|of)\s.)|(?<=\b(?:and)\s.)|(?<=\b(?:skip|miss|work|with)\s.)|(?<=[,;:*(]\s.)|(?<=\(.))"
 )
 """1 taken for a letter, before a stitch's initials or a square of filet ("l d. c. in next", "l sp"), and behind ch ("ch l,")."""
+_FIGURES = re.compile(
+    r"(?<![A-Za-z0-9.,'/-])(?:[lI][\dO]\d?|\d{1,2}l|ll)(?=\s(?:\([\d, ]{1,20}\)\s)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|sl\.?\s|chs?|"
+    r"sts?|times|rows|rnds|rounds|sps|more)\b)"
+)
+"""A number in figures that l, I and O stand in, told of stitches, of times or of rows: "in next lO sc", "2l (25) sts", "ll times"."""
+_LABELLED = re.compile(
+    r"(?:\b|(?<=[A-Z]))(?:R(?:OW|OUND|ND)S?|R(?:ow|ound|nd)s?)\s[lIO\d]{1,3}(?=\s?[:.-]|\s(?:to|and|thru|through|&)\s\d)"
+)
+"""A label's number that l, I and O stand in: "RND ll:", "Row l2."."""
 _ZERO = re.compile(
     r"(?<![A-Za-z0-9.,])(?P<a>\d{1,3})(?P<o>[oO]{1,2})(?![A-Za-z0-9])(?!\s(?:vuelta|giro|fila|hilera|carreira|volta|riga|pto))"
 )
 _ZERO_DAMAGED = re.compile(r"\d[oO]{1,2}(?![A-Za-z0-9])")
+_LETTERS_IN_FIGURES = re.compile(r"[lIO][\dlO]|\dl|[dswDSW]\s[lI]\b")
 _DIGITS = str.maketrans("lIO", "110")
 
 
@@ -50,6 +66,10 @@ def with_letters(text: str) -> str:
     if "vv" in text:
         text = _VV.sub(_double, text)
     text = _E_FOR_C.sub(_stitch, text)
+    if "rn" in text:
+        text = _RN.sub(_with_m, text)
+    if "md" in text:
+        text = _RND.sub("r", text)
     if any(piece in text for piece in ("tb", "wb", "cb", "tlie", "thc", "tne")):
         text = _B_FOR_H.sub(_word_with_h, text)
     return _CH.sub("ch", text)
@@ -65,6 +85,8 @@ def with_figures(text: str) -> str:
         text = _ZERO.sub(lambda match: match["a"] + "0" * len(match["o"]), text)
     if _NTH_DAMAGED.search(text):
         text = _numbered(text)
+    if _LETTERS_IN_FIGURES.search(text):
+        text = _LABELLED.sub(lambda match: _in_label(match[0]), _FIGURES.sub(lambda match: match[0].translate(_DIGITS), text))
     return _ONE.sub("1", text)
 
 
@@ -76,6 +98,20 @@ def alike(word: str) -> set[str]:
 def _double(match: re.Match[str]) -> str:
     word = f"{match[1]}w{match[2]}"
     return f"{word} " if word.lower() in long_words() or word.lower() in ("row", "rows", "two") else match[0]
+
+
+def _with_m(match: re.Match[str]) -> str:
+    """The word with m for rn, where only that is a word of patterns: "frorn", "tirnes", "Sarne"; the blank stands behind it."""
+    word = match[0]
+    other = word.replace("rn", "m", 1)
+    if word.lower() in EVERYDAY or word.lower() in long_words() or other.lower() not in long_words():
+        return word
+    return f"{other} "
+
+
+def _in_label(label: str) -> str:
+    number = label.split()[-1]
+    return f"{label[: -len(number)]}{number.translate(_DIGITS)}"
 
 
 def _stitch(match: re.Match[str]) -> str:

@@ -13,6 +13,7 @@ from ..pattern.walking import walk
 from .facts import Told, facts_of
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
+from .lining.lettered import unlettered
 from .lining.lines_told import corner_to_corner
 from .lining.listed import unlisted
 from .lining.tables import told_as_rows
@@ -67,7 +68,7 @@ class Assembly:
 
     def __init__(self, text: str) -> None:
         self.source = text
-        self.text = unlisted(told_as_rows(mended(plain(text))))
+        self.text = unlettered(unlisted(told_as_rows(mended(plain(text)))))
         self.front = read_front(text)
         self.layout: Layout = lay_out(self.text, self.front.end)
         self.troubles: list[Trouble] = []

@@ -409,7 +409,7 @@ def _shape_row(steps: list[Step]) -> Shaped:
                 own.append(step)
         elif isinstance(step, FastenOff):
             fastened = True
-        elif isinstance(step, Chain) and not any(isinstance(s, Join) for s in end[i + 1 :]):
+        elif isinstance(step, Chain) and not _bridges(end[i + 1 :]) and not any(isinstance(s, Join) for s in end[i + 1 :]):
             # With no stitch and no join after it a chain begins the next row, whether or not turning is told.
             carried = step
         else:
@@ -423,6 +423,11 @@ def _shape_row(steps: list[Step]) -> Shaped:
     work = [s for s in work if not isinstance(s, FastenOff) and (paired or not isinstance(s, Turn))]
     return Shaped(tuple(foundation), tuple(work), turns_first, no_turn, turned,
                   joined, fastened, rejoined, carried, travel)  # fmt: skip
+
+
+def _bridges(after: list[Step]) -> bool:
+    """Whether places are passed over after a chain that ends a round ("…, ch 18, skip 18"): it spans them, and begins no row."""
+    return any(isinstance(step, Skip) for step in takewhile(lambda step: not isinstance(step, Turn), after))
 
 
 def with_travel(work: tuple[Step, ...], travel: tuple[Step, ...], memo: dict[tuple[int, int], tuple[Step, ...]]) -> tuple[Step, ...]:

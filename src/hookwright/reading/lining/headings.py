@@ -28,6 +28,8 @@ _SENTENCE = re.compile(
     r"\(?(?:written\sin\s|all\s)?(?:US|UK|American|British|English)\s(?:\w+\s)?(?:terms|terminology)\b[^\n]*$"
 )
 """A sentence in bold or slanting letters, and the terms told in them, head no part: "*UK terms are used throughout.*"."""
+_NO_STITCH = re.compile(r"(?i)\b(?:(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b|(?:plain|long|shell|treble)\s(?=[a-z]))")
+"""Words of the craft that stand in the name of a piece ("Plain Square", "Shell Edging"): a heading may have them."""
 _MANNER = re.compile(
     r"(?i)(?:\s\((?:worked|made|crocheted|along|from|on|in|into)\s[^()\n]{2,80}\)|"
     r"(?:[:,]|\s-)\s(?:worked|crocheted|from|along)\s[^()\n.,;:]{2,80})(?=[:.]?$)"
@@ -152,13 +154,13 @@ class Headings:
             )
         ):
             return False
-        if L.DEFINITION.match(line) or _DOES.match(bare):
+        if L.DEFINITION.match(line) or _DOES.match(bare) or _SENTENCE.match(bare):
             return False  # "V - increase" among the abbreviations; "Put the stuffing in"
         bare = NOTED.sub("", bare)
         words = bare.split()
         if len(words) > 6 or re.search(r"\d{2,}|\"", bare) or (self.wrapped and not blank):
             return False
-        if L.CRAFT_WORDS.search(re.sub(r"\b(?:rows?|rounds?|stitch(?:es)?|pattern|inc|join)\b", "", bare, flags=re.I)) or (
+        if L.CRAFT_WORDS.search(_NO_STITCH.sub("", bare)) or (
             L.FACT.match(line) and not L.ASIDE_SECTION.fullmatch(bare) and not L.SPECIAL_SECTION.fullmatch(bare)
         ):
             return False
@@ -166,7 +168,9 @@ class Headings:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:with|w|using)\s[^\n,]{1,40},?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\sa\s(?:magic|ring|sl))|(?:re)?join\s|attach\s|\d+\sf[shd]+c\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\san?\s(?:magic|adjustable|ring|sl))|"
+            r"(?:re)?join\s|attach\s|\d+\s(?:f[shd]+c|ch)\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
+            r"turn(?:\s[^\n.,;]{1,40})?\s(?:to|and)\swork\s|(?:[a-z][\w'-]{1,14}\s){1,3}(?:row|round|rnd)\s?\d{1,3}\s?[:.-]|"
             r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"
             r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like|of)\b|"
             r"working\s(?:in|into|along|around|on|across)\b)",

@@ -9,6 +9,7 @@ from ...trade.kinds import FOUNDATION_STITCHES
 from ..wording.token import Token
 from .bracket_remarks import prose_inside
 from .chain_counts import ARE
+from .counts_adding_up import adds_up
 from .counts_listed import listed
 from .cursor import Cursor
 
@@ -41,7 +42,8 @@ def bracketed(c: Cursor) -> list[Step] | None:
         return None  # "(10) MC, (1) A": so many in that yarn
     start = c.i
     end = _before_chain_remark(c, close)
-    if any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):
+    own = c.look().kind == "n" and c.look(2).kind == "noun" and c.look(3).kind in (",", ";", "-")  # "(36 sts, chs count as sts)"
+    if not own and any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):
         return None  # "(3 skipped chs count as first dc)": what chains stand for
     if c.look().kind == "n" and c.look(2).kind == "skip" and c.look(3).kind in ("ch", "tch"):
         return None  # "(2 skipped chs don't count)"
@@ -165,7 +167,8 @@ def trailing(c: Cursor) -> list[Step] | None:
     if not strong and not dash and c.t[start].kind not in (",", ";"):
         first = c.t[start]
         loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind == "shell" for one in found)
-        if first.kind == "n" and plain_noun and not loops and not used_up(c, start):
+        summed = start > 0 and c.t[start - 1].kind == "." and _ends_row(c) and adds_up(c.out, found)
+        if first.kind == "n" and plain_noun and not loops and not summed and not used_up(c, start):
             c.i = start
             return None
     if c.t[start].kind in (",", ";") and (plain_noun or c.t[start].kind == ";") and not used_up(c, start):

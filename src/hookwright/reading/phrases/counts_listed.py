@@ -394,6 +394,9 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
             if word != "worked":
                 flags["change"] = True
             c.i += 1
+        elif kind == "with" and _with_chains(c, end):
+            flags["chains"] = True
+            c.i = end
         elif (
             kind == "with"
             and c.look().kind in ("a", "n", "ch")
@@ -413,6 +416,15 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         else:
             break
     return flags
+
+
+def _with_chains(c: Cursor, end: int) -> bool:
+    """ "(36 sts) with the chains", "with chs", "with the ch 18": the chains are counted in; "with ch 2 between" tells what lies between."""
+    words = c.t[c.i + 1 : end]
+    chains = [token for token in words if token.kind in ("ch", "tch")]
+    if len(chains) != 1 or any(token.kind not in ("the", "all", "ch", "-", "n", "idle") for token in words):
+        return False
+    return words[0].kind in ("the", "all") or chains[0].text.lower() in ("chs", "chains")
 
 
 _WHEN = frozenset(

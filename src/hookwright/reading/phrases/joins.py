@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Repeat, Ring, Sized, Step, Together, Turn
+from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Refer, Repeat, Ring, Sized, Step, Together, Turn
 from .cursor import Cursor
 from .nouns import noun
 from .places import spot
@@ -134,6 +134,7 @@ def closing(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 1
+    c.i += c.t[c.i].text.lower() in ("loosely", "neatly", "tightly", "once")
     if c.kind == "to" and c.look().text.lower() in ("finish", "close") and c.look(2).kind in (",", ".", ";", ""):
         c.i += 2
         return [Join(id=c.id(), span=c.span(start))]  # "s.s. to finish"
@@ -230,8 +231,11 @@ def _gone_round(c: Cursor) -> bool:
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside) and not (isinstance(step, Turn) and step.no)), None)
     if isinstance(last, Repeat):
         return last.times.kind == "rest"
-    return isinstance(last, Even) or (
-        isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto
+    whole_row = isinstance(last, Refer) and not last.changes and not last.upto  # "as Rnd 51. Sl st in next st."
+    return (
+        whole_row
+        or isinstance(last, Even)
+        or (isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto)
     )
 
 

@@ -9,6 +9,7 @@ from .hung import LISTED, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, count_noun_here, noun
+from .numbers import number
 from .parts_of import inside_group, part_of
 from .place_words import (
     and_the_next,
@@ -253,7 +254,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "opp":
         c.i += 1
         told = how_many_under(c)
-        if not of_the_chain(c):
+        if told is not None and _past_those_chains(c):
+            pass  # "in the underside of each of the 5 chs"
+        elif not of_the_chain(c):
             if str(c.t[c.i - 1].val).endswith(" of"):
                 c.drop("the", "foundation", "beg")
                 noun(c, chains=True)
@@ -342,6 +345,16 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found.tog = True
         c.i += 2
     return found
+
+
+def _past_those_chains(c: Cursor) -> bool:
+    """Past "(the bottom) of each of the 5 chs"; False, unmoved, where the chains are told more shortly."""
+    begin = c.i
+    c.drop("of", "the", "each")
+    if any(token.kind == "each" for token in c.t[begin : c.i]) and number(c) is not None and c.take("ch"):
+        return True
+    c.i = begin
+    return False
 
 
 def _passed_over(c: Cursor, start: int, found: Spot) -> bool:

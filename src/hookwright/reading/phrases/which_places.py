@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from ...pattern import Place, Sized
 from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
-from .cursor import Cursor
+from .cursor import FAR, Cursor
+from .far_loops import far_loops
 from .hung import ALONG, LISTED, chain_of, each_chain, of_last_row, pass_last_row
 from .limits import limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
@@ -133,8 +135,27 @@ def _inner(c: Cursor) -> Spot | None:
         if found:
             found.at = moved(found.at, loop=loop)
         return found
+    if c.kind == "w" and c.look().kind in ("noun", "ch") and len(c.t[c.i].text) > 2:
+        c.i += 1  # "in each underarm ch", "each sleeve st": whose they are
     named = noun(c, chains=True)
-    return None if named is None else Spot(tail(c, named), "rest")
+    if named is None:
+        return None
+    if named == "ch" and (chains := _chains_of_one(c)) is not None:
+        return Spot(Place(what="ch"), chains, told=True)
+    return Spot(tail(c, named), "rest")
+
+
+def _chains_of_one(c: Cursor) -> Sized[int] | None:
+    """How many places "(each ch) of the ch-18", "of next ch-3 sp", "in ch 5" are: the chains of that one; None with the cursor unmoved."""
+    begin = c.i
+    if c.kind in ("of", "in"):
+        c.i += 1
+        c.drop("the", "next", "same", "beg")
+        told = re.match(r"ch-(\d{1,3})\b", noun(c, chains=True) or "")
+        if told and c.kind not in ("of", "in", "to", "around", "across"):
+            return Sized((int(told[1]),))
+    c.i = begin
+    return None
 
 
 def every_one(c: Cursor) -> Spot | None:
@@ -184,9 +205,9 @@ def numbered_places(c: Cursor) -> Spot | None:
         from .places import after_prep
 
         return after_prep(c, "in")
-    if c.look().text.lower() in ("chains", "chs") and c.t[c.i - 1].kind == "the" and _each_of(c) and (many := number(c)) is not None:
-        c.i += 1  # "in each of those 3 chains": one by one
-        return Spot(Place(what="ch"), many, each=True, told=True)
+    if c.look().kind == "ch" and c.t[c.i - 1].kind == "the" and (_each_of(c) or _one_in_each(c)) and (many := number(c)) is not None:
+        c.i += 1  # "in each of those 3 chains", "sc in the 18 ch": one by one
+        return Spot(tail(c, "ch"), many, each=True, told=True)
     loop = counted_chain(c)
     if loop is not None:
         found = Spot(tail(c, loop.what) if loop.where == "next" else loop)
@@ -209,6 +230,8 @@ def numbered_places(c: Cursor) -> Spot | None:
     if c.kind == "center":
         c.i += 1  # "on the 5 centre ones of the 7 dc"
         return middle_ones(c, told)
+    if far_loops(c):
+        return Spot(FAR, told, told=True)  # "in the 18 free loops of the chain"
     skipped = c.kind == "skip"
     single = c.t[c.i - 2].kind == "the" and c.kind == "noun" and c.t[c.i].val in ("st", "stitch") and told.values[0] != 1
     if single and not told.many:
@@ -216,8 +239,13 @@ def numbered_places(c: Cursor) -> Spot | None:
         return Spot(Place())
     if c.kind in ("rem", "more", "other", "idle", "next", "unworked", "free", "skip"):
         c.i += 1
-    elif c.kind == "w" and c.look().kind == "noun" and told.values[0] != 1 and c.t[c.i - 2].kind == "the":
-        c.i += 1  # "in the 7 thumb stitches"
+    elif (
+        c.kind == "w"
+        and c.look().kind in ("noun", "ch")
+        and told.values[0] != 1
+        and (c.t[start - 1].kind == "the" or _each_of(c) or c.look().text.lower() in _MANY)
+    ):
+        c.i += 1  # "in the 7 thumb stitches", "in each of 30 (32, 36) sleeve sts"
     if c.kind in ("row", "rnd") and c.look().kind in ("below",):
         c.i = start
         return None
@@ -232,6 +260,21 @@ def numbered_places(c: Cursor) -> Spot | None:
         return None
     at = tail(c, what)
     return Spot(moved(at, where="skipped") if skipped else at, told, told=True)
+
+
+_MANY = frozenset(("sts", "stitches", "chs", "chains"))
+LONGEST_LOOP = 8
+"""So many chains, and not more, are called by their number as a loop ("dc in the 5 ch"); from memory."""
+
+
+def _one_in_each(c: Cursor) -> bool:
+    """Whether "sc in the 18 ch" means one in each: no number stands before the stitch, and several chains behind it."""
+    many, before = c.t[c.i].val, c.t[max(0, c.i - 4) : c.i]
+    if c.ctx.old or not isinstance(many, int) or [token.kind for token in before[-3:]] != ["st", "in", "the"]:
+        return False
+    if c.look(2).kind in (*SPACES, "n", "-") or (len(before) > 3 and before[0].kind in ("n", "a")):
+        return False
+    return many > LONGEST_LOOP or c.look().text.lower() in _MANY
 
 
 def _each_of(c: Cursor) -> bool:

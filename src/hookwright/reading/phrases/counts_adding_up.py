@@ -1,0 +1,65 @@
+"""A list of numbers behind a terse row ("13 htr, 2 ch, miss 10, 13 htr. 26 htr & 2 ch."): what the row made, where it adds up to that."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+from ...pattern import Aside, Chain, Colour, Count, FastenOff, Join, Make, Repeat, Skip, Step, Together, Turn
+
+EXAMPLES = (
+    ("ch 2, 13 hdc, ch 2, skip 10 sts, 13 hdc. 26 hdc & 2 ch.", "ch2, hdc×13, ch2, skip10, hdc×13 | 26 hdc, 2 ch"),
+    ("5 sc, 6 dc. 5 sc.", "sc×5, dc×6, sc×5"),
+)
+
+
+def adds_up(steps: Sequence[Step], found: Sequence[Count], size: int = 0) -> bool:
+    """Whether the numbers are those of all that the steps make, kind by kind, and there were several steps to add up.
+
+    A chain at the row's very beginning may stand for a stitch, or for nothing, and so may be left out of its kind's number.
+    """
+    made = _made(steps, size)
+    if made is None or sum(1 for step in steps if isinstance(step, (Make, Together, Repeat, Chain))) < 2:
+        return False
+    if any(number and kind != "sl st" and not kind.startswith(("ch", "sp")) for kind, number in (made - _of(found, size)).items()):
+        return False  # "5 sc, 6 dc. 5 sc.": more is made than is told
+    first = next((step for step in steps if not isinstance(step, (Aside, Colour, Turn))), None)
+    before = first.number.at(size) or 0 if isinstance(first, Chain) else 0
+    for one in found:
+        told = one.number.at(size)
+        if told not in ((made["ch"], made["ch"] - before) if one.kind == "ch" else (made[one.kind],)):
+            return False
+    return any(one.kind not in ("ch", "sl st") for one in found)
+
+
+def _of(found: Sequence[Count], size: int) -> Counter[str]:
+    return Counter({one.kind: one.number.at(size) or 0 for one in found})
+
+
+def _made(steps: Sequence[Step], size: int) -> Counter[str] | None:
+    """How many of each kind the steps make; None where the row below decides it."""
+    made: Counter[str] = Counter()
+    for step in steps:
+        inner: Counter[str] | None = None
+        times: int | None = 1
+        match step:
+            case Make():
+                inner = Counter({step.stitch.split("2tog")[0].split("3tog")[0]: step.each.at(size) or 0})
+                times = None if step.places == "rest" else step.places.at(size)
+            case Together():
+                inner = _made(step.body, size)
+                times = None if step.places == "rest" else step.places.at(size)
+            case Repeat() if not step.last:
+                inner = _made(step.body, size)
+                times = step.times.number.at(size) if step.times.kind == "n" else None
+            case Chain():
+                number = step.number.at(size) or 0
+                inner = Counter({"ch": number, f"ch-{number} sp": 1, "sp": 1})
+            case Skip() | Turn() | Join() | Aside() | Colour() | FastenOff():
+                continue
+            case _:
+                return None
+        if inner is None or times is None:
+            return None
+        made.update({kind: number * times for kind, number in inner.items()})
+    return made

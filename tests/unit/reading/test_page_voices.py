@@ -1,0 +1,66 @@
+"""Ways of makers' own pages: headings of pieces, lettered rows, counts in a row's last words. All wordings are ours."""
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.reading.shown import shown
+
+from .told import worked_rows
+
+FIRST = "Row 1: Sc in each st.\n\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Plain Tile (make 4)\n\nCh 4, sl st in the first ch to make a ring.\nRound 1: Ch 1, 8 sc in ring, join.", "Plain Tile"),
+        ("Sprig Tile\n\nIn lime, make a magic ring.\nRound 1: Ch 1, 8 sc in ring, join.", "Sprig Tile"),
+        ("Wing\nBegin with rust. Make a magic ring.\nRound 1: 8 sc in ring.", "Wing"),
+        ("Band\n9 ch.\nRow 1. 1 sc in 2nd ch from hook, 1 sc in each ch to end.", "Band"),
+        ("Palm\nTurn the band to work along its edge.\nRound 1. 1 sc in each row end.", "Palm"),
+        ("Welt - worked sideways and joined as you go\n5 ch.\nRow 1. 1 sc in 2nd ch from hook and next 3 ch.", "Welt"),
+        ("Shell Edging\nRound 1: 5 dc in each st.", "Shell Edging"),
+        ("Rim\n\nRim Round 1: Sc in each st around.", "Rim"),
+    ],
+)
+def test_what_stands_before_a_piece_s_first_words_heads_it(text: str, name: str) -> None:
+    assert read(FIRST + text).parts[-1].name == name
+
+
+def test_the_letter_of_a_piece_is_no_number_of_its_rows() -> None:
+    rows = read("Tab\nCh 7.\nRow T1: Sc in 2nd ch from hook and in each ch.\nRows T2-T4: Sc across.\nRow T5: rep Row T2.").parts[0].rows
+    assert [row.numbers_at(0) for row in rows[1:]] == [(1,), (2, 3, 4), (5,)]
+    assert shown(rows[-1].steps) == "as rows 2"
+
+
+def test_chains_counted_in_and_told_apart() -> None:
+    text = (
+        "Work in a spiral.\nRnd 1: 12 sc in magic ring. (12)\nRnd 2: 2 hdc in each st. (24)\n"
+        "Rnd 3: hdc 14, ch 10, sk 10 - 24 sts with the chains.\nRnd 4: hdc in next 14 hdc, hdc in each ch of the ch 10 (24)\n"
+        "Rnd 5: 7 sc, 5 ch, skip 5, 12 sc. 19 sc & 5 ch.\nRnd 6: sc in each sc and ch around. (24)\n"
+    )
+    assert [row.counted.total for row in worked_rows(text)] == [12, 24, 24, 24, 19, 24]
+
+
+@pytest.mark.parametrize(
+    ("words", "steps"),
+    [
+        ("sc in the 14 ch", "sc×14@next ch"),
+        ("sc in the 4 chs", "sc×4@next ch"),
+        ("3 dc in the 3 ch", "3dc@next ch-3 sp"),
+        ("dc in each ch of next ch-5", "dc×5@next ch"),
+        ("sc in each of the 3 armpit chs and in each of the 20 cap sts", "sc×3@next ch, sc×20"),
+        ("sc in the underside of each of the 5 chs", "sc×5@under ch"),
+        ("sc in the 6 free loops of the foundation chain", "sc×6@under ch"),
+    ],
+)
+def test_chains_one_by_one(words: str, steps: str) -> None:
+    assert shown(read(f"Row 2: {words}").parts[0].rows[0].steps) == steps
+
+
+def test_a_spiral_s_last_slip_stitch_behind_a_row_told_as_another() -> None:
+    text = (
+        "Work in a spiral.\nRnd 1: 12 sc in magic ring. (12)\nRnd 2: *FPdc around next st, BPdc around next st; rep from * around. (12)\n"
+    )
+    rows = worked_rows(f"{text}Rnds 3-4: as Rnd 2 - 12 sts.\nSl st loosely in next st, cut yarn.\n")
+    assert [row.counted.total for row in rows] == [12] * 4

@@ -27,7 +27,11 @@ _HEAD = re.compile(
     rf"{_BRACKETED}[ \t*_.)]*$"
 )
 _LABEL = re.compile(r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?)[ \t]*(?:only[ \t]*)?:")
-_SMALLEST = re.compile(r"(?i)\bsmall(?:er|est) size \((\d[^()\n]{0,14})\)")
+_SMALLEST = re.compile(
+    r"(?i)\bsmall(?:er|est)\ssize\s\((\d[^()\n]{0,14})\)"
+    r"|\b(?:size|[a-z]+'?s)(?:\ssizes?)?,?\s\(?(?P<stops>\d[\d½¼¾ /-]{0,12}?)\)?,?\s"
+    r"(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{0,40}\bhere\b"
+)
 _FITS = re.compile(
     r"(?i)\b(?:to\sfit|fits)\s(?:an?\s)?(?:(?:chest|bust|waist|head|foot|hand|age|ages|sizes?)\s)?"
     r"(?P<first>\d{1,2}[½¼¾]?(?:\s?-\s?\d{1,2})?)\s?(?P<rest>[(\[]\d{1,2}[½¼¾]?(?:\s?-\s?\d{1,2})?(?:\s?[,:/;]\s?\d{1,2}[½¼¾]?(?:\s?-\s?\d{1,2})?){0,9}[)\]])\s?"
@@ -46,6 +50,8 @@ def size_names_of(text: str) -> tuple[str, ...]:
     (('Baby', 'Child', 'Adult'), ())
     >>> size_names_of("The smaller size (5-6) ends here.\\nSize 7-8: Row 4: sc around.\\nSize 9-10: Row 4: 2 sc in each sc.")
     ('5-6', '7-8', '9-10')
+    >>> size_names_of("The toddler's size (1-2) stops growing here.\\nSize 3-5: Row 6: sc around.\\nSize 5½-7: Row 6: 2 sc in each sc.")
+    ('1-2', '3-5', '5½-7')
     >>> size_names_of("To fit 7-8 [9-10, 11-12] years.")
     ('7-8', '9-10', '11-12')
     """
@@ -97,8 +103,8 @@ def _in_labels(text: str) -> tuple[str, ...]:
 
 @remembered
 def _smallest(text: str) -> str | None:
-    found = _SMALLEST.search(text) if holds(text, ("small",)) else None
-    return None if found is None else found[1].strip()
+    found = _SMALLEST.search(text) if holds(text, ("size",)) else None
+    return None if found is None else (found[1] or found["stops"]).strip()
 
 
 @remembered

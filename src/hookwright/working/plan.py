@@ -150,8 +150,9 @@ class Follow:
         if depth > MAX_FOLLOWED:
             working = (f"{MAX_FOLLOWED} references were followed one after another, and none of them came to words that can be worked.",)
             return (), Astray(refer.span, "This reference goes round in a circle", working), ""
-        if refer.part is None and set(refer.rows) & set(row.numbers_at(self.size)):
-            itself = ", ".join(str(n) for n in sorted(set(refer.rows) & set(row.numbers_at(self.size))))
+        own = [n for n in sorted(set(refer.rows) & set(row.numbers_at(self.size))) if self.by_number.get(n, row).id == row.id]
+        if refer.part is None and own:  # (numbers begun anew for a second size mean the rows of the first telling)
+            itself = ", ".join(str(n) for n in own)
             working = (f"The rows to repeat are {_numbers(refer.rows)}, and {itself} is this row: it has no words of its own.",)
             return (), Astray(refer.span, f"{noun_of(row)} {itself} is told as a repeat of itself", working), ""
         target, number = self._target(refer, row, k)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import LIMITS, Aside, Count, Make, Step
 from ...trade.kinds import FOUNDATION_STITCHES
 from ..wording.token import Token
+from . import count_or_work
 from .bracket_remarks import prose_inside
 from .chain_counts import ARE
 from .counts_adding_up import adds_up
@@ -171,9 +172,11 @@ def trailing(c: Cursor) -> list[Step] | None:
         if first.kind == "n" and plain_noun and not loops and not summed and not used_up(c, start):
             c.i = start
             return None
-    if c.t[start].kind in (",", ";") and (plain_noun or c.t[start].kind == ";") and not used_up(c, start):
-        c.i = start
-        return None
+    unsure = c.t[start].kind in (",", ";") and (plain_noun or c.t[start].kind == ";") and not used_up(c, start)
+    if unsure and not (c.t[start].kind == ";" and count_or_work.ends_all(c, c.i, found)):
+        asked = count_or_work.either(c, start, c.i, found)
+        c.i = start if asked is None else c.i
+        return asked
     if dash and c.t[start].val == "tight" and not used_up(c, start):
         c.i = start
         return None

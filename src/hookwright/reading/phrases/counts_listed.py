@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from ...pattern import Count, Sized
-from .counts_of_one_kind import one_space
+from .counts_of_one_kind import one_space, so_often
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number, whole
@@ -149,9 +149,14 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             if "turning_chain" in flags or "chains" in flags:
                 found = [replace(each, **{k: v for k, v in flags.items() if k in ("turning_chain", "chains")}) for each in found]  # type: ignore[arg-type]
         if c.i < end and c.kind in (",", "and", "|", "&", "/", ";", "*", "with", "+", "or", "."):
-            if c.kind == "," and c.look().kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i + 1, end):
-                return found
+            comma = c.kind == ","
             c.i += 1
+            if comma and c.kind == "ch" and (spaces := so_often(c, end)) is not None:
+                found.append(spaces)
+                continue
+            if comma and c.kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i, end):
+                c.i -= 1
+                return found
             c.drop("and", "the") if c.i < end else None
             if _the_chain(c, end):
                 return [replace(each, turning_chain=False) for each in found]
@@ -219,6 +224,8 @@ def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
     if c.kind == "around" and c.look().kind == "n":
         approximate = True
         c.i += 1
+    if c.kind in ("ch", "n") and (spaces := so_often(c, end)) is not None:
+        return spaces
     if c.kind == "a" and c.look().kind in ("grp", "ch", "sp", "st"):
         c.i += 1
         value: Sized[int] | None = Sized((1,))

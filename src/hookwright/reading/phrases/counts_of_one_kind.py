@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import Count, Make, Refer, Repeat, Sized, Span, Together
 from .cursor import Cursor
 from .nouns import TILES
+from .numbers import number
 
 
 def added_up(c: Cursor) -> tuple[Count, ...]:
@@ -50,6 +51,37 @@ def one_space(c: Cursor, at: int, end: int) -> bool:
     if at + 4 > end or c.t[at - 1].kind not in (",", "and", "+") or kinds[:3] != ["ch", "-", "n"] or kinds[3] not in ("sp", "lp"):
         return False
     return at + 4 == end or c.t[at + 4].kind in (",", "and", "+")
+
+
+def so_often(c: Cursor, end: int) -> Count | None:
+    """ "(28 dc, ch 2 12 times)", "(28 dc, ch-2 sp x 12)", "(7 x ch 2)": a space with how often it comes; None with the cursor unmoved."""
+    start = c.i
+    often = _times(c, end, ahead=True) if c.kind == "n" else None
+    wide = c.look(1 + (c.look().kind == "-")) if c.kind == "ch" else None
+    if wide is None or not isinstance(wide.val, int) or (c.t[start].kind == "n" and often is None):
+        c.i = start
+        return None
+    while c.t[c.i] is not wide:
+        c.i += 1
+    c.i += 1
+    c.drop("sp", "lp")
+    often = often or _times(c, end, ahead=False)
+    if often is None or c.i > end:
+        c.i = start
+        return None
+    return Count(number=often, kind=f"ch-{wide.val} sp")
+
+
+def _times(c: Cursor, end: int, *, ahead: bool) -> Sized[int] | None:
+    """ "12 times", "x 12"; `ahead`, before what it is told of: "12 times", "12 x"."""
+    signed = not ahead and c.t[c.i].text.lower() in ("x", "×")
+    c.i += signed
+    often = number(c) if c.i < end else None
+    if often is None or signed:
+        return often
+    after = c.kind == "times" or (ahead and c.t[c.i].text.lower() in ("x", "×"))
+    c.i += after
+    return often if after else None
 
 
 def _alike(a: Count, b: Count) -> bool:

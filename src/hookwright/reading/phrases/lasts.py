@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ...pattern import Aside, Make, Place, Repeat, Step, Together
+from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .places import spot
@@ -19,6 +19,7 @@ EXAMPLES = (
     ("dc in each of last 3 sts, the last of them in top of tch", "dc×3@last st"),
     ("*5 dc in next sc, sc in next shell; rep from * across, placing last sc in top of tch",
      "[5dc@next sc, sc@next shell]×rest last (5dc@next sc, sc@named tch)"),
+    ("*ch 2, skip 2 dc, dc in next 2 dc; rep from * across, last dc in last dc", "[ch2, skip2 dc, dc×2@next dc]×rest, dc@last dc"),
     ("*dc in next sc, sc in next dc* across, and the last st is a dc in the last sc", "[dc@next sc, sc@next dc]×rest, dc@last sc"),
 )  # fmt: skip
 
@@ -34,8 +35,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     goes_on = isinstance(run, (Make, Together)) and (run.places == "rest" or over_last)
     if not (isinstance(run, Repeat) and run.times.kind in _OPEN) and not goes_on:
         return None
-    if c.kind in _VERBS or (c.kind == "w" and c.t[c.i].val in ("placing", "the")):
-        c.i += 1
+    told = c.kind in _VERBS or (c.kind == "w" and c.t[c.i].val in ("placing", "the"))
+    c.i += told
     c.drop("the")
     if c.kind != "last":
         c.i = start
@@ -66,6 +67,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     _where_begun(c)
+    if named and not told and found.at.where == "last" and isinstance(run, Repeat) and _ends_in_run(run):
+        return [make(c, start, named, found=found)]  # worked after whole units, or the very last of them: the places left decide
     if not several and isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
         c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
@@ -168,6 +171,12 @@ def ends_in_fewer(steps: list[Step], new_id: Callable[[], int]) -> list[Step]:
                 continue
         out.append(step)
     return out
+
+
+def _ends_in_run(run: Repeat) -> bool:
+    """Whether the unit ends in several stitches side by side ("… dc in next 2 dc")."""
+    last = run.body[-1]
+    return isinstance(last, Make) and isinstance(last.places, Sized) and (last.places.values[0] or 0) > 1
 
 
 def _last_stitch(step: Step) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Join, Make, Step, Turn
+from ...pattern import ONE, Join, Make, Sized, Step, Turn
 from .cursor import Cursor, Frame, Mark
 from .last_replaced import comes_in_place
 from .omitting import omitted
@@ -109,6 +109,11 @@ def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | 
     last = body[-1] if body else None
     if not got or len(got) != 1 or not isinstance(got[0], Make) or not isinstance(last, Make) or got[0].stitch != last.stitch:
         return None
+    several = last.places.values if isinstance(last.places, Sized) else ()
+    if any((n or 0) > 1 for n in several):  # "… dc in next 2 dc; rep from * across, last dc in top of ch 3": the others stay
+        if got[0].at.where == "last":
+            return None  # one more of them, or the second of the two: see `lasts`
+        return ((replace(last, id=c.id(), places=Sized(tuple(None if n is None else max(n - 1, 1) for n in several))), *got), len(body) - 1)
     return (tuple(got), len(body) - 1)
 
 

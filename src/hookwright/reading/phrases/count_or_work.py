@@ -1,0 +1,61 @@
+"""A number of stitches at a row's end that is told nowhere to go: its count, or worked ("…, skip 6 sc, sc in 13 sc, 26 sc.")."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Chain, Choice, Colour, Count, Make, Repeat, Sized, Skip, Step, Together
+from ...trade.kinds import HEIGHT
+from .cursor import Cursor
+
+EXAMPLES = (("Sc in next 13 sc, 2 sc in next sc, sc in next 13 sc; 28 sc.", "sc×13@next sc, 2sc@next sc, sc×13@next sc | 28 sc"),)
+
+QUESTION = "Is a number of stitches that ends a row and is told nowhere to go worked, or the row's count?"
+_CLOSING = frozenset((".", "", "foff", ",", ";", "turn", "w", "and", "idle", "ch", "n", "-", "join"))
+"""Kinds of words that end a row and work no more stitches."""
+
+
+def ends_all(c: Cursor, end: int, found: list[Count]) -> bool:
+    """ "…, sc in next 13 sc; 32 sc.": behind a semicolon at the row's end, where every stitch before was told where to go."""
+    return len(found) == 1 and c.t[end].kind in (".", "") and all(not t.kind for t in c.t[end + 1 :]) and _all_placed(c)
+
+
+def either(c: Cursor, start: int, end: int, found: list[Count]) -> list[Step] | None:
+    """The number as a question, where it is as many as the row has made; else None."""
+    count = found[0]
+    made = _made(c.out)
+    told = count.number.values[0] if not count.number.many else None
+    plain = len(found) == 1 and count.kind in HEIGHT and not (count.change or count.per or count.running or count.approximate)
+    if not plain or made is None or told != made or len(c.frames) > 1 or told <= 3:
+        return None
+    off = next((k for k in range(end, len(c.t)) if c.t[k].kind == "foff"), len(c.t))
+    if any(t.kind not in _CLOSING for t in c.t[end:off]):
+        return None
+    step = Make(id=c.id(), span=c.span(start), stitch=count.kind, places=count.number)
+    remark = Aside(id=c.id(), span=step.span)
+    return [Choice(id=c.id(), span=step.span, question=QUESTION, answers=((step,), (remark,)))]
+
+
+def _all_placed(c: Cursor) -> bool:
+    """Whether the row's stitches, two runs of them at least, were each told where to go."""
+    made = [step for step in c.out if isinstance(step, (Make, Together))]
+    told = [t.start for t in c.t if t.kind in ("in", "next", "over", "around")]
+    return len(made) > 1 and all(any(step.span.start <= at < step.span.end for at in told) for step in made)
+
+
+def _made(steps: tuple[Step, ...] | list[Step]) -> int | None:
+    """How many stitches steps make; None where some go on to the end, or as far as is not told in numbers."""
+    total = 0
+    for step in steps:
+        if isinstance(step, Make):
+            each, places = step.each, step.places
+            if not isinstance(places, Sized) or each.many or places.many or step.evenly:
+                return None
+            total += (each.values[0] or 0) * (places.values[0] or 0)
+        elif isinstance(step, (Repeat, Together)):
+            inner = _made(step.body)
+            often = (step.times.number if step.times.kind == "n" else None) if isinstance(step, Repeat) else step.places
+            if inner is None or not isinstance(often, Sized) or often.many or (isinstance(step, Repeat) and step.last):
+                return None
+            total += inner * (often.values[0] or 0)
+        elif not isinstance(step, (Aside, Chain, Colour, Skip)):
+            return None
+    return total

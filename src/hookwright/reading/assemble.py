@@ -247,7 +247,9 @@ def _stitches(text: str, lexicon: Lexicon) -> tuple[tuple[str, int], ...]:
     return tuple(found.items())
 
 
-_BLOCKS = re.compile(r"(?i)(?<![a-z])(?:\d+\s)?bls?(?![a-z])|\d\s(?:blocks?|(?:solid|filled|closed)\smesh(?:es)?|[SFC]Ms?)(?![a-z])")
+_BLOCKS = re.compile(
+    r"(?i)(?<![a-z])(?:\d+\s)?bl(?:k?s?|ocks?)(?![a-z])|\d\s(?:blocks?|(?:solid|filled|closed)\smesh(?:es)?|[SFC]Ms?)(?![a-z])"
+)
 _SPACES = re.compile(r"(?i)\d\s(?:OMs?|open\smesh(?:es)?)(?![a-z])|(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])")
 
 

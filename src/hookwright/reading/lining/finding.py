@@ -14,7 +14,7 @@ from .lines_told import COUNTS
 from .referring import names_only, refers
 
 _CANDIDATE = re.compile(
-    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|eleven\b|twelve\b)|\d|for\s(?:rows|rounds|rnds)|"
+    r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|[a-z]{3,6}teen\b|eleven\b|twelve\b|twenty\b|thirty\b|forty\b|fifty\b|sixty\b)|\d|for\s(?:rows|rounds|rnds)|"
     r"(?:bind|cast)[ -]off|next\b|last\b|foll|final|foundation|set-?\s?up|base\b|starting|beginning|magic (?:ring|circle|loop)|"
     r"all even|all odd|even|odd|every (?:even|odd|other)|fwd|ret\b|return|forward|first|second|third|fourth|fifth|"
     r"sixth|seventh|eighth|ninth|ten|eleven|twel|thir|four|fif|six|seven|eigh|nine|twen|"

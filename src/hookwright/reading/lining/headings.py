@@ -17,7 +17,9 @@ _NUMBERED_ROW = re.compile(r"(?i)[*_]{0,3}(?:row|rnd|round)\s\d{1,4}\s?[:.]")
 _ANY_HEAD = re.compile(r"[ \t]{0,8}[*_=]{0,3}[A-Z\d]")
 """How every line begins that opens with its part's name."""
 _DOES = re.compile(r"(?i)(?:put|stuff|sew|cut|close|weave|insert|fill|glue|hide|embroider)\s(?:the|it|a|in|up|on|some|both|all)\b")
-_NO_NAME = re.compile(r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set)\b")
+_NO_NAME = re.compile(
+    r"(?i)(?:block|tile|increas|decreas|row|rnd|round|note|tip|step|next|start|first|begin|foundation|set|(?:every|each|all)\s(?:rows?|rnds?|rounds?))\b"
+)
 _ONLY_ROW = re.compile(
     r"(?i)(?:(?:THE|NEXT|LAST|FINAL|FOLLOWING|FOLL|CLOSING|PRECEDING|SAME|FIRST|SECOND|THIRD|FOURTH|FIFTH|SIXTH|SEVENTH|EIGHTH|NINTH|TENTH)\s){0,2}"
     r"(?:(?:\d+|TWO|THREE|FOUR|FIVE|SIX)\s)?(?:ROWS?|ROUNDS?|RNDS?)"
@@ -229,7 +231,7 @@ class Headings:
             if L.FACT.match(name + ":") or re.match(
                 r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|all|for |special|v-?st|cl|"  # noqa: E501
                 r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|(?:open|solid|filled|closed)\s(?:mesh|block)|"
-                r"turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|"
+                r"turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|(?:every|each)\s(?:row|round|rnd)|"
                 r"\w+ ?=)",
                 name,
             ):

@@ -11,20 +11,12 @@ ORDINALS = (  # noqa: SIM905
     "eighteenth nineteenth twentieth"
 ).split()
 _TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
-WORDS = {
-    "one": 1,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "six": 6,
-    "seven": 7,
-    "eight": 8,
-    "nine": 9,
-    "ten": 10,
-    "eleven": 11,
-    "twelve": 12,
-}
+_UNITS = (
+    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()  # noqa: SIM905
+)
+WORDS = {word: k + 1 for k, word in enumerate(_UNITS)}
+_WORD = rf"(?:(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_UNITS[:9])}))?|{'|'.join(reversed(_UNITS))})(?![A-Za-z])"
+"""A row's number in words: "Round Twenty-One"."""
 
 _NOUN = r"(?:rows?|rounds?|rnds?|rds?|rnd|rw)"
 _ORD = (
@@ -59,7 +51,7 @@ _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|_
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|(?:{'|'.join(WORDS)})(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
@@ -155,6 +147,19 @@ def ordinal(text: str) -> int:
     return {"thirtieth": 30, "fortieth": 40, "fiftieth": 50}.get(low, 0)
 
 
+def in_words(text: str) -> int:
+    """The number told in words, 0 when none.
+
+    >>> in_words("Twenty-One"), in_words("nine")
+    (21, 9)
+    """
+    low = text.lower()
+    tens, _, ones = low.replace("-", " ").partition(" ")
+    if low in WORDS or tens not in _TENS:
+        return WORDS.get(low, 0)
+    return _TENS[tens] + WORDS[ones] if ones in WORDS else 0 if ones else _TENS[tens]
+
+
 def numbers(text: str) -> tuple[int, ...]:
     """The row numbers of "3-6", "2, 4 and 6", "8 to Rnd 11", "3rd to 8th", reversed ones too; at most 2,000.
 
@@ -166,7 +171,7 @@ def numbers(text: str) -> tuple[int, ...]:
     found: list[int] = []
     through = False
     for match in re.finditer(
-        rf"(?P<n>{_ORD}|\d{{1,4}}|\b(?:{'|'.join(WORDS)})\b)|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",
+        rf"(?P<n>{_ORD}|\d{{1,4}}|\b{_WORD})|(?P<to>-{{1,2}}|\bto\b|\bthru\b|\bthrough\b|\buntil\b|\ba\b)|(?P<and>,|&|\band\b|\+|/)",
         text,
         re.IGNORECASE,
     ):
@@ -175,7 +180,7 @@ def numbers(text: str) -> tuple[int, ...]:
         elif match["and"]:
             through = False
         elif match["n"]:
-            value = ordinal(match["n"]) or WORDS.get(match["n"].lower(), 0)
+            value = in_words(match["n"]) or ordinal(match["n"])
             if through and found and abs(value - found[-1]) <= 2000:
                 step = 1 if value > found[-1] else -1
                 found.extend(range(found[-1] + step, value + step, step))

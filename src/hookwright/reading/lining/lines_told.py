@@ -164,11 +164,13 @@ GROUP_TOLD = re.compile(
 EACH_TIME = re.compile(
     r"(?i)[\s*_•·-]*(?:to\s)?(?:increas(?:e|ing)|decreas(?:e|ing)|add(?:ing)?|los(?:e|ing)|gain(?:ing)?|start|end)\b[^:\n]{0,60}"
     r"\b(?:at|of|on)\s(?:the\s)?(?:start|beginning|end|both\sends|a|each)\b[^:\n]{0,24}\brows?\b[^:\n]{0,12}:"
+    r"|[\s*_•·-]*(?:every|each|all)\s(?:the\s|other\s)?(?:rows?|rnds?|rounds?)\s(?:will\s|always\s)?(?:starts?|begins?|ends?|finish(?:es)?)\b"
 )
-"""How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"): no row of its own."""
+"""How a shaping is made wherever a row asks for it ("To add a block at the beginning of a row: ch 5, …"), how all rows begin or end
+("Every row starts: turn, ch 5"): no row of its own."""
 CHAIN_RULE = re.compile(
     r"(?i)[\s*_=•·-]*(?:(?:(?:in|on|at|for)\s(?:the\s(?:beginning|start|end|turn)\sof\s)?(?:each|every|all|any)\s(?:\w+\s)?(?:rows?|rounds?|rnds?)|throughout),?\s)?"
-    r"(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?(?:\d\s)?ch(?:ain)?s?\.?[ -]?\d?s?"
+    r"(?:the\s|all\s|any\s)?(?:beg\w*|turning|starting|initial)?\s?(?:\d\s?)?ch(?:ain)?s?\.?[ -]?\d?s?"
     r"(?:\s(?:(?:made|worked|used)\s)?(?:at|of|in|to|for|when|that|which)\s[\w\s.]{1,40}?)?\s"
     r"(?:(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b|=)"
 )

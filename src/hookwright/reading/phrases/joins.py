@@ -169,7 +169,11 @@ def closing(c: Cursor) -> list[Step] | None:
         and _near_end(c)
         and (c.t[start - 1].kind in _ENDED or (c.t[start - 1].kind == "n" and c.t[start - 2].val in ("x", "*")))
         and _worked(c)
-        and (c.kind in ("", ".", "(", "[") or (c.kind in (",", "and") and c.look().kind == "foff"))
+        and (
+            c.kind in ("", ".", "(", "[", "{")
+            or (c.kind in ("=", "-") and c.look().kind == "n")
+            or (c.kind in (",", "and") and c.look().kind == "foff")
+        )
     ):
         return [Join(id=c.id(), span=c.span(start))]
     c.i = start

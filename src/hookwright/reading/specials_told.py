@@ -124,7 +124,7 @@ def _define(
         return
     if known is not None and known[1] != "beg shell" and _BEGINS.match(name):
         return  # "Beg-cl: ch 2, …": a cluster like the others
-    if (known is None or letter) and _alias(keys, match, sure, words, context):
+    if (known is None or letter) and _alias(keys, match, sure or (letter and _asked_for(name, rows)), words, context):
         return
     if letter:
         return
@@ -222,7 +222,12 @@ def _alias(keys: list[tuple[str, ...]], match: re.Match[str], sure: bool, words:
         told = [key for key in (*keys, meaning) if len(key) > 1]
         entry = next((found for key in told if (found := _last_words(key)) is not None), None)
         if entry is None and sure and context.terms == "US" and len(keys[0]) == 1:
-            entry = _one_stitch(read_row(match["what"], context, Lexicon(tuple(words.items()))).steps)
+            known = Lexicon(tuple(words.items()))
+            clauses = (
+                match["what"],
+                *re.split(r"[,;.(]\s?", match["what"]),
+            )
+            entry = next((one for clause in clauses if (one := _one_stitch(read_row(clause, context, known).steps)) is not None), None)
     if entry is None or entry[0] not in ("st", "mring", "inc", "dec", "sp", "skip"):
         return False
     for key in keys:

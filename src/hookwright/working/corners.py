@@ -9,13 +9,12 @@ from .shells import in_one_place
 
 
 def corners(offer: Offer) -> list[Spot]:
-    """Where an offer turns: the spaces in the middle of groups, else the longest spaces, else the middle of three or more in one place."""
+    """Where an offer turns: the longest of the spaces in the middle of groups, else of all spaces; where there is none, the middle of three
+    or more stitches in one place."""
     if offer.plain:
         return centres(offer)
     spaces = spaces_of(offer)
-    inside = [spot for spot in spaces if _in_a_group(offer, spot)]
-    if inside:
-        return inside
+    spaces = [spot for spot in spaces if _in_a_group(offer, spot)] or spaces
     longest = max(spot.end - spot.start for spot in spaces)
     return [spot for spot in spaces if spot.end - spot.start == longest]
 

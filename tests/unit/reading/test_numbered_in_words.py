@@ -1,4 +1,4 @@
-"""Rows numbered in words, what is told of all rows at once, rounds closed by a bare slip stitch, filet by other names. Wordings are ours."""
+"""Rows numbered in words, what is told of all rows at once, rounds closed by a slip stitch, filet by other names. Wordings are ours."""
 
 import pytest
 
@@ -38,3 +38,23 @@ def test_the_chain_that_rounds_start_with_told_with_its_number_first() -> None:
 def test_filet_squares_called_blks() -> None:
     text = "Ch 20.\nRow 1: Dc in 8th ch from hook, * ch 2, skip 2 ch, dc in next ch; rep from * to end. (5 sps)\nRow 2: 2 sps, 1 blk, 2 sps.\nRow 3: 1 sp, 3 blks, 1 sp.\n"  # noqa: E501
     assert [row.counted.total for row in work(read(text)).parts[0].rows[1:]] == [6, 8, 12]
+
+
+def test_a_letter_of_the_key_is_the_stitch_it_tells() -> None:
+    key = "- E = edge stitch, 1 sc through both loops, first and last of a row.\n\nWith A ch 12.\n"
+    text = (
+        key
+        + "Row 1 (A): Sc in 2nd ch from hook and each ch. [11]\nRow 2 (B): E, 9 sc, E.\nRow 3 (A): E, *1 dc, 3 sc* 2 times, 1 dc, E."
+    )
+    assert [row.counted.total for row in worked_rows(text)] == [11, 11, 11]
+
+
+def test_a_corner_is_the_longest_space_in_a_group() -> None:
+    text = (
+        "Ch 4, join.\nRow 1: Ch 3, 3 dc in ring, ch 2, 4 dc in ring, turn. (8 dc)\n"
+        "Row 2: Ch 4 (counts as dc, ch 1), dc in first st, (ch 1, skip 1, dc in next st) to corner, (ch 1, dc, ch 2, dc, ch 1) in corner, "
+        "dc in next st, (ch 1, skip 1 st, dc in next st) to end, ch 1, dc in same st as last dc, turn.\n"
+        "Row 3: Ch 3, dc in each ch-1 sp and each dc to corner, (dc, ch 2, dc) in corner, dc in each dc and each ch-1 sp to end."
+    )
+    row = worked_rows(text)[-1]
+    assert (row.used, row.counted.by_kind["ch-2 sp"]) == (row.offered, 1)

@@ -53,8 +53,8 @@ def _doubts(fabrics: Sequence[Fabric]) -> dict[tuple[str, str], _Doubt]:
     for fabric in fabrics:
         for part in fabric.parts:
             for row in part.rows:
-                key = (part.name, row.label)
                 if row.troubles:
+                    key = (part.name, row.label)
                     far = _far_apart(row, fabric.size) and not _understood(part, row)
                     here = _Doubt(row.doubt, far, counts_by_itself(row))
                     doubts[key] = min(doubts.get(key, here), here)

@@ -65,13 +65,19 @@ class Remembered(Generic[T]):
 
     def told(self, words: Iterable[str]) -> Iterator[T]:
         """What is told of the pieces that tell something, in their order."""
+        return (found for _, found in self.where_told(words))
+
+    def where_told(self, words: Iterable[str]) -> Iterator[tuple[int, T]]:
+        """The same, with the place at which the piece begins in the text that the pieces make up."""
         silent = self._silent
+        end = 0
         for piece in words:
+            start, end = end, end + len(piece)
             if piece in silent:
                 continue
             found = self(piece)
             if found and not (isinstance(found, tuple) and not any(found)):
-                yield found
+                yield start, found
             elif len(piece) <= LONGEST:
                 if len(silent) >= MOST_SILENT:
                     silent.clear()

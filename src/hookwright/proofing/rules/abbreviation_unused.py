@@ -31,7 +31,7 @@ from .unread import unread_in
 def check(case: Case) -> Iterator[Finding]:
     """A note at each listed stitch that no row works. Says nothing where rows were not fully read."""
     entries = listed(case.source)
-    if len(entries) < 3 or any(True for part in case.pattern.parts for row in part.rows for _ in unread_in(row.steps)):
+    if len(entries) < 3 or any(unread_in.rows(case.pattern)):
         return
     kinds = {kind for kind, _ in used(case.pattern)}
     worked = kinds | {base(kind) for kind in kinds} | _in_definitions(case)

@@ -8,10 +8,12 @@ from dataclasses import dataclass
 
 from ...pattern import Make, Pattern, Span
 from ...pattern.walking import inside
+from ...reading.pieces import anywhere
 
 _HEADING = re.compile(
     r"^[#*_ \t]*(?:stitches and |special )?abbreviations?(?: used| key)?\b[^\n:]{0,30}[:*_ \t]*(?P<rest>[^\n]*)$", re.I | re.M
 )
+_headed = anywhere(_HEADING, "abbreviation")
 _ENTRY = re.compile(
     r"(?:^|[;,\n•*-])[ \t]*[*_`]*(?P<short>[A-Za-z][\w-]*(?: sts?| st\(s\))?)[*_`]*(?:\([a-z]+\))?"
     r"[ \t]*(?:=|:|–|—|[ \t]-[ \t])[ \t]*(?P<long>[A-Za-z][^;,\n]{2,60})"
@@ -34,7 +36,7 @@ def listed(source: str) -> tuple[Listed, ...]:
     >>> [entry.short for entry in listed("Abbreviations: ch = chain, sc = single crochet; rep = repeat\\n\\nRow 1: …")]
     ['ch', 'sc', 'rep']
     """
-    heading = _HEADING.search(source)
+    heading = _HEADING.search(source) if _headed(source) else None
     if heading is None:
         return ()
     start = heading.start("rest")

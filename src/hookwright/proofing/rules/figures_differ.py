@@ -34,10 +34,10 @@ SLIP, LEAST = 2, 3
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each count of figures that lies beside the number made."""
     for at in case.worked():
-        if at.row.worked != "yes" or misfits(at):
-            continue
         for count in at.row.stated:
-            if count.kind in FIGURES and not (count.running or count.per or count.change or count.approximate):
+            if count.kind not in FIGURES or at.row.worked != "yes" or misfits(at):
+                continue
+            if not (count.running or count.per or count.change or count.approximate):
                 yield from _told(at, count)
 
 

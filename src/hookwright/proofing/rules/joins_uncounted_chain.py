@@ -19,10 +19,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern import Chain, Finding, Join
+from ...pattern import Chain, Finding, Join, Step
 from ...trade.kinds import base
 from ...working import Role, RowWork
 from .fits import plainly
+from .once import once
 from .rule import Case, Rule, at_row
 
 
@@ -33,13 +34,20 @@ def check(case: Case) -> Iterator[Finding]:
         told = trouble.kind == "joins-uncounted-chain" or (below is not None and _told_not(case, below))
         yield replace(plainly(case, RULE, at, trouble), severity="warning" if told else "note")
     for at in case.worked():
-        join = next((step for step in at.row.written.steps if isinstance(step, Join)), None)
-        if join is None or join.to is None or not join.to.what.startswith("ch") or at.row.foundation or not _uncounted(case, at.row):
+        join = _join(at.row.written.steps)
+        if join is None or join.to is None or at.row.foundation or not _uncounted(case, at.row):
             continue
         first = _first_stitch(at.row)
         to = f"; the first stitch is a {{{first}}}" if first else ""
         message = f"{at.name} joins to the top of a {join.to.what} that does not count as a stitch{to}."
         yield at_row(RULE, at, join.span, message, working=at.row.readings)
+
+
+@once
+def _join(steps: tuple[Step, ...]) -> Join | None:
+    """The first join, where it goes to the top of a chain."""
+    join = next((step for step in steps if isinstance(step, Join)), None)
+    return join if join is not None and join.to is not None and join.to.what.startswith("ch") else None
 
 
 def _uncounted(case: Case, row: RowWork) -> bool:

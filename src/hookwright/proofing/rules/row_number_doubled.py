@@ -57,6 +57,9 @@ def _doubled(case: Case, part: Part, size: int) -> Iterator[Finding]:
     seen: dict[int, Row] = {}
     before: Row | None = None
     rows = [row for row in part.rows if row.only is None or size in row.only]
+    told = [number for row in rows for number in row.numbers_at(size)]
+    if len(set(told)) == len(told):
+        return
     for k, row in enumerate(rows):
         numbers = row.numbers_at(size)
         if numbers and (

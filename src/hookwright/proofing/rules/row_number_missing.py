@@ -41,10 +41,10 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
     highest: int | None = None
     spare = 0
     before: Row | None = None
+    if not _gapped(rows, size) or _alternate(case, rows):
+        return
     everything = {number for row in rows for number in row.numbers_at(size)}
     everything |= {number for row in part.rows for other in row.only or () for number in row.numbers_at(other)}  # kept for other sizes
-    if _alternate(case, rows):
-        return
     for row in rows:
         numbers = row.numbers_at(size)
         if not numbers:
@@ -61,6 +61,17 @@ def _gaps(case: Case, part: Part, size: int) -> Iterator[Finding]:
         before = row
         highest = max(highest or 0, *numbers) if lowest > 1 else max(numbers)
         spare = 10_000 if row.until is not None else 0  # "Row 4 and so on. Rep Row 3 until …": it stands for those that follow
+
+
+def _gapped(rows: list[Row], size: int) -> bool:
+    """Whether a number is passed over anywhere, or the first one is 2."""
+    last = None
+    for row in rows:
+        for number in row.numbers_at(size):
+            if number != 1 and (last is None or number != last + 1):
+                return True
+            last = number
+    return False
 
 
 def _nothing_worked(case: Case, part: Part, rows: list[Row], first: Row) -> bool:

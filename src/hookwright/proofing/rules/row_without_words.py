@@ -20,6 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Aside, Chain, Colour, FastenOff, Finding, Join, Step, Turn
+from .once import once
 from .rule import Case, Rule, in_text
 
 
@@ -35,13 +36,17 @@ def check(case: Case) -> Iterator[Finding]:
 def _only_counts(case: Case) -> Iterator[Finding]:
     """A finding for each numbered row that states a count and asks for no stitch, where most rows of its part do ask for some."""
     for part in case.pattern.parts:
-        rows = [row for row in part.rows if row.numbers and row.numbers[0]]
-        silent = [row for row in rows if row.stated and not any(_asks(step) for step in row.steps)]
-        if len(silent) > 1 and len(silent) * 3 > len(rows):
+        silent = [row for row in part.rows if row.stated and row.numbers and row.numbers[0] and _silent(row.steps)]
+        if len(silent) > 1 and len(silent) * 3 > sum(bool(row.numbers and row.numbers[0]) for row in part.rows):
             continue  # a list of counts alone: a style, not a slip
         for row in silent:
             message = f"{row.label} states a count and has no instruction."
             yield in_text(RULE, row.label_span, message, part=part, row=row.label, number=row.numbers[0][0])
+
+
+@once
+def _silent(steps: tuple[Step, ...]) -> bool:
+    return not any(map(_asks, steps))
 
 
 def _asks(step: Step) -> bool:

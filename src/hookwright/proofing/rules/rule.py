@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from ...pattern import Edit, Finding, Part, Pattern, Repair, Severity, Span, Step, Trouble
 from ...trade.terms import spelled
@@ -24,8 +24,7 @@ class Rule:
     check: Callable[[Case], Iterable[Finding]]
 
 
-@dataclass(frozen=True, slots=True)
-class At:
+class At(NamedTuple):
     """Where a worked row stands: the fabric, the part, the row."""
 
     fabric: Fabric

@@ -24,6 +24,7 @@ from ...pattern import Aside, Chain, Colour, Finding, Make, Place, Repeat, Sever
 from ...trade.kinds import HEIGHT
 from .arithmetic import derivation
 from .fits import below_name, misfits, plainly, softened
+from .once import once
 from .rule import At, Case, Rule, at_row
 
 _SPACE = re.compile(r"ch-(\d+) sp")
@@ -44,6 +45,9 @@ def check(case: Case) -> Iterator[Finding]:
 
 def missing_spaces(case: Case, at: At) -> Iterator[Finding]:
     """A finding for each chain space that is named by a length the row below does not have, while that row is known whole."""
+    named = _named_spaces(at.row.written.steps)
+    if not named:
+        return
     below = at.below()
     if below is None or below.foundation or below.read != "whole" or below.worked != "yes" or any(_told(at, "no-target")):
         return
@@ -52,12 +56,17 @@ def missing_spaces(case: Case, at: At) -> Iterator[Finding]:
     if not spaces and not misfits(at):
         return
     spaces |= dict.fromkeys(_under_the_first_chain(below.written.steps) - set(spaces), 1)
-    for place, span in _named(at.row.written.steps):
-        if _SPACE.fullmatch(place.what) and place.what not in spaces:
+    for place, span in named:
+        if place.what not in spaces:
             others = ", ".join(f"{number} {kind}" for kind, number in sorted(spaces.items())) or "no chain space at all"
             message = f"{at.name} works into a {place.what}, and {below.label} has none: it has {others}."
             severity: Severity = "error" if misfits(at) else "warning"
             yield softened(at_row(RULE, at, span, message, working=derivation(at, case.source), severity=severity), at)
+
+
+@once
+def _named_spaces(steps: tuple[Step, ...]) -> tuple[tuple[Place, Span], ...]:
+    return tuple((place, span) for place, span in _named(steps) if _SPACE.fullmatch(place.what))
 
 
 def _under_the_first_chain(steps: Iterable[Step]) -> set[str]:

@@ -19,7 +19,7 @@ import re
 from collections.abc import Iterator
 
 from ...pattern import Finding, Part, Row, Span
-from ...reading.pieces import remembered
+from ...reading.pieces import pieces, remembered
 from ...trade.terms import ONLY_UK, ONLY_US
 from .rule import Case, Rule, in_text
 
@@ -29,7 +29,8 @@ _US = {word.lower() for word in ONLY_US}
 
 def check(case: Case) -> Iterator[Finding]:
     """A finding at the first word of the other system in each part, or where reading could not tell the terms."""
-    found = [finding for part in case.pattern.parts for finding in _part(case.source, part)]
+    systems = {word.lower() in _US for told in _told.told(pieces(case.source)) for word, _, _ in told}
+    found = [finding for part in case.pattern.parts for finding in _part(case.source, part)] if len(systems) > 1 else []
     yield from found
     if not found:
         for trouble in case.noticed("terms-mixed", "mixed-terms"):
@@ -59,7 +60,7 @@ def _words(source: str, span: Span) -> Iterator[tuple[str, Span]]:
 
 @remembered
 def _told(row: str) -> tuple[tuple[str, int, int], ...]:
-    """The words of one system only in a row's text, and where they stand in it."""
+    """The words of one system only in a row's text (or a piece of the source), and where they stand in it."""
     return tuple((match["word"], match.start("word"), match.end("word")) for match in _WORD.finditer(row))
 
 

@@ -17,27 +17,26 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Finding, Make, Part, Row
+from ...pattern import Finding, Make, Step
 from ...pattern.walking import inside
 from ...trade.kinds import closes
 from ...trade.terms import abbr
+from .once import once
 from .rule import Case, Rule, in_text
 
 
 def check(case: Case) -> Iterator[Finding]:
     """A finding at each together-stitch whose two numbers differ."""
-    for part in case.pattern.parts:
-        for row in part.rows:
-            for step in inside(row.steps):
-                if isinstance(step, Make):
-                    yield from _differing(part, row, step)
+    for part, row, differing in _differing.rows(case.pattern):
+        for step in differing:
+            message = f"{abbr(step.stitch, part.terms)} takes {closes(step.stitch)} stitches, and the words give it {step.closes}."
+            yield in_text(RULE, step.span, message, part=part, row=row.label)
 
 
-def _differing(part: Part, row: Row, step: Make) -> Iterator[Finding]:
-    named = closes(step.stitch)
-    if named > 1 and step.closes > 1 and step.closes != named:
-        message = f"{abbr(step.stitch, part.terms)} takes {named} stitches, and the words give it {step.closes}."
-        yield in_text(RULE, step.span, message, part=part, row=row.label)
+@once
+def _differing(steps: tuple[Step, ...]) -> tuple[Make, ...]:
+    made = (step for step in inside(steps) if isinstance(step, Make))
+    return tuple(step for step in made if step.closes > 1 and closes(step.stitch) not in (0, 1, step.closes))
 
 
 RULE = Rule("together-contradicts", "error", check)

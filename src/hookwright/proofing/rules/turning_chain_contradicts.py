@@ -20,10 +20,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ...pattern import NOWHERE, Chain, Finding, Part, Row, Span
+from ...pattern import NOWHERE, Chain, Finding, Part, Row, Span, Step
 from ...trade.terms import spelled
 from ...working.needs import first_stitch
 from .fits import plainly
+from .once import once
 from .rule import Case, Rule, in_text
 
 
@@ -52,13 +53,14 @@ def check(case: Case) -> Iterator[Finding]:
 
 
 def _row(part: Part, row: Row, said: dict[tuple[str, int], Told]) -> Iterator[Finding]:
-    chain = next((step for step in row.steps[:2] if isinstance(step, Chain)), None)
-    if chain is None or chain.counts is None or chain.foundation or chain.number.many:
+    told = _told(row.steps)
+    if told is None:
         return
-    stitch, number = _stitch(row, chain), chain.number.at(0)
-    if stitch is None or number is None:
+    chain, stitch, number = told
+    first = said.get((stitch, number))
+    if first is None:
+        said[stitch, number] = Told(bool(chain.counts), chain.span, row.label)
         return
-    first = said.setdefault((stitch, number), Told(chain.counts, chain.span, row.label))
     if first.counts == chain.counts:
         return
     here, there = ("counts", "does not count") if chain.counts else ("does not count", "counts")
@@ -68,9 +70,16 @@ def _row(part: Part, row: Row, said: dict[tuple[str, int], Told]) -> Iterator[Fi
     yield in_text(RULE, chain.span, message, part=part, notes=notes, row=row.label, number=numbers[0] if numbers else None)
 
 
-def _stitch(row: Row, chain: Chain) -> str | None:
-    after = row.steps[row.steps.index(chain) + 1 :]
-    return first_stitch(after) or next((kind for kind in chain.stands_for if not kind.startswith("ch")), None)
+@once
+def _told(steps: tuple[Step, ...]) -> tuple[Chain, str, int] | None:
+    """The starting chain of a row whose words say whether it counts, the stitch after it, and of how many chains it is."""
+    chain = next((step for step in steps[:2] if isinstance(step, Chain)), None)
+    if chain is None or chain.counts is None or chain.foundation or chain.number.many:
+        return None
+    after = steps[steps.index(chain) + 1 :]
+    stitch = first_stitch(after) or next((kind for kind in chain.stands_for if not kind.startswith("ch")), None)
+    number = chain.number.at(0)
+    return None if stitch is None or number is None else (chain, stitch, number)
 
 
 RULE = Rule("turning-chain-contradicts", "warning", check)

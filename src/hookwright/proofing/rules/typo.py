@@ -40,10 +40,9 @@ def check(case: Case) -> Iterator[Finding]:
         said = words(case.source, trouble.span)
         repair = replace(trouble.span, _as(said, meant), f"Write “{_as(said, meant)}”.", "safe")
         yield in_text(RULE, trouble.span, f"“{said}” was read as “{meant}”.", repair=repair)
-    for part in case.pattern.parts:
-        for row in part.rows:
-            for step in unread_in(row.steps):
-                yield from _in_unread(case, step.span, part, row)
+    for part, row, unread in unread_in.rows(case.pattern):
+        for step in unread:
+            yield from _in_unread(case, step.span, part, row)
 
 
 def _in_unread(case: Case, span: Span, part: Part, row: Row) -> Iterator[Finding]:

@@ -26,7 +26,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ...pattern import Finding, Span
-from ...reading.pieces import cuts, remembered
+from ...reading.pieces import pieces, remembered
 from ...trade.units import NUMBER, Amount, decimal, inches, parse_number, unit_of
 from .rule import Case, Rule, in_text, replace
 
@@ -76,8 +76,8 @@ def printed(source: str) -> Iterator[Printed]:
     >>> [(p.unit, [str(n) for n in p.numbers]) for p in printed("15 in / 38 cm; 20 (22, 24)\\" [51 (56, 61) cm], 9 x 12 in")]
     [('in', ['15']), ('cm', ['38']), ('in', ['20', '22', '24']), ('cm', ['51', '56', '61']), ('in', ['9', '12'])]
     """
-    for start, end in cuts(source, 0, len(source)):
-        for one in _printed(source[start:end]):
+    for start, measures in _printed.where_told(pieces(source)):
+        for one in measures:
             spans = tuple(Span(a + start, b + start) for a, b in one.spans)
             yield Printed(one.start + start, one.end + start, one.unit, one.numbers, spans, one.steps)
 

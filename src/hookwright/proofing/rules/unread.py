@@ -17,7 +17,7 @@ Repair: none; the nearest known word is offered where there is one.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from difflib import get_close_matches
 from functools import lru_cache
 from itertools import accumulate
@@ -26,17 +26,17 @@ from ...pattern import Finding, Part, Row, Span, Step, Unread
 from ...pattern.walking import inside
 from ...trade.abbreviations import abbreviations
 from .arithmetic import words
+from .once import once
 from .rule import Case, Rule, in_text
 
 
 def check(case: Case) -> Iterator[Finding]:
     """A note for each stretch of words that was not understood."""
     told: list[Span] = []
-    for part in case.pattern.parts:
-        for row in part.rows:
-            for step in unread_in(row.steps):
-                told.append(step.span)
-                yield _finding(case, step.span, part, row)
+    for part, row, unread in unread_in.rows(case.pattern):
+        for step in unread:
+            told.append(step.span)
+            yield _finding(case, step.span, part, row)
     starts, ends = _reach(told)
     for trouble in case.noticed("unread"):
         at = bisect_right(starts, trouble.span.start) - 1
@@ -50,9 +50,10 @@ def _reach(spans: list[Span]) -> tuple[list[int], list[int]]:
     return [span.start for span in spans], list(accumulate((span.end for span in spans), max))
 
 
-def unread_in(steps: Iterable[Step]) -> Iterator[Unread]:
+@once
+def unread_in(steps: tuple[Step, ...]) -> tuple[Unread, ...]:
     """Every unread node in a tree of steps."""
-    return (step for step in inside(steps) if isinstance(step, Unread))
+    return tuple(step for step in inside(steps) if isinstance(step, Unread))
 
 
 def _finding(case: Case, span: Span, part: Part, row: Row) -> Finding:

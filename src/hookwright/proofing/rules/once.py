@@ -1,0 +1,52 @@
+"""What a rule asks of a row's steps alone, told once for the very tuple.
+
+A re-check after an edit meets, in all rows but the edited one, the steps it met before: reading hands on the very tuples of rows that
+stand where they stood (`read(…, before=…)`). So the answer to a question that rests on the steps and on nothing else is kept beside them,
+and they are known again by identity, which costs a look. What rests on more (the row below, the facts, the words) is asked anew each time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Generic, TypeVar
+
+from ...pattern import Part, Pattern, Row, Step
+
+T = TypeVar("T")
+MOST = 4_096
+"""Rows that answers are kept of, for each question; beyond that memory is begun anew."""
+
+
+class Once(Generic[T]):
+    """A question about steps, with the answers given. A falsy answer tells nothing."""
+
+    __slots__ = ("_answers", "_ask")
+
+    def __init__(self, ask: Callable[[tuple[Step, ...]], T]) -> None:
+        self._ask = ask
+        self._answers: dict[int, tuple[tuple[Step, ...], T]] = {}
+        """By the id of the steps, which are kept so that it stays theirs."""
+
+    def __call__(self, steps: tuple[Step, ...]) -> T:
+        known = self._answers.get(id(steps))
+        return self._first(steps) if known is None else known[1]
+
+    def _first(self, steps: tuple[Step, ...]) -> T:
+        if len(self._answers) >= MOST:
+            self._answers.clear()
+        answer = self._ask(steps)
+        self._answers[id(steps)] = (steps, answer)
+        return answer
+
+    def rows(self, pattern: Pattern) -> Iterator[tuple[Part, Row, T]]:
+        """(part, row, answer) of every row that tells something, in order."""
+        for part in pattern.parts:
+            for row in part.rows:
+                answer = self(row.steps)
+                if answer:
+                    yield part, row, answer
+
+
+def once(ask: Callable[[tuple[Step, ...]], T]) -> Once[T]:
+    """`ask`, told once for the very steps."""
+    return Once(ask)

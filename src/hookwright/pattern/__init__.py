@@ -1,6 +1,7 @@
 """The model: what a pattern is, before anybody works it."""
 
 from .asking import founds, is_picot, slips
+from .changed import changed
 from .facts import ColourRun, Facts, FinishedSize, Gauge, Picture, Swatch, Trim, TurningChain, Yarn
 from .findings import Edit, Finding, Repair, Severity, apply_edits
 from .limits import LIMITS, Limits
@@ -38,6 +39,6 @@ __all__ = [
     "LIMITS", "NEXT", "NOWHERE", "ONE", "Aside", "Chain", "Choice", "Colour", "ColourRun", "Count", "Edit", "Even", "Facts", "FastenOff",
     "FLAT", "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
     "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
-    "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "founds",
-    "is_picot", "slips", "told_backwards",
+    "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "changed",
+    "founds", "is_picot", "slips", "told_backwards",
 ]  # fmt: skip

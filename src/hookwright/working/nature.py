@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from ..pattern import Make, Refer, Repeat, Shape, Step, Together, Unread
 from .markers import asks_for_markers
 from .needs import asks_for_work
-from .plan import row_named
 from .round_the_edge import sole_row_end, starts_on_row_ends
-from .rows_named import stands_on_named
+from .rows_named import row_named, stands_on_named
 
 
 @dataclass(frozen=True, slots=True)

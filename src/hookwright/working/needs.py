@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from ..pattern import Chain, Choice, Even, Join, Leave, Make, Place, Repeat, Shape, Skip, Step, Together
+from ..pattern import Chain, Choice, Even, Join, Leave, Make, Part, Place, Repeat, Shape, Skip, Step, Together
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .counting import SPACE_WORDS
 from .stretch import LONG
@@ -124,6 +124,16 @@ def first_stitch(steps: Sequence[Step]) -> str | None:
         if found and found not in ("sl st", "inc", "dec", "picot"):
             return found
     return None
+
+
+def main_stitch(part: Part) -> str:
+    """The stitch a part is chiefly worked in, "" when its words name none."""
+    seen: dict[str, int] = {}
+    for row in part.rows:
+        stitch = first_stitch(row.steps)
+        if stitch:
+            seen[stitch] = seen.get(stitch, 0) + 1
+    return max(seen, key=lambda k: (seen[k], k)) if seen else ""
 
 
 def asks_for_work(steps: Iterable[Step]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import FLAT, Chain, Colour, Count, Refer, Ring, Shape, Step, Unread
+from ..pattern import FLAT, Chain, Colour, Count, Refer, Ring, Step, Unread
 from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
@@ -16,7 +16,8 @@ from .in_full import told_in_full
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
-from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, total_of
+from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, rows_in_turn, total_of
+from .row_again import key_of, remember, taken_over
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
 
@@ -65,6 +66,11 @@ class PartWorker(Dividing):
         return rows
 
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
+        key = key_of(self, due)
+        if key is not None and taken_over(self, due, key):
+            return
+        named, asked = (self.state.carried, self.state.travel, self.state.opened.get(due.from_row)), due
+        self.tried, self.chains_asked = [], False
         other = self.shared.nature(due.steps).side_again
         if other is not None:
             if (due.k and self.rows and self.rows[-1].written is (due.written or due.row)) or self._second_side(due, other):
@@ -89,14 +95,17 @@ class PartWorker(Dividing):
         offer = self._named_offer(due, work) or self._rest_offer(due, shaped) or self._offer(due)
         self.ahead = ahead
         outcome = self._best(due, work, offer, shaped)
-        if due.number is not None and self._numbered_back(due):
+        if self.numbered_back(due):
+            key = None
             offer, outcome = self._other_version(due, work, shaped, offer, outcome)
         if outcome.misfits >= MISFIT and offer.foundation and due.row.made_in not in FLAT and offer.n <= 8:
             outcome = self._untold_ring(due, work, shaped, outcome)
         self._record(due, shaped, work, offer, outcome, ahead)
+        if key is not None:
+            remember(self, asked, key, named, shaped, work)
 
     def _record(self, due: Due, shaped: Shaped, work: tuple[Step, ...], offer: Offer, outcome: Outcome, ahead: Sequence[Due]) -> None:
-        stated = self._stated_here(due, outcome.counted)
+        stated = self.stated_here(due, outcome.counted)
         comparison = self._compare(due, outcome, stated)
         differs = any(c.differs for c in comparison)
         sure = self.state.sure and not (outcome.unread or outcome.uncounted)
@@ -160,11 +169,13 @@ class PartWorker(Dividing):
         """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
         return bool(outcome.used) and self.state.sure and not outcome.loose and {t.kind for t in outcome.troubles} == {"too-few"}
 
-    def _numbered_back(self, due: Due) -> bool:
+    def numbered_back(self, due: Due) -> bool:
         """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
         if due.number is None or due.number < 2 or due.k:
             return False
-        last = next((r.number for r in reversed(self.rows) if r.number is not None), None)
+        last = self.rows[-1].number if self.rows else None
+        if last is None:
+            last = next((r.number for r in reversed(self.rows) if r.number is not None), None)
         return last is not None and due.number <= last
 
     def _other_version(self, due: Due, work: tuple[Step, ...], shaped: Shaped, offer: Offer, outcome: Outcome) -> tuple[Offer, Outcome]:
@@ -432,7 +443,7 @@ class PartWorker(Dividing):
         done = 0
         before: int | None = None
         standing = 0
-        cycle = _rows_in_turn(due)
+        cycle = rows_in_turn(due)
         while done < rows and not self.stopped:
             number = due.number + done if due.number is not None else None
             steps, wrong, meant = (due.follow or self.follow).steps(due.row, done)
@@ -478,13 +489,6 @@ class PartWorker(Dividing):
         done = sum(1 for r in self.rows if not r.foundation)
         rows = max(1, min(self.limits.rows, round(length / height) - done))
         return -(-rows // unit) * unit  # rows repeated together end with the last of them
-
-
-def _rows_in_turn(due: Due) -> int:
-    """Rows after which a count that stands still will stand still for ever: the rows repeated, or those between two shapings."""
-    refers = [s for s in due.row.steps if isinstance(s, Refer)]
-    shapes = [s.every for s in due.row.steps if isinstance(s, Shape)]
-    return max([1, *(len(s.rows) if s.rows else s.last or 1 for s in refers), *shapes])
 
 
 def _ghost_row(worker: PartWorker, due: Due, stitches: Stitches) -> RowWork:

@@ -13,6 +13,7 @@ from ..pattern import (
     Chain,
     Colour,
     Count,
+    Even,
     FastenOff,
     Join,
     Make,
@@ -89,18 +90,18 @@ class Follow:
     def __init__(
         self, part: Part, parts: Sequence[Part], size: int, written: dict[tuple[Step, ...], tuple[Step, ...]],
         whole: dict[tuple[int, ...], tuple[Step, ...]], alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]],
-        source: str = "", depth: int = 0,
+        alone: dict[int, Due], source: str = "", depth: int = 0,
     ) -> None:  # fmt: skip
         self.part, self.parts, self.size, self.source, self.depth = part, parts, size, source, depth
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
         self.first_worked: Row | None = None
         self._cache: dict[tuple[int, int], tuple[tuple[Step, ...], Astray | None, str]] = {}
-        self._written, self._whole, self._alike = written, whole, alike
+        self._written, self._whole, self._alike, self._alone = written, whole, alike, alone
 
     def into(self, part: Part) -> Follow:
         """A follower for another piece, that this one refers to."""
-        return Follow(part, self.parts, self.size, self._written, self._whole, self._alike, self.source, self.depth + 1)
+        return Follow(part, self.parts, self.size, self._written, self._whole, self._alike, self._alone, self.source, self.depth + 1)
 
     def saw(self, row: Row, number: int | None) -> None:
         """Remember a row that has been laid out, for later references."""
@@ -129,6 +130,17 @@ class Follow:
         """The steps of a row that another one repeats: those it was laid out with, however many rows each repeat the one before."""
         known = self._cache.get(self._key(row, k))
         return known if known is not None and known[1] is None else self._follow(row, k, depth)
+
+    def alone(self, row: Row) -> Due | None:
+        """What is due of a row of one number that refers to no other: the same whatever stands before it. None of any other row."""
+        due = self._alone.get(id(row))
+        if due is None:
+            numbers = row.numbers_at(self.size)
+            if len(numbers) != 1 or any(isinstance(step, (Refer, Even)) for step in row.steps):
+                return None
+            due = Due(row, f"{noun_of(row)} {numbers[0]}", numbers[0], 0, 1, self._one(row.steps), row.stated, row.until)
+            self._alone[id(row)] = due
+        return due
 
     def _in_pattern(self, row: Row, k: int) -> tuple[tuple[Step, ...], Astray | None, str]:
         """ "Work even in pattern": the lace rows before, in turn; a plain fabric's row as it is told."""
@@ -281,6 +293,12 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
     counter: int | None = None
     for row in part.rows:
         if row.only is not None and size not in row.only:
+            continue
+        alone = follow.alone(row)
+        if alone is not None:
+            yield alone
+            follow.saw(row, alone.number)
+            counter = alone.number
             continue
         meant_part = whole_part(row)
         dues = part_dues(row, meant_part, follow, counter) if meant_part is not None else []
@@ -462,22 +480,6 @@ def _led_in(work: tuple[Step, ...]) -> bool:
 
 
 Turning = Mapping[tuple[str, int], bool]
-
-
-def row_named(steps: tuple[Step, ...]) -> str | None:
-    """A row that the steps name outright as the one to work into ("Row 18", "Body Row 40")."""
-    for step in steps:
-        if isinstance(step, Skip) and step.row:
-            return step.row
-        if isinstance(step, (Make, Together)) and step.at.row:
-            return step.at.row
-        if isinstance(step, Colour) and step.at is not None and step.at.row:
-            return step.at.row
-        if isinstance(step, Repeat):
-            inner = row_named(step.body)
-            if inner:
-                return inner
-    return None
 
 
 def joins_on(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import NOWHERE, FastenOff, Refer
+from ..pattern import NOWHERE, FastenOff, Refer, Shape
 from .basket import Basket
 from .counting import Comparison
 from .fabric import Role, RowTrouble, Stitches
@@ -60,3 +60,10 @@ def count_trouble(due: Due, comparison: Sequence[Comparison], outcome: Outcome, 
         "count-differs", told.count.span if told.count.span != NOWHERE else due.row.span, message, tuple(working),
         {"worked": told.worked, "stated": told.stated, "kind": told.count.kind, "words_wrong": carries_stated},
     )  # fmt: skip
+
+
+def rows_in_turn(due: Due) -> int:
+    """Rows after which a count that stands still will stand still for ever: the rows repeated, or those between two shapings."""
+    refers = [s for s in due.row.steps if isinstance(s, Refer)]
+    shapes = [s.every for s in due.row.steps if isinstance(s, Shape)]
+    return max([1, *(len(s.rows) if s.rows else s.last or 1 for s in refers), *shapes])

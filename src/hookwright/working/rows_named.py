@@ -11,6 +11,22 @@ from .fabric import RowWork
 from .plan import Due
 
 
+def row_named(steps: tuple[Step, ...]) -> str | None:
+    """A row that the steps name outright as the one to work into ("Row 18", "Body Row 40")."""
+    for step in steps:
+        if isinstance(step, Skip) and step.row:
+            return step.row
+        if isinstance(step, (Make, Together)) and step.at.row:
+            return step.at.row
+        if isinstance(step, Colour) and step.at is not None and step.at.row:
+            return step.at.row
+        if isinstance(step, Repeat):
+            inner = row_named(step.body)
+            if inner:
+                return inner
+    return None
+
+
 def stands_on_named(steps: Sequence[Step]) -> bool | None:
     """Whether the first step that finds a place names the row it lies in; None where no step finds one."""
     skipped = False  # "skip next st, join yarn in next st of Row 105": what is passed over lies where the yarn is joined

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from ..pattern import NOWHERE, Chain, Pattern, Span, Step
 from ..pattern.walking import walk
@@ -11,7 +12,10 @@ from .basket import content_key
 from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
 from .nature import Nature, nature_of
 from .offer import Offer, offer_of
-from .plan import Shaped
+from .plan import Due, Shaped
+
+if TYPE_CHECKING:
+    from .row_again import Known
 
 
 @dataclass(slots=True)
@@ -111,6 +115,12 @@ class Shared:
     """What steps are like, by their id."""
     alike: dict[int, tuple[tuple[Step, ...], tuple[Step, ...]]] = field(default_factory=dict)
     """A row's steps, by id → those and the tuple of `written` that they equal."""
+    alone: dict[int, Due] = field(default_factory=dict)
+    """What is due of a row that stands for itself alone, by the row's id."""
+    plain: dict[tuple[object, ...], Known] = field(default_factory=dict)
+    """Plain rows by what they rest on."""
+    numbers: dict[tuple[object, ...], int] = field(default_factory=dict)
+    """What parts rest on, numbered."""
     made: int = 0
     """Stitches worked in this state of the text, in all readings tried."""
     epoch: int = 0
@@ -119,6 +129,10 @@ class Shared:
 
     def intern(self, stitches: Stitches) -> Stitches:
         return self.interned.setdefault(content_key(stitches), stitches)
+
+    def number(self, basis: tuple[object, ...]) -> int:
+        """A number of its own for everything that rows may rest on."""
+        return self.numbers.setdefault(basis, len(self.numbers))
 
     def as_below(self, below: Stitches, back: int) -> Stitches:
         """A row taken to be as wide as the row below, which is interned."""
@@ -147,6 +161,10 @@ class Shared:
         """The same memory for the next state of the text; a new one when it has grown too large."""
         if len(self.rows) > MOST_ROWS:
             return Shared(size=self.size)
+        if len(self.plain) > MOST_ROWS:
+            self.plain = {}
+        if len(self.alone) > MOST_ROWS:
+            self.alone = {}
         if len(self.alike) > MOST_ROWS:
             self.alike = {}
         if len(self.natures) > MOST_ROWS:
@@ -165,9 +183,13 @@ class Shared:
                 lines = ((line, now.get(line.step, line.span)) for line in known.derivation)
                 known.derivation = tuple(Derived(one.step, span, one.took, one.made, one.so_far, one.note) for one, span in lines)
                 break
+        self.met(known)
+        return known
+
+    def met(self, known: Outcome) -> None:
+        """An outcome whose words stand where they stood is met in this state of the text."""
         known.epoch = self.epoch
         self.made += known.cost
-        return known
 
     def moves(self, work: tuple[Step, ...], pattern: Pattern) -> dict[Span, Span]:
         """Where the words of steps, and of the places in them, stand now; equal rows share the steps of an earlier state of the text."""

@@ -18,7 +18,7 @@ from .gaps_meant import gaps_meant
 from .hand import Hand
 from .in_pattern import told_as_pattern
 from .markers import marked_places
-from .needs import first_stitch
+from .needs import main_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, shape_row, with_carried, with_travel
 from .round_the_edge import leaves_the_rows, row_ends
@@ -52,7 +52,9 @@ class RowTrying:
         self.rows: list[RowWork] = []
         self.penalty = 0.0
         self.follow: Follow = (
-            Follow(part, pattern.parts, size, shared.written, shared.whole, shared.alike, pattern.source) if like is None else like.follow
+            Follow(part, pattern.parts, size, shared.written, shared.whole, shared.alike, shared.alone, pattern.source)
+            if like is None
+            else like.follow
         )
         self.due: list[Due] | None = None if like is None else like.due
         self.main: str = main_stitch(part) if like is None else like.main
@@ -60,7 +62,9 @@ class RowTrying:
             {(base(kind), t.chains): t.counts for kind, t in pattern.facts.turning_chains.items()} if like is None else like.turning
         )
         self.shapes = shapes_of(pattern.defined, size)
-        self.shapes_key = hash(tuple(sorted(self.shapes.items())))
+        self.answering = shared.number(tuple(sorted(answers.given.items())))
+        self.basis = shared.number((self.main, tuple(sorted(self.turning.items())), tuple(sorted(self.shapes.items())), limits))
+        """What all rows of the part rest on."""
         self.stopped = False
         self.troubles: list[RowTrouble] = []
         """What belongs to no single row."""
@@ -72,6 +76,10 @@ class RowTrying:
         """Indices of rows at whose end the yarn was cut."""
         self.worked_from: dict[int, Due] = {}
         """What each row was worked from, by its index."""
+        self.tried: list[Outcome] = []
+        """What the row at hand was tried as."""
+        self.chains_asked = False
+        """Whether it was asked of the row at hand if its total counts chains."""
 
     def _work_of(self, due: Due, shaped: Shaped) -> tuple[Step, ...]:
         work = with_carried(shaped.work, self._opening(due, shaped), self.shared.carried)
@@ -249,7 +257,7 @@ class RowTrying:
         named = self._rests_of_rows(work, due) if deep else {}
         key: tuple[object, ...] = (
             id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
-            tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.shapes_key,
+            tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.basis,
             tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks, self._row_ends(due), self.state.far,
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
@@ -259,7 +267,8 @@ class RowTrying:
                         self.shared.rows[key].remove(known)
                         continue
                     known = self.shared.today(known, self.pattern)
-                    self.shared.rows[key] = [known]
+                    self.shared.rows[key] = [one for one in self.shared.rows[key] if one.epoch == known.epoch]
+                self.tried.append(known)
                 self.answers.consulted.update(known.consulted)
                 for question, answers in known.asked.items():
                     self.answers.asked.setdefault(question, answers)
@@ -274,6 +283,7 @@ class RowTrying:
             [*(r.stitches for r in self.rows[-4:]), *(rest.stitches for rest in named.values())] if deep else None,
         )
         self.shared.rows.setdefault(key, []).append(outcome)
+        self.tried.append(outcome)
         return outcome
 
     def _hand(self, work: tuple[Step, ...], offer: Offer, due: Due, named: Mapping[str, Offer], marks: tuple[int, ...]) -> Outcome:
@@ -406,11 +416,13 @@ class RowTrying:
         told = bool(_KEEPS_MIDDLE.search(due.row.span.of(self.pattern.source)))
         return replace(other, stretched=not told, misfits=other.misfits + PARTLY)
 
-    def _stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
+    def stated_here(self, due: Due, counted: Counted) -> tuple[Count, ...]:
         """The counts that hold for this very row of a range: on its last row all; earlier only where the range keeps its count."""
+        if due.of == 1:
+            return due.stated
         if (told := told_row_by_row(due.stated, due.of, due.k)) is not None:
             return told
-        if due.of == 1 or due.k == due.of - 1:
+        if due.k == due.of - 1:
             return due.stated
         if changes := tuple(c for c in due.stated if c.change):
             return changes  # "4 sts increased in each row, 56 dc": the total is that of the last
@@ -419,11 +431,12 @@ class RowTrying:
         return due.stated if self.state.total is not None and counted.total == self.state.total and not due.from_row else ()
 
     def _compare(self, due: Due, outcome: Outcome, stated: tuple[Count, ...] | None = None) -> tuple[Comparison, ...]:
-        stated = self._stated_here(due, outcome.counted) if stated is None else stated
+        stated = self.stated_here(due, outcome.counted) if stated is None else stated
         if not stated or outcome.uncounted:
             return ()
         plain = compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=False)
         unlike = outcome.counted.by_kind.get("ch") and any(c.differs and c.count.kind == "st" for c in plain)
+        self.chains_asked = self.chains_asked or bool(unlike)
         if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:
             return compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=True)
         return plain
@@ -448,16 +461,6 @@ def _only_slips(hand: Hand) -> bool:
     """A few slip stitches by themselves close a piece or travel along it: what lies beyond them is not left out."""
     names = set(hand.basket.names) - {"ch"}
     return names == {"sl st"} and len(hand.basket) * 2 < hand.offer.n
-
-
-def main_stitch(part: Part) -> str:
-    """The stitch a part is chiefly worked in, "" when its words name none."""
-    seen: dict[str, int] = {}
-    for row in part.rows:
-        stitch = first_stitch(row.steps)
-        if stitch:
-            seen[stitch] = seen.get(stitch, 0) + 1
-    return max(seen, key=lambda k: (seen[k], k)) if seen else ""
 
 
 def _strands_only(work: tuple[Step, ...]) -> bool:

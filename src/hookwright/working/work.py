@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from ..pattern import FLAT, LIMITS, Colour, Limits, Part, Pattern, Step
 from .beginning import begins_elsewhere, on_the_chain, row_stood_on
@@ -149,6 +150,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
         return worker
 
     best = first = once({})
+    was = _Was.of(first)
     best_cost = _cost(best)
     tries = 0
     improved = True
@@ -160,7 +162,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
                     continue
                 tries += 1
                 other = once({**best.answers.given, question: answer}, first)
-                cost = _cost(other) + UNDONE * _undone(first, other)
+                cost = _cost(other) + UNDONE * _undone(was, other)
                 if cost < best_cost:
                     best, best_cost, improved = other, cost, True
     return best
@@ -176,14 +178,32 @@ EARLIER = 10
 """So many times more where that row stands before every flaw that custom's answers leave: what is wrong is told where it comes up first."""
 
 
-def _undone(first: PartWorker, other: PartWorker) -> int:
+class _Was(NamedTuple):
+    """What the rows are by custom's answers."""
+
+    agreed: frozenset[str]
+    """Labels of the rows that agree with their counts."""
+    fitted: frozenset[str]
+    """Labels of those that use just what they are offered."""
+    flawed: int
+    """Index of the first row that is neither."""
+
+    @classmethod
+    def of(cls, first: PartWorker) -> _Was:
+        rows = first.rows if first.penalty > 0 else []
+        return cls(
+            frozenset(row.label for row in rows if row.state == "agrees" and row.worked == "yes" and _held(row)),
+            frozenset(row.label for row in rows if row.worked == "yes" and row.offered is not None and row.offered == row.used),
+            next((row.index for row in rows if row.worked == "unworkable" or row.state == "differs"), 0),
+        )
+
+
+def _undone(was: _Was, other: PartWorker) -> int:
     """How many rows agree with their counts, or fit what they are offered, by custom's answers and not by these."""
-    agreed = {row.label for row in first.rows if row.state == "agrees" and row.worked == "yes" and _held(row)}
-    fitted = {row.label for row in first.rows if row.worked == "yes" and row.offered is not None and row.offered == row.used}
-    flawed = next((row.index for row in first.rows if row.worked == "unworkable" or row.state == "differs"), 0)
     return sum(
-        EARLIER if row.index < flawed else 1 for row in other.rows
-        if (row.state == "differs" and row.label in agreed) or (row.label in fitted and row.offered is not None and row.used != row.offered)
+        EARLIER if row.index < was.flawed else 1 for row in other.rows
+        if (row.state == "differs" and row.label in was.agreed)
+        or (row.used != row.offered and row.offered is not None and row.label in was.fitted)
     )  # fmt: skip
 
 

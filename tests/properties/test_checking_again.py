@@ -14,7 +14,6 @@ from hookwright.proofing import proof
 from hookwright.reading import read
 from hookwright.working import Fabric, work
 
-# ruff: noqa: E501
 FLAWED = (
     "US terms\nGauge: 14 dc and 7 rows = 10 cm\n\nCh 12.\nRow 1: Sc in 2nd ch from hook and in each ch across. (11 sc)\n"
     "Row 2: Ch 1, turn, sc in each st across. (11 sc)\nRow 3: Ch 1, turn, sc in first st, ch 1, skip 1 st, sc in each st across. (12 sts)\n"

@@ -54,7 +54,8 @@ def test_an_edit_costs_the_rows_it_changes(monkeypatch: pytest.MonkeyPatch) -> N
 def test_what_the_notes_say_of_turning_chains_holds_for_rows_worked_before(counts: bool) -> None:
     text = (
         "---\nterms: US\nturning_chains:\n  dc: {{chains: 3, counts: {} }}\n---\n"
-        "Ch 14.\nRow 1: Dc in 4th ch from hook and in each ch across.\nRow 2: Ch 3, turn, dc in each st across.\nRow 3: Ch 3, turn, dc in each st across.\n"
+        "Ch 14.\nRow 1: Dc in 4th ch from hook and in each ch across.\n"
+        "Row 2: Ch 3, turn, dc in each st across.\nRow 3: Ch 3, turn, dc in each st across.\n"
     )
     one, other = text.format(str(counts).lower()), text.format(str(not counts).lower())
     with_memory, afresh = again(one, other)

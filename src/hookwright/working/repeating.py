@@ -294,7 +294,10 @@ class Repeating(Closing):
         """ "S.s. to the centre of the first loop, * 5 ch, dc in next loop; repeat from * all round": the last dc goes into the loop that
         the round was carried to, whose place no stitch has taken, unless the round is joined there."""
         made = [inner for inner in self.before if not isinstance(inner, (Aside, Colour))]
-        *chains, last = [inner for inner in step.body if not isinstance(inner, Aside)]
+        body = [inner for inner in step.body if not isinstance(inner, Aside)]
+        if not body:
+            return False
+        *chains, last = body
         slips = bool(made) and all(isinstance(one, Make) and one.stitch == "sl st" and is_space(one.at.what) for one in made)
         nets = bool(chains) and all(isinstance(one, Chain) for one in chains) and isinstance(last, Make) and last.at.where == "next"
         if not slips or not nets or self.leftover() or not isinstance(last, Make) or not is_space(last.at.what):

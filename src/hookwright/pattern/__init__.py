@@ -32,6 +32,7 @@ from .nodes import (
     Turn,
     Unread,
 )
+from .once import once
 from .sizes import Sized
 from .spans import NOWHERE, Span
 
@@ -40,5 +41,5 @@ __all__ = [
     "FLAT", "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
     "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
     "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "changed",
-    "founds", "is_picot", "slips", "told_backwards",
+    "founds", "is_picot", "once", "slips", "told_backwards",
 ]  # fmt: skip

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 
-from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Trouble, Unread
+from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Step, Trouble, Unread, once
 from ..pattern.walking import walk
 from .facts import Told, facts_of
 from .lining.front import read_front
@@ -120,7 +120,7 @@ class Assembly:
         pieces = [(at.of(self.source), at) for at in sorted(set(self.notes)) if at.start >= self.front.end]
         for part in parts:
             for row in part.rows:
-                pieces += [(step.span.of(self.source), step.span) for step in walk(row.steps) if isinstance(step, (Aside, Unread))]
+                pieces += [(span.of(self.source), span) for span in _remarks(row.steps)]
         told = self.told.facts.notes.get("finishing")
         if isinstance(told, str):
             pieces.append((told, self.told.facts.spans.get("finishing", self.front.spans.get("finishing", Span(0, 0)))))
@@ -218,6 +218,11 @@ class Assembly:
                             Trouble(kind="sizes-unequal", span=span, message=f"{len(sized.values)} numbers are given for {self.sizes} sizes: {sized}",  # noqa: E501
                                     data={"given": len(sized.values), "sizes": self.sizes, "row": row.label})
                         )  # fmt: skip
+
+
+@once
+def _remarks(steps: tuple[Step, ...]) -> tuple[Span, ...]:
+    return tuple(step.span for step in walk(steps) if isinstance(step, (Aside, Unread)))
 
 
 def _unnamed(sizes: int) -> tuple[str, ...]:

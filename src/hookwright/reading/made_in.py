@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple
 
-from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn
+from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn, once
 from ..trade.kinds import TUNISIAN
 
 
@@ -19,10 +19,11 @@ class _Signs(NamedTuple):
     tunisian: bool
 
 
-def _signs(row: Row) -> _Signs:
+@once
+def _signs(steps: tuple[Step, ...]) -> _Signs:
     joins = no_join = turns = rings = tunisian = False
-    inside = sum(type(step) is Turn for step in row.steps) > 1 and _turned_inside(row.steps)
-    for step in row.steps:
+    inside = sum(type(step) is Turn for step in steps) > 1 and _turned_inside(steps)
+    for step in steps:
         if isinstance(step, Join):
             joins, no_join = joins or not step.no, no_join or step.no
         elif isinstance(step, Turn):
@@ -45,7 +46,7 @@ def decide_made_in(rows: list[Row], *, around: bool = False, turned: bool = Fals
     """Each row with its `made_in`. `around`: they go on from the rounds of the part before; `turned`: prose says that rows are turned."""
     if not rows:
         return rows
-    signs = [_signs(row) for row in rows]
+    signs = [_signs(row.steps) for row in rows]
     if any(sign.tunisian for sign in signs):
         return [replace(row, made_in="passes") for row in rows]
     base = _base(rows, signs, around, turned)

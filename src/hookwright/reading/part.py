@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
@@ -28,6 +28,7 @@ from ..pattern import (
     Turn,
     Unread,
     Until,
+    once,
 )
 from ..pattern.walking import walk
 from .foundation_told import foundation_told
@@ -42,10 +43,11 @@ from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
 from .phrases.shaping_rows import Block
-from .rows import Context, Lexicon, RowReading, at, interned, read_row
+from .row_again import plain_row
+from .rows import Context, Lexicon, RowReading, at, interned, interned_lexicon, read_row
 from .rows_apart import moved, rows_apart
 from .sizes_only import only_of
-from .starting_told import holding_on, with_rules
+from .starting_told import Rule, holding_on, with_rules
 from .wording.tokens import tokens
 from .yarn_joined import yarn_joined, yarn_of_heading
 
@@ -80,6 +82,7 @@ class PartReader:
         self.left_free: Sized[int] | None = None
         """What the row before told to be left of the row to come."""
         self.far = told_far(tokens(draft.heading, 0, len(draft.heading), assembly.lexicon.trie))
+        self.looked_up = self.all.lexicon, interned_lexicon(self.all.lexicon)
         self.contexts: dict[tuple[bool, str, bool, bool, bool, bool], Context] = {}
 
     def rows(self) -> tuple[Row, ...]:
@@ -152,6 +155,8 @@ class PartReader:
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and (label.text == "Return" or bool(label.numbers))
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
+        if label is not None and label.kind == "number" and not label.note and reading.plain and not self._kept_back(context):
+            return self._plain(label, reading, text, Span(start, end))
         told_apart = reading.told.get("blocks")
         self.blocks = [moved(one, start) for one in told_apart] if isinstance(told_apart, list) else []
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
@@ -164,12 +169,40 @@ class PartReader:
         if label is None and reading.told.get("from_on"):
             steps = to_the_last(steps, self.last_number)
         steps = named(with_rules(self._told(reading, start, steps), self.all.starting), dict(self.all.lexicon.specials))
-        self.all.starting = {**holding_on(text, steps), **self.all.starting}
+        self._holds_on(holding_on(text, steps))
         if not steps and not counts and label is None:
             self.all.notes.append(Span(start, end))
             return None
         span = Span(label.start if label else start, max(end, label.end if label else end))
         return self._made(draft, k, steps, counts, reading, span)
+
+    def _kept_back(self, context: Context) -> bool:
+        """Whether the rows or lines before keep anything for this row that its own words do not tell."""
+        return self.left_free is not None or context.filet or context.passes or bool(self.all.kept)
+
+    def _plain(self, label: Label, reading: RowReading, text: str, span: Span) -> Row:
+        """A row that its words, its place and its label decide: the very row that was made of them before."""
+        self.blocks = []
+        first = self.all.ids - 1
+        self.all.ids += -(-reading.nodes // ROOM) * ROOM
+        self.all.row_ids += 1
+        self.ring = self.ring or reading.in_ring
+        row, holds = plain_row(
+            reading, text, span.start, first, self.all.row_ids, label.text, label.numbers, label.noun, self._one_side(label),
+            Span(label.start, max(span.end, label.end)), Span(label.start, label.label_end or label.end), tuple(self.all.starting.items()),
+            self._lexicon(),
+        )  # fmt: skip
+        self._holds_on(holds)
+        return row
+
+    def _lexicon(self) -> Lexicon:
+        if self.looked_up[0] is not self.all.lexicon:
+            self.looked_up = self.all.lexicon, interned_lexicon(self.all.lexicon)
+        return self.looked_up[1]
+
+    def _holds_on(self, rules: Mapping[int, Rule]) -> None:
+        if rules:
+            self.all.starting = {**rules, **self.all.starting}
 
     def _context(self, rounds: bool, loop: str, begins: bool, magic: bool, on_chain: bool, far: bool) -> Context:
         key = (rounds, loop, begins, magic, on_chain, far)
@@ -187,7 +220,7 @@ class PartReader:
 
     def _read(self, text: str, context: Context, back: bool = False) -> RowReading:
         """`back`: the row is a return pass, which works off what the forward pass left on the hook: no stitch of its own."""
-        reading = read_row(text, context, self.all.lexicon)
+        reading = read_row(text, context, self._lexicon())
         if context.passes and back:
             return RowReading(steps=(Aside(id=1, span=Span(0, len(text))),), nodes=1)
         if context.passes:
@@ -195,7 +228,7 @@ class PartReader:
             reading = replace(reading, steps=steps, nodes=nodes, counts=loops_as_stitches(reading.counts))
         if not self._unsaid_ring(reading, context):
             return reading
-        again = read_row(text, replace(context, magic=True, begins=False), self.all.lexicon)
+        again = read_row(text, replace(context, magic=True, begins=False), self._lexicon())
         ring = Ring(id=again.nodes + 1)
         return replace(again, steps=(ring, *again.steps), nodes=again.nodes + 1)
 
@@ -211,12 +244,7 @@ class PartReader:
 
     def _waiting(self) -> bool:
         """The row before only made a ring: it is still to be filled."""
-        if not self.done:
-            return False
-        last = self.done[-1]
-        rings = [step for step in last.steps if isinstance(step, Ring)]
-        tube = any(step.chains is not None and (step.chains.values[0] or 0) > WIDEST_RING for step in rings)
-        return bool(rings) and not tube and not any(isinstance(step, Make) for step in last.steps)
+        return bool(self.done) and _waits(self.done[-1].steps)
 
     def _told(self, reading: RowReading, start: int, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """Keep what the row tells of the rows after it; its steps with what it tells of the foundation."""
@@ -240,15 +268,17 @@ class PartReader:
 
     def _with_left_free(self, steps: tuple[Step, ...]) -> tuple[Step, ...]:
         """The row's steps, with what the row before told to be left of it ("work to and fro, leaving 12 sts free for the neck")."""
+        if self.left_free is None:
+            return steps
         at = next((k for k, step in enumerate(steps) if isinstance(step, Turn)), None)
-        if self.left_free is None or at is None or any(isinstance(step, Leave) for step in steps):
+        if at is None or any(isinstance(step, Leave) for step in steps):
             return steps
         self.all.ids += ROOM
         return (*steps[:at], Leave(id=self.all.ids - 1, span=steps[at].span, number=self.left_free), *steps[at:])
 
     def _left_for_these(self, number: object) -> None:
         """ "Sc in each of next 8 sc. Work to and fro on these 8": the row before leaves the others."""
-        row = self.done[-1] if self.done else None
+        row = self.done[-1] if self.done and number is not None else None
         made = [step for step in row.steps if isinstance(step, (Make, Leave))] if row is not None else []
         if row is None or len(made) != 1 or not isinstance(made[0], Make) or made[0].places != number or made[0].at.where != "next":
             return
@@ -314,14 +344,14 @@ class PartReader:
         numbers = self._in_both(through(numbers, reading.told.get("until_rows")), note)
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
-            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note) or self._one_side(draft), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
+            noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note) or self._one_side(label), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
             only=(only_of(note, self.all.told.facts.size_names) if note else None) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
 
-    def _one_side(self, draft: RowDraft) -> Literal["RS", "WS"] | None:
+    def _one_side(self, label: Label | None) -> Literal["RS", "WS"] | None:
         """The right side faces in every row of a piece whose rows all begin at the same end."""
-        return "RS" if self.all.one_end and draft.label is not None and draft.label.noun == "row" else None
+        return "RS" if self.all.one_end and label is not None and label.noun == "row" else None
 
     def _in_both(self, numbers: tuple[tuple[int, ...], ...], note: str) -> tuple[tuple[int, ...], ...]:
         """ "Rnd 22 (35)" in two sizes: (35) is the second size's number where that size's rows have come as far as 34."""
@@ -393,6 +423,13 @@ def trim(text: str, start: int, end: int) -> tuple[int, int]:
     while end > start and text[end - 1].isspace():
         end -= 1
     return start, end
+
+
+@once
+def _waits(steps: tuple[Step, ...]) -> bool:
+    rings = [step for step in steps if isinstance(step, Ring)]
+    tube = any(step.chains is not None and (step.chains.values[0] or 0) > WIDEST_RING for step in rings)
+    return bool(rings) and not tube and not any(isinstance(step, Make) for step in steps)
 
 
 def _side(note: str) -> Literal["RS", "WS"] | None:

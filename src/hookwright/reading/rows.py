@@ -91,6 +91,11 @@ class RowReading:
     unread: bool = False
     """Some of its words were not understood."""
 
+    @property
+    def plain(self) -> bool:
+        """Whether its words tell nothing but its own steps and counts, all of them understood."""
+        return not (self.told or self.defined or self.troubles or self.unread)
+
 
 def brackets(found: list[Token]) -> dict[int, int]:
     """Every opening bracket's closing one, by token index; one of another shape closes too when none of its own follows."""
@@ -116,6 +121,12 @@ def brackets(found: list[Token]) -> dict[int, int]:
 def interned(context: Context) -> Context:
     """One object for equal contexts."""
     return context
+
+
+@lru_cache(maxsize=64)
+def interned_lexicon(lexicon: Lexicon) -> Lexicon:
+    """One object for equal lexicons, to look rows up by (where the groups in it are told is that of the first)."""
+    return lexicon
 
 
 def read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:

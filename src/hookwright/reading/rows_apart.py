@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern import FastenOff, Make, Row, Span, Turn
+from ..pattern import FastenOff, Make, Row, Span, Step, Turn, once
 from .phrases.shaping_rows import Block
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 def rows_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
     """The row, and the rows that its words told with it, in order."""
-    if not blocks and not any(type(step) is FastenOff or (type(step) is Make and step.at.where == "hook") for step in row.steps):
+    if not blocks and not _may_hold_more(row.steps):
         return [row]
     return [
         ended
@@ -22,6 +22,11 @@ def rows_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
         for apart in _blocks_apart(assembly, founded, blocks)
         for ended in _end_apart(assembly, apart)
     ]
+
+
+@once
+def _may_hold_more(steps: tuple[Step, ...]) -> bool:
+    return any(type(step) is FastenOff or (type(step) is Make and step.at.where == "hook") for step in steps)
 
 
 def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:

@@ -24,7 +24,7 @@ from hookwright.reading import read
 from hookwright.working import work
 
 SRC = Path(proofing.__file__).parents[1]
-HELPERS = {"rule", "once", "arithmetic", "fits", "abbreviations"}
+HELPERS = {"rule", "arithmetic", "fits", "abbreviations"}
 
 
 def test_every_rule_module_is_in_the_tuple() -> None:

@@ -10,4 +10,4 @@ def test_a_star_set_behind_the_stitches_repeats_a_remark_and_nothing_breaks() ->
         "Rnd 3: Hdc in each st around.\n"
     )
     fabric = work(read(text))
-    assert [row.label for row in fabric.parts[0].rows] [-3:] == ["Rnd 1", "Rnd 2", "Rnd 3"]
+    assert [row.label for row in fabric.parts[0].rows][-3:] == ["Rnd 1", "Rnd 2", "Rnd 3"]

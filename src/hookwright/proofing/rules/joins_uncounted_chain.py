@@ -19,11 +19,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from ...pattern import Chain, Finding, Join, Step
+from ...pattern import Chain, Finding, Join, Step, once
 from ...trade.kinds import base
 from ...working import Role, RowWork
 from .fits import plainly
-from .once import once
 from .rule import Case, Rule, at_row
 
 

@@ -19,8 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Aside, Chain, Colour, FastenOff, Finding, Join, Step, Turn
-from .once import once
+from ...pattern import Aside, Chain, Colour, FastenOff, Finding, Join, Step, Turn, once
 from .rule import Case, Rule, in_text
 
 

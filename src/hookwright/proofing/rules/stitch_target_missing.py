@@ -20,11 +20,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from ...pattern import Aside, Chain, Colour, Finding, Make, Place, Repeat, Severity, Span, Step, Together, Turn
+from ...pattern import Aside, Chain, Colour, Finding, Make, Place, Repeat, Severity, Span, Step, Together, Turn, once
 from ...trade.kinds import HEIGHT
 from .arithmetic import derivation
 from .fits import below_name, misfits, plainly, softened
-from .once import once
 from .rule import At, Case, Rule, at_row
 
 _SPACE = re.compile(r"ch-(\d+) sp")

@@ -17,11 +17,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...pattern import Finding, Make, Step
+from ...pattern import Finding, Make, Step, once
 from ...pattern.walking import inside
 from ...trade.kinds import closes
 from ...trade.terms import abbr
-from .once import once
 from .rule import Case, Rule, in_text
 
 

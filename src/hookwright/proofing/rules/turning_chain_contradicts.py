@@ -20,11 +20,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ...pattern import NOWHERE, Chain, Finding, Part, Row, Span, Step
+from ...pattern import NOWHERE, Chain, Finding, Part, Row, Span, Step, once
 from ...trade.terms import spelled
 from ...working.needs import first_stitch
 from .fits import plainly
-from .once import once
 from .rule import Case, Rule, in_text
 
 

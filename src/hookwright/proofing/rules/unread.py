@@ -22,11 +22,10 @@ from difflib import get_close_matches
 from functools import lru_cache
 from itertools import accumulate
 
-from ...pattern import Finding, Part, Row, Span, Step, Unread
+from ...pattern import Finding, Part, Row, Span, Step, Unread, once
 from ...pattern.walking import inside
 from ...trade.abbreviations import abbreviations
 from .arithmetic import words
-from .once import once
 from .rule import Case, Rule, in_text
 
 

@@ -1,4 +1,4 @@
-"""What a rule asks of a row's steps alone, told once for the very tuple.
+"""What is asked of a row's steps alone, told once for the very tuple.
 
 A re-check after an edit meets, in all rows but the edited one, the steps it met before: reading hands on the very tuples of rows that
 stand where they stood (`read(…, before=…)`). So the answer to a question that rests on the steps and on nothing else is kept beside them,
@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Generic, TypeVar
 
-from ...pattern import Part, Pattern, Row, Step
+from .model import Part, Pattern, Row
+from .nodes import Step
 
 T = TypeVar("T")
 MOST = 4_096

@@ -12,6 +12,7 @@ from ..pattern import (
     ONE,
     Aside,
     Chain,
+    Choice,
     Colour,
     Count,
     Make,
@@ -339,7 +340,7 @@ def _both_ends(c: Cursor) -> list[Step]:
 def _goes_round(c: Cursor) -> None:
     """Old books give one unit, and it goes round: "3 treble, 3 chain, miss 1." """
     out = c.frames[0].out
-    if not out or not all(isinstance(step, (Make, Chain, Skip, Together, Aside)) for step in out):
+    if not out or not all(map(_of_a_unit, out)):
         return
     told = [step for step in out if not isinstance(step, Aside)]
     match told:
@@ -351,6 +352,12 @@ def _goes_round(c: Cursor) -> None:
         return  # all of it stands in the ring
     body = tuple(out)
     out[:] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
+
+
+def _of_a_unit(step: Step) -> bool:
+    if isinstance(step, Choice):
+        return all(_of_a_unit(one) and getattr(one, "places", None) != "rest" for answer in step.answers for one in answer)
+    return isinstance(step, (Make, Chain, Skip, Together, Aside))
 
 
 def _loose_end(step: Step) -> Step:

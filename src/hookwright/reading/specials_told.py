@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from ..pattern import Chain, Make, Place, Span, Special, Step, Together, Trouble
+from ..pattern import Chain, Choice, Make, Place, Span, Special, Step, Together, Trouble
 from .abbreviations_told import OWN, abbreviations_told
 from .lining.layout import Layout
 from .phrases.crossings import crosses, in_sequence
 from .rows import Context, Lexicon, read_row
 from .shift import placed
 from .shown import shown
-from .wording.terms import Terms
+from .wording.terms import Terms, single_slips
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
@@ -25,12 +25,12 @@ _IN_LINE = re.compile(
 """A group told in a list of stitches on one line: "s c, the short stitch; fan, 4 d c, 1 ch, 4 d c in one place" (with dashes)."""
 _IN_PROSE = re.compile(
     r"(?im)(?:^|[.;:,]\s{1,3})(?:for\s|to\smake\s|by\s)?(?:(?:an?|each|every|the|one)\s)?(?:(?P<abbr>[a-z]{1,3})\.,?\s)?"
-    r"(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst(?:itch)?)?,?\s"
-    r"(?P<sep>(?:is|are)(?:\s(?:meant|made|formed|composed|worked|always))?(?:\s(?:thus|of|by|up\sof|with|as\sfollows))?"
-    r"|consists?\sof|means?|of|work|make)[:,]?\s"
+    r"(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst(?:itch)?)?"
+    r"(?:(?P<listed>,\s|,?\s\()(?=\d)|,?\s\(?(?P<sep>(?:(?:which|that|this)\s)?(?:(?:is|are)(?:\s(?:meant|made|formed|composed|worked|always))?(?:\s(?:thus|of|by|up\sof|with|as\sfollows))?"
+    r"|consist(?:s|ing)?\sof|being|mean(?:s|ing)?|of|work|make))[:,]?\s)"
     r"(?P<what>\d[^;]{6,160}?\b(?:in(?:to)?|under)\s(?:one|(?:the\s)?same|an?|each|any)\s(?:\w+\s)?(?:place|st(?:itch)?|sp(?:ace)?|loop|hole|ch(?:ain)?)\b)"
 )
-"""A group told in a sentence: "A shell is 3 dc, 2 ch, 3 dc, all in one place", "sh., shell, of 5 tr in same st"."""
+"""A group told in a sentence: "A shell is 3 dc, 2 ch, 3 dc, all in one place", "sh., shell, which is 5 tr in same st"."""
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
     r"step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
@@ -42,6 +42,7 @@ _SPELLED = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
 _BEGINS = re.compile(r"^(?:beginning|beg|starting|start)[ -]")
 _SKIPPED = re.compile(r"(?i)\b(?:skip|sk|miss)\w*\b.{3,200}\b(?:skipped|missed|unworked)\b")
 """Places passed over and come back to, as in cables."""
+SLIPS: Entry = ("st", "sl st")
 KNOT: Entry = ("st", "knot st")
 """The love knot: a long loop closed by a single crochet; where one is told, "knots" are its own."""
 _KNOWN = {
@@ -75,10 +76,12 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     specials: dict[str, Special] = {}
     context = Context(terms=terms, sizes=sizes)
     sections = [(a, b, True) for a, b in layout.specials] + [
-        (a, b, False) for a, b in layout.notes if not any(start <= a < end for start, end in layout.specials)
+        (a, b, False) for a, b in _whole(layout.notes, text) if not any(start <= a < end for start, end in layout.specials)
     ]
     rows = " ¦ ".join(text[row.start : row.end] for part in layout.parts for row in part.rows[:200])[:60_000]
     first = min((row.start for part in layout.parts for row in part.rows[:1]), default=0)
+    if single_slips(text, terms):
+        words.update(dict.fromkeys((("sc",), ("s", "c"), ("single", "crochet"), ("single",)), SLIPS))
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
     for a, b, sure in sections:
@@ -89,6 +92,18 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
             if match["name"].lower().replace(" ", "-") not in specials:
                 _define(match, a, sure, context, words, specials, troubles, rows)
     return Lexicon(tuple(words.items()), tuple(specials.items()))
+
+
+def _whole(notes: list[tuple[int, int]], text: str) -> list[tuple[int, int]]:
+    """The notes, those joined again whose sentence runs on over a line's end ("… all in one / place.")."""
+    out: list[tuple[int, int]] = []
+    for a, b in notes:
+        before = text[out[-1][0] : out[-1][1]].rstrip()[-1:] if out and out[-1][1] == a else "."
+        if before not in ".:!?" and text[a : a + 1].islower():
+            out[-1] = (out[-1][0], b)
+        else:
+            out.append((a, b))
+    return out
 
 
 def _define(
@@ -117,7 +132,7 @@ def _define(
     if known is None and not _SAME.search(match["what"]) and any(_together(one, context) for one in (name, abbr) if one):
         return  # "sc2tog: insert hook in next st and draw up a loop, twice, …": the craft's own, told once more
     letter = len(name) == 1
-    ours = not sure and known is None and not letter and match["sep"] in "=:" and _asked_for(name, rows)
+    ours = not sure and known is None and not letter and (match["sep"] or "which is") in "=:" and _asked_for(name, rows)
     if ours and (keys[0] not in base or base[keys[0]][0] in _PLAIN_NOUNS) and _own(keys[0], name, match, offset, context, words, specials):
         return
     if known is None and any(key in base for key in keys[:1]) and not letter:
@@ -265,6 +280,8 @@ def _body(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     if any(type(step).__name__ == "Unread" for step in steps):
         return ()
     kept = [step for step in steps if type(step).__name__ not in ("Aside", "Colour")]
+    if len(kept) == 1 and isinstance(kept[0], Choice):
+        kept = list(kept[0].answers[0])  # "3 dc, ch 1, 3 dc in same st", told of a group: all of it there
     if len(kept) == 1 and isinstance(kept[0], Together):
         return tuple(_here(step) for step in kept[0].body)
     if crosses(kept):

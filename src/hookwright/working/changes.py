@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread, told_backwards
+from ..trade.kinds import HEIGHT, base
 from .growing import with_runs_of
 
 
@@ -23,6 +24,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = with_runs_of(steps, change.places.values[0] or 0)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
+        elif isinstance(change, Make) and change.places == "rest" and change.at.what in HEIGHT:
+            steps = tuple(_onto(s, change) for s in steps)
         elif isinstance(change, Make) and (grown := _grown(steps, change)) is not None:
             steps = grown
         elif isinstance(change, Repeat) and any(map(_round_and_round, steps)):
@@ -34,6 +37,17 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         else:
             steps = (*steps, Unread(id=change.id, span=change.span))
     return steps
+
+
+def _onto(step: Step, change: Make) -> Step:
+    """ "(Like the 4th row,) the sc coming in the sc", "taking each sc round an sc of that round": the stitches of that kind go there."""
+    if isinstance(step, (Repeat, Together)):
+        return replace(step, body=tuple(_onto(inner, change) for inner in step.body))
+    if not isinstance(step, Make) or base(step.stitch) != base(change.stitch) or step.at.where not in ("next", "first"):
+        return step
+    if step.at.what != "st" and step.at.what not in HEIGHT:
+        return step
+    return replace(step, at=replace(step.at, what=change.at.what, row=change.at.row))
 
 
 def _grown(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...] | None:

@@ -286,6 +286,28 @@ PIECES: dict[str, tuple[str, str]] = {
         "miss 2.\n",
         "24 30 15 15 15 60 50",
     ),
+    "more over a run than it has, and openings of open work": (
+        "MAT IN OPENWORK.\n\nMake 8 chain; unite.\n\n1st Round.--Work 16 double crochet under the ring.\n\n2nd Round.--1 "
+        "treble, 1 chain, miss 1.\n\n3rd Round.--1 treble in every opening, 2 chain.\n\n4th Round.--1 d.c. under 2 chain, 5 "
+        "chain, miss one opening; repeat. \n\n5th Round.--2 treble on the 1 d.c., 2 chain.\n\n6th Round.--4 treble upon the 2 "
+        "treble, 3 chain.\n\n7th Round.--5 treble on the 4 treble, (2 in the last), 3 chain.\n\n8th Round.--7 treble upon the 5"
+        " treble, two being in the first and two in the last; 4 chain.\n\n9th Round.--3 treble upon the centre 3 of the 7; 4 "
+        "chain, 1 d.c. under 4 chain, 4 chain.\n\n10th Round.--6 treble over the 3 treble, 4 chain, 1 d.c. on the d.c., 4 "
+        "chain.\n",
+        "16 8 8 4 8 16 20 28 16 28",
+    ),
+    "a shell told among the abbreviations, a block counted, a row told again on its own stitches": (
+        "SHELVES EDGING, WITH SQUARES.\n\nAbbreviations.--Ch., chain; s. c., single crochet; d. c., double crochet; sh., shell,"
+        " which is 2 d. c., ch. 2, 2 d. c., all in one\nplace.\n\nMake a chain of 23 stitches, turn.\n\n1st row.--1 d. c. in "
+        "4th st. from hook, 1 d. c. in next, ch. 2, miss 2, sh. in next st., ch. 3, miss 3, 1 s. c. in each of next 2 st., ch. "
+        "3, miss 3, sh. in next st., ch. 2, miss 2, 1 d. c. in each of last 3 st. Turn.\n\n2d row.--Ch. 3 (for one d. c.), 1 d."
+        " c. in each of next 2 d. c., ch. 2, sh. in sh., 2 d. c. under 3 ch., 1 d. c. in each of 2 s. c., 2 d. c. under 3 ch. "
+        "(making 6 d. c. in the block), sh. in sh., ch. 2, 3 d. c. in 3 d. c. at end. Turn.\n\n3d row.--Ch. 3, 2 d. c. in 2 d. "
+        "c., ch. 2, sh. in sh., ch. 2, 1 s. c. in each of 6 d. c., ch. 2, sh. in sh., ch. 2, 3 d. c. in 3 d. c. Turn.\n\n4th "
+        "row.--Like 3d row, the 6 s. c. coming in the 6 s. c.\n\n5th row.--Same as 3d row, placing the s. c. over the s. c. of "
+        "the block.\n",
+        "16 20 20 20 20",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

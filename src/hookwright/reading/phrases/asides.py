@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Make, Place, Sized, Step
+from ...pattern import Aside, Make, Place, Refer, Sized, Step
+from ..wording.misread import alike
 from .cursor import Cursor
 from .nouns import GARMENT_PARTS, noun
 from .upto import is_space_ahead, upto
@@ -13,6 +14,7 @@ EXAMPLES = (
     ("working over the tail, 8 sc in next st", "8sc"),
     ("sc in next 3 sts, working into sc instead of dc", "sc×3"),
     ("*hdc, dc, hdc, sc* across, one st in each st", "[hdc, dc, hdc, sc]×rest"),
+    ("Like 4th row, the 4 sc coming in the 4 sc", "as rows 4 but sc×rest@next sc"),
     ("*ch 5, sc in next sp; rep from * around, the corner spaces being treated like the others", "[ch5, sc@next sp]×rest"),
     ("dc in next 8 sc for front, 3 dc in next sc, dc in last 9 sc for other front", "dc×8@next sc, 3dc@next sc, dc×9@last sc"),
     ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
@@ -139,6 +141,36 @@ def instead(c: Cursor) -> list[Step] | None:
         c.drop("the", "in", "prev")
         noun(c)
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def lies_on_its_like(c: Cursor) -> list[Step] | None:
+    """ "(Like 4th row,) the 4 sc coming in the 4 sc", "placing sc over sc": what the row told again has its stitches in, this time."""
+    start = c.i
+    at = next((k for k in range(len(c.out) - 1, -1, -1) if not isinstance(c.out[k], Aside)), None)
+    refer = c.out[at] if at is not None else None
+    if at is None or not isinstance(refer, Refer):
+        return None
+    kinds: list[str] = []
+    over = False
+    while c.kind not in (",", ";", ".", "", "(", ")", "turn") and c.i - start < 14:
+        word = c.t[c.i].text.lower()
+        if c.kind in ("in", "over"):
+            over = over or len(kinds) == 1
+        elif c.kind == "st":
+            kinds.append(c.us(str(c.t[c.i].val)))
+        elif not (c.kind in _ABOUT_IT or {word, *alike(word)} & _COMING or word == "block"):
+            break
+        c.i += 1
+    if len(kinds) != 2 or not over or c.kind not in (",", ";", ".", "", "(", ")", "turn"):
+        c.i = start
+        return None
+    onto = Make(id=c.id(), span=c.span(start), stitch=kinds[0], places="rest", at=Place(what=kinds[1]))
+    c.out[at] = replace(refer, changes=(*refer.changes, onto))
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_ABOUT_IT = frozenset(("the", "n", "with", "work", "place", "each", "group", "all", "of", "prev", "last", "row", "rnd", "idle", "noun"))
+_COMING = frozenset("coming come falling fall going placed worked being made putting placing taking".split())  # noqa: SIM905
 
 
 def treated_alike(c: Cursor) -> list[Step] | None:

@@ -69,7 +69,8 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
-    if (_tells_change(inner) and not told_often(c, close)) or _shared_out(inner):
+    told_again = _tells_change(inner) and not told_often(c, close)
+    if told_again or _shared_out(inner) or (isinstance(last, Make) and counts_a_block(inner)):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     named = names(c, start, close)
@@ -121,6 +122,39 @@ def _shared_out(inner: list[Token]) -> bool:
     firsts = [k for k in range(len(inner)) if k == 0 or inner[k - 1].kind in (",", ";")]
     parts = [inner[k : k + 2] for k in firsts]
     return len(parts) > 1 and all([t.kind for t in part] == ["n", "in"] for part in parts)
+
+
+def counts_a_block(words: list[Token]) -> bool:
+    """ "(making 8 dc in the block)", "(8 dc in the group)", "you will have 9 sc in each scallop": what the group now has."""
+    k = 0
+    while k < len(words) and (words[k].kind in ("w", "idle", "work", "total") or words[k].text.lower() in _MAKING):
+        k += 1
+    kinds = [token.kind for token in words[k:]]
+    if kinds[:2] not in (["n", "st"], ["n", "noun"]) or len(kinds) < 4:
+        return False
+    rest = words[k + 2 :]
+    if [t.text.lower() for t in rest[:2]] == ["in", "all"]:
+        rest = rest[2:]
+    if rest and rest[0].kind == "total":
+        rest = rest[1:]
+    named = len(rest) == 3 and rest[0].kind == "in" and rest[1].kind in ("the", "each") and rest[2].text.lower() in _BLOCKS
+    return named and (k > 0 or rest[1].kind == "the")
+
+
+_MAKING = frozenset("making makes make thus this so that giving gives forming you will should now have there are being".split())  # noqa: SIM905
+_BLOCKS = frozenset("block group scallop point figure solid square petal leaf wheel motif section wedge".split())  # noqa: SIM905
+
+
+def block_counted(c: Cursor) -> list[Step] | None:
+    """The same told after a comma, to the clause's end; None with the cursor unmoved."""
+    start = end = c.i
+    while c.t[end].kind not in (",", ";", ".", "", "(", ")") and end - start < 12:
+        end += 1
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(last, Make) or c.kind == "n" or not counts_a_block(c.t[start:end]):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _tells_change(inner: list[Token]) -> bool:

@@ -36,6 +36,7 @@ from . import (
     lace_moves,
     last_replaced,
     lasts,
+    led_in,
     left_together,
     longhand,
     manners,
@@ -72,6 +73,7 @@ from . import (
     uncounted,
     unit_repeats,
     untils,
+    widened,
 )
 from .cursor import Cursor
 
@@ -101,49 +103,9 @@ _PLACE: tuple[Phrase, ...] = (
 )
 
 
-def _going_on(c: Cursor) -> list[Step] | None:
-    return (unit_repeats.go_on(c) or more_rows.proceed(c)) if c.t[c.i].val in ("go", "proceed") else None
-
-
-def _again(c: Cursor) -> list[Step] | None:
-    """ "Keep repeating row 2", "continue alternating rows 2 and 3": the verb before it says no more."""
-    start = c.i
-    if c.look().kind in ("rep", "alt"):
-        c.i += 1
-        got = references.refer(c)
-        if got is not None:
-            return got
-    c.i = start
-    return None
-
-
-def _by_working(c: Cursor) -> list[Step] | None:
-    """ "(Dc across,) widening by working 2 dc in every 6th st": how it is shaped, told as it is told elsewhere."""
-    start = c.i
-    if c.look().kind != "by" or c.look(2).kind != "work" or c.look(3).kind != "n":
-        return None
-    c.i += 3
-    got = one(c)
-    if got is None:
-        c.i = start
-    return got
-
-
-def _but(c: Cursor) -> list[Step] | None:
-    """ "(Do not join rnds) but mark beg of each with a thread": what follows is told as it is elsewhere."""
-    start = c.i
-    c.i += 1
-    if c.kind in ("across", "along", "around") and c.look().kind in ("the", "end", "ends", "side"):
-        edge = next((k for k in range(1, 5) if c.look(k).kind == "work"), 0)
-        c.i += edge  # "but across the end work 1 sc on the first"
-    got = one(c)
-    if got is None:
-        c.i = start
-    return got
-
-
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        widened.so_laid,
         tricot_told.how_many,
         plain_rows.plain_row,
         pairs.so_many_pairs,
@@ -187,7 +149,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "raised": (stitches.stitch,),
     "corner": (asides.treated_alike, groups.corner_again),
     "inc": (
-        _by_working,
+        led_in.by_working,
         shaping_spots.as_needed,
         tricot.shaped_as_row,
         announced.as_follows,
@@ -234,6 +196,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        asides.lies_on_its_like,
         alike.both_alike,
         tricot_told.loop_there,
         tricot.the_others,
@@ -261,7 +224,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         references.keeps_to_pattern,
         repeats.between_stars,
         unit_repeats.unit_again,
-        _again,
+        led_in.again,
         longhand.longhand,
         manners.manner,
         more_rows.more_rows,
@@ -299,6 +262,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         *_PLACE,
     ),
     "with": (
+        asides.lies_on_its_like,
         exceptions.at_every,
         uncounted.extra_at_corners,
         bare.colour_times,
@@ -321,7 +285,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
     "next": (together.at_place,),
     "each": (each_row.having_more, stitches.goes_on, together.at_place),
-    "place": (stitches.laid, lasts.last_of_run, markers.marker),
+    "place": (asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "pass": (passes.a_pass,),
@@ -336,6 +300,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+        asides.lies_on_its_like,
+        bracket_remarks.block_counted,
         alike.both_alike,
         exceptions.including,
         asides.treated_alike,
@@ -365,7 +331,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         unit_repeats.whole_times,
         growing.in_manner,
         edges.along_edge,
-        _going_on,
+        led_in.going_on,
         rows_kept_on.kept_on,
         skipping.rest_unworked,
         lasts.stops_after,
@@ -408,7 +374,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.starting_at,
     ),
     "last": (tricot.the_others, lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
-    "but": (exceptions.at_every, _but),
+    "but": (exceptions.at_every, led_in.but),
     "to": (passes.way_back, follows.to_make),
     "until": (
         tricot_told.loops_until,
@@ -426,6 +392,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        asides.lies_on_its_like,
+        bracket_remarks.block_counted,
         stitches.laid,
         alike.both_alike,
         markers.marker,

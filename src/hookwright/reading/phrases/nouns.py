@@ -131,6 +131,13 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
         if c.kind == "sp":
             c.i += 1
         return "sp"
+    if (
+        token.text.lower() in _OPENINGS
+        and c.t[c.i - 1].kind in ("n", "each", "next", "o", "last", "same")
+        and c.look().kind in _CLAUSE_ENDS
+    ):
+        c.i += 1  # "miss one opening", "1 long in every opening": the hole of open work
+        return "sp"
     if kind == "mring":
         c.i += 1
         return "ring"
@@ -162,6 +169,10 @@ def _noun_head(c: Cursor, chains: bool) -> str | None:
             c.i += 1
         return "join"
     return None
+
+
+_OPENINGS = frozenset(("opening", "openings"))
+_CLAUSE_ENDS = frozenset((",", ";", ".", "", "*", ")", "]", "and", "around", "across"))
 
 
 def _chain_noun(c: Cursor, chains: bool) -> str:

@@ -25,6 +25,7 @@ from .spots import Spot
 from .tog import times_after, with_loop, worked_together
 from .told_in_brackets import define, name_before_place
 from .two_strands import second_strand
+from .widened import widened
 
 EXAMPLES = (
     ("5 sc", "sc×5"),
@@ -382,6 +383,8 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     if found.skip:
         passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)
         before += counted_from_start(c, passed)
+    if (wider := widened(c, start, kind, told, found)) is not None:
+        return [*before, *wider]
     each, note = told or ONE, False
     if kind == "sl st" and found.at.where == "next" and found.places != "rest" and on_a_piece(c):
         found.at = Place(where="marked", what="piece")  # "sl st in next 2 sts of body": the row is joined on as it is made

@@ -45,6 +45,8 @@ def edge(c: Cursor) -> bool:
             break  # "around the cloth putting 3 sc in each corner"
         if c.kind == "side" and c.look().kind == "of" and c.look(2).kind in ("ch", "beg", "st"):
             break  # the other side of a chain has places of its own
+        if c.t[first - 1].kind == "in" and c.t[c.i].text.lower() == "opening" and c.t[c.i - 1].kind in ("each", "next"):
+            break  # "1 dc in every opening" of open work
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _half_front(c) or _tells_a_side(c)
         found = found or (c.kind == "opp" and _goes_round_piece(c))
         c.i += 1

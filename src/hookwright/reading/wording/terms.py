@@ -74,9 +74,12 @@ _CONVERTED = re.compile(
 """What only sets the terms side by side ("UK to US: dc = sc", "dc (US sc)"): evidence for neither."""
 _INTO = r" in(?:to)? (?:the )?"
 _TREBLES = r"(?:tr|trebles?(?: crochet)?)"
-_THREE_COUNT = r"(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=)[^.;,)\n]{0,12}\b"
+_THREE_COUNT = (
+    r"(?:ch(?:ain)? ?-?3|3 ?ch)\b[^.;\n]{0,24}(?:counts? as|=|\bfor (?=an?\b|one\b|1|the |first)|stands? (?:for|as))[^.;,)\n]{0,12}\b"
+)
 _HEIGHT_US = re.compile(
-    rf"(?<![a-z])(?:(?:d\.?\s?c\.?|double crochet){_INTO}(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) ch|{_TREBLES}{_INTO}(?:5th|fifth) ch"
+    rf"(?<![a-z])(?:(?:d\.?\s?c\.?|double crochet){_INTO}(?:3rd|4th|5th|6th|third|fourth|fifth|sixth) (?:ch|st(?:itch)? (?:from|of))"
+    rf"|{_TREBLES}{_INTO}(?:5th|fifth) ch"
     rf"|{_THREE_COUNT}(?:dc|double))",
     re.I,
 )
@@ -94,6 +97,10 @@ _FILET_US = re.compile(
 """A filet space ends in a tall stitch: where its stitch is the double crochet the terms are American (common practice, no source)."""
 _NUMBER_FIRST = re.compile(r"(?<![\w-])\d{1,3} ?ch(?:ain)?(?![\w-])", re.I)
 _NUMBER_LAST = re.compile(r"(?<![\w-])ch(?:ain)?[ -]?\d+(?!\d*(?:st|nd|rd|d|th)\b)", re.I)
+_JOINS_AS_SINGLE = re.compile(
+    r"\b(?:join(?:ed)?|unite|closed?|form|ring)\b[^.;:]{0,40}\b(?:by|with)\s(?:(?:an?|one|1)\s)?single\s+crochet(?!\s+in)", re.I
+)
+"""A slip stitch, by the name that old British books have for it."""
 _DOTTED = re.compile(r"(?<![a-z.])(?:h\.\s?d|s)\.\s?c\.", re.I)
 """Words of US terms with full stops, which old British books have for a slip stitch."""
 _FULL_STOPS = re.compile(r"(?<![a-z])([sdhtc]|tr|ch|sps?|bls?|sts?|sl|sk|[sd]c|hdc)\.(?=[\s,;:)—-]|[a-z])", re.I)
@@ -125,7 +132,9 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     ('UK', 'US')
     """
     words = pieces(text)
-    strong_us, strong_uk, says_us, says_uk, dotted, hooked = _sums(words, _evidence, 6)
+    strong_us, strong_uk, says_us, says_uk, dotted, hooked, joins = _sums(words, _evidence, 7)
+    if joins and _old_english(words):
+        strong_us -= joins
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
     if says_us and not says_uk:
@@ -150,6 +159,19 @@ def _old_english(words: Iterable[str]) -> bool:
     return treble > 0 and first > last
 
 
+_SINGLE = re.compile(r"(?<![a-z])(?:s\.\s?c\.|single\s+crochet)", re.I)
+
+
+def single_slips(text: str, terms: Terms) -> bool:
+    """Whether "s.c." is the slip stitch: in a British book with trebles, where double crochet is the stitch and singles are fewer.
+
+    >>> single_slips("8 ch., join with s.c. 6 ch., * 1 tr., 3 ch.; 5 d.c., 5 ch., 1 d.c.; s.c. into first d.c.", "UK")
+    True
+    """
+    single = len(_SINGLE.findall(text)) if terms == "UK" else 0
+    return single > 0 and _old_english(pieces(text)) and single <= len(_DOUBLE.findall(_FULL_STOPS.sub(r"\1", text)))
+
+
 def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) -> tuple[int, ...]:
     """What is counted in each piece, of so many kinds, added up."""
     return tuple(map(sum, zip(*count.told(words), strict=True))) or (0,) * kinds
@@ -158,13 +180,15 @@ def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) 
 @remembered
 def _evidence(text: str) -> tuple[int, ...]:
     """Words of US terms alone, of UK terms alone; whether US, UK terms are told; US words with full stops; stitches told by what the hook
-    does, those of UK terms less those of US terms."""
+    does, those of UK terms less those of US terms; single crochets that only join."""
     text = _unconverted(text)
     named = holds(text, ("term", "abbrev", "notation", "stitches", "names"))
     told = (named and bool(_TOLD_US.search(text)), named and bool(_TOLD_UK.search(text)))
     hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text)) if holds(text, ("over", "insert")) else 0
     uk = len(_STRONG_UK.findall(text)) if holds(text, ("tr", "half")) else 0
-    return (len(_STRONG_US.findall(text)), uk, *told, len(_DOTTED.findall(text)) if holds(text, ("c.",)) else 0, hooked)
+    dotted = len(_DOTTED.findall(text)) if holds(text, ("c.",)) else 0
+    joins = len(_JOINS_AS_SINGLE.findall(text)) if holds(text, ("single",)) else 0
+    return (len(_STRONG_US.findall(text)), uk, *told, dotted, hooked, joins)
 
 
 def _unconverted(text: str) -> str:

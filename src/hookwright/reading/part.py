@@ -46,6 +46,7 @@ from .phrases.shaping_rows import Block
 from .row_again import plain_row
 from .rows import Context, Lexicon, RowReading, at, interned, interned_lexicon, read_row
 from .rows_apart import moved, rows_apart
+from .rows_begun import begun_before
 from .sizes_only import only_of
 from .starting_told import Rule, holding_on, with_rules
 from .wording.tokens import tokens
@@ -104,7 +105,7 @@ class PartReader:
         labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)}
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
-        done = yarn_of_heading(yarn_joined(self.done), self.draft.heading, self.all.ids - 1, headed)
+        done = yarn_of_heading(yarn_joined(begun_before(self.done)), self.draft.heading, self.all.ids - 1, headed)
         rows = tuple(decide_made_in(every_second(done, labels), around=self.around, turned=self.all.turned))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows

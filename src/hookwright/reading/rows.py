@@ -49,6 +49,7 @@ from .phrases.sentences import steps as read_steps
 from .phrases.toys import ring_in_letters
 from .picots import gathered
 from .pieces import LONGEST
+from .row_carried import row_carried
 from .shift import placed
 from .start_joined import stands_by_join
 from .typos import mended, replaced
@@ -180,7 +181,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
     counts = added_up(cursor)
     plain = along_spur(in_joining_space(leg_of_cluster(told, cursor.id), cursor.id))
-    steps = round_each_side(plain, found, counts, cursor.id)
+    steps = round_each_side(row_carried(plain), found, counts, cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),

@@ -17,7 +17,7 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         if isinstance(change, Together) and len(change.body) == 1 and isinstance(change.body[0], Chain) and change.places == "rest":
             change = change.body[0]  # "with 7 chs in each lp"
         if isinstance(change, Chain):
-            steps = tuple(_with_chains(s, change) for s in steps)
+            steps = _last_chain(tuple(_with_chains(s, change) for s in steps), steps, change)
         elif isinstance(change, Colour):
             steps = (change, *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
@@ -114,6 +114,17 @@ def _with_chains(step: Step, chain: Chain) -> Step:
     if isinstance(step, Together):
         return replace(step, body=tuple(_chains(s, chain) for s in step.body))
     return step
+
+
+def _last_chain(steps: tuple[Step, ...], before: tuple[Step, ...], chain: Chain) -> tuple[Step, ...]:
+    """The steps, a chain that closes the round behind its repeat ("…, 5 ch, join") made as long as those in the repeat."""
+    unit = next((k for k in range(len(before) - 1, -1, -1) if isinstance(before[k], Repeat)), len(before))
+    repeat = before[unit] if unit < len(before) else None
+    told = [inner.number for inner in repeat.body if isinstance(inner, Chain)] if isinstance(repeat, Repeat) else []
+    return tuple(
+        replace(step, number=chain.number) if k > unit and isinstance(step, Chain) and step.number in told else step
+        for k, step in enumerate(steps)
+    )
 
 
 def _chains(step: Step, chain: Chain) -> Step:

@@ -308,6 +308,20 @@ PIECES: dict[str, tuple[str, str]] = {
         "the block.\n",
         "16 20 20 20 20",
     ),
+    "layers of petals on one another's stitches, begun again between two of them": (
+        "A WHEEL OF PETALS.\n\nCommence with 8 ch., unite with a single crochet (s.c.).\n\n1st round: 6 ch. (3 of these stand "
+        "for a treble), * 1 tr. into the ring, 3 ch., repeat from * 3 times; s.c. into the 3rd of the first 6 ch.\n\n2nd round:"
+        " Into each space 1 d.c., 5 tr., 1 d.c.\n\n3rd round: Bend the petals forward and work at the back of them. 1 d.c. "
+        "round the stem of the first tr. of the 1st round, * 5 ch., 1 d.c. round the stem of the next tr., repeat from * 3 "
+        "times, 5 ch., s.c. into first d.c.\n\n4th round: 1 d.c., 7 tr., 1 d.c. under each loop of 5 ch.\n\n5th round: As the "
+        "3rd, but taking each d.c. round a d.c. of that round, and making 7 ch. in place of 5.\n\n6th round: 1 d.c., 9 tr., 1 "
+        "d.c. under each loop of 7 ch. Fasten off, and join the cotton again between any two petals with 1 d.c.\n\n7th round: *"
+        " 3 ch., 1 picot (4 ch., s.c. into the first of these), 3 ch., 1 d.c. into the centre tr. of the petal, 3 ch., 1 picot,"
+        " 3 ch., 1 d.c. between this petal and the next; repeat from * 4 times, the last d.c. being a s.c. into that with which"
+        " the cotton was joined.\n\n8th round: S.c. along the first loop till past the picot, 1 d.c. there, * 6 ch., 1 d.c. in "
+        "the next loop beyond the picot, repeat from * 8 times, 6 ch., s.c. into first d.c.\n",
+        "5 35 5 45 5 55 10 10",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

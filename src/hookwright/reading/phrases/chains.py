@@ -274,8 +274,10 @@ def ring(c: Cursor) -> list[Step] | None:
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if saw_join and (c.kind == "ring" or (c.t[c.i].text.lower() == "round" and c.t[c.i - 1].text.lower() in ("a", "the"))):
             c.i += 1
-            if c.kind == "with" and (c.look().val == "sl st" or c.look(2).val == "sl st"):
+            if c.kind in ("with", "by") and (c.look().val == "sl st" or c.look(2).val == "sl st"):
                 c.i += 2 if c.look().val == "sl st" else 3
+                if c.kind == "(" and c.look().val == "sl st" and c.close.get(c.i) == c.i + 2:
+                    c.i += 3  # "by a single crochet (s.c.)": its short form
             c.in_ring = True
             return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if c.kind == "turn" or (c.kind == "n" and steps):
@@ -286,6 +288,8 @@ def ring(c: Cursor) -> list[Step] | None:
             break
         c.i += 1
         steps += 1
+    if c.kind == "(" and c.look().val == "sl st" and c.close.get(c.i) == c.i + 2:
+        c.i += 3  # "unite with a single crochet (s.c.)"
     if (
         saw_join
         and before.foundation

@@ -10,8 +10,8 @@ from .numbers import number
 from .spots import as_loop
 
 
-def changes_told(c: Cursor) -> tuple[Step, ...]:
-    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different."""
+def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
+    """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different from those of `rows`."""
     begin = c.i
     c.take(",")
     if (longer := _longer_sides(c, begin)) is not None:
@@ -26,8 +26,9 @@ def changes_told(c: Cursor) -> tuple[Step, ...]:
         return ()
     from .sentences import steps
 
+    onto = _each_taken(c, rows)
     ends = c.kind == "ending" or c.look().kind == "ending"
-    c.i += 1
+    c.i += not onto
     c.drop("with", "ending", "work", "the", "row", "rnd")
     c.i += c.t[c.i].text.lower() in ("allow", "allowing", "give", "giving", "put", "putting")
     c.frames.append(Frame())
@@ -41,10 +42,48 @@ def changes_told(c: Cursor) -> tuple[Step, ...]:
         c.i = stop if end < stop else c.i
     finally:
         c.frames.pop()
-    found = tuple(_remark(c, step) for step in found)
+    found = (*onto, *(_remark(c, step) for step in found))
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return found
+
+
+def _each_taken(c: Cursor, rows: tuple[int, ...]) -> tuple[Step, ...]:
+    """ "But taking each dc round a dc of that round": which stitches of it go elsewhere, and where; nothing, the cursor unmoved, where no
+    such thing is told."""
+    start = c.i
+    c.take("but", "and")
+    if c.t[c.i].text.lower() not in ("taking", "working", "putting", "placing", "making"):
+        c.i = start
+        return ()
+    c.i += 1
+    c.drop("the", "each", "all")
+    made = c.take("st")
+    c.take("noun")
+    if made is None or not c.take("around", "in", "over"):
+        c.i = start
+        return ()
+    c.drop("the", "a", "each", "next")
+    target = c.take("st")
+    if target is None and (c.t[c.i - 1].text.lower() == "those" or c.t[c.i].text.lower() in ("those", "ones")):
+        target = made
+        c.i += c.t[c.i].text.lower() in ("those", "ones")
+    row: str | None = None
+    if target is not None and c.take("of"):
+        c.drop("the")
+        that = c.t[c.i - 1].text.lower() in ("that", "same") or c.kind == "same"
+        c.take("same")
+        nth = c.take("o")
+        if not (c.take("row", "rnd") or (c.t[c.i].text.lower() == "round" and c.take("around"))) or not (nth or (that and rows)):
+            target = None
+        row = f"Row {nth.val if nth else rows[0]}" if nth or rows else None
+    if target is None or c.kind not in (",", ";", ".", "", "and", "(", ")"):
+        c.i = start
+        return ()
+    span = c.span(start)
+    c.drop(",", "and")
+    onto = Place(what=c.us(str(target.val)), row=row)
+    return (Make(id=c.id(), span=span, stitch=c.us(str(made.val)), places="rest", at=onto),)
 
 
 def _before_instead(c: Cursor, stop: int) -> int:

@@ -302,20 +302,23 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     if c.t[start].val in ("use", "using") and _doubled(c):
         return [Aside(id=c.id(), span=c.span(start))]
     found = name(c, loose=True)
-    if found is None and (new or change) and c.kind == "the" and c.look().kind == "color":
+    thread = c.look().text.lower() if c.kind == "the" else c.t[c.i].text.lower()
+    if found is None and (new or change) and c.kind == "the" and (c.look().kind == "color" or thread in _THREADS):
         c.i += 1
-    if found is None and (new or change) and c.kind == "color":
+    if found is None and (new or change) and (c.kind == "color" or thread in _THREADS):
         found = "same" if new and not c.t[c.i].text.lower().startswith(("col", "shade")) else "new"  # "join yarn": the one there is
         c.i += 1
     joined_in = str(c.t[start].val).endswith(_INTO)  # "fasten in centre of 1st shell": the preposition is in the verb
-    if found is None and new and c.t[start].kind == "attach" and (joined_in or c.kind in ("in", "at", "to", "with")):
+    if found is None and new and c.t[start].kind == "attach" and (joined_in or c.kind in ("in", "at", "to", "with", "between")):
         found = "same"
     if found is None and change and c.t[c.i - 1].kind == "color":
         found = "new"
     if found is None:
         c.i = start
         return None
-    if c.kind == "with" and c.look().kind in ("st", "a"):
+    c.i += new and c.t[c.i].text.lower() == "again"
+    one = c.look().val == 1 and c.look(2).kind == "st" and c.look(2).val != "sl st"
+    if c.kind == "with" and (c.look().kind in ("st", "a") or one):
         return _standing(c, start, found)
     at: Place | None = None
     c.i += c.t[c.i].text.lower() == "anywhere"
@@ -378,6 +381,9 @@ def _pass_thing(c: Cursor) -> None:
         c.i = begin
 
 
+_THREADS = frozenset(("cotton", "wool", "silk", "thread"))
+
+
 def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:
     """ "join B with sl st in any ch-2 sp", "join A with sc in first st": a slip stitch is only the joining, a stitch is made."""
     begin = c.i
@@ -388,7 +394,7 @@ def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:
         where = spot(c) if c.kind in ("in", "to", "at", "between", "over") else None
         return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True, at=where.at if where else None)]
     c.i = begin + 1
-    c.drop("a")
+    c.drop("a", "n")
     if c.kind == "w" and c.t[c.i].val == "standing":
         c.i += 1
     return [Colour(id=c.id(), span=c.span(start), yarn=found, join_in=True)]

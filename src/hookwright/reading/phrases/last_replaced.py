@@ -15,6 +15,8 @@ EXAMPLES = (
      "[skip, 3dc, skip, sc]×rest cut 3, join"),
     ("*ch 5, sc in next loop; rep from * 4 times, but end with a sl st in the first sc instead of the last sc",
      "[ch5, sc@next sp]×4 more cut 1, join"),
+    ("*ch 5, sc in next sp; rep from * around, the last sc being replaced by a sl st in first sc", "[ch5, sc@next sp]×rest cut 1, join"),
+    ("*ch 5, sc in next sp; rep from * around, in place of last sc work sl st in first sc", "[ch5, sc@next sp]×rest cut 1, join"),
 )  # fmt: skip
 
 
@@ -52,9 +54,51 @@ def last_replaced(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 2
+    return _joined_there(c, start, run)
+
+
+def _joined_there(c: Cursor, start: int, run: Repeat) -> list[Step] | None:
+    """The repeat cut before its last stitch, and the join; None, the cursor at `start`, where it does not end in a stitch."""
     at = max((k for k, step in enumerate(run.body) if isinstance(step, Make)), default=-1)
     if at < 1 or any(not isinstance(step, Aside) for step in run.body[at + 1 :]):
         c.i = start
         return None
     c.out[max(k for k, step in enumerate(c.out) if step is run)] = replace(run, cut=at)
     return [Join(id=c.id(), span=c.span(start))]
+
+
+def slips_for_last(c: Cursor) -> list[Step] | None:
+    """ "…, the last sc being replaced by a sl st in first sc", "the last sc being a sl st in the first", "in place of the last sc work a sl
+    st in first sc"; None with the cursor unmoved."""
+    start = c.i
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(run, Repeat) or run.times.kind not in ("rest", "n", "more") or run.last or run.cut is not None:
+        return None
+    c.drop("with", "but", "and", "in")
+    instead = c.t[c.i].text.lower() in ("instead", "place", "lieu")
+    c.i += instead
+    c.drop("of", "the")
+    if c.kind != "last" or c.look().kind not in ("st", "noun"):
+        c.i = start
+        return None
+    c.i += 2
+    c.take(",")
+    said = c.i
+    while c.t[c.i].text.lower() in _REPLACED or (instead and c.kind in ("work", "join")):
+        c.i += 1
+    replaced = c.i > said
+    c.drop("by", "with", "a", "n")
+    if not replaced or not (c.kind == "st" and c.t[c.i].val == "sl st"):
+        c.i = start
+        return None
+    c.i += 1
+    if c.kind in ("in", "to") and c.t[c.i + 1].text.lower() == "that":
+        while c.kind not in (",", ";", ".", "", "(", ")"):
+            c.i += 1  # "into that with which the thread was joined"
+    elif c.kind in ("in", "to") and spot(c) is None:
+        c.i = start
+        return None
+    return _joined_there(c, start, run)
+
+
+_REPLACED = frozenset("being is be should will to replaced represented formed made substituted".split())  # noqa: SIM905

@@ -69,7 +69,7 @@ def refer(c: Cursor) -> list[Step] | None:
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
         c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
-    changes = exact or (() if _row_end(c) else changes_told(c) or growth_told(c))
+    changes = exact or (() if _row_end(c) else changes_told(c, rows) or growth_told(c))
     reverse = reversing(c)
     return [
         Refer(

@@ -224,14 +224,15 @@ loop free_front : free front loop, free front loops, free front lp, free front l
     unworked front loops, unworked front loop, remaining front loops, rem front lps, free front strand, remaining front loop,
     exposed front loops, leftover front loops
 loop free_back : free back loop, free back loops, free back lps, free back lp, unworked back loops, unused back loops
-post : post, posts, pst
+post : post, posts, pst, stem of, stems of
 free : free, empty, open, exposed
 raised : raised
 front : front
 back : back
 opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides,
     bottom of
-attach : attach, tie on, tie in, rejoin, re-join, fasten on, reattach, start new, fasten in, re-attach, attaching, attached,
+attach : attach, tie on, tie in, rejoin, re-join, join in again, join on again,
+    fasten on, reattach, start new, fasten in, re-attach, attaching, attached,
     fasten the thread to, fasten the thread in, fasten the thread into, fasten the thread on, fasten the thread at,
     fasten the cotton to, fasten the cotton in, fasten the cotton into, fasten the cotton on, fasten the cotton at,
     fasten the wool to, fasten the wool in, fasten the wool into, fasten the wool on, fasten the wool at, fasten thread to,

@@ -31,6 +31,16 @@ _IN_PROSE = re.compile(
     r"(?P<what>\d[^;]{6,160}?\b(?:in(?:to)?|under)\s(?:one|(?:the\s)?same|an?|each|any)\s(?:\w+\s)?(?:place|st(?:itch)?|sp(?:ace)?|loop|hole|ch(?:ain)?)\b)"
 )
 """A group told in a sentence: "A shell is 3 dc, 2 ch, 3 dc, all in one place", "sh., shell, which is 5 tr in same st"."""
+_GROUP = re.compile(
+    r"(?im)(?:^|[.;:,(]\s{1,3})(?:(?:an?|each|every|the|one|1)\s)?(?:\d[- ])?(?P<name>groups?|grp?s?)\b\.?"
+    r"(?:,?\s?[(=]?\s?(?:groups?|grp?s?)\b\.?\)?)?,?\s?"
+    r"(?P<sep>-{1,2}|=|:|(?:is|are|means?|signif(?:y|ies)|consists?|stands?)\b(?:\s(?:made|formed|worked|composed|meant))?"
+    r"(?:\s(?:of|by|for|up of|thus))?[:,]?|of)\s?(?P<what>(?:work(?:ing)?\s)?\d[^;.:\n]{1,14}\.?[^;:\n]{0,120}?"
+    r"\b(?:in(?:to)?|under|on|over)\s(?:one|(?:the\s)?same|an?|each|any|next)\s(?:\w+\s)?"
+    r"(?:place|st(?:itch)?|sp(?:ace)?|loop|lp|hole|ch(?:ain)?|ring|sc|dc|tr|d\.c|s\.c|tr)\b)"
+)
+"""What a "group" is made of, the plain word for several stitches in one place: "gr., group-3 tr. worked into the same place"."""
+_GROUPS = ("group", "groups", "gr", "grs", "grp", "grps")
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
     r"step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
@@ -88,6 +98,8 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
             _define(match, a, sure, context, words, specials, troubles, rows)
         told = text[a : min(b, a + 20_000)]
+        if (group := _GROUP.search(told)) is not None and "group" not in specials and _WORKED.search(rows):
+            _define_group(group, a, context, words, specials)
         for match in (*_IN_LINE.finditer(told), *_IN_PROSE.finditer(told)):
             if match["name"].lower().replace(" ", "-") not in specials:
                 _define(match, a, sure, context, words, specials, troubles, rows)
@@ -171,6 +183,23 @@ def _define(
         troubles.append(Trouble(kind="word-with-two-meanings", span=span, message=message, data={"word": group}))
     if group not in specials:
         specials[group] = Special(name=group, steps=steps, counts=_counts(steps), span=Span(start, offset + match.end()))
+
+
+_WORKED = re.compile(r"(?i)(?:\d|\ban?|\bone)\s(?:gro?u?ps?|gr)\b\.?\s(?:in(?:to)?|under|over|on)\b")
+"""Rows that work groups, and do not only speak of them."""
+
+
+def _define_group(
+    match: re.Match[str], offset: int, context: Context, words: dict[tuple[str, ...], Entry], specials: dict[str, Special]
+) -> None:
+    """The word and its short forms become the name of what is told."""
+    steps = _body(read_row(match["what"], context, Lexicon(tuple(words.items()), tuple(specials.items()))).steps)
+    if not steps:
+        return
+    for spelling in _GROUPS:
+        words[(spelling,)] = ("grp", "group")
+    steps = placed(offset + match.start("what"), 0)(steps)
+    specials["group"] = Special(name="group", steps=steps, counts=_counts(steps), span=Span(offset + match.start(), offset + match.end()))
 
 
 _PLAIN_NOUNS = frozenset(("side", "sp", "corner", "mesh", "noun", "end", "base", "top"))

@@ -19,7 +19,7 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         if isinstance(change, Chain):
             steps = _last_chain(tuple(_with_chains(s, change) for s in steps), steps, change)
         elif isinstance(change, Colour):
-            steps = (change, *(s for s in steps if not isinstance(s, Colour)))
+            steps = (joined_as(change, steps), *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
             steps = with_runs_of(steps, change.places.values[0] or 0)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
@@ -48,6 +48,25 @@ def _onto(step: Step, change: Make) -> Step:
     if step.at.what != "st" and step.at.what not in HEIGHT:
         return step
     return replace(step, at=replace(step.at, what=change.at.what, row=change.at.row))
+
+
+def recoloured(before: tuple[Step, ...], steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+    """A row's own words, and those of the row it names, whose colour gives way to one told in the row itself. "With B, as Row 3" joins B in
+    the place where A was joined in that row."""
+    colour = next((step for step in reversed(before) if isinstance(step, Colour)), None)
+    if colour is None or not isinstance(steps[0] if steps else None, Colour):
+        return before, steps
+    if all(isinstance(step, (Colour, Aside)) for step in before):
+        before = tuple(joined_as(step, steps) if step is colour else step for step in before)
+    return before, steps[1:]
+
+
+def joined_as(colour: Colour, steps: tuple[Step, ...]) -> Colour:
+    """The colour, joined in the place where these steps begin by joining theirs, unless it tells its own."""
+    first = steps[0] if steps else None
+    if colour.at is not None or not isinstance(first, Colour) or first.at is None:
+        return colour
+    return replace(colour, join_in=first.join_in, at=first.at)
 
 
 def _grown(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...] | None:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from ..pattern import Colour, Part, Refer, Row, Step, founds
-from .changes import changed
+from .changes import changed, recoloured
 from .needs import asks_for_work
 
 if TYPE_CHECKING:
@@ -122,8 +122,7 @@ def _told_here(dues: list[Due], row: Row, refer: Refer, inner: Follow) -> Iterat
         if own:
             steps = tuple(step for step in steps if not founds(step))
         if not i:
-            if any(isinstance(step, Colour) for step in before) and any(isinstance(step, Colour) for step in steps[:1]):
-                steps = steps[1:]
+            before, steps = recoloured(before, steps)
             steps = (*before, *steps)
         last = i == len(dues) - 1
         if last:

@@ -30,7 +30,7 @@ from ..pattern import (
     Until,
     founds,
 )  # fmt: skip
-from .changes import changed, lifted
+from .changes import changed, lifted, recoloured
 from .edges_grown import edges_grown
 from .established import as_established, put_in_again
 from .following import part_dues, part_named, whole_part
@@ -178,8 +178,7 @@ class Follow:
         kept = tuple(s for s in inner if begins or not (isinstance(s, Chain) and s.foundation))
         if refer.upto == "beginning":
             kept = tuple(takewhile(lambda step: not isinstance(step, Repeat), kept))  # "begin as in last round, * …"
-        if any(isinstance(s, Colour) for s in before) and any(isinstance(s, Colour) for s in kept[:1]):
-            kept = kept[1:]
+        before, kept = recoloured(before, kept)
         if refer.part is None and target is self.first_worked:
             kept = lifted(kept)
         if refer.from_star and any(not isinstance(s, Aside) for s in before):

@@ -22,6 +22,19 @@ PIECES: dict[str, tuple[str, str]] = {
         "dc in ll sc. Work 5 mds more in the sarne way. RND l0: Sc in each dc.\n",
         "16 16 24 25 25 25 25 25 25 25",
     ),
+    "groups told in the list of short forms, a list before the place of the round's beginning, another wool in the same place": (
+        "MAT.\n\nTerms are British. Abbreviations: ch., chain; tr., treble; d.c., double crochet; s.s., slip stitch; gr., group\u20143 tr. "
+        "worked into the same place.\n\nUsing A, make 24 ch. and join into a ring with s.s. "
+        "1st round: 3 ch. (to count as 1 tr.), 1 tr. into each ch. to end, s.s. to top of 3 ch. "
+        "2nd round: 3 ch., 2 tr., 3 ch., 3 tr. into same place as s.s. (1st corner), * (miss 2 tr., 1 gr. into next tr.) 3 times, miss 2 "
+        "tr.,** 3 tr., 3 ch., 3 tr. into next tr. (2nd corner), rep. from * to ** once, s.s. to top of 3 ch. Fasten off A. "
+        "3rd round: Join B to a corner space, 3 ch., 2 tr., 3 ch., 3 tr. into corner, * 1 gr. into each space between grs. to next "
+        "corner,** 3 tr., "
+        "3 ch., 3 tr. into corner, rep. from * to ** once, s.s. to top of 3 ch. Fasten off. "
+        "4th round: With C, as 3rd round. Fasten off.\n\n"
+        "CORD EDGE: 1st round: Join A to base of a ch. at the middle, 1 d.c. into each of the 24 ch., s.s. to first d.c.\n",
+        "24 30 36 42 24",
+    ),
     "labels without a noun in a run-on paragraph, a run that takes up chains too": (
         "COLLAR EDGING.\n\nMake a chain of 25 stitches. 1st row.\u20141 d c in every stitch. 2nd.\u20141 t c on the first, * 1 "
         "ch, miss 1, 1 t c; "

@@ -4,7 +4,8 @@ each ch of starting chain"."""
 from __future__ import annotations
 
 from ..wording.token import Token
-from .cursor import Context, Cursor
+from .cursor import FAR, Context, Cursor
+from .spots import ONE, Spot
 
 EXAMPLES = (
     ("working in free loops of beginning ch, sc in each ch around", "sc×rest@under ch"),
@@ -46,6 +47,25 @@ def far_loops(c: Cursor) -> bool:
                 return True
     c.i = begin
     return False
+
+
+def base_of_chain(c: Cursor) -> Spot | None:
+    """ "(Join to the base) of a ch", "of any foundation ch", "(sc in the base) of each ch around": on the other side of the beginning
+    chain; None with the cursor unmoved, as for "base of ch-3"."""
+    begin = c.i
+    if c.take("of"):
+        c.drop("the")
+        every = c.kind in ("each", "all")
+        one = c.kind in ("a", "any") or (c.kind == "o" and c.t[c.i].val == 1)
+        c.drop("each", "all", "a", "any", "o", "next")
+        plain = c.kind == "ch" and c.look().kind not in ("n", "-")
+        if (every or one) and plain:
+            c.i += 1
+            return Spot(FAR, "rest" if every else ONE, each=every)
+        if str(c.t[c.i].val).split(" ")[0] in ("foundation", "original", "base") and begun_chain(c) and c.t[c.i - 1].kind == "ch":
+            return Spot(FAR, ONE if one else "rest", each=every)
+    c.i = begin
+    return None
 
 
 def on_begun_chain(c: Cursor) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from ...pattern import ONE, Chain, Join, Make, Place, Ring, Sized, Span, Step, Together, slips
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Span, Step, Together, slips
 from ..wording.token import Token
 from .cursor import Cursor
 from .nouns import noun
@@ -22,6 +22,8 @@ EXAMPLES = (
     ("3 dc, ch 2 and 3 dc in next ch-5 loop", "{3dc@same st, ch2, 3dc@same st}@next ch-5 sp"),
 )
 
+_OPENING = (Chain, Ring, Join, Colour, Aside)
+"""Steps that may stand before a round's first stitch."""
 _OVER = frozenset(("across", "along", "over", "in", "up", "to"))
 _PLACES = frozenset(("sp", "lp", "mesh", "grp", "group", "center", "ch", "next", "o", "corner", "top"))
 
@@ -143,7 +145,9 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     if len(out) < 2 or not (isinstance(out[-1], Chain) or any(token.kind == "all" for token in c.t[max(0, c.i - NEAR) : c.i])):
         return made
     together = _told_together(c, last)
-    if not together and (last.each == ONE or not (_space_like(last.at) or last.at.where in ("next", "first", "last"))):
+    begun = len(out) > 2 and isinstance(out[-3], Chain) and all(isinstance(s, _OPENING) or slips(s) for s in out[:-2])
+    at_start = begun and last.at.where == "same"  # "3 ch., 2 tr., 3 ch., 3 tr. into same place as ss"
+    if not together and (last.each == ONE or not (_space_like(last.at) or at_start or last.at.where in ("next", "first", "last"))):
         return made
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     if len(out) - floor >= 2 and (listed := _all_into_one(c, out, floor, last)) is not None:
@@ -163,8 +167,7 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     number = first.places if first.each == ONE else first.each
     if not isinstance(number, Sized):
         return made
-    begun = len(out) - floor > 2 and isinstance(out[-3], Chain) and all(isinstance(s, (Chain, Ring, Join)) or slips(s) for s in out[:-2])
-    if number != last.each and not (begun and number.values == tuple(None if n is None else n - 1 for n in last.each.values)):
+    if number != last.each and not (begun and not floor and number.values == tuple(None if n is None else n - 1 for n in last.each.values)):
         return made
     del out[-2:]
     once = replace(last, places=ONE, at=Place(where="same"))

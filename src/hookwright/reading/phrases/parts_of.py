@@ -7,6 +7,7 @@ from typing import cast
 from ...pattern import Place, Sized
 from ...pattern.nodes import Where
 from .cursor import Cursor
+from .far_loops import base_of_chain
 from .limits import limit_spot
 from .nouns import count_noun_here, noun
 from .numbers import number
@@ -99,6 +100,10 @@ def part_of(c: Cursor) -> Spot | None:
         c.i = begin
     if token.text.lower() in ("eye", "eyes") and (eye := _eye_of_star(c)) is not None:
         return eye
+    if token.kind == "base" and (under := base_of_chain(c)) is not None:
+        if under.each:
+            limit_spot(c, under)
+        return under
     if token.kind == "center":
         if c.kind == "n" and not count_noun_here(c) and (several := middle_ones(c, number(c))) is not None:
             return several

@@ -253,6 +253,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = Spot(Place(where="ring", what="ring"))
     elif kind == "opp":
         c.i += 1
+        if c.kind in ("a", "any") and c.look().kind == "ch" and c.look(2).kind != "n":
+            c.i += 2
+            return Spot(FAR)  # "join in bottom of any ch"
         told = how_many_under(c)
         if told is not None and _past_those_chains(c):
             pass  # "in the underside of each of the 5 chs"

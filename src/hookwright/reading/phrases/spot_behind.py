@@ -21,6 +21,8 @@ def spot_after(c: Cursor) -> Spot | None:
     """The place behind a stitch's name, or how far along it goes: "in next st", "around", "to last 2 sts"; None where none is told."""
     if c.kind == "all" and c.look().kind == "in" and c.look(2).kind in ("the", "next", "same", "first", "last", "o", "ch", "sp", "corner"):
         c.i += 1  # "5 dc all in next st"
+    if c.t[c.i + (c.kind == "all")].text.lower() in _DONE and (worked := _worked_there(c)) is not None:
+        return worked
     if c.kind in ("over", "in") and c.look().kind == "both" and c.look(2).text.lower() in ("pieces", "layers", "thicknesses", "sides"):
         c.i += 3  # "sc through both pieces across"
     single = c.kind in ("to", "in")
@@ -79,6 +81,23 @@ def spot_after(c: Cursor) -> Spot | None:
         if but is not None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)
     return None
+
+
+_DONE = frozenset(("worked", "made", "placed", "put", "done"))
+
+
+def _worked_there(c: Cursor) -> Spot | None:
+    """ "(3 tr) worked into the same place", "all made in next sc": the place, led in by a verb; None with the cursor unmoved."""
+    start = c.i
+    c.take("all")
+    c.i += 1
+    found = spot(c) if c.kind in _INTO else None
+    if found is None:
+        c.i = start
+    return found
+
+
+_INTO = frozenset(("in", "over", "under", "around", "between"))
 
 
 def _along_a_chain(c: Cursor) -> Spot | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Place
+from ...pattern import Colour, Place
 from .cursor import Cursor
 from .far_loops import begun_chain
 from .nouns import CORNER_STITCH, TILES, count_noun_here, noun
@@ -197,10 +197,12 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
                 of_what(c, {})
         at["where"], at["what"] = "under", "ch"
         return True
-    if kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next" and c.ctx.begins:
+    joined = any(isinstance(step, Colour) and step.join_in for step in c.out)
+    if kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next" and (c.ctx.begins or joined):
         begin = c.i
         c.i += 1
         if begun_chain(c):
+            at["where"] = "under" if joined else "next"  # yarn is joined to what was worked on long ago
             return True  # "in each ch of the beginning chain"
         c.i = begin
     if kind in ("of", "in", "on", "from"):

@@ -45,6 +45,8 @@ _ABBREVIATIONS = frozenset(
         "lp",
         "lps",
         "beg",
+        "grs",
+        "grps",
         "inc",
         "dec",
         "tog",

@@ -84,6 +84,8 @@ class Part:
     """A piece or a section: "Body", "Sleeve (make 2)". `continues`: worked on from the part before, the yarn not cut."""
 
     name: str
+    of: str = ""
+    """The heading above it, where that piece is told in several headed sections ("Body" of "BACK")."""
     copies: Sized[int] = Sized((1,))
     rows: tuple[Row, ...] = ()
     terms: Literal["US", "UK"] = "US"

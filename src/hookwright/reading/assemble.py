@@ -151,7 +151,9 @@ class Assembly:
         reader = PartReader(self, draft, context)
         rows = reader.rows()
         only = only_of(draft.heading, self.told.facts.size_names)
-        return Part(name=draft.name, copies=self._copies(draft), only=only, rows=rows, terms=terms.terms, span=Span(draft.start, end))
+        return Part(
+            name=draft.name, of=draft.of, copies=self._copies(draft), only=only, rows=rows, terms=terms.terms, span=Span(draft.start, end)
+        )
 
     def _tiles(self) -> bool:
         """Whether a chart of colours counts blocks, as pieces worked from corner to corner have it."""
@@ -162,7 +164,12 @@ class Assembly:
         return _tunisian.any_of(pieces(self.text[draft.start : draft.end or len(self.text)]))
 
     def _other_names(self, draft: PartDraft) -> tuple[str, ...]:
-        names = dict.fromkeys(one.name for one in self.layout.parts[:200] if one.name and one is not draft)
+        """The names by which the row's words may mean another piece: sections of a piece by both names, and the piece they make up."""
+        parts = self.layout.parts[:200]
+        names = dict.fromkeys(one.name for one in parts if one.name and one is not draft)
+        for one in parts:
+            if one.of and one.of != draft.of:
+                names.update(dict.fromkeys((one.of, f"{one.of} {one.name}", f"{one.name} of {one.of}")))
         return tuple(names)
 
     def _terms_of(self, draft: PartDraft, end: int) -> Decided:

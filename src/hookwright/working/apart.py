@@ -87,7 +87,7 @@ class Apart(OnFoundation):
         self.leaves = self.leaves or self.met_piece or (step.at.where == "row_end" and self.pos == 0)
         self.started = True
         if step.places == "rest" and step.at.where == "row_end" and not step.evenly and self.context.row_ends:
-            places = self.context.row_ends
+            places = self.context.row_ends - self.stood  # a chain that counts stands on the first end
         elif step.places == "rest":
             self.uncounted = True
             return

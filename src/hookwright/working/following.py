@@ -37,6 +37,8 @@ def part_named(name: str, parts: Sequence[Part], but: Part) -> Part | None:
     """The piece of that name (or whose name begins or ends with it), never the one that refers."""
     wanted = name.lower()
     others = [part for part in parts if part is not but and part.name]
+    if (section := next((one for one in others if one.of and wanted in _as_section(one)), None)) is not None:
+        return section
     for fits in (str.__eq__, str.startswith, str.endswith):
         for part in others:
             if fits(part.name.lower(), wanted):
@@ -44,15 +46,32 @@ def part_named(name: str, parts: Sequence[Part], but: Part) -> Part | None:
     return None
 
 
+def _as_section(part: Part) -> tuple[str, str]:
+    """The two names of a section of a piece."""
+    piece, name = part.of.lower(), part.name.lower()
+    return f"{piece} {name}", f"{name} of {piece}"
+
+
+def sections_of(name: str, parts: Sequence[Part], but: Part) -> list[Part]:
+    """The sections that make up the piece of that name, in order; the piece itself where it has none; [] where there is no such piece."""
+    sections = [part for part in parts if part.of and part.of.lower() == name.lower() and part.of != but.of]
+    if sections:
+        return sections
+    alone = part_named(name, parts, but)
+    return [alone] if alone is not None else []
+
+
 def part_dues(row: Row, refer: Refer, follow: Follow, counter: int | None) -> list[Due]:
     """The rows of the piece meant, as rows of this one; [] when there is no such piece. `counter`: the last number this piece has used."""
     from .plan import lay_out
 
-    target = part_named(refer.part or "", follow.parts, follow.part)
-    if target is None or follow.depth >= MOST_NESTED:
+    sections = sections_of(refer.part or "", follow.parts, follow.part)
+    if not sections or follow.depth >= MOST_NESTED:
         return []
-    inner = follow.into(target)
-    dues = list(lay_out(target, inner, follow.size))
+    dues: list[Due] = []
+    for target in sections:
+        inner = follow.into(target)
+        dues += [due if due.follow is not None else replace(due, follow=inner) for due in lay_out(target, inner, follow.size)]
     if refer.rows:
         dues = [due for due in dues if due.number in refer.rows or (due.number is None and not asks_for_work(due.steps) and not due.k)]
     elif (section := _section(row, follow.source)) is not None:
@@ -100,7 +119,7 @@ def _going_on(dues: list[Due], counter: int | None) -> list[Due]:
 
 def _as_long(dues: list[Due], row: Row, size: int) -> list[Due]:
     """So many rows of it ("for 12 rows"), or until it measures what is told here."""
-    told = row.rows_count.at(size) if row.rows_count is not None else None
+    told = row.rows_count.at(size) if row.rows_count is not None else len(row.numbers_at(size)) or None
     if told:
         worked = [i for i, due in enumerate(dues) if asks_for_work(due.steps)]
         return dues[: worked[told - 1] + 1] if 0 < told <= len(worked) else dues
@@ -115,6 +134,7 @@ def _told_here(dues: list[Due], row: Row, refer: Refer, inner: Follow) -> Iterat
     at = row.steps.index(refer)
     before, after = row.steps[:at], row.steps[at + 1 :]
     own = any(founds(step) for step in before)
+    later = bool(refer.rows) and min(refer.rows) > 1  # on rows of its own, which may have another width
     if own:
         dues = [due for due in dues if asks_for_work(due.steps)]
     for i, due in enumerate(dues):
@@ -127,7 +147,7 @@ def _told_here(dues: list[Due], row: Row, refer: Refer, inner: Follow) -> Iterat
         last = i == len(dues) - 1
         if last:
             steps = (*steps, *(step for step in refer.changes if not isinstance(step, Colour)), *after)
-        kept = () if own or refer.changes else due.stated
+        kept = () if own or later or refer.changes else due.stated
         yield replace(
             due, written=row, steps=inner.shared(steps), stated=row.stated if last and row.stated else kept, from_row=due.label,
             follow=due.follow or inner,

@@ -148,8 +148,12 @@ class PartWorker(Dividing):
         marks: tuple[int, ...] = ()
         if stitches is outcome.stitches:
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))
+        on_trust = (
+            outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is not None
+        )  # "sc evenly along the edge (20 sc)"
+        counted = count(stitches, slip_stitches=True) if on_trust else outcome.counted
         self._append(
-            due, shaped, stitches, outcome.offered, outcome.used, outcome.counted, stated, state, "partly" if outcome.unread else "whole",
+            due, shaped, stitches, outcome.offered, outcome.used, counted, stated, state, "partly" if outcome.unread else "whole",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, compared),
             self._doubt(due, outcome, differs),
         )  # fmt: skip

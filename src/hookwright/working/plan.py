@@ -33,7 +33,7 @@ from ..pattern import (
 from .changes import changed, lifted, recoloured
 from .edges_grown import edges_grown
 from .established import as_established, put_in_again
-from .following import part_dues, part_named, whole_part
+from .following import part_dues, sections_of, whole_part
 from .growing import grown, longer_between
 from .in_pattern import pattern_rows, told_as_pattern, widened
 from .needs import asks_for_work
@@ -93,6 +93,7 @@ class Follow:
         alone: dict[int, Due], source: str = "", depth: int = 0,
     ) -> None:  # fmt: skip
         self.part, self.parts, self.size, self.source, self.depth = part, parts, size, source, depth
+        self.own = frozenset(row.id for row in part.rows)
         self.by_number: dict[int, Row] = {}
         self.order: list[tuple[Row, int | None]] = []
         self.first_worked: Row | None = None
@@ -105,8 +106,9 @@ class Follow:
 
     def saw(self, row: Row, number: int | None) -> None:
         """Remember a row that has been laid out, for later references."""
-        if number is not None:
-            self.by_number.setdefault(number, row)
+        known = self.by_number.get(number) if number is not None else None
+        if number is not None and (known is None or (known.id not in self.own and row.id in self.own)):
+            self.by_number[number] = row  # a row of its own, before one of a piece that it was told by
         self.order.append((row, number))
         if self.first_worked is None and asks_for_work(row.steps):
             self.first_worked = row
@@ -257,12 +259,17 @@ class Follow:
         return next((row for row in part.rows if number in row.numbers_at(self.size)), None) if part is not None else None
 
     def _in_part(self, refer: Refer, k: int, own: int | None) -> tuple[Row | None, int | None]:
-        part = part_named(refer.part or "", self.parts, self.part)
-        if part is not None:
+        found: tuple[Row | None, int | None] = (None, refer.rows[0] if refer.rows else None)
+        for part in sections_of(refer.part or "", self.parts, self.part):
             numbered = {n: r for r in part.rows for n in r.numbers_at(self.size)}
             wanted = refer.rows[k % len(refer.rows)] if refer.rows else own or min(numbered, default=None)
-            return (numbered.get(wanted), wanted) if wanted is not None else (None, None)
-        return None, refer.rows[0] if refer.rows else None
+            if wanted in numbered:
+                found = numbered[wanted], wanted
+                if part.name.lower() == self.part.name.lower():
+                    break  # of several sections the one of the same name, else the last that has such a row
+            elif found[0] is None:
+                found = None, wanted
+        return found
 
 
 def goes_on(row: Row, refer: Refer) -> bool:

@@ -75,7 +75,10 @@ def row_ends(step: Make | Repeat, rows: Sequence[RowWork], stated: int | None) -
         units, over = divmod(len(worked), ends_in_unit(step.body))
         made = sum((s.each.values[0] or 1) for s in step.body if isinstance(s, Make))
         return len(worked) if not over and stated in (None, units, units * made) else 0
-    return len(worked) if stated in (None, len(worked) * (step.each.values[0] or 1)) else 0
+    whole = len(worked) * (step.each.values[0] or 1)
+    if stated == whole + 1:
+        return len(worked) + 1  # a counted chain stands before them all; it takes one of the ends as any such chain does
+    return len(worked) if stated in (None, whole) else 0
 
 
 def stands_on_pieces_joined(pattern: Pattern, part: Part, before: Part, size: int) -> bool:

@@ -4,6 +4,7 @@ import pytest
 
 from hookwright.reading import read
 from hookwright.reading.shown import shown
+from hookwright.working import work
 
 from .told import worked_rows
 
@@ -64,3 +65,51 @@ def test_a_spiral_s_last_slip_stitch_behind_a_row_told_as_another() -> None:
     )
     rows = worked_rows(f"{text}Rnds 3-4: as Rnd 2 - 12 sts.\nSl st loosely in next st, cut yarn.\n")
     assert [row.counted.total for row in rows] == [12] * 4
+
+
+TWO_PIECES = """Sizes: S (M, L)
+
+BACK
+Welt:
+Ch 7.
+Row 1: Sc in 2nd ch from hook and in each ch across. (6 sc)
+Rows 2-24 (28, 32): Ch 1, turn, sc BLO in each st across. (6 sc)
+Turn work 90° to work along the row ends.
+
+Body:
+Row 1: Ch 3 (counts as dc), dc in the end of next row and of each row across. 24 (28, 32) dc
+Row 2: Ch 3 (counts as dc), turn, dc in next dc and in each dc across. 24 (28, 32) dc
+Rows 3-8 (10, 12): Rep Row 2.
+
+FRONT (make 2)
+Welt as for Back, Rows 1-12 (14, 16).
+Row 1: As Row 1 of Back body. 12 (14, 16) dc
+Rows 2-8 (10, 12): As Rows 2-8 (10, 12) of Back body.
+Next row: Ch 2 (does not count), turn, dc2tog over first 2 sts, dc in each st to end. 11 (13, 15) dc
+Continue in dc, decreasing 1 st at neck edge in every row 3 more times. 8 (10, 12) dc
+"""
+
+
+def test_a_section_of_a_piece_is_told_by_that_of_another_in_every_size() -> None:
+    pattern = read(TWO_PIECES)
+    assert [(part.of, part.name) for part in pattern.parts] == [("BACK", "Welt"), ("BACK", "Body"), ("", "FRONT")]
+    for size, (rows, wide, last) in enumerate(((8, 12, 8), (10, 14, 10), (12, 16, 12))):
+        front = [row for row in work(pattern, size=size).parts[-1].rows if not row.foundation]
+        assert [row.counted.total for row in front] == [6] * wide + [wide] * rows + [wide - 1, wide - 2, wide - 3, last], size
+        assert not [trouble for row in front for trouble in row.troubles]
+
+
+@pytest.mark.parametrize(
+    ("words", "totals"),
+    [
+        ("Sc in first row end and in each row end across. (12 sc)", [12]),
+        ("Sc evenly along the side. (15 sc)\nRow 2: Ch 1, turn, sc across. (15 sc)", [15, 15]),
+        ("Ch 3 (counts as dc), dc in each row end across. (12 dc)", [12]),
+        ("Ch 3 (counts as dc), dc in each row end across. (13 dc)", [13]),
+    ],
+)
+@pytest.mark.parametrize("turned", ["Turn to work along one edge of the band.", "Turn the band on its side to work into the row ends."])
+def test_along_the_row_ends_of_what_was_turned_in_the_plane(turned: str, words: str, totals: list[int]) -> None:
+    band = "Ch 7.\nRow 1: Sc in 2nd ch from hook and in each ch across. (6 sc)\nRows 2-12: Ch 1, turn, sc in each st. (6 sc)\n"
+    rows = worked_rows(f"{band}\nPalm\n{turned}\nRow 1: {words}\n")
+    assert [row.counted.total for row in rows][12:] == totals

@@ -419,7 +419,7 @@ _DASHED = re.compile(
     r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{1,15}(?:\s[A-Za-z']{2,12}){0,4}\s?\.?-{1,2}[ *_]*$"
 )
 """What the row does, told as its heading: "Divide for body-Next row:", "To shape the armholes.-Next row."."""
-_NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*[A-Z][A-Za-z' ]{2,24},\s$")
+_NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*(?![^\n]*\s(?:as|for|of|like)\s)[A-Z][A-Za-z' ]{2,24},\s$")
 """What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(
     r"\d{1,3}\s?(?:\([\d,: ]{1,20}\)\s?)?(?:s\.?\s?c|d\.?\s?c|h\.?\s?d\.?\s?c|tr|ch|sl|s\.?\s?s\b|"

@@ -16,6 +16,11 @@ _REFERS = re.compile(
 )
 _VERB = re.compile(r"(?:" + _LEAD + r"(?:work|make|complete|finish|crochet|attach|join|ch(?:ain)?)\b)", re.IGNORECASE)
 _SAME = re.compile(r"(?i)\s*[*_=]{0,3}(?:(?:exactly|just|the)\s)?(?:same\sas|like|as\sfor)\s")
+_SECTION = re.compile(
+    r"\s*[*_=]{0,3}[A-Z][a-z]{2,14}(?:\s[a-z]{2,14})?,?\s(?:worked\s)?(?:(?:the\s)?same\sas|(?:exactly\s)?as|like)\s(?:for\s)?(?:the\s)?"
+    r"[A-Z][\w ]{2,24}(?:[.,;]|\s(?:for|until|but)\b|$)"
+)
+"""A section of a piece told by another's: "Ribbing as for Back, Rows 1-28."."""
 _CRAFT = re.compile(
     r"(?<![A-Za-z])(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|dtr|sl ?sts?|slip st\w*|single crochet|double crochet|treble\w*|half double|"
     r"picots?|shells?|(?:ch|chain)\s?-?\d+)(?![A-Za-z])",
@@ -32,6 +37,8 @@ def refers_to_a_piece(text: str) -> bool:
     (True, False)
     """
     first = text.strip().split(". ")[0]
+    if _SECTION.match(first) and len(first) < 90 and not _PIECES.search(first):
+        return True
     match = _REFERS.match(first)
     if match is None or _PIECES.search(first) or not (_VERB.match(first) or (_SAME.match(first) and len(first) < 60)):
         return False

@@ -12,6 +12,7 @@ from .finding import Finder
 from .headings import Headings, Mark
 from .instructing import edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
+from .sections import Sections
 from .splitting import row_breaks
 from .steps_told import step_told, told_in_steps
 from .typed import is_wrapped, writes_small
@@ -41,6 +42,8 @@ class PartDraft:
     rows: list[RowDraft] = field(default_factory=list)
     end: int = 0
     inline: bool = False
+    of: str = ""
+    """The heading above, under which this one is a section."""
     goes_on: bool = False
     """One side of it has just been headed: the next row numbered 1 begins no new piece."""
 
@@ -96,6 +99,7 @@ class Layer:
         part = PartDraft("", self.start)
         layout.parts.append(part)
         kind = "part"
+        sections = Sections(self.text)
         first_end = marks[0].at if marks else len(self.text)
         self._loose(part, self.start, first_end, kind, bool(marks))
         for k, mark in enumerate(marks):
@@ -116,9 +120,11 @@ class Layer:
                 if (not part.rows and part.name == "") or (not part.rows and not part.inline):
                     if part.name and len(layout.parts) == 1 and not layout.title:
                         layout.title = part.name
+                    sections.headed(part.name)
                     layout.parts.remove(part)
                 part.end = mark.at
-                part = PartDraft(mark.name, mark.at, mark.heading, inline=mark.inline)
+                of = sections.above(mark)
+                part = PartDraft(mark.name, mark.at, mark.heading, inline=mark.inline, of=of)
                 layout.parts.append(part)
             if kind == "special":
                 layout.specials.append((mark.end, stop))

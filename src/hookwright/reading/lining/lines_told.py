@@ -186,6 +186,8 @@ REPEAT_LINE = re.compile(
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
     rf"|{_THEN_ROWS}|work\s\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?)\b"
     r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
+    r"|(?:cont(?:inue|inuing|\.)?|carry\son|go\son|keep\son|working)\s(?:working\s|on\s)?(?:in|with)\s[\w ]{1,24}?,?\s"
+    r"(?:and\s|but\s)?(?:dec|inc)[a-z]*\b"
     r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(

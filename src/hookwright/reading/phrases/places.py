@@ -55,6 +55,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         return None
     ordinals = prep == "between" and c.kind == "o" and c.look().kind == "and" and c.look(2).kind == "o"
     found = after_prep(c, prep)
+    if found is not None and found.at.what == "row" and found.at.where in ("next", "first"):
+        found.at = Place(where="row_end", what="row")  # "in first row end"
     if found is not None:
         found.at = _as_space(found, str(token.val))
     if found is None:

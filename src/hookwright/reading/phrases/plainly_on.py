@@ -134,6 +134,9 @@ def even(c: Cursor) -> list[Step] | None:
     if stitch is not None and c.t[c.i].text.lower() == "throughout" and not c.out:
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "Work in d.c. throughout": a rule, no row
+    if not c.out and c.kind in (",", "and") and c.look().kind in ("inc", "dec"):
+        c.i += 1
+        return [Aside(id=c.id(), span=c.span(start, c.i - 1))]  # "Continue in dc, decreasing 1 st at neck edge in every row 8 more times"
     if c.t[c.i].val == "follows":
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "Now work in hdc as follows:"

@@ -11,7 +11,7 @@ from .references_opened import GIVEN, opens
 from .row_ends import ending_row
 from .row_lists import ROW, row_numbers, row_ordinals
 from .shapes import so_many_more
-from .sides import how_far, named_part, reversing
+from .sides import how_far, named_part, reversing, section_as
 from .untils import until
 
 EXAMPLES = (
@@ -30,12 +30,16 @@ def refer(c: Cursor) -> list[Step] | None:
     start = c.i
     if (alone := _same_alone(c)) is not None:
         return alone
-    sure = opens(c)
+    own = section_as(c) if all(isinstance(step, (Aside, Colour)) for step in c.out) else None
+    sure = True if own is not None else opens(c)
     if sure is None:
         c.i = start
         return None
     begin = c.i
-    got = _rows(c, sure)
+    if own is not None:
+        c.told["part"] = own
+        c.i += c.kind == "," and c.look().kind in ROW
+    got = _rows(c, sure) or (((), 0) if own is not None else None)
     if got is None:
         c.i = begin
         got = _part(c)
@@ -60,6 +64,9 @@ def refer(c: Cursor) -> list[Step] | None:
     in_colours(c)
     how_long(c, max(1, len(rows) or last))
     _on_every(c)
+    sized = c.told.pop("rows_of_sizes", None)
+    if sized is not None and part is not None and "until" not in c.told:
+        c.told.setdefault("rows_count", sized)
     exact = so_many_between(c)
     grow = None if exact else clause(c)
     longer = chains_between(c)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...pattern import Sized
 from .cursor import Cursor
 
 ROW = frozenset(("row", "rnd"))
@@ -56,7 +57,24 @@ def row_numbers(c: Cursor) -> tuple[int, ...]:
             found.extend(range(found[-1] - 1, max(0, value - 1), -1))
         else:
             found.append(value)
+        if through and found[-1] == value:
+            _for_every_size(c, found)
     return tuple(found)
+
+
+def _for_every_size(c: Cursor, found: list[int]) -> None:
+    """ "Rows 2-20 (22, 24)": the rows up to the last of any size; how many each size has is told of the row at hand."""
+    close, sizes = c.close.get(c.i), c.ctx.sizes
+    if c.kind not in ("(", "[") or sizes < 2 or close is None:
+        return
+    values = [token.val for token in c.t[c.i + 1 : close] if token.kind == "n"]
+    plain = all(token.kind in ("n", ",", "/", ";") for token in c.t[c.i + 1 : close])
+    if not plain or len(values) != sizes - 1 or not all(isinstance(value, int) and value >= found[0] for value in values):
+        return
+    first, last = found[0], found[-1]
+    c.told["rows_of_sizes"] = Sized(tuple(value - first + 1 for value in (last, *values)))
+    found[:] = [*found, *range(last + 1, max(last, *values) + 1)]
+    c.i = close + 1
 
 
 def row_ordinals(c: Cursor) -> tuple[tuple[int, ...], int] | None:

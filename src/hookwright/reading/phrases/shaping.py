@@ -368,6 +368,7 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         return "evenly"  # "increasing 10 sts in rnd"
     if c.kind == "w" and c.look().kind == "side":
         c.i += 2  # "at neck edge", "at armhole edge": one of the two ends
+        _on_next_rows(c)
         return "end"
     both = c.kind in ("each", "both")
     if both:
@@ -426,8 +427,9 @@ def _until_when(c: Cursor) -> None:
             c.told["shaping_until"] = got
 
 
-def _how_often(c: Cursor) -> None:
-    """ ", 2-3-3 times in all", " 5 times": for so many rows."""
+def _how_often(c: Cursor, from_here: bool) -> None:
+    """ ", 2-3-3 times in all", " 5 times": for so many rows. "5 more times" are five, the first having been told before; but where they
+    count on from the row at hand (`from_here`: "this row and every other row 5 more times") six."""
     from .shapes import times
 
     begin = c.i
@@ -436,14 +438,16 @@ def _how_often(c: Cursor) -> None:
     if got is None or got.kind != "n":
         c.i = begin
         return
-    c.told["shaping_rows"] = got.number
+    more = not from_here and any(token.kind == "more" for token in c.t[begin : c.i])
+    c.told["shaping_rows"] = Sized(tuple(None if n is None else n - more for n in got.number.values))
 
 
 def every_rows(c: Cursor) -> int:
     """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
     begin = c.i
     c.drop("on", "in", "at", "of", "and")
-    if c.kind == "the" and c.look().kind in ("row", "rnd") and c.look(2).kind == "and":
+    from_here = c.kind == "the" and c.look().kind in ("row", "rnd") and c.look(2).kind == "and"
+    if from_here:
         c.i += 3  # "at each end of this row and every following alternate row"
         if c.kind == "next":
             c.i += 1
@@ -465,7 +469,7 @@ def every_rows(c: Cursor) -> int:
             c.i += 1
         if c.take("row", "rnd", "around", "ends"):
             c.i += c.t[c.i].val in ("thereafter", "following", "after")
-            _how_often(c)
+            _how_often(c, from_here)
             rows = c.told.get("shaping_rows")
             if isinstance(rows, Sized):
                 c.told["shaping_rows"] = Sized(tuple(None if n is None else n * step for n in rows.values))

@@ -100,6 +100,24 @@ def reversing(c: Cursor) -> bool:
     return False
 
 
+def section_as(c: Cursor) -> str | None:
+    """ "Ribbing as for Back", "work the yoke same as for Vest": the section of that name of the other piece, by its whole name in the
+    pattern; None with the cursor unmoved."""
+    begin = c.i
+    c.drop("work", "the", "idle")
+    for name in c.ctx.parts:
+        section, of, piece = name.partition(" of ")
+        k = _name_ends(c, c.i, section) if of else 0
+        after = k
+        while k and c.t[after].kind in ("work", "same", "as", "like", "for", "in", "on", "the", "idle"):
+            after += 1
+        if after > k and any(token.kind in ("same", "as", "like") for token in c.t[k:after]) and (end := _name_ends(c, after, piece)):
+            c.i = end
+            return name
+    c.i = begin
+    return None
+
+
 def named_part(c: Cursor) -> str | None:
     """The name of a piece of this pattern at the cursor, the longest that fits; None with the cursor unmoved."""
     best: str | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...pattern import ONE, Place, Sized
 from .cursor import Cursor
 from .hung import several_rows
-from .limits import limit
+from .limits import limit, pass_limit
 from .nouns import noun
 from .passes import loops_so_far
 from .pieces import other_piece
@@ -171,6 +171,10 @@ def and_place(c: Cursor) -> Spot | None:
         if found is not None and c.kind in (",", ";", "."):
             return found  # "sl st in next dc and ch-2 sp"
         c.i = before
+    if not comma and c.kinds("of", "each") and c.look(2).kind in ("row", "rnd") and c.t[start - 1].kind in ("row", "rnd"):
+        c.i += 3  # "in the end of next row and of each row across"
+        pass_limit(c)
+        return Spot(Place(where="row_end", what="row"), "rest", each=True)
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):

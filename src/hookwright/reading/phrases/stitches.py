@@ -236,6 +236,8 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         more = another_kind(c, last) or and_place(c)
         if more is None:
             break
+        if last.at.where == more.at.where == "row_end" and last.places == ONE and more.places == "rest":
+            steps.pop()  # "in end of next row and of each row across": all along
         last = more
         if more.upto and more.places == "rest":  # "in each dc and in each ch-1 sp to center sp": both go as far
             steps = [replace(one, upto=more.upto) if isinstance(one, Make) and one.places == "rest" else one for one in steps]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Join, Step, Turn
+from ..wording.token import Token
 from .cursor import Cursor
 from .farside import far_side
 
@@ -10,6 +11,7 @@ EXAMPLES = (
     ("turn", "turn"),
     ("do not turn", "no turn"),
     ("turn with 3 ch, 1 dc in the next st", "turn, ch3, dc"),
+    ("sc across. Turn to work along one edge.", "sc×rest"),
 )
 
 
@@ -23,7 +25,7 @@ def turn(c: Cursor) -> list[Step] | None:
         return None
     if not no and (along := far_side(c, start)) is not None:
         return along
-    if not no and any(token.text.lower() in _IN_THE_PLANE for token in c.t[c.i : c.i + 5]):
+    if not no and (any(_in_the_plane(token) for token in c.t[c.i : c.i + 5]) or _to_an_edge(c)):
         while c.kind not in (",", ".", ";", "", "(", "ch") and not (c.kind == "n" and c.look().kind in ("st", "ch")):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "Turn your work 90 degrees so you're working down the side."
@@ -50,6 +52,26 @@ def turn(c: Cursor) -> list[Step] | None:
 
 
 _IN_THE_PLANE = frozenset(("degrees", "degree", "°", "clockwise", "anticlockwise", "counterclockwise", "sideways"))
+
+
+def _in_the_plane(token: Token) -> bool:
+    return token.text.lower() in _IN_THE_PLANE or token.text.endswith("°")
+
+
+_ALONG = frozenset(("along", "in", "over", "across", "around", "down", "up"))
+_EDGES = frozenset(("side", "edge", "ends", "end"))
+
+
+def _to_an_edge(c: Cursor) -> bool:
+    """Whether the clause goes on "(turn) to work along one edge of the tube", "the ribbing on its side to work into the row ends": turned
+    in the plane, and no stitch told yet."""
+    words = c.t[c.i : next((k for k in range(c.i, len(c.t)) if c.t[k].kind in (",", ".", ";", "", "(")), c.i)]
+    if any(token.kind in ("st", "ch", "opp", "n", "inc", "dec") and token.text.lower() != "one" for token in words):
+        return False
+    if c.kind in ("at", "after", "each", "all", "with", "by") or not words:
+        return False
+    edge = next((k for k, token in enumerate(words) if token.kind in _EDGES or token.text.lower() in _EDGES), None)
+    return edge is not None and any(token.kind in _ALONG or token.text.lower() in _ALONG for token in words[:edge])
 
 
 def _at_the_last(c: Cursor) -> bool:

@@ -22,6 +22,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = (joined_as(change, steps), *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
             steps = with_runs_of(steps, change.places.values[0] or 0)
+        elif isinstance(change, Make) and change.at.what == "run" and change.at.nth is not None and isinstance(change.places, Sized):
+            steps = tuple(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
         elif isinstance(change, Make) and change.places == "rest" and change.at.what in HEIGHT:
@@ -67,6 +69,22 @@ def joined_as(colour: Colour, steps: tuple[Step, ...]) -> Colour:
     if colour.at is not None or not isinstance(first, Colour) or first.at is None:
         return colour
     return replace(colour, join_in=first.join_in, at=first.at)
+
+
+def _so_long(step: Step, stitch: str, was: int, number: Sized[int]) -> Step:
+    """ "11 dc for the 7": the step with its runs of `was` stitches (of that kind, "" = of any, "ch" = chains) as long as `number`."""
+    if isinstance(step, Repeat):
+        body, last = (tuple(_so_long(s, stitch, was, number) for s in told) for told in (step.body, step.last))
+        return replace(step, body=body, last=last)
+    if isinstance(step, Together):
+        return replace(step, body=tuple(_so_long(s, stitch, was, number) for s in step.body))
+    if isinstance(step, Chain):
+        return replace(step, number=number) if stitch in ("", "ch") and step.number.values == (was,) else step
+    if not isinstance(step, Make) or stitch not in ("", step.stitch):
+        return step
+    if isinstance(step.places, Sized) and step.places.values == (was,):
+        return replace(step, places=number)
+    return replace(step, each=number) if step.each.values == (was,) else step
 
 
 def _grown(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...] | None:

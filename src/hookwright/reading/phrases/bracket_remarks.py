@@ -168,19 +168,14 @@ def _tells_change(inner: list[Token]) -> bool:
 def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
     """ "(ch-4 = dc + ch-1)", "(3 skipped chs count as dc)", "(counts as dc)" after a stitch worked into the foundation: it is told of the
     chains passed over."""
-    k = start + 1
-    while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a") and k < close:
-        k += 1
-    named = c.t[k].kind in ("ch", "tch")
+    k = _behind_skipped(c, start, close)
+    named = k > 0
+    if k < 0:
+        return None
     if not named and not (c.out and isinstance(c.out[-1], (Make, Together)) and c.out[-1].at.where == "from_hook"):
         return None
-    if named:
-        k += 1
-        while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in", "skip") and k < close:
-            k += 1
-        if c.t[k].kind not in ("counts", "=", "not", "is") and c.t[k].text.lower() not in ARE:
-            return None
-    c.i = k
+    c.i = k or start + 1
+    c.drop("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a")
     got = stands(c, close)
     said = any(t.text.lower().startswith(("count", "stand", "equal", "=", "act", *ARE)) for t in c.t[start:close])
     if got is None or (not named and got == (True, ()) and not said):
@@ -200,6 +195,35 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def _behind_skipped(c: Cursor, start: int, close: int) -> int:
+    """The word behind the chains that a bracket tells of ("(3 skipped chs |count as dc)"), 0 where it tells of none."""
+    k = start + 1
+    while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a") and k < close:
+        k += 1
+    if c.t[k].kind not in ("ch", "tch"):
+        return 0
+    k += 1
+    while c.t[k].kind in ("-", "n", "at", "beg", "of", "row", "rnd", "the", "in", "skip") and k < close:
+        k += 1
+    return k if c.t[k].kind in ("counts", "=", "not", "is") or c.t[k].text.lower() in ARE else -1
+
+
+def skipped_before(c: Cursor) -> bool:
+    """ "In 5th ch from hook (ch-4 = dc + ch-1), 3 dc, …": what the chains passed over count as, told before what goes in; passed over."""
+    start, close = c.i, c.close.get(c.i)
+    k = _behind_skipped(c, start, close) if close is not None else 0
+    if close is None or k <= 0:
+        return False
+    c.i = k
+    got = stands(c, close)
+    if got is None:
+        c.i = start
+        return False
+    c.told["skipped"] = got
+    c.i = close + 1
+    return True
+
+
 def skipped_sentence(c: Cursor) -> list[Step] | None:
     """ "The ch-5 passed over, at every beginning, is a dc + ch-2.": what the chains passed over count as."""
     start = c.i
@@ -216,7 +240,7 @@ def skipped_sentence(c: Cursor) -> list[Step] | None:
         c.i = first - 1 if c.t[first - 1].kind == "not" else first
         got = stands(c, end)
         if got is not None and c.i >= end - 1:
-            if any(isinstance(s, Make) and s.at.where == "from_hook" for s in c.out):
+            if any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):
                 c.told["skipped"] = got
             c.i = end
             return [Aside(id=c.id(), span=c.span(start))]

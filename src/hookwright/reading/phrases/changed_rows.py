@@ -16,6 +16,8 @@ def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
     c.take(",")
     if (longer := _longer_sides(c, begin)) is not None:
         return longer
+    if (others := _other_numbers(c)) is not None:
+        return others
     loop = _other_loop(c) or _in_every_space(c)
     if loop is not None:
         return loop
@@ -98,6 +100,42 @@ def _before_instead(c: Cursor, stop: int) -> int:
 _SAYS_WHAT_WAS = frozenset(
     ("n", "st", "noun", "the", "ch", "sp", "lp", "in", "each", "grp", "group", "before", "as", "only", "idle", "prev")
 )
+
+
+def _other_numbers(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(As Row 3) but 11 dc for the 7", "with 9 sc instead of 7 sc and 4 in place of 2": runs of so many are as long as is told here.
+    Each as a stitch whose place tells (`nth`) how many it was; None with the cursor unmoved."""
+    begin = c.i
+    found: list[Step] = []
+    while True:
+        start = c.i
+        c.drop("but", "with", "having", "work", "idle", "the", "and", ",")
+        chain = c.take("ch")
+        c.take("-")
+        told = number(c)
+        kind = chain or (c.take("st", "noun", "ch") if told is not None else None)
+        was = _instead_of(c) if told is not None else None
+        if told is None or was is None:
+            c.i = start
+            break
+        named = kind.kind if kind is not None else ""
+        stitch = c.us(str(kind.val)) if kind is not None and named == "st" else "ch" if named == "ch" else ""
+        found.append(Make(id=c.id(), span=c.span(start), stitch=stitch, places=told, at=Place(what="run", nth=was)))
+    if not found or c.kind not in _ENDS_CLAUSE | {"foff"}:
+        c.i = begin
+        return None
+    return tuple(found)
+
+
+def _instead_of(c: Cursor) -> int | None:
+    """How many there were: "for the 7", "instead of 7 dc", "in place of the 7"; None where that is not told (cursor anywhere)."""
+    words = [t.text.lower() for t in c.t[c.i : c.i + 3]]
+    led = 1 if words[:1] == ["for"] else 2 if words[:2] in (["instead", "of"], ["rather", "than"]) else 3 * (words == ["in", "place", "of"])
+    c.i += led
+    c.drop("the", "each", "ch", "-")
+    was = number(c) if led else None
+    c.drop("st", "noun", "ch", "prev", "before")
+    return was.values[0] if was is not None and not was.many else None
 
 
 def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:

@@ -8,6 +8,7 @@ from ...pattern import Aside, Chain, Colour, Even, Join, Make, Place, Refer, Rep
 from .cursor import Cursor
 from .nouns import noun
 from .places import spot
+from .spots import moved
 from .turns import mark_beginning, this_and_following
 
 EXAMPLES = (
@@ -151,6 +152,8 @@ def closing(c: Cursor) -> list[Step] | None:
         return [Join(id=c.id(), span=c.span(start), to=top)]
     found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None
     if found is not None:
+        if found.at.where == "first" and found.at.what.endswith("sp") and _joined(c):
+            return [Make(id=c.id(), span=c.span(start), stitch="sl st", at=moved(found.at, where="next"))]  # "join, sl st into 1st sp": on
         if c.kinds("to", "join") or c.kinds("to", "the", "join") or c.kind == "join":
             c.drop("to", "the", "join")
             c.drop("rnd", "around")
@@ -241,6 +244,12 @@ def _gone_round(c: Cursor) -> bool:
         or isinstance(last, Even)
         or (isinstance(last, (Make, Together)) and last.places == "rest" and last.but == Sized((0,)) and not last.upto)
     )
+
+
+def _joined(c: Cursor) -> bool:
+    """The round has been joined just before."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    return isinstance(last, Join) and not last.no
 
 
 def _worked(c: Cursor) -> bool:

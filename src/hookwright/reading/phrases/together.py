@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
+from .bracket_remarks import skipped_before
 from .cursor import Cursor, Frame
 from .picots_told import closes_picot, pass_name
 from .places import PREPS, spot
@@ -59,6 +62,8 @@ def at_place(c: Cursor) -> list[Step] | None:
     if goes_on and found.at.where != "under":
         c.i = start
         return None
+    if found.at.where == "from_hook" and c.kind in ("(", "["):
+        skipped_before(c)
     said = c.i
     if goes_on and c.kind == "with":
         c.i += 1  # "continue down the other side with sc in next 12 ch"
@@ -249,10 +254,31 @@ def _bracket(c: Cursor, start: int, found: Spot) -> list[Step] | None:
         if c.kind == "and" and c.look().kind in ("st", "grp", "n", "a"):
             c.i += 1
             body += _more(c)
+        elif c.kind in (",", "and") and isinstance(_last_of(body[0]), Chain):
+            body += _left_of_it(c, start, found)
     if c.kind == "and" and c.look().kind in ("st", "grp") and often is None and c.look(2).kind in (",", ";", "."):
         c.i += 1
         body += _more(c)
     return [Together(id=c.id(), span=c.span(start), body=tuple(body), at=found.at, places=found.places, but=found.but, upto=found.upto)]
+
+
+def _last_of(step: Step) -> Step:
+    """The last step of a repeat's unit."""
+    return step.body[-1] if isinstance(step, Repeat) and step.body else step
+
+
+def _left_of_it(c: Cursor, start: int, found: Spot) -> list[Step]:
+    """ "In next sp (3 dc, ch 1) 3 times, 2 dc": what is told no place of its own behind units that end in a chain goes into the same."""
+    begin = c.i
+    c.i += 1
+    got = _items(c, start, found, False) if c.kind in ("n", "st", "grp") else None
+    step = got[0] if got else None
+    if isinstance(step, Together):
+        return list(step.body)
+    if isinstance(step, Make) and isinstance(step.each, Sized) and not step.upto:
+        return [replace(step, places=step.each, each=ONE, at=Place())]
+    c.i = begin
+    return []
 
 
 def _more(c: Cursor) -> list[Step]:

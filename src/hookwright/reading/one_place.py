@@ -1,4 +1,5 @@
-"""Stitches, a chain and the same stitches again, told before the one place they all go into: "2 dc, ch 2, 2 dc in next sp".
+"""Stitches, a chain and the same stitches again, told before the one place they all go into: "2 dc, ch 2, 2 dc in next sp"; and two kinds
+told so ("sc and 2 dc in next st").
 
 Print leaves out the brackets. That each lot goes into places of its own is kept as the second reading.
 """
@@ -11,14 +12,19 @@ from dataclasses import replace
 from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together, is_picot
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
+PAIR = "Do two kinds of stitches joined by “and”, with one place told after them, both go into that place?"
+NONE: Sized[int] = Sized((0,))
+_FEW = 3
 _MOST = 8
 _LONGEST = 12
 _SPACES = ("sp", "lp", "loop", "corner", "ring")
 
 
-def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int], told: Callable[[Step], bool]) -> tuple[Step, ...]:
+def in_one_place(
+    steps: tuple[Step, ...], fresh: Callable[[], int], told: Callable[[Step], bool], joined: Callable[[Step, Step], bool]
+) -> tuple[Step, ...]:
     """The steps with such a three taken as one group (or apart, where only that fits). `fresh` gives ids for new nodes, `told` answers
-    whether a step's own words name a place."""
+    whether a step's own words name a place, `joined` whether nothing but "and" stands between two steps."""
     out: list[Step] = []
     k = seen = 0
     while k < len(steps):
@@ -26,6 +32,11 @@ def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int], told: Callab
         if petal is not None:
             out.append(petal[0])
             k += petal[1]
+            continue
+        both = _joined_pair(steps, k, fresh, told) if k + 1 < len(steps) and joined(steps[k], steps[k + 1]) else None
+        if both is not None:
+            out.append(both)
+            k += 2
             continue
         while seen < len(out) and not isinstance(out[seen], (Make, Together, Repeat, Choice)):
             seen += 1
@@ -38,7 +49,7 @@ def in_one_place(steps: tuple[Step, ...], fresh: Callable[[], int], told: Callab
         group = _group(three[0], three[1], three[2], fresh) if len(three) == 3 else None
         step = group or steps[k]
         if isinstance(step, Repeat):
-            step = replace(step, body=in_one_place(step.body, fresh, told), last=in_one_place(step.last, fresh, told))
+            step = replace(step, body=in_one_place(step.body, fresh, told, joined), last=in_one_place(step.last, fresh, told, joined))
         out.append(step)
         k += 3 if group is not None else 1
     return tuple(out)
@@ -103,6 +114,24 @@ def _first_two(steps: tuple[Step, ...], k: int, fresh: Callable[[], int]) -> Tog
         return None
     span = Span(one.span.start, two.span.end)
     return Together(id=fresh(), span=span, body=(one, replace(two, id=fresh(), at=NEXT)), at=two.at)
+
+
+def _joined_pair(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Callable[[Step], bool]) -> Step | None:
+    """ "Skip 2 ch, sc and 2 dc in next ch": two kinds joined by "and" before one place both go into it."""
+    one, two = steps[k], steps[k + 1]
+    if not (isinstance(one, Make) and isinstance(two, Make)) or one.at != NEXT or one.each != ONE or told(one) or not told(two):
+        return None
+    number = one.places
+    if not isinstance(number, Sized) or number.many or (number.values[0] or 0) > _FEW or two.places not in (ONE, "rest"):
+        return None
+    if {one.stitch, two.stitch} & {"sl st", "inc", "dec"} or one.stitch == two.stitch or one.closes > 1 or two.closes > 1:
+        return None
+    span = Span(one.span.start, two.span.end)
+    body = (replace(one, id=fresh(), each=number, places=ONE), replace(two, id=fresh(), at=NEXT, places=ONE, but=NONE, upto=""))
+    group = Together(id=fresh(), span=span, body=body, at=two.at, places=two.places, but=two.but, upto=two.upto)
+    if two.at.where in ("from_hook", "first", "same"):
+        return group  # nothing of the row lies before it
+    return Choice(id=fresh(), span=span, question=PAIR, answers=((group,), (one, two)))
 
 
 def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Choice | None:

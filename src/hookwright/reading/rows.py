@@ -178,7 +178,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         )  # "one in every stitch, three under every chain"
     if context.begins and cursor.elsewhere == FAR:
         cursor.told["far"] = True
-    told = in_one_place(gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id), cursor.id, _place_told(found))
+    plain = gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id)
+    told = in_one_place(plain, cursor.id, _place_told(found), _joined(found))
     counts = added_up(cursor)
     plain = along_spur(in_joining_space(leg_of_cluster(told, cursor.id), cursor.id))
     steps = round_each_side(row_carried(plain), found, counts, cursor.id)
@@ -203,6 +204,22 @@ def _place_told(found: list[Token]) -> Callable[[Step], bool]:
         return at < len(words) and words[at] < step.span.end
 
     return told
+
+
+def _joined(found: list[Token]) -> Callable[[Step, Step], bool]:
+    """Whether "and" is all that stands between two steps."""
+    ands = [token.start for token in found if token.kind in ("and", "&", "+")]
+
+    def joined(one: Step, two: Step) -> bool:
+        at = bisect_left(ands, one.span.end)
+        between = [t for t in found[bisect_left(found, one.span.end, key=_begin) :][:2] if t.start < two.span.start]
+        return at < len(ands) and ands[at] < two.span.start and len(between) == 1
+
+    return joined
+
+
+def _begin(token: Token) -> int:
+    return token.start
 
 
 def _slips(found: list[Token], reading: RowReading) -> list[tuple[int, str]]:

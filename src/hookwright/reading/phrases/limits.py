@@ -150,6 +150,8 @@ def _over_what(c: Cursor) -> None:
 def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     word = c.kind
     c.i += 1
+    if word == "until" and (left := _left_over(c)) is not None:
+        return left
     within = False
     while c.kind in ("the", "in", "idle", "w") and (
         c.kind != "w" or c.t[c.i].val in ("within", "reach", "reaching", "very", "you", "have", "are")
@@ -209,6 +211,33 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
         return ZERO
     c.i = start
     return None
+
+
+def _left_over(c: Cursor) -> Sized[int] | None:
+    """ "(until) only 2 dc and the end sc remain", "3 chains are left (unworked)": so many in all; None with the cursor unmoved."""
+    start = c.i
+    c.drop("idle", "the", "last")
+    c.i += c.t[c.i].text.lower() == "are"  # "until there are 3 sts left"
+    c.drop("idle", "the", "last")
+    total = 0
+    while True:
+        told = c.take("n", "a", "the", "end", "last")
+        c.drop("end", "last")
+        named = c.take("st", "noun", "ch", "tch") if told is not None else None
+        many = told.val if told is not None and told.kind == "n" else 1
+        if named is None or not isinstance(many, int):
+            c.i = start
+            return None
+        total += many
+        if not c.take("and", ","):
+            break
+    c.i += c.t[c.i].text.lower() in ("are", "is")
+    c.drop("idle")
+    if not c.take("rem"):
+        c.i = start
+        return None
+    c.drop("unworked")
+    return Sized((total,))
 
 
 def _before_end(c: Cursor) -> bool:

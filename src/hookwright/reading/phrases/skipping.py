@@ -85,6 +85,7 @@ def skip(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
     if places is None and passes_over(c, start):
         return [Aside(id=c.id(), span=c.span(start))]
+    places = places or _those(c, start)
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c, step.number):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
@@ -108,6 +109,24 @@ def skip(c: Cursor) -> list[Step] | None:
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     _what_for(c)
     return steps
+
+
+def _those(c: Cursor, start: int) -> Sized[int] | None:
+    """ "… till 2 dc and the end sc remain, skip those dc": as many as were told just before; None where none were."""
+    said = c.t[start + 1]
+    if said.text.lower() not in ("those", "these", "them"):
+        return None
+    named = c.t[c.i - 1]
+    for k in range(start - 2, max(start - REACH, -1), -1):
+        number, what = c.t[k], c.t[k + 1]
+        alike = what.kind == named.kind and (named.kind != "st" or what.val == named.val)
+        if number.kind == "n" and isinstance(number.val, int) and (alike or said is named):
+            return Sized((number.val,))
+    return None
+
+
+REACH = 14
+"""How many words back "those" may look."""
 
 
 def _what_for(c: Cursor) -> None:

@@ -63,7 +63,8 @@ def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "top" and c.t[c.i].text.lower() == "point" and c.look().kind in _POINTED:
         c.i += 1
         return "corner"  # "d c in each d c to next point": where a cape turns
-    if c.kinds("n", "ch") and c.look(2).kind in ("rem", "before", "from", "of"):
+    left = c.look(3).kind == "rem" and c.look(2).text.lower() in ("are", "is", "still")
+    if c.kinds("n", "ch") and (left or c.look(2).kind in ("rem", "before", "from", "of")):
         return None  # "until 2 ch remain": so many chains, and no space
     if c.kind == "marker":
         c.drop("marker", "st", "sp", "noun")

@@ -53,7 +53,7 @@ def _strays(tokens: Sequence[Token], one: Bare, chain: Sequence[Bare]) -> bool:
     return room and before.last - 1 <= one.first <= after.first + 2 and _works_between(tokens, before.end, one.k)
 
 
-_LEADS = words("bare_numbers", "leads")
+LEADS = words("bare_numbers", "leads")
 _COUNTED = ("st", "stitch", "chain", "space", "increase", "decrease", "together", "num", "shell", "cluster", "picot", "rows", "row")
 
 
@@ -68,7 +68,7 @@ def opening(tokens: Sequence[Token]) -> Iterator[Bare]:
 
 
 def _opens(tokens: Sequence[Token], k: int) -> bool:
-    while k and not tokens[k - 1].stop and tokens[k - 1].text in _LEADS:
+    while k and not tokens[k - 1].stop and tokens[k - 1].text in LEADS:
         k -= 1
     return k == 0 or (tokens[k - 1].stop and tokens[k - 1].mark in ".!?:")
 

@@ -9,6 +9,7 @@ from ...trade.kinds import base
 from ...trade.terms import System, kind_of
 from ...working import RowWork
 from ..counts import known_numbers
+from .due import due, last_told, told_before_closing
 from .figures import lost_end, sound_alike
 from .findings import Heard, plus
 from .lexicon import words
@@ -240,6 +241,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         yield _none_told(units, speech, last)
     habit = len(told & set(asked)) / len(asked)
     steady = _tells_steadily(units, asked, told)
+    before_closing = told_before_closing(speech)
     silent = [index for index in asked if index not in told and _changed(units, index) and not units[index].refers]
     for index in asked:
         if index in told:
@@ -258,8 +260,8 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
         row = unit.row_at(stretch.number)
-        k = _last_told(speech, stretch)
-        at, words = _before_next(speech, stretch, k), _words(speech, stretch, k)
+        k = last_told(speech, stretch)
+        at, words = due(speech, stretch, k, before_closing=before_closing), _words(speech, stretch, k)
         message = f"the count of {row.label} ({_counted(row)}) is never told"
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
 
@@ -270,7 +272,7 @@ FEWEST_STATED = 4
 
 def _none_told(units: Sequence[Unit], speech: Speech, last: Mapping[int, Stretch]) -> Heard:
     stretch = last[max(last)]
-    k = _last_told(speech, stretch)
+    k = last_told(speech, stretch)
     at, words = speech.shortly_before_the_end(k), _words(speech, stretch, k)
     message = f"no count of any row is told, and the pattern states those of {sum(units[index].stated for index in last)} rows said"
     return Heard(kind="count never said", at=at, words=words, row="all rows", message=message, sure=0.6)
@@ -342,7 +344,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
         tokens[k].kind == "num" and (tokens[k].number, tokens[k + 1].text.removesuffix("s")) in stated
         for k in range(stretch.begins, min(stretch.end, len(tokens) - 1))
     )
-    if aloud or named:
+    if aloud or named or _listed(speech, stretch):
         return True
     return any(
         tokens[k].kind == "num"
@@ -350,6 +352,27 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
         and (tokens[k].number not in own or (tokens[k].number > 9 and tokens[k + 1 : k + 2] and tokens[k + 1].text != "times"))
         for k in range(stretch.begins, stretch.end)
     ) or _is_instruction(speech, stretch, row.counted.total)
+
+
+def _listed(speech: Speech, stretch: Stretch) -> bool:
+    """Whether two of several counts stated for the row are told in one breath: "Four whole shells, a half one at each side, five double
+    crochet"."""
+    row = stretch.unit.row_at(stretch.number)
+    stated = {n for count in row.stated if not count.change and (n := count.number.at(stretch.unit.size)) is not None and n > 1}
+    tokens = speech.tokens
+    if len(stated) < 2:
+        return False
+    for told in stretch.counts:
+        first, last = sentence(tokens, told.k)
+        said = tokens[max(first, stretch.begins, told.k - LISTED) : min(last + 1, stretch.end, told.k + LISTED)]
+        worked = any(token.kind in ("chain", "skip", "repeat") or token.text in ("in", "into", "next", "times") for token in said)
+        if not worked and told.number in stated and len(stated & {token.number for token in said if token.kind == "num"}) > 1:
+            return True
+    return False
+
+
+LISTED = 14
+"""Words in which several counts are told in one breath (ours)."""
 
 
 def _is_instruction(speech: Speech, stretch: Stretch, total: int) -> bool:
@@ -375,44 +398,6 @@ def _lost(speech: Speech, stretch: Stretch, total: int) -> bool:
         told.strength >= 0.3 and told.number not in stretch.unit.instructed and abs(told.number - total) <= max(6, total // 3)
         for told in stretch.counts
     )  # fmt: skip
-
-
-_WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
-
-
-TALK_S = 10.0
-"""So long at most between the last work of a row and the naming of the next one looks anywhere; in longer talk before the naming (ours)."""
-LEAD_S = 4.0
-
-
-def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
-    """The second at which the count was due at the latest: shortly before the next row is named, or amid what is said from token `last`
-    till then."""
-    following = next((other for other in speech.stretches if other.start >= stretch.end), None)
-    if following is None:
-        return speech.shortly_before_the_end(last)
-    k = sentence(speech.tokens, following.start)[0]
-    while k and speech.tokens[k - 1].until == speech.tokens[following.start].until:
-        k -= 1
-    named, end = speech.tokens[k].at, speech.after(last)
-    if named - end > TALK_S:
-        return named - LEAD_S
-    return (end + named) / 2 if named > end else speech.shortly_before_the_end(last)
-
-
-def _last_told(speech: Speech, stretch: Stretch) -> int:
-    """The token that ends the last words of work in the row, behind which the count would have been told."""
-    tokens = speech.tokens
-    k = max((h.k for h in stretch.heard), default=stretch.begins - 1)
-    while True:
-        k = speech.told_until(k, stretch.end)
-        more = next(
-            (i for i in range(k + 1, min(k + 15, stretch.end)) if tokens[i].kind in _WORK or tokens[i].text in ("across", "times")),
-            None,
-        )
-        if more is None:
-            return k
-        k = more
 
 
 def _words(speech: Speech, stretch: Stretch, k: int) -> str:

@@ -107,6 +107,8 @@ def _loss(one: Perhaps, speech: Speech, terms: System) -> Heard:
     assert at is not None
     if before is not None and after is None:
         when = min(speech.after(speech.sentence_end(before.k, row.main.end)), before.at + DUE_S)
+        last = _counted_behind(speech.tokens, before.k, row.main.end)
+        when = when if last < 0 else speech.tokens[last].at
     else:
         when = between(before.at, at.at) if before is not None else at.at
     message = f"{label} also has {_words(row.asked[one.place], terms)} there, which is not said"
@@ -115,6 +117,25 @@ def _loss(one: Perhaps, speech: Speech, terms: System) -> Heard:
 
 DUE_S = 1.5
 """So many seconds behind the last thing said one hears that nothing more comes (ours)."""
+
+
+def _counted_behind(tokens: Sequence[Token], k: int, end: int) -> int:
+    """The last number counted aloud behind the thing told at token k, while it is worked: "single in the next five. Three. Four. Five.";
+    -1 where none is."""
+    for i in range(k + 1, min(k + COUNTED_BEHIND, end)):
+        if tokens[i].kind in ("turn", "join"):
+            return -1  # the whole row is counted
+        if tokens[i].kind != "num" or tokens[i + 1 : i + 2] == [] or tokens[i + 1].number != tokens[i].number + 1:
+            continue
+        last = i
+        while last + 1 < end and tokens[last + 1].kind == "num" and tokens[last + 1].number == tokens[last].number + 1:
+            last += 1
+        return last if last - i >= 2 else -1
+    return -1
+
+
+COUNTED_BEHIND = 9
+"""Words behind a thing told within which it is counted aloud (ours)."""
 
 
 def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:

@@ -402,6 +402,8 @@ _DEFINING = frozenset(("is", "means", "that's", "it's", "are", "consists", "cont
 
 def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
     """Whether the name tells what a group is made of: "A bobble is three double crochet in one stitch"."""
+    if _is_named(tokens, k, start):
+        return True
     for i in range(k - 1, max(start, k - 8), -1):
         if tokens[i].stop and tokens[i].mark in ".!?;":
             return False
@@ -411,6 +413,17 @@ def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
         if tokens[i].text in _DEFINING and any(token.kind in _GROUPS for token in lead):
             return True
     return False
+
+
+def _is_named(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether what was worked is called by a name and its stitches told once more: "so that's a cluster, three doubles"."""
+    goes_on = k + 1 < len(tokens) and not tokens[k].stop and tokens[k + 1].until == tokens[k].until
+    at = k - 1
+    while at > start and (tokens[at].kind == "num" or tokens[at].text in ("of", "with")) and not tokens[at].stop:
+        at -= 1
+    if goes_on or at <= start or tokens[at].kind not in _GROUPS or k - at > 3:
+        return False
+    return any(token.text in ("that's", "is", "makes", "called") for token in tokens[max(start, at - 3) : at])
 
 
 def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:

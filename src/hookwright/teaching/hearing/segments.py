@@ -9,6 +9,7 @@ from ...trade.terms import System
 from .align import Hint, Meant, align
 from .anchors import FAINT, Anchor, anchors_of
 from .named_behind import named_behind
+from .named_besides import besides
 from .parts_named import part_near, part_words
 from .said import Heard_, heard_in, quoted
 from .tallies import Told, tallies
@@ -98,7 +99,7 @@ class Speech:
 
 def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quoting: bool = False) -> Speech:
     """The rows found in the words. `quoting`: the speaker translates, and what "the page says" is quoted in the page's terms."""
-    anchors = named_behind(tokens, anchors_of(tokens))
+    anchors = besides(tokens, named_behind(tokens, anchors_of(tokens)))
     names = part_words(units)
     both = len({unit.called for unit in units}) > 1
     hints = [_hint(tokens, anchors, i, terms) for i in range(len(anchors))]
@@ -194,7 +195,8 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
 
 def far_too_few(told: Told, known: frozenset[int]) -> bool:
     """Whether a small number of stitches that nothing tells to be a count is none, as the row has many more: "Two singles, then …"."""
-    return bool(told.noun) and told.number <= FEW and told.strength < 0.8 and min(known, default=0) > 2 * FEW
+    few = told.number <= FEW or told.number * FEW <= min(known, default=0)
+    return bool(told.noun) and few and told.strength < 0.8 and min(known, default=0) > 2 * FEW
 
 
 def _nearer(number: int, own: frozenset[int], known: frozenset[int]) -> bool:

@@ -105,6 +105,8 @@ def _number_end(words: list[Word], k: int, most: int = 6) -> int:
         return k + 1
     if words[k].text == "one" and k and words[k - 1].text in ("row", "round") and _stitches_told(words, k + 1):
         return k + 1  # "round one ten single crochet in the ring", where nobody set a mark
+    if words[k].text == "one" and k + 1 < len(words) and (words[k + 1].until != words[k].until or (k and words[k - 1].text == "skip")):
+        return k + 1  # "skip one", and in the next caption "ten times": no hundred and ten
     return next((i + 1 for i in range(k, min(k + most, len(words))) if words[i].stop), min(k + most, len(words)))
 
 
@@ -191,7 +193,7 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         return name, 1, 1.0
     follows = texts[nxt] if nxt < len(texts) else ""
     told = before[-1] if before else None
-    counted = told is not None and (told.kind == "num" or told.text in _BEFORE_SEVERAL)
+    counted = told is not None and (told.kind == "num" or told.text in _BEFORE_SEVERAL or _more_of(before))
     numbered = told is not None and not told.stop and told.kind == "num" and told.number > 1
     ends = words[at].stop
     if head in ("single", "double") and honest and ends and not texts[at].endswith("s") and told is not None and told.text == "a":
@@ -208,6 +210,8 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         return name, 1, 0.7  # "Singles up to the corner."
     if head in ("single", "double") and honest and ends and not texts[at].endswith("s") and told is not None and _closes_list(before):
         return name, 1, 0.7  # "double, chain two, double.", "one single."
+    if head in ("single", "double") and honest and not texts[at].endswith("s") and told is not None and _listed(texts, words, at, before):
+        return name, 1, 0.7
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)
     if (
         head in ("single", "double")
@@ -218,6 +222,25 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
             return None
         return name, 1, 0.7
     return None
+
+
+def _more_of(before: list[Token]) -> bool:
+    """Whether "more" stands behind a number: "two more doubles", "too more doubles"."""
+    return before[-1].text == "more" and len(before) > 1 and (before[-2].kind == "num" or before[-2].text in ("to", "too"))
+
+
+def _listed(texts: list[str], words: list[Word], at: int, before: list[Token]) -> bool:
+    """Whether a stitch told by half its name stands in a list of such, where nobody set a mark: "a single a half double a double a half
+    double and a single", "single half double double half double single"."""
+    told = before[-1]
+    behind = told.kind == "st" or (told.text in ("a", "one", "and") and any(token.kind == "st" for token in before[-3:-1]))
+    if not behind or told.stop:
+        return False
+    follows = texts[at + 1] if at + 1 < len(texts) else ""
+    if at + 1 == len(texts) or words[at + 1].until != words[at].until or follows in ("a", "and", "in", "into", "then"):
+        return True
+    beside = at + 2 if follows == "half" else at + 1
+    return _head(texts, beside) in ("single", "double") and not _crochet(texts, beside + 1)
 
 
 def _closes_list(before: list[Token]) -> bool:
@@ -345,6 +368,8 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return 2  # "then to in the next"
     if token.text in ("to", "too") and before.kind == "st" and after is not None and after.kind == "together":
         return 2
+    if token.text in ("to", "too") and after is not None and after.text == "more" and k + 2 < len(tokens) and tokens[k + 2].kind == "st":
+        return 2  # "chain three, too more doubles"
     return None
 
 

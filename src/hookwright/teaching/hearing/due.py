@@ -1,0 +1,99 @@
+"""When a count that is never told was due: before the row is closed, where counts are told so, else before the next row is named."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from .segments import Speech, Stretch
+from .things import sentence
+from .tokens import Token
+
+TALK_S = 10.0
+"""So long at most between the last work of a row and the naming of the next one looks anywhere; in longer talk before the naming (ours)."""
+LEAD_S = 4.0
+CLOSED = 12
+"""Words between a count and the word that closes its row, either way (ours)."""
+_WORK = ("turn", "join", "slip", "repeat", "around", "st", "chain")
+
+
+def due(speech: Speech, stretch: Stretch, last: int, *, before_closing: float) -> float:
+    """The second at which the count of a row was due, the last words of whose work end at token `last`; `before_closing`: as
+    `told_before_closing` has it."""
+    closing = _closing(speech.tokens, stretch, last)
+    named = _before_next(speech, stretch, last)
+    if closing < 0 or before_closing < 1 - MOSTLY:
+        return named
+    closed = speech.tokens[closing].at
+    return closed if before_closing > MOSTLY else min(closed + SAID_S, named)
+
+
+MOSTLY = 0.67
+"""A larger share than this is a habit, and a smaller one than what is left of it the other habit (ours)."""
+SAID_S = 2.4
+"""So long, as a rule, are the words with which a row is closed said (ours)."""
+
+
+def told_before_closing(speech: Speech) -> float:
+    """The share of counts that the speaker tells before she closes the row: "thirty-two, and turn", not "turn. Thirty-two.".
+
+    0 where too few stand beside the closing of their row.
+    """
+    before = behind = 0
+    for stretch in speech.stretches:
+        allowed = stretch.unit.any_allowed
+        counts = [told.k for told in stretch.counts if told.number > 1 and (told.number in allowed or told.strength >= 0.8)]
+        closings = [k for k in range(stretch.begins, stretch.end) if _closes(speech.tokens, k)]
+        if not counts or not closings:
+            continue
+        gap = min((closing - count for count in counts for closing in closings), key=abs)
+        if abs(gap) <= CLOSED:
+            before, behind = before + (gap > 0), behind + (gap < 0)
+    return before / (before + behind) if before + behind >= FEWEST else 0.0
+
+
+FEWEST = 4
+"""So many counts at least must be told beside the closing of their row for a habit to be seen (ours)."""
+
+
+def _closes(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the row is closed at token k: turned, joined, or the loops of a Tunisian row worked off."""
+    return tokens[k].kind in ("turn", "join") or tokens[k].text == "return"
+
+
+def _closing(tokens: Sequence[Token], stretch: Stretch, last: int) -> int:
+    """The word that closes the row in its last words of work, or behind them; -1 where none does."""
+    found = [k for k in range(stretch.begins, stretch.end) if _closes(tokens, k)]
+    return found[-1] if found and last - found[-1] <= CLOSED else -1
+
+
+def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
+    """Shortly before the next row is named, or amid what is said from token `last` till then."""
+    following = next((other for other in speech.stretches if other.start >= stretch.end), None)
+    if following is None:
+        return speech.shortly_before_the_end(last)
+    k = sentence(speech.tokens, following.start)[0]
+    while k and speech.tokens[k - 1].until == speech.tokens[following.start].until:
+        k -= 1
+    named, end = speech.tokens[k].at, speech.after(last)
+    if named - end > TALK_S:
+        return named - LEAD_S
+    return (end + named) / 2 if named > end else speech.shortly_before_the_end(last)
+
+
+def last_told(speech: Speech, stretch: Stretch) -> int:
+    """The token that ends the last words of work in the row, behind which the count would have been told."""
+    tokens = speech.tokens
+    k = max((h.k for h in stretch.heard), default=stretch.begins - 1)
+    while True:
+        k = speech.told_until(k, stretch.end)
+        more = next(
+            (
+                i
+                for i in range(k + 1, min(k + 15, stretch.end))
+                if tokens[i].kind in _WORK or tokens[i].text in ("across", "times", "return")
+            ),
+            None,
+        )
+        if more is None:
+            return k
+        k = more

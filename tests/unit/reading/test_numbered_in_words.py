@@ -42,10 +42,7 @@ def test_filet_squares_called_blks() -> None:
 
 def test_a_letter_of_the_key_is_the_stitch_it_tells() -> None:
     key = "- E = edge stitch, 1 sc through both loops, first and last of a row.\n\nWith A ch 12.\n"
-    text = (
-        key
-        + "Row 1 (A): Sc in 2nd ch from hook and each ch. [11]\nRow 2 (B): E, 9 sc, E.\nRow 3 (A): E, *1 dc, 3 sc* 2 times, 1 dc, E."
-    )
+    text = key + "Row 1 (A): Sc in 2nd ch from hook and each ch. [11]\nRow 2 (B): E, 9 sc, E.\nRow 3 (A): E, *1 dc, 3 sc* 2 times, 1 dc, E."
     assert [row.counted.total for row in worked_rows(text)] == [11, 11, 11]
 
 

@@ -69,7 +69,12 @@ def _noun(count: Count) -> str:
 
 def _told(number: int, noun: str, change: bool) -> str:
     sign = "+" if change and number > 0 else ""
-    return f"{sign}{number} {noun or ('stitch' if number == 1 else 'stitches')}"
+    several = "s" if number != 1 and noun.strip("{}") in _IN_FULL else ""
+    return f"{sign}{number} {noun + several if noun else 'stitch' if number == 1 else 'stitches'}"
+
+
+_IN_FULL = frozenset("block group loop shell petal picot cluster popcorn bobble fan knot point square pattern".split())  # noqa: SIM905
+"""What is written out, and so has its plural; a short form has none."""
 
 
 def _repair(case: Case, at: At, item: Comparison, alone: bool) -> Repair | None:

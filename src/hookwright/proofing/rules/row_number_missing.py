@@ -125,7 +125,7 @@ def _finding(case: Case, part: Part, row: Row, before: int, missing: list[int]) 
     gone = f"{noun} {missing[0]}" if len(missing) == 1 else f"{noun}s {missing[0]}-{missing[-1]}"
     misfit = _misfit(case, part, row)
     after = f"comes after {noun} {before}" if before else "is the first"
-    message = f"{row.label.split(':')[0].strip() or noun} {after}: there is no {gone}."
+    message = f"{row.label.split(':')[0].strip() or noun} {after}: there {'are' if gone.split()[0].endswith('s') else 'is'} no {gone}."
     working = ("The row after the gap does not fit the row before it.",) if misfit else ("The rows on both sides of the gap fit together.",)
     span = row.label_span if row.label_span.end > row.label_span.start else row.span
     severity: Severity = "error" if misfit else "warning"

@@ -21,7 +21,7 @@ _CHAIN = (
 _RULE = re.compile(
     rf"(?im)(?<![\w-]){_CHAIN}[,:]?\s+(?:always\s+|will\s+|here\s+and\s+throughout\s+|throughout\s+)*"
     r"(?P<not>(?:does|do|is|are|will|should)\s*(?:not|n['’]t)\s+(?:be\s+)?|doesn['’]?t\s+|don['’]?t\s+|never\s+|not\s+)?"
-    r"(?:be\s+)?(?P<says>counts?|counted|counting|stands?|is\s+counted|are\s+counted|equals?|is(?=\s(?:the\s)?(?:first|a|one|1)\s)|=)(?!\s+down)\s*"
+    r"(?:be\s+)?(?P<says>counts?|counted|counting|stands?|is\s+counted|are\s+counted|equals?|is(?=\s(?:the\s)?(?:first|a|one|1)\s)|for(?=\s(?:the\s)?(?:first|one|1)\s)|=)(?!\s+down)\s*"
     r"(?P<as>(?:as|for|toward|towards|in)?\s*(?:(?:the\s)?first\s(?:[sdh]\.\s?){1,2}c\.)?"
     r"(?:(?!,?\s(?:and\s)?(?:the\s)?ch(?:ain)?[ -]?\d\s(?:[^.,;\n]{1,40}?\s)?(?:counts?|does|stands|is)\b)(?:[^.\n;]|\n(?=[a-z\d]))){0,60})"
 )
@@ -47,6 +47,9 @@ def starting_rules(pieces: Iterable[str], terms: Terms) -> dict[int, Rule]:
     """The rules told in the notes, by number of chains (0: whatever the number); the first told holds.
 
     >>> starting_rules(["In every row the ch 5 made in turning is the first d. c. and 2 ch."], "US")
+    {5: Rule(counts=True, stands=('dc', 'ch 2'))}
+
+    >>> starting_rules(["Ch 5 to turn at every row for the first d c and 2 ch."], "US")
     {5: Rule(counts=True, stands=('dc', 'ch 2'))}
 
     >>> starting_rules(["Ch 3 at beg of each row counts as a dc. The turning ch-1 does not count as a stitch."], "US")

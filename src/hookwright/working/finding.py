@@ -117,6 +117,7 @@ class Finding(FindingGroups):
             group = self._find_group(what)
             if group is not None:
                 self.spaced = self.loose = True
+                self._passed_to_group(group.start)
                 return group
             if self._shaped(what) or (place.nth == 0 and self._groups_called(what)):
                 return None  # what the words call so is known, and all of it lies behind

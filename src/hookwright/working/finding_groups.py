@@ -96,11 +96,12 @@ class FindingGroups(FindingSpaces):
             return None
         group = self._last_group(place.of) if place.where == "last" else self._find_group(place.of)
         if group is None or (group.how == How.SPACE and group.feet is None):
+            if group is not None:
+                self._passed_to_group(group.start)
             return group
         length = chains_of(place.what)
         i = self.offer.chain.find(1, max(group.start, self.pos), group.end)
-        if i > self.pos:
-            self.by_group = max(self.by_group, len(set(self.offer.space[self.pos : i]) - {-1, self.offer.space[i]}))
+        self._passed_to_group(i)
         first: Spot | None = None
         while i >= 0:
             spot = Spot(i, self.offer.space_end(i), How.SPACE)
@@ -109,6 +110,11 @@ class FindingGroups(FindingSpaces):
             first = first or spot
             i = self.offer.chain.find(1, spot.end, group.end)
         return first or self._find_space(place.what)
+
+    def _passed_to_group(self, i: int) -> None:
+        """Note how many spaces lie between here and the next group's, at place i: a round may end among as many."""
+        if self.pos < i < len(self.offer.space):
+            self.by_group = max(self.by_group, len(set(self.offer.space[self.pos : i]) - {-1, self.offer.space[i]}))
 
     def _stitches_of_group(self, place: Place) -> list[int]:
         """The places of the next (or last) group that are what the words name: "in each dc of next shell"."""

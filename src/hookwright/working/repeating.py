@@ -196,6 +196,8 @@ class Repeating(Closing):
                 gap = self.gap
                 if self._once(ending, k + 1) and self._leaves(keep):
                     left = self._remaining("st") - keep.st + self.gap - gap
+                    if step.cut is not None and self.spaced and self.context.in_round and not self.leftover_spaces(keep.sp):
+                        left = 0  # the round goes from space to space, and none is left
                     if best is None or left < best[0]:
                         best = (left, ending, k)
                 self.gap = gap

@@ -322,6 +322,27 @@ PIECES: dict[str, tuple[str, str]] = {
         "the next loop beyond the picot, repeat from * 8 times, 6 ch., s.c. into first d.c.\n",
         "5 35 5 45 5 55 10 10",
     ),
+    "a shell worked as before where the row has slipped to, and the last stitch a join": (
+        "SHELL MAT\n\nCh 8, join with sl st to form ring. 1st rnd: Ch 3, 15 dc in ring, join (16 dc). 2nd rnd: Sc in same "
+        "place, * ch 5, skip 1 dc, sc in next dc; rep from * around, ending with ch 5, join (8 lps). 3rd rnd: Sl st to center "
+        "of lp, ch 3, in same lp make 2 dc, ch 2 and 3 dc (shell), * ch 3, sc in next lp, ch 3, in next lp make 3 dc, ch 2 and "
+        "3 dc (another shell); rep from * 2 more times, ch 3, sc in last lp, ch 3, join (4 shells). 4th rnd: Sl st to sp of "
+        "shell, work a shell as before, * ch 7, shell in sp of next shell; rep from * around, ch 7, join. 5th rnd: Sl st to sp "
+        "of shell, ch 3, complete a shell in same sp, * ch 4, sc over the ch-7, ch 4, shell over shell; rep from * around, "
+        "ending with ch 4, sc over the ch-7, ch 4, join. 6th rnd: Sl st to sp of shell, sc in same sp, * ch 6, sc in next sp; "
+        "rep from * around, the last sc being replaced by a sl st in first sc (12 lps).\n",
+        "16 8 28 24 28 12",
+    ),
+    "how every row turns told once, squares and more of them, an edge's foot": (
+        "FILET CORNER WITH A LETTER\n\nUse a No. 12 hook. A space (sp) is 1 d c, 2 ch, miss 2, the d c which closes it "
+        "belonging also to what follows; a block (bl) is a\nspace filled with 2 d c. Ch 5 to turn at every row for the first d "
+        "c and 2 ch of the space at the edge.\n\nChain 26.\n\nRow 1: D c in 8th st from hook, 6 more sps (7 sps). Turn.\n\nRow "
+        "2: 7 sps, turn.\n\nRow 3: 2 sps, 3 bls (10 d c), 2 sps, turn.\n\nRow 4: 1 sp and 1 more, 2 bls, 3 sps, turn.\n\nRows 5"
+        " and 6: Like row 2. At end of row 6 ch 1, turn.\n\nRow 7: 3 s c in each sp, sl st to the foot of the edge d c, ch 1, "
+        "turn. (21 s c)\n\nRow 8: 1 s c in first s c, * miss 1, 5 d c in next s c, miss 1, 1 s c in next; repeat from * to end,"
+        " 5 scallops in all. Fasten off.\n\nWork the opposite edge to match if desired, and sew to the towel\nthrough row 1.\n",
+        "8 8 14 12 8 8 21 31",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

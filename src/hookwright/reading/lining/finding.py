@@ -39,6 +39,12 @@ def _star_kept(match: re.Match[str]) -> int:
     return match.end() - 1 if single else match.end()
 
 
+_NAMES_NO_ROW = frozenset("""
+    repeat rep work as from in of to and until the follow after with for same through thru along over into on at by round around past than
+    below above behind before beside""".split())  # noqa: SIM905  # fmt: skip
+"""Words that lead to a row told elsewhere ("sew to the towel through row 1"), and are no part of its name."""
+
+
 class Finder:
     """One pass over a text's body, from `start` on."""
 
@@ -264,11 +270,7 @@ class Finder:
         if not tail or not self._line_start(match.start()):
             return False
         low = word.lower().split()
-        return not any(
-            one
-            in ("repeat", "rep", "work", "as", "from", "in", "of", "to", "and", "until", "the", "follow", "after", "with", "for", "same")
-            for one in low
-        )
+        return not _NAMES_NO_ROW & set(low)
 
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""

@@ -317,13 +317,14 @@ class Layer:
         if L.short_form_told(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
-        return next((at for at in told if not (L.COUNTS.match(self.text, at, b) or L.CHAIN_RULE.match(self.text, at, b))), None)
+        rules = (L.COUNTS, L.CHAIN_RULE, L.TURN_RULE)
+        return next((at for at in told if not any(rule.match(self.text, at, b) for rule in rules)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
         if self.corners and not part.rows and L.TILE_TOLD.match(text):
             return False
         if any(
-            told.match(text) for told in (L.SHAPED_HEAD, L.PASSES_ON, L.DEFINITION, L.CHAIN_RULE, L.DESCRIBED, L.EACH_TIME)
+            told.match(text) for told in (L.SHAPED_HEAD, L.PASSES_ON, L.DEFINITION, L.CHAIN_RULE, L.TURN_RULE, L.DESCRIBED, L.EACH_TIME)
         ) or L.short_form_told(text):
             return False
         if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):

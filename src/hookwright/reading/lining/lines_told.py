@@ -174,6 +174,11 @@ CHAIN_RULE = re.compile(
     r"(?:\s(?:(?:made|worked|used)\s)?(?:at|of|in|to|for|when|that|which)\s[\w\s.]{1,40}?)?\s"
     r"(?:(?:does|do|will|always|never|is|are|counts?|stands?|equals?)\b|=)"
 )
+TURN_RULE = re.compile(
+    r"(?i)[\s*_=•·-]*(?:always\s|make\s|work\s)?(?:ch(?:ain)?\.?\s?\d{1,2}|\d{1,2}\s?ch(?:ain)?s?)\s(?:to|for|in)\sturn(?:ing)?\s"
+    r"[^.\n]{0,24}?\b(?:each|every|all|always)\b"
+)
+"""How every row turns, told once for all of them: "Ch 5 to turn at every row", "Ch 2 to turn all rows"."""
 _THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"
 GOES_ON = re.compile(
     rf"(?i)\s*(?:{_THEN_ROWS}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, FastenOff, Step
+from ...pattern import Aside, FastenOff, Refer, Step
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -70,6 +70,8 @@ def at_last_row(c: Cursor) -> list[Step] | None:
     if c.kind == "not" and c.look().kind in ("turn", "ch", "join", "foff"):
         _to_stop(c, (",",))
         return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind == "ch" and _turns_otherwise(c):
+        return [Aside(id=c.id(), span=c.span(start))]  # "(Like row 2.) At end of row 9 ch 1, turn": the last of them turns so
     if c.kind in ("foff", "attach", "change", "drop"):
         return [Aside(id=c.id(), span=c.span(start))]  # "At end of last rnd break A, attach B": what follows tells what is done
     if c.t[c.i].val in ("omit", "omitting"):
@@ -77,6 +79,18 @@ def at_last_row(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+def _turns_otherwise(c: Cursor) -> bool:
+    """Past "ch 1, turn" behind rows told by other rows; False with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    c.take("n")
+    c.drop(",", "and", "to")
+    if any(isinstance(step, Refer) for step in c.out) and c.take("turn"):
+        return True
+    c.i = begin
+    return False
 
 
 def _past_remark(c: Cursor) -> None:

@@ -34,7 +34,7 @@ def filet(c: Cursor) -> list[Step] | None:
     if c.kind in ("in", "of", "from") or (c.kind == "ch" and over is None and made == "sp"):
         c.i = start
         return None
-    count = told or Sized((1,))
+    count = _and_more(c, told or Sized((1,)))
     dc = c.us("dc") if c.ctx.terms == "US" else "dc"
     if made == "sp":
         passed = Skip(id=c.id(), number=Sized((1,)), what="sp") if over == "sp" else Skip(id=c.id(), number=TWO, what="any")
@@ -45,6 +45,17 @@ def filet(c: Cursor) -> list[Step] | None:
         body = (Make(id=c.id(), stitch=dc, places=THREE, at=Place(what="any")),)
     units = Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))
     return [*_turning(c, units, made), units]
+
+
+def _and_more(c: Cursor, told: Sized[int]) -> Sized[int]:
+    """ "3 sps and 1 more": so many in all; the number told, the cursor unmoved, where no more are told."""
+    begin = c.i
+    c.drop("and", "&", ",")
+    more = number(c) if c.kind == "n" else None
+    if more is None or not c.take("more") or c.kind not in (",", ";", ".", "", "and", "turn", "("):
+        c.i = begin
+        return told
+    return Sized(tuple(None if n is None else n + (more.at(k) or 0) for k, n in enumerate(told.values)))
 
 
 def _turning(c: Cursor, units: Repeat, made: str) -> list[Step]:

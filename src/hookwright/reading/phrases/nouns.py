@@ -88,6 +88,8 @@ def _noun_ahead(c: Cursor) -> bool:
     t = c.look()
     if t.kind == "-" and t.val == "tight" and c.kind == "corner":
         return False
+    if c.kind == "side" and c.t[c.i].text.lower() == "edge" and t.kind == "st" and c.t[c.i - 1].kind in ("the", "of", "n", "each", "last"):
+        return True  # "to the foot of the edge d c"
     if c.kind in ("side", "opp"):
         return t.kind in ("ch", "sp", "lp")
     return t.kind in NOUNS or t.kind in ("st", "noun", "grp", "n", "corner", "free", "raised", "tch", "single")

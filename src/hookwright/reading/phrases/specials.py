@@ -139,6 +139,8 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
         own_steps = tuple(replace(step, id=c.id(), span=c.span(start)) for step in body)
         return [Together(id=c.id(), span=c.span(start), body=own_steps, at=Place(where="hook"), name=name)]
     own = body[0].at if len(body) == 1 and isinstance(body[0], Together) else Place()
+    if found is None and (own == Place() or own.what.endswith("sp")) and _slipped_to_space(c):
+        own = Place(where="same", what="sp")  # "sl st to sp of shell, work a shell as before"
     if len(body) == 1 and isinstance(body[0], Together):
         body = body[0].body
     if found and told is not None and told != ONE and not found.told and not found.each and found.places == ONE:
@@ -156,6 +158,14 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
         )
     ]
     return and_elsewhere(c, made) if found is not None else made  # fmt: skip
+
+
+def _slipped_to_space(c: Cursor) -> bool:
+    """Whether the row has only slipped to a space so far, with or without a chain to rise from there."""
+    before = [step for step in c.out if not isinstance(step, Aside)]
+    slips = [step for step in before if isinstance(step, Make) and step.stitch == "sl st"]
+    only = all(step in slips or (isinstance(step, Chain) and not step.foundation) for step in before)
+    return len(c.frames) == 1 and only and bool(slips) and slips[-1].at.what.endswith("sp") and slips[-1].places == ONE
 
 
 def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:

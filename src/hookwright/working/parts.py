@@ -16,7 +16,7 @@ from .in_full import told_in_full
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
-from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, goes_on_after, gone_past, rows_in_turn, total_of
+from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, counted_on_trust, goes_on_after, gone_past, rows_in_turn, total_of
 from .row_again import key_of, remember, taken_over
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
@@ -148,10 +148,7 @@ class PartWorker(Dividing):
         marks: tuple[int, ...] = ()
         if stitches is outcome.stitches:
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))
-        on_trust = (
-            outcome.uncounted and not outcome.unread and stated_total(stated, self.size) is not None
-        )  # "sc evenly along the edge (20 sc)"
-        counted = count(stitches, slip_stitches=True) if on_trust else outcome.counted
+        counted = counted_on_trust(outcome, stitches, stated, self.size)
         self._append(
             due, shaped, stitches, outcome.offered, outcome.used, counted, stated, state, "partly" if outcome.unread else "whole",
             worked, outcome.derivation, tuple(troubles), readings, self._decided_by(outcome, compared),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import NOWHERE, FastenOff, Refer, Shape
+from ..pattern import NOWHERE, Count, FastenOff, Refer, Shape
+from .assumed import stated_total
 from .basket import Basket
-from .counting import Comparison
-from .fabric import Role, RowTrouble, Stitches
+from .counting import Comparison, count
+from .fabric import Counted, Role, RowTrouble, Stitches
 from .plan import Astray, Due
 from .standing import Outcome
 
@@ -67,3 +68,10 @@ def rows_in_turn(due: Due) -> int:
     refers = [s for s in due.row.steps if isinstance(s, Refer)]
     shapes = [s.every for s in due.row.steps if isinstance(s, Shape)]
     return max([1, *(len(s.rows) if s.rows else s.last or 1 for s in refers), *shapes])
+
+
+def counted_on_trust(outcome: Outcome, stitches: Stitches, stated: Sequence[Count], size: int) -> Counted:
+    """What a row makes; where nobody counted its places ("sc evenly along the edge (20 sc)") what it states."""
+    if outcome.uncounted and not outcome.unread and stated_total(stated, size) is not None:
+        return count(stitches, slip_stitches=True)
+    return outcome.counted

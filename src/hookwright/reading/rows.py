@@ -51,6 +51,7 @@ from .picots import gathered
 from .pieces import LONGEST
 from .row_carried import row_carried
 from .shift import placed
+from .side_begun import side_begun
 from .start_joined import stands_by_join
 from .typos import mended, replaced
 from .wording.token import Token
@@ -181,7 +182,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     plain = gathered(_no_false_foundation(tuple(cursor.out), context), cursor.id)
     told = in_one_place(plain, cursor.id, _place_told(found), _joined(found))
     counts = added_up(cursor)
-    plain = along_spur(in_joining_space(leg_of_cluster(told, cursor.id), cursor.id))
+    plain = along_spur(in_joining_space(leg_of_cluster(side_begun(told, cursor.id), cursor.id), cursor.id))
     steps = round_each_side(row_carried(plain), found, counts, cursor.id)
     return RowReading(
         steps=steps,

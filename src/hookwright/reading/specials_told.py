@@ -47,6 +47,8 @@ _NOT_NAMES = re.compile(
     r"level|skill.*|multiple|foundation|next.*|abbreviations|title|pattern|version|row \d.*|blocks?|fringe|base|"
     r"handles?|width|length|center|body|head|.*\brow|.*\brnd|.*round)$"
 )
+_LONG_NAME = re.compile(r"[a-z][a-z\d' -]{2,40}:\s(?=\S)")
+"""What a short form stands for, before what it is made of: "C4 - cable over 4: skip 2 sts, …"."""
 _SPELLED = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)*|\d+")
 """The words and numbers of a name, as tokens part them: "C4F" is c, 4, f."""
 _BEGINS = re.compile(r"^(?:beginning|beg|starting|start)[ -]")
@@ -157,7 +159,9 @@ def _define(
         return
     known_name = known[1] if known else ""
     lexicon = Lexicon(tuple(words.items()), tuple(specials.items()))
-    what = match["what"]
+    long = _LONG_NAME.match(match["what"])
+    begun = match.start("what") + (long.end() if long else 0)
+    what = match["what"][long.end() :] if long else match["what"]
     cable = bool(_SKIPPED.search(what))
     if not sure and known is None and name not in _KNOWN and not cable:
         return
@@ -168,7 +172,7 @@ def _define(
         return
     start = offset + match.start()
     if steps:
-        moved = placed(offset + match.start("what"), 0)
+        moved = placed(offset + begun, 0)
         steps = moved(steps)
     if known is None and not sure and not (steps and (name in _KNOWN or crosses(steps))):
         return

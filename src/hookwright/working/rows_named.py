@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from ..pattern import Choice, Colour, Make, Repeat, Skip, Step, Together
+from ..pattern import Choice, Colour, Make, Place, Repeat, Skip, Step, Together
 from .fabric import RowWork
 from .plan import Due
 
@@ -80,6 +80,19 @@ def reached_down(steps: tuple[Step, ...], meant: Callable[[str], int | None], ta
         and (taken(name) or all(step.stitch[:2] in ("FP", "BP") for step in named if step.at.row == name))
     }
     return tuple(_reaching(step, down) for step in steps) if down else steps
+
+
+def slipped_on(steps: tuple[Step, ...], known: Callable[[str], bool]) -> tuple[Step, ...]:
+    """The steps, where slip stitches behind others go into a row that is none of this piece's ("sc in next 4, sl st in next 2 sts of
+    Rnd 14, turn"), with these told as joining it on. `known`: whether a name means a row of this piece."""
+    besides = rows_besides(steps)
+    if not besides or all(known(name) for name in besides):
+        return steps
+    on = Place(where="marked", what="piece")
+    return tuple(
+        replace(step, at=on) if isinstance(step, Make) and step.stitch == "sl st" and step.at.row and not known(step.at.row) else step
+        for step in steps
+    )
 
 
 def _makes(steps: Sequence[Step]) -> list[Make]:

@@ -22,7 +22,7 @@ from .needs import main_stitch
 from .offer import NOTHING, RING, Offer, offer_of
 from .plan import Due, Follow, Shaped, joins_on, shape_row, with_carried, with_travel
 from .round_the_edge import leaves_the_rows, row_ends
-from .rows_named import reached_down, row_meant, rows_besides
+from .rows_named import reached_down, row_meant, rows_besides, slipped_on
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
@@ -107,7 +107,11 @@ class RowTrying:
             row = row_meant(name, due, self.rows)
             return row is not None and self._rest_of(row, due).n == 0
 
-        return reached_down(work, meant, taken)
+        def known(name: str) -> bool:
+            row = row_meant(name, due, self.rows)
+            return row is not None and (row.made_in not in FLAT or not name.startswith("Rnd"))
+
+        return slipped_on(reached_down(work, meant, taken), known)
 
     def _opening(self, due: Due, shaped: Shaped) -> Chain | None:
         """The starting chain told by the row before; where that is silent, the one this very row was begun with before it was repeated."""

@@ -119,7 +119,7 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
         if single is not None:  # yarn joined to the piece itself, after the two ears that are sewn to it
             meant = parts[single].rows[-1]
             return Standing(below=meant.stitches, below_index=-1, around=meant.made_in not in FLAT, on=(single, meant.index))
-    if begins_elsewhere(part.rows[0].steps, last.rows):
+    if begins_elsewhere(first, last.rows):
         return Standing()
     if leaves_the_rows(part.rows[0], part.rows[0].steps, last.rows[-1] if last.rows else None):
         return Standing()

@@ -113,3 +113,48 @@ def test_along_the_row_ends_of_what_was_turned_in_the_plane(turned: str, words: 
     band = "Ch 7.\nRow 1: Sc in 2nd ch from hook and in each ch across. (6 sc)\nRows 2-12: Ch 1, turn, sc in each st. (6 sc)\n"
     rows = worked_rows(f"{band}\nPalm\n{turned}\nRow 1: {words}\n")
     assert [row.counted.total for row in rows][12:] == totals
+
+
+YOKE = """Ch 40, join.
+Rnd 1: Ch 1 (not a stitch), sc in each ch around, join. (40 sc)
+Rnd 2: Ch 1, sc in next 12 sts, (sc, ch 2, sc) in next st, sc in next 6 sts, (sc, ch 2, sc) in next st, \
+sc in next 12 sts, (sc, ch 2, sc) in next st, sc in next 6 sts, (sc, ch 2, sc) in last st, join. (44 sc)
+Rnd 3: Ch 1, sc in each sc and (sc, ch 2, sc) in each ch-2 sp around, join. (52 sc)
+Rnd 4: Ch 1, sc across the back to the ch-2 sp, sc in ch-2 sp, ch 5, skip the sleeve sts, sc in next ch-2 sp, sc across the front, \
+sc in ch-2 sp, ch 5, skip the sleeve sts, sc in last ch-2 sp, join. (46 sts counting the chains)
+Rnd 5: Ch 1, sc in each sc and each ch around, join. (46 sc)
+"""
+
+
+def test_a_yoke_whose_rounds_begin_in_mid_side_is_divided() -> None:
+    assert [row.counted.total for row in worked_rows(YOKE)] == [40, 44, 52, 46, 46]
+
+
+def test_a_rib_is_slipped_on_to_a_round_of_another_piece() -> None:
+    text = (
+        "Hand\nRnd 1: 12 hdc in ring. (12)\nRnd 2: hdc in each st. (12)\n\nTop rib\nCh 5.\n"
+        "Row 1. Sc in 2nd ch from hook and next 3 ch (4 sc), sl st in next 2 sts of Rnd 2, turn.\n"
+        "Row 2. Skip the 2 sl sts, sc blo in each of the 4 sc.\n"
+        "Row 3. Ch 1, turn, sc blo in each sc (4 sc), sl st in next 2 sts of Rnd 2, turn.\n"
+        "Rows 4 to 12. Rep rows 2 and 3, ending with a row 2.\n"
+    )
+    assert [row.counted.total for row in worked_rows(text)] == [12, 12] + [4] * 12
+
+
+def test_stitches_one_each_into_what_an_opening_left() -> None:
+    text = (
+        "Work in a spiral.\nRnd 1: 24 sc in ring. (24)\nRnd 2: 10 sc, 2 ch, skip 8 sts, 6 sc. 16 sc & 2 ch.\n"
+        "Rnd 3: sc in each sc and ch. (18 sc)\n\nThumb\nJoin yarn at the thumb hole.\n"
+        "Rnd 1: 8 sc in the skipped sts, 2 sc in the underside of the 2 ch. (10 sc)\nRnd 2: sc around. (10 sc)\n"
+    )
+    assert [row.counted.total for row in worked_rows(text)] == [24, 16, 18, 10, 10]
+
+
+def test_a_short_form_with_its_long_one_is_a_stitch_and_heads_no_part() -> None:
+    text = (
+        "STITCHES\nfpdc - front post dc\nX4 - crossing over 4: skip 2 sts, fpdc around each of next 2 sts, then (in front of those) "
+        "fpdc around each of the 2 skipped sts\nCh 2 at start of round is NOT a stitch.\n\nPATTERN\n\nCh 24, join to form a ring.\n"
+        "Rnd 1: Ch 2, dc in each ch around, join. (24 sts)\nRnd 2: Ch 2, *X4, dc in next 2 sts; rep from * around, join. (24 sts)\n"
+    )
+    assert [part.name for part in read(text).parts] == [""]
+    assert [(row.counted.total, row.counted.by_kind.get("FPdc", 0)) for row in worked_rows(text)] == [(24, 0), (24, 16)]

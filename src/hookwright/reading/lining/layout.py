@@ -294,6 +294,7 @@ class Layer:
                 kind in ("aside", "special")
                 and not part.rows
                 and not L.EACH_TIME.match(text)
+                and not L.CHAIN_RULE.match(text)
                 and (L.BEGINS.match(text) or _RING_BEGUN.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
                 and not re.search(r"(?i)\bcount", text[:60])
             ):

@@ -120,18 +120,25 @@ PASSES_ON = re.compile(
     r"[\w ]{0,24}[\s.!)*_]*(?:\n|$)"
 )
 """A line that sends some sizes on to a later part ("Baby: skip to Body"): no instruction of the row above."""
-_SHORT = re.compile(r"[\s*_•·>-]*(?P<short>[A-Z]{2,5})[*_]{0,3}\s\((?P<long>[A-Za-z][A-Za-z' -]{2,40})\)\s?[*_]{0,3}(?::|=|\s-)")
+_SHORT = re.compile(
+    r"[\s*_•·>-]*(?P<short>[A-Z]{2,5}|[A-Za-z]{1,4}\d{1,2}[A-Za-z]?)[*_]{0,3}"
+    r"(?:\s\((?P<long>[A-Za-z][A-Za-z\d' -]{2,40})\)\s?[*_]{0,3}(?::|=|\s-)"
+    r"|\s(?:-{1,2}|=)\s(?P<dashed>[a-z][a-z\d' -]{2,40}):\s)"
+)
 
 
 def short_form_told(line: str) -> bool:
-    """Whether a line tells what a short form means ("OM (an open mesh): ch 2, skip 2, dc"), its letters those of the words in order.
+    """Whether a line tells what a short form means ("OM (an open mesh): ch 2, skip 2, dc"), its signs those of the words in order.
 
     >>> short_form_told("OM (an open mesh): ch 2, skip 2, dc in next dc"), short_form_told("EAR (make two): ch 4")
     (True, False)
+    >>> short_form_told("X2 - crossing over 2: skip 1, dc in next, dc in skipped st"), short_form_told("HAT - worked flat: ch 40")
+    (True, False)
     """
     told = _SHORT.match(line)
-    letters = iter(told["long"].lower()) if told else iter("")
-    return told is not None and all(letter in letters for letter in told["short"].lower())
+    letters = iter((told["long"] or told["dashed"]).lower()) if told else iter("")
+    signs = [sign for sign in told["short"].lower() if sign.isdigit()] or list(told["short"].lower()) if told else []
+    return told is not None and all(sign in letters for sign in signs)
 
 
 SHAPED_HEAD = re.compile(r"(?i)[\s*_=#]*(?:inc|dec)(?:reas(?:e|es|ing))?s?(?:\s(?:rows?|rounds?|section|half|side|part))?[\s*_=#:.-]*$")

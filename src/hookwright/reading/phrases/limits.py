@@ -96,7 +96,9 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             c.i = start
             return None
         c.i += 1
-        _over_what(c)
+        of_a_piece = _over_what(c)
+        if (kind == "across" or of_a_piece) and (space := worked_next(c)):
+            c.upto = space  # "hdc across the front, hdc in ch-2 sp"
         return ZERO
     if kind in ("to", "until", "for", "over", "at", "in"):
         told = upto(c)
@@ -126,15 +128,41 @@ def _count_last(c: Cursor) -> bool:
     return c.look(k).kind in ("", ".")
 
 
-def _over_what(c: Cursor) -> None:
-    """Pass over "(across) the row", "(around) the piece", "the ch", "entire row", "edge", "each side"."""
+def worked_next(c: Cursor) -> str:
+    """The kind of space that the next clause works into, by its place in the row (", hdc in next ch-2 sp", ", (2 dc, ch 2, 2 dc) in the
+    corner"), so that what is told before goes no further; "" where none is. The cursor stays."""
+    begin = c.i
+    what = None
+    if c.kind in (",", ";") and c.look().kind in ("st", "n", "(", "[", "a"):
+        c.i += 1
+        close = c.close.get(c.i)
+        c.i = close + 1 if close is not None else c.i
+        if close is None:
+            c.drop("n", "a")
+            c.take("st")
+        if c.take("in") and c.kind in ("the", "next", "last", "ch", "corner", "n", "sp"):
+            c.drop("the", "next", "last")
+            what = noun(c, chains=True) or ("corner" if c.kind == "corner" else None)
+    c.i = begin
+    return what if what is not None and (what in ("sp", "corner") or what.endswith(" sp")) else ""
+
+
+PIECE_WORDS = frozenset("back front sleeve sleeves body panel yoke".split())  # noqa: SIM905
+"""Parts of a yoke worked in one, between its corners."""
+
+
+def _over_what(c: Cursor) -> bool:
+    """Pass over "(across) the row", "(around) the piece", "the ch", "entire row", "edge", "each side"; whether a part of it is named
+    ("the front", "sleeve sts")."""
     start = c.i
-    c.drop("the", "all", "whole", "idle", "rem")
+    c.drop("the", "all", "whole", "idle", "rem", "first", "second")
+    word = c.t[c.i].text.lower()
+    after = 1 + (c.look().kind == "noun")
+    if word in PIECE_WORDS and c.look(after).kind in (",", ";", ".", "", "to", "until"):
+        c.i += after  # "in each dc across back to next sp", "across the sleeve sts, …"
+        return True
     if c.kind in ("last", "prev") and c.look().kind in ("row", "rnd"):
         c.i += 1
-    if c.kind in ("back", "front") and c.look().kind in (",", ";", ".", "", "to", "until"):
-        c.i += 1  # "in each dc across back to next sp"
-        return
     if c.kind == "w" and c.t[c.i].val in ("entire", "whole", "full"):
         c.i += 1
     if c.kind in ("row", "rnd", "piece", "ch", "side", "ring", "top", "patt", "motif") or c.t[c.i].val == "round":
@@ -143,8 +171,9 @@ def _over_what(c: Cursor) -> None:
             c.i += 1
             c.drop("the")
             c.drop("row", "ch", "rnd", "piece")
-        return
+        return False
     c.i = start
+    return False
 
 
 def _to_where(c: Cursor, start: int) -> Sized[int] | None:

@@ -7,6 +7,7 @@ import re
 from ...pattern import Aside, Chain, Choice, Colour, FastenOff, Join, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
+from .limits import PIECE_WORDS, worked_next
 from .lying_over import passes_over
 from .nouns import noun
 from .numbers import number
@@ -31,7 +32,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if not c.take("skip"):
         return None
     c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
-    if skips_to(c):
+    if skips_to(c) or _up_to_a_space(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     if c.t[c.i].text.lower() in ("none", "nothing"):
         c.i += 1
@@ -127,6 +128,19 @@ def _those(c: Cursor, start: int) -> Sized[int] | None:
 
 REACH = 14
 """How many words back "those" may look."""
+
+
+def _up_to_a_space(c: Cursor) -> bool:
+    """Past "(skip) the sleeve sts" where no number is told and the next clause works into a space: what lies before that is passed over."""
+    begin = c.i
+    c.drop("the", "idle", "all", "first", "second")
+    if c.t[c.i].text.lower() in PIECE_WORDS:
+        c.i += 1
+        c.take("noun")
+        if worked_next(c):
+            return True
+    c.i = begin
+    return False
 
 
 def _what_for(c: Cursor) -> None:

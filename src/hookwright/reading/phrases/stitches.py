@@ -228,6 +228,8 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return [_no_place(c, start, kind, told, loop)]
     if told is not None and found.at.where == "row_end" and found.at.what == "ch":
         return [make(c, start, kind, each=told, found=Spot(Place(where="row_end", what="row")))]
+    if told is not None and told != ONE and _one_each(c, found, told):
+        found.places, told = told, None
     second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
     last = found
@@ -243,6 +245,17 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
             steps = [replace(one, upto=more.upto) if isinstance(one, Make) and one.places == "rest" else one for one in steps]
         steps += _placed(c, begin, kind, told, with_loop(more, loop) or more)
     return steps
+
+
+def _one_each(c: Cursor, found: Spot, told: Sized[int]) -> bool:
+    """Whether so many stitches go one into each of so many places: "10 hdc in the skipped sts", "2 hdc in the underside of the 2 ch"."""
+    if found.at.where == "under":
+        return found.told and found.places == told and not found.each
+    many = c.t[c.i - 1].text.lower() in _MANY or (c.t[c.i - 1].kind == "skip" and c.t[c.i - 2].text.lower() in _MANY)
+    return found.at.where == "skipped" and found.places == ONE and not (found.each or found.told) and many
+
+
+_MANY = frozenset(("sts", "stitches", "chs", "chains"))
 
 
 def _between_plain(c: Cursor, start: int, kind: str, inner: Make, every: int) -> Choice:

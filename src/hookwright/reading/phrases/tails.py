@@ -337,6 +337,9 @@ def of_the_chain(c: Cursor) -> bool:
     c.take("of")
     while c.kind in ("the", "beg", "base", "idle") or c.t[c.i].val in ("foundation", "starting", "original", "beginning"):
         c.i += 1
+    if c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ".", ";") and c.look(3).kind in ("(", "[", "{", "join", "st"):
+        c.i += 2  # "the underside of ch 2. (12)": its length, and the count behind it
+        return True
     if c.kind == "ch" and (c.look().kind != "n" or c.look().gap):
         c.i += 1
         return True

@@ -67,6 +67,8 @@ class Making(Apart):
             self._through_layers(kind, each, step, tail)
         elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
             pass
+        elif step.places != "rest" and self._raised_further_down(step.at):
+            self._below(kind, each, max(places, 1), step, tail)
         elif where == "same":
             self.travelled = None
             self._same(kind, each * max(places, 1), takes, step)
@@ -305,6 +307,12 @@ class Making(Apart):
         """Whether the hand stands in a space that is the first of them ("ss into ch-3 sp, 3 dc in each ch-3 sp around")."""
         return is_space(what) and self.travelled is not None and self.travelled.how == How.SPACE and self.travelled.end <= self.pos
 
+    def _raised_further_down(self, place: Place) -> bool:
+        """Whether a raised stitch is named ("around next FPdc", "around same FPtr") that the row below, plain all along, does not hold."""
+        stitches = self.offer.stitches
+        raised = place.what[:2] in ("FP", "BP") and place.where in ("next", "same", "last")
+        return raised and stitches is not None and bool(self.context.deeper) and not any(n[:2] in ("FP", "BP") for n in stitches.names)
+
     def _below(self, kind: str, each: int, places: int, step: Make, tail: Sequence[Step]) -> None:
         """Into rows further down: the places above are covered, unless the words skip them themselves."""
         self.started = True
@@ -312,7 +320,7 @@ class Making(Apart):
         covers = not isinstance(next((s for s in tail if not isinstance(s, Aside)), None), Skip)
         for k in range(places):
             i = min(self.pos + (0 if covers else k), self.offer.n - 1)
-            feet = self._deep_feet(i, step.at.below, how)
+            feet = self._deep_feet(i, step.at.below or 1, how)
             if covers:
                 if self.pos >= self.offer.n:
                     self._overflow(1)

@@ -20,6 +20,7 @@ from .place_words import (
     the_next,
     where_the_row_began,
 )
+from .posts_beside import posts_beside
 from .spots import CLOSE, ONE, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
@@ -144,6 +145,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 2; ch 3, dc in it"
     if prep in ("under", "over", "around") and (hung := under_a_chain(c, prep)) is not None:
         return hung
+    if prep == "around" and (posts := posts_beside(c)) is not None:
+        return Spot(posts)
     if prep == "between" and (beside := _this_and_next(c)) is not None:
         return beside
     if prep == "between" and (inside := inside_group(c)) is not None:

@@ -8,6 +8,7 @@ from ...pattern import Step
 from . import (
     alike,
     announced,
+    as_liked,
     asides,
     bare,
     begins_as,
@@ -32,6 +33,7 @@ from . import (
     groups,
     growing,
     halves,
+    hanging,
     joined_on,
     joins,
     lace_moves,
@@ -82,6 +84,7 @@ from .cursor import Cursor
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (
+    hanging.slipped_back,
     tricot.plain,
     plain_rows.headed,
     plain_rows.plain_row,
@@ -198,6 +201,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        as_liked.last_row_is,
         asides.lies_on_its_like,
         alike.both_alike,
         tricot_told.loop_there,
@@ -284,10 +288,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "all": (together.all_at_place,),
     "behind": (together.rows_below,),
     "after": (beside_picot.beside_picot,),
-    "before": (
-        beside_picot.beside_picot,
-        together.rows_below,
-    ),
+    "before": (beside_picot.beside_picot, together.rows_below),
     "between": (repeats.between, together.at_place),
     "around": (unit_repeats.goes_round, together.at_place),
     "across": (unit_repeats.goes_round,),
@@ -386,14 +387,18 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-    "last": (last_replaced.slips_for_last, tricot.the_others, lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
-    "but": (exceptions.at_every, led_in.but),
-    "to": (passes.way_back, follows.to_make),
-    "until": (
-        beside_picot.beside_picot,
-        tricot_told.loops_until,
-        untils.still_until,
+    "last": (
+        as_liked.last_row_is,
+        last_replaced.slips_for_last,
+        tricot.the_others,
+        lasts.last_of_run,
+        lasts.last_is,
+        references.refer,
+        together.at_place,
     ),
+    "but": (exceptions.at_every, led_in.but),
+    "to": (passes.way_back, follows.to_make, as_liked.as_liked),
+    "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
     "for": (asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),

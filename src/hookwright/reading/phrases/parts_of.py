@@ -82,6 +82,30 @@ def inside_group(c: Cursor) -> Spot | None:
     return None
 
 
+def gap_of_group(c: Cursor) -> Spot | None:
+    """ "(2 dc in) the gap in the middle of the next pair", "the space inside each group", "the sp between the 2 dc of next group": as
+    `inside_group`. None with the cursor unmoved."""
+    start = c.i
+    c.drop("the", "idle")
+    if c.take("sp"):
+        if c.take("between") and (found := inside_group(c)) is not None:
+            return found
+        led = c.take("in", "at")
+        within = led is not None and led.text.lower() in ("inside", "within")
+        c.drop("the")
+        middle = led is not None and bool(c.take("center")) and bool(c.take("of"))
+        c.drop("the", "of")
+        every = c.kind in ("each", "all")
+        c.drop("next", "each", "all", "same")
+        if (middle or within) and c.take("group"):
+            found = Spot(Place(what="group", nth=0), "rest" if every else ONE, each=every)
+            if every:
+                limit_spot(c, found)
+            return found
+    c.i = start
+    return None
+
+
 _ALL = frozenset(("each", "both", "all", "every"))
 
 

@@ -10,7 +10,7 @@ from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, count_noun_here, noun
 from .numbers import number
-from .parts_of import inside_group, part_of
+from .parts_of import gap_of_group, inside_group, part_of
 from .place_words import (
     and_the_next,
     at_each_corner,
@@ -147,6 +147,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return hung
     if prep == "around" and (posts := posts_beside(c)) is not None:
         return Spot(posts)
+    if prep == "in" and (gap := gap_of_group(c)) is not None:
+        return gap
     if prep == "between" and (beside := _this_and_next(c)) is not None:
         return beside
     if prep == "between" and (inside := inside_group(c)) is not None:

@@ -1,0 +1,49 @@
+"""How far rows go where the maker decides it, and which comes last: "until it is as long as you like", "the last row being a Row 4"."""
+
+from __future__ import annotations
+
+from ...pattern import Aside, Step
+from .cursor import Cursor
+
+EXAMPLES = (
+    ("sc in each st until the neck is as high as you like", "sc×rest"),
+    ("Rep Rows 2 and 3 to the length you like, the last row being a Row 2", "as rows 2, 3"),
+)
+
+_LIKING = frozenset(
+    """like likes want wants wish wished please prefer need needs needed wanted desired required enough happy suits fits suitable you'd
+    you'll""".split()  # noqa: SIM905
+)
+_WORK = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "n", "o", "next", "each", "*", "until"))
+_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "=", "-"))
+_IS = frozenset("being is be to must should will would a an another of type always".split())  # noqa: SIM905
+
+
+def as_liked(c: Cursor) -> list[Step] | None:
+    """ "Until you are happy with the height", "to the length you like": a remark, since nothing in it can be counted."""
+    start = c.i
+    c.i += 1
+    while c.kind not in _ENDS and c.kind not in _WORK:
+        c.i += 1
+    said = {t.text.lower() for t in c.t[start + 1 : c.i]}
+    if c.kind in _ENDS and said & _LIKING:
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def last_row_is(c: Cursor) -> list[Step] | None:
+    """ "(The) last row being a Row 4", "your last row should be a Row 3": which of the rows repeated comes last; asks for nothing."""
+    start = c.i
+    c.take("the")
+    if not (c.take("last") and c.take("row", "rnd")):
+        c.i = start
+        return None
+    begin = c.i
+    while c.t[c.i].text.lower() in _IS:
+        c.i += 1
+    named = c.i > begin and bool(c.take("row", "rnd")) and bool(c.take("n"))
+    if not named or c.kind not in _ENDS:
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]

@@ -102,7 +102,8 @@ class PartReader:
             if row is not None:
                 self.done += rows_apart(self.all, row, self.blocks)
                 self._keep(row)
-        labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)}
+        also = any(one.label is not None and one.label.also for one in self.draft.rows)
+        labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)} if also else {}
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
         done = yarn_of_heading(yarn_joined(begun_before(self.done)), self.draft.heading, self.all.ids - 1, headed)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
+from string import ascii_letters
 from typing import Generic, TypeVar
 
 T = TypeVar("T")
@@ -29,7 +30,7 @@ def cuts(text: str, start: int, end: int) -> Iterator[tuple[int, int]]:
     begin = start
     at = text.find(")\n", start, end)
     while at != -1:
-        if at > begin and "A" <= text[at - 1] <= "z" and text[at - 1].isalpha():
+        if at > begin and text[at - 1] in ascii_letters:
             yield begin, at + 1
             begin = at + 1
         at = text.find(")\n", at + 1, end)
@@ -42,7 +43,7 @@ def pieces(text: str) -> tuple[str, ...]:
 
 
 def _pieces(text: str) -> tuple[str, ...]:
-    return tuple(text[a:b] for a, b in cuts(text, 0, len(text)))
+    return tuple([text[a:b] for a, b in cuts(text, 0, len(text))])
 
 
 _pieces_known = lru_cache(maxsize=8)(_pieces)

@@ -41,7 +41,9 @@ def kept(pattern: Pattern, before: Pattern) -> Pattern:
     old = {row.span: row for part in before.parts for row in part.rows}
     parts = []
     for part in pattern.parts:
-        rows = tuple(known if (known := old.get(row.span)) is not None and _same(row, known) else row for row in part.rows)
+        rows = tuple(
+            known if (known := old.get(row.span)) is not None and known is not row and _same(row, known) else row for row in part.rows
+        )
         parts.append(replace(part, rows=rows))
     return replace(pattern, parts=tuple(parts))
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Colour, FastenOff, Make, Row, Skip, Span, Step, Together
+from ..pattern import Aside, Colour, FastenOff, Make, Row, Skip, Span, Step, Together, once
 from .lining.colour_lines import NOTED
 
 
@@ -46,6 +46,7 @@ def _only_yarn(row: Row) -> bool:
     return skips and joins and all(isinstance(step, (Skip, Colour, Aside)) for step in row.steps)
 
 
+@once
 def _joins_last(steps: tuple[Step, ...]) -> Colour | None:
     """The yarn joined in a place after the yarn was cut, where nothing is worked after that."""
     last = next((step for step in reversed(steps) if not isinstance(step, Aside)), None)

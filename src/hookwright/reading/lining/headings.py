@@ -84,9 +84,9 @@ class Headings:
                 mark = self._heading(raw, line, at, place, lines, k, blank_before)
                 if mark is not None:
                     found.append(mark)
-            elif line:
+            elif label is not None and label > at:
                 mark = self._inline(raw, at, place)
-                if mark is not None and (label is None or mark.end <= label):
+                if mark is not None and mark.end <= label:
                     found.append(mark)
             blank_before = not line
             place += len(raw) + 1

@@ -86,11 +86,10 @@ class Layer:
 
     def _bare(self) -> bool:
         """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
-        found = [m for m in re.finditer(r"(?m)^[ \t]{0,6}(?=\d)", self.text[self.start :])]
         body = self.text[self.start :]
-        bare = [m for m in found if BARE.match(body, m.end()) and _tells_work(body[m.end() : m.end() + 100].split("\n")[0])]
-        other = len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
-        return len(bare) >= 3 and len(bare) > other
+        found = re.finditer(r"(?m)^[ \t]{0,6}(?=\d)", body)
+        bare = sum(BARE.match(body, m.end()) is not None and _tells_work(body[m.end() : m.end() + 100].split("\n")[0]) for m in found)
+        return bare >= 3 and bare > len(re.findall(r"(?im)^[ \t*_=#]{0,6}(?:row|round|rnd|r)\s?\d", body))
 
     # ---- filling -------------------------------------------------------------------------------------------------------------
     def _fill(self, marks: list[Mark]) -> None:
@@ -155,11 +154,12 @@ class Layer:
         if part.goes_on:
             part.goes_on = False
             return part
-        first = label.numbers[0][0] if label.numbers and label.numbers[0] else None
+        if label.kind != "number" or label.word or not label.numbers or label.numbers[0][:1] != (1,):
+            return part
         last = next(
             (row.label.numbers[0][-1] for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None
         )
-        if first == 1 and last is not None and last >= 1 and label.kind == "number" and not label.word:
+        if last is not None and last >= 1:
             before = next((row.label for row in reversed(part.rows) if row.label and row.label.numbers and row.label.numbers[0]), None)
             if before is not None and before.numbers[0] == (1,) and last == 1:
                 return part

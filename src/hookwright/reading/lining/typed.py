@@ -47,7 +47,7 @@ def is_wrapped(text: str) -> bool:
         if len(line) < 40 or not following:
             continue
         pairs += 1
-        if _LABELLED.match(following):
-            continue  # a row of its own, though it begins with a small letter
-        within += line[-1] not in ".!?:)]}=>*" and (following[0].islower() or following[0] in "(*[" or following[0].isdigit())
+        if line[-1] in ".!?:)]}=>*" or _LABELLED.match(following):
+            continue  # the line is whole, or the next a row of its own, though it begins with a small letter
+        within += following[0].islower() or following[0] in "(*[" or following[0].isdigit()
     return pairs >= 4 and within > 0.35 * pairs

@@ -7,6 +7,7 @@ else is changed here; a word that is merely near another is a slip (`typos.py`),
 
 from __future__ import annotations
 
+from ..pieces import pieces, remembered
 from .broken_words import over_blanks, over_lines
 from .misread import with_figures, with_letters
 from .page_heads import without_heads
@@ -18,4 +19,12 @@ def mended(text: str) -> str:
     >>> mended("1 s. c. in the mid-\\ndle s. e., turn")
     '1 s. c. in the middle\\n  s. c., turn'
     """
+    if not _damaged.any_of(pieces(text)) and without_heads(text) == text:
+        return text
     return with_figures(with_letters(over_lines(without_heads(over_blanks(text)))))
+
+
+@remembered
+def _damaged(piece: str) -> bool:
+    """Whether anything in a piece would be changed: what is damaged in the whole text, page heads apart, is so in one of its pieces."""
+    return with_figures(with_letters(over_lines(over_blanks(piece)))) != piece

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn, once
+from ..pattern.once import Once
 from ..trade.kinds import TUNISIAN
 
 
@@ -48,7 +49,7 @@ def decide_made_in(rows: list[Row], *, around: bool = False, turned: bool = Fals
         return rows
     signs = [_signs(row.steps) for row in rows]
     if any(sign.tunisian for sign in signs):
-        return [replace(row, made_in="passes") for row in rows]
+        return [_MADE["passes"](row) for row in rows]
     base = _base(rows, signs, around, turned)
     out: list[Row] = []
     spiral = base == "spiral"
@@ -66,9 +67,17 @@ def decide_made_in(rows: list[Row], *, around: bool = False, turned: bool = Fals
         elif base in ("joined", "joined-turned", "spiral"):
             to_and_fro = sign.turns or (bool(out) and out[-1].made_in == "rows")  # once it is worked to and fro, it is so on
             kind = "rows" if k < before_rounds or (row.noun == "row" and to_and_fro and base != "joined-turned") else base
-        row = row if row.made_in == kind else replace(row, made_in=kind)
+        row = row if row.made_in == kind else _MADE[kind](row)
         out.append(_closed(row) if kind == "joined" and not sign.joins else row)
     return out
+
+
+def _making(kind: MadeIn) -> Once[Row, Row]:
+    return once(lambda row: replace(row, made_in=kind))
+
+
+_MADE = {kind: _making(kind) for kind in get_args(MadeIn)}
+"""A row made so: the same one, each time it is."""
 
 
 def _rows_before_rounds(rows: list[Row], signs: list[_Signs]) -> int:
@@ -77,6 +86,7 @@ def _rows_before_rounds(rows: list[Row], signs: list[_Signs]) -> int:
     return n if any(sign.turns for sign in signs[:n]) and not any(sign.joins for sign in signs[:n]) else 0
 
 
+@once
 def _closed(row: Row) -> Row:
     """A joined round whose last words are "sl st in first st": that slip stitch joins it."""
     last = next((k for k in range(len(row.steps) - 1, 0, -1) if not isinstance(row.steps[k], (Aside, FastenOff, Colour))), None)

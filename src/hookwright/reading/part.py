@@ -153,12 +153,13 @@ class PartReader:
         noun = label.noun if label else self.noun
         far = self.far and not self.stitched
         begins = not self.stitched and not self.founded and not self.continues and not far
-        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), self._on_chain(), far)
+        on_chain = not self.stitched and self._on_chain()
+        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), on_chain, far)
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and (label.text == "Return" or bool(label.numbers))
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
         if label is not None and label.kind == "number" and not label.note and reading.plain and not self._kept_back(context):
-            return self._plain(label, reading, text, Span(start, end))
+            return self._plain(label, reading, text, start, end)
         told_apart = reading.told.get("blocks")
         self.blocks = [moved(one, start) for one in told_apart] if isinstance(told_apart, list) else []
         steps, counts, troubles = at(reading, start, self.all.ids - 1)
@@ -182,7 +183,7 @@ class PartReader:
         """Whether the rows or lines before keep anything for this row that its own words do not tell."""
         return self.left_free is not None or context.filet or context.passes or bool(self.all.kept)
 
-    def _plain(self, label: Label, reading: RowReading, text: str, span: Span) -> Row:
+    def _plain(self, label: Label, reading: RowReading, text: str, start: int, end: int) -> Row:
         """A row that its words, its place and its label decide: the very row that was made of them before."""
         self.blocks = []
         first = self.all.ids - 1
@@ -190,9 +191,8 @@ class PartReader:
         self.all.row_ids += 1
         self.ring = self.ring or reading.in_ring
         row, holds = plain_row(
-            reading, text, span.start, first, self.all.row_ids, label.text, label.numbers, label.noun, self._one_side(label),
-            Span(label.start, max(span.end, label.end)), Span(label.start, label.label_end or label.end), tuple(self.all.starting.items()),
-            self._lexicon(),
+            reading, text, start, first, self.all.row_ids, label.text, label.numbers, label.noun, self._one_side(label),
+            label.start, max(end, label.end), label.label_end or label.end, tuple(self.all.starting.items()), self._lexicon(),
         )  # fmt: skip
         self._holds_on(holds)
         return row
@@ -215,7 +215,7 @@ class PartReader:
 
     def _on_chain(self) -> bool:
         """The row before only made a chain: this one is worked on it."""
-        if self.stitched or not self.done:
+        if not self.done:
             return False
         last = self.done[-1].steps
         return any(isinstance(step, Chain) and step.foundation for step in last) and not any(isinstance(step, Ring) for step in last)
@@ -223,6 +223,8 @@ class PartReader:
     def _read(self, text: str, context: Context, back: bool = False) -> RowReading:
         """`back`: the row is a return pass, which works off what the forward pass left on the hook: no stitch of its own."""
         reading = read_row(text, context, self._lexicon())
+        if not context.passes and not context.begins:
+            return reading
         if context.passes and back:
             return RowReading(steps=(Aside(id=1, span=Span(0, len(text))),), nodes=1)
         if context.passes:

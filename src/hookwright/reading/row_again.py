@@ -23,12 +23,16 @@ Rules = tuple[tuple[int, Rule], ...]
 @lru_cache(maxsize=4096)
 def plain_row(
     reading: RowReading, text: str, start: int, first: int, number: int, name: str, numbers: tuple[tuple[int, ...], ...],
-    noun: Literal["row", "round"], side: Literal["RS", "WS"] | None, span: Span, label_span: Span, rules: Rules, lexicon: Lexicon,
+    noun: Literal["row", "round"], side: Literal["RS", "WS"] | None, begin: int, end: int, label_end: int, rules: Rules, lexicon: Lexicon,
 ) -> tuple[Row, Mapping[int, Rule]]:  # fmt: skip
-    """The row, and the rules it tells for those after it. `text` begins at `start`; its nodes are numbered after `first`."""
+    """The row, and the rules it tells for those after it.
+
+    Its label begins at `begin`, its `text` at `start`, its nodes are numbered after `first`.
+    """
     steps, counts, _ = at(reading, start, first)
     steps = named(with_rules(steps, dict(rules)), dict(lexicon.specials))
     row = Row(
-        id=number, label=name, numbers=numbers, noun=noun, side=side, steps=steps, stated=counts, span=span, label_span=label_span
+        id=number, label=name, numbers=numbers, noun=noun, side=side, steps=steps, stated=counts, span=Span(begin, end),
+        label_span=Span(begin, label_end),
     )  # fmt: skip
     return row, holding_on(text, steps)

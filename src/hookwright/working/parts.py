@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -30,21 +31,19 @@ FAR = 80
 class PartWorker(Dividing):
     """Works one part under one set of answers."""
 
-    def work(self) -> None:
-        """Work every row of the part."""
+    def work(self, bound: float = math.inf) -> None:
+        """Work every row of the part; no further where the penalty has come to `bound`, since it never grows less."""
         if self.due is None:
             self.due = self._due()
         due = self.due[: self.limits.rows]
         if len(self.due) > self.limits.rows:
             self._stop(self.due[-1], f"More than {self.limits.rows:,} rows; those after them were not worked")
-        skip = 0
         for i, row in enumerate(due):
             if self.shared.made > self.limits.stitches and not self.stopped:
                 self._stop(row, f"More than {self.limits.stitches:,} stitches; from here on nothing was worked")
                 self.stopped = True
-            if skip or self.stopped:
-                skip = max(0, skip - 1)
-                continue
+            if self.stopped or self.penalty >= bound:
+                break
             ahead = due[i + 1 : i + 1 + AHEAD]
             self.coming = due[i + 1 : i + 1 + FAR]
             if row.until is not None:

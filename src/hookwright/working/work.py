@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -144,9 +145,9 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
 
     asked: dict[str, tuple[str, ...]] = {}
 
-    def once(given: dict[str, int], like: PartWorker | None = None) -> PartWorker:
+    def once(given: dict[str, int], like: PartWorker | None = None, bound: float = math.inf) -> PartWorker:
         worker = PartWorker(pattern, part, size, limits, Answers(given=dict(given), asked=asked), shared, replace(start), 0, like)
-        worker.work()
+        worker.work(bound - _off_custom(worker))
         return worker
 
     best = first = once({})
@@ -161,7 +162,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
                 if answer == best.answers.given.get(question, 0) or tries >= 24:
                     continue
                 tries += 1
-                other = once({**best.answers.given, question: answer}, first)
+                other = once({**best.answers.given, question: answer}, first, best_cost)
                 cost = _cost(other) + UNDONE * _undone(was, other)
                 if cost < best_cost:
                     best, best_cost, improved = other, cost, True
@@ -214,7 +215,11 @@ def _held(row: RowWork) -> bool:
 
 
 def _cost(worker: PartWorker) -> float:
-    return worker.penalty + OFF_CUSTOM * sum(worker.answers.given.values())
+    return worker.penalty + _off_custom(worker)
+
+
+def _off_custom(worker: PartWorker) -> float:
+    return OFF_CUSTOM * sum(worker.answers.given.values())
 
 
 __all__ = ["RowWork", "work"]

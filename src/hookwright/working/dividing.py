@@ -27,6 +27,8 @@ _ONE_SIDE = re.compile(
     r"shoulder\b[\w ]{0,20}[\W_]*(?:(?:next|1st)\srow\W*)?\Z"
 )
 """The heading of one side of a divided piece, just before the row."""
+FAR = 80
+"""Rows within which the second side of a divided row is looked for."""
 _NEAR = 300
 """Characters before a row within which its first words may stand apart from it."""
 _HANGS = re.compile(r"(?i)[\s.]*for\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?\b")
@@ -95,8 +97,10 @@ class Dividing(RowTrying, ABC):
     """The divided row whose second side is being worked."""
     ahead: Sequence[Due] = ()
     """The rows due after the one that is being worked."""
-    coming: Sequence[Due] = ()
-    """Those and many more."""
+    laid_out: Sequence[Due] = ()
+    """All rows due; none where rows are only tried."""
+    at = 0
+    """The place among them of the one that is being worked."""
     scalloped: frozenset[str] = frozenset()
     """Rows that leave a scallop at their end."""
 
@@ -156,7 +160,7 @@ class Dividing(RowTrying, ABC):
         """Whether, after the rows of this side, stitches are skipped and the yarn joined for another, or that side is told as this one."""
         if not shaped.turns_last:
             return False
-        for later in self.coming:
+        for later in self.laid_out[self.at + 1 : self.at + 1 + FAR]:
             coming = shape_row(later.steps, self.shared.shaped)
             if coming.foundation:
                 return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from ..pattern import Chain, Choice, Even, Join, Leave, Make, Part, Place, Repeat, Shape, Skip, Step, Together
+from ..pattern import Chain, Choice, Even, Join, Leave, Make, Part, Place, Repeat, Shape, Skip, Step, Together, once
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .counting import SPACE_WORDS
 from .stretch import LONG
@@ -130,10 +130,13 @@ def main_stitch(part: Part) -> str:
     """The stitch a part is chiefly worked in, "" when its words name none."""
     seen: dict[str, int] = {}
     for row in part.rows:
-        stitch = first_stitch(row.steps)
+        stitch = _begins_with(row.steps)
         if stitch:
             seen[stitch] = seen.get(stitch, 0) + 1
     return max(seen, key=lambda k: (seen[k], k)) if seen else ""
+
+
+_begins_with = once(first_stitch)
 
 
 def asks_for_work(steps: Iterable[Step]) -> bool:

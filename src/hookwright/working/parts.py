@@ -24,8 +24,6 @@ from .trying import DIFFERS, MISFIT
 
 AHEAD = 3
 """Rows looked ahead at, to tell whether words or count were wrong."""
-FAR = 80
-"""Rows within which the second side of a divided row is looked for."""
 
 
 class PartWorker(Dividing):
@@ -35,7 +33,7 @@ class PartWorker(Dividing):
         """Work every row of the part; no further where the penalty has come to `bound`, since it never grows less."""
         if self.due is None:
             self.due = self._due()
-        due = self.due[: self.limits.rows]
+        due = self.laid_out = self.due[: self.limits.rows]
         if len(self.due) > self.limits.rows:
             self._stop(self.due[-1], f"More than {self.limits.rows:,} rows; those after them were not worked")
         for i, row in enumerate(due):
@@ -45,7 +43,7 @@ class PartWorker(Dividing):
             if self.stopped or self.penalty >= bound:
                 break
             ahead = due[i + 1 : i + 1 + AHEAD]
-            self.coming = due[i + 1 : i + 1 + FAR]
+            self.at = i
             if row.until is not None:
                 self._until(row, ahead)
             else:
@@ -143,7 +141,7 @@ class PartWorker(Dividing):
             troubles.append(RowTrouble("part-of-repeat", due.row.span, "The row ends inside its repeat; taken as meant"))
         if outcome.chains_moved and self.rows and self.rows[-1].foundation:
             self._shorten_foundation(outcome.chains_moved)
-        readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items()) if outcome.consulted else ()
+        readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items())
         marks: tuple[int, ...] = ()
         if stitches is outcome.stitches:
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))

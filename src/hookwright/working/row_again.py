@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from ..pattern import Chain, Step, changed
 from .fabric import RowWork, Side, Stitches
 from .plan import Due, Shaped
-from .standing import Outcome
+from .standing import Outcome, spans_in
 
 if TYPE_CHECKING:
     from .parts import PartWorker
@@ -72,16 +72,16 @@ def taken_over(worker: PartWorker, due: Due, key: Key) -> bool:
     stated = worker.stated_here(due, outcome.counted)
     if stated != old.stated or worker.numbered_back(due):
         return False
-    shared = worker.shared
+    shared, now = worker.shared, worker.state
     written = due.written or due.row
     if outcome.epoch != shared.epoch:
-        if old.written is written and old.derivation is outcome.derivation and not due.from_row:
+        own = not due.from_row and now.carried is None and not now.travel  # all its words stand in the row itself
+        if own and old.written is written and old.derivation is outcome.derivation:
             shared.met(outcome)
         else:
-            shared.today(outcome, worker.pattern)
+            shared.today(outcome, spans_in(due.row.steps) if own else shared.now(worker.pattern))
     for question, answers in outcome.asked.items():
         worker.answers.asked.setdefault(question, answers)
-    now = worker.state
     if now.carried is not None:
         now.opened[due.label] = now.carried
     index = worker.first_index + len(worker.rows)

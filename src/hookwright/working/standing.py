@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from ..pattern import NOWHERE, Chain, Pattern, Span, Step
+from ..pattern import NOWHERE, Chain, Pattern, Span, Step, once
 from ..pattern.walking import walk
 from .assumed import as_below
 from .basket import content_key
@@ -175,9 +176,8 @@ class Shared:
         self.pieces = {}  # those of the earlier text, and their order, are none of this one's
         return self
 
-    def today(self, known: Outcome, pattern: Pattern) -> Outcome:
+    def today(self, known: Outcome, now: Mapping[int, Span]) -> Outcome:
         """An outcome of an earlier state of the text with its derivation where the words stand now."""
-        now = self._now(pattern)
         for line in known.derivation:
             if now.get(line.step, line.span) != line.span:
                 lines = ((line, now.get(line.step, line.span)) for line in known.derivation)
@@ -195,7 +195,7 @@ class Shared:
         """Where the words of steps, and of the places in them, stand now; equal rows share the steps of an earlier state of the text."""
         if not self.epoch:
             return {}
-        now = self._now(pattern)
+        now = self.now(pattern)
         moved: dict[Span, Span] = {}
         for step in walk(work):
             moved[step.span] = now.get(step.id, step.span)
@@ -204,7 +204,8 @@ class Shared:
                 moved.setdefault(place.span, now.get(-step.id, place.span))
         return moved
 
-    def _now(self, pattern: Pattern) -> dict[int, Span]:
+    def now(self, pattern: Pattern) -> Mapping[int, Span]:
+        """Where every step of the pattern stands."""
         if not self.spans:
             self.spans = spans_of(pattern)
         return self.spans
@@ -215,9 +216,17 @@ def spans_of(pattern: Pattern) -> dict[int, Span]:
     found: dict[int, Span] = {}
     for part in pattern.parts:
         for row in part.rows:
-            for step in walk(row.steps):
-                found[step.id] = step.span
-                place = getattr(step, "at", None)
-                if place is not None and place.span != NOWHERE:
-                    found[-step.id] = place.span
+            found.update(spans_in(row.steps))
+    return found
+
+
+@once
+def spans_in(steps: tuple[Step, ...]) -> Mapping[int, Span]:
+    """The same of one row's steps."""
+    found: dict[int, Span] = {}
+    for step in walk(steps):
+        found[step.id] = step.span
+        place = getattr(step, "at", None)
+        if place is not None and place.span != NOWHERE:
+            found[-step.id] = place.span
     return found

@@ -270,7 +270,7 @@ class RowTrying:
                     if known.troubles:  # its spans are those of an earlier text: work it once more
                         self.shared.rows[key].remove(known)
                         continue
-                    known = self.shared.today(known, self.pattern)
+                    known = self.shared.today(known, self.shared.now(self.pattern))
                     self.shared.rows[key] = [one for one in self.shared.rows[key] if one.epoch == known.epoch]
                 self.tried.append(known)
                 self.answers.consulted.update(known.consulted)

@@ -16,6 +16,8 @@ def on_the_chain(steps: Sequence[Step], before: Sequence[RowWork]) -> bool:
     "in each ch", yarn being joined, where the last of the rows `before` it has no chain."""
     bare = bool(before) and Role.CHAIN not in before[-1].stitches.role
     joined = told = far = False
+    if any(isinstance(step, (Make, Colour)) and step.at is not None and step.at.where == "skipped" for step in walk(tuple(steps))):
+        return False  # round an opening: its own chain is meant, and what was skipped beside it
     for step in walk(tuple(steps)):
         if isinstance(step, (Make, Together)):
             if is_space(step.at.what):

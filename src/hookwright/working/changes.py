@@ -33,7 +33,10 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         elif isinstance(change, Repeat) and any(map(_round_and_round, steps)):
             steps = tuple(change if _round_and_round(s) else s for s in steps if not _slips_to_a_space(s))  # every space is filled
         elif isinstance(change, Join):
-            steps = (*_without_end(steps), *change.closing)
+            kept = _without_end(steps)
+            if any(isinstance(step, Turn) for step in steps[len(kept) :]) and all(isinstance(step, Chain) for step in change.closing):
+                kept = kept[:-1] if kept and isinstance(kept[-1], Chain) else kept  # "ch 3, turn" gives way to "ch 1, turn"
+            steps = (*kept, *change.closing)
         elif isinstance(change, Aside):
             continue
         else:
@@ -50,6 +53,13 @@ def _onto(step: Step, change: Make) -> Step:
     if step.at.what != "st" and step.at.what not in HEIGHT:
         return step
     return replace(step, at=replace(step.at, what=change.at.what, row=change.at.row))
+
+
+def ends_in_chain(refer: Refer, after: tuple[Step, ...]) -> bool:
+    """Whether all that a repeated row is told to have of its own is the chain it ends with: "repeat last row 5 times, ending with ch 1,
+    turn" tells it of the last of them."""
+    closing = refer.changes[0].closing if len(refer.changes) == 1 and isinstance(refer.changes[0], Join) else ()
+    return bool(closing) and all(isinstance(step, Chain) for step in closing) and all(isinstance(step, (Turn, Aside)) for step in after)
 
 
 def recoloured(before: tuple[Step, ...], steps: tuple[Step, ...]) -> tuple[tuple[Step, ...], tuple[Step, ...]]:

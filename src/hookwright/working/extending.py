@@ -74,6 +74,8 @@ class Extending(Starting):
         role = self.basket.role
         if self.own is not None or not self.context.in_round or self.offer.foundation or not self.offer.plain or self.pos < self.offer.n:
             return False
+        if Role.STITCH not in role:
+            return False  # "join in first underarm ch, ch 3, dc in each of next 3 ch": no opening has been gone round yet
         made = [i for i, one in enumerate(role) if one in _CHAINS]
         if len(made) != places or made[-1] - made[0] != places - 1:
             return False

@@ -30,7 +30,7 @@ from ..pattern import (
     Until,
     founds,
 )  # fmt: skip
-from .changes import changed, lifted, recoloured
+from .changes import changed, ends_in_chain, lifted, recoloured
 from .edges_grown import edges_grown
 from .established import as_established, put_in_again
 from .following import part_dues, sections_of, whole_part
@@ -194,6 +194,9 @@ class Follow:
             onward = put_in_again(before_it, kept, again)
         kept = grown(kept, refer.grow * again) if onward is None else onward
         kept = longer_between(kept, refer.longer * again) if refer.longer else kept
+        told = row.rows_count.at(self.size) if row.rows_count is not None and not row.numbers else None
+        if told and k < told - 1 and ends_in_chain(refer, after):
+            return self.shared((*before, *kept)), wrong, f"{noun_of(target)} {number}" if number else target.label
         steps = (*before, *changed(kept, refer), *after)
         return self.shared(steps), wrong, f"{noun_of(target)} {number}" if number else target.label
 

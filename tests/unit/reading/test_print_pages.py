@@ -35,6 +35,16 @@ PIECES: dict[str, tuple[str, str]] = {
         "CORD EDGE: 1st round: Join A to base of a ch. at the middle, 1 d.c. into each of the 24 ch., s.s. to first d.c.\n",
         "24 30 36 42 24",
     ),
+    "a sleeve round its opening, rows repeated with an ending of their own, an edge told in a sentence": (
+        "DOLL'S VEST.\n\nBODY: Ch 42. Row 1: Dc in 4th ch from hook and in each ch. (40 dc) Ch 3, turn. Ch 3 counts as first dc always.\n"
+        "Row 2: Sk first dc, dc in each of next 9 dc, ch 4 for underarm, sk 10 dc for sleeve, dc in each of last 20 dc. Ch 3, turn.\n"
+        "Row 3: Sk first dc, dc in each dc and in each ch across. Ch 3, turn.\nRepeat last row, working in each dc, 2 times more, ending "
+        "with ch 1, turn.\nLast Row: Sc in each dc. End off.\n\n"
+        "SLEEVE: Rnd 1: Right side facing, join yarn in first underarm ch, ch 3, dc in each of next 3 ch, dc in each of 10 sleeve dc, "
+        "join.\nRnd 2: Ch 3, dc in each dc to last 2 dc, work last 2 dc tog, join.\n"
+        "Rnds 3 and 4: Work even. Finish cuff edge with 1 rnd sc.\n",
+        "40 30 34 34 34 34 14 13 13 13 13",
+    ),
     "labels without a noun in a run-on paragraph, a run that takes up chains too": (
         "COLLAR EDGING.\n\nMake a chain of 25 stitches. 1st row.\u20141 d c in every stitch. 2nd.\u20141 t c on the first, * 1 "
         "ch, miss 1, 1 t c; "

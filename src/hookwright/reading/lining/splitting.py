@@ -83,6 +83,12 @@ HANGING = re.compile(
     re.IGNORECASE,
 )
 """A loop, cord or handle told at the end of a round's text: no stitches of that round."""
+FINISHED = re.compile(
+    r"[.;)]\s{1,40}(?=(?:then\s|now\s)?(?:finish|edge|end|trim)\s(?:off\s)?(?:(?:the|each|all|both)\s)?(?:[a-z]+\s){0,3}with\s"
+    r"(?:an?|one|two|three|\d{1,2})\s(?:more\s)?(?:rows?|rnds?|rounds?)\b)",
+    re.IGNORECASE,
+)
+"""The edge told in a sentence: "Work even. Finish sleeve with 1 rnd sc.": a row of its own."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 SIDE_OF_A_PIECE = re.compile(r"(?i)(?:shape\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:front|back)\s)?(?:neck\s)?shoulder$")
@@ -107,7 +113,7 @@ _MAY_BREAK = re.compile(
     r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go)", re.IGNORECASE
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, HANGING)
+_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, HANGING, FINISHED)
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

@@ -9,7 +9,7 @@ from .far_loops import on_begun_chain
 from .motifs import of_motif
 from .places import spot
 from .shapes import make
-from .spots import Spot
+from .spots import Spot, moved
 from .uncounted import edge
 
 EXAMPLES = (
@@ -338,6 +338,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         elif where is None and not change:
             c.drop("in", "to")
             _pass_thing(c)
+        elif at is not None and not change and any(t.text.lower() in _OPENINGS for t in c.t[start : c.i]):
+            at = moved(at, where="skipped")  # "join yarn in first underarm ch": where a row was divided, and not on the last one
     if c.kind == "with" and (c.look().kind in ("st", "a") or c.look().val == 1):
         _pass_slip(c)
         if at is not None and (first := _with_stitch(c)) is not None:  # "join yarn in any sp with a sc": that sc is made there
@@ -368,7 +370,7 @@ def _at_opening(c: Cursor) -> bool:
     return False
 
 
-_OPENINGS = frozenset(("hole", "opening", "gap", "armhole", "underarm", "armpit"))
+_OPENINGS = frozenset(("hole", "opening", "gap", "armhole", "armholes", "underarm", "underarms", "armpit", "sleeve", "thumb"))
 
 
 def _pass_thing(c: Cursor) -> None:

@@ -59,6 +59,7 @@ def ending(c: Cursor) -> list[Step] | None:
     start = c.i
     c.i += 1
     c.drop("the", "last", "row", "rnd", "around") if c.kind in ("the", "row", "rnd") else None
+    c.i += _edge_of_garment(c)
     if c.kind == "with":
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -67,6 +68,15 @@ def ending(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+def _edge_of_garment(c: Cursor) -> int:
+    """How many words "(finish) sleeve edge (with 1 rnd of sc)" takes to name what gets a row of its own."""
+    k = 0
+    while c.look(k).kind in ("w", "side", "the", "all", "each", "opp") and k < 5:
+        k += 1
+    row = c.look(k + 2).kind in ("row", "rnd") or c.look(k + 2).text.lower() == "round" or c.look(k + 2).kind == "n"
+    return k if c.look(k).kind == "with" and c.look(k + 1).kind in ("a", "n") and row else 0
 
 
 def completing(c: Cursor) -> list[Step] | None:

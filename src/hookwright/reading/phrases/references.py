@@ -307,6 +307,7 @@ def how_long(c: Cursor, rows: int) -> None:
         c.drop("alt", "idle", "again", "by")
         if c.kind == "w" and c.t[c.i].val == "turns":
             c.i += 1
+        c.i += _where_worked(c)
         c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
         if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
             continue
@@ -324,8 +325,24 @@ def how_long(c: Cursor, rows: int) -> None:
 
 
 def _times_ahead(c: Cursor) -> bool:
-    """ "(Repeat Rows 3 and 4), 5 times"."""
-    return c.look().kind == "n" and (c.look(2).kind == "times" or (c.look(2).kind == "more" and c.look(3).kind == "times"))
+    """ "(Repeat Rows 3 and 4), 5 times", "13 (15, 17) times more"."""
+    k = c.i + 2
+    k = c.close[k] + 1 if k in c.close else k
+    more = c.t[min(k + 1, len(c.t) - 1)]
+    return c.look().kind == "n" and (c.t[k].kind == "times" or (c.t[k].kind == "more" and more.kind == "times"))
+
+
+def _where_worked(c: Cursor) -> int:
+    """How many words ", working in each dc" takes up between a row named and how often it is worked: what that row is worked into."""
+    if c.kind != "," or c.look().kind != "work" or c.look(2).kind not in ("in", "over"):
+        return 0
+    end = c.i + 2
+    while c.t[end].kind in ("in", "over", "each", "the", "st", "noun", "of", "all"):
+        end += 1
+    begin, c.i = c.i, end
+    goes_on = c.kind == "," and (_times_ahead(c) or c.look().kind in ("until", "for", "once"))
+    c.i = begin
+    return end - begin if goes_on else 0
 
 
 def _times(c: Cursor, rows: int) -> bool:

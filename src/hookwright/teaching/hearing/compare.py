@@ -22,6 +22,7 @@ from .lexicon import words
 from .loops_untold import loops_untold
 from .marks import marked_up
 from .number_slips import number_slips
+from .places_untold import places_untold
 from .row_slips import row_slips, rows_never_said, rows_of_other_sizes
 from .segments import Speech, lay_out
 from .stitch_slips import stitch_slips
@@ -101,6 +102,7 @@ def _all(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[
     told = [*stitch_slips(units, speech, speaking), *rows_untold(units, speech, speaking.terms)]
     yield from told
     yield from loops_untold(units, speech, speaking.terms)
+    yield from places_untold(units, speech, speaking.terms)
     lost = {h.row for h in told if h.kind == "left out" and not h.doubtful}
     numbers = [h for h in number_slips(units, speech, speaking.terms) if h.kind != "left out" or h.row not in lost]
     yield from numbers

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from ...pattern import Make
 from ...pattern.walking import inside
@@ -17,8 +16,15 @@ from .units import Unit
 
 _LOOPS = words("loops_untold", "loops")
 """Words in which it may be told, or pointed at, into which loop one works; any word with "loop" in it besides."""
+_LINES = words("loops_untold", "lines")
 _SIDES, _AT = words("loops_untold", "sides"), frozenset(("the", "only", "through", "just"))
-"""A side of the stitch, and what stands before it where it is meant: "through the back", "back only" being told with its loop."""
+"""Lines one sees on the fabric and sides of a stitch, and what stands before a side where it is meant: "through the back"."""
+_INTO, REACH = (
+    frozenset(("in", "into", "through", "under", "behind", "only", "just", "around", "work", "working", "using", "use", "catch")),
+    5,
+)
+"""What stands within so many words before a line or a side that one works into: "into that ridge"; "makes the ridge" and "a line on the
+front" tell what comes of it."""
 LEAD = 20
 """Words before a row is named in which it may be told what is special about it (ours)."""
 SURE, SURE_UNMARKED = 0.64, 0.56
@@ -60,5 +66,7 @@ def _stitch(unit: Unit, h: Heard_) -> bool:
 def _told(speech: Speech, stretch: Stretch) -> bool:
     said = speech.tokens[max(0, stretch.start - LEAD) : stretch.end]
     spoken = [word.strip(".,!?") for token in said for word in token.raw.lower().split()]
-    pointed = any(word in _SIDES and before in _AT for before, word in pairwise(spoken))
-    return pointed or any("loop" in word or word in _LOOPS for word in spoken)
+    if any("loop" in word or word in _LOOPS for word in spoken):
+        return True
+    places = [k for k, word in enumerate(spoken) if word in _LINES or (word in _SIDES and k and spoken[k - 1] in _AT)]
+    return any(word in _INTO for k in places for word in spoken[max(0, k - REACH) : k])

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together, is_picot
+from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Skip, Span, Step, Together, is_picot
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
 PAIR = "Do two kinds of stitches joined by “and”, with one place told after them, both go into that place?"
@@ -46,7 +46,8 @@ def in_one_place(
             k += 2
             continue
         three = steps[k : k + 3]
-        group = _group(three[0], three[1], three[2], fresh) if len(three) == 3 else None
+        wide = k > 0 and _passes_several(steps[k - 1]) and len(three) == 3 and told(three[2]) and not told(three[0])
+        group = _group(three[0], three[1], three[2], fresh, wide) if len(three) == 3 else None
         step = group or steps[k]
         if isinstance(step, Repeat):
             step = replace(step, body=in_one_place(step.body, fresh, told, joined), last=in_one_place(step.last, fresh, told, joined))
@@ -134,7 +135,12 @@ def _joined_pair(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told
     return Choice(id=fresh(), span=span, question=PAIR, answers=((group,), (one, two)))
 
 
-def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Choice | None:
+def _passes_several(step: Step) -> bool:
+    """ "skip 3 ch, dc, ch 1, dc in next ch": over so many passed, what has a chain in it spreads again."""
+    return isinstance(step, Skip) and all(n is not None and n > 1 for n in step.number.values)
+
+
+def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int], wide: bool) -> Choice | None:
     if not (isinstance(first, Make) and isinstance(chain, Chain) and isinstance(last, Make)) or chain.foundation:
         return None
     if first.at != NEXT or first.each != ONE or first.closes > 1 or first.evenly or first.upto or first.stitch != last.stitch:
@@ -142,7 +148,7 @@ def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int]) -> Ch
     number = first.places
     if not isinstance(number, Sized) or number.many or not 0 < (number.values[0] or 0) <= _MOST:
         return None
-    likely = _one_place(last, number)
+    likely = True if wide and last.at.where == "next" else _one_place(last, number)
     if last.each != number or last.places != ONE or likely is None:
         return None
     before, after = replace(first, id=fresh(), each=number, places=ONE), replace(last, id=fresh(), at=NEXT)

@@ -116,7 +116,9 @@ class Grouping(Making):
         if step.places == "rest":
             need = self.needs.of(tail)
             what = step.at.what
-            kept = 0 if step.at.nth == 0 else need.sp if is_space(what) else need.st  # after the last centre there is room enough
+            grouped = self._is_group(what) and bool(self._groups_ahead(what))  # the last dc is no shell
+            kept = need.groups if grouped else need.sp if is_space(what) else need.st
+            kept = 0 if step.at.nth == 0 else kept  # after the last centre there is room enough
             left = self._remaining_at(step.at) - ((step.but.at(self.size) or 0) or kept)
             left += self._stands_in(what)
             places = max(left, 0) if self.offer.n else 0
@@ -128,10 +130,11 @@ class Grouping(Making):
         return step.name
 
     def _group(self, step: Together) -> None:
-        if step.at.where == "hook" and step.body:  # a group on chains of its own, in no place of the row below
+        if step.at.where == "hook" and step.body:  # a group on chains of its own, or one whose steps have places of their own
+            first = 0 if step.name == "beg shell" else len(self.basket)
             self.run(step.body)
-            if step.name and len(self.basket):
-                self.basket.groups.append((0, len(self.basket), step.name))
+            if step.name and len(self.basket) > first:
+                self.basket.groups.append((first, len(self.basket) - first, step.name))
             return
         spot = self._spot_for(_whole_group(step), step.body)
         first = len(self.basket)

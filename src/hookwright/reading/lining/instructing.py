@@ -26,6 +26,11 @@ _CRAFT = re.compile(
     r"picots?|shells?|(?:ch|chain)\s?-?\d+)(?![A-Za-z])",
     re.IGNORECASE,
 )
+_WORKED = re.compile(
+    r"\s*(?:(?:this|the|each|these|both)\s)?(?:(?:edg(?:e|ing)s?|borders?|frills?|trims?|trimmings?|straps?|insertions?)\s)?"
+    r"(?:(?:is|are|to\sbe)\s)?(?:worked|made|crocheted|done)\b[^.;:]{0,120}?\.\s",
+    re.IGNORECASE,
+)
 _HEAD = re.compile(r"(?:(?<=[.;:])|\A)\s+(?=(?:[A-Z][A-Z ]{3,24}:\s*)?\S)")
 _PIECES = re.compile(r"(?i)\b(?:necessary|required)\s(?:number|amount)|\bsew\b|\bembroider|\billustrat|\bpictured\b|\bshown\b")
 
@@ -56,6 +61,19 @@ def goes_along(text: str) -> bool:
         r"(?i)\s*(?:starting|beginning|working)\s(?:at|along|on|in|across|down|up|around|over|through|into|from|toward)\b", first
     )
     return along is not None and _CRAFT.search(first) is not None and _PIECES.search(first) is None
+
+
+def begun_after_lead(text: str) -> int | None:
+    """Where a headed piece begins whose first sentence only says where it is worked.
+
+    >>> begun_after_lead("To be worked along both sides. Attach thread to first dc, sc in same place."), begun_after_lead("Made flat.")
+    (31, None)
+    """
+    lead = _WORKED.match(text)
+    if lead is None or _CRAFT.search(lead.group()):
+        return None
+    begun = edging_begun(text[lead.end() :])
+    return lead.end() if begun == 0 else None
 
 
 def edging_begun(text: str) -> int | None:

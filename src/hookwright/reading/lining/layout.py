@@ -10,7 +10,7 @@ from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .headings import Headings, Mark
-from .instructing import edging_begun, goes_along, refers_to_a_piece
+from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .sections import Sections
 from .splitting import row_breaks
@@ -304,6 +304,9 @@ class Layer:
                 if text[:edging].strip():
                     self.layout.notes.append((a, a + edging))
                 self._split(part, None, a + edging, b)
+            elif kind == "part" and labelled and not part.rows and (begun := begun_after_lead(text)) is not None:
+                self.layout.notes.append((a, a + begun))
+                self._split(part, None, a + begun, b)
             elif kind == "part" and labelled and not part.rows and not L.EACH_TIME.match(text) and (begun := self._begun(a, b)) is not None:
                 if begun > a:
                     self.layout.notes.append((a, begun))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Make, Place, Refer, Sized, Step
+from ...pattern import Aside, Make, Place, Refer, Repeat, Sized, Step
 from ..wording.misread import alike
 from .cursor import Cursor
 from .nouns import GARMENT_PARTS, noun
@@ -19,6 +19,28 @@ EXAMPLES = (
     ("dc in next 8 sc for front, 3 dc in next sc, dc in last 9 sc for other front", "dc×8@next sc, 3dc@next sc, dc×9@last sc"),
     ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
 )
+
+
+def after_groups(c: Cursor) -> list[Step] | None:
+    """ "(Repeat from * around.) After the 6th group of 7 dc, ch 2, join", "when 6 groups are made, …": what ends the round follows the last
+    of the groups repeated, where it stands anyway."""
+    start = c.i
+    if c.t[c.i].text.lower() not in ("after", "following", "when") or not any(isinstance(step, Repeat) for step in c.out):
+        return None
+    c.i += 1
+    c.drop("the", "all")
+    c.take("idle", "last", "o", "n")
+    if c.kind not in ("group", "grp", "sp", "lp", "noun", "st", "corner", "mesh"):
+        c.i = start
+        return None
+    c.i += 1
+    c.drop("of", "n", "st", "ch") if c.kind == "of" else None
+    while c.t[c.i].text.lower() in ("is", "are", "has", "have", "been", "made", "completed", "done", "worked", "finished"):
+        c.i += 1
+    if c.kind not in (",", "ch", "st", "join", ".", ";", ""):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def over_tail(c: Cursor) -> list[Step] | None:

@@ -192,7 +192,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "(": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
     "[": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
     "{": (bare.bracketed_repeat, groups.bracket),
-    "=": (counts.trailing, references.refer, counts.after_mark),
+    "=": (group_names.named_behind, counts.trailing, references.refer, counts.after_mark),
     ":": (counts.trailing,),
     **dict.fromkeys(counts.MARKS, (counts.after_mark,)),
     "*": (repeats.star, counts.after_mark),
@@ -286,15 +286,20 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "over": (pairs.worked_as_one, manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "under": (together.at_place,),
     "all": (together.all_at_place,),
+<<<<<<< HEAD
     "behind": (together.rows_below,),
     "after": (beside_picot.beside_picot,),
     "before": (beside_picot.beside_picot, together.rows_below),
+=======
+    **dict.fromkeys(("behind", "before"), (together.rows_below,)),
+    "after": (asides.after_groups,),
+>>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
     "between": (repeats.between, together.at_place),
     "around": (unit_repeats.goes_round, together.at_place),
     "across": (unit_repeats.goes_round,),
     "along": (together.at_place,),
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
-    "next": (together.at_place,),
+    "next": (asides.after_groups, together.at_place),
     "each": (each_row.having_more, stitches.goes_on, together.at_place),
     "place": (asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
     "marker": (markers.marker,),
@@ -311,12 +316,16 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+<<<<<<< HEAD
         beside_picot.beside_picot,
         last_replaced.slips_for_last,
         petals_held.petals_held,
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
         alike.both_alike,
+=======
+        group_names.named_behind,
+>>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
         exceptions.including,
         asides.treated_alike,
         stitches.laid,
@@ -371,7 +380,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         moves.ending,
     ),
-    "idle": (row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
+    "idle": (asides.after_groups, row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (stitches.once_more, unit_repeats.whole_times),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
@@ -387,6 +396,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
+<<<<<<< HEAD
     "last": (
         as_liked.last_row_is,
         last_replaced.slips_for_last,
@@ -395,12 +405,24 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         lasts.last_is,
         references.refer,
         together.at_place,
+=======
+    "last": (tricot.the_others, lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
+    "but": (exceptions.at_every, _but),
+    "to": (group_names.named_behind, passes.way_back, follows.to_make),
+    "until": (
+        tricot_told.loops_until,
+        untils.still_until,
+>>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
     ),
     "but": (exceptions.at_every, led_in.but),
     "to": (passes.way_back, follows.to_make, as_liked.as_liked),
     "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
+<<<<<<< HEAD
     "for": (asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
+=======
+    "for": (group_names.named_behind, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
+>>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
     "or": (moves.alternative,),
     "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),
@@ -411,10 +433,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+<<<<<<< HEAD
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
         stitches.laid,
         alike.both_alike,
+=======
+        group_names.named_behind,
+>>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
         markers.marker,
         passes.put_through,
         begins_as.begins_as,

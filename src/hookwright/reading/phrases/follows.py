@@ -19,27 +19,65 @@ EXAMPLES = (
 _SAID = frozenset("follows follow below thus way so this manner".split())  # noqa: SIM905
 
 
-def as_follows(c: Cursor, start: int, name: str) -> list[Step] | None:
-    """After a group's name: "as follows: …" up to the end of the sentence; the cursor then stands behind it."""
+def as_follows(c: Cursor, start: int, name: str, placed: Spot | None = None) -> list[Step] | None:
+    """After a group's name (and its place, if told): "as follows: …" up to where the group is made; the cursor then stands behind it."""
     begin = c.i
+    apart = c.kind == "," and c.look().val in ("as", "thus", "in", *_SAID)  # "…, thus:"
+    c.i += apart
     ahead = [c.look(k) for k in range(5)]
-    colon = next((k for k, t in enumerate(ahead) if t.kind == ":" or (t.kind == "-" and t.val == "loose")), None)
+    colon = next((k for k, t in enumerate(ahead) if t.kind == ":" or (t.kind in ("-", ",") and t.val in ("loose", ","))), None)
     if not colon or not all(str(t.val) in _SAID or t.kind in ("as", "in", "the", "idle", "next") for t in ahead[:colon]):
+        c.i = begin
+        return None
+    if ahead[colon].kind == "," and not any(t.kind == "as" for t in ahead[:colon]):
+        c.i = begin
         return None
     c.i += colon + 1
     end = _sentence(c)
     if name in GROUPS_AS_ONE:
-        at = _first_place(c, end)
-        c.i = end
-        return [make(c, start, name, found=Spot(at))]
+        at = _made(c, end)
+        return [make(c, start, name, found=placed or Spot(at))]
     body = _steps(c, end)
     first = next((step for step in body if isinstance(step, (Make, Together))), None)
-    if first is None or len(body) < 2:
+    if first is None or len(body) < 2 or (placed is not None and not all(_in_it(step) for step in body)):
         c.i = begin
         return None
     here = tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in body)
     c.defined.setdefault(name, Special(name=name, steps=here, counts=0, span=c.span(start)))
-    return [Together(id=c.id(), span=c.span(start), body=here, at=first.at, name=name)]
+    found = placed or Spot(first.at)
+    return [Together(id=c.id(), span=c.span(start), body=here, at=found.at, places=found.places, but=found.but, name=name, upto=found.upto)]
+
+
+def _in_it(step: Step) -> bool:
+    """Whether a step goes where the group has been told to go: it names no place along the row."""
+    return not isinstance(step, (Make, Together)) or (step.at.where in ("next", "same") and step.places != "rest")
+
+
+def _made(c: Cursor, end: int) -> Place:
+    """The place of the one group told up to `end`; the cursor then stands behind it: at the first step that makes it, or at the end."""
+    from .by_word import one
+    from .shapes import GLUE
+
+    begin = c.i
+    c.frames.append(Frame())
+    try:
+        while c.i < end:
+            if c.kind in GLUE:
+                c.i += 1
+                continue
+            got = one(c)
+            if got is None:
+                break
+            c.out.extend(got)
+            last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+            if isinstance(last, Make) and (last.stitch in GROUPS_AS_ONE or last.stitch.endswith("tog")) and len(c.out) == 1:
+                return last.at
+    finally:
+        c.frames.pop()
+    c.i = begin
+    at = _first_place(c, end)
+    c.i = end
+    return at
 
 
 def to_make(c: Cursor) -> list[Step] | None:

@@ -37,6 +37,37 @@ def name_made(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start), kind="define")]
 
 
+def named_behind(c: Cursor) -> list[Step] | None:
+    """ "3 dc, ch 2, 3 dc in next st for a shell", "… to form a shell", "… = shell": what was just made is named behind its place."""
+    start = c.i
+    purpose = c.take("for", "=") or (c.take("to") and c.t[c.i].text.lower() in _FORMS) or c.t[c.i].text.lower() in ("forming", "making")
+    if not purpose or not c.out or c.t[start - 1].kind in ((";", ".") if c.kind in ("work", "w") else (",", ";", ".", "-", "(")):
+        c.i = start
+        return None
+    c.i += c.t[c.i].text.lower() in _FORMS
+    c.drop("the", "a", "idle", "beg") if c.look().kind == "grp" else c.drop("n")
+    name = str(c.t[c.i].val)
+    if c.kind != "grp" or c.look().kind not in (",", ";", ".", "", "*") or name in c.specials or name in GROUPS_AS_ONE:
+        c.i = start
+        return None
+    c.i += 1
+    _name(c, name, start)
+    return [Aside(id=c.id(), span=c.span(start), kind="define")]
+
+
+_FORMS = ("form", "make", "complete", "forming", "making")
+
+
+def one_named(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "… in 6th ch from hook (1 shell), * …": one group, no other having been told of before and the row going on, is a name, no count."""
+    inner = c.t[start + 1 : close]
+    name = str(inner[1].val) if len(inner) == 2 and inner[0].val == 1 and inner[1].kind == "grp" else ""
+    if not name or name in c.specials or name in c.defined or c.t[close + 1].kind not in (",", ";", "*") or not c.out:
+        return None
+    after = c.look(close + 2 - c.i).kind
+    return None if after in ("turn", "", "join") or (after == "ch" and c.t[close + 1].kind != "*") else names(c, start, close)
+
+
 def _as_group(c: Cursor, name: str) -> None:
     """Give the steps just told, which are one, their name: the last group, or the whole beginning on chains of its own."""
     last = c.out[-1]
@@ -114,13 +145,18 @@ def names(c: Cursor, start: int, close: int) -> list[Step] | None:
         return None
     c.i = close + 1
     if name and name not in c.specials:
-        last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-        known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
-        body = () if known else just_made(c.out, c.id)
-        if body:
-            c.defined[name] = Special(name=name, steps=with_its_chain(c.out, name, body), counts=0, span=c.span(start))
-            _gather(c, name, body)
+        _name(c, name, start)
     return [Aside(id=c.id(), span=c.span(start), kind="define" if name else "note")]
+
+
+def _name(c: Cursor, name: str, start: int) -> None:
+    """Give the steps just told their name, which joins the vocabulary."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
+    body = () if known else just_made(c.out, c.id)
+    if body:
+        c.defined[name] = Special(name=name, steps=with_its_chain(c.out, name, body), counts=0, span=c.span(start))
+        _gather(c, name, body)
 
 
 def _named_before_place(c: Cursor, close: int, name: str) -> list[Step] | None:
@@ -151,10 +187,10 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
             [like(step) for step in window] == wanted
             and isinstance(first, Make)
             and first.places == ONE
-            and all(not isinstance(step, Make) or step.at.where == "same" for step in window[1:])
+            and _one_place(c, first, window[1:])
             and (k >= floor or k + len(body) <= floor)
         ):
-            here = (replace(first, at=Place(where="same")), *window[1:])
+            here = tuple(replace(step, at=Place(where="same")) if isinstance(step, Make) else step for step in window)
             last = window[-1]
             placed = first if _names_place(c, first) or not isinstance(last, Make) or not _names_place(c, last) else last
             group = Together(id=c.id(), span=Span(first.span.start, last.span.end), body=here, at=placed.at, name=name)
@@ -163,6 +199,13 @@ def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
                 if mark.index > k:
                     mark.index -= len(body) - 1
         k -= 1
+
+
+def _one_place(c: Cursor, first: Make, others: list[Step]) -> bool:
+    """Whether the others go where the first does, or all of them where the last alone says."""
+    made = [step for step in others if isinstance(step, Make)]
+    apart = [step for step in made if step.at.where != "same"]
+    return not apart or (apart == made[-1:] and _names_place(c, made[-1]) and not _names_place(c, first))
 
 
 def _names_place(c: Cursor, step: Step) -> bool:

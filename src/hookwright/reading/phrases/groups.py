@@ -7,10 +7,12 @@ from . import counts
 from .bracket_remarks import is_part_of, prose_inside, remark
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
+from .group_names import one_named
 from .how_often import how_often
 from .limits import limit
 from .numbers import number
 from .places import PREPS, spot
+from .shaped_groups import told_shaped
 from .shapes import times
 from .specials import named
 from .spots import ZERO
@@ -33,6 +35,8 @@ def bracket(c: Cursor) -> list[Step] | None:
         c.trouble("bracket-open", c.span(start, start + 1), "this bracket is never closed", bracket=c.kind)
         c.i += 1
         return []
+    if close - start <= 7 and any(token.kind in ("inc", "dec") for token in c.t[start + 1 : close]):
+        told_shaped(c, c.t[start + 1 : close], start)
     made = behind_place(c, close)
     if made is not None:
         return made
@@ -40,7 +44,7 @@ def bracket(c: Cursor) -> list[Step] | None:
     repeated = after.kind == "n" and not after.gap and not c.out  # "(1 sc, 1 inc)6" opens a row: no count
     if (part := is_part_of(c, start, close)) is not None:
         return part
-    got = None if repeated else counts.bracketed(c)
+    got = one_named(c, start, close) or (None if repeated else counts.bracketed(c))
     if got is not None:
         return got
     told = remark(c, start, close)

@@ -144,10 +144,15 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     out = c.out
     if len(out) < 2 or not (isinstance(out[-1], Chain) or any(token.kind == "all" for token in c.t[max(0, c.i - NEAR) : c.i])):
         return made
+<<<<<<< HEAD
     together = _told_together(c, last)
     begun = len(out) > 2 and isinstance(out[-3], Chain) and all(isinstance(s, _OPENING) or slips(s) for s in out[:-2])
     at_start = begun and last.at.where == "same"  # "3 ch., 2 tr., 3 ch., 3 tr. into same place as ss"
     if not together and (last.each == ONE or not (_space_like(last.at) or at_start or last.at.where in ("next", "first", "last"))):
+=======
+    together = _told_together(c, last) or _beyond_chain(out[-1], last.at)
+    if not together and (last.each == ONE or not (_space_like(last.at) or last.at.where in ("next", "first", "last"))):
+>>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
         return made
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     if len(out) - floor >= 2 and (listed := _all_into_one(c, out, floor, last)) is not None:
@@ -210,6 +215,13 @@ def _told_together(c: Cursor, last: Make) -> bool:
         return True
     before = next((k for k in range(c.i - 1, 0, -1) if c.t[k].start == last.span.start), 0)
     return before > 0 and (c.t[before - 1].kind == "and" or (c.t[before - 1].kind == "-" and not c.t[before - 1].gap))
+
+
+def _beyond_chain(chain: Step, at: Place) -> bool:
+    """ "2 dc, ch 1, 2 dc in 6th ch from hook": the chain told between does not reach so far, so nothing was worked before that place."""
+    if not isinstance(chain, Chain) or chain.foundation or at.where != "from_hook":
+        return False
+    return all(n is not None and n < (at.nth or 2) for n in chain.number.values)
 
 
 NEAR = 24

@@ -80,7 +80,8 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
     c.i = start
     if kind in ("around", "across", "to", "until", "all", "along", "for", "over", "in", "at", "idle"):
         if kind in ("over", "in", "at", "for") and not (c.look().kind == "rem" or c.look(2).kind == "rem"):
-            return _in_every(c) if star else None
+            every = _in_every(c) if star else None
+            return _until(c) if every is None and star and kind == "for" and c.look().kind == "n" else every
         but = limit(c)
         if but is not None:
             if c.upto:
@@ -219,8 +220,11 @@ def _until(c: Cursor) -> Times | None:
             return Times(kind="to_last", number=value)  # "until 3 sts are left"
         if kind == "noun":
             return Times(kind="until", number=value)
-        while c.kind in ("of", "st", "ch"):
-            c.i += 1
+        while c.kind in ("of", "st", "ch") or (c.kind == "n" and c.t[c.i - 1].kind == "of"):
+            c.i += 1  # "until there are 6 groups of 7 dc"
+        if c.kind == "with" and c.look().kind == "ch" and "between" in (c.look(2).kind, c.look(3).kind):
+            c.i += 3 + (c.look(3).kind == "between")  # "… with ch 2 between": which the repeat has told
+            c.take("them", "each")
         if c.in_ring and kind in ("group", "grp", "sp", "lp") and (more := _groups_more(c, value)) is not None:
             return Times(kind="n", number=more)  # a ring has no places that run out
         return Times(kind="rest") if kind in ("group", "grp", "sp", "lp", "w", "mesh") else Times(kind="until", number=value, what=what)

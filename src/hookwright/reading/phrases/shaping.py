@@ -13,6 +13,7 @@ from .nouns import noun
 from .numbers import number, times_word
 from .places import PREPS, spot
 from .shaped_by import decreased_by, so_many_in_one
+from .shaped_groups import shaped_once_more
 from .shapes import make
 from .shaping_rows import in_rows_of_their_own, next_rows
 from .shaping_spots import so_many_at
@@ -37,6 +38,8 @@ EXAMPLES = (
 
 def change(c: Cursor) -> list[Step] | None:
     start = c.i
+    if c.kind in ("inc", "dec") and (again := shaped_once_more(c)) is not None:
+        return again
     loop = ""
     if c.kind == "loop":
         loop = str(c.t[c.i].val)

@@ -47,7 +47,12 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
         told = number(c)  # "sc 5, bobble 1"
     found = _place(c, told)
     if over and name in GROUPS_AS_ONE and found is not None and isinstance(found.places, Sized):
-        return [_gathered(c, start, name, found)]
+        gathered = _gathered(c, start, name, found)
+        as_follows(c, start, name, found)
+        return [gathered]
+    told_behind = as_follows(c, start, name, found) if found is not None and told in (None, ONE) else None
+    if told_behind is not None:
+        return told_behind
     if name in ("V-st", "shell", "fan", "petal") or (name in c.specials and name not in GROUPS_AS_ONE):
         return _group(c, start, name, told, found)
     if name in GROUPS_AS_ONE:

@@ -18,6 +18,7 @@ from .numbers import number, times_word
 from .onset import counted_from_start
 from .pieces import on_a_piece
 from .places import spot
+from .shaped_groups import twice_in_one
 from .shapes import make
 from .specials import named
 from .spot_behind import CLAUSE_ENDS, and_place, spot_after
@@ -120,7 +121,10 @@ def once_more(c: Cursor) -> list[Step] | None:
     if c.look().kind != "in" or not c.out or not isinstance(c.out[-1], Make):
         return None
     start = c.i
-    return _same_again(c, start, Sized((times_word(c) or 1,)))
+    got = _same_again(c, start, Sized((times_word(c) or 1,)))
+    if got is not None and len(got) == 1 and isinstance(got[0], Make) and c.t[start - 1].kind == "st":
+        return twice_in_one(c, got[0]) or got
+    return got
 
 
 def begun_group(c: Cursor) -> list[Step] | None:

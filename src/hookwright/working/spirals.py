@@ -20,6 +20,13 @@ class Spiralling(Reaching):
             return super()._make(step, ())  # "sc in each sc around. Sl st in next sc.": all of them, and then the first again
         return super()._make(step, tail)
 
+    def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
+        if step.times.kind == "rest" and not step.last and step.cut is None and self.context.spiral and _only_slips_on(tail):
+            unit = self.needs.of(step.body).st
+            if unit and self._remaining("st") % unit == 0:
+                return super()._repeat(step, ())  # "repeat around, sl st in next 2": the units fill the round, the slip stitches go on
+        return super()._repeat(step, tail)
+
     def _may_end(self, tail: Sequence[Step]) -> bool:
         """Whether this is the round's last work, outside a repeat, in a round that began with no counted chain."""
         if not self.context.in_round or self.inside is not None or not self.started or self.iteration or self.stood:

@@ -286,14 +286,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "over": (pairs.worked_as_one, manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
     "under": (together.at_place,),
     "all": (together.all_at_place,),
-<<<<<<< HEAD
     "behind": (together.rows_below,),
-    "after": (beside_picot.beside_picot,),
+    "after": (asides.after_groups, beside_picot.beside_picot),
     "before": (beside_picot.beside_picot, together.rows_below),
-=======
-    **dict.fromkeys(("behind", "before"), (together.rows_below,)),
-    "after": (asides.after_groups,),
->>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
     "between": (repeats.between, together.at_place),
     "around": (unit_repeats.goes_round, together.at_place),
     "across": (unit_repeats.goes_round,),
@@ -316,16 +311,13 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
-<<<<<<< HEAD
+        group_names.named_behind,
         beside_picot.beside_picot,
         last_replaced.slips_for_last,
         petals_held.petals_held,
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
         alike.both_alike,
-=======
-        group_names.named_behind,
->>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
         exceptions.including,
         asides.treated_alike,
         stitches.laid,
@@ -396,7 +388,6 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-<<<<<<< HEAD
     "last": (
         as_liked.last_row_is,
         last_replaced.slips_for_last,
@@ -405,24 +396,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         lasts.last_is,
         references.refer,
         together.at_place,
-=======
-    "last": (tricot.the_others, lasts.last_of_run, lasts.last_is, references.refer, together.at_place),
-    "but": (exceptions.at_every, _but),
-    "to": (group_names.named_behind, passes.way_back, follows.to_make),
-    "until": (
-        tricot_told.loops_until,
-        untils.still_until,
->>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
     ),
     "but": (exceptions.at_every, led_in.but),
-    "to": (passes.way_back, follows.to_make, as_liked.as_liked),
+    "to": (group_names.named_behind, passes.way_back, follows.to_make, as_liked.as_liked),
     "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
-<<<<<<< HEAD
-    "for": (asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
-=======
-    "for": (group_names.named_behind, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
->>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
+    "for": (group_names.named_behind, asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),
@@ -433,14 +412,11 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
-<<<<<<< HEAD
+        group_names.named_behind,
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
         stitches.laid,
         alike.both_alike,
-=======
-        group_names.named_behind,
->>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
         markers.marker,
         passes.put_through,
         begins_as.begins_as,

@@ -144,15 +144,10 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     out = c.out
     if len(out) < 2 or not (isinstance(out[-1], Chain) or any(token.kind == "all" for token in c.t[max(0, c.i - NEAR) : c.i])):
         return made
-<<<<<<< HEAD
-    together = _told_together(c, last)
+    together = _told_together(c, last) or _beyond_chain(out[-1], last.at)
     begun = len(out) > 2 and isinstance(out[-3], Chain) and all(isinstance(s, _OPENING) or slips(s) for s in out[:-2])
     at_start = begun and last.at.where == "same"  # "3 ch., 2 tr., 3 ch., 3 tr. into same place as ss"
     if not together and (last.each == ONE or not (_space_like(last.at) or at_start or last.at.where in ("next", "first", "last"))):
-=======
-    together = _told_together(c, last) or _beyond_chain(out[-1], last.at)
-    if not together and (last.each == ONE or not (_space_like(last.at) or last.at.where in ("next", "first", "last"))):
->>>>>>> 0dceb872 (Groups named where they are first made: before the first place on a chain, behind their place, told as follows; shells counted ahead of a last stitch; shaping told over groups)
         return made
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
     if len(out) - floor >= 2 and (listed := _all_into_one(c, out, floor, last)) is not None:

@@ -3,6 +3,7 @@ told again by one word, "decrease in next 2 shells"."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Together
@@ -43,7 +44,7 @@ def _keep(c: Cursor, name: str, steps: tuple[Step, ...], start: int) -> None:
         c.defined[name] = Special(name=name, steps=steps, counts=0, span=c.span(start))
 
 
-def _spread(c: Cursor, body: list[Step], told: str) -> tuple[str, tuple[Step, ...]]:
+def _spread(c: Cursor, body: Sequence[Step], told: str) -> tuple[str, tuple[Step, ...]]:
     """The name of the group that these steps, each in a place of its own, make together; "" where they look like none."""
     if len(body) != 3 or not all(isinstance(step, (Make, Chain)) for step in body):
         return "", ()

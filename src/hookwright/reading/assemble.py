@@ -54,7 +54,11 @@ _numbered = anywhere(
     "chain", "plain", "treble", "long",
 )  # fmt: skip
 _told_by_place = anywhere(
-    re.compile(r"\b(?:rep\b|from (?:the )?hook|(?<!the )next\s[^\s;,.]|each st(?!itch))"), "rep", "hook", "next", "each st"
+    re.compile(r"\b(?:rep\b|from (?:the )?hook|(?<!the )next\s(?!\d+\schains?\b)[^\s;,.]|each st(?!itch))"),
+    "rep",
+    "hook",
+    "next",
+    "each st",
 )
 _in_so_many_words = anywhere(re.compile(r"\bthe next\s[^\s;,.]|\beach stitch"), "the next", "each stitch")
 """Said by old books too ("5 long in the next stitch", "one in each stitch"), which then mark no repeat with a star."""

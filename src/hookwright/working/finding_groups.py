@@ -130,6 +130,8 @@ class FindingGroups(FindingSpaces):
     def _nth_of_group(self, place: Place) -> Spot | None:
         """ "In 3rd dc of next petal", "in seventh dc of same petal": that stitch; the next group where it cannot be told."""
         runs = self._groups_called(place.of) or sorted(self._together_runs())
+        if place.of == "group" and not self.offer.groups and place.where != "last" and len(beside := self._side_by_side()) > len(runs):
+            runs = beside
         here, nth = self.last.start if self.last is not None else -1, place.nth or 1
         for start, end in runs:
             if end <= max(self.pos, here) or (place.where == "next" and start <= here < end):
@@ -142,6 +144,18 @@ class FindingGroups(FindingSpaces):
             if place.where != "named" or not start <= here < end:
                 break
         return None if runs else self._find_group(place.of)
+
+    def _side_by_side(self) -> list[tuple[int, int]]:
+        """Stitches side by side between chains, where none share a place: "1st dc of group" in a row of blocks and spaces. The turning
+        chain at an end belongs to none."""
+        chain, runs, i, n = self.offer.chain, [], self.origin, self.offer.n
+        while i < n:
+            end = chain.find(1, i)
+            end = n if end < 0 else end
+            if end - i > 1:
+                runs.append((i, end))
+            i = end + 1
+        return runs
 
     def _last_of_next_group(self, place: Place) -> list[int]:
         """ "* ch 7, sc upon the last sc of the scallop; repeat": told in a repeat, the last of one group after another."""

@@ -76,7 +76,7 @@ class Holding(ABC):
         """Elements that markers were placed in."""
         self.first_taken: Spot | None = None
         """The first place that was gone to by name."""
-        self.needs = Needs(context.size)
+        self.needs = Needs(context.size, offer.plain)
         self.before: Sequence[Step] = ()
         """The row's steps before the one at hand."""
         self.runs: dict[str, list[tuple[int, int]]] = {}

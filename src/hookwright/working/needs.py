@@ -40,33 +40,34 @@ def is_space(what: str) -> bool:
     return what in SPACE_WORDS or (what.startswith("ch-") and what.endswith((" sp", " loop", " lp")))
 
 
-def need_of(steps: Iterable[Step], size: int) -> Need:
-    """Places that `steps` ask for; a part that takes whatever is left asks for none."""
+def need_of(steps: Iterable[Step], size: int, plain: bool = True) -> Need:
+    """Places that `steps` ask for; a part that takes whatever is left asks for none. `plain`: chains are places like any other."""
     total = NONE
     for step in steps:
-        total = total.plus(_need(step, size))
+        total = total.plus(_need(step, size, plain))
     return total
 
 
 class Needs:
     """What the ends of one row's steps ask for; those of long rows are added up once, from behind."""
 
-    __slots__ = ("_known", "_size")
+    __slots__ = ("_known", "_plain", "_size")
 
-    def __init__(self, size: int) -> None:
+    def __init__(self, size: int, plain: bool) -> None:
         self._size = size
+        self._plain = plain
         self._known: dict[tuple[int, int, int], Need] = {}
 
     def of(self, tail: Sequence[Step]) -> Need:
         """Places that the steps ask for, as `need_of` tells it."""
         n = len(tail)
         if n < LONG:
-            return need_of(tail, self._size)
+            return need_of(tail, self._size, self._plain)
         key = (id(tail[0]), id(tail[-1]), n)
         if key not in self._known:
             total, last = NONE, id(tail[-1])
             for k in range(n - 1, -1, -1):
-                total = total.plus(_need(tail[k], self._size))
+                total = total.plus(_need(tail[k], self._size, self._plain))
                 self._known[(id(tail[k]), last, n - k)] = total
         return self._known[key]
 
@@ -81,7 +82,7 @@ def _in(place: Place, number: int) -> Need:
     return Need(0, number) if is_space(place.what) else Need(number, 0)
 
 
-def _need(step: Step, size: int) -> Need:
+def _need(step: Step, size: int, plain: bool) -> Need:
     if isinstance(step, Make):
         if step.places == "rest" or step.stitch in FOUNDATION_STITCHES:
             return NONE
@@ -92,18 +93,20 @@ def _need(step: Step, size: int) -> Need:
     if isinstance(step, Together):
         return NONE if step.places == "rest" else _in(step.at, step.places.at(size) or 0)
     if isinstance(step, Skip):
+        if step.what == "ch" and not plain:
+            return NONE  # "skip 3 chs of the turning ch": under it lies no stitch
         number = step.number.at(size) or 0
         return Need(0, number) if is_space(step.what) else Need(number, 0)
     if isinstance(step, Leave):
         return Need((step.number.at(size) or 0) if step.number else 0, 0)
     if isinstance(step, Repeat):
         if step.times.kind == "n":
-            return NONE.plus(need_of(step.body, size), min(step.times.number.at(size) or 0, 1_000_000))
+            return NONE.plus(need_of(step.body, size, plain), min(step.times.number.at(size) or 0, 1_000_000))
         if step.times.kind == "more":
-            return NONE.plus(need_of(step.body, size), min((step.times.number.at(size) or 0) + 1, 1_000_000))
+            return NONE.plus(need_of(step.body, size, plain), min((step.times.number.at(size) or 0) + 1, 1_000_000))
         return NONE
     if isinstance(step, Choice):
-        return need_of(step.answers[0], size) if step.answers else NONE
+        return need_of(step.answers[0], size, plain) if step.answers else NONE
     return NONE
 
 

@@ -417,7 +417,8 @@ _CALLED = re.compile(
 """A line that calls what comes by a name ("second bump", "left side of neck") and says nothing more."""
 _NAME_ALONE = re.compile(r"[ \t*_]{0,8}[A-Z][\w'-]{1,16}(?:\s[A-Za-z][\w'-]{0,14}){0,3}[ \t*_]{0,4}\n")
 _CUT_OFF = re.compile(
-    r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same)\s*$"
+    r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same|"
+    r"miss|skip|sk)\s*$"
 )
 """A line that ends in the middle of what it says."""
 

@@ -257,7 +257,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "pick": (tricot.raised, passes.loop_up, colours.colour),
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
-    "color": (colours.colour,),
+    "color": (edges.this_does, colours.colour),
     "both": (alike.both_alike,),
     "in": (
         last_replaced.slips_for_last,

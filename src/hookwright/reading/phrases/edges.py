@@ -65,6 +65,9 @@ _DOES = frozenset("brings completes forms gives finishes ends makes form complet
 def this_does(c: Cursor) -> list[Step] | None:
     """ "This brings thread in position for next row", "which completes the scallop": what the steps before have done."""
     start = c.i
+    if (lies := _thread_lies(c)) is not None:
+        c.i = lies
+        return [Aside(id=c.id(), span=c.span(start))]
     named = c.t[c.i].val in _NAMING
     verb = c.i + 1 if named else c.i
     if not (named or c.t[c.i - 1].val in _NAMING) or c.t[verb].text.lower() not in _DOES:
@@ -78,6 +81,24 @@ def this_does(c: Cursor) -> list[Step] | None:
         return None  # "this makes 24 sc": a count
     c.i = k
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _thread_lies(c: Cursor) -> int | None:
+    """ "The thread is now in position for next row", "yarn now being at centre of loop": the token behind it; None for other words."""
+    k = c.i + (c.kind == "the")
+    if c.t[k].text.lower() not in ("thread", "yarn", "cotton", "wool", "hook"):
+        return None
+    k += 1
+    said = k
+    while c.t[k].text.lower() in ("is", "now", "being", "will", "be", "should"):
+        k += 1
+    if k == said or c.t[k].kind not in ("in", "at", "on"):
+        return None
+    while c.t[k].kind not in (",", ".", ";", "", ")", "]", "("):
+        if c.t[k].kind in ("skip", "turn", "rep", "inc", "dec", "n"):
+            return None
+        k += 1
+    return k
 
 
 def how_the_thread_goes(c: Cursor) -> None:

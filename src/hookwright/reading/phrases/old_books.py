@@ -40,7 +40,9 @@ def formed_of_chain(c: Cursor) -> list[Step] | None:
 def counted_chain(c: Cursor) -> Place | None:
     """ "(in) the 3 chain (of the last row)": the loop of so many chains; None with the cursor unmoved."""
     start = c.i
-    if c.kind != "n" or c.t[c.i - 1].kind != "the" or c.look().kind != "ch" or not isinstance(c.t[c.i].val, int) or c.t[c.i].val < 2:
+    before = c.t[c.i - 1].kind
+    by_next = c.ctx.old and before == "next" and c.look().text == "chain" and c.t[c.i - 2].kind not in ("of", "each")
+    if c.kind != "n" or not (before == "the" or by_next) or c.look().kind != "ch" or not isinstance(c.t[c.i].val, int) or c.t[c.i].val < 2:
         return None
     if c.look(2).kind in ("noun", "-") or (c.look(2).kind == "n" and c.look(3).kind != "times"):
         return None
@@ -52,6 +54,42 @@ def counted_chain(c: Cursor) -> Place | None:
     if c.i == start:
         return None
     return found
+
+
+def lies_on(c: Cursor) -> bool:
+    """Pass over "(5 chain, miss 2, 1 plain;) the plain on the treble": on what the stitches just told come to lie, by those numbers."""
+    kind = c.us(str(c.t[c.i].val))
+    if not any(isinstance(step, Make) and step.stitch == kind for step in c.out):
+        return False
+    k = c.i + 1
+    while c.t[k].text.lower() in ("are", "is", "being", "come", "comes", "coming", "worked", "always", "to", "be", "fall", "falling"):
+        k += 1
+    if c.t[k].kind not in ("in", "over", "between") or c.t[k + 1].kind not in ("the", "those"):
+        return False
+    k += 2
+    while c.t[k].kind in (
+        "n",
+        "st",
+        "ch",
+        "sp",
+        "lp",
+        "group",
+        "of",
+        "the",
+        "last",
+        "prev",
+        "row",
+        "rnd",
+        "around",
+        "before",
+        "noun",
+        "center",
+    ):
+        k += 1
+    if c.t[k].kind not in (".", ";", "", ")"):
+        return False
+    c.i = k
+    return True
 
 
 def skip_in_chain(c: Cursor, step: Skip) -> list[Step] | None:

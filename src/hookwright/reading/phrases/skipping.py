@@ -13,7 +13,7 @@ from .nouns import noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .skips_every import every_kth
-from .skips_listed import beyond_start, more_skipped, under_start
+from .skips_listed import also_of_group, beyond_start, more_skipped, under_start
 from .tails import of_what
 from .uncounted import long_row
 
@@ -69,7 +69,10 @@ def skip(c: Cursor) -> list[Step] | None:
         c.i += 3
         less = Sized(tuple(None if n is None else -n for n in (places or Sized((1,))).values))
         return [Shape(id=c.id(), span=c.span(start), change=less, where="beginning")]
+    of_chain = what == "st" and c.kind == "of" and "ch" in {c.look(k).kind.removeprefix("t") for k in (1, 2)}
     of_row = _more_named(c)
+    if of_chain and c.t[c.i - 1].kind in ("ch", "tch"):
+        what = "ch"  # "skip 3 sts of ch"
     if c.below:
         return [Aside(id=c.id(), span=c.span(start))]  # passed over in a row below: this row's own places are not touched
     if c.elsewhere is not None and c.elsewhere.loop != "both":
@@ -96,7 +99,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if bound is not None:
         return bound
     steps: list[Step] = [step]
-    steps += more_skipped(c)
+    steps += more_skipped(c) or also_of_group(c)
     while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun", "the") and _skip_goes_on(c):
         begin = c.i
         c.i += 1

@@ -43,6 +43,28 @@ def _item(c: Cursor, begin: int) -> Step | None:
     return Skip(id=c.id(), span=c.span(begin + 1), number=told or Sized((1,)), what=what)
 
 
+def also_of_group(c: Cursor) -> list[Step]:
+    """ "(Skip 1 dc of same group) and 1 dc of next group", "… and first dc of following shell": passed over too; none, with the cursor
+    unmoved, where no more is."""
+    begin = c.i
+    if not c.take("and"):
+        return []
+    c.drop("the", "a", "next")
+    told = number(c) if c.kind == "n" else None
+    c.take("o")
+    what = noun(c)
+    if what is None or c.kind != "of":
+        c.i = begin
+        return []
+    c.i += 1
+    c.drop("the", "next", "other", "same")
+    if c.kind not in ("group", "grp") or c.look().kind not in (",", ";", ".", "", "*", ")"):
+        c.i = begin
+        return []
+    c.i += 1
+    return [Skip(id=c.id(), span=c.span(begin + 1), number=told or Sized((1,)), what=what)]
+
+
 def under_start(c: Cursor) -> bool:
     """Pass over "(right) under the ch 3", "at base of turning ch", "(the one below the ch-2)" behind a stitch that is passed over: the
     stitch that the starting chain stands in. False with the cursor unmoved."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
 from .bracket_remarks import skipped_before
 from .cursor import Cursor, Frame
+from .old_books import lies_on
 from .picots_told import closes_picot, pass_name
 from .places import PREPS, spot
 from .shapes import amount, times
@@ -379,6 +380,8 @@ def worked_in(c: Cursor) -> list[Step] | None:
     """ "these 6 stitches are made in the 4 chain", "the 3 plain stand in the middle of the 7 chain": the place, told afterwards."""
     start = c.i
     c.i += 1
+    if c.kind == "st" and lies_on(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     if not (c.kind == "n" and c.look().kind in ("st", "noun")):
         c.i = start
         return None
@@ -397,16 +400,29 @@ def worked_in(c: Cursor) -> list[Step] | None:
     if c.kind in ("in", "of"):
         of_what(c, {})  # "... of the 6 chain in the 7th round": which round's they are
     out = c.out
+    last = out[-1] if out else None
+    if isinstance(last, Repeat) and not last.last:
+        body = list(last.body)  # "(miss 1, 1 plain, 4 treble, 1 plain) 7 times: these 6 stitches are worked in the 4 chain"
+        if _gathered_last(c, body, number, noun_told, found, start):
+            out[-1] = replace(last, body=tuple(body))
+    else:
+        _gathered_last(c, out, number, noun_told, found, start)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _gathered_last(c: Cursor, out: list[Step], number: int, noun_told: bool, found: Spot, start: int) -> bool:
+    """Put the last so many stitches, with the chains between them, into the one place; False where they are not so many."""
     first = len(out)
     have = 0
     while first and have < number and isinstance(out[first - 1], (Make, Chain)):
         first -= 1
         step = out[first]
         have += amount(step) if isinstance(step, Make) else 0
-    if first < len(out) and (have == number or noun_told):
-        body = tuple(step for step in out[first:] if not isinstance(step, Aside))
-        out[first:] = [Together(id=c.id(), span=c.span(start), body=body, at=found.at)]
-    return [Aside(id=c.id(), span=c.span(start))]
+    if first == len(out) or not (have == number or noun_told):
+        return False
+    body = tuple(step for step in out[first:] if not isinstance(step, Aside))
+    out[first:] = [Together(id=c.id(), span=c.span(start), body=body, at=found.at)]
+    return True
 
 
 def _placed_later(c: Cursor) -> bool:
@@ -467,6 +483,9 @@ def _listed_whole(out: list[Step]) -> bool:
     )
 
 
+_BEHIND = frozenset("the last prev next row rnd n ch sp lp - st post noun group grp idle just".split())  # noqa: SIM905
+
+
 def rows_below(c: Cursor) -> list[Step] | None:
     """ "on 2nd row below, …", "on working row, …", "behind Rnd 8,", "in front of these": where the following stitches reach."""
     start = c.i
@@ -481,30 +500,7 @@ def rows_below(c: Cursor) -> list[Step] | None:
     front = c.kind == "in" and c.look().kind == "front" and c.look(2).kind == "of"
     if c.kind in ("behind", "before") or front:
         c.i += 3 if front else 1
-        while (
-            c.kind
-            in (
-                "the",
-                "last",
-                "prev",
-                "next",
-                "row",
-                "rnd",
-                "n",
-                "ch",
-                "sp",
-                "lp",
-                "-",
-                "st",
-                "post",
-                "noun",
-                "group",
-                "grp",
-                "idle",
-                "just",
-            )
-            and c.kind
-        ):
+        while c.kind in _BEHIND and c.kind:
             if c.kind in ("st", "grp") and c.look().kind in ("around", "in", "over"):
                 if c.t[c.i - 1].kind == "the" and c.t[c.i - 1].val in ("these", "those"):
                     c.i += 0

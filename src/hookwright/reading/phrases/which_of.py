@@ -10,6 +10,7 @@ from ...pattern.nodes import Where
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor, Run
 from .limits import limit_spot
+from .motifs import of_motif
 from .nouns import count_noun_here, noun
 from .numbers import number
 from .onset import on_foundation
@@ -237,10 +238,17 @@ def last(c: Cursor) -> Spot | None:
         at = moved(at, between=True)  # "…, 2 dc in last gap": between groups, as the row's other gaps are
     if what and c.kind == "w" and c.t[c.i].val in ("made", "worked"):
         c.i += 1
+        _on_own_motif(c)
         return Spot(moved(at, where="same", what="made"))
     if at.where == "same":
         return Spot(at)
     return Spot(moved(at, where="last"), told or ONE, told=told is not None)
+
+
+def _on_own_motif(c: Cursor) -> None:
+    """Pass over "(sl st in last dc made) on Second Motif", "of this motif": the stitch is the one just made, whatever it is on."""
+    if c.kind in ("on", "in", "of"):
+        of_motif(c, {})
 
 
 def same(c: Cursor) -> Spot | None:

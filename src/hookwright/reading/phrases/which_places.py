@@ -174,6 +174,8 @@ def every_one(c: Cursor) -> Spot | None:
 def next_place(c: Cursor) -> Spot | None:
     """ "Next st", "next 3 dc", "next ch-2 sp"; None where no place is told."""
     c.i += 1
+    if c.kind == "n" and (loop := counted_chain(c)) is not None:
+        return Spot(loop)  # "1 treble in the next 3 chain"
     c.drop("idle")
     if c.kind == "o":
         nth = c.t[c.i].val

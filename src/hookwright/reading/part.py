@@ -38,7 +38,7 @@ from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
-from .part_drafts import WANTS_CHAIN, following, goes_on, labelled, only_numbered
+from .part_drafts import WANTS_CHAIN, begun_anew, between_numbered, following, goes_on, labelled, only_numbered
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
@@ -151,6 +151,8 @@ class PartReader:
                 Trouble(kind="row-without-text", span=Span(label.start, label.end), message=f"{label.text} has no instruction")
             )
         noun = label.noun if label else self.noun
+        if self.done and not self.founded and begun_anew(self.all.text, start):
+            self.stitched, self.numbered, self.last_number = False, False, 0
         far = self.far and not self.stitched
         begins = not self.stitched and not self.founded and not self.continues and not far
         on_chain = not self.stitched and self._on_chain()
@@ -344,6 +346,8 @@ class PartReader:
             rows_count = rows_repeated(steps)
         if label is None and rows_count is not None:
             numbers = so_many(numbers, rows_count)
+        if name == "Next row" and label is None and until is None and not numbers:
+            numbers = between_numbered(self.draft, k, self.last_number, self.following[k], rows_count)
         note = label.note if label else ""
         numbers = self._in_both(through(numbers, reading.told.get("until_rows")), note)
         return Row(
@@ -386,6 +390,8 @@ class PartReader:
         wanted = told.get("until_rows")
         if (more := rows_more(wanted, self.last_number)) is not None:
             return None, more
+        if isinstance(wanted, int) and label is None and not self.done:
+            return None, Sized((wanted,))  # "Ch 11 and work in afghan st until there are 15 rows": the chain is no part of what is repeated
         if isinstance(until, Until):
             until = replace(until, span=Span(until.span.start + draft.start, until.span.end + draft.start))
         return (until if isinstance(until, Until) else None), (rows_count if isinstance(rows_count, Sized) else None)
@@ -394,10 +400,10 @@ class PartReader:
         """The name of a row that has none: Row 1 after a foundation chain, Foundation, Repeat, or the next one."""
         if any(type(step).__name__ == "Refer" for step in steps[:3]):
             return "Repeat", ()
-        if draft.repeat:
-            return "Next row", ()
         after = self.following[k]
         founded = any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in steps)
+        if draft.repeat and not (founded and not self.stitched):
+            return "Next row", ()
         stitches = any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in steps)
         if not self.numbered:
             if founded and not stitches:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
-from ..pattern import Row
+from ..pattern import Row, Sized
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
+from .lining.splitting import BEGUN_ANEW
 
 
 def goes_on(text: str, draft: PartDraft) -> bool:
@@ -40,6 +41,21 @@ def following(draft: PartDraft) -> list[Label | None]:
             after = one.label
     found.reverse()
     return found
+
+
+def begun_anew(text: str, at: int) -> bool:
+    """Whether the piece begins with its chain here, behind a stitch that was told first, for any length."""
+    return any(match.end() == at for match in BEGUN_ANEW.finditer(text, max(0, at - 60), at + 120))
+
+
+def between_numbered(draft: PartDraft, k: int, before: int, after: Label | None, many: Sized[int] | None) -> tuple[tuple[int, ...], ...]:
+    """The numbers of rows that stand unnumbered between Row 5 and Row 7, where they are just so many: "Work 1 row plain." is Row 6."""
+    rows = 1 if many is None else None if many.many else many.values[0]
+    if not rows or not before or after is None or after.numbers[0][0] != before + rows + 1:
+        return ()
+    if draft.rows[k + 1].label is not after or k == 0 or draft.rows[k - 1].label is None:
+        return ()
+    return (tuple(range(before + 1, before + rows + 1)),)
 
 
 def labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from .context import Spot
 from .fabric import How
 from .offer import Offer
-from .shells import in_one_place
+from .shells import foot, in_one_place
 
 
 def corners(offer: Offer) -> list[Spot]:
@@ -23,6 +23,26 @@ def centres(offer: Offer) -> list[Spot]:
     """The middle stitch of every run of three or more in one place."""
     middles = sorted((i + end - 1) // 2 for i, end in in_one_place(offer))
     return [Spot(i, i + 1, How.TOP) for i in middles]
+
+
+IN_INCREASE = "inc"
+"""What a place "of each increase" lies in."""
+
+
+def in_increases(offer: Offer, nth: int) -> list[Spot]:
+    """That stitch (counted from 1; -1 the last) of every run of two or more standing in one place."""
+    feet = [foot(offer, k) for k in range(offer.n)]
+    found: list[Spot] = []
+    start = 0
+    while start < offer.n:
+        end = start + 1
+        while end < offer.n and feet[end] is not None and feet[end] == feet[start]:
+            end += 1
+        if end - start >= max(nth, 2):
+            k = end - 1 if nth < 0 else start + nth - 1
+            found.append(Spot(k, k + 1, How.TOP))
+        start = end
+    return found
 
 
 def centre_stitches(offer: Offer) -> list[Spot]:

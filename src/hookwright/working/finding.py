@@ -7,7 +7,7 @@ from collections import Counter
 from ..pattern import Place
 from ..trade.kinds import GROUPS_AS_ONE
 from .context import SLIPS_ARE_SPACES, Foot, Spot
-from .corners import centres, corners, middles_of_runs
+from .corners import IN_INCREASE, centres, corners, in_increases, middles_of_runs
 from .custom import NO_YES
 from .fabric import How, Role
 from .finding_groups import FindingGroups
@@ -69,6 +69,9 @@ class Finding(FindingGroups):
         offer, n = self.offer, self.offer.n
         if self._is_nth_of_group(place):
             return self._nth_of_group(place)
+        if place.of == IN_INCREASE:
+            self.loose = True
+            return next((spot for spot in in_increases(offer, place.nth or 1) if spot.start >= self.pos), None)
         if is_space(what) and offer.foundation:
             what = "st"  # "in one loop" of a plain chain is one of its chains
         if what == "sp" and self.pos < n and offer.matches(self.pos, "sl st"):

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from ..pattern import Aside, Make, Place, Sized, Step, Together
 from .context import Spot
-from .corners import centres
+from .corners import IN_INCREASE, centres, in_increases
 from .extending import Extending
 from .needs import Need, asks_for_work, chains_of, is_space, need_of
 from .offer import space_length
@@ -69,13 +69,15 @@ class InTurn(Extending):
         return rule if self._remaining_spaces(self.pos, rule.at.what) == rule.places.at(self.size) else None
 
     def _of_corners(self, rule: Rule) -> bool:
-        return rule.at.what == "corner" or rule.at.nth == 0
+        return rule.at.what == "corner" or rule.at.nth == 0 or rule.at.of == IN_INCREASE
 
     def _turns_told(self, rule: Rule) -> bool:
         """Whether this offer has corners, or centres, to be found."""
         return bool(self._turn_spots(rule))
 
     def _turn_spots(self, rule: Rule) -> list[Spot]:
+        if rule.at.of == IN_INCREASE:
+            return in_increases(self.offer, rule.at.nth or 1)
         return centres(self.offer) if rule.at.nth == 0 else self._corners()
 
     def _found_here(self, what: str) -> bool:

@@ -10,6 +10,21 @@ from hookwright.working import work
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "increases told over those of the round below": (
+        "BALL--Ch 2. 1st rnd: 6 sc in 2nd ch from hook. 2nd rnd: 2 sc in each sc. 3rd rnd: * Sc in next sc, 2 sc in next\nsc. Repeat "
+        "from * around. 4th rnd: Sc in each sc, making 2 sc in first sc of each 2-sc group. 5th rnd: Sc around,\nincreasing in the 2nd "
+        "st of each increase. 6th rnd: Repeat last rnd. 7th rnd: Sc in each sc, putting 2 sc in last sc\nof every pair of last rnd, fold "
+        "the brim up on Rnd 3. Sew on a button.\n",
+        "6 12 18 24 30 36 42",
+    ),
+    "Tunisian rows between numbered ones, bound off": (
+        "RAINBOW STRIP: With Teal, ch 12 and work 11 afghan sts on ch. Work in afghan st until there are 3 complete rows.\n\n4th Row: "
+        "Pick up a loop in each post, work back as before. Work 1 complete row of afghan sts.\n\n6th Row: Work 1 plain row. Repeat from "
+        "4th row until there are 9 rows. With 1 loop on hook, insert hook under 2nd post\nand pull loop through, yarn over and pull "
+        "through both loops (1 s c), insert hook under 3rd post and draw loop through,\nyarn over and pull through 2 loops, 1 s c in "
+        "same manner in each remaining post, cut yarn.\n",
+        "12 12 12 12 12 12 12 12 12 11",
+    ),
     "a piece named before the label of its first round": (
         "FLOWER POT COVER\n\nCh 4, join.\n\n1st Round. 6 s c in ring.\n\n2nd Round. 2 s c in each s c (12 s c).\n\nSIDES--3rd "
         "Round. * 1 s c in next s c, 2 s c in next s c, repeat\nfrom * all around.\n\nRim. 4th Round. 1 s c in each s "

@@ -41,7 +41,7 @@ def _star_kept(match: re.Match[str]) -> int:
 
 _NAMES_NO_ROW = frozenset("""
     repeat rep work as from in of to and until the follow after with for same through thru along over into on at by round around past than
-    below above behind before beside""".split())  # noqa: SIM905  # fmt: skip
+    below above behind before beside up till under into like between across off""".split())  # noqa: SIM905  # fmt: skip
 """Words that lead to a row told elsewhere ("sew to the towel through row 1"), and are no part of its name."""
 
 

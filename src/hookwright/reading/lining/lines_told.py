@@ -40,7 +40,8 @@ CRAFT_WORDS = re.compile(
     re.IGNORECASE,
 )
 FACT = re.compile(
-    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?|hook(?: size)?|needles?|gauge|"
+    r"[\s*_=#>•·-]*(?:materials?|supplies|you(?:'ll| will)? need|what you need|yarns?(?!\s(?:over|round|forward|through)\b)|"
+    r"hook(?: size)?(?!\s(?:and|from|in|under|through)\b)|needles?|gauge|"
     r"tension|sizes?|finished (?:size|measurements?)|measurements?|approximate size|size of|abbreviations?|terms|"
     r"notes?|tips?|"
     r"skill level|level|difficulty|special st\w*|stitch(?:es)? used|stitch guide|recommended|designer|designed by|"

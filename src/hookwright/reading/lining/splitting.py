@@ -38,7 +38,8 @@ _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|ei
 RUN = re.compile(
     r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|make|crochet|do|add)\s+(?:for\sthe\s[a-z]+\s)?(?:back\s(?:and|&)\sforth|backwards?\sand\sforwards?|to\sand\sfro\b|"
     r"(?:even|around|round|in\srows|in\srounds)\b|on\s(?:these|the|those)\b|on\s\d+\s|"
-    rf"(?:a\sfurther\s)?{_N}\s(?:more\s)?(?:rows?|rnds?|rounds?|rds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half)\b))",
+    rf"(?:a\sfurther\s)?{_N}\s(?:(?:more|complete|plain|full|whole|entire|additional|straight)\s){{0,2}}(?:rows?|rnds?|rounds?|rds?)\b|an?\s(?:second|third|further|final|last)\s(?:row|rnd|round)\sof\b|in\s(?:s\s?c|d\s?c|h\s?d\s?c|tr\s?c?|single|double|treble|half|afghan\sst(?:itch)?|tunisian)\b)"
+    r"|with\s(?:1|one|the\slast)\sl(?:oo)?p\s(?:left\s|remaining\s)?on\s(?:the\s)?hook,)",
     re.IGNORECASE,
 )
 AS_ELSEWHERE = re.compile(
@@ -77,6 +78,12 @@ DOWN_SIDE = re.compile(
     re.IGNORECASE,
 )
 """The work goes on along the rows' ends, not turned: what follows is a row of its own."""
+BEGUN_ANEW = re.compile(
+    r"(?:(?<=length desired)|(?<=desired length)|(?<=for pattern))[.;]\s{1,40}"
+    r"(?=(?:with|using)\s[^.;]{2,60}?,?\sch(?:ain)?\s\d{2,3}\b)",
+    re.IGNORECASE,
+)
+"""A stitch was told first, for any length; now the piece begins with its chain."""
 HANGING = re.compile(
     r"[.;)]\s{1,40}(?=For\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?,?\s"
     r"|(?:now\s|then\s)?make\sa\s(?:hanger|hanging[ -]loop|loop\s(?:for\shanging|to\shang\w*))\b)",
@@ -113,7 +120,10 @@ _MAY_BREAK = re.compile(
     r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go)", re.IGNORECASE
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
-_FORMS = (REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, HANGING, FINISHED)
+_FORMS = (
+    REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
+    HANGING, FINISHED,
+)  # fmt: skip
 
 
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:

@@ -34,6 +34,7 @@ from . import (
     growing,
     halves,
     hanging,
+    in_increases,
     joined_on,
     joins,
     lace_moves,
@@ -111,6 +112,7 @@ _PLACE: tuple[Phrase, ...] = (
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         widened.so_laid,
+        in_increases.in_each_increase,
         tricot_told.how_many,
         plain_rows.plain_row,
         pairs.so_many_pairs,
@@ -154,6 +156,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "raised": (stitches.stitch,),
     "corner": (asides.treated_alike, groups.corner_again),
     "inc": (
+        in_increases.in_each_increase,
         led_in.by_working,
         shaping_spots.as_needed,
         tricot.shaped_as_row,
@@ -311,6 +314,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+        turns.folded,
         group_names.named_behind,
         beside_picot.beside_picot,
         last_replaced.slips_for_last,
@@ -404,7 +408,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "for": (group_names.named_behind, asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
     "or": (moves.alternative,),
     "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
-    "having": (pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),
+    "having": (in_increases.in_each_increase, pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),
     "mesh": (more_rows.mesh_over_mesh,),
     "sp": (filet.filet,),
     "group": (filet.filet,),

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Even, Make, Place, Repeat, Sized, Step, Times, Together
 from .cursor import Cursor
+from .in_increases import in_each_increase
 from .middles import at_centre, runs_told
 
 EXAMPLES = (
@@ -17,6 +18,8 @@ EXAMPLES = (
 def at_every(c: Cursor) -> list[Step] | None:
     """ "Sc around, with an increase in every other stitch", "…, but put two in every third one": what the run told
     before does at every so manieth place; None, unmoved, elsewhere."""
+    if (told := in_each_increase(c)) is not None:
+        return told
     start = c.i
     before = c.out[-1] if c.out else None
     if not isinstance(before, Make) or before.places != "rest" or before.but != Sized((0,)) or before.upto or before.closes > 1:

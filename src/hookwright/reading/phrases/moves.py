@@ -30,7 +30,8 @@ def rows_of(c: Cursor) -> list[Step] | None:
     if told is None and not (c.take("a") or (c.t[c.i].text.lower() == "another" and c.take("the"))):
         c.i = start
         return None
-    c.drop("more", "idle", "o", "last")
+    while c.kind in ("more", "idle", "o", "last") or (c.kind == "w" and c.t[c.i].text.lower() in _WHOLE) or c.t[c.i].val == "plain":
+        c.i += 1
     if not c.take("row", "rnd", "around") or not (c.take("of") or c.kind == "st"):
         c.i = start
         return None
@@ -52,6 +53,9 @@ def rows_of(c: Cursor) -> list[Step] | None:
     if told is not None and told != ONE:
         c.told.setdefault("rows_count", told)
     return [Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=found.at)]
+
+
+_WHOLE = frozenset(("complete", "full", "whole", "entire", "plain", "additional", "further"))
 
 
 def ending(c: Cursor) -> list[Step] | None:

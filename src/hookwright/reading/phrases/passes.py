@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Choice, Count, Make, Place, Refer, Repeat, Sized, Skip, Step, Turn
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Count, Make, Place, Refer, Repeat, Sized, Skip, Step, Turn
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
 from .numbers import number
@@ -59,7 +59,31 @@ def loop_up(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     drawn_up(c)
+    if _closed_at_once(c):
+        found = [replace(step, stitch="sc") if isinstance(step, Make) else step for step in found]
     return [_as_stitch(step) for step in found]
+
+
+def _closed_at_once(c: Cursor) -> bool:
+    """Past ", yarn over and pull through both loops (1 sc)": the loop drawn up is worked off as a single crochet; else unmoved."""
+    begin = c.i
+    c.drop(",", "and", "then")
+    if c.take("yo"):
+        c.drop(",", "and")
+        if c.take("pull") and c.take("over"):
+            c.drop("the", "all", "both")
+            two = c.kind == "n" and c.t[c.i].val == 2
+            c.i += two
+            both = c.kind == "loop" and c.t[c.i].val == "both"
+            if both or ((two or c.t[c.i - 1].kind in ("both", "all")) and c.take("lp")):
+                c.i += both
+                c.drop("in", "hook") if c.kind == "in" and c.look().kind == "hook" else None
+                close = c.close.get(c.i)
+                if close is not None and c.t[close - 1].val == "sc" and close - c.i <= 3:
+                    c.i = close + 1
+                return True
+    c.i = begin
+    return False
 
 
 def put_through(c: Cursor) -> list[Step] | None:
@@ -97,7 +121,8 @@ def drawn_up(c: Cursor) -> None:
     if c.take("pull"):
         while c.kind in ("a", "the", "lp", "up", "along", "over", "idle", "color") or (c.kind == "w" and c.t[c.i].val in ("up", "out")):
             c.i += 1
-        if any(token.kind in ("lp", "color") for token in c.t[begin : c.i]) and c.kind in (",", ".", ";", "", "and", "rep", ")", "("):
+        told = any(token.kind in ("lp", "color") for token in c.t[begin : c.i]) or c.kinds(",", "yo")  # "…, pull through, yarn over"
+        if told and c.kind in (",", ".", ";", "", "and", "rep", ")", "("):
             return
     c.i = begin
 
@@ -213,10 +238,11 @@ def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tup
         return _worked_off(steps, nodes)
     kept = list(steps)
     out: list[Step] = []
-    while kept and isinstance(kept[0], (Aside, Chain)):
+    while kept and isinstance(kept[0], (Aside, Chain, Colour)):
         step = kept.pop(0)
         if not (isinstance(step, Chain) and not step.foundation):
             out.append(step)
+    kept = _all_of_chain(out, kept)
     if kept and isinstance(kept[0], Skip) and kept[0].number.values == (1,):
         kept.pop(0)
     from_chain = any(isinstance(step, Make) and step.at.where == "from_hook" for step in kept[:1])
@@ -231,6 +257,18 @@ def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tup
             out.append(loop)
     out += [step for step in kept if not isinstance(step, Turn)]
     return tuple(out), nodes
+
+
+def _all_of_chain(before: Sequence[Step], steps: list[Step]) -> list[Step]:
+    """ "Ch 30 and work 30 afghan sts on ch": as many as the chain has, the loop on the hook among them or not."""
+    chain = next((step for step in reversed(before) if isinstance(step, Chain) and step.foundation), None)
+    first = steps[0] if steps else None
+    if chain is None or not isinstance(first, Make) or first.places == "rest" or chain.number.many:
+        return steps
+    told = max(first.each.values[0] or 0, first.places.values[0] or 0)
+    if told + 1 not in (chain.number.values[0], (chain.number.values[0] or 0) + 1):
+        return steps
+    return [replace(first, each=ONE, places="rest"), *steps[1:]]
 
 
 def _worked_off(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]:

@@ -46,6 +46,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     start = c.i
     token = c.t[c.i]
     prep = ""
+    if token.kind == "in" and _in_that_manner(c):
+        token = c.t[c.i]
     if token.kind in PREPS:
         prep = token.kind
         c.i += 1
@@ -72,6 +74,19 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
+
+
+def _in_that_manner(c: Cursor) -> bool:
+    """Past "(sc) in same manner (in each remaining st)", where a place follows; False with the cursor unmoved."""
+    k = 1 + (c.look().kind == "the")
+    if c.look(k).val == "same-way" and c.look(k + 1).kind in PREPS:
+        c.i += k + 1
+        return True
+    told = c.look(k).kind in ("same", "as") or c.look(k).text.lower() in ("this", "like", "similar", "that")
+    if not told or c.look(k + 1).text.lower() not in ("manner", "way", "fashion") or c.look(k + 2).kind not in PREPS:
+        return False
+    c.i += k + 2
+    return True
 
 
 def _into_space(step: Step) -> bool:

@@ -79,6 +79,27 @@ def _put_together(c: Cursor, end: int) -> bool:
     return told[:1] == ["make"] and len(told) < 14 and "sew" in told
 
 
+def folded_over(c: Cursor) -> bool:
+    """Whether "turn cuff up", "fold brim back on Rnd 19", "turn up the lower edge", "roll the brim" begins here: no turning of the work."""
+    if c.t[c.i].text.lower() not in ("fold", "turn", "roll", "turning", "folding"):
+        return False
+    k = c.i + 1
+    while c.t[k].kind in ("the", "a", "back", "lower", "idle") or c.t[k].text.lower() in (
+        "up",
+        "down",
+        "over",
+        "under",
+        "in",
+        "your",
+        "lower",
+    ):
+        k += 1
+    return c.t[k].text.lower() in _FOLDED and not (c.t[k].text.lower() == "edge" and k == c.i + 1)
+
+
+_FOLDED = frozenset("cuff cuffs brim hem rim collar lapel lapels band edge edging flap top".split())  # noqa: SIM905
+
+
 def careful(c: Cursor) -> bool:
     """ ", taking care that the chain isn't twisted", "being careful not to twist": advice in the middle of an instruction."""
     return c.t[c.i].text.lower() in _CARE and any(c.t[k].text.lower() in _CARES for k in range(c.i + 1, min(c.i + 4, len(c.t))))
@@ -99,7 +120,7 @@ def made_up(c: Cursor, end: int) -> bool:
     """Whether the sentence that begins here tells of the making up: a verb of it, a thing it is done to, and no stitch to work."""
     first = c.t[c.i]
     words = {str(first.val), first.text.lower()}
-    if _put_together(c, end):
+    if _put_together(c, end) or folded_over(c):
         return True
     if not words & _VERBS and not (first.kind == "idle" and c.look().text.lower() in _VERBS):
         return False

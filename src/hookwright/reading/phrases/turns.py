@@ -6,6 +6,7 @@ from ...pattern import Aside, Join, Step, Turn
 from ..wording.token import Token
 from .cursor import Cursor
 from .farside import far_side
+from .toys import folded_over
 
 EXAMPLES = (
     ("turn", "turn"),
@@ -17,6 +18,8 @@ EXAMPLES = (
 
 def turn(c: Cursor) -> list[Step] | None:
     start = c.i
+    if (told := folded(c)) is not None:
+        return told  # "turn cuff up on Round 19"
     no = bool(c.take("not"))
     if no:
         c.drop("join", "or", ",", "and")
@@ -49,6 +52,16 @@ def turn(c: Cursor) -> list[Step] | None:
     if no or c.kind in ("each", "all"):
         this_and_following(c)  # "do not turn this or following rounds", "ch 1, turn every row"
     return [Turn(id=c.id(), span=c.span(start), no=no)]
+
+
+def folded(c: Cursor) -> list[Step] | None:
+    """ "Fold the brim up on Round 3", "roll cuff back": the making up, to the end of its sentence; None with the cursor unmoved."""
+    start = c.i
+    if not folded_over(c):
+        return None
+    while c.kind not in (";", ".", ""):
+        c.i += 1
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 _IN_THE_PLANE = frozenset(("degrees", "degree", "°", "clockwise", "anticlockwise", "counterclockwise", "sideways"))

@@ -115,6 +115,8 @@ def until(c: Cursor) -> Until | None:
         _rest(c)
         return Until(length_cm=cm, span=c.span(start))
     told = number(c)
+    if told is not None and c.t[c.i].text.lower() in ("complete", "completed", "full", "whole") and c.look().kind in ("row", "rnd"):
+        c.i += 1
     if told is not None and c.kind in ("row", "rnd") and word == "until":
         c.told["until_rows"] = told if told.many else told.values[0]
         _to_clause(c)

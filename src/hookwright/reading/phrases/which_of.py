@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import cast
 
-from ...pattern import Aside, Chain, Make, Place, Sized, Skip, Step
+from ...pattern import Aside, Chain, Choice, Make, Place, Sized, Skip, Step
 from ...pattern.nodes import Where
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor, Run
@@ -138,7 +138,20 @@ def ordinal(c: Cursor) -> Spot | None:
     at = tail(c, what)
     if what in ("ch", "ch-3") or what.startswith("ch-"):
         return Spot(moved(at, where="named", nth=nth))
-    return Spot(at, skip=nth - 1)
+    return Spot(at, skip=0 if _come_to(c, nth) else nth - 1)
+
+
+def _come_to(c: Cursor, nth: int) -> bool:
+    """ "Sc in 2nd st, sc in 3rd st": counted from the same place, and the hand has come there."""
+    singly = 0
+    for step in reversed(c.out):
+        if isinstance(step, Make) and step.places == ONE and step.at.where == "next":
+            singly += 1
+        elif not isinstance(step, Aside):
+            passed = [one for answer in step.answers for one in answer] if isinstance(step, Choice) else [step]
+            told = [one for one in passed if isinstance(one, Skip) and one.ordinal]
+            return singly > 0 and len(told) == 1 and told[0].number == Sized((nth - 1 - singly,))
+    return False
 
 
 def _of_group(what: str, nth: int, facts: dict[str, object]) -> Spot | None:

@@ -64,7 +64,7 @@ bphtr : bphtr, back post htr, back post half treble, raised half treble back
 knot st : love knot, love knots, lover's knot, lover's knots, lovers knot, lovers knots, true lover's knot, true lover's knots,
     solomon's knot, solomon's knots, solomon knot, solomon knots, solomons knot, solomons knots, knot st, knot sts, knot stitch,
     knot stitches, love knot st, love knot stitch
-tss : tss, tunisian simple stitch, tunisian simple stitches, tunisian simple, afghan st, afghan stitch
+tss : tss, tunisian simple stitch, tunisian simple stitches, tunisian simple, afghan st, afghan stitch, afghan sts, afghan stitches
 tks : tks, tunisian knit stitch, tunisian knit stitches, tunisian knit
 tps : tps, tunisian purl stitch, tunisian purl stitches, tunisian purl
 trs : tunisian reverse stitch, tunisian reverse

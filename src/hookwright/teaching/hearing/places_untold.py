@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from ...pattern import Make
+from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
-from ...writing.used import inside
 from .findings import Heard
 from .lexicon import words
 from .said import told_as_same

@@ -17,7 +17,18 @@ from .in_full import told_in_full
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
 from .plan import Due, Shaped, founded, lay_out, shape_row
-from .recording import RESTS_ON_PLACES, astray, basket_of, count_trouble, counted_on_trust, goes_on_after, gone_past, rows_in_turn, total_of
+from .recording import (
+    RESTS_ON_PLACES,
+    astray,
+    basket_of,
+    count_trouble,
+    counted_on_trust,
+    ghost_row,
+    goes_on_after,
+    gone_past,
+    rows_in_turn,
+    total_of,
+)  # fmt: skip
 from .row_again import key_of, remember, taken_over
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
@@ -308,7 +319,7 @@ class PartWorker(Dividing):
         ghost.state.total = total_of(below)
         ghost.state.turned, ghost.state.carried, ghost.state.fastened = shaped.turns_last, shaped.carried, shaped.fastened
         ghost.state.travel = shaped.travel
-        ghost.rows.append(_ghost_row(self, due, below))
+        ghost.rows.append(ghost_row(self.state, due, below, self.first_index + len(self.rows)))
         penalty = 0.0
         for later in ahead:
             if later.until is not None:
@@ -327,7 +338,7 @@ class PartWorker(Dividing):
             penalty += step
             if step:
                 break
-            ghost.rows.append(_ghost_row(ghost, later, result.stitches))
+            ghost.rows.append(ghost_row(ghost.state, later, result.stitches, ghost.first_index + len(ghost.rows)))
             ghost.state.total = result.counted.total
             ghost._hand_on(ahead_shaped, later, result.stitches)
         return penalty
@@ -487,15 +498,6 @@ class PartWorker(Dividing):
         done = sum(1 for r in self.rows if not r.foundation)
         rows = max(1, min(self.limits.rows, round(length / height) - done))
         return -(-rows // unit) * unit  # rows repeated together end with the last of them
-
-
-def _ghost_row(worker: PartWorker, due: Due, stitches: Stitches) -> RowWork:
-    state = worker.state
-    return RowWork(
-        label=due.label, number=due.number, written=due.row, index=worker.first_index + len(worker.rows), made_in=due.row.made_in,
-        side=state.side, side_because="", begins="A", turned=state.turned, direction=state.direction, stitches=stitches, offered=None,
-        used=None, counted=EMPTY, stated=(), state="unstated", read="whole", worked="yes",
-    )  # fmt: skip
 
 
 __all__ = ["PartWorker"]

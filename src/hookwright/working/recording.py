@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from ..pattern import NOWHERE, Count, FastenOff, Refer, Shape
 from .assumed import stated_total
 from .basket import Basket
-from .counting import Comparison, count
-from .fabric import Counted, Role, RowTrouble, Stitches
+from .counting import EMPTY, Comparison, count
+from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .plan import Astray, Due
-from .standing import Outcome
+from .standing import Outcome, Standing
 
 
 def goes_on_after(due: Due) -> bool:
@@ -75,3 +75,12 @@ def counted_on_trust(outcome: Outcome, stitches: Stitches, stated: Sequence[Coun
     if outcome.uncounted and not outcome.unread and stated_total(stated, size) is not None:
         return count(stitches, slip_stitches=True)
     return outcome.counted
+
+
+def ghost_row(state: Standing, due: Due, stitches: Stitches, index: int) -> RowWork:
+    """A row that is only supposed, to try the rows after it."""
+    return RowWork(
+        label=due.label, number=due.number, written=due.row, index=index, made_in=due.row.made_in, side=state.side, side_because="",
+        begins="A", turned=state.turned, direction=state.direction, stitches=stitches, offered=None, used=None, counted=EMPTY, stated=(),
+        state="unstated", read="whole", worked="yes",
+    )  # fmt: skip

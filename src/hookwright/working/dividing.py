@@ -12,7 +12,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Skip, Step
+from ..pattern import Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Sized, Skip, Step
 from .changes import mirrored
 from .fabric import Role, RowWork, Stitches
 from .offer import Offer, offer_of
@@ -33,6 +33,7 @@ _NEAR = 300
 """Characters before a row within which its first words may stand apart from it."""
 _HANGS = re.compile(r"(?i)[\s.]*for\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?\b")
 """A loop or cord told for itself: it stands on a few of the places, and the others are none of its business."""
+_CORD = re.compile(r"(?i)\b(?:hang(?:er|ing)|loop|tie|cord|strap|stem|tail)s?\b")
 _THESE = re.compile(r"(?i)\b(?:on|over|across)\s(?:only\s)?(?:these|those)\b")
 
 
@@ -117,7 +118,7 @@ class Dividing(RowTrying, ABC):
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
         words = due.row.span.of(self.pattern.source)
-        if (shaped.turns_last and (_DIVIDED.search(words) or self._left_for_later(due))) or _HANGS.match(words):
+        if (shaped.turns_last and (_DIVIDED.search(words) or self._left_for_later(due))) or _HANGS.match(words) or self._cord(shaped):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))
@@ -126,6 +127,13 @@ class Dividing(RowTrying, ABC):
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _cord(self, shaped: Shaped) -> bool:
+        """ "HANGER: Join yarn at top, ch 12, sl st in same place": a piece named so that is next to nothing but its chain."""
+        chains = sum(step.number.at(self.size) or 0 for step in shaped.work if isinstance(step, Chain))
+        made = [step for step in shaped.work if isinstance(step, Make)]
+        few = len(made) <= 2 and all(isinstance(step.places, Sized) and (step.places.at(self.size) or 0) <= 2 for step in made)
+        return chains >= 6 and few and _CORD.search(self.part.name) is not None
 
     def _leaves_a_scallop(self, due: Due, outcome: Outcome, offer: Offer, shaped: Shaped) -> bool:
         """ "5th row: Dc in next 3 dc, ch 2, dc in next 2 dc. Ch 7, turn." of an edging: a row of so many stitches that leaves loops at its

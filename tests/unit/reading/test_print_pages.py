@@ -45,6 +45,14 @@ PIECES: dict[str, tuple[str, str]] = {
         "Rnds 3 and 4: Work even. Finish cuff edge with 1 rnd sc.\n",
         "40 30 34 34 34 34 14 13 13 13 13",
     ),
+    "rows repeated by their ordinals, the second shoulder headed before an unlabelled row": (
+        "VEST BACK.\n\nMake 41 ch. 1st row.\u20141 s. c. in 2nd ch. from hook, 1 s. c. in each ch. to end, turn.\n\n"
+        "2nd row.\u20141 ch., 1 s. c. in each s. c., turn.\n\n3rd row.\u20141 ch., 1 s. c. in first s. c., * 2 ch., miss 2, 1 s. c. in "
+        "next; rep. from * to end, turn.\n\n4th row.\u20141 ch., 1 s. c. in each s. c., and 2 s. c. in each space, turn.\n\n"
+        "Rep. 3rd and 4th rows twice more.\n\nRight shoulder.\u2014Next row.\u20141 ch., 1 s. c. in each of first 14 sts., turn.\n\n"
+        "Left shoulder.\u2014Join wool to the 13th st. from right shoulder, 1 ch., 1 s. c. in same st. and in each st. to end, turn.\n",
+        "40 40 14 40 14 40 14 40 14 14",
+    ),
     "labels without a noun in a run-on paragraph, a run that takes up chains too": (
         "COLLAR EDGING.\n\nMake a chain of 25 stitches. 1st row.\u20141 d c in every stitch. 2nd.\u20141 t c on the first, * 1 "
         "ch, miss 1, 1 t c; "

@@ -17,7 +17,7 @@ Repair: none; add the missing stitches, or say "leave the last 2 sts unworked".
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ...pattern import FLAT, Finding, Leave, Turn
 from ...working import RowWork
@@ -54,7 +54,16 @@ def short_rows(at: At) -> bool:
     leaves_the_round = (
         at.row.made_in in FLAT and at.row.below is not None and (below is None or below.made_in not in FLAT)
     )  # "Heel flap, in rows: Row 1: sc in next 14, turn."
+    if leaves_the_round and index == 0 and _goes_on_alone(rows):
+        return True
     return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round)
+
+
+def _goes_on_alone(rows: Sequence[RowWork]) -> bool:
+    """ "Handle. Row 1: sc in each of first 6 sc, turn. Row 2: ch 1, sc in each of 6 sc, turn.": a piece headed for itself that begins on
+    some stitches of a round, and is told on for just these."""
+    turns = any(isinstance(step, Turn) and not step.no for step in rows[0].written.steps)
+    return turns and len(rows) > 1 and rows[1].worked == "yes" and not rows[1].troubles and rows[1].counted.total == rows[0].counted.total
 
 
 def _turns_early(row: RowWork) -> bool:

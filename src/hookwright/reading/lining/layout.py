@@ -281,6 +281,10 @@ class Layer:
     def _loose(self, part: PartDraft, start: int, stop: int, kind: str, labelled: bool, after_row: bool = False) -> None:
         """Text under no label: instruction or prose, paragraph by paragraph."""
         for a, b in self._pieces(start, stop):
+            side = L.HEADED_SIDE.match(self.text, a, b) if labelled and kind == "part" and part.rows else None
+            if side is not None and L.CRAFT_START.match(self.text, side.end(), b) and not L.BEGINS.match(self.text, side.end(), b):
+                self.layout.notes.append((a, side.end()))
+                a = side.end()
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue

@@ -30,8 +30,18 @@ CRAFT_START = re.compile(
 )
 WORK_START = re.compile(r"(?i)(?:using|starting|make|with|working|join|attach|hold|picking)\b")
 """How an instruction may begin behind the name of its piece ("Heading: Working along straight edge, …")."""
-HEADED_SHAPING = re.compile(r"(?i)\s*[*_=]{0,3}(?:shape|shaping|divide\sfor|for)\s[\w' ]{2,28}?\s?[*_=]{0,3}(?::|\.?\s?-{1,2})[*_=]{0,3}\s")
+_ONE_SIDE = (
+    r"(?:the\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:hand|front|back|neck)\s){0,2}(?:shoulder|side|front|back|half|strap|edge)"
+)
+HEADED_SHAPING = re.compile(
+    r"(?i)\s*[*_=]{0,3}(?:to\s)?(?:shape|shaping|divide\sfor|for)\s[\w' ]{2,28}?\s?[*_=]{0,3}(?::|\.?\s?-{1,2})[*_=]{0,3}\s"
+)
 """A heading inside a piece, before the instruction on its line: "Shape Armholes : Slip-stitch over 4 sts."."""
+HEADED_SIDE = re.compile(
+    rf"(?i)\s*[*_=]{{0,3}}(?:(?:(?:to\s)?shape|for|to\swork)\s)?{_ONE_SIDE}[*_=]{{0,3}}\s?(?::|\.?\s?-{{1,2}})[*_=]{{0,3}}\s?|"
+    rf"\s*(?:for|on|to\sshape|to\swork)\s{_ONE_SIDE},\s"
+)
+"""Which side of a divided piece an unlabelled row begins: "Left shoulder.-Miss the centre 20 sts., join wool to next st."."""
 CRAFT_WORDS = re.compile(
     r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
     r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"

@@ -10,7 +10,7 @@ from .onward import ONWARD
 _OFTEN = r"(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes)"
 """Rows named with how often: "(then) 3rd and 4th rows once"."""
 REPEAT = re.compile(
-    r"(?:[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
+    r"(?:(?<!\brep)(?<!\brpt)(?<!\breps)[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"

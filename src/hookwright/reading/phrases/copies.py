@@ -8,6 +8,7 @@ from .cursor import Cursor
 EXAMPLES = (
     ("Make another slipper the same", ""),
     ("Make second mitten in same manner", ""),
+    ("Make a second one in the same way", ""),
     ("Make 2 pieces alike", ""),
     ("Work another sock to match", ""),
 )
@@ -41,6 +42,8 @@ def another(c: Cursor) -> list[Step] | None:
         return None
     if _the_other_one(c):
         return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind == "a" and c.look().kind == "o":
+        c.i += 1  # "a second bootee"
     opens = c.kind == "o" or (c.kind == "the" and c.t[c.i].val == "another") or (c.kind == "n" and c.look().kind in ("w", "piece", "group"))
     c.take("n", "o", "the")
     words = 0
@@ -52,7 +55,7 @@ def another(c: Cursor) -> list[Step] | None:
         opens = opens and c.t[c.i - 1].val not in _OF_A_PIECE
     alike = False
     while c.kind in _PASSED and c.kind:
-        alike = alike or c.kind == "same" or c.t[c.i].val in _ALIKE
+        alike = alike or c.kind == "same" or c.t[c.i].val in (*_ALIKE, "same-way")
         c.i += 1
     if opens and words and (alike or c.t[start + 1].val == "another") and c.kind in (".", ";", "", ",", ")"):
         return [Aside(id=c.id(), span=c.span(start))]

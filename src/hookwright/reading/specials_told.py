@@ -34,7 +34,7 @@ _IN_PROSE = re.compile(
 _GROUP = re.compile(
     r"(?im)(?:^|[.;:,(]\s{1,3})(?:(?:an?|each|every|the|one|1)\s)?(?:\d[- ])?(?P<name>groups?|grp?s?)\b\.?"
     r"(?:,?\s?[(=]?\s?(?:groups?|grp?s?)\b\.?\)?)?,?\s?"
-    r"(?P<sep>-{1,2}|=|:|(?:is|are|means?|signif(?:y|ies)|consists?|stands?)\b(?:\s(?:made|formed|worked|composed|meant))?"
+    r"(?P<sep>-{1,2}|=|:|\(|(?:is|are|means?|signif(?:y|ies)|consists?|stands?)\b(?:\s(?:made|formed|worked|composed|meant))?"
     r"(?:\s(?:of|by|for|up of|thus))?[:,]?|of)\s?(?P<what>(?:work(?:ing)?\s)?\d[^;.:\n]{1,14}\.?[^;:\n]{0,120}?"
     r"\b(?:in(?:to)?|under|on|over)\s(?:one|(?:the\s)?same|an?|each|any|next)\s(?:\w+\s)?"
     r"(?:place|st(?:itch)?|sp(?:ace)?|loop|lp|hole|ch(?:ain)?|ring|sc|dc|tr|d\.c|s\.c|tr)\b)"
@@ -189,7 +189,7 @@ def _define(
         specials[group] = Special(name=group, steps=steps, counts=_counts(steps), span=Span(start, offset + match.end()))
 
 
-_WORKED = re.compile(r"(?i)(?:\d|\ban?|\bone)\s(?:gro?u?ps?|gr)\b\.?\s(?:in(?:to)?|under|over|on)\b")
+_WORKED = re.compile(r"(?i)(?:(?:\d|\ban?|\bone)\s|[,;:*(]\s?)(?:gro?u?ps?|gr)\b\.?\s(?:in(?:to)?|under|over|on)\b")
 """Rows that work groups, and do not only speak of them."""
 
 

@@ -33,6 +33,8 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
         last = next((step.last for step in row.steps if isinstance(step, Refer) and step.part is None), 0)
         if last > 1 and any(is_lace(r.steps) for r in before[max(0, k - last) : k]):
             return tuple(before[max(0, k - last) : k])
+        if _in_ring(row.steps):
+            return ()  # what fills a ring is no row to be worked again on the stitches of a later one
         if is_lace(row.steps):
             plain = (r for r in reversed(before[: k + 1]) if _all_over(r.steps)) if _has_more(row.steps) else iter(())
             return (next(plain, row),)
@@ -51,6 +53,16 @@ def is_lace(steps: Sequence[Step]) -> bool:
                 return True
         elif isinstance(step, Together) and len(step.body) > 1 and (step.places == "rest" or (step.places.values[0] or 0) > 1):
             return True  # "shell in each of 11 next shells"
+    return False
+
+
+def _in_ring(steps: Sequence[Step]) -> bool:
+    """Whether the first stitches of a row go into a ring."""
+    for step in steps:
+        if isinstance(step, Repeat):
+            return _in_ring(step.body)
+        if isinstance(step, (Make, Together)):
+            return step.at.where == "ring"
     return False
 
 

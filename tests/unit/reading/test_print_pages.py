@@ -53,6 +53,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "Left shoulder.\u2014Join wool to the 13th st. from right shoulder, 1 ch., 1 s. c. in same st. and in each st. to end, turn.\n",
         "40 40 14 40 14 40 14 40 14 14",
     ),
+    "what fills a ring is no pattern to go on in; spaces of one chain scanned as a letter": (
+        "COASTER.\n\nAbbreviations: gr = group (3 dc in same place).\n\nCh 6, join. Rnd 1: Ch 3, 2 dc in ring, * ch 1, gr in ring; rep "
+        "from * twice more, ch 1, join. Rnd 2: Ch 1, sc in each dc and in each ch-l sp, join. Rnd 3: Work even. Rnd 4: Ch 1, sc in each "
+        "sc, join.\n",
+        "12 16 16 16",
+    ),
     "labels without a noun in a run-on paragraph, a run that takes up chains too": (
         "COLLAR EDGING.\n\nMake a chain of 25 stitches. 1st row.\u20141 d c in every stitch. 2nd.\u20141 t c on the first, * 1 "
         "ch, miss 1, 1 t c; "

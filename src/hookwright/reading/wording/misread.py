@@ -37,7 +37,8 @@ _ONE = re.compile(
     r"[lI](?=\s(?:s\.?\s[ce]|d\.?\s[ce]|h\.?\s?d\.?\s[ce]|tr\.|ch\.|d\.\s?tr|sl\.\s?st|sps?\b|bls?\b|space\b|block\b))"
     r"(?<![A-Za-z.'-].)(?<!\d\s.)(?<!each\s.)(?<!the\s.)(?<!next\s.)|"
     r"l(?=[,;.)]|\s(?:to|turn)\b)(?<=[Cc]h\s.)(?<!\w..\s.)|l(?=[,;.)]|\s(?:to|turn)\b)(?<=[Cc]h\.\s.)(?<!\w..\.\s.)|"
-    r"l(?=\s(?:sc|dc|hdc|tr|st|ch)\b)(?:(?<=\b(?:sk|of)\s.)|(?<=\b(?:and)\s.)|(?<=\b(?:skip|miss|work|with)\s.)|(?<=[,;:*(]\s.)|(?<=\(.))"
+    r"l(?=\s(?:sc|dc|hdc|tr|st|ch)\b)(?:(?<=\b(?:sk|of)\s.)|(?<=\b(?:and)\s.)|(?<=\b(?:skip|miss|work|with)\s.)|(?<=[,;:*(]\s.)|(?<=\(.))|"
+    r"l(?=\s(?:sps?|lps?|loops?|spaces?)\b)(?<=\b[Cc]h-.)"
 )
 """1 taken for a letter, before a stitch's initials or a square of filet ("l d. c. in next", "l sp"), and behind ch ("ch l,")."""
 _FIGURES = re.compile(

@@ -15,6 +15,8 @@ from ..pattern import (
     Choice,
     Colour,
     Count,
+    FastenOff,
+    Join,
     Make,
     Place,
     Refer,
@@ -47,6 +49,7 @@ from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.sentences import steps as read_steps
 from .phrases.toys import ring_in_letters
+from .phrases.which_of import takes
 from .picots import gathered
 from .pieces import LONGEST
 from .row_carried import row_carried
@@ -172,6 +175,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         _goes_round(cursor)
+        _rest_of_run(cursor)
         units = [chains_pass_over(_loose_end(step), cursor.id, context.rounds) for step in cursor.frames[0].out]
         each_apart = any(isinstance(step, Make) and step.places == "rest" and not _plain_run(step) for step in units)
         cursor.frames[0].out[:] = (
@@ -358,7 +362,11 @@ def _both_ends(c: Cursor) -> list[Step]:
 
 def _goes_round(c: Cursor) -> None:
     """Old books give one unit, and it goes round: "3 treble, 3 chain, miss 1." """
-    out = c.frames[0].out
+    whole = c.frames[0].out
+    end = len(whole)
+    while end and isinstance(whole[end - 1], (Join, FastenOff, Aside)):
+        end -= 1  # "…; end the round with a single stitch"
+    out = whole[:end]
     if not out or not all(map(_of_a_unit, out)):
         return
     told = [step for step in out if not isinstance(step, Aside)]
@@ -370,7 +378,20 @@ def _goes_round(c: Cursor) -> None:
     if any(isinstance(step, (Make, Together)) and step.at.where == "ring" for step in out):
         return  # all of it stands in the ring
     body = tuple(out)
-    out[:] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
+    whole[:end] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
+
+
+def _rest_of_run(c: Cursor) -> None:
+    """ "1 plain on the 3rd of the six, 7 chain; repeat": what is left of the six is passed over as the unit comes round."""
+    out = c.frames[0].out
+    unit = out[0] if out else None
+    run = c.run
+    if run is None or run.frame is not c.frames[0] or not isinstance(unit, Repeat) or unit.times.kind != "rest" or unit.last:
+        return
+    left = run.number - sum(map(takes, unit.body[run.first :]))
+    if 0 < left < run.number:
+        over = Skip(id=c.id(), span=unit.span, number=Sized((left,)))
+        out[0] = replace(unit, body=(*unit.body, over))
 
 
 def _of_a_unit(step: Step) -> bool:

@@ -219,7 +219,17 @@ class Repeating(Closing):
         self.repeats = (0, k + 1, step.span)
         if step.times.loose and best[0] > 0:
             self.pos, self.partial = self.offer.n, True
+        elif best[0] > 0 and self._joined_where_it_began(step, best[0]):
+            self.pos = self.offer.n
         return k + 1
+
+    def _joined_where_it_began(self, step: Repeat, left: int) -> bool:
+        """ "* ch 5, skip 3, sc in next; rep from * around, a sl st in place of the last sc": what is left is the place of that sl st."""
+        if step.cut is None or not self.context.in_round or any(map(_works, self.before)):
+            return False
+        omitted = [inner for inner in step.body[step.cut :] if not isinstance(inner, Aside)]
+        last = omitted[0] if len(omitted) == 1 else None
+        return isinstance(last, Make) and isinstance(last.places, Sized) and (last.places.at(self.size) or 0) * last.closes == left
 
     def _ends_on_its_first(self, step: Repeat, begin: Bookmark) -> int:
         """How often a repeat goes that ends specially ("omitting last 2 dc") in a round that began beyond its first places: on these it

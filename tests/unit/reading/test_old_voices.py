@@ -343,6 +343,30 @@ PIECES: dict[str, tuple[str, str]] = {
         " 5 scallops in all. Fasten off.\n\nWork the opposite edge to match if desired, and sew to the towel\nthrough row 1.\n",
         "8 8 14 12 8 8 21 31",
     ),
+    "rounds ended with a single stitch, one of six in each group": (
+        "D'OYLEY FOR A TOILET GLASS.\n\nMake a chain of 8, join the ends, and work 16 double crochet under the ring.\n\n1st "
+        "round.--1 long, 1 chain, on every double crochet.\n\n2nd round.--2 long in each hole, 1 chain between.\n\n3rd "
+        "round.--Double crochet all round, working on chain and long alike.\n\n4th round.--1 double crochet, 5 chain, miss 3. "
+        "End the round with a single stitch on the first.\n\n5th round.--6 double crochet under every chain of 5.\n\n6th "
+        "round.--1 double crochet on the 3rd of the six, 7 chain; repeat.\n\n7th round.--9 double crochet under each "
+        "chain.\n\n8th round.--7 double crochet on the centre 7 of the nine, 3 chain.\n",
+        "16 16 32 48 12 72 12 108 84",
+    ),
+    "a chain of the length required, and one for a trial": (
+        "TRIMMING, TO BE WORKED TO ANY LENGTH.\n\nMake a chain the length required; for a trial, 49 stitches.\n\n1st row.--1 "
+        "long stitch in each of the chain.\n\n2nd row.--1 long on the first long, * 3 chain, miss 3, 1 long on the next; repeat"
+        " to the end.\n\n3rd row.--1 double crochet on the long, 3 double crochet under the chain; repeat, finishing with 1 "
+        "double crochet on the last long.\n",
+        "49 13 49",
+    ),
+    "singles that only join, a last stitch whose place is the join's": (
+        "CLOVER MEDALLION.\n\nAbbreviations.--Ch., chain; s.c., single crochet; d.c., double crochet; tr., treble.\n\nMake 12 "
+        "ch. and join with a s.c.\n\n1st round: 18 d.c. into the ring, join with s.c.\n\n2nd round: 1 d.c. into the first d.c.,"
+        " * 10 ch., miss 5 d.c., 1 d.c. into the sixth; repeat from * once more, 10 ch., s.c. into first d.c.\n\n3rd round: "
+        "Into each loop work 1 d.c., 14 tr., 1 d.c.; s.c. into first d.c.\n\n4th round: * 5 ch., miss 3, 1 d.c. in next; repeat"
+        " from * all round, the last d.c. being replaced by a s.c. into the place where the round began.\n",
+        "18 3 48 11",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

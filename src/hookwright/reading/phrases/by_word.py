@@ -171,6 +171,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "turn": (petals_held.petals_held, turns.turn),
     "not": (ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "join": (
+        joins.ended_with_slip,
         last_replaced.last_replaced,
         manners.manner,
         ends_joined.ends_joined,
@@ -214,6 +215,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         old_books.formed_of_chain,
         edges.this_does,
         last_replaced.slips_for_last,
+        last_replaced.last_omitted,
         lasts.last_of_run,
         lasts.last_is,
         asides.treated_alike,
@@ -264,6 +266,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "both": (alike.both_alike,),
     "in": (
         last_replaced.slips_for_last,
+        last_replaced.last_omitted,
         chains.in_magic_ring,
         row_loops.row_loop,
         counts.in_row_told,
@@ -275,6 +278,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "with": (
         last_replaced.slips_for_last,
+        last_replaced.last_omitted,
         asides.lies_on_its_like,
         exceptions.at_every,
         uncounted.extra_at_corners,
@@ -314,10 +318,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+        joins.ended_with_slip,
         turns.folded,
         group_names.named_behind,
         beside_picot.beside_picot,
         last_replaced.slips_for_last,
+        last_replaced.last_omitted,
         petals_held.petals_held,
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
@@ -366,8 +372,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "yo": (passes.way_back, longhand.longhand),
     "insert": (tricot.inserted_together, passes.put_through, passes.loop_up, longhand.longhand),
-    "ending": (last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
+    "ending": (joins.ended_with_slip, last_replaced.last_replaced, lasts.stops_after, row_ends.ending_row, moves.ending),
     "end": (
+        joins.ended_with_slip,
         last_replaced.last_replaced,
         lasts.stops_after,
         manners.last_in_colour,
@@ -395,6 +402,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "last": (
         as_liked.last_row_is,
         last_replaced.slips_for_last,
+        last_replaced.last_omitted,
         tricot.the_others,
         lasts.last_of_run,
         lasts.last_is,

@@ -49,6 +49,10 @@ def chain(c: Cursor) -> list[Step] | None:
     else:
         c.drop("noun")
         _of_stitches(c)
+    if told is None and (wanted := _as_long_as_wanted(c)) is not None:
+        if not wanted.values:
+            return [Aside(id=c.id(), span=c.span(start))]
+        told = wanted
     if told is None:
         if c.kind in ("in", "over", "around"):
             c.i = start
@@ -113,6 +117,27 @@ def with_chain(c: Cursor) -> list[Step] | None:
     if got is None:
         c.i = start
     return got
+
+
+def _as_long_as_wanted(c: Cursor) -> Sized[int] | None:
+    """ "(A chain) the length required; for a trial, 97 stitches", "of the desired length": the number told with it, none (no values) where
+    none is; None with the cursor unmoved where a chain's length is not told so."""
+    begin = c.i
+    while c.kind in ("of", "the", "a", "to", "as", "idle", "w") and c.i - begin < 6:
+        c.i += 1
+    words = {t.text.lower() for t in c.t[begin : c.i + 4]}
+    if not (words & {"length", "long"} and words & _WANTED) or not c.ctx.begins or c.out:
+        c.i = begin
+        return None
+    told: Sized[int] | None = None
+    while c.kind not in (".", "", "turn", "*"):
+        if c.kind == "n" and c.look().kind in ("noun", "ch") and c.t[c.i - 1].kind not in ("of", "by") and told is None:
+            told = number(c)
+        c.i += 1
+    return told or Sized(())
+
+
+_WANTED = frozenset("required desired wanted needed wished necessary wish desire require want need like".split())  # noqa: SIM905
 
 
 def _so_long(c: Cursor) -> bool:

@@ -125,6 +125,30 @@ def _join_tail(c: Cursor) -> Place | None:
     return to
 
 
+def ended_with_slip(c: Cursor) -> list[Step] | None:
+    """ "End the round with a single stitch on the first", "finish with a single in the first stitch": the round's join, as old books tell
+    it; None with the cursor unmoved."""
+    start = c.i
+    if c.t[c.i].text.lower() not in ("end", "ending", "finish", "finishing", "close", "closing", "complete") or not c.out:
+        return None
+    c.i += 1
+    c.drop("the", "each", "rnd", "around", "row", "off")
+    if not c.take("with", "by"):
+        c.i = start
+        return None
+    c.drop("a", "n")
+    slip = c.kind == "st" and c.t[c.i].val == "sl st"
+    single = c.t[c.i].text.lower() == "single"
+    c.i += slip or single
+    if single:
+        c.take("noun")
+    to = spot(c) if (slip or single) and c.kind in ("in", "over", "to") else None
+    if not (single or (slip and c.t[start].text.lower() in ("end", "close", "closing"))) or c.kind not in _ENDS:
+        c.i = start
+        return None
+    return [Join(id=c.id(), span=c.span(start), to=to.at if to is not None and to.at.where in ("first", "named") else None)]
+
+
 def closing(c: Cursor) -> list[Step] | None:
     """ "sl st to first sc to join", "sl st in top of ch-3": a slip stitch that closes the round."""
     start = c.i

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Join, Make, Repeat, Step
+from ...pattern import Aside, Chain, Join, Make, Repeat, Step
 from .cursor import Cursor
 from .places import spot
 
@@ -17,6 +17,7 @@ EXAMPLES = (
      "[ch5, sc@next sp]×4 more cut 1, join"),
     ("*ch 5, sc in next sp; rep from * around, the last sc being replaced by a sl st in first sc", "[ch5, sc@next sp]×rest cut 1, join"),
     ("*ch 5, sc in next sp; rep from * around, in place of last sc work sl st in first sc", "[ch5, sc@next sp]×rest cut 1, join"),
+    ("*ch 5, sc in next sp; rep from * around, the last sc being omitted", "[ch5, sc@next sp]×rest cut 1"),
 )  # fmt: skip
 
 
@@ -99,6 +100,34 @@ def slips_for_last(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return _joined_there(c, start, run)
+
+
+def last_omitted(c: Cursor) -> list[Step] | None:
+    """ "…, the last shell being omitted", "with the last 5 ch left out": the repeat before ends without it; None, the cursor unmoved."""
+    start = c.i
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(run, Repeat) or run.times.kind not in ("rest", "n", "more") or run.last or run.cut is not None:
+        return None
+    c.drop("with", "the", "but", "and")
+    if not c.take("last"):
+        c.i = start
+        return None
+    c.take("n")
+    named = c.take("st", "noun", "grp", "ch", "group")
+    c.take("n")
+    c.i += c.t[c.i].text.lower() in ("being", "is", "are", "to")
+    c.i += c.t[c.i].text.lower() == "be"
+    left_out = c.kind == "skip" and c.t[c.i].val == "leave out"
+    gone = (
+        left_out or c.t[c.i].text.lower() in ("omitted", "dropped") or (c.t[c.i].text.lower() == "left" and c.look().text.lower() == "out")
+    )
+    at = next((k for k in range(len(run.body) - 1, -1, -1) if not isinstance(run.body[k], Aside)), 0)
+    if named is None or not gone or at < 1 or isinstance(run.body[at], Chain) != (named.kind == "ch"):
+        c.i = start
+        return None
+    c.i += 2 if c.t[c.i].text.lower() == "left" else 1
+    c.out[max(k for k, step in enumerate(c.out) if step is run)] = replace(run, cut=at)
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 _REPLACED = frozenset("being is be should will to replaced represented formed made substituted".split())  # noqa: SIM905

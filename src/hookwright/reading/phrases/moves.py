@@ -35,6 +35,8 @@ def rows_of(c: Cursor) -> list[Step] | None:
     if not c.take("row", "rnd", "around") or not (c.take("of") or c.kind == "st"):
         c.i = start
         return None
+    if c.kind == "n" and c.look().kind == "st" and c.look(2).kind in ("", ".", ",", ";", "(", "foff"):
+        c.i += 1  # "8 more rows of 10 dc": as many as there are
     if c.kind != "st":
         c.i = start
         return None

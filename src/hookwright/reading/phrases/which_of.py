@@ -190,18 +190,20 @@ def of_a_run(c: Cursor) -> Spot | None:
     c.i += 1
     named = noun(c) if c.kind in ("st", "noun") else None
     what = named or own
-    if c.kind not in RUN_ENDS | {"and", "work", "n"} or (what is None and c.run is None) or (what or "").startswith("ch"):
+    upon = c.ctx.old and any(token.text.lower() in ("on", "upon") for token in c.t[max(begin - 2, 0) : begin])  # "on the 3rd of the six"
+    unnamed = what is None and c.run is None and not upon
+    if c.kind not in RUN_ENDS | {"and", "work", "n"} or unnamed or (what or "").startswith("ch"):
         c.i = begin
         return None
     run = c.run if c.run is not None and nth != 1 and c.run.goes_on(c, whole) else None
     if run is None:
         run = c.run = Run(c.frames[-1], len(c.out), whole, what or "st")
-    done = sum(map(_takes, c.out[run.first :]))
+    done = sum(map(takes, c.out[run.first :]))
     at = (whole if nth == -1 else int(nth)) - 1 - done
     return Spot(Place(what=what or run.kind), skip=max(at, 0))
 
 
-def _takes(step: Step) -> int:
+def takes(step: Step) -> int:
     """Stitches of the row below that a step takes or passes over."""
     if isinstance(step, Skip):
         return step.number.values[0] or 0

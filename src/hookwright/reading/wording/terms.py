@@ -97,10 +97,16 @@ _FILET_US = re.compile(
 """A filet space ends in a tall stitch: where its stitch is the double crochet the terms are American (common practice, no source)."""
 _NUMBER_FIRST = re.compile(r"(?<![\w-])\d{1,3} ?ch(?:ain)?(?![\w-])", re.I)
 _NUMBER_LAST = re.compile(r"(?<![\w-])ch(?:ain)?[ -]?\d+(?!\d*(?:st|nd|rd|d|th)\b)", re.I)
-_JOINS_AS_SINGLE = re.compile(
-    r"\b(?:join(?:ed)?|unite|closed?|form|ring)\b[^.;:]{0,40}\b(?:by|with)\s(?:(?:an?|one|1)\s)?single\s+crochet(?!\s+in)", re.I
+_SINGLE = re.compile(r"(?<![a-z])(?:s\.\s?c\.|single\s+crochets?)(?!\s?[(=:])", re.I)
+_JOINING_SINGLE = re.compile(
+    r"(?:\b(?:join(?:ed|ing)?|unite|closed?|closing|form|ring|finish(?:ing)?|end(?:ing)?)\b[^.;:]{0,40}\b(?:by|with)\s(?:(?:an?|one|1)\s)?"
+    r"|[,;.)]\s(?:and\s|then\s)?(?:1\s|a\s)?(?=(?:s\.\s?c\.|single\s+crochet)\s(?:in)?to\s(?:the\s)?(?:first|1st|2nd|3rd|4th|top|next|cent|middle|point)))"
+    r"(?:s\.\s?c\.|single\s+crochet)",
+    re.I,
 )
-"""A slip stitch, by the name that old British books have for it."""
+"""A slip stitch, by the name that old British books have for it: what joins a round, or leads to where the next begins."""
+_TOLD_SINGLE = re.compile(r"(?:s\.\s?c\.,?\s(?:for\s)?single\s+crochet|single\s+crochet,?\s?\(?s\.\s?c\.\)?)", re.I)
+"""The short form told with its word."""
 _DOTTED = re.compile(r"(?<![a-z.])(?:h\.\s?d|s)\.\s?c\.", re.I)
 """Words of US terms with full stops, which old British books have for a slip stitch."""
 _FULL_STOPS = re.compile(r"(?<![a-z])([sdhtc]|tr|ch|sps?|bls?|sts?|sl|sk|[sd]c|hdc)\.(?=[\s,;:)—-]|[a-z])", re.I)
@@ -132,9 +138,9 @@ def decide(text: str, told: Terms | None = None) -> Decided:
     ('UK', 'US')
     """
     words = pieces(text)
-    strong_us, strong_uk, says_us, says_uk, dotted, hooked, joins = _sums(words, _evidence, 7)
-    if joins and _old_english(words):
-        strong_us -= joins
+    strong_us, strong_uk, says_us, says_uk, dotted, hooked, joins, singles, spelled = _sums(words, _evidence, 9)
+    if joins and strong_us == spelled and joins >= JOINS_MOSTLY * singles and _old_english(words):
+        strong_us = dotted = 0
     if told:
         return Decided(told, f"the front matter says {told} terms", _contradicts(told, strong_us, strong_uk), told=True)
     if says_us and not says_uk:
@@ -159,9 +165,6 @@ def _old_english(words: Iterable[str]) -> bool:
     return treble > 0 and first > last
 
 
-_SINGLE = re.compile(r"(?<![a-z])(?:s\.\s?c\.|single\s+crochet)", re.I)
-
-
 def single_slips(text: str, terms: Terms) -> bool:
     """Whether "s.c." is the slip stitch: in a British book with trebles, where double crochet is the stitch and singles are fewer.
 
@@ -180,15 +183,24 @@ def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) 
 @remembered
 def _evidence(text: str) -> tuple[int, ...]:
     """Words of US terms alone, of UK terms alone; whether US, UK terms are told; US words with full stops; stitches told by what the hook
-    does, those of UK terms less those of US terms; single crochets that only join."""
+    does, those of UK terms less those of US terms; single crochets that only join, all of them, those spelled out."""
     text = _unconverted(text)
     named = holds(text, ("term", "abbrev", "notation", "stitches", "names"))
     told = (named and bool(_TOLD_US.search(text)), named and bool(_TOLD_UK.search(text)))
     hooked = len(_HOOKED_UK.findall(text)) - len(_HOOKED_US.findall(text)) if holds(text, ("over", "insert")) else 0
     uk = len(_STRONG_UK.findall(text)) if holds(text, ("tr", "half")) else 0
     dotted = len(_DOTTED.findall(text)) if holds(text, ("c.",)) else 0
-    joins = len(_JOINS_AS_SINGLE.findall(text)) if holds(text, ("single",)) else 0
-    return (len(_STRONG_US.findall(text)), uk, *told, dotted, hooked, joins)
+    joins = singles = spelled = 0
+    if dotted or holds(text, ("single",)):
+        joins = len(_JOINING_SINGLE.findall(text))
+        singles = len(_SINGLE.findall(_TOLD_SINGLE.sub("", text)))
+        spelled = len(_SPELLED_SINGLE.findall(text))
+    return (len(_STRONG_US.findall(text)), uk, *told, dotted, hooked, joins, singles, spelled)
+
+
+_SPELLED_SINGLE = re.compile(r"(?<![a-z])single\s+crochets?(?![a-z])", re.I)
+JOINS_MOSTLY = 0.75
+"""Share of the single crochets that only join, from which on they are slip stitches (common practice, no source)."""
 
 
 def _unconverted(text: str) -> str:

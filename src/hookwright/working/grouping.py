@@ -229,6 +229,7 @@ class Grouping(Making):
         """Slip stitches before a starting chain only move along; several that begin a flat row are not worked into again, as a rule."""
         for step in tail:
             if isinstance(step, Make) and step.stitch == "sl st":
+                led_to = step.at.what
                 continue
             if isinstance(step, (Chain, Colour, Aside)):
                 if isinstance(step, Chain):
@@ -349,7 +350,7 @@ def _then_in_loop(step: Make, tail: Sequence[Step]) -> bool:
 def _into_next_space(step: Repeat) -> bool:
     """Whether a unit's first stitch goes into the next space."""
     first = step.body[0] if step.body else None
-    return isinstance(first, Make) and first.at.where == "next" and is_space(first.at.what)
+    return isinstance(first, (Make, Together)) and first.at.where == "next" and is_space(first.at.what)
 
 
 def _begins_with_it(tail: Sequence[Step]) -> bool:

@@ -104,7 +104,7 @@ def _pointed(step: Step) -> bool:
 
 
 def _in_last(step: Step) -> bool:
-    return isinstance(step, (Make, Together)) and is_space(step.at.what) and step.at.where == "last" and step.places == ONE
+    return isinstance(step, (Make, Together)) and _spaced(step) and step.at.where == "last" and step.places == ONE
 
 
 def _unit_grown(body: tuple[Step, ...]) -> tuple[Step, ...] | None:
@@ -131,13 +131,12 @@ def _unit_grown(body: tuple[Step, ...]) -> tuple[Step, ...] | None:
 
 def _in_edge(step: Step) -> bool:
     """One group in the next space of an edge."""
-    return (
-        isinstance(step, (Make, Together))
-        and is_space(step.at.what)
-        and step.at.where == "next"
-        and step.places == ONE
-        and not _in_corner(step)
-    )
+    return isinstance(step, (Make, Together)) and _spaced(step) and step.at.where == "next" and step.places == ONE and not _in_corner(step)
+
+
+def _spaced(step: Make | Together) -> bool:
+    """In a space, or between two groups."""
+    return is_space(step.at.what) or (step.at.between and step.at.what == "group")
 
 
 def _in_corner(step: Step) -> bool:

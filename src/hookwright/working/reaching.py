@@ -63,7 +63,8 @@ class Reaching(Repeating):
             return
         chain = whole.chain[:limit]
         short = self.offer = replace(
-            whole, at=whole.at[:limit], chain=chain, space=whole.space[:limit] if whole.space else whole.space, plain=not any(chain)
+            whole, at=whole.at[:limit], chain=chain, space=whole.space[:limit] if whole.space else whole.space, plain=not any(chain),
+            around=False,
         )  # fmt: skip
         try:
             yield True

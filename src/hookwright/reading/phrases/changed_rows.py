@@ -224,10 +224,10 @@ def _told_apart(c: Cursor, begin: int) -> tuple[Step, ...]:
 def _in_every_space(c: Cursor) -> tuple[Step, ...] | None:
     """ "(As round 3), working 2 tr in each of the 2 gaps along every side": the edges have grown, and each of their spaces is filled."""
     begin = c.i
-    if c.kind == "work":
+    if c.kind in ("work", "with", "having"):
         end = c.i
-        while c.t[end].kind not in (".", ";", "", "(", ","):
-            end += 1
+        while c.t[end].kind not in (".", ";", "", "(") and (c.t[end].kind != "," or c.t[end + 1].kind in ("then", "and")):
+            end += 1  # "with 2 tr in each of 2, then in each of 3 gaps along every side"
         told = [token.text.lower() for token in c.t[c.i : end]]
         spaces = any(token.kind in ("sp", "mesh", "lp") for token in c.t[c.i : end])
         if spaces and told[-1:] in (["side"], ["edge"]) and any(word in ("each", "every") for word in told[-3:]):

@@ -277,7 +277,7 @@ def _joined(c: Cursor) -> bool:
 
 
 def _worked(c: Cursor) -> bool:
-    return any(type(step).__name__ in ("Make", "Together", "Repeat", "Even") for step in c.frames[0].out)
+    return any(type(step).__name__ in ("Make", "Together", "Repeat", "Even", "Refer") for step in c.frames[0].out)
 
 
 def _near_end(c: Cursor) -> bool:

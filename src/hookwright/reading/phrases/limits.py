@@ -209,7 +209,7 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
     if word in ("to", "until") and c.kind == "last":
         c.i += 1
         told = number(c)
-        what = noun(c)
+        what = noun(c, chains=told is None)  # "to last ch 2": its space
         if c.t[c.i].text.lower() in ("block", "tile") and told is None and c.ctx.tiles and c.look().kind in _CLOSES:
             c.i += 1
             last = c.out[-1] if c.out else None
@@ -225,7 +225,7 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
             c.i = start
             return None
         _before_end(c)
-        c.last_of = what or ""
+        c.last_of = f"{what} sp" if what is not None and what.startswith("ch-") and not what.endswith("sp") else what or ""
         return told or ONE
     if word in ("to", "until") and c.kind == "n" and (within or word == "until"):
         told = number(c)

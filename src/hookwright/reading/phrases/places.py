@@ -61,7 +61,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     if found is not None and found.at.what == "row" and found.at.where in ("next", "first"):
         found.at = Place(where="row_end", what="row")  # "in first row end"
     if found is not None:
-        found.at = _as_space(found, str(token.val))
+        found.at = _as_space(found, str(token.val), in_unit=prep == "in" and _in_starred_unit(c))
     if found is None:
         c.i = start
     if found is not None and found.at.what.endswith("sp") and at_each_corner(c):
@@ -93,7 +93,13 @@ def _into_space(step: Step) -> bool:
     return isinstance(step, (Make, Together)) and (step.at.what.endswith(("sp", "corner")) or step.upto.endswith(("sp", "corner")))
 
 
-def _as_space(found: Spot, prep: str) -> Place:
+def _in_starred_unit(c: Cursor) -> bool:
+    """Whether the words stand in a unit that comes again: "* … in the ch 2, …; repeat from *" names a chain of each, and no turning chain."""
+    ahead = next((t.kind for t in c.t[c.i :] if t.kind in ("rep", "*")), "")
+    return bool(ahead) and any(not mark.used and mark.closed is None for mark in c.frames[-1].marks)
+
+
+def _as_space(found: Spot, prep: str, *, in_unit: bool = False) -> Place:
     """ "Over ch-9", "under the ch 3", "in each ch-3", "in next ch-5": the chain is worked round, so its space is meant."""
     at = found.at
     if at.what == "ch" and prep in ("under", "over") and at.nth is None and at.where == "next" and (prep == "under" or found.each):
@@ -102,8 +108,8 @@ def _as_space(found: Spot, prep: str) -> Place:
         return at
     if at.of and at.where == "named":
         return moved(at, what=f"{at.what} sp", where="next")  # "shell in ch-2 of shell"
-    if at.what == "ch-1" and at.where == "named":
-        return moved(at, what="ch-1 sp", where="next")  # "sl st to the ch 1": no chain of one has a top of its own
+    if at.where == "named" and (at.what == "ch-1" or in_unit):
+        return moved(at, what=f"{at.what} sp", where="next")  # "sl st to the ch 1": no chain of one has a top of its own
     if prep in ("over", "under", "around") or found.each or at.where == "next":
         return moved(at, what=f"{at.what} sp", where="next" if at.where == "named" else at.where)
     return at
@@ -154,6 +160,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 1
         unit = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
         to_last = isinstance(unit, Repeat) and unit.times.kind == "to_last" and unit.times.number == ONE
+        if isinstance(unit, Repeat) and to_last and unit.times.what.endswith("sp"):
+            return Spot(Place(where="last", what=unit.times.what))  # "rep to last ch-2 sp, (dc, ch 2, dc) in it"
         if to_last or (isinstance(unit, Make) and unit.places == "rest" and unit.but == ONE):
             return Spot(Place(where="last"))  # "rep until 1 st remains, 2 tr in it"
         sp = prep == "under" or any(map(_into_space, c.out))

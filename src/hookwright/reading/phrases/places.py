@@ -94,7 +94,7 @@ def _into_space(step: Step) -> bool:
 
 
 def _in_starred_unit(c: Cursor) -> bool:
-    """Whether the words stand in a unit that comes again: "* … in the ch 2, …; repeat from *" names a chain of each, and no turning chain."""
+    """Whether the words stand in a unit that comes again: "* … in the ch 2, …; repeat from *" names a chain of each, no turning chain."""
     ahead = next((t.kind for t in c.t[c.i :] if t.kind in ("rep", "*")), "")
     return bool(ahead) and any(not mark.used and mark.closed is None for mark in c.frames[-1].marks)
 

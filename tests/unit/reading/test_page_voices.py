@@ -158,3 +158,38 @@ def test_a_short_form_with_its_long_one_is_a_stitch_and_heads_no_part() -> None:
     )
     assert [part.name for part in read(text).parts] == [""]
     assert [(row.counted.total, row.counted.by_kind.get("FPdc", 0)) for row in worked_rows(text)] == [(24, 0), (24, 16)]
+
+
+@pytest.mark.parametrize(
+    ("words", "steps"),
+    [
+        ("Teal in any ch-2 space. Ch 3, 2 dc in same space", "+Teal:, ch3, 2dc@same sp"),
+        ("Next color, any corner. Ch 3, 2 dc in same corner", "+next color:, ch3, 2dc@same corner"),
+        ("New colour in any ch-2 sp: ch 3, 2 dc in same sp", "+new colour:, ch3, 2dc@same sp"),
+        ("Puff stitch and ch 2 in each sc around, join to top of the first puff.", "{puff, ch2}×rest@next sc, join"),
+        ("Ch 1, dc, ch 1 in each st around, join.", "ch1, {dc, ch1}×rest, join"),
+        ("2 dc and ch 1 in each ch-1 space around, join.", "{dc×2, ch1}×rest@next ch-1 sp, join"),
+        ("Green eyes are sewn on at any time. Sc in each st around.", "sc×rest"),
+    ],
+)
+def test_rounds_opened_by_a_yarn_and_groups_told_before_their_place(words: str, steps: str) -> None:
+    assert shown(read(f"Rnd 2: {words}").parts[0].rows[0].steps) == steps
+
+
+@pytest.mark.parametrize("words", ["{60 sc - that's 15 on each side}", "(60 sc, so 15 a side)", "(60 sc, which is 15 on each side)"])
+def test_a_count_told_again_by_its_sides(words: str) -> None:
+    row = read(f"Rnd 4: Ch 1, sc in each st around, join. Fasten off. {words}").parts[0].rows[-1]
+    assert [(str(count.number), count.kind) for count in row.stated] == [("60", "sc")]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "from second leg ch 3, sc 12 around first leg, sc 3 along the ch, sc 12 around second leg, sc 3 in other side of ch (30)",
+        "Starting from the second leg: ch 3, 12 sc around first leg, 3 sc along ch, 12 sc around second leg, 3 sc in other side of ch (30)",
+    ],
+)
+def test_legs_joined_by_a_chain_that_is_worked_on_both_sides(words: str) -> None:
+    legs = "LEGS (make 2)\nR1: 6 sc in MR (6)\nR2: inc x6 (12)\n** put the pins between R1 and R2, 4 sts apart **\nR3: sc around (12)\n"
+    rows = worked_rows(f"{legs}\nBODY\nR4: {words}\nR5: sc around (30)\n")
+    assert [row.counted.total for row in rows] == [6, 12, 12, 30, 30]

@@ -221,6 +221,8 @@ class Layer:
             ("#", "![", "<", "|", "---", "- ", ">")
         ):
             return False
+        if (starred := _STARRED.fullmatch(line)) and not L.CRAFT_START.match(starred["said"]):
+            return False
         open_end = (
             before.rstrip()[-1:] in (",", ";", "-", "*", "(", "[", ":")
             or _CUT_OFF.search(before)
@@ -420,6 +422,8 @@ _CALLED = re.compile(
 )
 """A line that calls what comes by a name ("second bump", "left side of neck") and says nothing more."""
 _NAME_ALONE = re.compile(r"[ \t*_]{0,8}[A-Z][\w'-]{1,16}(?:\s[A-Za-z][\w'-]{0,14}){0,3}[ \t*_]{0,4}\n")
+_STARRED = re.compile(r"\s*(?P<sign>\*{1,3}|~{1,3}|-{2,3}|={2,3})\s?(?P<said>[A-Za-z][^*~=\n]*?)\s?(?P=sign)\s*")
+"""A line between signs ("** put the eyes in between R20 and R21, 6 sts apart **"): a remark, where no instruction begins it."""
 _CUT_OFF = re.compile(
     r"(?i)\b(?:from|in|into|of|the|to|next|each|every|with|and|or|for|at|over|around the|rep|repeat|work|ch|last|first|same|"
     r"miss|skip|sk)\s*$"

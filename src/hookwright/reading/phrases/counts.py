@@ -49,6 +49,7 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if c.look().kind == "n" and c.look(2).kind == "skip" and c.look(3).kind in ("ch", "tch"):
         return None  # "(2 skipped chs don't count)"
     c.i += 1
+    end = _before_sides(c, end)
     found = listed(c, end)
     if found is None or c.i != end:
         c.i = start
@@ -72,6 +73,16 @@ def _before_chain_remark(c: Cursor, close: int) -> int:
         if chain and any(t.kind in ("counts", "counter") or t.val == "counting" or t.text.lower() in ARE for t in c.t[k + 1 : close]):
             return k
     return close
+
+
+def _before_sides(c: Cursor, end: int) -> int:
+    """Where "(60 sc - that's 15 on each side)", "(60 sc, so 15 a side)" tells the same count by its sides; `end` elsewhere."""
+    for k in range(c.i + 2, end):
+        words = c.t[k + 1 : end]
+        if c.t[k].kind in (",", "-", ";", ":") and words and words[0].kind != "n":
+            sides = any(word.kind == "side" for word in words) and sum(word.kind == "n" for word in words) == 1
+            return k if sides and not any(word.kind in ("ch", "sp", "st") for word in words) else end
+    return end
 
 
 def _mid_row(c: Cursor) -> bool:

@@ -71,3 +71,17 @@ def on_a_piece(c: Cursor) -> bool:
         return True
     c.i = start
     return False
+
+
+def begun_on(c: Cursor) -> list[Step] | None:
+    """ "From second leg ch 3, …", "on the last leg, ch 2": the piece the yarn hangs on, before the chain that bridges it to another."""
+    start = c.i
+    if not c.take("from", "in"):
+        return None
+    c.drop("the", "your", "idle")
+    if c.take("o", "last", "other") and c.take("w"):
+        c.take(",", ":")
+        if c.kind == "ch" or (c.kind == "n" and c.look().kind == "ch"):
+            return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None

@@ -16,9 +16,11 @@ from . import (
     lace_moves,
     layers,
     loose_repeats,
+    pieces,
     plainly_on,
     skipping,
     toys,
+    yarn_opening,
 )
 from .by_word import one
 from .cursor import Cursor
@@ -77,6 +79,9 @@ def steps(c: Cursor, end: int) -> None:
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:
                 out.extend(alone)
+                continue
+            if not out and (opened := yarn_opening.opened_in(c) or pieces.begun_on(c)) is not None:
+                out.extend(opened)
                 continue
             yarn = colours.now_with(c)
             if yarn is not None:

@@ -20,6 +20,7 @@ from .pieces import on_a_piece
 from .places import spot
 from .shaped_groups import twice_in_one
 from .shapes import make
+from .so_many_places import one_each, over_own_chain
 from .specials import named
 from .spot_behind import CLAUSE_ENDS, and_place, spot_after
 from .spots import Spot
@@ -232,7 +233,9 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return [_no_place(c, start, kind, told, loop)]
     if told is not None and found.at.where == "row_end" and found.at.what == "ch":
         return [make(c, start, kind, each=told, found=Spot(Place(where="row_end", what="row")))]
-    if told is not None and told != ONE and _one_each(c, found, told):
+    if told is not None and over_own_chain(c, start, found, told):
+        found, told = Spot(Place(what="ch"), told, told=True), None
+    if told is not None and told != ONE and one_each(c, found, told):
         found.places, told = told, None
     second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
@@ -249,17 +252,6 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
             steps = [replace(one, upto=more.upto) if isinstance(one, Make) and one.places == "rest" else one for one in steps]
         steps += _placed(c, begin, kind, told, with_loop(more, loop) or more)
     return steps
-
-
-def _one_each(c: Cursor, found: Spot, told: Sized[int]) -> bool:
-    """Whether so many stitches go one into each of so many places: "10 hdc in the skipped sts", "2 hdc in the underside of the 2 ch"."""
-    if found.at.where == "under":
-        return found.told and found.places == told and not found.each
-    many = c.t[c.i - 1].text.lower() in _MANY or (c.t[c.i - 1].kind == "skip" and c.t[c.i - 2].text.lower() in _MANY)
-    return found.at.where == "skipped" and found.places == ONE and not (found.each or found.told) and many
-
-
-_MANY = frozenset(("sts", "stitches", "chs", "chains"))
 
 
 def _between_plain(c: Cursor, start: int, kind: str, inner: Make, every: int) -> Choice:
@@ -380,6 +372,8 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     if later is not None and later.at.what == "piece" and count is not None:
         later.places = count
         return make(c, start, kind, found=with_loop(later, loop))
+    if later is not None and count is not None and over_own_chain(c, start, later, count):
+        return _placed(c, start, kind, None, Spot(Place(what="ch"), count, told=True))[0]
     if later is not None and count is not None:
         return _placed(c, start, kind, count, with_loop(later, loop) or later)[0]
     if kind == "rsc" and count is None and c.t[start - 1].kind in ("work", "a") and c.kind in ("(", ",", ".", ";", ""):

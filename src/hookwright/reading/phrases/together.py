@@ -92,6 +92,9 @@ def at_place(c: Cursor) -> list[Step] | None:
         steps = _elsewhere(c, start, found)
         return steps
     bound = bind_back(c, start, found)
+    if bound is None and c.i > said and c.t[said].kind == ",":
+        after, c.i = c.i, said  # "dc, ch 1 in each st around, join": the clause ends there
+        bound = bind_back(c, start, found) if c.t[after].kind in ("join", "turn", "foff") else None
     if bound is not None:
         return bound
     c.i = start
@@ -445,7 +448,7 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
     stop = len(out)
     while stop and isinstance(out[stop - 1], Aside):
         stop -= 1
-    every = found.places == "rest" and c.t[start - 1].kind == ","
+    every = found.places == "rest" and (c.t[start - 1].kind == "," or (found.each and _listed_whole(out[:stop])))
     if every and not (found.each and _listed_whole(out[:stop])):
         return None
     while (stop and isinstance(out[stop - 1], Skip)) or (

@@ -1,0 +1,34 @@
+"""A number of stitches that goes one into each of as many places: along the row's own chain, into what an opening left."""
+
+from __future__ import annotations
+
+from ...pattern import ONE, Chain, Place, Sized
+from .cursor import Cursor
+from .spots import Spot
+
+EXAMPLES = (
+    ("ch 3, sc 12 around first leg, sc 3 along the ch", "ch3, sc×12@marked piece, sc×3@next ch"),
+    ("10 hdc in the skipped sts", "hdc×10@skipped st"),
+)
+
+
+def over_own_chain(c: Cursor, start: int, found: Spot, told: Sized[int]) -> bool:
+    """Whether so many stitches go along a chain that this row has made: "ch 3, sc 12 around first leg, 3 sc along the ch"."""
+    if c.t[c.i - 1].kind != "ch" or c.i - start > 6:
+        return False
+    made = [step for step in c.out if isinstance(step, Chain) and not step.foundation]
+    if found.at == Place() and found.places == "rest":
+        return bool(made)
+    one = c.t[c.i - 2].kind == "the" and found.at == Place(what="ch") and found.places == ONE and told != ONE
+    return one and not c.ctx.old and any(step.number == told for step in made)
+
+
+def one_each(c: Cursor, found: Spot, told: Sized[int]) -> bool:
+    """Whether so many stitches go one into each of so many places: "10 hdc in the skipped sts", "2 hdc in the underside of the 2 ch"."""
+    if found.at.where == "under":
+        return found.told and found.places == told and not found.each
+    many = c.t[c.i - 1].text.lower() in _MANY or (c.t[c.i - 1].kind == "skip" and c.t[c.i - 2].text.lower() in _MANY)
+    return found.at.where == "skipped" and found.places == ONE and not (found.each or found.told) and many
+
+
+_MANY = frozenset(("sts", "stitches", "chs", "chains"))

@@ -24,6 +24,8 @@ NUMBER, NUMBERS_MOST = 0.15, 3
 ANNOUNCED = 14
 """Words within which a range is named once more after its first row (ours)."""
 AT_ONCE = 0.1
+ALONE = 0.4
+"""How surely at most a number that merely stands alone names a row: see anchors.py."""
 AGAIN, RESTATED, BACK, INSIDE, PART_OF_RANGE = 1.9, 1.7, 2.2, 0.8, 0.4
 
 
@@ -138,7 +140,7 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
     if hint.works:
         cost += OTHER_SHAPE * len(hint.shapes - unit.shapes) + _numbers_cost(hint.numbers, unit)
     # what follows a number that only opens a sentence was weighed with the naming before it
-    return max(cost, 0.0) if anchor.how == "perhaps" and anchor.sure <= FAINT else cost
+    return max(cost, 0.0) if anchor.how == "perhaps" and anchor.sure <= ALONE else cost
 
 
 def _numbers_cost(numbers: frozenset[int], unit: Unit) -> float:

@@ -17,7 +17,7 @@ from .said import told_as_same
 from .segments import Speech, Stretch
 from .tallies import FAINT, Told, counts_aloud, says_same
 from .things import OWN_NOUNS, sentence
-from .units import Unit
+from .units import Unit, tunisian
 
 STRONG = 0.5
 SYSTEMS: tuple[System, ...] = ("US", "UK")
@@ -53,7 +53,7 @@ def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
                 sure -= 0.5  # the next row, whose naming was lost
             sure = max(sure, 0.05)
             row = stretch.unit.row_at(stretch.number)
-            message = f"{told.number} is told, and {row.label} has {_counted(row)}"
+            message = f"{told.number} is told, and {row.label} has {_counted(row, stretch.unit.size)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
 
 
@@ -151,7 +151,10 @@ def _of_a_stated_kind(stretch: Stretch, told: Told, right: Sequence[Told], terms
     return any(0 < abs(told.number - n) <= max(min(NEAR, n // 3), NEAR_SHARE * n) for n in stated)
 
 
-def _counted(row: RowWork) -> str:
+def _counted(row: RowWork, size: int = 0) -> str:
+    stated = [n for count in row.stated if not count.change and not count.running and (n := count.number.at(size)) is not None]
+    if len(stated) == 1 and tunisian(row):
+        return f"{stated[0]} stitches"
     kinds = {kind: n for kind, n in row.counted.by_kind.items() if kind not in ("ch", "sp")}
     spaces = ", ".join(f"{n} {kind}s" for kind, n in kinds.items() if kind.endswith(" sp"))
     return f"{row.counted.total} stitches{f' and {spaces}' if spaces else ''}"
@@ -262,7 +265,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         row = unit.row_at(stretch.number)
         k = last_told(speech, stretch)
         at, words = due(speech, stretch, k, before_closing=before_closing), _words(speech, stretch, k)
-        message = f"the count of {row.label} ({_counted(row)}) is never told"
+        message = f"the count of {row.label} ({_counted(row, unit.size)}) is never told"
         yield Heard(kind="count never said", at=at, words=words, row=row.label, message=message, sure=round(sure, 2))
 
 

@@ -60,7 +60,7 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
             and not _counts_on(tokens, k)
             and not _times(tokens, k)
             and not _there_are(tokens, k)
-            and not (k + 1 < end and (tokens[k + 1].kind in _NO_STITCH or tokens[k + 1].text in _WRAPS))
+            and not (not token.stop and k + 1 < end and (tokens[k + 1].kind in _NO_STITCH or tokens[k + 1].text in _WRAPS))
         ):
             found.append(Told_("?", "", token.number, k, token.at, token.raw, token.sure, k))
     found.sort(key=lambda told: told.k)

@@ -44,7 +44,7 @@ def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     stretches = by_unit[unit.index]
     beside = [units[k] for k in (unit.index - 1, unit.index + 1) if 0 <= k < len(units) and units[k].part == unit.part]
     first = next((h for stretch in stretches for h in stretch.heard if _stitch(unit, h)), None)
-    retold = any(told_as_same(speech.tokens, stretch.start, stretch.end) or not stretch.meant.right for stretch in stretches)
+    retold = any(told_as_same(speech.tokens, s.start, s.end) or not s.meant.right or s.several for s in stretches)
     if first is None or retold or unit.refers or len(unit.rows) > 1 or any(_loop(other) for other in beside):
         return
     said = " ".join(token.raw for token in speech.tokens[max(0, first.k - 3) : first.k + 6])

@@ -20,6 +20,8 @@ ANNOUNCES = 40
 """Words behind rows named together within which the first of them is told by itself (ours)."""
 TOGETHER = 4
 """So many rows at most are announced together and then told one by one (ours)."""
+_OF_A_COUNT = frozenset(("times", "time", "of", "more", "or", "and", "in", "into", "all", "altogether", "again"))
+"""Behind one of these a number that opens a sentence counts."""
 _WORK = ("st", "chain", "increase", "decrease", "skip", "join", "turn", "together")
 
 
@@ -61,9 +63,8 @@ def _told_singly(tokens: Sequence[Token], anchors: Sequence[Anchor]) -> list[Anc
         several = one.how == "begins" and one.first < one.last < one.first + TOGETHER and one.said is None
         singly = _one_by_one(tokens, one, anchors[i + 1 :]) if several else []
         if singly:
-            taken = {other.k for other in anchors[i + 1 :] if other.how == "begins"}
-            out += [replace(one, how="refers"), *(other for other in singly if other.k not in taken)]
-        else:
+            out += [replace(singly[0], k=one.k), *singly[1:]]  # what is told between is of the first of them
+        elif not any(other.how == one.how == "begins" and other.end == one.end for other in out):
             out.append(one)
     kept = {k for one in out if one.how == "begins" for k in range(one.k, one.end)}
     return sorted((one for one in out if one.how == "begins" or one.k not in kept), key=lambda one: one.k)
@@ -88,9 +89,15 @@ def _one_by_one(tokens: Sequence[Token], several: Anchor, behind: Sequence[Ancho
 
 
 def _opens(tokens: Sequence[Token], k: int, number: int) -> bool:
-    """Whether the number at token k names its row without the word: "so eight is the mesh", "and turn, and nine's chain one"."""
+    """Whether the number at token k names its row without the word: "so eight is the mesh", "and turn, and nine's chain one", "Six fills
+    them in"."""
     token, after = tokens[k], tokens[k + 1] if k + 1 < len(tokens) else None
     if token.kind != "num" or token.number != number or after is None or not k:
         return False
-    opens = tokens[k - 1].stop or tokens[k - 1].text in LEADS or tokens[k - 1].until != token.until
-    return opens and ((not token.stop and after.text == "is") or (token.stop and token.mark == ":"))
+    before = tokens[k - 1]
+    if not (before.stop or before.text in LEADS or before.until != token.until):
+        return False
+    if token.stop:
+        return token.mark in ".:" and before.kind != "num" and after.kind != "num"
+    sentence = before.mark in ".!?:" or (before.text in LEADS and k > 1 and tokens[k - 2].mark in ".!?:")
+    return after.text == "is" or (sentence and after.kind == "word" and after.text not in _OF_A_COUNT)

@@ -36,7 +36,7 @@ def places_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Itera
     found = []
     for some in by_unit.values():
         unit, pair = some[0].unit, _two_places(some[0].unit)
-        if pair is None or unit.refers or any(not s.meant.right for s in some):
+        if pair is None or unit.refers or any(not s.meant.right or s.several for s in some):
             continue
         said = [token for s in some for token in speech.tokens[s.begins : s.end]]
         at = _stitch_place(said)

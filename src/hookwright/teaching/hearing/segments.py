@@ -42,6 +42,12 @@ class Stretch:
     heard: list[Heard_] = field(default_factory=list)
 
     @property
+    def several(self) -> bool:
+        """Whether other written rows are told with it, named together: "rows five and six, as three and four"."""
+        anchor = self.meant.anchor
+        return anchor.how == "begins" and anchor.first < anchor.last and anchor.first < self.unit.first
+
+    @property
     def begins(self) -> int:
         """The first token behind the naming; the very first where the row is named at its end."""
         return self.meant.anchor.end if self.meant.anchor.k == self.start else self.start

@@ -39,6 +39,8 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         main = max(stretches, key=lambda s: len(s.heard))
         unit = main.unit
         pairs = compared(unit, _worked(main))
+        if any(s.several for s in stretches):
+            continue
         yield from _dialect(unit, named, pairs, speaking)
         if heard and not _retold(unit, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)

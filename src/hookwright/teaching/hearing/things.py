@@ -108,7 +108,13 @@ def multiplied(tokens: Sequence[Token], k: int) -> bool:
 
 
 def shared(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the number at token k is that of one side or corner, and not of the row: "ten on each side now", "four in every space"."""
+    """Whether the number at token k is that of one side or corner, and not of the row: "ten on each side now", "four in every space", "in
+    every side eighteen"."""
+    for i in range(k - 1, max(0, k - 4), -1):
+        if tokens[i].stop and tokens[i].mark in ".!?":
+            break
+        if tokens[i].text.removesuffix("s") in _SIDES and tokens[i - 1].text in _SHARES and tokens[i - 1].text != "a":
+            return True
     after = tokens[k + 1 : k + 6]
     for i, token in enumerate(after[:-1]):
         if token.kind == "num" or (i and after[i - 1].stop and after[i - 1].mark in ".!?"):

@@ -233,6 +233,8 @@ def _listed(texts: list[str], words: list[Word], at: int, before: list[Token]) -
     """Whether a stitch told by half its name stands in a list of such, where nobody set a mark: "a single a half double a double a half
     double and a single", "single half double double half double single"."""
     told = before[-1]
+    if not told.stop and told.kind != "num" and _halves(texts, words, at + 1) > 1:
+        return True
     behind = told.kind == "st" or (told.text in ("a", "one", "and") and any(token.kind == "st" for token in before[-3:-1]))
     if not behind or told.stop:
         return False
@@ -241,6 +243,19 @@ def _listed(texts: list[str], words: list[Word], at: int, before: list[Token]) -
         return True
     beside = at + 2 if follows == "half" else at + 1
     return _head(texts, beside) in ("single", "double") and not _crochet(texts, beside + 1)
+
+
+def _halves(texts: list[str], words: list[Word], k: int) -> int:
+    """How many stitches told by half their names follow one another from word k on."""
+    found = 0
+    while k < len(texts):
+        at = k + 1 if texts[k] == "half" else k
+        if _head(texts, at) not in ("single", "double") or _crochet(texts, at + 1):
+            break
+        found, k = found + 1, at + 1
+        if words[at].stop:
+            break
+    return found
 
 
 def _closes_list(before: list[Token]) -> bool:

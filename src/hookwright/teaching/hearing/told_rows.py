@@ -75,7 +75,7 @@ def told_rows(units: Sequence[Unit], speech: Speech) -> list[ToldRow]:
     for stretches in by_unit.values():
         main = max(stretches, key=lambda s: len(s.heard))
         asked = asked_of(main.unit, units)
-        if asked is not None and not any(s.heard for s in stretches if s is not main):
+        if asked is not None and not main.several and not any(s.heard for s in stretches if s is not main):
             found.append(_laid(asked, main, speech, same=any(told_as_same(speech.tokens, s.start, _counted(s)) for s in stretches)))
     return found
 

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal, TypeAlias
 
-from ...pattern import Make, Refer, Repeat, Sized, Step
+from ...pattern import Aside, Chain, Colour, FastenOff, Join, Make, Refer, Repeat, Sized, Skip, Step, Turn
 from ...pattern.walking import inside
-from ...trade.kinds import base, closes
+from ...trade.kinds import TUNISIAN, base, closes
 from ...working import Fabric, How, Role, RowWork
 from ..counts import known_numbers
 
@@ -74,6 +74,8 @@ class Unit:
         told = (count.number.at(self.size) for count in row.stated if not count.change and not count.running)
         every = [n for n in told if n is not None]
         stated = {*every, sum(every)} if len(every) > 1 else set(every)
+        if stated and tunisian(row):
+            return frozenset(stated) | self.behind
         known = known_numbers(row.counted.by_kind, row.counted.total) | stated
         if stated and row.counted.by_kind.get("ch", 0) * 4 < row.counted.total:  # a chain at a corner is not counted by anyone
             known -= known_numbers({k: row.counted.by_kind.get(k, 0) for k in ("ch", "sp")}, row.counted.total)
@@ -106,7 +108,11 @@ class Unit:
 
     @cached_property
     def items(self) -> tuple[Item, ...]:
-        return items_of(self.rows[0])
+        found = items_of(self.rows[0])
+        if _asks_increases(self.rows[0].written.steps):
+            return found
+        # two stitches side by side in one place are none here, but how an edge stitch lies
+        return tuple(replace(item, kind="st") if item.kind == "inc" else item for item in found)
 
     @cached_property
     def shapes(self) -> frozenset[str]:
@@ -152,6 +158,21 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
             )  # fmt: skip
     rounds = any(unit.label.lower().startswith(("round", "rnd")) for unit in found)
     return tuple(replace(unit, called=_called(unit, by_label=rounds)) for unit in found)
+
+
+def tunisian(row: RowWork) -> bool:
+    """Whether a row is of Tunisian stitches: then its loops are counted as stated, the first and the edge's too."""
+    return bool(row.counted.by_kind) and {base(kind) for kind in row.counted.by_kind} <= set(TUNISIAN)
+
+
+def _asks_increases(steps: Sequence[Step]) -> bool:
+    """Whether the words of a row put several stitches into one place, or leave open what they ask for."""
+    for step in inside(steps):
+        if not isinstance(step, Aside | Chain | Colour | FastenOff | Join | Make | Repeat | Skip | Turn):
+            return True
+        if isinstance(step, Make) and (step.stitch == "inc" or step.each.values != (1,) or step.at.where not in ("next", "last")):
+            return True
+    return False
 
 
 def _heading(source: str, row: RowWork) -> frozenset[int]:

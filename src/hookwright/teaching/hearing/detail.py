@@ -60,7 +60,8 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
             and not _counts_on(tokens, k)
             and not _times(tokens, k)
             and not _there_are(tokens, k)
-            and not (not token.stop and k + 1 < end and (tokens[k + 1].kind in _NO_STITCH or tokens[k + 1].text in _WRAPS))
+            and not (token.number == 1 and k and tokens[k - 1].text in _THAT_ONE and not tokens[k - 1].stop)
+            and not (not token.stop and k + 1 < end and _of_the_next(tokens, k, start))
         ):
             found.append(Told_("?", "", token.number, k, token.at, token.raw, token.sure, k))
     found.sort(key=lambda told: told.k)
@@ -110,7 +111,19 @@ _THEM, _BEING = frozenset(("those", "them", "these")), frozenset(("there's", "th
 
 _WRAPS = frozenset(("wraps", "wrap", "loops", "strands", "yarnovers", "overs"))
 """What is counted of one stitch while it is made."""
-_NO_STITCH = ("chain", "row", "rows", "space", "together", "ring", "ord")
+_NO_STITCH = ("row", "rows", "space", "together", "ring", "ord")
+
+
+def _of_the_next(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether the number belongs to what follows and is no stitch's; a chain that has its own takes none: "three chain two three"."""
+    after = tokens[k + 1]
+    if after.kind == "chain":
+        return chains_told(tokens, k + 1, start, len(tokens)) in (k, -1)
+    return after.kind in _NO_STITCH or after.text in _WRAPS
+
+
+_THAT_ONE = frozenset(("middle", "centre", "center", "same", "other", "that", "this", "which"))
+"""Behind one of these "one" is a place, and no number: "in the middle one of the corner"."""
 
 
 def _counts_on(tokens: Sequence[Token], k: int) -> bool:

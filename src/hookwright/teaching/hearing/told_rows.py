@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal, TypeAlias
 
 from .asked import Asked, asked_of
-from .detail import told_of
+from .detail import Told_, told_of
 from .laying import Step_, laid, told_again
 from .said import told_as_same
 from .segments import Speech, Stretch, far_too_few
@@ -94,9 +94,23 @@ def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, *, same: bool
         if told.number in known or (told.strength >= (0.95 if told.number in own else 0.5) and not far_too_few(told, main.unit.any_allowed))
     )
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
-    steps = laid(asked, told_of(speech.tokens, main.heard, main.begins, main.end, counted | named))
+    told = told_of(speech.tokens, main.heard, main.begins, main.end, counted | named)
+    asked = _with_chain(asked, told)
+    steps = laid(asked, told)
     kept = (step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?"))
     return ToldRow(asked, main, tuple(told_again(asked, step) for step in kept), same)
+
+
+def _with_chain(asked: tuple[Asked, ...], told: Sequence[Told_]) -> tuple[Asked, ...]:
+    """The same; in a group behind a starting chain that is not told, the chain is told as one stitch more: "three, chain two, three" where
+    the page has "ch 3, 2 dc, ch 2, 3 dc"."""
+    k = next((k for k, one in enumerate(asked[:-1]) if one.kind == "ch"), -1)
+    if k < 0 or not asked[k].free or max(asked[k].numbers, default=0) < 2 or asked[k + 1].kind != "st" or asked[k + 1].group < 0:
+        return asked
+    if any(one.kind == "ch" and one.number in asked[k].numbers for one in told[:3]):
+        return asked
+    more = replace(asked[k + 1], numbers=asked[k + 1].numbers | {n + 1 for n in asked[k + 1].numbers})
+    return (*asked[: k + 1], more, *asked[k + 2 :])
 
 
 DETAIL = 0.5

@@ -50,9 +50,14 @@ def asked_of(unit: Unit, units: Sequence[Unit] = ()) -> tuple[Asked, ...] | None
         return None
     found = list(_asked(steps, unit.size, 0))
     found = [replace(one, free=True) if one.what == "sl st" else one for one in found]
-    first = next((k for k, one in enumerate(found) if one.kind not in ("ch", "skip")), 0)
+    first = first_worked(found)
     found[:first] = [replace(one, free=True) for one in found[:first]]
     return tuple(found) or None
+
+
+def first_worked(asked: Sequence[Asked]) -> int:
+    """The place of the first thing worked, behind the slip stitches and the chain a row starts with; 0 where none is."""
+    return next((k for k, one in enumerate(asked) if one.kind not in ("ch", "skip") and one.what != "sl st"), 0)
 
 
 def _meant(unit: Unit, units: Sequence[Unit]) -> Sequence[Step]:

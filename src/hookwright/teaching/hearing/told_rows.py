@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal, TypeAlias
 
-from .asked import Asked, asked_of
+from .asked import Asked, asked_of, first_worked
 from .detail import Told_, told_of
 from .laying import Step_, laid, told_again
 from .said import told_as_same
@@ -45,7 +45,7 @@ class ToldRow:
     @cached_property
     def classes(self) -> tuple[Class, ...]:
         """Of what class each thing is."""
-        first = next((k for k, one in enumerate(self.asked) if one.kind not in ("ch", "skip")), 0)
+        first = first_worked(self.asked)
         return tuple(_class(one, opens=k < first) for k, one in enumerate(self.asked))
 
     def covered(self, *but: int) -> float:

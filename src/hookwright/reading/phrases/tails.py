@@ -197,8 +197,9 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
                 of_what(c, {})
         at["where"], at["what"] = "under", "ch"
         return True
-    joined = any(isinstance(step, Colour) and step.join_in for step in c.out)
-    if kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next" and (c.ctx.begins or joined):
+    of_chain = kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next"
+    joined = of_chain and any(isinstance(step, Colour) and step.join_in for step in c.out)
+    if of_chain and (c.ctx.begins or joined):
         begin = c.i
         c.i += 1
         if begun_chain(c):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Chain, Make, Place, Repeat, Sized, Step
+from ..pattern import Aside, Chain, Make, Place, Repeat, Sized, Step
 
 FEWEST = 2
 """Chains left behind the first stitch, at least, from which on a run that just fills them is taken to go along them (from memory): one
@@ -21,19 +21,22 @@ def along_spur(steps: tuple[Step, ...]) -> tuple[Step, ...]:
         if first.at.where != "from_hook" or first.at.nth is None or first.places == "rest":
             continue
         left = (chain.number.values[0] or 0) - first.at.nth
-        run = _run(out[k + 2 :])
-        if left >= FEWEST and sum(_places(step) for step in run) == left:
-            out[k + 2 : k + 2 + len(run)] = [replace(step, at=Place(what="ch")) for step in run]
+        run = _run(out, k + 2)
+        if left >= FEWEST and sum(_places(step) for _, step in run) == left:
+            for at, step in run:
+                out[at] = replace(step, at=Place(what="ch"))
     return tuple(out)
 
 
-def _run(steps: list[Step]) -> list[Make]:
-    """The plain stitches into next places that stand first."""
-    run: list[Make] = []
-    for step in steps:
+def _run(steps: list[Step], start: int) -> list[tuple[int, Make]]:
+    """The plain stitches into next places that stand from `start` on, with where they stand; remarks between them are passed over."""
+    run: list[tuple[int, Make]] = []
+    for k, step in enumerate(steps[start:], start):
+        if isinstance(step, Aside):
+            continue
         if not isinstance(step, Make) or not isinstance(step.places, Sized) or step.places.many or step.at != Place(span=step.at.span):
             break
-        run.append(step)
+        run.append((k, step))
     return run
 
 

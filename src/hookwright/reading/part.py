@@ -38,7 +38,7 @@ from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
-from .part_drafts import WANTS_CHAIN, begun_anew, between_numbered, following, goes_on, labelled, only_numbered
+from .part_drafts import WANTS_CHAIN, begun_anew, between_numbered, first_by_reference, following, goes_on, labelled, only_numbered
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
@@ -348,6 +348,9 @@ class PartReader:
             numbers = so_many(numbers, rows_count)
         if name == "Next row" and label is None and until is None and not numbers:
             numbers = between_numbered(self.draft, k, self.last_number, self.following[k], rows_count)
+        after = self.following[k]
+        if name == "Repeat" and not numbers and first_by_reference(steps) and not self.numbered and after and after.numbers[0][0] == 2:
+            numbers = ((1,),)
         note = label.note if label else ""
         numbers = self._in_both(through(numbers, reading.told.get("until_rows")), note)
         return Row(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..pattern import Row, Sized
+from ..pattern import Refer, Row, Sized, Step
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
 from .lining.splitting import BEGUN_ANEW
@@ -56,6 +56,12 @@ def between_numbered(draft: PartDraft, k: int, before: int, after: Label | None,
     if draft.rows[k + 1].label is not after or k == 0 or draft.rows[k - 1].label is None:
         return ()
     return (tuple(range(before + 1, before + rows + 1)),)
+
+
+def first_by_reference(steps: tuple[Step, ...]) -> bool:
+    """ "Ch 15, work same as 1st row of back." before a 2nd row: one row of another piece, told for this one's first."""
+    told = [step for step in steps if isinstance(step, Refer)]
+    return len(told) == 1 and told[0].part is not None and len(told[0].rows) == 1
 
 
 def labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:

@@ -28,6 +28,7 @@ from ..pattern import (
 from .context import TooMuch
 from .fabric import Derived, Role
 from .markers import placed_in
+from .starting import EVEN_ON
 from .stretch import stretch
 from .to_and_fro import ToAndFro
 
@@ -122,7 +123,7 @@ class Hand(ToAndFro):
                     self.started, self.origin = False, self.pos  # joined here: what comes next begins the row
                     self._joined_at(step.at)
             case Even():
-                kind = step.stitch or self.context.main
+                kind = step.stitch or self._even_kind()
                 self._rest(kind, 1, 1, Place(), 0, step.id, self.needs.of(tail))
             case Choice():
                 answer = self.context.answers.pick(step.question, tuple(f"reading {i + 1}" for i in range(len(step.answers))))
@@ -143,3 +144,8 @@ class Hand(ToAndFro):
             case Ring() | FastenOff() | Aside() | Refer():
                 pass
         return None
+
+    def _even_kind(self) -> str:
+        """What a row told only as going on plainly is worked in: what its own starting chain stands for, else the part's stitch."""
+        stands = next(iter(self.basket.stands.values()), "") if self.stood and len(self.basket.stands) == 1 else ""
+        return stands if stands in EVEN_ON.values() else self.context.main

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Skip, Step, Together, Turn
+from ..pattern import ONE, Aside, Chain, Choice, Even, Make, Repeat, Skip, Step, Together, Turn
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
@@ -31,7 +31,7 @@ class Starting(Finding):
             put("ch", Role.START, step, 0, self.yarn, loop)
 
     def _start_chain(self, step: Chain, number: int, tail: Sequence[Step]) -> str:
-        stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or self.context.main
+        stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or _even_on(number, tail) or self.context.main
         told = step.stands_for
         answer, over = self._start_answer(step, number, stitch, tail)
         stands = stood_for(told, "dc" if stitch in GROUPS_AS_ONE and not told else stitch)  # a bare chain is no popcorn
@@ -97,6 +97,17 @@ class Starting(Finding):
             return self.context.answers.start(question, ("counts", "not")), 0
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0
+
+
+def _even_on(number: int, tail: Sequence[Step]) -> str | None:
+    """ "Ch 3, turn. Next row: Work in pattern.": the stitch that so many chains are the height of, where the row itself names none (common
+    practice, no source)."""
+    first = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
+    return EVEN_ON.get(number) if isinstance(first, Even) and first.stitch is None else None
+
+
+EVEN_ON = {3: "dc", 4: "tr"}
+"""Chains that none begins a row of single crochet with."""
 
 
 def _into_space(tail: Sequence[Step]) -> bool:

@@ -10,6 +10,19 @@ from hookwright.working import work
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "steps named in a bracket and asked for by that name": (
+        "STARFISH--Ch 2, 12 sc in 2nd ch from hook. NEXT ROUND: Sl st in next sc, ch 4, sc in 2nd ch from hook, hdc in next st (hdc: yarn\n"
+        "over, insert hook in st, yarn over and through, yarn over and through all loops), dc in next st, sl st in same sc (arm), sc\n"
+        "in next 3 sc, sl st in next sc, work an arm, sc in next 3 sc, sl st in next sc, an arm, sc in each remaining sc, join.\n",
+        "12 18",
+    ),
+    "crossed stitches asked for by name, a row in pattern on its turning chain": (
+        "Ch 21, sc in 2nd ch from hook, sc in each ch, ch 3, turn. 2nd ROW: * Skip next sc, dc in next sc, dc in skipped sc (cross\nst), "
+        "repeat from * across to last sc, dc in last sc, ch 1, turn. 3rd ROW: Sc in each dc, sc in top of turning ch, ch 3, turn.\n"
+        "4th ROW: Work cross sts across to last sc, dc in last sc, ch 1, turn. 5th ROW: Sc in each dc, sc in top of ch 3,\nch 3, turn. "
+        "6th ROW: Work in pattern across row.\n",
+        "20 20 20 20 20 20",
+    ),
     "increases told over those of the round below": (
         "BALL--Ch 2. 1st rnd: 6 sc in 2nd ch from hook. 2nd rnd: 2 sc in each sc. 3rd rnd: * Sc in next sc, 2 sc in next\nsc. Repeat "
         "from * around. 4th rnd: Sc in each sc, making 2 sc in first sc of each 2-sc group. 5th rnd: Sc around,\nincreasing in the 2nd "

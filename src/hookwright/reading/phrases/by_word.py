@@ -50,6 +50,7 @@ from . import (
     motifs,
     moves,
     old_books,
+    own_names,
     pairs,
     passes,
     petals_held,
@@ -100,18 +101,14 @@ _STITCH: tuple[Phrase, ...] = (
     stitches.stitch,
 )
 _PLACE: tuple[Phrase, ...] = (
-    uncounted.facing,
-    lasts.last_of_run,
-    plainly_on.in_pattern,
-    together.rows_below,
-    colours.colour,
-    together.at_place,
-)
+    uncounted.facing, lasts.last_of_run, plainly_on.in_pattern, together.rows_below, colours.colour, together.at_place
+)  # fmt: skip
 
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         widened.so_laid,
+        own_names.named_again,
         in_increases.in_each_increase,
         tricot_told.how_many,
         plain_rows.plain_row,
@@ -137,6 +134,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         bare.bare_number,
     ),
     "a": (
+        own_names.named_again,
         exceptions.at_every,
         bare.colour_times,
         filet.filet,
@@ -148,7 +146,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         stitches.stitch,
     ),
     "st": _STITCH,
-    "grp": (group_names.name_made, crossings.crossing, stitches.stitch),
+    "grp": (group_names.name_made, own_names.named_again, crossings.crossing, stitches.stitch),
     "ch": (alike.both_alike, chains.a_multiple, chains.chain),
     "loop": (row_loops.row_loop, together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
@@ -298,7 +296,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "before": (beside_picot.beside_picot, together.rows_below),
     "between": (repeats.between, together.at_place),
     "around": (unit_repeats.goes_round, together.at_place),
-    "across": (unit_repeats.goes_round,),
+    "across": (own_names.named_again, unit_repeats.goes_round),
     "along": (together.at_place,),
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
     "next": (asides.after_groups, together.at_place),
@@ -319,6 +317,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "w": (
         joins.ended_with_slip,
+        own_names.named_again,
         turns.folded,
         group_names.named_behind,
         beside_picot.beside_picot,

@@ -10,6 +10,7 @@ from .cursor import Cursor
 from .how_often import told_often
 from .naming import just_made, like, with_its_chain
 from .nouns import PLACING
+from .own_names import name_given
 from .told_in_brackets import listed_before
 
 
@@ -100,6 +101,8 @@ def names(c: Cursor, start: int, close: int) -> list[Step] | None:
     inner = c.t[start + 1 : close]
     if len(inner) > 5 or not c.out:
         return None
+    if (given := name_given(c, start, close)) is not None:
+        return given
     name = ""
     for t in inner:
         corner = t.kind == "corner" and ("made" in [one.val for one in inner] or (len(inner) == 1 and isinstance(c.out[-1], Together)))

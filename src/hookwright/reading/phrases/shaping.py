@@ -312,7 +312,10 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
         by = many if more else Sized(tuple(None if n is None else -n for n in many.values))
         return Shape(id=c.id(), span=c.span(start), change=by, where="evenly", every=every_rows(c))
     told = told or (Sized((often,)) if (often := times_word(c)) is not None else None)  # "inc once each end of row"
+    told_at = c.i
     where = _where_shaped(c)
+    if where == "evenly" and told is not None and _at_both_edges(c, told_at):
+        told = Sized(tuple(None if n is None else 2 * n for n in told.values))
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin
         return None
@@ -321,6 +324,12 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     sign = 1 if more else -1
     change_by = Sized(tuple(None if n is None else sign * n for n in (told or ONE).values))
     return Shape(id=c.id(), span=c.span(start), change=change_by, where=where, every=every)
+
+
+def _at_both_edges(c: Cursor, start: int) -> bool:
+    """Whether "around each curved edge", "along both neck edges" was told since: of a piece that has two of them."""
+    kinds = [token.kind for token in c.t[start : c.i]]
+    return len(kinds) > 1 and kinds[0] in ("around", "along", "over", "across") and kinds[1] in ("each", "both") and "side" in kinds[2:]
 
 
 def _same_way(c: Cursor) -> None:

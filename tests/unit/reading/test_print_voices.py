@@ -10,6 +10,22 @@ from hookwright.working import work
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "half shells beside the count, a thumb's chain worked over, stripes that alternate": (
+        "With Plum, ch 20, s c in 2nd st from hook, * skip 2 sts, 5 d c in next st (shell), skip 2 sts, s c in next st, repeat from\n* "
+        "across (3 shells), turn. 2nd Row: Ch 3, 2 d c in 1st s c, * s c in center st of next shell, 5 d c in next s c, repeat from\n* "
+        "across row ending with s c in center st of last shell, 3 d c in last s c (2 shells and a half shell at each end), turn.\n3rd "
+        "Row: 1 s c in each of 1st 8 sts, ch 4, skip next 4 sts, 1 s c in each remaining st, turn. 4th Row: 2 s c in 1st s c, 1 s\nc in "
+        "each s c and in each st of ch, alternating 2 rows Plum and 2 rows Sand.\n",
+        "19 19 15 20",
+    ),
+    "a square whose last repeat ends before its corner": (
+        "Rnd 1--Ch 4, join, ch 3, 2 d c in ring, (ch 2, 3 d c in ring) 3 times, ch 2, join in top of ch 3. Rnd 2--Sl st in corner\nch-2 sp,"
+        " ch 3, 2 d c in same sp, ch 2, 3 d c in same sp, ch 1, * skip 3 d c, work [3 d c, ch 2, 3 d c] in next corner sp, ch 1;\nrpt from *"
+        " around, ending last rpt before corner, join. Rnd 3--Sl st in corner ch-2 sp, ch 3, 1 d c in same sp, ch 2, 2 d c in\nsame sp, * 1 "
+        "d c in each d c and in each ch-1 sp to next corner, work [2 d c, ch 2, 2 d c] in corner sp; rpt from * twice, 1 d c in\neach d c "
+        "and in each ch-1 sp to beg of rnd, join in top of ch 3 (11 d c on each side between corner sps).\n",
+        "12 24 44",
+    ),
     "steps named in a bracket and asked for by that name": (
         "STARFISH--Ch 2, 12 sc in 2nd ch from hook. NEXT ROUND: Sl st in next sc, ch 4, sc in 2nd ch from hook, hdc in next st (hdc: yarn\n"
         "over, insert hook in st, yarn over and through, yarn over and through all loops), dc in next st, sl st in same sc (arm), sc\n"

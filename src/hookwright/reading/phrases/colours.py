@@ -110,14 +110,17 @@ def stripes(c: Cursor) -> list[Step] | None:
     """ "2 rows B, 2 rows A", "alternating 3 rows Sand and 1 row Sea": which rows in which colour; nothing is worked."""
     start = c.i
     alternating = bool(c.take("alt"))
+    c.drop("with") if alternating and c.look().kind == "n" else None
     if c.kind == "n" and c.look().kind in ("row", "rnd"):
         rows = [c.t[c.i].val]
         c.i += 2
         c.drop("of", "in", "each", "with")
         if _yarn_told(c) or c.kind == "each":
-            while c.kind in (",", "and") and c.look().kind == "n" and c.look(2).kind in ("row", "rnd"):
-                rows.append(c.look().val)
-                c.i += 3
+            while c.kind in (",", "and", "alt") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
+                if c.look(at + 1).kind not in ("row", "rnd"):
+                    break
+                rows.append(c.look(at).val)
+                c.i += at + 2
                 c.drop("of", "in", "each", "with")
                 if not _yarn_told(c):
                     break

@@ -127,6 +127,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         if found and _between(c, end):
             c.i = end
             return found
+        if found and _halves(c, end):
+            continue
         one = _one(c, end, approximate)
         if one is None:
             return None
@@ -195,6 +197,19 @@ def _at_ends(c: Cursor, end: int) -> bool:
     c.i += 3
     if c.i < end and c.kind in (",", "and", "+", ";", "&", "*"):
         c.i += 1
+    return True
+
+
+def _halves(c: Cursor, end: int) -> bool:
+    """Past "(11 shells and) a half shell at each end", "2 half shells": what frames the units that were counted; else unmoved."""
+    k = c.i
+    while k < end and c.t[k].kind in ("a", "n", "the"):
+        k += 1
+    if k >= end or c.t[k].kind != "half":
+        return False
+    while k < end and c.t[k].kind not in (",", ";", "and", "+"):
+        k += 1
+    c.i = k + (k < end)
     return True
 
 
@@ -478,7 +493,7 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
             flags["per"] = "side" if word == "side" else "section"
         k += 1
         c.i = k
-        while c.i < end and c.kind in ("of", "the", "corner", "side", "between", "piece", "with", "all", "around"):
+        while c.i < end and c.kind in ("of", "the", "corner", "side", "between", "piece", "with", "all", "around", "sp"):
             c.i += 1
         if c.i < end and c.kind in ("w", "group") and c.t[c.i - 1].kind == "the":
             c.i += 1  # "19 treble on each side of the square"

@@ -63,8 +63,8 @@ def exception(c: Cursor) -> list[Step] | None:
     """ "with 3 sc in each corner", "having 2 dc, ch 2 and 2 dc in each corner" after a run to the end; None, unmoved, elsewhere."""
     start = c.i
     before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not (isinstance(before, Even) or (isinstance(before, Make) and before.places == "rest")):
-        return None
+    if not (isinstance(before, Even) or (isinstance(before, Make) and before.places == "rest" and before.upto != "corner")):
+        return None  # "dc in each dc to next corner, work (2 dc, ch 2, 2 dc) in corner": there, not in every one
     if c.look().kind not in ("n", "a", "(", "[", "st", "grp"):
         return None
     from .by_word import one

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Join, Make, Sized, Step, Turn
+from ...pattern import ONE, Chain, Join, Make, Sized, Step, Together, Turn
 from .cursor import Cursor, Frame, Mark
 from .last_replaced import comes_in_place
 from .omitting import omitted
@@ -56,6 +56,8 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         return ((), at.index - mark.index if at else None)
     if omit:
         return omitted(c, frame, mark)
+    if c.kind == "before" and (at_corner := _before_corner(c, frame.out[mark.index :])) is not None:
+        return ((), at_corner)
     if c.kind == "w" and c.t[c.i].val in ("correspond", "match", "before", "last"):
         c.i += 1
         return ((), None)
@@ -69,6 +71,20 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def _before_corner(c: Cursor, body: list[Step]) -> int | None:
+    """ "(Ending last repeat) before corner", "before the corner group": where in the unit its corner stands, the last group with a chain
+    in it; None, unmoved, where it has none."""
+    at = [k for k, step in enumerate(body) if isinstance(step, Together) and any(isinstance(one, Chain) for one in step.body)]
+    begin = c.i
+    c.i += 1
+    c.drop("the", "last", "next", "first", "beg")
+    if at and c.take("corner"):
+        c.drop("group", "grp", "sp", "st", "noun")
+        return at[-1]
+    c.i = begin
+    return None
 
 
 def _but_few(c: Cursor) -> tuple[Step, ...]:

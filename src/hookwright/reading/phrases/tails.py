@@ -411,6 +411,9 @@ def _row_tail(c: Cursor, at: dict[str, object], ahead: int = 0) -> bool:
         return True
     if c.kind == "ch" and c.look().kind in (",", ";", ".", "", "around", "across", "to", ")", "and") and at["what"] in ("st", "sp", "ch"):
         c.i += 1
+        told = [token.kind for token in c.t[max(0, c.i - 10) : c.i]]
+        if told[-4:] == ["each", "noun", "of", "ch"] and "and" in told[-6:-4] and "each" in told[:-6]:
+            at["what"] = "ch"  # "1 sc in each sc and in each st of ch": of the chain over a gap
         return True
     c.i = start
     return False

@@ -20,8 +20,10 @@ PIECES: dict[str, tuple[str, str]] = {
     ),
     "a square whose last repeat ends before its corner": (
         "Rnd 1--Ch 4, join, ch 3, 2 d c in ring, (ch 2, 3 d c in ring) 3 times, ch 2, join in top of ch 3. Rnd 2--Sl st in corner\nch-2 sp,"
-        " ch 3, 2 d c in same sp, ch 2, 3 d c in same sp, ch 1, * skip 3 d c, work [3 d c, ch 2, 3 d c] in next corner sp, ch 1;\nrpt from *"
-        " around, ending last rpt before corner, join. Rnd 3--Sl st in corner ch-2 sp, ch 3, 1 d c in same sp, ch 2, 2 d c in\nsame sp, * 1 "
+        " ch 3, 2 d c in same sp, ch 2, 3 d c in same sp, ch 1, * skip 3 d c, work [3 d c, ch 2, 3 d c] in "
+        "next corner sp, ch 1;\nrpt from *"
+        " around, ending last rpt before corner, join. Rnd 3--Sl st in corner ch-2 sp, ch 3, 1 d c in same "
+        "sp, ch 2, 2 d c in\nsame sp, * 1 "
         "d c in each d c and in each ch-1 sp to next corner, work [2 d c, ch 2, 2 d c] in corner sp; rpt from * twice, 1 d c in\neach d c "
         "and in each ch-1 sp to beg of rnd, join in top of ch 3 (11 d c on each side between corner sps).\n",
         "12 24 44",

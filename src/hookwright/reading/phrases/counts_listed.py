@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from ...pattern import Count, Sized
+from .counts_framed import at_ends, halves, the_chain
 from .counts_of_one_kind import one_space, so_often
 from .cursor import Cursor
 from .nouns import noun
@@ -127,12 +128,12 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         if found and _between(c, end):
             c.i = end
             return found
-        if found and _halves(c, end):
+        if found and halves(c, end):
             continue
         one = _one(c, end, approximate)
         if one is None:
             return None
-        if _at_ends(c, end):
+        if at_ends(c, end):
             continue
         found.append(one)
         begin = c.i
@@ -160,7 +161,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
                 c.i -= 1
                 return found
             c.drop("and", "the") if c.i < end else None
-            if _the_chain(c, end):
+            if the_chain(c, end):
                 return [replace(each, turning_chain=False) for each in found]
             if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
                 c.take("a")
@@ -169,48 +170,6 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         elif c.i < end and c.kind != "n":
             return found if found and c.kind in (",", ";") else None
     return found or None
-
-
-def _the_chain(c: Cursor, end: int) -> bool:
-    """ "(9 dc and turning ch)", "11 V-sts, 1 dc and beg ch at ends": the chain that stands at the row's edge, beside what is counted;
-    passed over to the end of the count."""
-    start = c.i
-    c.take("a")
-    if c.i < end and c.kind == "n" and c.t[c.i].val == 1:
-        c.i += 1
-    named = c.take("beg", "tch")
-    if named is not None:
-        c.drop("ch", "-", "n", "at", "in", "the", "a", "each", "all", "beg", "end", "edge", "row", "of", "side")
-    if named is None or c.i != end or not any(t.kind in ("ch", "tch") for t in c.t[start:end]):
-        c.i = start
-        return False
-    return True
-
-
-def _at_ends(c: Cursor, end: int) -> bool:
-    """ "(30 V-sts, 1 dc at each end)": what frames the row is told beside its units, and no number of its own kind; passed over."""
-    words = [(t.kind, t.text.lower()) for t in c.t[c.i : min(end, c.i + 3)]]
-    if [kind for kind, _ in words[:1]] not in (["at"], ["in"]) or len(words) < 3:
-        return False
-    if words[1][1] not in ("each", "both", "either") or words[2][1] not in ("end", "ends", "edge", "edges"):
-        return False
-    c.i += 3
-    if c.i < end and c.kind in (",", "and", "+", ";", "&", "*"):
-        c.i += 1
-    return True
-
-
-def _halves(c: Cursor, end: int) -> bool:
-    """Past "(11 shells and) a half shell at each end", "2 half shells": what frames the units that were counted; else unmoved."""
-    k = c.i
-    while k < end and c.t[k].kind in ("a", "n", "the"):
-        k += 1
-    if k >= end or c.t[k].kind != "half":
-        return False
-    while k < end and c.t[k].kind not in (",", ";", "and", "+"):
-        k += 1
-    c.i = k + (k < end)
-    return True
 
 
 def _joined_by_and(c: Cursor, end: int) -> bool:

@@ -1,0 +1,47 @@
+"""What frames the units of a count and is no number of its own: the turning chain, a stitch at each end, half a shell."""
+
+from __future__ import annotations
+
+from .cursor import Cursor
+
+
+def the_chain(c: Cursor, end: int) -> bool:
+    """ "(9 dc and turning ch)", "11 V-sts, 1 dc and beg ch at ends": the chain that stands at the row's edge, beside what is counted;
+    passed over to the end of the count."""
+    start = c.i
+    c.take("a")
+    if c.i < end and c.kind == "n" and c.t[c.i].val == 1:
+        c.i += 1
+    named = c.take("beg", "tch")
+    if named is not None:
+        c.drop("ch", "-", "n", "at", "in", "the", "a", "each", "all", "beg", "end", "edge", "row", "of", "side")
+    if named is None or c.i != end or not any(t.kind in ("ch", "tch") for t in c.t[start:end]):
+        c.i = start
+        return False
+    return True
+
+
+def at_ends(c: Cursor, end: int) -> bool:
+    """ "(30 V-sts, 1 dc at each end)": what frames the row is told beside its units, and no number of its own kind; passed over."""
+    words = [(t.kind, t.text.lower()) for t in c.t[c.i : min(end, c.i + 3)]]
+    if [kind for kind, _ in words[:1]] not in (["at"], ["in"]) or len(words) < 3:
+        return False
+    if words[1][1] not in ("each", "both", "either") or words[2][1] not in ("end", "ends", "edge", "edges"):
+        return False
+    c.i += 3
+    if c.i < end and c.kind in (",", "and", "+", ";", "&", "*"):
+        c.i += 1
+    return True
+
+
+def halves(c: Cursor, end: int) -> bool:
+    """Past "(11 shells and) a half shell at each end", "2 half shells": what frames the units that were counted; else unmoved."""
+    k = c.i
+    while k < end and c.t[k].kind in ("a", "n", "the"):
+        k += 1
+    if k >= end or c.t[k].kind != "half":
+        return False
+    while k < end and c.t[k].kind not in (",", ";", "and", "+"):
+        k += 1
+    c.i = k + (k < end)
+    return True

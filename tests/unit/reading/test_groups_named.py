@@ -51,6 +51,47 @@ PIECES = {
         "join. Fasten off.",
         "18 24",
     ),
+    "corners told once and then only named": (
+        "Ch 4, join. 1st rnd: Ch 3, 2 dc in ring, (ch 2, 3 dc in ring) 3 times, ch 2, join. 2nd rnd: Ch 3, dc in next 2 dc, * (2 dc, ch 2, "
+        "2 dc) in corner sp, dc in next 3 dc; rep from * around, join. 3rd rnd: Ch 3, dc in each dc around, making corners in same way. "
+        "Join. 4th rnd: Ch 3, dc in next 6 dc, corner as before, * dc in next 11 dc, corner as before; rep from * twice, dc in last 4 dc, "
+        "join.",
+        "12 28 44 60",
+    ),
+    "sts of the turning chain passed over, and the first stitch of a group": (
+        "Ch 36, dc in 12th ch from hook, 1 dc in each of next 3 ch, * ch 4, skip 4 ch, 1 dc in each of next 4 ch, repeat from * once, ch "
+        "4, skip 4 ch, dc in last ch. 2nd row: Ch 6, turn, 2 dc in 1st dc of group, dc in next 2 dc, 2 dc in next dc, * ch 3, 2 dc in "
+        "next dc, dc in next 2 dc, 2 dc in next dc, repeat from * once, ch 3, skip 4 sts of ch, dc in next st. 3rd row: Ch 7, turn, * "
+        "skip 1 dc, dc in next 4 dc, skip 1 dc, ch 4, repeat from * across, skip 3 sts of ch, dc in next st. 4th row: Ch 8, turn, skip 1 "
+        "dc, dc in next 2 dc, * ch 6, skip 1 dc of same group and 1 dc of next group, dc in next 2 dc, repeat from * once, ch 5, dc in "
+        "3rd ch of ch.",
+        "14 20 14 8",
+    ),
+    "an old edging, its loops taken in turn and what is worked into them told behind": (
+        "EDGING.\n\n_Thread, No. 10.--Make a chain of 48 stitches per yard, or 12 for each pattern._\n\n1st row.--3 chain, miss 2, 1 "
+        "plain: repeat.\n\n2d row.--5 chain, miss 3, 1 treble in the next 3 chain, 4 chain, miss 3, 1 plain in the 3 chain: "
+        "repeat.\n\n3d row.--Miss 1, 5 plain in the 4 chain, (miss 1, 1 plain, 4 treble, 1 plain once): these 6 stitches are worked in the "
+        "5 chain of the last row: repeat.",
+        "16 16 88",
+    ),
+    "a picot caught to the other motif inside a loop": (
+        "FIRST MOTIF ... Ch 8. Join with sl st to form ring. 1st rnd: Ch 1, 16 sc in ring. Join. 2nd rnd: * Ch 5, skip 1 sc, sc in next "
+        "sc. Repeat from * around. Join. 3rd rnd: * In next ch-5 loop make 3 sc, ch 4, sl st in last sc made (picot) and 3 sc. Repeat from "
+        "* around. Join.\n\nSECOND MOTIF ... Work as for First Motif until 2 rnds are completed. 3rd rnd: In next ch-5 loop make 3 sc, ch "
+        "2, sl st in next picot on First Motif, ch 2, sl st in last sc made on this motif and 3 sc. Complete rnd as for First Motif.",
+        "16 8 48 16 8 48",
+    ),
+    "filet over each square, and how the thread lies": (
+        "MAT. Ch 20. 1st row: Dc in 8th ch from hook (sp), ch 2, skip 2 ch, dc in next ch (another sp), dc in next 3 ch (these 4 dc make 1 "
+        "bl); make 2 more sps. Ch 5, turn. 2nd row: Sp over each sp and over the bl, thread is now in position for next row. Ch 3, turn. "
+        "3rd row: Bl over each sp.",
+        "8 6 16",
+    ),
+    "a spiral's last slip stitches behind a repeat that fills it": (
+        "With A ch 2, 8 sc in 1st st of ch, do not join. 2nd rnd: 2 sc in each sc. 3rd rnd: * 1 sc in next 3 sc, 2 sc in next sc; repeat "
+        "from * around, sl st in next 2 sc, cut yarn.",
+        "8 16 20",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

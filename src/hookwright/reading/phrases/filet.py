@@ -30,7 +30,11 @@ def filet(c: Cursor) -> list[Step] | None:
     if made is None:
         c.i = start
         return None
+    begin = c.i
     over = _over(c)
+    every = told is None and any(token.kind in ("each", "all") for token in c.t[begin : c.i])
+    if every and _others_too(c, made):
+        over = None  # "sp over each sp and over the bl": whatever lies under
     if c.kind in ("in", "of", "from") or (c.kind == "ch" and over is None and made == "sp"):
         c.i = start
         return None
@@ -43,7 +47,9 @@ def filet(c: Cursor) -> list[Step] | None:
         body = (Make(id=c.id(), stitch=dc, each=TWO, at=Place(what="sp")), Make(id=c.id(), stitch=dc))
     else:
         body = (Make(id=c.id(), stitch=dc, places=THREE, at=Place(what="any")),)
-    units = Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n", number=count))
+    times = Times(kind="rest") if every else Times(kind="n", number=count)
+    units = Repeat(id=c.id(), span=c.span(start), body=body, times=times)
+    c.take("around", "across") if every else None
     return [*_turning(c, units, made), units]
 
 
@@ -56,6 +62,17 @@ def _and_more(c: Cursor, told: Sized[int]) -> Sized[int]:
         c.i = begin
         return told
     return Sized(tuple(None if n is None else n + (more.at(k) or 0) for k, n in enumerate(told.values)))
+
+
+def _others_too(c: Cursor, made: str) -> bool:
+    """Pass over "and over the bl", "and sp over each bl" behind "sp over each sp"; False with the cursor unmoved."""
+    start = c.i
+    if c.take("and"):
+        c.drop("the", "a")
+        if (c.kind == "over" or _unit(c) == made) and _over(c) is not None:
+            return True
+    c.i = start
+    return False
 
 
 def _turning(c: Cursor, units: Repeat, made: str) -> list[Step]:
@@ -88,6 +105,8 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
     if not _is_space(spaces):
         return tuple(steps)
     first = [replace(step, span=spaces.span) for step in spaces.body[1:]]
+    if spaces.times.kind == "rest":
+        return (*steps[:at], *first, *steps[at:])
     more = Sized(tuple(None if n is None else n - 1 for n in spaces.times.number.values))
     again = [replace(spaces, times=replace(spaces.times, number=more))] if (more.values[0] or 0) > 0 else []
     return (*steps[:at], *first, *again, *steps[at + 1 :])
@@ -96,7 +115,13 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
 def _is_space(step: Repeat) -> bool:
     """Filet spaces, as they are read here."""
     chain, skip = (*step.body, None, None)[:2]
-    return isinstance(chain, Chain) and chain.number == TWO and isinstance(skip, Skip) and len(step.body) == 3 and step.times.kind == "n"
+    return (
+        isinstance(chain, Chain)
+        and chain.number == TWO
+        and isinstance(skip, Skip)
+        and len(step.body) == 3
+        and step.times.kind in ("n", "rest")
+    )
 
 
 def _counts_a_repeat(c: Cursor) -> bool:

@@ -22,7 +22,7 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
     if c.kind not in ("of", "in", "on", "from"):
         return False
     c.i += 1
-    c.drop("the")
+    c.i += c.t[c.i].val == "the"
     c.i += c.kind in ("a", "any") or c.t[c.i].text.lower() == "one"
     if c.kind == "corner" and c.look().kind == "of":
         c.i += 2  # "on one corner of 1st Block"

@@ -18,6 +18,12 @@ def closes_picot(got: Sequence[Step], body: Sequence[Step]) -> bool:
     return on_it and len(body) > 1 and isinstance(body[-1], Chain)
 
 
+def on_other_piece(got: Sequence[Step], body: Sequence[Step]) -> bool:
+    """Whether what was just read catches the loop being made to another piece."""
+    step = got[0] if len(got) == 1 else None
+    return isinstance(step, Make) and step.at.where == "marked" and step.at.what == "piece" and bool(body) and isinstance(body[-1], Chain)
+
+
 def _on_stitch_or_chain(at: Place) -> bool:
     return at.where in ("last", "from_hook") or at.what == "made"
 

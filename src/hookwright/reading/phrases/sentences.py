@@ -13,6 +13,7 @@ from . import (
     colours,
     counts,
     counts_told,
+    filet,
     lace_moves,
     layers,
     loose_repeats,
@@ -74,6 +75,9 @@ def steps(c: Cursor, end: int) -> None:
             return
         if kind in _BEGINS_CLOSING and (closed := layers.closed_flat(c)) is not None:
             out.extend(closed)
+            continue
+        if c.ctx.filet and kind in ("w", "group") and (squares := filet.filet(c)) is not None:
+            out.extend(squares)  # "Bl over each sp"
             continue
         if _begins_sentence(t, start) or _after_count(c):
             alone = plainly_on.colour_alone(c) if not out else None

@@ -8,7 +8,7 @@ from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Tim
 from .bracket_remarks import skipped_before
 from .cursor import Cursor, Frame
 from .old_books import lies_on
-from .picots_told import closes_picot, pass_name
+from .picots_told import closes_picot, on_other_piece, pass_name
 from .places import PREPS, spot
 from .shapes import amount, times
 from .spots import ONE, Spot, moved
@@ -163,6 +163,9 @@ def _elsewhere(c: Cursor, start: int, found: Spot) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+_RULES = frozenset("w idle of noun for the row rnd each all on st around across ws from now here in".split())  # noqa: SIM905
+
+
 def loop_rule(c: Cursor, start: int) -> list[Step] | None:
     """ "BLO:", "working in back loops only throughout,": holds for the row, or from here on."""
     c.loop = str(c.t[c.i].val)
@@ -170,31 +173,7 @@ def loop_rule(c: Cursor, start: int) -> list[Step] | None:
         c.loop = ""
     c.i += 1
     begin = c.i
-    while (
-        c.kind
-        in (
-            "w",
-            "idle",
-            "of",
-            "noun",
-            "for",
-            "the",
-            "row",
-            "rnd",
-            "each",
-            "all",
-            "on",
-            "st",
-            "around",
-            "across",
-            "ws",
-            "from",
-            "now",
-            "here",
-            "in",
-        )
-        and c.kind
-    ):
+    while c.kind in _RULES and c.kind:
         if c.kind in ("st", "each") and c.look().kind in ("in", "n", "noun"):
             break
         c.i += 1
@@ -300,6 +279,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
     body = c.frames[-1].out
     last_and = False
     stop = c.i
+    caught: tuple[int, int] | None = None
     try:
         while len(body) < 40:
             if c.kind in ("(", "[") and c.close.get(c.i):
@@ -308,8 +288,11 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
                 before = c.i
                 got = one(c)
                 if got and any(_has_place(step) for step in got) and not closes_picot(got, body):
-                    c.i = before
-                    got = None
+                    if caught is None and on_other_piece(got, body):
+                        caught = len(body), stop  # "3 sc, ch 2, sl st in next picot on First Motif, ch 2 … and 3 sc"
+                    elif not on_other_piece(got, body):
+                        c.i = before
+                        got = None
             else:
                 got = _bead(c)
             if not got:
@@ -329,6 +312,9 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             last_and = last_and or c.t[c.i - 1].kind == "and"
     finally:
         c.frames.pop()
+    if caught is not None and not last_and:
+        del body[caught[0] :]
+        stop = caught[1]
     c.i = stop
     if not last_and and len(body) > 1:
         while body and isinstance(body[-1], Chain):

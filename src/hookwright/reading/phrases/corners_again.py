@@ -1,0 +1,58 @@
+"""Corners told once and then only named: "dc in each dc around, making corners in same way", "corners as before"."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Literal
+
+from ...pattern import ONE, Make, Place, Repeat, Sized, Special, Step, Together, Unread
+from ..walking import walk
+from .cursor import Cursor
+from .specials import anew
+
+LAST = "corner of the round before"
+"""Under which the last corner told is kept among the pattern's own groups; no words are read as this."""
+
+_ENDS = frozenset((",", ";", ".", "", ")", "(", "]"))
+_AS = frozenset("same as before way manner in previous last preceding rnd row round the on of done did established always usual".split())  # noqa: SIM905
+
+
+def corner_told(steps: tuple[Step, ...]) -> Special | None:
+    """The last group that the steps put into a corner, to be made again where a later round only says "corners as before"."""
+    told = [step for step in walk(steps) if isinstance(step, (Make, Together)) and step.at.what == "corner" and _several(step)]
+    return Special(name=LAST, steps=(told[-1],), counts=0, span=told[-1].span) if told else None
+
+
+def _several(step: Make | Together) -> bool:
+    return bool(step.body) and not step.name if isinstance(step, Together) else step.each != ONE
+
+
+def as_before(c: Cursor) -> list[Step] | None:
+    """ "(Making) corners in same way" behind a run: the corner of the round before in every corner of this one; "corner as before": in one
+    of them. Not understood where no corner was told, or no run goes round."""
+    start = c.i
+    every = c.kind in ("each", "all")
+    at = start + every
+    if c.t[at].kind != "corner":
+        return None
+    k = at + 1
+    while c.t[k].kind not in _ENDS and (set(c.t[k].text.lower().split()) <= _AS or c.t[k].kind == "same"):
+        k += 1
+    said = {word for token in c.t[at + 1 : k] for word in token.text.lower().split()}
+    if c.t[k].kind not in _ENDS or not said & {"same", "before", "as", "established", "way", "manner"}:
+        return None
+    every = every or c.t[at].text.lower() == "corners"
+    special = c.specials.get(LAST) or c.specials.get("corner")
+    run = c.out[-1] if c.out else None
+    whole_run = isinstance(run, Make) and run.places == "rest" and not run.upto
+    goes_round = whole_run or (isinstance(run, Repeat) and run.times.kind == "rest")
+    c.i = k
+    if special is None or (every and not goes_round):
+        return [Unread(id=c.id(), span=c.span(start))]
+    steps = anew(c, special.steps, c.span(start))
+    first = steps[0]
+    place = Place(what="corner")
+    places: Sized[int] | Literal["rest"] = "rest" if every else ONE
+    if len(steps) == 1 and isinstance(first, (Make, Together)):
+        return [replace(first, at=place, places=places)]
+    return [Together(id=c.id(), span=c.span(start), body=steps, at=place, places=places)]

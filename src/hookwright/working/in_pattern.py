@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ..pattern import Aside, Chain, Colour, Even, Make, Refer, Repeat, Row, Step, Times, Together, Turn
 from .needs import asks_for_work
@@ -22,7 +23,8 @@ def told_as_pattern(row: Row) -> bool:
 
 def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
     """The rows that make the lace, in their order: those that a repeat before named, else the last row with a unit of lace in it; () where
-    the work is plain."""
+    the work is plain. A row that only shapes the lace, or stands on other work, is passed over where an earlier one is the pattern."""
+    passed: tuple[Row, ...] = ()
     for k in range(len(before) - 1, -1, -1):
         row = before[k]
         refer = next((step for step in row.steps if isinstance(step, Refer) and step.part is None and len(step.rows) > 1), None)
@@ -30,6 +32,10 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
             named = [next((r for r in before if n in r.numbers_at(0)), None) for n in refer.rows]
             if all(r is not None and is_lace(r.steps) for r in named):
                 return tuple(r for r in named if r is not None)
+        again = next((step for step in row.steps if isinstance(step, Refer) and step.part is None and len(step.rows) == 1), None)
+        once = next((r for r in before if again is not None and again.rows[0] in r.numbers_at(0)), None)
+        if passed and once is not None and is_lace(once.steps):
+            return (once,)
         last = next((step.last for step in row.steps if isinstance(step, Refer) and step.part is None), 0)
         if last > 1 and any(is_lace(r.steps) for r in before[max(0, k - last) : k]):
             return tuple(before[max(0, k - last) : k])
@@ -37,10 +43,34 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
             return ()  # what fills a ring is no row to be worked again on the stitches of a later one
         if is_lace(row.steps):
             plain = (r for r in reversed(before[: k + 1]) if _all_over(r.steps)) if _has_more(row.steps) else iter(())
-            return (next(plain, row),)
+            found = (next(plain, row),)
+            if not (shapes_groups(row.steps) or _on_other_work(row.steps)):
+                return found
+            passed = passed or found
+            continue
         if any(isinstance(step, Make) and step.places == "rest" for step in row.steps) and not is_lace(row.steps):
             continue
-    return ()
+    return passed
+
+
+def shapes_groups(steps: Sequence[Step]) -> bool:
+    """Whether a row of groups makes one of two, two in one, or one between two."""
+    groups = [step for step in steps if isinstance(step, Together) and len(step.body) > 1]
+    spread = any(step.at.where == "hook" and step.name != "beg shell" for step in groups)
+    twice = any(step.at.where == "same" and step.name and step.name == before.name for before, step in pairwise(groups))
+    return spread or twice or any(step.at.between for step in groups)
+
+
+def _on_other_work(steps: Sequence[Step]) -> bool:
+    """Whether the row's groups go into stitches of a kind that it does not make itself: "shell in next s c" above a band of these."""
+    units = [inner for step in steps for inner in (step.body if isinstance(step, Repeat) else (step,))]
+    groups = [step for step in units if isinstance(step, Together) and len(step.body) > 1]
+    made = {inner.stitch for group in groups for inner in group.body if isinstance(inner, Make)}
+    made |= {step.stitch for step in units if isinstance(step, Make)}
+    return bool(groups) and all(group.at.what in _PLAIN - made for group in groups)
+
+
+_PLAIN = frozenset(("sc", "hdc", "dc", "tr"))
 
 
 def is_lace(steps: Sequence[Step]) -> bool:

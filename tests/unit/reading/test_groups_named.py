@@ -45,6 +45,17 @@ PIECES = {
         "increase of 1 shell), shell in each of the remaining shells, dc in top of turning ch (3 shells).",
         "18 14 10 14",
     ),
+    "even in pattern after rows that shape it or begin it anew": (
+        "Gauge: 4 shells = 3 inches.\n\nCh 21, 2 dc, ch 1, 2 dc in 6th st from hook (shell), * skip 3 sts of ch, 2 dc, ch 1, 2 dc in next "
+        "st, repeat from * twice, skip 2 sts of ch, dc in last st (4 shells), ch 3, turn. 2nd Row. Shell in ch 1 of next shell, * shell "
+        "in ch 1 of next shell, repeat from * twice, dc in top of turning ch (pattern), ch 3, turn. Repeat 2nd row until work measures 4 "
+        "inches, ch 3, turn. Next Row. 2 dc in ch 1 of next shell, ch 1, 2 dc in ch 1 of following shell (a decrease of 1 shell), shell "
+        "in each of the next 2 shells, dc in top of turning ch, ch 3, turn (3 shells). Work even in pattern for 1 inch, ch 1, turn. Next "
+        "Row. S c in 1st d c, * skip 1 d c of next shell, s c in next d c, skip the ch 1, s c in next d c, repeat from * twice, s c in "
+        "top of turning ch, ch 3, turn (8 s c). Next Row. Skip next s c, shell in next s c, skip 1 s c, shell in next s c, skip 1 s c, "
+        "shell in next s c, d c in last s c, ch 3, turn (3 shells). Work even in pattern for 2 inches.",
+        "18 18 18 14 14 8 14 14",
+    ),
     "an edging whose first sentence only says where it is worked": (
         "BLOCK ... Ch 6, join. 1st rnd: Ch 3, 17 dc in ring, join.\n\nEDGE ... To be worked around the block. Attach thread to first dc, 1 "
         "sc in same place, * skip 2 dc, 7 tr in next dc, skip 2 dc, 1 sc in next dc. Repeat from * once, skip 2 dc, 7 tr in next dc, "

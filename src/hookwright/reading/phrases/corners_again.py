@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from ...pattern import ONE, Make, Place, Repeat, Sized, Special, Step, Together, Unread
-from ..walking import walk
+from ...pattern.walking import walk
 from .cursor import Cursor
 from .specials import anew
 

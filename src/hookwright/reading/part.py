@@ -39,7 +39,7 @@ from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
 from .part_drafts import WANTS_CHAIN, begun_anew, between_numbered, first_by_reference, following, goes_on, labelled, only_numbered
-from .phrases.corners_again import LAST, corner_told
+from .phrases.corners_again import LAST
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
@@ -48,6 +48,7 @@ from .row_again import plain_row
 from .rows import Context, Lexicon, RowReading, at, interned, interned_lexicon, read_row
 from .rows_apart import moved, rows_apart
 from .rows_begun import begun_before
+from .shown import shown
 from .sizes_only import only_of
 from .starting_told import Rule, holding_on, with_rules
 from .wording.tokens import tokens
@@ -326,13 +327,13 @@ class PartReader:
 
     def _defined(self, reading: RowReading, start: int) -> None:
         """A name given in mid-row joins the vocabulary for the rows after it."""
-        corner = corner_told(reading.steps)
-        if not reading.defined and corner is None:
+        if not reading.defined:
             return
         known = dict(self.all.lexicon.specials)
-        fresh = {name: special for name, special in reading.defined.items() if name not in known}
-        if corner is not None:
-            fresh[LAST] = corner
+        fresh = {
+            name: special for name, special in reading.defined.items()
+            if name not in known or (name == LAST and shown(known[LAST].steps) != shown(special.steps))
+        }  # fmt: skip
         if not fresh:
             return
         for name, special in fresh.items():

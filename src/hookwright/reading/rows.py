@@ -41,6 +41,7 @@ from .first_cluster import leg_of_cluster
 from .joined_in_space import in_joining_space
 from .one_place import in_one_place
 from .phrases.closers import closed
+from .phrases.corners_again import corner_told
 from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
@@ -194,7 +195,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         counts=counts,
         troubles=tuple(cursor.troubles),
         told=dict(cursor.told),
-        defined=dict(cursor.defined),
+        defined={**cursor.defined, **corner_told(steps)},
         nodes=cursor.nodes,
         in_ring=cursor.in_ring,
     )

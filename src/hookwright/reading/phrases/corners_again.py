@@ -17,10 +17,10 @@ _ENDS = frozenset((",", ";", ".", "", ")", "(", "]"))
 _AS = frozenset("same as before way manner in previous last preceding rnd row round the on of done did established always usual".split())  # noqa: SIM905
 
 
-def corner_told(steps: tuple[Step, ...]) -> Special | None:
-    """The last group that the steps put into a corner, to be made again where a later round only says "corners as before"."""
+def corner_told(steps: tuple[Step, ...]) -> dict[str, Special]:
+    """The last group that the steps put into a corner, by `LAST`: to be made again where a later round only says "corners as before"."""
     told = [step for step in walk(steps) if isinstance(step, (Make, Together)) and step.at.what == "corner" and _several(step)]
-    return Special(name=LAST, steps=(told[-1],), counts=0, span=told[-1].span) if told else None
+    return {LAST: Special(name=LAST, steps=(told[-1],), counts=0, span=told[-1].span)} if told else {}
 
 
 def _several(step: Make | Together) -> bool:

@@ -117,7 +117,8 @@ class Grouping(Making):
             need = self.needs.of(tail)
             what = step.at.what
             grouped = self._is_group(what) and bool(self._groups_ahead(what))  # the last dc is no shell
-            kept = need.groups if grouped else need.sp if is_space(what) else need.st
+            spaces = is_space(what) or (self._is_group(what) and not grouped and self._remaining_spaces(self.pos) > 0)
+            kept = need.groups if grouped else need.sp if spaces else need.st
             kept = 0 if step.at.nth == 0 else kept  # after the last centre there is room enough
             left = self._remaining_at(step.at) - ((step.but.at(self.size) or 0) or kept)
             left += self._stands_in(what)

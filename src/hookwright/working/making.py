@@ -298,7 +298,8 @@ class Making(Apart):
                         self._one(kind, each, takes, place, step)
             return
         grouped = self._is_group(what) and bool(self._groups_ahead(what))
-        left = self._remaining_at(place) - (but or (tail.groups if grouped else tail.sp if is_space(what) else tail.st))
+        spaces = is_space(what) or (self._is_group(what) and not grouped and self._remaining_spaces(self.pos) > 0)  # "in every V"
+        left = self._remaining_at(place) - (but or (tail.groups if grouped else tail.sp if spaces else tail.st))
         left += self._stands_in(what)
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)

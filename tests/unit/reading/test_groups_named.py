@@ -56,6 +56,12 @@ PIECES = {
         "shell in next s c, d c in last s c, ch 3, turn (3 shells). Work even in pattern for 2 inches.",
         "18 18 18 14 14 8 14 14",
     ),
+    "one in every group that nobody named, the end told after it": (
+        "Ch 33. Row 1: Dc in 4th ch from hook (skipped ch count as dc) and in each ch across. (31 dc)\nRow 2: Ch 3 (counts as dc), turn, * "
+        "skip 1 st, (dc, ch 1, dc) in next st; rep from * to last 2 sts, skip 1, dc in last st.\nRow 3: Ch 3 (counts as dc), turn, 2 dc in "
+        "every V, 1 dc in top of the ch-3. (30 dc)",
+        "31 30 30",
+    ),
     "an edging whose first sentence only says where it is worked": (
         "BLOCK ... Ch 6, join. 1st rnd: Ch 3, 17 dc in ring, join.\n\nEDGE ... To be worked around the block. Attach thread to first dc, 1 "
         "sc in same place, * skip 2 dc, 7 tr in next dc, skip 2 dc, 1 sc in next dc. Repeat from * once, skip 2 dc, 7 tr in next dc, "

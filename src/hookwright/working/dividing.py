@@ -15,8 +15,9 @@ from dataclasses import replace
 from ..pattern import Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Sized, Skip, Step
 from .changes import mirrored
 from .fabric import Role, RowWork, Stitches
+from .in_order import Shaped, shape_row
 from .offer import Offer, offer_of
-from .plan import Due, Shaped, shape_row
+from .plan import Due
 from .standing import Outcome
 from .trying import MISFIT, RowTrying, unworked
 

@@ -11,16 +11,18 @@ from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
 from .dividing import Dividing
-from .fabric import Begins, Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
+from .fabric import Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .figures import held_against
 from .in_full import told_in_full
+from .in_order import Shaped, founded, shape_row
 from .markers import moved_up
 from .offer import NOTHING, RING, Offer
-from .plan import Due, Shaped, founded, lay_out, shape_row
+from .plan import Due, lay_out
 from .recording import (
     RESTS_ON_PLACES,
     astray,
     basket_of,
+    begins,
     count_trouble,
     counted_on_trust,
     ghost_row,
@@ -226,7 +228,7 @@ class PartWorker(Dividing):
             RowWork(
                 label=due.label, number=due.number, written=due.written or due.row, index=self.first_index + len(self.rows),
                 made_in=due.row.made_in,
-                side=now.side, side_because=self._side_because(due), begins=self._begins(due), turned=now.turned,
+                side=now.side, side_because=self._side_because(due), begins=begins(due, self.state.direction), turned=now.turned,
                 direction=now.direction, stitches=stitches, offered=offered, used=used, counted=counted, stated=stated, state=state,
                 decided_by=decided_by,  # type: ignore[arg-type]
                 read=read, worked=worked, derivation=derivation, troubles=troubles, readings=readings, yarn=now.yarn,  # type: ignore[arg-type]
@@ -275,13 +277,6 @@ class PartWorker(Dividing):
         if not any(outcome.consulted.values()):
             return "custom"
         return "count" if compared else "next-row"
-
-    def _begins(self, due: Due) -> Begins:
-        if due.row.made_in == "spiral":
-            return "spiral"
-        if due.row.made_in in ("joined", "joined-turned"):
-            return "join"
-        return "A" if self.state.direction > 0 else "B"
 
     def _side_because(self, due: Due) -> str:
         if due.row.side is not None:

@@ -8,7 +8,7 @@ from ..pattern import NOWHERE, Count, FastenOff, Refer, Shape
 from .assumed import stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count
-from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
+from .fabric import Begins, Counted, Role, RowTrouble, RowWork, Stitches
 from .plan import Astray, Due
 from .standing import Outcome, Standing
 
@@ -84,3 +84,12 @@ def ghost_row(state: Standing, due: Due, stitches: Stitches, index: int) -> RowW
         begins="A", turned=state.turned, direction=state.direction, stitches=stitches, offered=None, used=None, counted=EMPTY, stated=(),
         state="unstated", read="whole", worked="yes",
     )  # fmt: skip
+
+
+def begins(due: Due, direction: int) -> Begins:
+    """Where a row begins: at the join of a round, nowhere in a spiral, else at the edge from which it is worked."""
+    if due.row.made_in == "spiral":
+        return "spiral"
+    if due.row.made_in in ("joined", "joined-turned"):
+        return "join"
+    return "A" if direction > 0 else "B"

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from ..pattern import Chain, Step, changed
 from .fabric import RowWork, Side, Stitches
-from .plan import Due, Shaped
+from .in_order import Shaped
+from .plan import Due
 from .standing import Outcome, spans_in
 
 if TYPE_CHECKING:

@@ -11,9 +11,10 @@ from ..pattern.walking import walk
 from .assumed import as_below
 from .basket import content_key
 from .fabric import Counted, Derived, RowTrouble, RowWork, Side, Stitches
+from .in_order import Shaped
 from .nature import Nature, nature_of
 from .offer import Offer, offer_of
-from .plan import Due, Shaped
+from .plan import Due
 
 if TYPE_CHECKING:
     from .row_again import Known

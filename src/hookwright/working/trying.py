@@ -16,11 +16,12 @@ from .edges_grown import edges_grown, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .gaps_meant import gaps_meant
 from .hand import Hand
+from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
 from .markers import marked_places
 from .needs import main_stitch
 from .offer import NOTHING, RING, Offer, offer_of
-from .plan import Due, Follow, Shaped, joins_on, shape_row, with_carried, with_travel
+from .plan import Due, Follow
 from .round_the_edge import leaves_the_rows, row_ends
 from .rows_named import reached_down, row_meant, rows_besides, slipped_on
 from .shapings import spell_out

@@ -13,9 +13,9 @@ from .beginning import begins_elsewhere, on_the_chain, row_stood_on
 from .counting import number_of
 from .custom import Answers
 from .fabric import Fabric, How, PartWork, RowTrouble, RowWork, Taken
+from .in_order import shape_row
 from .needs import asks_for_work
 from .parts import PartWorker
-from .plan import shape_row
 from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
 from .standing import Shared, Standing
 from .together import links_of, seams_worked

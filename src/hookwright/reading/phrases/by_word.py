@@ -33,7 +33,6 @@ from . import (
     group_names,
     groups,
     growing,
-    halves,
     hanging,
     in_increases,
     joined_on,
@@ -64,6 +63,7 @@ from . import (
     row_ends,
     row_loops,
     rows_kept_on,
+    rows_under,
     runs,
     shaped_by,
     shaping,
@@ -102,7 +102,7 @@ _STITCH: tuple[Phrase, ...] = (
     stitches.stitch,
 )
 _PLACE: tuple[Phrase, ...] = (
-    uncounted.facing, lasts.last_of_run, plainly_on.in_pattern, together.rows_below, colours.colour, together.at_place
+    uncounted.facing, lasts.last_of_run, plainly_on.in_pattern, rows_under.rows_below, colours.colour, together.at_place
 )  # fmt: skip
 
 
@@ -289,12 +289,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         old_books.with_thread,
         *_PLACE,
     ),
-    "over": (pairs.worked_as_one, manners.last_in_colour, passes.way_back, together.rows_below, together.at_place),
+    "over": (pairs.worked_as_one, manners.last_in_colour, passes.way_back, rows_under.rows_below, together.at_place),
     "under": (together.at_place,),
     "all": (together.all_at_place,),
-    "behind": (together.rows_below,),
+    "behind": (rows_under.rows_below,),
     "after": (asides.after_groups, beside_picot.beside_picot),
-    "before": (beside_picot.beside_picot, together.rows_below),
+    "before": (beside_picot.beside_picot, rows_under.rows_below),
     "between": (repeats.between, together.at_place),
     "around": (unit_repeats.goes_round, together.at_place),
     "across": (own_names.named_again, unit_repeats.goes_round),
@@ -469,38 +469,3 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
     ),
 }
-
-_BEGINS_HALF = frozenset(("work", "cont", "complete", "w", "rep", "reversing", "same", "end", "o", "other", "the"))
-"""How a row's second half may begin to be told by its first."""
-_BEGINS_GROWTH = frozenset(("w", "each", "the", "inc", "dec", "with", "(", "[", "a", "more", "n", "skip", "counter", "having", "idle"))
-"""How the sum of what repeated rows do may begin."""
-
-
-def one(c: Cursor) -> list[Step] | None:
-    """The steps of the one phrase that begins here, or None with the cursor unmoved."""
-    start = c.i
-    if c.kind in _BEGINS_GROWTH and (told := each_row.growth_beside(c)) is not None:
-        return told
-    if c.kind in _BEGINS_HALF and (half := halves.second_half(c)) is not None:
-        return half
-    counted = len(c.counts)
-    for phrase in PHRASES.get(c.t[start].kind, ()):
-        got = phrase(c)
-        if got is not None and c.i > start:
-            return got
-        c.i = start
-        del c.counts[counted:]
-    if (
-        (c.t[start].kind == "work" and c.look().kind != "work")
-        or (c.t[start].kind == "place" and c.look().kind == "n")
-        or (c.t[start].kind == "beg" and c.look().kind in ("n", "with", "by", "off", "st", "in"))
-    ):
-        c.i += 1
-        c.drop("idle", "the", "of", "with", "by", "off") if c.t[start].kind == "beg" else c.drop("idle", "the", "of")
-        if c.kind == "a" and c.look().kind == "mring":
-            c.i += 1
-        got = one(c)
-        if got is not None:
-            return got
-        c.i = start
-    return manners.manner(c)

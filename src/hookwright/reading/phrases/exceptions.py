@@ -67,7 +67,7 @@ def exception(c: Cursor) -> list[Step] | None:
         return None  # "dc in each dc to next corner, work (2 dc, ch 2, 2 dc) in corner": there, not in every one
     if c.look().kind not in ("n", "a", "(", "[", "st", "grp"):
         return None
-    from .by_word import one
+    from .one_phrase import one
 
     if c.kind == "work" and not _of_corners(c, ("corner", "center")):
         return None

@@ -55,7 +55,7 @@ def _in_it(step: Step) -> bool:
 
 def _made(c: Cursor, end: int) -> Place:
     """The place of the one group told up to `end`; the cursor then stands behind it: at the first step that makes it, or at the end."""
-    from .by_word import one
+    from .one_phrase import one
     from .shapes import GLUE
 
     begin = c.i

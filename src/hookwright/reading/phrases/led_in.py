@@ -29,7 +29,7 @@ def by_working(c: Cursor) -> list[Step] | None:
     if c.look().kind != "by" or c.look(2).kind != "work" or c.look(3).kind != "n":
         return None
     c.i += 3
-    from .by_word import one
+    from .one_phrase import one
 
     got = one(c)
     if got is None:
@@ -44,7 +44,7 @@ def but(c: Cursor) -> list[Step] | None:
     if c.kind in ("across", "along", "around") and c.look().kind in ("the", "end", "ends", "side"):
         edge = next((k for k in range(1, 5) if c.look(k).kind == "work"), 0)
         c.i += edge  # "but across the end work 1 sc on the first"
-    from .by_word import one
+    from .one_phrase import one
 
     got = one(c)
     if got is None:

@@ -13,7 +13,7 @@ EXAMPLES = (("*dc in next 3 sts, ch 2, skip 2; rep from * around, omitting last 
 def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
     """ "omitting last ch 2", "omitting the last sc on last rep": the body without its last steps, or with fewer of its last stitch."""
     c.drop("the", "last")
-    from .by_word import one
+    from .one_phrase import one
 
     got = one(c) or []
     while got and c.kind == "and" and c.look().kind in ("st", "ch", "n", "last", "the"):

@@ -118,7 +118,7 @@ def _in_same_manner(c: Cursor) -> None:
 
 def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | None:
     """ "(Repeat from *,) last sc in top of ch 3": the unit's last stitch has another place in the last repeat."""
-    from .by_word import one
+    from .one_phrase import one
 
     c.i += 1
     got = one(c)
@@ -168,7 +168,7 @@ def _as_begun(c: Cursor, unit: list[Step]) -> tuple[Step, ...] | None:
 
 def _ending_steps(c: Cursor) -> list[Step]:
     """The steps told after "ending with", up to the clause's end."""
-    from .by_word import one
+    from .one_phrase import one
 
     c.frames.append(Frame())
     found = c.frames[-1].out

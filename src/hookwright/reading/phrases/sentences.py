@@ -23,8 +23,8 @@ from . import (
     toys,
     yarn_opening,
 )
-from .by_word import one
 from .cursor import Cursor
+from .one_phrase import one
 from .prose import prose, set_aside, stop_of
 from .shapes import GLUE
 

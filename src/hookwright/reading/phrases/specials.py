@@ -79,7 +79,7 @@ def _of_what_made(c: Cursor, start: int, name: str) -> list[Step] | None:
     """ "a Shell of 3 dc in same sp", "cluster of 3 tr": the group is told with what it is made of, which names it from then on."""
     if not (c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "-")):
         return None
-    from .by_word import one
+    from .one_phrase import one
 
     c.i += 1
     got = one(c)

@@ -206,7 +206,7 @@ def _loop_first(c: Cursor, start: int) -> list[Step] | None:
         loop = str(c.t[c.i].val)
         c.i += 1
         old, c.loop = c.loop, loop
-        from .by_word import one
+        from .one_phrase import one
 
         got = one(c)
         c.loop = old
@@ -265,15 +265,15 @@ def _left_of_it(c: Cursor, start: int, found: Spot) -> list[Step]:
 
 
 def _more(c: Cursor) -> list[Step]:
-    from .by_word import one
+    from .one_phrase import one
 
     return one(c) or []
 
 
 def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
     """Stitches and chains told after their place, up to the last one ("… and 2 dc") or the clause's end."""
-    from .by_word import one
     from .groups import bracket
+    from .one_phrase import one
 
     c.frames.append(Frame())
     body = c.frames[-1].out
@@ -470,32 +470,3 @@ def _listed_whole(out: list[Step]) -> bool:
         and all(isinstance(step, (Make, Chain)) for step in body)
         and not any(map(_has_place, body))
     )
-
-
-_BEHIND = frozenset("the last prev next row rnd n ch sp lp - st post noun group grp idle just".split())  # noqa: SIM905
-
-
-def rows_below(c: Cursor) -> list[Step] | None:
-    """ "on 2nd row below, …", "on working row, …", "behind Rnd 8,", "in front of these": where the following stitches reach."""
-    start = c.i
-    if c.kind in ("in", "over") and c.look().kind == "o" and c.look(2).kind in ("row", "rnd") and c.look(3).kind == "below":
-        c.below = max(0, int(c.look().val) - 1)
-        c.i += 4
-        return [Aside(id=c.id(), span=c.span(start))]
-    if c.kind == "in" and c.look().kind == "work" and c.look(2).kind in ("row", "rnd"):
-        c.below = 0
-        c.i += 3
-        return [Aside(id=c.id(), span=c.span(start))]
-    front = c.kind == "in" and c.look().kind == "front" and c.look(2).kind == "of"
-    if c.kind in ("behind", "before") or front:
-        c.i += 3 if front else 1
-        while c.kind in _BEHIND and c.kind:
-            if c.kind in ("st", "grp") and c.look().kind in ("around", "in", "over"):
-                if c.t[c.i - 1].kind == "the" and c.t[c.i - 1].val in ("these", "those"):
-                    c.i += 0
-                break
-            if c.kind == "n" and c.look().kind in ("st", "grp") and c.t[c.i - 1].kind not in ("last", "prev", "the", "row", "rnd"):
-                break
-            c.i += 1
-        return [Aside(id=c.id(), span=c.span(start))]
-    return None

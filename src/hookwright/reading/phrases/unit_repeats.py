@@ -136,7 +136,7 @@ def _once(step: Step) -> Step:
 
 def alternated(c: Cursor) -> list[Step] | None:
     """ "Alternate sc and 2 sc in a stitch all the way around": one after the other, as far as is told."""
-    from .by_word import one
+    from .one_phrase import one
 
     start = c.i
     frame = c.frames[-1]

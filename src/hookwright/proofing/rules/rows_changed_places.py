@@ -1,7 +1,8 @@
 """The second row begins the piece, and the first one needs a piece to work into.
 
 What it checks: a first numbered row that makes no beginning of its own (no chain, no ring) where the part has none, before a second
-one that does and goes into nothing else. A row told to join its yarn somewhere, or to go into another piece, has what it needs.
+one that does and goes into nothing else. A row told to go into another piece, or to join its yarn where a piece stands before it, has what
+it needs.
 
 Why: rows that changed places in the text, or a first row that was lost, make a piece nobody can begin.
 
@@ -32,7 +33,12 @@ def check(case: Case) -> Iterator[Finding]:
         if pair is None or (part.name, pair[0].id) not in taken:
             continue
         first, second = pair
-        if _begins(second.steps) and not _works_on(second.steps) and not _begins(first.steps) and not _at_another_piece(first.steps):
+        if (
+            _begins(second.steps)
+            and not _works_on(second.steps)
+            and not _begins(first.steps)
+            and not _elsewhere(first.steps, part is not case.pattern.parts[0])
+        ):
             message = f"{second.label} begins the piece, and {first.label} has nothing to be worked into: have they changed places?"
             yield in_text(RULE, first.label_span, message, part=part, row=first.label, number=1)
 
@@ -65,9 +71,10 @@ def _works_on(steps: tuple[Step, ...]) -> bool:
     )
 
 
-def _at_another_piece(steps: tuple[Step, ...]) -> bool:
+def _elsewhere(steps: tuple[Step, ...], pieces_before: bool) -> bool:
+    """Whether a row goes into something else: another piece, or where it joins its yarn, if there is a piece before it to join to."""
     for step in walk(steps):
-        if isinstance(step, Colour) and step.join_in:
+        if isinstance(step, Colour) and step.join_in and pieces_before:
             return True
         if isinstance(step, (Make, Together)) and (step.at.where in ("row_end", "marked") or step.at.what == "piece" or step.at.of):
             return True

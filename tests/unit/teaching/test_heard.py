@@ -216,6 +216,8 @@ def test_rows_named_behind_their_work_are_rows(naming: str) -> None:
         ("Row five, chain one, single crochet in each stitch, which is our double crochet, turn.", []),
         ("Row five, chain one, single crochet in each stitch, turn. Don't do a double crochet by mistake.", []),
         ("Row five, chain one, double crochet? No. Single crochet in each stitch, turn.", []),
+        ("Row five, chain one, single crochet in each stitch, and one in the middle double crochet, turn.", []),
+        ("Row five, chain one, find the third double crochet. Single crochet in there, and in each stitch, turn.", []),
     ),
 )
 def test_a_name_of_the_other_terms_is_work_or_only_spoken_of(words: str, slips: list[tuple[str, str]]) -> None:
@@ -295,6 +297,7 @@ def test_inches_are_no_count() -> None:
         "Twenty-four. Hands up who has twenty-five.",
         "I make that twenty-three. What? Twenty-four, thank you.",
         "That makes twenty-three, uh, no, round three makes twenty-four.",
+        "I make that twenty-two. Did I miss some? Twenty-three, twenty-four.",
         "Twenty-four. I do a hundred stitches a minute.",
         "That's two dozen, eight a third, and nearly home.",
     ),
@@ -392,3 +395,73 @@ POT_SAID = (
 def test_loops_numbers_in_a_hole_and_counts_behind_a_doubt(k: int, said: str, instead: str, slips: list[tuple[str, str]]) -> None:
     lines = [*POT_SAID[:k], POT_SAID[k].replace(said, instead) if said else POT_SAID[k], *POT_SAID[k + 1 :]]
     assert [(h.kind, h.row) for h in compare(work(read(POT)), read_captions("\n".join(lines)))] == slips
+
+
+@pytest.mark.parametrize(
+    ("talk", "at"),
+    (("Look how soft it has become, my cat would like it.", 79.0), ("I'll give you a moment to work it, it is soft yarn.", 86.0)),
+)
+def test_a_count_never_said_before_long_talk_is_due_where_the_row_ends_unless_time_is_given_to_work_it(talk: str, at: float) -> None:
+    told = (*SAID[:3], SAID[3].replace(" Still twenty-one.", ""), f"1:15 {talk}", SAID[4].replace("1:20", "1:30"), *SAID[5:])
+    found = compare(work(read(PAD)), read_captions("\n".join(told)))
+    assert [(h.kind, h.row, h.at) for h in found] == [("count never said", "Row 4", at)]
+
+
+STRIP = """US terms
+
+Ch 21.
+Row 1: Sc in 2nd ch from hook and in each ch across. (20 sc)
+Row 2: Ch 1, turn, hdc in each st across. (20 hdc)
+Row 3: Ch 1, turn, sc in each st across. (20 sc)
+Row 4: Rep Row 2. (20 hdc)
+Row 5: Rep Row 3. (20 sc)
+Row 6: Rep Row 2. (20 hdc)
+Row 7: Rep Row 3. (20 sc)
+"""
+
+
+@pytest.mark.parametrize(("silent", "slips"), (((), []), ((6,), [("count never said", "Row 6")]), ((5, 6), [])))
+def test_who_tells_the_counts_of_rows_told_as_others_is_held_to_it(silent: tuple[int, ...], slips: list[tuple[str, str]]) -> None:
+    rows = (
+        "Row one, single crochet in the second chain and in each chain across.",
+        "Row two, chain one, turn, half double in each stitch.",
+        "Row three, chain one, turn, single crochet in each stitch.",
+        *(
+            "Row four is the same as row two.",
+            "Row five, same as row three.",
+            "Row six is the same as row two.",
+            "Row seven, same as row three.",
+        ),
+    )
+    told = (f"0:{2 + 8 * k:02} {row}{'' if k + 1 in silent else ' Twenty.'}" for k, row in enumerate(rows))
+    assert [(h.kind, h.row) for h in compare(work(read(STRIP)), read_captions("\n".join(told)))] == slips
+
+
+SQUARE = """US terms
+
+Ch 4, sl st in first ch to form a ring.
+Round 1: Ch 3 (counts as dc), 2 dc in ring, ch 2, (3 dc, ch 2) 3 times in ring, join. (12 dc)
+Round 2: Sl st to corner sp, (ch 3, 2 dc, ch 2, 3 dc) in same sp, ch 1, *(3 dc, ch 2, 3 dc) in next corner sp, ch 1; rep from * twice, join.
+"""
+IN_SQUARE = (
+    "0:02 Round one. Chain three, two double crochet in the ring, chain two, then three double crochet and chain two, three times.",
+    "0:30 Round two. Slip stitch to the corner. Chain three, two double crochet, chain two, three double crochet there. Chain one.",
+    "0:50 In the next corner it's the whole corner again. Three doubles, the chain, three doubles, then chain one.",
+    "1:10 And do that in the other two corners, and join.",
+)
+POINT = """US terms
+
+Row 1: Ch 4, 2 dc in 4th ch from hook (the skipped 3 ch count as 1 dc). (3 dc)
+Row 2: Ch 3, turn, dc in each st. (3 dc)
+"""
+IN_POINT = (
+    "0:02 We start at the point and chain four.",
+    "0:08 Row one, into the fourth chain from the hook go two doubles.",
+    "0:20 And those three chains you missed are standing in for a double, so that's three altogether.",
+    "0:30 Row two, chain three, turn, a double in each stitch. Three.",
+)
+
+
+@pytest.mark.parametrize(("piece", "told"), ((SQUARE, IN_SQUARE), (POINT, IN_POINT)))
+def test_the_chain_in_a_list_of_work_is_worked_and_chains_missed_before_are_not(piece: str, told: tuple[str, ...]) -> None:
+    assert not compare(work(read(piece)), read_captions("\n".join(told)))

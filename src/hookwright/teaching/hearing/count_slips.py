@@ -258,7 +258,10 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
             sure = min(sure, 0.4)  # who leaves out two has no habit of telling all
         if not unit.items:
             sure = min(sure, 0.45)  # slip stitches along an edge are counted by nobody
-        if unit.refers and (not changed or len(unit.numbers) == 1) and (len(unit.numbers) > 1 or _retold(speech, stretch)):
+        again = bool(unit.refers) and len(unit.numbers) == 1 and _tells_of_repeats(units, asked, told)
+        if again and steady and not changed:
+            sure = 0.56
+        elif unit.refers and (not changed or len(unit.numbers) == 1) and (len(unit.numbers) > 1 or _retold(speech, stretch)):
             sure = min(sure, 0.45)  # "rows three to fourteen, that's all row two"
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
@@ -290,6 +293,11 @@ def _tells_steadily(units: Sequence[Unit], asked: Sequence[int], told: set[int])
     """Whether the speaker tells the count of all rows but one, those whose count does not change too."""
     same = [index for index in asked if not _changed(units, index)]
     return len(same) >= 2 and len([index for index in asked if index not in told]) == 1 and len(asked) >= 3
+
+
+def _tells_of_repeats(units: Sequence[Unit], asked: Sequence[int], told: set[int]) -> bool:
+    """Whether the speaker tells the count of rows, too, that only repeat another: two at least."""
+    return sum(bool(units[index].refers) and len(units[index].numbers) == 1 for index in asked if index in told) >= 2
 
 
 def _retold(speech: Speech, stretch: Stretch) -> bool:

@@ -222,8 +222,20 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     ):
         return True
     if before is not None and before.text == "the":
-        return True
+        return not _in_list_of_work(tokens, k)
+    if not tokens[k].stop and len(after) > 1 and after[0].text in _PEOPLE and after[1].text in ("skipped", "missed"):
+        return True  # "those three chains you missed"
     return bool(after) and after[0].text in ("counts", "count", "from", "doesn't", "does", "stands", "of")
+
+
+_PEOPLE = ("you", "we", "i", "you've", "we've", "i've")
+
+
+def _in_list_of_work(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the chain stands in a list of what is worked: "Three doubles, the chain, three doubles"."""
+    lead, behind = tokens[k - 2] if k > 1 else None, tokens[k + 1 : k + 3]
+    listed = lead is not None and lead.stop and lead.kind in ("st", "increase", "decrease") and tokens[k].stop and tokens[k].mark == ","
+    return listed and len(behind) == 2 and behind[0].kind == "num" and behind[1].kind == "st"
 
 
 def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
@@ -247,11 +259,13 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
         return tokens[k].stop or after is None or after.text in _GOES_ON
     if at > start and tokens[at].text == "of" and not tokens[at].stop:
         at -= 1  # "in each of three doubles"
-    if at < start or tokens[at].stop or tokens[at].text not in _WHICH:
+    if at < start or tokens[at].stop or (tokens[at].text not in _WHICH and tokens[at].kind != "ord"):
         return False
     lead = [t for t in tokens[max(start, at - 4) : at]]
     while any(t.stop for t in lead):
         lead = lead[1:]
+    if tokens[at].kind == "ord" and tokens[k].stop and any(t.text in _POINTS for t in lead):
+        return True  # "there's the third double crochet. Single crochet in there"
     if not any(t.text in _PLACED or t.kind in ("skip", "around", "join") for t in lead):
         return False
     after = tokens[k + 1] if k + 1 < end else None
@@ -260,6 +274,8 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     return tokens[k].stop or after is None or after.text not in ("in", "into", "across", "around")
 
 
+_POINTS = frozenset(("there's", "here's", "find", "see", "look"))
+"""Words with which a place is pointed out."""
 _GOES_ON = frozenset(("and", "then", "of", "to", "work", "working", "make", "below"))
 
 

@@ -386,6 +386,7 @@ POT_SAID = (
     (
         (0, "", "", []),
         (3, "the back loop only of ", "", [("left out", "Rnd 4")]),
+        (3, "a single in the back loop only of each stitch", "one in each", [("left out", "Rnd 4")]),
         (3, "the back loop only of each stitch", "each stitch through the back", []),
         (5, "Five", "Six", [("number", "Rnd 6")]),
         (5, "thirty", "thirty-two", [("count", "Rnd 6")]),

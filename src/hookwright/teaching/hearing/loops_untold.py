@@ -12,6 +12,7 @@ from .findings import Heard
 from .lexicon import words
 from .said import Heard_, told_as_same
 from .segments import Speech, Stretch
+from .tokens import Token
 from .units import Unit
 
 _LOOPS = words("loops_untold", "loops")
@@ -43,20 +44,38 @@ def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     (unit,) = silent
     stretches = by_unit[unit.index]
     beside = [units[k] for k in (unit.index - 1, unit.index + 1) if 0 <= k < len(units) and units[k].part == unit.part]
-    first = next((h for stretch in stretches for h in stretch.heard if _stitch(unit, h)), None)
+    named = next((h.k for stretch in stretches for h in stretch.heard if _stitch(unit, h)), -1)
+    first = named if named >= 0 else next((k for s in stretches for k in range(s.begins, s.end) if _one_in_each(speech.tokens, k)), -1)
     retold = any(told_as_same(speech.tokens, s.start, s.end) or not s.meant.right or s.several for s in stretches)
-    if first is None or retold or unit.refers or len(unit.rows) > 1 or any(_loop(other) for other in beside):
+    if first < 0 or retold or unit.refers or len(unit.rows) > 1 or any(_loop(other) for other in beside):
         return
-    said = " ".join(token.raw for token in speech.tokens[max(0, first.k - 3) : first.k + 6])
-    stitch = full_name(first.item.plain, terms)
+    said = " ".join(token.raw for token in speech.tokens[max(0, first - 3) : first + 6])
+    stitch = full_name(next(step.stitch for step in _made(unit)), terms)
     message = f"{unit.label} is worked in the {_loop(unit)} loop only ({stitch}), which is not said"
-    yield Heard(kind="left out", at=first.at, words=said, row=unit.label, message=message, sure=SURE if speech.edited else SURE_UNMARKED)
+    yield Heard(
+        kind="left out",
+        at=speech.tokens[first].at,
+        words=said,
+        row=unit.label,
+        message=message,
+        sure=SURE if speech.edited else SURE_UNMARKED,
+    )
 
 
 def _loop(unit: Unit) -> str:
     """ "back" or "front" where all stitches of the row go into that loop; "" else."""
-    made = [step.at.loop for step in inside(unit.rows[0].written.steps) if isinstance(step, Make) and step.stitch != "sl st"]
+    made = [step.at.loop for step in _made(unit)]
     return made[0] if made and made[0] in ("back", "front") and len(set(made)) == 1 else ""
+
+
+def _made(unit: Unit) -> list[Make]:
+    return [step for step in inside(unit.rows[0].written.steps) if isinstance(step, Make) and step.stitch != "sl st"]
+
+
+def _one_in_each(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the stitches of the row are told without their name: "One in each, all around"."""
+    behind = [token.text for token in tokens[k + 1 : k + 3]]
+    return tokens[k].number == 1 and tokens[k].kind == "num" and not tokens[k].stop and behind in (["in", "each"], ["in", "every"])
 
 
 def _stitch(unit: Unit, h: Heard_) -> bool:

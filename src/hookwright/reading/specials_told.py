@@ -41,6 +41,12 @@ _GROUP = re.compile(
 )
 """What a "group" is made of, the plain word for several stitches in one place: "gr., group-3 tr. worked into the same place"."""
 _GROUPS = ("group", "groups", "gr", "grs", "grp", "grps")
+_GROUP_OF = re.compile(
+    r"(?i)\b(?:an?|one|1)\s(?P<name>group|set|pair|scallop)\sof\s(?:\d|two|three|four|five)\s?(?:[shd]{1,2}\s?c|d?\s?tr(?:\s?c)?|trebles?)\s"
+    r"(?:in(?:to)?|under)\s(?:the\s|same\s|next\s|each\s|a\s|corner\s|1st\s|first\s|ch)"
+    r"|\b(?:an?|one|1)\s(?P<ringed>group|set|pair|scallop)\sof\s(?:\d|two|three|four|five)\s?[a-z][a-z ]{1,4}\s(?:in(?:to)?|under)\sring\b"
+)
+"""A plain word for several stitches that a row says it works, with what it is made of: "a Pair of 2 d c in ring"."""
 _NOT_NAMES = re.compile(
     r"(?i)^(?:rows?|rnds?|rounds?|r\d*|note|notes|hook|yarn|gauge|size|sizes|materials|finished|tension|terms|tip|"
     r"step|us|uk|ch|st|sts|sc|dc|hdc|tr|sp|sk|rep|sl st|beg|rem|rs|ws|mc|cc|weight|colou?rs?|supplies|"
@@ -96,6 +102,10 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
         words.update(dict.fromkeys((("sc",), ("s", "c"), ("single", "crochet"), ("single",)), SLIPS))
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
+    for match in _GROUP_OF.finditer(rows):
+        name = (match["name"] or match["ringed"]).lower()
+        if _worked_by_name(name, rows):
+            words.update(dict.fromkeys(((name,), (name + "s",)), ("grp", name)))
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
             _define(match, a, sure, context, words, specials, troubles, rows)
@@ -224,6 +234,14 @@ def _asked_for(name: str, rows: str) -> bool:
     """Whether the rows ask for it by its name alone, between two commas or behind a number."""
     item = rf"(?i)(?:[,:\[(*¦.-]|\d)\s{{0,3}}{re.escape(name)}s?\s{{0,2}}(?=[,.;\])*¦]|$)"
     return len(re.findall(item, rows)) > 1
+
+
+def _worked_by_name(name: str, rows: str) -> bool:
+    """Whether rows work a group by its name alone: "a Pair in next sp", "[a Pair, ch 2, a Pair] in corner"."""
+    return (
+        re.search(rf"(?i)(?:[,;:*\[(]\s?|\b(?:work|more)\s)(?:(?:an?|one|\d)\s)?(?:more\s)?{name}s?(?=\sin(?:to)?\s|,\sch\b|\])", rows)
+        is not None
+    )
 
 
 def _own(

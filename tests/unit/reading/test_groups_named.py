@@ -109,6 +109,27 @@ PIECES = {
         "from * around, sl st in next 2 sc, cut yarn.",
         "8 16 20",
     ),
+    "a plain word for a group told in the row that first works it, a corner left out at the end": (
+        "TRAY CLOTH. Rnd 1--Ch 6, join (with a sl st) to form ring, ch 3, 2 d c in ring, ch 2, * a Group of 3 d c in ring, "
+        "ch 2; repeat from * twice, join in top of ch-3 (4 Groups). Rnd 2--Sl st in next ch-2 sp, ch 3, 2 d c in same sp, ch 2, 1 more "
+        "Group in same sp, ch 1, * [a Group, ch 2, a Group] in next sp, ch 1; rpt from * around, join. Rnd 3--Sl st in next ch-2 sp, ch "
+        "3, 2 d c in same sp, ch 2, a Group in same sp, ch 1, * a Group in next ch-1 sp, ch 1, [a Group, ch 2, a Group] in next ch-2 sp, "
+        "ch 1; rpt from * around, but omit corner on last rpt, join (12 Groups).",
+        "12 24 36",
+    ),
+    "a pair of stitches asked for by that name, pairs passed over": (
+        "COASTER. Rnd 1--Ch 5, join (with sl st) to form ring, ch 3, 1 d c in ring, ch 1, * work a Pair of 2 d c in ring, ch 1; rpt from * "
+        "4 times, join in top of ch-3 (6 Pairs). Rnd 2--Sl st in next ch-1 sp, ch 3, 1 d c in same sp, ch 2, * skip next Pair, a Pair in "
+        "next sp, ch 2; rpt from * around, join. Rnd 3--Sl st in next ch-2 sp, ch 3, 1 d c in same sp, a Pair in same sp, * [a Pair, ch 1, "
+        "a Pair] in next sp; rpt from * around, join.",
+        "12 12 24",
+    ),
+    "how large each group is, told with how many there are": (
+        "STAR. Ch 6, join to form ring. Rnd 1: Ch 3, 17 dc in ring; join. Rnd 2: Ch 3, dc in next dc, 2 dc in next dc, * ch 2, dc in next "
+        "2 dc, 2 dc in next dc. Repeat from * until 6 groups are completed, 4 dc in each. Ch 2, join. Rnd 3: Ch 3, dc in next 2 dc, 2 dc "
+        "in next dc, * ch 2, dc in next 3 dc, 2 dc in next dc; repeat from * until you have 6 groups, with 5 dc in each group; ch 2, join.",
+        "18 24 30",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

@@ -278,7 +278,13 @@ def ring(c: Cursor) -> list[Step] | None:
         return None
     steps = 0
     saw_join = False
-    while steps < 16 and c.kind and c.kind not in (".", ";", "(", "*"):
+    while steps < 16 and c.kind and c.kind not in (".", ";", "*"):
+        if c.kind == "(":
+            close = c.close.get(c.i, c.i)
+            if not (saw_join and c.look().kind in ("with", "by") and c.t[close - 1].val == "sl st" and close - c.i <= 4):
+                break
+            c.i = close + 1  # "join (with sl st) to form ring"
+            continue
         if (
             c.kind in ("join", "attach")
             or (c.kind == "st" and c.t[c.i].val == "sl st")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Sized, Step
+from ...pattern import Aside, Chain, Make, Sized, Step, Together
 from .cursor import Cursor, Frame, Mark
 
 EXAMPLES = (("*dc in next 3 sts, ch 2, skip 2; rep from * around, omitting last ch 2", "[dc×3, ch2, skip2]×rest cut 2"),)
@@ -15,6 +15,10 @@ def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     c.drop("the", "last")
     from .one_phrase import one
 
+    if c.kind == "corner" and (at := _corner(frame, mark)) is not None:
+        c.i += 1
+        _which(c)
+        return ((), at - mark.index)
     got = one(c) or []
     while got and c.kind == "and" and c.look().kind in ("st", "ch", "n", "last", "the"):
         begin = c.i
@@ -28,13 +32,28 @@ def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     if c.kind == "after":
         while c.kind not in (",", ";", ".", "", ")", "turn"):
             c.i += 1  # "omitting the ch 3 after the last dc"
-    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle", "end"):
-        c.i += 1
+    _which(c)
     told = [k for k in range(mark.index, len(frame.out)) if not isinstance(frame.out[k], Aside)]
     cut = told[max(0, len(told) - len(got))] - mark.index if told and got else len(frame.out) - mark.index
     if len(got) == 1 and told and (fewer := _fewer(frame.out[told[-1]], got[0])) is not None:
         return ((fewer,), cut)
     return ((), cut)
+
+
+def _which(c: Cursor) -> None:
+    """ "… on the last repeat of the round": which unit is told of, which is always the last."""
+    while c.kind in ("on", "in", "at", "last", "rep", "of", "the", "rnd", "around", "row", "idle", "end"):
+        c.i += 1
+
+
+def _corner(frame: Frame, mark: Mark) -> int | None:
+    """Where the unit's last group with a chain amid it stands, "[3 dc, ch 2, 3 dc] in corner sp": its corner; what comes after it ("ch 1")
+    is left out as well, for it led away from there. None where the unit has no such group."""
+    for k in range(len(frame.out) - 1, mark.index, -1):
+        step = frame.out[k]
+        if isinstance(step, Together) and any(isinstance(one, Chain) for one in step.body[1:-1]):
+            return k
+    return None
 
 
 def _fewer(step: Step, omitted: Step) -> Step | None:

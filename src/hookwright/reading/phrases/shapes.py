@@ -225,11 +225,26 @@ def _until(c: Cursor) -> Times | None:
         if c.kind == "with" and c.look().kind == "ch" and "between" in (c.look(2).kind, c.look(3).kind):
             c.i += 3 + (c.look(3).kind == "between")  # "… with ch 2 between": which the repeat has told
             c.take("them", "each")
+        _each_told(c)
         if c.in_ring and kind in ("group", "grp", "sp", "lp") and (more := _groups_more(c, value)) is not None:
             return Times(kind="n", number=more)  # a ring has no places that run out
         return Times(kind="rest") if kind in ("group", "grp", "sp", "lp", "w", "mesh") else Times(kind="until", number=value, what=what)
     c.i = start
     return None
+
+
+def _each_told(c: Cursor) -> None:
+    """ "… until 6 groups are completed, 9 dc in each": how large each of them is, and no stitches more."""
+    k = c.i + (c.kind in (",", "with"))
+    k += c.t[k].kind == "with"
+    if k == c.i or c.t[k].kind != "n" or c.t[k + 1].kind not in ("st", "noun"):
+        return
+    k += 2
+    if c.t[k].kind != "in" or c.t[k + 1].kind != "each":
+        return
+    k += 2 + (c.t[k + 2].kind in ("group", "grp"))
+    if c.t[k].kind in (".", ";", ""):
+        c.i = k
 
 
 def _groups_more(c: Cursor, wanted: Sized[int]) -> Sized[int] | None:

@@ -119,6 +119,11 @@ PIECES: dict[str, tuple[str, str]] = {
         "needle. Draw the wool through all four and fasten off.\n",
         "12 12 11 9 7 4",
     ),
+    "a last row told in the sentence that repeats the others": (
+        "With Sand ch 22, d c in 4th st from hook and in each st of ch, turn.\n\n2nd Row: Ch 3, d c in each d c, turn.\n\nRepeat the 2nd "
+        "row 3 times, then work a row of s c increasing 1 st at each end, then make 2 more rows in the same way, cut yarn.\n",
+        "20 20 20 20 20 22 24 26",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

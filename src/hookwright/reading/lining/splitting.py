@@ -96,6 +96,11 @@ FINISHED = re.compile(
     re.IGNORECASE,
 )
 """The edge told in a sentence: "Work even. Finish sleeve with 1 rnd sc.": a row of its own."""
+THEN_ROWS = re.compile(
+    rf",\s{{1,3}}(?=then\s(?:work|make|crochet|do|add)\s{_N}\s(?:(?:more|plain|full|whole|complete|final|last)\s){{0,2}}(?:rows?|rnds?|rounds?)\b)",
+    re.IGNORECASE,
+)
+"""Rows of their own told in the same sentence: "Repeat the 2nd row 7 times, then work a row of sc all around"."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 SIDE_OF_A_PIECE = re.compile(r"(?i)(?:shape\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:front|back)\s)?(?:neck\s)?shoulder$")
@@ -122,7 +127,7 @@ _MAY_BREAK = re.compile(
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
     REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
-    HANGING, FINISHED,
+    HANGING, FINISHED, THEN_ROWS,
 )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import compress
 
-from ..trade.kinds import HEIGHT, base, counts_as
+from ..trade.kinds import HEIGHT, base, closes, counts_as
 from .fabric import How, Role, Stitches
 
 OFFERING = frozenset((Role.STITCH, Role.START_TOP, Role.CHAIN, Role.FOUNDATION))
@@ -58,6 +58,10 @@ class Offer:
         kind = self.kind(i)
         if kind == what or counts_as(kind) == what:
             return not self.chain[i]
+        if what == "cl" and closes(kind) > 2 and counts_as(kind) != "sc":
+            return (
+                True  # one of the row's clusters was told by what is done: "(3 tr worked off together—cluster made—ch 7) twice and cluster"
+            )
         return not self.chain[i] and base(kind) == what
 
     def from_place(self, start: int) -> Offer:

@@ -130,6 +130,14 @@ PIECES = {
         "in next dc, * ch 2, dc in next 3 dc, 2 dc in next dc; repeat from * until you have 6 groups, with 5 dc in each group; ch 2, join.",
         "18 24 30",
     ),
+    "a cluster told by what is done and then asked for by its name, in one row": (
+        "MAT. Ch 6, join to form ring. 1st rnd: Ch 1, 16 sc in ring, join. 2nd rnd: Ch 1, * sc in next sc, ch 3, skip 1 sc; repeat from * "
+        "around, join. 3rd rnd: Sc in next sp, * ch 5, in next sp make (holding back on hook the last loop of each tr make 3 tr, thread "
+        "over and draw through all loops on hook, cluster made, ch 4) twice and cluster; ch 5, sc in next sp. Repeat from * around, ending "
+        "with ch 5, sl st in first sc. 4th rnd: * 5 sc in next ch-5 sp, 4 sc in next ch-4 sp, sc in next cluster, 4 sc in next ch-4 sp, 5 "
+        "sc in next ch-5 sp; repeat from * around, join.",
+        "16 8 16 76",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

@@ -4,7 +4,24 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Place, Refer, Repeat, Sized, Step, Together, Turn, Unread, told_backwards
+from ..pattern import (
+    ONE,
+    Aside,
+    Chain,
+    Colour,
+    FastenOff,
+    Join,
+    Make,
+    Place,
+    Refer,
+    Repeat,
+    Sized,
+    Step,
+    Together,
+    Turn,
+    Unread,
+    told_backwards,
+)
 from ..trade.kinds import HEIGHT, base
 from .growing import with_runs_of
 
@@ -24,6 +41,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = with_runs_of(steps, change.places.values[0] or 0)
         elif isinstance(change, Make) and change.at.what == "run" and change.at.nth is not None and isinstance(change.places, Sized):
             steps = tuple(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps)
+        elif isinstance(change, Make) and change.at == Place(what="run"):
+            steps = _sides_of(steps, change)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
             steps = tuple(_in_loop(s, change.at) for s in steps)
         elif isinstance(change, Make) and change.places == "rest" and change.at.what in HEIGHT:
@@ -95,6 +114,31 @@ def _so_long(step: Step, stitch: str, was: int, number: Sized[int]) -> Step:
     if isinstance(step.places, Sized) and step.places.values == (was,):
         return replace(step, places=number)
     return replace(step, each=number) if step.each.values == (was,) else step
+
+
+def _sides_of(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...]:
+    """ "As Row 3 but with 11 dc on each side": the plain runs of that stitch as long as is told, where all are told alike and shorter.
+
+    Others are left as they stand: what they meet in the row below tells how long they have grown."""
+    bodies = (steps, *(step.body for step in steps if isinstance(step, Repeat)))
+    long = {step.places for body in bodies for step in body if _is_run(step, change.stitch)}  # type: ignore[union-attr]
+    was = next(iter(long)).values[0] or 0 if len(long) == 1 else 0  # type: ignore[union-attr]
+    if not was or not isinstance(change.places, Sized) or was >= (change.places.values[0] or 0):
+        return steps
+    return tuple(_run_of(step, change) for step in steps)
+
+
+def _is_run(step: Step, stitch: str) -> bool:
+    """Several plain stitches of that kind, one in a place."""
+    if not isinstance(step, Make) or step.stitch != stitch or step.at.where != "next" or step.each != ONE:
+        return False
+    return isinstance(step.places, Sized) and not step.places.many and step.places != ONE
+
+
+def _run_of(step: Step, change: Make) -> Step:
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(_run_of(inner, change) for inner in step.body))
+    return replace(step, places=change.places) if isinstance(step, Make) and _is_run(step, change.stitch) else step
 
 
 def _grown(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...] | None:

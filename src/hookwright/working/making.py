@@ -136,9 +136,9 @@ class Making(Apart):
             element = next((at for at in self.basket.foot_at if at >= 0), 0)
             self._into(Spot(0, 0, How.TOP, ((self.offer.back, element, int(How.TOP)),)), kind, each, step.id)
             return
-        if self._back_in_first(step.at):
-            assert self.first_taken is not None
-            self._into(self.first_taken, kind, each * max(places, 1), step.id)
+        if self._back_in_first(step.at, places * takes):
+            loop = self.first_taken if is_space(step.at.what) else None
+            self._into(loop or Spot(0, 1, self._how_for(kind, step.at)), kind, each * max(places, 1), step.id)
             return
         spaces = is_space(step.at.what) and (self.stood or self._under_way())
         if spaces and not step.at.of and self._under_way() and (self.offer.groups or self.context.shapes):
@@ -156,10 +156,12 @@ class Making(Apart):
         self.pos = 0 if not self.stood else self.pos
         self._next(kind, each, places, takes, step, ())
 
-    def _back_in_first(self, place: Place) -> bool:
-        """ "…, 2 sc in first loop" that ends a round begun in that loop: no loop is left ahead."""
-        if not self.context.in_round or not is_space(place.what) or place.of or not self._under_way():
+    def _back_in_first(self, place: Place, wide: int) -> bool:
+        """ "…, 2 sc in first loop", "…, sc in first sc, ch 3" that ends a round begun in that loop or stitch: none is left ahead."""
+        if not self.context.in_round or place.of or not self._under_way():
             return False
+        if not is_space(place.what):
+            return wide == 1 and self.pos >= self.offer.n > 1
         return self.first_taken is not None and self.first_taken.how == How.SPACE and self._find_space("sp") is None
 
     def _under_way(self) -> bool:

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from hookwright.reading import read
+from hookwright.reading.shown import shown
 from hookwright.working import work
 
 CASES = Path(__file__).parents[2] / "cases" / "told" / "rows.txt"
@@ -64,3 +65,24 @@ def test_rows_turned_before_rounds_are_rows_however_many_rounds_join() -> None:
         rows = read(mat + first.format(turn=turn) + more).parts[0].rows
         assert {row.made_in for row in rows if row.noun == "row"} == {"rows"}
         assert not {row.made_in for row in rows if row.noun == "round"} & {"rows"}
+
+
+def test_a_chain_and_a_stitch_behind_units_begun_by_a_chain_go_into_the_same_place() -> None:
+    """ "In the same ch, [ch 2, 3 dc] twice, ch 2, 2 dc": the last corner is only half told; a place of its own still keeps it apart."""
+    told = "Ch 6.\nRnd 1: 4 dc in 6th ch from hook. In the same ch, [ch 3, 4 dc] 2 times, ch 3, {last}. Join.\n"
+    for last, places in (("3 dc", 1), ("dc in next ch", 2)):
+        row = read(told.format(last=last)).parts[0].rows[-1]
+        steps = shown(row.steps, row.stated)
+        assert steps.count("@") == places + 1, steps
+    rnd = work(read(told.format(last="3 dc"))).parts[0].rows[-1]
+    assert (rnd.read, rnd.worked, rnd.counted.by_kind["dc"]) == ("whole", "yes", 16)
+
+
+@pytest.mark.parametrize(("words", "trebles"), [("but with 5 tr on each side", 18), ("but 5 tr along each side", 18), ("", 12)])
+def test_a_row_as_another_but_with_longer_sides_has_plain_runs_as_long_as_is_told(words: str, trebles: int) -> None:
+    kerchief = (
+        "Ch 5.\nRow 1: 3 tr in 5th ch from hook, ch 3, 3 tr in same ch, turn.\n"
+        "Row 2: Ch 1, 2 tr in first tr, tr in next 2 tr, (2 tr, ch 3, 2 tr) in ch-3 sp, tr in next 2 tr, 2 tr in last tr, turn.\n"
+    )
+    row = work(read(f"{kerchief}Row 3: As row 2 {words}, fasten off.\n")).parts[0].rows[-1]
+    assert (row.read, row.counted.by_kind["tr"]) == ("whole", trebles)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, Join, Make, Place, Step, Unread
+from ...pattern import Aside, Join, Make, Place, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .numbers import number
 from .spots import as_loop
@@ -156,7 +156,12 @@ def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
     if not sides or in_corner:
         return None
     c.i = end
-    return (Aside(id=c.id(), span=c.span(begin), kind="sides"),)
+    grown = Aside(id=c.id(), span=c.span(begin), kind="sides")
+    kind = told[number + 1]
+    if names[number + 2 :] not in (["in", "each", "side"], ["along", "each", "side"]) or kind.kind != "st":
+        return (grown,)
+    run = Make(id=c.id(), span=c.span(begin), stitch=c.us(str(kind.val)), places=Sized((int(told[number].val),)), at=Place(what="run"))
+    return (grown, run)
 
 
 def so_many_between(c: Cursor) -> tuple[Step, ...]:

@@ -82,7 +82,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         c.i += 1
         kind = c.kind
     if kind in ("around", "across", "along"):
-        ahead = 1 + (c.look().kind == "the" and c.look(2).kind in ("next", "o", "last", "same", "post", "n"))
+        ahead = 1 + (c.look().kind == "the" and c.look(2).kind in ("next", "o", "last", "same", "post", "n", "skip"))
         after = c.look(ahead)
         if (
             after.kind in ("each", "next", "o", "same", "post", "any")

@@ -239,6 +239,8 @@ def _bracket(c: Cursor, start: int, found: Spot) -> list[Step] | None:
             body += _more(c)
         elif c.kind in (",", "and") and isinstance(_last_of(body[0]), Chain):
             body += _left_of_it(c, start, found)
+        elif c.kind in (",", "and") and c.look().kind == "ch":
+            body += _begun_again(c, start, found, body[0])
     if c.kind == "and" and c.look().kind in ("st", "grp") and often is None and c.look(2).kind in (",", ";", "."):
         c.i += 1
         body += _more(c)
@@ -262,6 +264,23 @@ def _left_of_it(c: Cursor, start: int, found: Spot) -> list[Step]:
         return [replace(step, places=step.each, each=ONE, at=Place())]
     c.i = begin
     return []
+
+
+def _begun_again(c: Cursor, start: int, found: Spot, units: Step) -> list[Step]:
+    """ "In the same ch (ch 2, 3 dc) twice, ch 2, 2 dc": a chain and a stitch as in the units, told no place of their own, go there too."""
+    begin = c.i
+    unit = units.body if isinstance(units, Repeat) else ()
+    c.i += 1
+    got = _items(c, start, found, False) if found.places == ONE and len(unit) == 2 and isinstance(unit[0], Chain) else None
+    body = got[0].body if got and isinstance(got[0], Together) else ()
+    alike = len(body) == 2 and isinstance(body[0], Chain) and body[0].number == unit[0].number  # type: ignore[union-attr]
+    if alike and isinstance(body[1], Make) and isinstance(unit[1], Make) and body[1].stitch == unit[1].stitch and c.kind in _CLAUSE_ENDS:
+        return list(body)
+    c.i = begin
+    return []
+
+
+_CLAUSE_ENDS = frozenset((".", ";", "", "join", ",", ")", "turn"))
 
 
 def _more(c: Cursor) -> list[Step]:

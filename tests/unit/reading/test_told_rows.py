@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from hookwright.pattern import Aside
 from hookwright.reading import read
 from hookwright.reading.shown import shown
 from hookwright.working import work
@@ -86,3 +87,13 @@ def test_a_row_as_another_but_with_longer_sides_has_plain_runs_as_long_as_is_tol
     )
     row = work(read(f"{kerchief}Row 3: As row 2 {words}, fasten off.\n")).parts[0].rows[-1]
     assert (row.read, row.counted.by_kind["tr"]) == ("whole", trebles)
+
+
+@pytest.mark.parametrize(
+    ("words", "cm"),
+    [("Hdc in each sc until it measures 4 inches", 10.16), ("Hdc around, both loops, till the cosy is 8 cm high", 8.0)],
+)
+def test_a_plain_row_until_a_length_is_worked_till_then(words: str, cm: float) -> None:
+    row = read(f"{BELOW['sc30'][0]}Row 2: {words}.\n").parts[0].rows[-1]
+    assert row.until is not None and row.until.length_cm is not None and row.until.length_cm.values == (cm,)
+    assert [type(step).__name__ for step in row.steps if not isinstance(step, Aside)] == ["Make"]

@@ -1,4 +1,5 @@
-"""Petals held out of the way while the next round is worked behind them: "turn the petals towards you and work behind them"."""
+"""Petals held out of the way while the next round is worked behind them: "turn the petals towards you and work behind them"; and raised
+groups pushed to the side they are to be seen on: "pushing popcorns to the right side"."""
 
 from __future__ import annotations
 
@@ -8,13 +9,14 @@ from .cursor import Cursor
 EXAMPLES = (
     ("Turn the petals towards you and work behind them. 7 ch, 1 dc in next sc", "ch7, dc@next sc"),
     ("Bend the petals forward; ch 7, dc in next sc", "ch7, dc@next sc"),
+    ("sc in each st, pushing popcorns to the right side", "sc×rest"),
     ("Folding each petal down to the front, ch 7, dc in next sc", "ch7, dc@next sc"),
 )
 
 _HELD = frozenset(
     "turn turning bend bending fold folding hold holding press pressing push pushing keep keeping lay laying throw throwing".split()  # noqa: SIM905
 )
-_THINGS = frozenset("petal petals leaf leaves loops scallop scallops points".split())  # noqa: SIM905
+_THINGS = frozenset("petal petals leaf leaves loops scallop scallops points popcorn popcorns pc pcs bobble bobbles puffs".split())  # noqa: SIM905
 _WHITHER = frozenset("forward forwards down downward downwards towards toward front back you yourself over outward outwards".split())  # noqa: SIM905
 _ENDS = frozenset((",", ";", ".", ":", "", "(", "*"))
 
@@ -35,7 +37,7 @@ def petals_held(c: Cursor) -> list[Step] | None:
     words = c.t[start + 1 : end]
     if any(t.kind in ("n", "ch", "rep", "skip") or (t.kind == "st" and t.val != "long") for t in words):
         return None
-    if not any(t.text.lower() in _WHITHER or t.kind in ("behind", "back", "front") for t in words):
+    if not any(t.text.lower() in _WHITHER or t.kind in ("behind", "back", "front", "sides") for t in words):
         return None
     c.i = end
     return [Aside(id=c.id(), span=c.span(start))]

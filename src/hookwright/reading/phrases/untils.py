@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Even, Refer, Sized, Step, Until
+from ...pattern import Aside, Even, Make, Refer, Sized, Step, Until
 from .cursor import Cursor
 from .numbers import number
 
@@ -149,12 +149,15 @@ def until(c: Cursor) -> Until | None:
 
 
 def still_until(c: Cursor) -> list[Step] | None:
-    """ "Repeat Row 4, changing colour as you please, until there are 41 sts": how far, told apart from what is repeated."""
+    """ "Repeat Row 4, changing colour as you please, until there are 41 sts", "sc in each st until it measures 3 inches": how far, told
+    apart from what is repeated."""
     start = c.i
-    if "until" in c.told or not any(isinstance(step, (Refer, Even)) for step in c.out):
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    plain = isinstance(before, Make) and before.places == "rest" and not before.upto and c.kind == "until"
+    if "until" in c.told or not (plain or any(isinstance(step, (Refer, Even)) for step in c.out)):
         return None
     got = until(c)
-    if got is None or c.kind not in (",", ";", ".", "", ")", "]"):
+    if got is None or (plain and got.length_cm is None) or c.kind not in (",", ";", ".", "", ")", "]"):
         c.i = start
         return None
     c.told["until"] = got

@@ -12,9 +12,9 @@ _WITHIN = {Repeat: ("body", "last"), Together: ("body",), Join: ("closing",), Re
 def walk(steps: Iterable[Step]) -> Iterator[Step]:
     """Every step, outer before inner; of a question every answer.
 
-    >>> from .nodes import Chain
-    >>> [type(step).__name__ for step in walk([Repeat(body=(Choice(question="?", answers=((Chain(),), (Chain(), Chain()))),))])]
-    ['Repeat', 'Choice', 'Chain', 'Chain', 'Chain']
+    >>> from .nodes import Turn
+    >>> [type(step).__name__ for step in walk([Together(body=(Choice(question="?", answers=((Turn(),), (Turn(), Turn()))),))])]
+    ['Together', 'Choice', 'Turn', 'Turn', 'Turn']
     """
     for step in steps:
         yield step
@@ -30,9 +30,9 @@ def walk(steps: Iterable[Step]) -> Iterator[Step]:
 def inside(steps: Iterable[Step]) -> Iterator[Step]:
     """Every step that is said, outer before inner; of a question the customary answer alone.
 
-    >>> from .nodes import Chain
-    >>> [type(step).__name__ for step in inside([Repeat(body=(Choice(question="?", answers=((Chain(),), (Chain(), Chain()))),))])]
-    ['Repeat', 'Choice', 'Chain']
+    >>> from .nodes import Turn
+    >>> [type(step).__name__ for step in inside([Together(body=(Choice(question="?", answers=((Turn(),), (Turn(), Turn()))),))])]
+    ['Together', 'Choice', 'Turn']
     """
     for step in steps:
         yield step

@@ -52,29 +52,7 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
     leading = _first_group(stitches)
     if leading is not None:
         by_kind[leading] = by_kind.get(leading, 0) + 1
-    alike = 0 if stitches.groups else groups_alike(stitches)
-    return Counted(total=total, by_kind=by_kind, made=made, grouped=_grouped(stitches) if stitches.groups else {}, alike=alike)
-
-
-def groups_alike(stitches: Stitches) -> int:
-    """How many places hold several stitches, when each of them holds as many (three or more) with no chain between; else 0."""
-    feet, foot_at = stitches.feet, stitches.foot_at
-    if len(foot_at) == len(set(foot_at)):
-        return 0
-    together: list[int] = []
-    before: tuple[int, int] | None = None
-    chained = False
-    for i in stitches.counted():
-        one = feet[i + 1] - feet[i] == 1 and foot_at[feet[i]] >= 0
-        here = (stitches.foot_back[feet[i]], foot_at[feet[i]]) if one else None
-        if here is not None and here == before:
-            chained = chained or stitches.role[i - 1] == Role.CHAIN
-            together[-1] += 1
-        else:
-            together.append(1)
-        before = here
-    several = {number for number in together if number > 1}
-    return sum(number > 1 for number in together) if not chained and len(several) == 1 and min(several) > 2 else 0
+    return Counted(total=total, by_kind=by_kind, made=made, grouped=_grouped(stitches) if stitches.groups else {})
 
 
 def _grouped(stitches: Stitches) -> dict[str, int]:
@@ -204,8 +182,6 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
         with_chains = chains_count if item.chains is None else item.chains
         return counted.total + (by_kind.get("ch", 0) if with_chains else 0)
     number = number_of(by_kind, item.kind, told)
-    if number is None and item.kind in _GROUPS and counted.alike:
-        return counted.alike
     others = (number or 0) - counted.grouped.get(item.kind, 0)
     apart = item.kind in counted.grouped and any(kind in by_kind and kind not in PLAIN_KINDS and " " not in kind for kind in told)
     return others if apart and others in item.number.values else number
@@ -237,8 +213,6 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
     return None if kind not in PLAIN_KINDS or not by_kind else 0
 
 
-_GROUPS = frozenset(("shell", "fan", "group", "scallop"))
-"""Names by which a group is counted though nobody said what it is: several stitches in one place (common practice, no source)."""
 PLAIN_KINDS = frozenset(("sc", "hdc", "dc", "tr", "dtr", "sl st"))
 
 

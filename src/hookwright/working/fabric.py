@@ -134,9 +134,6 @@ class Counted:
     made: Mapping[str, int]
     grouped: Mapping[str, int] = field(default_factory=dict)
     """Of each plain kind, how many stand in named groups: "(10 V-sts, 2 dc)" counts the others."""
-    alike: int = 0
-    """Groups that nobody named: how many places hold three stitches or more, where all that hold several hold as many and have no chain
-    between; else 0."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,8 @@ from .rule import At, Case, Rule, at_row
 
 SLIP, LEAST = 2, 3
 """A count is a slip up to so far from the groups made, of which there are so many at the least; what lies farther counts something else."""
+_OF_SEVERAL = frozenset(("shell", "fan"))
+"""What is never one stitch (common practice, no source): "4 shells" counts no sc, though a row of 3 shells has 4 between them."""
 
 
 def check(case: Case) -> Iterator[Finding]:
@@ -43,7 +45,9 @@ def check(case: Case) -> Iterator[Finding]:
 
 def _told(at: At, count: Count) -> Iterator[Finding]:
     stated, counted = count.number.at(at.fabric.size), at.row.counted
-    if stated is None or number_of(counted.by_kind, count.kind) is not None or stated in (counted.total, *counted.by_kind.values()):
+    if stated is None or number_of(counted.by_kind, count.kind) is not None:
+        return
+    if count.kind not in _OF_SEVERAL and stated in (counted.total, *counted.by_kind.values()):
         return
     made, each = groups_alike(at.row.stitches, FIGURES[count.kind])
     if made < LEAST or not 0 < abs(made - stated) <= SLIP:

@@ -7,7 +7,8 @@ from dataclasses import replace
 from ...pattern import Aside, Make, Place, Refer, Repeat, Sized, Step
 from ..wording.misread import alike
 from .cursor import Cursor
-from .nouns import GARMENT_PARTS, noun
+from .nouns import noun
+from .things import GARMENT_PARTS
 from .upto import is_space_ahead, upto
 
 EXAMPLES = (

@@ -10,6 +10,7 @@ from .motifs import of_motif
 from .places import spot
 from .shapes import make
 from .spots import Spot, moved
+from .things import OPENINGS, THREADS, YARNS
 from .uncounted import edge
 
 EXAMPLES = (
@@ -157,7 +158,7 @@ def colour(c: Cursor) -> list[Step] | None:
             c.i += 1
             if c.kind == "and" and c.look().kind in ("w", "color"):
                 c.i += 1
-                if name(c, loose=True) is None or c.kind == "color" or c.t[c.i].text.lower() in _STUFFS:
+                if name(c, loose=True) is None or c.kind == "color" or c.t[c.i].text.lower() in YARNS:
                     c.i += 1  # "with No. 8 hook and wool"
             return [Aside(id=c.id(), span=c.span(start))]
         if c.kind == "n" and (c.look().kind in ("bar", "color") or c.look().val in ("strands", "threads", "yarns", "ends", "colours")):
@@ -252,7 +253,6 @@ def now_with(c: Cursor) -> Colour | None:
 
 
 _INTO = (" in", " to", " into", " on", " at")
-_STUFFS = frozenset(("cotton", "wool", "yarn", "thread", "silk", "twine", "string"))
 
 
 def _doubled(c: Cursor) -> bool:
@@ -262,7 +262,7 @@ def _doubled(c: Cursor) -> bool:
     held = c.look().val in ("held", "used", "together")
     pair = (c.t[c.i], c.look(2) if held else c.look())
     if any(one.text.lower() in ("double", "doubled") for one in pair) and any(
-        one.kind in ("color", "bar") or one.text.lower() in _STUFFS for one in pair
+        one.kind in ("color", "bar") or one.text.lower() in YARNS for one in pair
     ):
         c.i += 3 if held else 2
         if c.take("of") is not None:
@@ -306,9 +306,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     found = name(c, loose=True)
     thread = c.look().text.lower() if c.kind == "the" else c.t[c.i].text.lower()
-    if found is None and (new or change) and c.kind == "the" and (c.look().kind == "color" or thread in _THREADS):
+    if found is None and (new or change) and c.kind == "the" and (c.look().kind == "color" or thread in THREADS):
         c.i += 1
-    if found is None and (new or change) and (c.kind == "color" or thread in _THREADS):
+    if found is None and (new or change) and (c.kind == "color" or thread in THREADS):
         found = "same" if new and not c.t[c.i].text.lower().startswith(("col", "shade")) else "new"  # "join yarn": the one there is
         c.i += 1
     joined_in = str(c.t[start].val).endswith(_INTO)  # "fasten in centre of 1st shell": the preposition is in the verb
@@ -373,7 +373,7 @@ def _at_opening(c: Cursor) -> bool:
     return False
 
 
-_OPENINGS = frozenset(("hole", "opening", "gap", "armhole", "armholes", "underarm", "underarms", "armpit", "sleeve", "thumb"))
+_OPENINGS = OPENINGS | {"hole", "gap"}
 
 
 def _pass_thing(c: Cursor) -> None:
@@ -384,9 +384,6 @@ def _pass_thing(c: Cursor) -> None:
         c.i += 1
     if c.i == begin or c.kind not in (",", ".", ";", "with"):
         c.i = begin
-
-
-_THREADS = frozenset(("cotton", "wool", "silk", "thread"))
 
 
 def _standing(c: Cursor, start: int, found: str) -> list[Step] | None:

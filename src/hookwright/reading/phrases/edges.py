@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside, Place, Step
 from .cursor import Cursor
+from .things import YARNS
 
 EXAMPLES = (
     ("ch 5, working across short side, sc in end of next row", "ch5, sc@row_end row"),
@@ -83,10 +84,13 @@ def this_does(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+_LIES = YARNS | {"hook"}
+
+
 def _thread_lies(c: Cursor) -> int | None:
     """ "The thread is now in position for next row", "yarn now being at centre of loop": the token behind it; None for other words."""
     k = c.i + (c.kind == "the")
-    if c.t[k].text.lower() not in ("thread", "yarn", "cotton", "wool", "hook"):
+    if c.t[k].text.lower() not in _LIES:
         return None
     k += 1
     said = k

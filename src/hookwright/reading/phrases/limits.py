@@ -7,6 +7,7 @@ from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
 from .spots import ONE, ZERO, Spot
+from .things import PANELS
 from .upto import upto
 
 _BLOCKS = frozenset(("block", "blocks", "bl", "blk"))
@@ -147,10 +148,6 @@ def worked_next(c: Cursor) -> str:
     return what if what is not None and (what in ("sp", "corner") or what.endswith(" sp")) else ""
 
 
-PIECE_WORDS = frozenset("back front sleeve sleeves body panel yoke".split())  # noqa: SIM905
-"""Parts of a yoke worked in one, between its corners."""
-
-
 def _over_what(c: Cursor) -> bool:
     """Pass over "(across) the row", "(around) the piece", "the ch", "entire row", "edge", "each side"; whether a part of it is named
     ("the front", "sleeve sts")."""
@@ -158,7 +155,7 @@ def _over_what(c: Cursor) -> bool:
     c.drop("the", "all", "whole", "idle", "rem", "first", "second")
     word = c.t[c.i].text.lower()
     after = 1 + (c.look().kind == "noun")
-    if word in PIECE_WORDS and c.look(after).kind in (",", ";", ".", "", "to", "until"):
+    if word in PANELS and c.look(after).kind in (",", ";", ".", "", "to", "until"):
         c.i += after  # "in each dc across back to next sp", "across the sleeve sts, …"
         return True
     if c.kind in ("last", "prev") and c.look().kind in ("row", "rnd"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from .cursor import Cursor
+from .things import GARMENT_PARTS
 
 SPACES = frozenset(("sp", "lp", "mesh"))
 TILES = frozenset(("block", "tile", "square", "pixel"))
@@ -41,15 +42,6 @@ _ADJECTIVES = frozenset(
 
 
 _TELLING = frozenset("standing single lone separate odd small large big little larger smaller turning connecting".split())  # noqa: SIM905
-
-
-GARMENT_PARTS = frozenset(
-    """front fronts back backs sleeve sleeves underarm underarms armhole armholes armpit shoulder shoulders neck
-    neckline neckband collar yoke body bodice thumb thumbhole gusset heel toe instep foot leg legs cuff brim
-    crown strap straps handle handles flap ear ears wing wings arm arms tail snout muzzle placket buttonhole
-    buttonholes buttonband pocket waist waistband hem side sides skirt lapel peplum bib""".split()  # noqa: SIM905
-)
-"""Which part of the garment: "each sleeve dc", "first underarm ch", and what stitches are told to be going to be."""
 
 
 def noun(c: Cursor, *, chains: bool = False) -> str | None:

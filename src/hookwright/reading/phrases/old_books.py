@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
 from .cursor import Cursor
+from .things import THREADS
 
 EXAMPLES = (
     ("4 chain, miss 4, 1 plain in the 4 chain", "ch4, skip4, sc@next ch-4 sp"),
@@ -67,29 +68,15 @@ def lies_on(c: Cursor) -> bool:
     if c.t[k].kind not in ("in", "over", "between") or c.t[k + 1].kind not in ("the", "those"):
         return False
     k += 2
-    while c.t[k].kind in (
-        "n",
-        "st",
-        "ch",
-        "sp",
-        "lp",
-        "group",
-        "of",
-        "the",
-        "last",
-        "prev",
-        "row",
-        "rnd",
-        "around",
-        "before",
-        "noun",
-        "center",
-    ):
+    while c.t[k].kind in _LAIN_ON:
         k += 1
     if c.t[k].kind not in (".", ";", "", ")"):
         return False
     c.i = k
     return True
+
+
+_LAIN_ON = frozenset("n st ch sp lp group of the last prev row rnd around before noun center".split())  # noqa: SIM905
 
 
 def skip_in_chain(c: Cursor, step: Skip) -> list[Step] | None:
@@ -184,20 +171,17 @@ def with_thread(c: Cursor) -> list[Step] | None:
     if c.kind not in ("with", "in"):
         return None
     c.i += 1
-    named = c.t[c.i].val in _THREADS
+    named = c.t[c.i].val in THREADS
     c.i += named
     numbered = c.t[c.i].text.lower() in ("no", "nos", "number", "size")
     c.i += 1
     c.drop(".", "n", "and")
-    after = c.t[c.i].val in _THREADS
+    after = c.t[c.i].val in THREADS
     c.i += after
     if not numbered or not (named or after or c.kind in (",", ";", "") or c.t[c.i - 1].kind == "."):
         c.i = start
         return None
     return [Aside(id=c.id(), span=c.span(start))]
-
-
-_THREADS = frozenset(("thread", "cotton", "wool", "silk"))
 
 
 def wound_ring(c: Cursor) -> list[Step] | None:
@@ -225,7 +209,7 @@ def is_wound(c: Cursor) -> bool:
     words = [c.look(k) for k in range(1, 40)]
     near = {str(word.val) for word in words[:4]} | {word.kind for word in words[:4]}
     stop = next((k for k, word in enumerate(words) if word.kind in (".", "")), len(words))
-    return bool(near & {*_THREADS, "color", "yarn", "padding"}) and any(word.kind in ("ring", "mring") for word in words[:stop])
+    return bool(near & {*THREADS, "color", "yarn", "padding"}) and any(word.kind in ("ring", "mring") for word in words[:stop])
 
 
 def chains_pass_over(step: Step, id_of: Callable[[], int], rounds: bool = False) -> Step:

@@ -7,7 +7,7 @@ import re
 from ...pattern import Aside, Chain, Choice, Colour, FastenOff, Join, Leave, Make, Shape, Sized, Skip, Step, Turn
 from .asides import skips_to
 from .cursor import Cursor
-from .limits import PIECE_WORDS, worked_next
+from .limits import worked_next
 from .lying_over import passes_over
 from .nouns import noun
 from .numbers import number
@@ -15,6 +15,7 @@ from .old_books import skip_in_chain
 from .skips_every import every_kth
 from .skips_listed import also_of_group, beyond_start, more_skipped, under_start
 from .tails import of_what
+from .things import OPENINGS, PANELS
 from .uncounted import long_row
 
 EXAMPLES = (
@@ -137,7 +138,7 @@ def _up_to_a_space(c: Cursor) -> bool:
     """Past "(skip) the sleeve sts" where no number is told and the next clause works into a space: what lies before that is passed over."""
     begin = c.i
     c.drop("the", "idle", "all", "first", "second")
-    if c.t[c.i].text.lower() in PIECE_WORDS:
+    if c.t[c.i].text.lower() in PANELS:
         c.i += 1
         c.take("noun")
         if worked_next(c):
@@ -161,7 +162,7 @@ def _what_for(c: Cursor) -> None:
         c.i = begin
 
 
-_LEFT_FOR = frozenset("neck neckline underarm underarms armhole armholes thumb thumbhole opening buttonhole sleeve sleeves armpit".split())  # noqa: SIM905
+_LEFT_FOR = OPENINGS | {"neck", "neckline", "buttonhole"}
 
 
 _PLURALS = frozenset(len(word) for word in ("sl sts", "slip sts", "slip stitches"))

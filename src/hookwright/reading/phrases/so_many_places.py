@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import ONE, Chain, Place, Sized
 from .cursor import Cursor
 from .spots import Spot
+from .things import STITCHES
 
 EXAMPLES = (
     ("ch 3, sc 12 around first leg, sc 3 along the ch", "ch3, sc×12@marked piece, sc×3@next ch"),
@@ -27,8 +28,5 @@ def one_each(c: Cursor, found: Spot, told: Sized[int]) -> bool:
     """Whether so many stitches go one into each of so many places: "10 hdc in the skipped sts", "2 hdc in the underside of the 2 ch"."""
     if found.at.where == "under":
         return found.told and found.places == told and not found.each
-    many = c.t[c.i - 1].text.lower() in _MANY or (c.t[c.i - 1].kind == "skip" and c.t[c.i - 2].text.lower() in _MANY)
+    many = c.t[c.i - 1].text.lower() in STITCHES or (c.t[c.i - 1].kind == "skip" and c.t[c.i - 2].text.lower() in STITCHES)
     return found.at.where == "skipped" and found.places == ONE and not (found.each or found.told) and many
-
-
-_MANY = frozenset(("sts", "stitches", "chs", "chains"))

@@ -23,6 +23,7 @@ from .place_words import (
 )
 from .spots import CLOSE, ONE, Spot, moved
 from .tails import of_what, tail
+from .things import STITCHES
 from .which_of import from_hook, last, ordinal, remaining, same
 
 
@@ -245,7 +246,7 @@ def numbered_places(c: Cursor) -> Spot | None:
         c.kind == "w"
         and c.look().kind in ("noun", "ch")
         and told.values[0] != 1
-        and (c.t[start - 1].kind == "the" or _each_of(c) or c.look().text.lower() in _MANY)
+        and (c.t[start - 1].kind == "the" or _each_of(c) or c.look().text.lower() in STITCHES)
     ):
         c.i += 1  # "in the 7 thumb stitches", "in each of 30 (32, 36) sleeve sts"
     if c.kind in ("row", "rnd") and c.look().kind in ("below",):
@@ -264,7 +265,6 @@ def numbered_places(c: Cursor) -> Spot | None:
     return Spot(moved(at, where="skipped") if skipped else at, told, told=True)
 
 
-_MANY = frozenset(("sts", "stitches", "chs", "chains"))
 LONGEST_LOOP = 8
 """So many chains, and not more, are called by their number as a loop ("dc in the 5 ch"); from memory."""
 
@@ -276,7 +276,7 @@ def _one_in_each(c: Cursor) -> bool:
         return False
     if c.look(2).kind in (*SPACES, "n", "-") or (len(before) > 3 and before[0].kind in ("n", "a")):
         return False
-    return many > LONGEST_LOOP or c.look().text.lower() in _MANY
+    return many > LONGEST_LOOP or c.look().text.lower() in STITCHES
 
 
 def _each_of(c: Cursor) -> bool:

@@ -1,0 +1,23 @@
+"""Things that several phrases name: threads, parts of a garment and the openings in it, and nouns in the plural."""
+
+from __future__ import annotations
+
+THREADS = frozenset(("cotton", "wool", "silk", "thread"))
+"""What yarn was called before it was called so; a pattern may say "the thread" for the one that is used."""
+YARNS = THREADS | {"yarn", "twine", "string"}
+OPENINGS = frozenset("armhole armholes underarm underarms armpit sleeve sleeves thumb thumbhole opening".split())  # noqa: SIM905
+"""Where a row is divided, and later joined to again."""
+PANELS = frozenset("back front sleeve sleeves body panel yoke".split())  # noqa: SIM905
+"""Parts of a yoke worked in one, between its corners."""
+GARMENT_PARTS = (
+    OPENINGS
+    | PANELS
+    | frozenset(
+        """fronts backs shoulder shoulders neck neckline neckband collar bodice gusset heel toe instep foot leg legs cuff brim crown strap
+        straps handle handles flap ear ears wing wings arm arms tail snout muzzle placket buttonhole buttonholes buttonband pocket waist
+        waistband hem side sides skirt lapel peplum bib""".split()  # noqa: SIM905
+    )
+)
+"""Which part of the garment: "each sleeve dc", "first underarm ch", and what stitches are told to be going to be."""
+STITCHES = frozenset(("sts", "stitches", "chs", "chains"))
+"""Nouns that tell that there are several."""

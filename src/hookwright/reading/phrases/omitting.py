@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Sized, Step, Together
@@ -15,10 +16,10 @@ def omitted(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int 
     c.drop("the", "last")
     from .one_phrase import one
 
-    if c.kind == "corner" and (at := _corner(frame, mark)) is not None:
+    if c.kind == "corner" and (at := corner_of(frame.out[mark.index :])) is not None:
         c.i += 1
         _which(c)
-        return ((), at - mark.index)
+        return ((), at)
     got = one(c) or []
     while got and c.kind == "and" and c.look().kind in ("st", "ch", "n", "last", "the"):
         begin = c.i
@@ -46,11 +47,11 @@ def _which(c: Cursor) -> None:
         c.i += 1
 
 
-def _corner(frame: Frame, mark: Mark) -> int | None:
-    """Where the unit's last group with a chain amid it stands, "[3 dc, ch 2, 3 dc] in corner sp": its corner; what comes after it ("ch 1")
-    is left out as well, for it led away from there. None where the unit has no such group."""
-    for k in range(len(frame.out) - 1, mark.index, -1):
-        step = frame.out[k]
+def corner_of(unit: Sequence[Step]) -> int | None:
+    """Where a unit's last group with a chain amid it stands, "[3 dc, ch 2, 3 dc] in corner sp": its corner; what comes after it ("ch 1")
+    is left out as well, for it led away from there. None where nothing stands before it, or the unit has no such group."""
+    for k in range(len(unit) - 1, 0, -1):
+        step = unit[k]
         if isinstance(step, Together) and any(isinstance(one, Chain) for one in step.body[1:-1]):
             return k
     return None

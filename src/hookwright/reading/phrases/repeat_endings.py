@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Chain, Join, Make, Sized, Step, Together, Turn
+from ...pattern import ONE, Join, Make, Sized, Step, Turn
 from .cursor import Cursor, Frame, Mark
 from .last_replaced import comes_in_place
-from .omitting import omitted
+from .omitting import corner_of, omitted
 
 
 def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
@@ -73,16 +73,16 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
     return (tuple(steps), None)
 
 
-def _before_corner(c: Cursor, body: list[Step]) -> int | None:
-    """ "(Ending last repeat) before corner", "before the corner group": where in the unit its corner stands, the last group with a chain
-    in it; None, unmoved, where it has none."""
-    at = [k for k, step in enumerate(body) if isinstance(step, Together) and any(isinstance(one, Chain) for one in step.body)]
+def _before_corner(c: Cursor, unit: list[Step]) -> int | None:
+    """ "(Ending last repeat) before corner", "before the corner group": where in the unit its corner stands; None, unmoved, where it has
+    none."""
+    at = corner_of(unit)
     begin = c.i
     c.i += 1
     c.drop("the", "last", "next", "first", "beg")
-    if at and c.take("corner"):
+    if at is not None and c.take("corner"):
         c.drop("group", "grp", "sp", "st", "noun")
-        return at[-1]
+        return at
     c.i = begin
     return None
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
 from ...pattern import Count, Make, Place, Span, Special, Step, Trouble
 from ..wording.terms import Terms, us_id
@@ -47,8 +47,7 @@ class Context:
     def __hash__(self) -> int:
         """Told once and kept: rows are looked up by it."""
         if not self._hash:
-            told = (self.terms, self.main, self.sizes, self.size_names, self.colours, self.parts, self.filet, self.rounds, self.loop)
-            object.__setattr__(self, "_hash", hash((*told, self.old, self.begins, self.magic, self.on_chain, self.far)) or 1)
+            object.__setattr__(self, "_hash", hash(tuple(getattr(self, one.name) for one in fields(self) if one.compare)) or 1)
         return self._hash
 
 

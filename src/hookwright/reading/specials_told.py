@@ -37,7 +37,7 @@ _GROUP = re.compile(
     r"(?P<sep>-{1,2}|=|:|\(|(?:is|are|means?|signif(?:y|ies)|consists?|stands?)\b(?:\s(?:made|formed|worked|composed|meant))?"
     r"(?:\s(?:of|by|for|up of|thus))?[:,]?|of)\s?(?P<what>(?:work(?:ing)?\s)?\d[^;.:\n]{1,14}\.?[^;:\n]{0,120}?"
     r"\b(?:in(?:to)?|under|on|over)\s(?:one|(?:the\s)?same|an?|each|any|next)\s(?:\w+\s)?"
-    r"(?:place|st(?:itch)?|sp(?:ace)?|loop|lp|hole|ch(?:ain)?|ring|sc|dc|tr|d\.c|s\.c|tr)\b)"
+    r"(?:place|st(?:itch)?|sp(?:ace)?|loop|lp|hole|ch(?:ain)?|ring|sc|dc|tr|d\.c|s\.c)\b)"
 )
 """What a "group" is made of, the plain word for several stitches in one place: "gr., group-3 tr. worked into the same place"."""
 _GROUPS = ("group", "groups", "gr", "grs", "grp", "grps")
@@ -106,11 +106,12 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
         name = (match["name"] or match["ringed"]).lower()
         if _worked_by_name(name, rows):
             words.update(dict.fromkeys(((name,), (name + "s",)), ("grp", name)))
+    asks = _WORKED.search(rows) is not None
     for a, b, sure in sections:
         for match in _LINE.finditer(text[a : min(b, a + 20_000)]):
             _define(match, a, sure, context, words, specials, troubles, rows)
         told = text[a : min(b, a + 20_000)]
-        if (group := _GROUP.search(told)) is not None and "group" not in specials and _WORKED.search(rows):
+        if "group" not in specials and asks and (group := _GROUP.search(told)) is not None:
             _define_group(group, a, context, words, specials)
         for match in (*_IN_LINE.finditer(told), *_IN_PROSE.finditer(told)):
             if match["name"].lower().replace(" ", "-") not in specials:

@@ -111,9 +111,7 @@ class Finder:
             if refers(bare) and not bare.endswith(("-", ",")):
                 return False
             return strong or not self.wrapped or bool(_TERMINATED.search(bare))
-        if strong and (
-            _HEADED.search(self._before(place)) or _DASHED.search(self._before(place)) or _NAMED_PLACE.search(self._before(place))
-        ):
+        if strong and any(form.search(self._before(place)) for form in (_HEADED, _DASHED, _NAMED_PLACE)):
             return True
         if bare.endswith((".", ")", "]", "!", ";", "}")) or (bare.endswith(":") and strong):
             return strong
@@ -413,14 +411,11 @@ class Finder:
 
 _HEADED = re.compile(r"(?:^|[\n.;)]\s{0,3})(?!NEXT|LAST|ROUND|ROW|RND)[A-Z][A-Z']{2,}(?:\s[A-Z']{2,}){0,3}\s?\.?-{1,2}\s*$")
 """A piece's name and its dash, right before the label of its first row: "SOLE-Row 1:"."""
-_HEADS_LINE = re.compile(
-    r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{1,15}(?:\s[A-Za-z']{2,12}){0,4}\s?(?:\.?-{1,2}|[.:])[ *_]*$"
-)
-"""The same in small letters or before a full stop, where a line begins: "Brim. 3rd round. * 1 s c …"."""
-_DASHED = re.compile(
-    r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{1,15}(?:\s[A-Za-z']{2,12}){0,4}\s?\.?-{1,2}[ *_]*$"
-)
-"""What the row does, told as its heading: "Divide for body-Next row:", "To shape the armholes.-Next row."."""
+_HEADING = r"(?:^|\n)[ \t*_]*(?!Row|Round|Rnd|Next|Last|Turn|Join)[A-Z][A-Za-z']{1,15}(?:\s[A-Za-z']{2,12}){0,4}\s?"
+_DASHED = re.compile(_HEADING + r"\.?-{1,2}[ *_]*$")
+"""The same in small letters, where a line begins, or what the row does: "Divide for body-Next row:", "To shape the armholes.-Next row."."""
+_HEADS_LINE = re.compile(_HEADING + r"(?:\.?-{1,2}|[.:])[ *_]*$")
+"""The same before a full stop or a colon: "Brim. 3rd round. * 1 s c …"."""
 _NAMED_PLACE = re.compile(r"(?:^|\n)[ \t]*(?![^\n]*\s(?:as|for|of|like)\s)[A-Z][A-Za-z' ]{2,24},\s$")
 """What the rows are of, at the beginning of the line of the first: "Top edge, 1st row-"."""
 _STITCHES_FOLLOW = re.compile(

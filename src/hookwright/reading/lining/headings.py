@@ -98,11 +98,10 @@ class Headings:
         for match in L.HEAD_IN_TEXT.finditer(self.text, self.start):
             at = match.start("name")
             begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
-            if at in known or not begun or NOT_A_PIECE.match(match["name"]) or _NO_NAME.match(match["name"]):
+            name = match["name"]
+            if at in known or not begun or NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _ONLY_ROW.fullmatch(name):
                 continue
-            if _ONLY_ROW.fullmatch(match["name"]):
-                continue
-            found.append(self._named(match["name"], at, match.end(), inline=True, heading=match[0].strip()))
+            found.append(self._named(name, at, match.end(), inline=True, heading=match[0].strip()))
         return found
 
     def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> Mark | None:

@@ -22,10 +22,8 @@ def rows_below(c: Cursor) -> list[Step] | None:
     front = c.kind == "in" and c.look().kind == "front" and c.look(2).kind == "of"
     if c.kind in ("behind", "before") or front:
         c.i += 3 if front else 1
-        while c.kind in _BEHIND and c.kind:
+        while c.kind in _BEHIND:
             if c.kind in ("st", "grp") and c.look().kind in ("around", "in", "over"):
-                if c.t[c.i - 1].kind == "the" and c.t[c.i - 1].val in ("these", "those"):
-                    c.i += 0
                 break
             if c.kind == "n" and c.look().kind in ("st", "grp") and c.t[c.i - 1].kind not in ("last", "prev", "the", "row", "rnd"):
                 break

@@ -48,13 +48,15 @@ def _spread(c: Cursor, body: Sequence[Step], told: str) -> tuple[str, tuple[Step
     """The name of the group that these steps, each in a place of its own, make together; "" where they look like none."""
     if len(body) != 3 or not all(isinstance(step, (Make, Chain)) for step in body):
         return "", ()
-    known = {**c.specials, **c.defined}
-    names = [told] if told else list(known)
-    for name in names:
-        special = known.get(name)
-        if special is not None and [_look(step) for step in special.steps] == [_look(step) for step in body]:
-            return name, tuple(body)
-    return "", ()
+    name = _name_of(c, body, told)
+    return (name, tuple(body)) if name else ("", ())
+
+
+def _name_of(c: Cursor, body: Sequence[Step], told: str = "") -> str:
+    """The name of a group known to look so (`told`: only that one); "" where none does."""
+    look = [_look(step) for step in body]
+    known = {**c.specials, **c.defined}.items()
+    return next((name for name, one in known if told in ("", name) and [_look(step) for step in one.steps] == look), "")
 
 
 def _look(step: Step) -> tuple[object, ...]:
@@ -97,9 +99,7 @@ def twice_in_one(c: Cursor, made: Make) -> list[Step] | None:
         body = (*pair, before)
         del c.out[-3:]
         here = tuple(replace(s, each=Sized((amount(s),)), places=ONE, at=Place(where="same")) if isinstance(s, Make) else s for s in body)
-        name = next(
-            (n for n, one in {**c.specials, **c.defined}.items() if [_look(s) for s in one.steps] == [_look(s) for s in body]), None
-        )
+        name = _name_of(c, body) or None
         groups = [Together(id=c.id(), span=made.span, body=here, at=made.at, name=name)]
         for _ in range((made.each.values[0] or 1) - 1):
             groups.append(Together(id=c.id(), span=made.span, body=anew(c, here, made.span), at=Place(where="same"), name=name))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Special, Step, Together
+from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Special, Step, Together, slips
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .elsewhere import and_elsewhere
@@ -168,9 +168,9 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
 def _slipped_to_space(c: Cursor) -> bool:
     """Whether the row has only slipped to a space so far, with or without a chain to rise from there."""
     before = [step for step in c.out if not isinstance(step, Aside)]
-    slips = [step for step in before if isinstance(step, Make) and step.stitch == "sl st"]
-    only = all(step in slips or (isinstance(step, Chain) and not step.foundation) for step in before)
-    return len(c.frames) == 1 and only and bool(slips) and slips[-1].at.what.endswith("sp") and slips[-1].places == ONE
+    slipped = [step for step in before if isinstance(step, Make) and slips(step)]
+    only = all(slips(step) or (isinstance(step, Chain) and not step.foundation) for step in before)
+    return len(c.frames) == 1 and only and bool(slipped) and slipped[-1].at.what.endswith("sp") and slipped[-1].places == ONE
 
 
 def _picot(c: Cursor, start: int, told: Sized[int] | None) -> list[Step]:

@@ -173,7 +173,7 @@ def loop_rule(c: Cursor, start: int) -> list[Step] | None:
         c.loop = ""
     c.i += 1
     begin = c.i
-    while c.kind in _RULES and c.kind:
+    while c.kind in _RULES:
         if c.kind in ("st", "each") and c.look().kind in ("in", "n", "noun"):
             break
         c.i += 1

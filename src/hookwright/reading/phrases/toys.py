@@ -84,19 +84,12 @@ def folded_over(c: Cursor) -> bool:
     if c.t[c.i].text.lower() not in ("fold", "turn", "roll", "turning", "folding"):
         return False
     k = c.i + 1
-    while c.t[k].kind in ("the", "a", "back", "lower", "idle") or c.t[k].text.lower() in (
-        "up",
-        "down",
-        "over",
-        "under",
-        "in",
-        "your",
-        "lower",
-    ):
+    while c.t[k].kind in ("the", "a", "back", "lower", "idle") or c.t[k].text.lower() in _WHITHER:
         k += 1
     return c.t[k].text.lower() in _FOLDED and not (c.t[k].text.lower() == "edge" and k == c.i + 1)
 
 
+_WHITHER = frozenset("up down over under in your lower".split())  # noqa: SIM905
 _FOLDED = frozenset("cuff cuffs brim hem rim collar lapel lapels band edge edging flap top".split())  # noqa: SIM905
 
 

@@ -217,7 +217,9 @@ def inserted_together(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1
     c.drop("hook", "the", "a")
-    made = _together(c, start) if c.take("in", "under", "over") and (c.take("under") or True) else None
+    led = c.take("in", "under", "over") is not None
+    c.take("under")
+    made = _together(c, start) if led else None
     if made is None:
         c.i = start
         return None

@@ -280,8 +280,8 @@ def same(c: Cursor) -> Spot | None:
     _as_what(c)
     as_first = any((token.kind == "o" and token.val == 1) or token.text.lower() == "first" for token in c.t[begin : c.i])
     if as_first and any(isinstance(step, Make) and step.at.where == "under" for step in c.out):
-        what = "st"  # "2 sc in same place as first 2 sc", at the end of the chain's far side: the chain that both sides share
-        return Spot(moved(tail(c, what), where="first"), told or ONE, told=told is not None)
+        # "2 sc in same place as first 2 sc", at the end of the chain's far side: the chain that both sides share
+        return Spot(moved(tail(c, "st"), where="first"), told or ONE, told=told is not None)
     return Spot(moved(tail(c, what), where="same"), told or ONE, told=told is not None)
 
 

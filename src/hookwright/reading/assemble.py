@@ -32,6 +32,7 @@ from .wording.characters import plain
 from .wording.scanned import mended
 from .wording.terms import Decided, decide, us_id
 from .wording.tokens import tokens
+from .wording.vocabulary import NUMBERS
 
 _TUNISIAN = re.compile(
     r"\b(?:forward pass|return pass|return pull|[Tt]unisian|FwP|RetP|T[skp]s)\b|"
@@ -64,7 +65,6 @@ _in_so_many_words = anywhere(re.compile(r"\bthe next\s[^\s;,.]|\beach stitch"), 
 """Said by old books too ("5 long in the next stitch", "one in each stitch"), which then mark no repeat with a star."""
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
 """Pieces alike, numbered in one name: "Arms 2 to 5"."""
-_WORDS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 
 
 class Assembly:
@@ -190,7 +190,7 @@ class Assembly:
         if not match:
             return Sized((1,))
         word = next((group for group in match.groups() if group), "2").lower()
-        return Sized((_WORDS.get(word) or (min(int(word), 10_000) if word.isdigit() else 1),))
+        return Sized((NUMBERS.get(word) or (min(int(word), 10_000) if word.isdigit() else 1),))
 
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""

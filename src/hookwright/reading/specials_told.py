@@ -43,8 +43,7 @@ _GROUP = re.compile(
 _GROUPS = ("group", "groups", "gr", "grs", "grp", "grps")
 _GROUP_OF = re.compile(
     r"(?i)\b(?:an?|one|1)\s(?P<name>group|set|pair|scallop)\sof\s(?:\d|two|three|four|five)\s?(?:[shd]{1,2}\s?c|d?\s?tr(?:\s?c)?|trebles?)\s"
-    r"(?:in(?:to)?|under)\s(?:the\s|same\s|next\s|each\s|a\s|corner\s|1st\s|first\s|ch)"
-    r"|\b(?:an?|one|1)\s(?P<ringed>group|set|pair|scallop)\sof\s(?:\d|two|three|four|five)\s?[a-z][a-z ]{1,4}\s(?:in(?:to)?|under)\sring\b"
+    r"(?:in(?:to)?|under)\s(?:the\s|same\s|next\s|each\s|a\s|corner\s|1st\s|first\s|ring\b|ch)"
 )
 """A plain word for several stitches that a row says it works, with what it is made of: "a Pair of 2 d c in ring"."""
 _NOT_NAMES = re.compile(
@@ -103,7 +102,7 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
     for match in _GROUP_OF.finditer(rows):
-        name = (match["name"] or match["ringed"]).lower()
+        name = match["name"].lower()
         if _worked_by_name(name, rows):
             words.update(dict.fromkeys(((name,), (name + "s",)), ("grp", name)))
     asks = _WORKED.search(rows) is not None

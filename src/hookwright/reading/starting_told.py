@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from ..pattern import Aside, Chain, Colour, Even, Join, Make, Repeat, Step, Together, Turn, slips
 from .pieces import remembered
 from .wording.terms import Terms, us_id
+from .wording.vocabulary import NUMBERS
 
 ANY = 0
 """The key of a rule that names no number of chains."""
@@ -25,7 +26,6 @@ _RULE = re.compile(
     r"(?P<as>(?:as|for|toward|towards|in)?\s*(?:(?:the\s)?first\s(?:[sdh]\.\s?){1,2}c\.)?"
     r"(?:(?!,?\s(?:and\s)?(?:the\s)?ch(?:ain)?[ -]?\d\s(?:[^.,;\n]{1,40}?\s)?(?:counts?|does|stands|is)\b)(?:[^.\n;]|\n(?=[a-z\d]))){0,60})"
 )
-_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5}
 _STITCH = re.compile(
     r"(?i)\b(h\.?\s?d\.?\s?c|half[ -]double|htr|half[ -]treble|d\.?\s?c|double crochet|sc|single crochet|tr|treble|dtr|stitch|st)\b"
 )
@@ -61,7 +61,7 @@ def starting_rules(pieces: Iterable[str], terms: Terms) -> dict[int, Rule]:
             word = match["number"] or match["before"]
             if word is None and not (match["which"] or re.search(r"(?i)turn|beg|start", match["when"])):
                 continue
-            number = ANY if word is None else _NUMBERS.get(word.lower()) or int(word)
+            number = ANY if word is None else NUMBERS.get(word.lower()) or int(word)
             rule = _rule(match, terms)
             if rule is not None:
                 rules.setdefault(number, rule)
@@ -97,7 +97,7 @@ def _rule(match: re.Match[str], terms: Terms) -> Rule | None:
     stands = "st" if name in ("st", "stitch") else us_id(_SPELLED.get(name, name), terms)
     over = _OVER.search(match["as"])
     many = (over["before"] or over["after"] or "1").lower() if over else ""
-    chains = f"ch {_NUMBERS.get(many) or int(many)}" if many else ""
+    chains = f"ch {NUMBERS.get(many) or int(many)}" if many else ""
     if stands == "st":
         return Rule(True)
     return Rule(True, (stands, chains) if chains else (stands,))

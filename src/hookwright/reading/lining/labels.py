@@ -6,15 +6,15 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal
 
+from ..wording.vocabulary import NUMBERS
+
 ORDINALS = (  # noqa: SIM905
     "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth sixteenth seventeenth "  # noqa: E501
     "eighteenth nineteenth twentieth"
 ).split()
-_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
-_UNITS = (
-    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()  # noqa: SIM905
-)
-WORDS = {word: k + 1 for k, word in enumerate(_UNITS)}
+_TENS = {word: NUMBERS[word] for word in ("twenty", "thirty", "forty", "fifty", "sixty")}
+WORDS = {word: number for word, number in NUMBERS.items() if number < 20 and word != "dozen"}
+_UNITS = tuple(WORDS)
 _WORD = rf"(?:(?:{'|'.join(_TENS)})(?:[- ](?:{'|'.join(_UNITS[:9])}))?|{'|'.join(reversed(_UNITS))})(?![A-Za-z])"
 """A row's number in words: "Round Twenty-One"."""
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import Aside, Make, Place, Refer, Repeat, Sized, Step
-from ..wording.misread import alike
 from .cursor import Cursor
 from .nouns import noun
 from .things import GARMENT_PARTS
@@ -181,7 +180,7 @@ def lies_on_its_like(c: Cursor) -> list[Step] | None:
             over = over or len(kinds) == 1
         elif c.kind == "st":
             kinds.append(c.us(str(c.t[c.i].val)))
-        elif not (c.kind in _ABOUT_IT or {word, *alike(word)} & _COMING or word == "block"):
+        elif not (c.kind in _ABOUT_IT or word in _COMING or word == "block"):
             break
         c.i += 1
     if len(kinds) != 2 or not over or c.kind not in (",", ";", ".", "", "(", ")", "turn"):

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Choice, Colour, Count, Make, Repeat, Sized, Skip, Step, Together
+from collections.abc import Sequence
+
+from ...pattern import Aside, Choice, Count, Make, Step, Together
 from ...trade.kinds import HEIGHT
+from .counts_adding_up import made_of
 from .cursor import Cursor
 
 EXAMPLES = (("Sc in next 13 sc, 2 sc in next sc, sc in next 13 sc; 28 sc.", "sc×13@next sc, 2sc@next sc, sc×13@next sc | 28 sc"),)
@@ -21,7 +24,7 @@ def ends_all(c: Cursor, end: int, found: list[Count]) -> bool:
 def either(c: Cursor, start: int, end: int, found: list[Count]) -> list[Step] | None:
     """The number as a question, where it is as many as the row has made; else None."""
     count = found[0]
-    made = _made(c.out)
+    made = _stitches_made(c.out)
     told = count.number.values[0] if not count.number.many else None
     plain = len(found) == 1 and count.kind in HEIGHT and not (count.change or count.per or count.running or count.approximate)
     if not plain or made is None or told != made or len(c.frames) > 1 or told <= 3:
@@ -41,21 +44,7 @@ def _all_placed(c: Cursor) -> bool:
     return len(made) > 1 and all(any(step.span.start <= at < step.span.end for at in told) for step in made)
 
 
-def _made(steps: tuple[Step, ...] | list[Step]) -> int | None:
-    """How many stitches steps make; None where some go on to the end, or as far as is not told in numbers."""
-    total = 0
-    for step in steps:
-        if isinstance(step, Make):
-            each, places = step.each, step.places
-            if not isinstance(places, Sized) or each.many or places.many or step.evenly:
-                return None
-            total += (each.values[0] or 0) * (places.values[0] or 0)
-        elif isinstance(step, (Repeat, Together)):
-            inner = _made(step.body)
-            often = (step.times.number if step.times.kind == "n" else None) if isinstance(step, Repeat) else step.places
-            if inner is None or not isinstance(often, Sized) or often.many or (isinstance(step, Repeat) and step.last):
-                return None
-            total += inner * (often.values[0] or 0)
-        elif not isinstance(step, (Aside, Chain, Colour, Skip)):
-            return None
-    return total
+def _stitches_made(steps: Sequence[Step]) -> int | None:
+    """How many stitches steps make, chains not counted; None where some go on to the end, or as far as is not told in numbers."""
+    made = made_of(steps)
+    return None if made is None else sum(number for kind, number in made.items() if not kind.startswith(("ch", "sp")))

@@ -13,47 +13,47 @@ EXAMPLES = (
 )
 
 
-def adds_up(steps: Sequence[Step], found: Sequence[Count], size: int = 0) -> bool:
+def adds_up(steps: Sequence[Step], found: Sequence[Count]) -> bool:
     """Whether the numbers are those of all that the steps make, kind by kind, and there were several steps to add up.
 
     A chain at the row's very beginning may stand for a stitch, or for nothing, and so may be left out of its kind's number.
     """
-    made = _made(steps, size)
+    made = made_of(steps)
     if made is None or sum(1 for step in steps if isinstance(step, (Make, Together, Repeat, Chain))) < 2:
         return False
-    if any(number and kind != "sl st" and not kind.startswith(("ch", "sp")) for kind, number in (made - _of(found, size)).items()):
+    if any(number and kind != "sl st" and not kind.startswith(("ch", "sp")) for kind, number in (made - _of(found)).items()):
         return False  # "5 sc, 6 dc. 5 sc.": more is made than is told
     first = next((step for step in steps if not isinstance(step, (Aside, Colour, Turn))), None)
-    before = first.number.at(size) or 0 if isinstance(first, Chain) else 0
+    before = first.number.at(0) or 0 if isinstance(first, Chain) else 0
     for one in found:
-        told = one.number.at(size)
+        told = one.number.at(0)
         if told not in ((made["ch"], made["ch"] - before) if one.kind == "ch" else (made[one.kind],)):
             return False
     return any(one.kind not in ("ch", "sl st") for one in found)
 
 
-def _of(found: Sequence[Count], size: int) -> Counter[str]:
-    return Counter({one.kind: one.number.at(size) or 0 for one in found})
+def _of(found: Sequence[Count]) -> Counter[str]:
+    return Counter({one.kind: one.number.at(0) or 0 for one in found})
 
 
-def _made(steps: Sequence[Step], size: int) -> Counter[str] | None:
-    """How many of each kind the steps make; None where the row below decides it."""
+def made_of(steps: Sequence[Step]) -> Counter[str] | None:
+    """How many of each kind the steps make, in the first size; None where the row below decides it."""
     made: Counter[str] = Counter()
     for step in steps:
         inner: Counter[str] | None = None
         times: int | None = 1
         match step:
             case Make():
-                inner = Counter({step.stitch.split("2tog")[0].split("3tog")[0]: step.each.at(size) or 0})
-                times = None if step.places == "rest" else step.places.at(size)
+                inner = Counter({step.stitch.split("2tog")[0].split("3tog")[0]: step.each.at(0) or 0})
+                times = None if step.places == "rest" else step.places.at(0)
             case Together():
-                inner = _made(step.body, size)
-                times = None if step.places == "rest" else step.places.at(size)
+                inner = made_of(step.body)
+                times = None if step.places == "rest" else step.places.at(0)
             case Repeat() if not step.last:
-                inner = _made(step.body, size)
-                times = step.times.number.at(size) if step.times.kind == "n" else None
+                inner = made_of(step.body)
+                times = step.times.number.at(0) if step.times.kind == "n" else None
             case Chain():
-                number = step.number.at(size) or 0
+                number = step.number.at(0) or 0
                 inner = Counter({"ch": number, f"ch-{number} sp": 1, "sp": 1})
             case Skip() | Turn() | Join() | Aside() | Colour() | FastenOff():
                 continue

@@ -15,6 +15,8 @@ from .vocabulary import base_entries, base_trie
 _BROKEN = re.compile(r"-(?<=[A-Za-z]-)(?P<gap>[ \t]*\n[ \t]*)(?P<b>[a-z]{2,14}(?![a-z])|\d{1,3})(?P<rest>\S*)")
 _FIRST = re.compile(r"(?<![A-Za-z'])(?<![A-Za-z]-)[A-Za-z]{1,14}\Z")
 _PIECES = re.compile(r"(?<![\w'.-])(?P<a>[A-Za-z]{1,3}) (?=(?P<b>[a-z]{2,12}|[A-Z]{2,12})(?![\w']))")
+_MORE = frozenset(("coming", "making"))
+"""Words of patterns that mean nothing by themselves, and that scans damage."""
 _HEADINGS = frozenset(
     """
     materials material abbreviations abbreviation tension measurements border edging instructions directions cotton needle finishing
@@ -25,7 +27,7 @@ _HEADINGS = frozenset(
 @lru_cache(maxsize=1)
 def long_words() -> frozenset[str]:
     """Words of four letters or more that patterns use."""
-    return frozenset(words[0] for words in base_entries() if len(words) == 1 and len(words[0]) >= 4) | _HEADINGS
+    return frozenset(words[0] for words in base_entries() if len(words) == 1 and len(words[0]) >= 4) | _HEADINGS | _MORE
 
 
 @lru_cache(maxsize=1)

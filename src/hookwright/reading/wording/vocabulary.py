@@ -259,7 +259,7 @@ measures : measures, measure, measuring
 shaping : shaping, shape, shapings
 """
 
-_NUMBERS = {
+NUMBERS = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
     "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
     "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100,
@@ -314,16 +314,16 @@ def _entries() -> dict[tuple[str, ...], Entry]:
         for spelling in spellings.split(","):
             if spelling.strip():
                 entries.setdefault(_split(spelling.strip()), (kind, value or spelling.strip()))
-    for word, number in _NUMBERS.items():
+    for word, number in NUMBERS.items():
         entries[(word,)] = ("n", number)
         for unit in ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine"):
             if number in range(20, 100, 10):
-                entries[(word, unit)] = ("n", number + _NUMBERS[unit])
+                entries[(word, unit)] = ("n", number + NUMBERS[unit])
     for word, number in _ORDINALS.items():
         entries[(word,)] = ("o", number)
     for tens in ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty"):
         for unit, number in list(_ORDINALS.items())[:9]:
-            entries[(tens, unit)] = ("o", _NUMBERS[tens] + number)
+            entries[(tens, unit)] = ("o", NUMBERS[tens] + number)
     for word in _IDLE:
         entries.setdefault(_split(word), ("idle", word))
     return entries

@@ -65,6 +65,7 @@ def first_by_reference(steps: tuple[Step, ...]) -> bool:
 
 
 def labelled(rows: list[Row], draft: PartDraft) -> list[tuple[Row, RowDraft]]:
+    """The rows that stand under a label of their own, each with its draft."""
     by_start = {one.label.start: one for one in draft.rows if one.label is not None}
     return [
         (row, by_start[row.label_span.start])

@@ -79,7 +79,7 @@ DOWN_SIDE = re.compile(
 )
 """The work goes on along the rows' ends, not turned: what follows is a row of its own."""
 BEGUN_ANEW = re.compile(
-    r"(?:(?<=length desired)|(?<=desired length)|(?<=for pattern))[.;]\s{1,40}"
+    r"(?:(?<=length desired)|(?<=length required)|(?<=desired length)|(?<=required length)|(?<=any length)|(?<=for pattern))[.;]\s{1,40}"
     r"(?=(?:with|using)\s[^.;]{2,60}?,?\sch(?:ain)?\s\d{2,3}\b)",
     re.IGNORECASE,
 )

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from ...pattern import Aside, Step
 from .cursor import Cursor
+from .things import WANTED
 
 EXAMPLES = (
     ("sc in each st until the neck is as high as you like", "sc×rest"),
     ("Rep Rows 2 and 3 to the length you like, the last row being a Row 2", "as rows 2, 3"),
 )
 
-_LIKING = frozenset(
-    """like likes want wants wish wished please prefer need needs needed wanted desired required enough happy suits fits suitable you'd
-    you'll""".split()  # noqa: SIM905
-)
+_LIKING = WANTED | frozenset("likes wants please prefer needs enough happy suits fits suitable you'd you'll".split())  # noqa: SIM905
 _WORK = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "n", "o", "next", "each", "*", "until"))
 _ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "=", "-"))
 _IS = frozenset("being is be to must should will would a an another of type always".split())  # noqa: SIM905

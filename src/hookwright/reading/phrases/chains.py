@@ -7,6 +7,7 @@ from .chain_counts import counting
 from .cursor import Cursor
 from .lying_over import over_what
 from .numbers import number
+from .things import WANTED
 
 EXAMPLES = (
     ("ch 3", "ch3"),
@@ -126,7 +127,7 @@ def _as_long_as_wanted(c: Cursor) -> Sized[int] | None:
     while c.kind in ("of", "the", "a", "to", "as", "idle", "w") and c.i - begin < 6:
         c.i += 1
     words = {t.text.lower() for t in c.t[begin : c.i + 4]}
-    if not (words & {"length", "long"} and words & _WANTED) or not c.ctx.begins or c.out:
+    if not (words & {"length", "long"} and words & WANTED) or not c.ctx.begins or c.out:
         c.i = begin
         return None
     told: Sized[int] | None = None
@@ -135,9 +136,6 @@ def _as_long_as_wanted(c: Cursor) -> Sized[int] | None:
             told = number(c)
         c.i += 1
     return told or Sized(())
-
-
-_WANTED = frozenset("required desired wanted needed wished necessary wish desire require want need like".split())  # noqa: SIM905
 
 
 def _so_long(c: Cursor) -> bool:

@@ -33,11 +33,18 @@ def comes_in_place(c: Cursor) -> bool:
     return False
 
 
+def _repeat_told(c: Cursor) -> Repeat | None:
+    """The repeat that was just told, where nothing is told yet of how it ends."""
+    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    plain = isinstance(run, Repeat) and run.times.kind in ("rest", "n", "more") and not run.last and run.cut is None
+    return run if isinstance(run, Repeat) and plain else None
+
+
 def last_replaced(c: Cursor) -> list[Step] | None:
     """The repeat before ends without its last stitch, and is joined there; None with the cursor unmoved."""
     start = c.i
-    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not isinstance(run, Repeat) or run.times.kind not in ("rest", "n", "more") or run.last or run.cut is not None:
+    run = _repeat_told(c)
+    if run is None:
         return None
     c.i += 1
     c.drop("with", "a", "n", "by", "work", "last", "rep", "the")
@@ -72,8 +79,8 @@ def slips_for_last(c: Cursor) -> list[Step] | None:
     """ "…, the last sc being replaced by a sl st in first sc", "the last sc being a sl st in the first", "in place of the last sc work a sl
     st in first sc"; None with the cursor unmoved."""
     start = c.i
-    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not isinstance(run, Repeat) or run.times.kind not in ("rest", "n", "more") or run.last or run.cut is not None:
+    run = _repeat_told(c)
+    if run is None:
         return None
     c.drop("with", "but", "and", "in")
     instead = c.t[c.i].text.lower() in ("instead", "place", "lieu")
@@ -105,8 +112,8 @@ def slips_for_last(c: Cursor) -> list[Step] | None:
 def last_omitted(c: Cursor) -> list[Step] | None:
     """ "…, the last shell being omitted", "with the last 5 ch left out": the repeat before ends without it; None, the cursor unmoved."""
     start = c.i
-    run = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not isinstance(run, Repeat) or run.times.kind not in ("rest", "n", "more") or run.last or run.cut is not None:
+    run = _repeat_told(c)
+    if run is None:
         return None
     c.drop("with", "the", "but", "and")
     if not c.take("last"):

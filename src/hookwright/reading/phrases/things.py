@@ -1,4 +1,4 @@
-"""Things that several phrases name: threads, parts of a garment and the openings in it, and nouns in the plural."""
+"""Things that several phrases name: threads, parts of a garment and the openings in it, nouns in the plural, what is wished."""
 
 from __future__ import annotations
 
@@ -21,3 +21,5 @@ GARMENT_PARTS = (
 """Which part of the garment: "each sleeve dc", "first underarm ch", and what stitches are told to be going to be."""
 STITCHES = frozenset(("sts", "stitches", "chs", "chains"))
 """Nouns that tell that there are several."""
+WANTED = frozenset("required require desired desire wanted want needed need wished wish necessary like".split())  # noqa: SIM905
+"""How a length is told that the maker chooses."""

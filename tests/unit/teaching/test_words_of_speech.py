@@ -24,3 +24,10 @@ def test_every_weight_is_of_evidence_that_is_collected() -> None:
     patterns += [r".+ (before|behind)"]  # the states of a neighbour
     for kind in ("number", "left out"):
         assert [name for name in evidence.weights()[kind] if not any(re.fullmatch(one, name) for one in patterns)] == []
+
+
+def test_no_word_stands_twice_in_a_set_of_words() -> None:
+    lexicon = tomllib.loads((FOLDER / "lexicon.toml").read_text(encoding="utf-8"))
+    kept = {f"{module}.{name}": one["words"].split() for module, sets in lexicon.items() for name, one in sets.items() if "words" in one}
+    assert len(kept) > 30
+    assert {name: twice for name, told in kept.items() if (twice := sorted({word for word in told if told.count(word) > 1}))} == {}

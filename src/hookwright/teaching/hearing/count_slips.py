@@ -17,7 +17,7 @@ from .said import told_as_same
 from .segments import Speech, Stretch
 from .tallies import FAINT, Told, counts_aloud, says_same
 from .things import OWN_NOUNS, sentence
-from .units import Unit, tunisian
+from .units import Unit, counts_stated, tunisian
 
 STRONG = 0.5
 SYSTEMS: tuple[System, ...] = ("US", "UK")
@@ -82,10 +82,8 @@ def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> 
     thing of its own ("blocks") that the pattern does not count."""
     row = unit.row_at(number)
     stated: dict[str, set[int]] = {}
-    for count in row.stated:
-        told = count.number.at(unit.size)
-        if told is not None and not count.change and not count.running:
-            stated.setdefault(count.kind.lower().removesuffix("s"), set()).add(told)
+    for what, told in counts_stated(row, unit.size):
+        stated.setdefault(what.lower().removesuffix("s"), set()).add(told)
     if noun in OWN_NOUNS.values():
         own = stated.get(noun, set()) | ({row.counted.by_kind["sp"]} if noun == "sp" and "sp" in row.counted.by_kind else set())
         return frozenset(own) if len(unit.numbers) == 1 or number == unit.last else frozenset()
@@ -108,8 +106,7 @@ UNKNOWN = 0.6
 
 def _stated(stretch: Stretch) -> frozenset[int]:
     """The counts that the pattern states for the row, and their sum."""
-    row = stretch.unit.row_at(stretch.number)
-    stated = [n for count in row.stated if not count.change and not count.running and (n := count.number.at(stretch.unit.size)) is not None]
+    stated = [n for _, n in counts_stated(stretch.unit.row_at(stretch.number), stretch.unit.size)]
     return frozenset((*stated, sum(stated))) if stated else frozenset()
 
 
@@ -143,7 +140,7 @@ def _of_a_stated_kind(stretch: Stretch, told: Told, right: Sequence[Told], terms
     twenty-two singles around them"."""
     kind = base(kind_of(told.noun, terms) or "")
     row = stretch.unit.row_at(stretch.number)
-    stated = [n for c in row.stated if c.kind == kind and not c.change and (n := c.number.at(stretch.unit.size)) is not None]
+    stated = [n for what, n in counts_stated(row, stretch.unit.size) if what == kind]
     if not kind or len(row.stated) < 2 or not stated or told.number <= 4 or told.sure < 1 or told.strength < FAINT:
         return False
     if told.number in stretch.unit.instructed or any(base(kind_of(other.noun, terms) or "") == kind for other in right):
@@ -151,10 +148,10 @@ def _of_a_stated_kind(stretch: Stretch, told: Told, right: Sequence[Told], terms
     return any(0 < abs(told.number - n) <= max(min(NEAR, n // 3), NEAR_SHARE * n) for n in stated)
 
 
-def _counted(row: RowWork, size: int = 0) -> str:
-    stated = [n for count in row.stated if not count.change and not count.running and (n := count.number.at(size)) is not None]
+def _counted(row: RowWork, size: int) -> str:
+    stated = counts_stated(row, size)
     if len(stated) == 1 and tunisian(row):
-        return f"{stated[0]} stitches"
+        return f"{stated[0][1]} stitches"
     kinds = {kind: n for kind, n in row.counted.by_kind.items() if kind not in ("ch", "sp")}
     spaces = ", ".join(f"{n} {kind}s" for kind, n in kinds.items() if kind.endswith(" sp"))
     return f"{row.counted.total} stitches{f' and {spaces}' if spaces else ''}"
@@ -340,8 +337,8 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     if says_same(speech.tokens, stretch.start, stretch.end) or by_elimination(stretch, allowed) is not None:
         return True
     row = stretch.unit.row_at(stretch.number)
-    told_so = (count.number.at(stretch.unit.size) for count in row.stated if not count.change)
-    main = {row.counted.total, *(n for kind, n in row.counted.by_kind.items() if n > 4), *(n for n in told_so if n is not None)}
+    told_so = counts_stated(row, stretch.unit.size)
+    main = {row.counted.total, *(n for n in row.counted.by_kind.values() if n > 4), *(n for _, n in told_so)}
     tokens = speech.tokens
     first = tokens[stretch.begins] if stretch.begins < stretch.end else None
     if first is not None and first.kind == "num" and first.stop and first.number in main:
@@ -350,7 +347,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
         tokens[k].kind == "num" and tokens[k].number == row.counted.total and counts_aloud(tokens, k)
         for k in range(stretch.begins, stretch.end)
     )
-    stated = {(count.number.at(stretch.unit.size), count.kind.lower().removesuffix("s")) for count in row.stated if not count.change}
+    stated = {(n, what.lower().removesuffix("s")) for what, n in told_so}
     named = any(
         tokens[k].kind == "num" and (tokens[k].number, tokens[k + 1].text.removesuffix("s")) in stated
         for k in range(stretch.begins, min(stretch.end, len(tokens) - 1))
@@ -369,8 +366,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
 def _listed(speech: Speech, stretch: Stretch) -> bool:
     """Whether two of several counts stated for the row are told in one breath: "Four whole shells, a half one at each side, five double
     crochet"."""
-    row = stretch.unit.row_at(stretch.number)
-    stated = {n for count in row.stated if not count.change and (n := count.number.at(stretch.unit.size)) is not None and n > 1}
+    stated = {n for _, n in counts_stated(stretch.unit.row_at(stretch.number), stretch.unit.size) if n > 1}
     tokens = speech.tokens
     if len(stated) < 2:
         return False

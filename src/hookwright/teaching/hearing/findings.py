@@ -28,6 +28,12 @@ class Heard:
         return self.sure < SURE_ENOUGH
 
 
+def sure_unsaid(*, edited: bool) -> float:
+    """How sure it is that what should be told of a whole row is not, where a person has been over the words, and where a machine may have
+    lost it (ours)."""
+    return 0.64 if edited else 0.56
+
+
 def plus(sure: float, weight: float) -> float:
     """The probability whose log-odds are those of `sure` and so much more.
 

@@ -8,7 +8,7 @@ from ...pattern import Make
 from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
-from .findings import Heard
+from .findings import Heard, sure_unsaid
 from .lexicon import words
 from .said import Heard_, told_as_same
 from .segments import Speech, Stretch
@@ -20,23 +20,17 @@ _LOOPS = words("loops_untold", "loops")
 _LINES = words("loops_untold", "lines")
 _SIDES, _AT = words("loops_untold", "sides"), frozenset(("the", "only", "through", "just"))
 """Lines one sees on the fabric and sides of a stitch, and what stands before a side where it is meant: "through the back"."""
-_INTO, REACH = (
-    frozenset(("in", "into", "through", "under", "behind", "only", "just", "around", "work", "working", "using", "use", "catch")),
-    5,
-)
+_INTO = frozenset(("in", "into", "through", "under", "behind", "only", "just", "around", "work", "working", "using", "use", "catch"))
+REACH = 5
 """What stands within so many words before a line or a side that one works into: "into that ridge"; "makes the ridge" and "a line on the
 front" tell what comes of it."""
 LEAD = 20
 """Words before a row is named in which it may be told what is special about it (ours)."""
-SURE, SURE_UNMARKED = 0.64, 0.56
-"""How sure it is where a person has been over the words, and where a machine may have lost it (ours: seen in three slips)."""
 
 
 def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
     """Each such row once, where its loop is that of no row beside it and no other such row goes without."""
-    by_unit: dict[int, list[Stretch]] = {}
-    for stretch in speech.stretches:
-        by_unit.setdefault(stretch.unit.index, []).append(stretch)
+    by_unit = speech.by_unit()
     asked = [unit for unit in units if _loop(unit) and unit.index in by_unit]
     silent = [unit for unit in asked if not any(_told(speech, stretch) for stretch in by_unit[unit.index])]
     if len(silent) != 1:
@@ -58,7 +52,7 @@ def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
         words=said,
         row=unit.label,
         message=message,
-        sure=SURE if speech.edited else SURE_UNMARKED,
+        sure=sure_unsaid(edited=speech.edited),
     )
 
 

@@ -10,10 +10,10 @@ from ...pattern import Make
 from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
-from .findings import Heard
+from .findings import Heard, sure_unsaid
 from .lexicon import words
 from .said import told_as_same
-from .segments import Speech, Stretch
+from .segments import Speech
 from .tokens import Token
 from .units import Unit
 
@@ -22,19 +22,14 @@ _STITCHES = words("places_untold", "stitches")
 """What a stitch is called as a place, without "crochet"."""
 _SPACES = words("places_untold", "spaces")
 """What a space, or all places at once, may be called; any gap, hole or space besides."""
-SURE, SURE_UNMARKED = 0.64, 0.56
-"""How sure it is where a person has been over the words, and where a machine may have lost it (ours, as for loops untold)."""
 REACH = 3
 """Words behind "each" within which the place is named, and before a chain within which "each" tells that it is worked into (ours)."""
 
 
 def places_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
     """Each such row once; none where two rows go without, for then it is the speaker's way of telling."""
-    by_unit: dict[int, list[Stretch]] = {}
-    for stretch in speech.stretches:
-        by_unit.setdefault(stretch.unit.index, []).append(stretch)
     found = []
-    for some in by_unit.values():
+    for some in speech.by_unit().values():
         unit, pair = some[0].unit, _two_places(some[0].unit)
         if pair is None or unit.refers or any(not s.meant.right or s.several for s in some):
             continue
@@ -44,7 +39,7 @@ def places_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Itera
             stitch, place = pair
             message = f"{unit.label} has {full_name(stitch, terms)} also in each {place}, which is not said"
             words_ = " ".join(token.raw for token in said[max(0, at - 3) : at + 6])
-            sure = SURE if speech.edited else SURE_UNMARKED
+            sure = sure_unsaid(edited=speech.edited)
             found.append(Heard(kind="left out", at=said[at].at, words=words_, row=unit.label, message=message, sure=sure))
     if len(found) == 1:
         yield from found

@@ -64,6 +64,13 @@ class Speech:
     edited: bool
     """Whether a person has been over the words: full stops, commas and capitals, which bare machine captions lack."""
 
+    def by_unit(self) -> dict[int, list[Stretch]]:
+        """The stretches of each written row together, by the index of its unit."""
+        found: dict[int, list[Stretch]] = {}
+        for stretch in self.stretches:
+            found.setdefault(stretch.unit.index, []).append(stretch)
+        return found
+
     def sentence_end(self, k: int, end: int) -> int:
         """The last token of the sentence (or of the caption, where nothing is marked) in which token k stands, before token `end`."""
         stop = min(end - 1, k + 25)

@@ -28,19 +28,14 @@ _CORNER = ("corner", "corners", "point", "v")
 
 def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
     """The slips of every stretch in which work is told."""
-    by_unit: dict[int, list[Stretch]] = {}
-    for stretch in speech.stretches:
-        by_unit.setdefault(stretch.unit.index, []).append(stretch)
-    for stretches in by_unit.values():
+    for stretches in speech.by_unit().values():
         heard = [h for stretch in stretches for h in _worked(stretch)]
         named = [h for stretch in stretches for h in stretch.heard]
-        if not named:
+        if not named or any(s.several for s in stretches):
             continue
         main = max(stretches, key=lambda s: len(s.heard))
         unit = main.unit
         pairs = compared(unit, _worked(main))
-        if any(s.several for s in stretches):
-            continue
         yield from _dialect(unit, named, pairs, speaking)
         if heard and not _retold(unit, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)

@@ -68,11 +68,8 @@ def _class(one: Asked, *, opens: bool) -> Class:
 
 def told_rows(units: Sequence[Unit], speech: Speech) -> list[ToldRow]:
     """The rows that are told once, in one stretch, and whose words are their own or those of one other row."""
-    by_unit: dict[int, list[Stretch]] = {}
-    for stretch in speech.stretches:
-        by_unit.setdefault(stretch.unit.index, []).append(stretch)
     found = []
-    for stretches in by_unit.values():
+    for stretches in speech.by_unit().values():
         main = max(stretches, key=lambda s: len(s.heard))
         asked = asked_of(main.unit, units)
         if asked is not None and not main.several and not any(s.heard for s in stretches if s is not main):

@@ -71,8 +71,7 @@ class Unit:
     def allowed(self, number: int) -> frozenset[int]:
         """Every number that may be told as the count of a row of this unit."""
         row = self.row_at(number)
-        told = (count.number.at(self.size) for count in row.stated if not count.change and not count.running)
-        every = [n for n in told if n is not None]
+        every = [n for _, n in counts_stated(row, self.size)]
         stated = {*every, sum(every)} if len(every) > 1 else set(every)
         if stated and tunisian(row):
             return frozenset(stated) | self.behind
@@ -158,6 +157,12 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
             )  # fmt: skip
     rounds = any(unit.label.lower().startswith(("round", "rnd")) for unit in found)
     return tuple(replace(unit, called=_called(unit, by_label=rounds)) for unit in found)
+
+
+def counts_stated(row: RowWork, size: int) -> tuple[tuple[str, int], ...]:
+    """(kind, number) of every count of a whole row that the pattern states in that size: no change of it, and none amid the row."""
+    counts = (count for count in row.stated if not count.change and not count.running)
+    return tuple((count.kind, n) for count in counts if (n := count.number.at(size)) is not None)
 
 
 def tunisian(row: RowWork) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...trade.terms import System
-from .findings import Heard
+from .findings import Heard, sure_unsaid
 from .lexicon import words
 from .said import told_as_same
 from .segments import Speech, Stretch
@@ -28,9 +28,7 @@ _OTHERWISE = words("untold", "vague") | words("untold", "otherwise")
 
 def rows_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterator[Heard]:
     """Each such row once; where a speaker tells few rows stitch by stitch, none."""
-    by_unit: dict[int, list[Stretch]] = {}
-    for stretch in speech.stretches:
-        by_unit.setdefault(stretch.unit.index, []).append(stretch)
+    by_unit = speech.by_unit()
     told = sum(any(h.item.kind != "ch" for s in some for h in s.heard) for some in by_unit.values())
     if told < FEWEST or told < HABIT * len(by_unit):
         return
@@ -42,8 +40,7 @@ def rows_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
         at = next(t.at for t in speech.tokens[stretch.begins : stretch.end] if t.kind in _STEPS)
         said = " ".join(t.raw for t in speech.tokens[stretch.start : min(stretch.begins + 6, stretch.end)])
         message = f"{unit.label} also has {item_words(item, terms)}, which is not said"
-        sure = 0.66 if speech.edited else 0.55
-        yield Heard(kind="left out", at=at, words=said, row=unit.label, message=message, sure=sure)
+        yield Heard(kind="left out", at=at, words=said, row=unit.label, message=message, sure=sure_unsaid(edited=speech.edited))
 
 
 def _untold(stretch: Stretch, speech: Speech) -> bool:

@@ -240,7 +240,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     if not told and len(asked) >= FEWEST_STATED:
         yield _none_told(units, speech, last)
     habit = len(told & set(asked)) / len(asked)
-    steady = _tells_steadily(units, asked, told)
+    steady, of_repeats = _tells_steadily(units, asked, told), _tells_of_repeats(units, asked, told)
     before_closing = told_before_closing(speech)
     silent = [index for index in asked if index not in told and _changed(units, index) and not units[index].refers]
     for index in asked:
@@ -249,17 +249,15 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         unit, stretch = units[index], last[index]
         changed = _changed(units, index)
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
-        if not changed:
-            sure = 0.56 if steady and len(unit.numbers) == 1 and not unit.refers else min(sure, 0.45)
+        if not changed:  # "rows three to fourteen, that's all row two"
+            held = steady and len(unit.numbers) == 1 and (not unit.refers or of_repeats)
+            sure = 0.56 if held else min(sure, 0.45)
+        elif unit.refers and len(unit.numbers) == 1 and _retold(speech, stretch):
+            sure = min(sure, 0.45)
         if len(silent) > 1:
             sure = min(sure, 0.4)  # who leaves out two has no habit of telling all
         if not unit.items:
             sure = min(sure, 0.45)  # slip stitches along an edge are counted by nobody
-        again = bool(unit.refers) and len(unit.numbers) == 1 and _tells_of_repeats(units, asked, told)
-        if again and steady and not changed:
-            sure = 0.56
-        elif unit.refers and (not changed or len(unit.numbers) == 1) and (len(unit.numbers) > 1 or _retold(speech, stretch)):
-            sure = min(sure, 0.45)  # "rows three to fourteen, that's all row two"
         if _lost(speech, stretch, unit.row_at(stretch.number).counted.total):
             sure -= 0.2
         row = unit.row_at(stretch.number)

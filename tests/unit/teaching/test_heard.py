@@ -463,6 +463,9 @@ IN_POINT = (
 )
 
 
-@pytest.mark.parametrize(("piece", "told"), ((SQUARE, IN_SQUARE), (POINT, IN_POINT)))
+AND_IN_SQUARE = tuple(line.replace("the chain, three", "the chain, and then three") for line in IN_SQUARE)
+
+
+@pytest.mark.parametrize(("piece", "told"), ((SQUARE, IN_SQUARE), (SQUARE, AND_IN_SQUARE), (POINT, IN_POINT)))
 def test_the_chain_in_a_list_of_work_is_worked_and_chains_missed_before_are_not(piece: str, told: tuple[str, ...]) -> None:
     assert not compare(work(read(piece)), read_captions("\n".join(told)))

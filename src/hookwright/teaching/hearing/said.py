@@ -232,10 +232,15 @@ _PEOPLE = ("you", "we", "i", "you've", "we've", "i've")
 
 
 def _in_list_of_work(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the chain stands in a list of what is worked: "Three doubles, the chain, three doubles"."""
-    lead, behind = tokens[k - 2] if k > 1 else None, tokens[k + 1 : k + 3]
-    listed = lead is not None and lead.stop and lead.kind in ("st", "increase", "decrease") and tokens[k].stop and tokens[k].mark == ","
-    return listed and len(behind) == 2 and behind[0].kind == "num" and behind[1].kind == "st"
+    """Whether the chain stands in a list of what is worked: "Three doubles, the chain, and three doubles"."""
+    lead, behind = tokens[k - 2] if k > 1 else None, tokens[k + 1 : k + 5]
+    listed = lead is not None and lead.stop and lead.kind in _LISTED and tokens[k].stop and tokens[k].mark == ","
+    while behind and (behind[0].kind == "num" or behind[0].text in ("and", "then", "another", "a")):
+        behind = behind[1:]
+    return listed and bool(behind) and behind[0].kind in _LISTED
+
+
+_LISTED = ("st", "increase", "decrease")
 
 
 def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:

@@ -74,15 +74,16 @@ def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) ->
         return True
     # also where what holds instead begins with the row's name: "that makes sixteen, uh, no, round sixteen makes twelve"
     following = next((k for k in range(told.k + 1, min(told.k + 10, len(tokens))) if tokens[k].kind == "num"), None)
-    if following is not None and (takes_back(tokens, told.k + 1, following) or (told.number > 9 and _goes_on(tokens, told, following))):
+    if following is not None and (takes_back(tokens, told.k + 1, following) or _goes_on(tokens, told, following)):
         return True
     other = found[i + 1] if i + 1 < len(found) else None
     return other is not None and other.k - told.k <= REACH and denied(tokens, _clause_end(tokens, told.k), other.k)
 
 
 def _goes_on(tokens: Sequence[Token], told: Told, following: int) -> bool:
-    """Whether the last few are counted aloud behind it: "Forty-six. Did I miss some? Forty-seven, forty-eight."."""
-    return [token.number for token in tokens[following : following + 2]] == [told.number + 1, told.number + 2]
+    """Whether the last few are counted aloud behind it: "Forty-six. Did I miss some? Forty-seven, forty-eight."; up to nine, one counts
+    along with what is worked (ours)."""
+    return told.number > 9 and [token.number for token in tokens[following : following + 2]] == [told.number + 1, told.number + 2]
 
 
 def _clause_end(tokens: Sequence[Token], k: int) -> int:

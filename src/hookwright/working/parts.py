@@ -79,7 +79,7 @@ class PartWorker(Dividing):
         key = key_of(self, due)
         if key is not None and taken_over(self, due, key):
             return
-        named, asked = (self.state.carried, self.state.travel, self.state.opened.get(due.from_row)), due
+        named, asked = (self.state.below, self.state.carried, self.state.travel, self.state.opened.get(due.from_row)), due
         self.tried, self.chains_asked = [], False
         other = self.shared.nature(due.steps).side_again
         if other is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from math import lcm
 
 from ..pattern import FLAT, Aside, Chain, Colour, Count, Limits, Make, Part, Pattern, Refer, Repeat, Shape, Span, Step, Together
 from ..trade.kinds import base
@@ -89,13 +90,14 @@ class RowTrying:
         if without is not None:
             work = self.shared.spelled.setdefault((id(work), -1, "joins on"), without)
         if self.shared.nature(work).shapes:
-            every = max((s.every for s in work if isinstance(s, Shape)), default=1)
-            key = (id(work), due.k % every if every > 1 else 0, self.main)
+            turn = lcm(*(max(s.every, 1) for s in work if isinstance(s, Shape)))
+            key = (id(work), due.k % turn, self.main)
             if key not in self.shared.spelled:
                 self.shared.spelled[key] = spell_out(work, due.k, self.size, self.main)
             work = self.shared.spelled[key]
         if self.shared.nature(work).deep:
-            work = self.shared.spelled.setdefault((id(work), len(self.rows), "reached down"), self._reached_down(work, due))
+            down = self._reached_down(work, due)  # rests on the rows there are: known again by what it came to
+            work = work if down is work else self.shared.written.setdefault(down, down)
         return work
 
     def _reached_down(self, work: tuple[Step, ...], due: Due) -> tuple[Step, ...]:
@@ -257,13 +259,13 @@ class RowTrying:
         nature = self.shared.nature(work)
         deep = nature.deep
         marks = marked_places(offer, self.state.marks) if nature.markers else ()
-        around = due.row.made_in not in FLAT
         model = self._model(due)
         named = self._rests_of_rows(work, due) if deep else {}
+        base = self.state.base if self.state.foundation else None
         key: tuple[object, ...] = (
-            id(model), id(work), id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, around, self.state.yarn,
-            tuple(id(r.stitches) for r in self.rows[-4:]) if deep else (), offer.n, self.basis,
-            tuple((id(rest.stitches), rest.back, rest.n) for rest in named.values()), marks, self._row_ends(due), self.state.far,
+            id(model), id(work), _met(offer), due.row.made_in, self.state.yarn, base, self.basis, marks, self._row_ends(due), self.state.far,
+            tuple((id(r.stitches), r.direction != self.state.direction, r.made_in) for r in self.rows[-4:]) if deep else (),
+            tuple(map(_met, named.values())),
         )  # fmt: skip
         for known in list(self.shared.rows.get(key, ())):
             if not known.consulted or all(self.answers.given.get(q, 0) == a for q, a in known.consulted.items()):
@@ -488,6 +490,11 @@ def _along_chain(steps: Sequence[Step]) -> bool:
         if isinstance(step, Repeat) and _along_chain(step.body):
             return True
     return False
+
+
+def _met(offer: Offer) -> tuple[object, ...]:
+    """What an offer is known again by; of what was left of a row, its first place and how many there are."""
+    return id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, offer.around, offer.n, offer.at[0] if offer.n else -1
 
 
 def unworked(offer: Offer, used: set[int]) -> Offer:

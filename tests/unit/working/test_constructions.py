@@ -210,3 +210,11 @@ def test_a_count_of_what_nobody_could_count_is_not_said_to_agree() -> None:
     assert loops.parts[0].rows[-1].state == "uncompared"
     shells = worked(f"{head}Rnd 2: Ch 1, *sc in next st, 5 dc in next st; rep from * around, join. (6 petals)\n")
     assert shells.parts[0].rows[-1].state == "agrees"
+
+
+def test_shapings_of_two_rhythms_each_keep_their_own() -> None:
+    fabric = worked(
+        "Ch 31.\nRow 1: Sc in 2nd ch from hook and in each ch across. (30 sc)\n"
+        "Rows 2-13: Dec 1 st at beg of every 2nd row, dec 1 st at end of every 3rd row.\n"
+    )
+    assert [row.counted.total for row in fabric.parts[0].rows[2:]] == [30, 29, 28, 27, 27, 25, 25, 24, 23, 22, 22, 20]

@@ -9,36 +9,25 @@ from .nodes import Choice, Join, Refer, Repeat, Step, Together
 _WITHIN = {Repeat: ("body", "last"), Together: ("body",), Join: ("closing",), Refer: ("changes",)}
 
 
-def walk(steps: Iterable[Step]) -> Iterator[Step]:
-    """Every step, outer before inner; of a question every answer.
+def walk(steps: Iterable[Step], *, said: bool = False) -> Iterator[Step]:
+    """Every step, outer before inner; of a question every answer, or of what is `said` the customary one alone.
 
     >>> from .nodes import Turn
-    >>> [type(step).__name__ for step in walk([Together(body=(Choice(question="?", answers=((Turn(),), (Turn(), Turn()))),))])]
-    ['Together', 'Choice', 'Turn', 'Turn', 'Turn']
+    >>> asked = [Together(body=(Choice(question="?", answers=((Turn(),), (Turn(), Turn()))),))]
+    >>> [type(step).__name__ for step in walk(asked)], len(list(walk(asked, said=True)))
+    (['Together', 'Choice', 'Turn', 'Turn', 'Turn'], 3)
     """
     for step in steps:
         yield step
         kind = type(step)
         if kind in _WITHIN:
             for name in _WITHIN[kind]:
-                yield from walk(getattr(step, name))
+                yield from walk(getattr(step, name), said=said)
         elif isinstance(step, Choice):
-            for answer in step.answers:
-                yield from walk(answer)
+            for answer in step.answers[:1] if said else step.answers:
+                yield from walk(answer, said=said)
 
 
 def inside(steps: Iterable[Step]) -> Iterator[Step]:
-    """Every step that is said, outer before inner; of a question the customary answer alone.
-
-    >>> from .nodes import Turn
-    >>> [type(step).__name__ for step in inside([Together(body=(Choice(question="?", answers=((Turn(),), (Turn(), Turn()))),))])]
-    ['Together', 'Choice', 'Turn']
-    """
-    for step in steps:
-        yield step
-        kind = type(step)
-        if kind in _WITHIN:
-            for name in _WITHIN[kind]:
-                yield from inside(getattr(step, name))
-        elif isinstance(step, Choice) and step.answers:
-            yield from inside(step.answers[0])
+    """Every step that is said, outer before inner; of a question the customary answer alone."""
+    return walk(steps, said=True)

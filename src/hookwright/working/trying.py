@@ -263,7 +263,8 @@ class RowTrying:
         named = self._rests_of_rows(work, due) if deep else {}
         base = self.state.base if self.state.foundation else None
         key: tuple[object, ...] = (
-            id(model), id(work), _met(offer), due.row.made_in, self.state.yarn, base, self.basis, marks, self._row_ends(due), self.state.far,
+            id(model), id(work), _met(offer), due.row.made_in, self.state.yarn, base, self.state.far, self.basis, marks,
+            self._row_ends(due),
             tuple((id(r.stitches), r.direction != self.state.direction, r.made_in) for r in self.rows[-4:]) if deep else (),
             tuple(map(_met, named.values())),
         )  # fmt: skip
@@ -494,7 +495,8 @@ def _along_chain(steps: Sequence[Step]) -> bool:
 
 def _met(offer: Offer) -> tuple[object, ...]:
     """What an offer is known again by; of what was left of a row, its first place and how many there are."""
-    return id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, offer.around, offer.n, offer.at[0] if offer.n else -1
+    first = offer.at[0] if offer.n else -1
+    return id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, offer.around, first, offer.n
 
 
 def unworked(offer: Offer, used: set[int]) -> Offer:

@@ -26,6 +26,10 @@ FLAWED = (
     "Rnd 4: Sl st in ch-3 sp, ch 2, *shell in next ch-3 sp; rep from * around, join to top of ch-2. (12 shells)\n"
     "Rnd 5: Ch 1, *sc in next 3 sts, 2 sc in next st; rep from * 5 times, join. (30 sc)\nRnds 6-8: Rep Rnd 5.\n\nEdging\n\n"
     "Rnd 9: Sc in each st around. (30 sc)\n",
+    "US terms\n\nCh 14.\nRow 1: Dc in 4th ch from hook (3 skipped ch count as a st), dc in each ch across.\n"
+    "Row 2: Ch 1, turn, sc in next 6 sts, turn, leave remaining sts unworked.\nRow 3: Ch 1, turn, sc in each st across.\n"
+    "Row 4: Ch 1, turn, sc in next 6 sts, sc in next 6 unworked sts of Row 1.\nRow 5: Ch 1, turn, sc in next st, "
+    "FPdc around next dc of Row 1, sc in each st across.\nRows 6-11: Dec 1 st at beg of every 2nd row, dec 1 st at end of every 3rd row.\n",
 )
 EDITS = (
     *WORDS,
@@ -37,6 +41,8 @@ EDITS = (
     "*",
     "; rep from * across",
     "sl st in ",
+    "not ",
+    ", join",
     "1",
 )
 

@@ -16,10 +16,10 @@ from ..pattern import Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Si
 from .changes import mirrored
 from .fabric import Role, RowWork, Stitches
 from .in_order import Shaped, shape_row
-from .offer import Offer, offer_of
+from .offer import Offer, offer_of, unworked
 from .plan import Due
 from .standing import Outcome
-from .trying import MISFIT, RowTrying, unworked
+from .trying import MISFIT, RowTrying
 
 _DIVIDED = re.compile(r"(?i)\bdivid(?:e|ed|ing)\b")
 _LEAVES = re.compile(r"(?i)\bleav(?:e|ing)\s[\w ]{1,24}?\s(?:for|unworked|free)\b")

@@ -184,3 +184,13 @@ HOW_OF_LOOP = {
     "both": How.TOP, "front": How.FRONT_LOOP, "back": How.BACK_LOOP, "third": How.THIRD_LOOP,
     "free_front": How.FRONT_LOOP, "free_back": How.BACK_LOOP,
 }  # fmt: skip
+
+
+def unworked(offer: Offer, used: set[int]) -> Offer:
+    """The places after the last one used, in the offer's order (before the first used one where the rest lies there)."""
+    taken = [i for i in range(offer.n) if offer.at[i] in used]
+    if not taken:
+        return offer
+    low, high = taken[0], taken[-1] + 1
+    keep = slice(high, offer.n) if offer.n - high >= low else slice(0, low)
+    return replace(offer, at=offer.at[keep], chain=offer.chain[keep], space=offer.space[keep] if offer.space else offer.space)

@@ -10,13 +10,12 @@ from ..pattern import FLAT, Chain, Colour, Count, Refer, Ring, Step, Unread
 from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
 from .counting import EMPTY, Comparison, count, held
-from .dividing import Dividing
 from .fabric import Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .figures import held_against
 from .in_full import told_in_full
 from .in_order import Shaped, founded, shape_row
 from .markers import moved_up
-from .offer import NOTHING, RING, Offer
+from .offer import NOTHING, Offer
 from .plan import Due, lay_out
 from .recording import (
     RESTS_ON_PLACES,
@@ -33,13 +32,14 @@ from .recording import (
 )  # fmt: skip
 from .row_again import key_of, remember, taken_over
 from .standing import Outcome
+from .supposing import Supposing
 from .trying import DIFFERS, MISFIT
 
 AHEAD = 3
 """Rows looked ahead at, to tell whether words or count were wrong."""
 
 
-class PartWorker(Dividing):
+class PartWorker(Supposing):
     """Works one part under one set of answers."""
 
     def work(self, bound: float = math.inf) -> None:
@@ -108,6 +108,11 @@ class PartWorker(Dividing):
         if self.numbered_back(due):
             key = None
             offer, outcome = self._other_version(due, work, shaped, offer, outcome)
+        if self.state.assumed and (outcome.misfits >= MISFIT or any(c.differs for c in self._compare(due, outcome))):
+            supposed = self._on_what_it_asks(due, work, shaped, outcome)
+            if supposed is not None:
+                key = None
+                offer, outcome = supposed
         if outcome.misfits >= MISFIT and offer.foundation and due.row.made_in not in FLAT and offer.n <= 8:
             outcome = self._untold_ring(due, work, shaped, outcome)
         self._record(due, shaped, work, offer, outcome, ahead)
@@ -179,42 +184,6 @@ class PartWorker(Dividing):
     def _only_leaves_places(self, outcome: Outcome) -> bool:
         """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
         return bool(outcome.used) and self.state.sure and not outcome.loose and {t.kind for t in outcome.troubles} == {"too-few"}
-
-    def numbered_back(self, due: Due) -> bool:
-        """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
-        if due.number is None or due.number < 2 or due.k:
-            return False
-        last = self.rows[-1].number if self.rows else None
-        if last is None:
-            last = next((r.number for r in reversed(self.rows) if r.number is not None), None)
-        return last is not None and due.number <= last
-
-    def _other_version(self, due: Due, work: tuple[Step, ...], shaped: Shaped, offer: Offer, outcome: Outcome) -> tuple[Offer, Outcome]:
-        """Offer the row what its number follows on, where it fits that better than the row above it."""
-        before = next((r for r in self.rows if r.number == (due.number or 0) - 1), None)
-        if before is None:
-            return offer, outcome
-        state = self.state
-        kept = replace(state)
-        state.below, state.below_index, state.total = before.stitches, before.index, before.counted.total
-        state.assumed = False
-        other_offer = self._offer(due)
-        other = self._best(due, work, other_offer, shaped)
-        better = other.misfits + DIFFERS * any(c.differs for c in self._compare(due, other))
-        as_it_stands = outcome.misfits + DIFFERS * any(c.differs for c in self._compare(due, outcome))
-        if better < as_it_stands or (kept.assumed and better == 0):
-            return other_offer, other
-        self.state = kept
-        return offer, outcome
-
-    def _untold_ring(self, due: Due, work: tuple[Step, ...], shaped: Shaped, outcome: Outcome) -> Outcome:
-        """A first round that asks for more than its few chains are goes into a ring that nobody told; the chain then begins the round."""
-        chain = next((s for s in shaped.foundation if isinstance(s, Chain)), None)
-        if chain is None:
-            return outcome
-        begun = self.shared.spelled.setdefault((id(work), -3, "ring"), (replace(chain, foundation=False), *work))
-        other = self._try(begun, RING, due)
-        return replace(other, chains_moved=len(self.rows[-1].stitches)) if other.misfits < MISFIT else outcome
 
     def _append(
         self, due: Due, shaped: Shaped, stitches: Stitches, offered: int | None, used: int | None, counted: Counted,

@@ -21,7 +21,7 @@ from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
 from .markers import marked_places
 from .needs import main_stitch
-from .offer import NOTHING, RING, Offer, offer_of
+from .offer import NOTHING, RING, Offer, offer_of, unworked
 from .plan import Due, Follow
 from .round_the_edge import leaves_the_rows, row_ends
 from .rows_named import reached_down, row_meant, rows_besides, slipped_on
@@ -497,13 +497,3 @@ def _met(offer: Offer) -> tuple[object, ...]:
     """What an offer is known again by; of what was left of a row, its first place and how many there are."""
     first = offer.at[0] if offer.n else -1
     return id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, offer.around, first, offer.n
-
-
-def unworked(offer: Offer, used: set[int]) -> Offer:
-    """The places after the last one used, in the offer's order (before the first used one where the rest lies there)."""
-    taken = [i for i in range(offer.n) if offer.at[i] in used]
-    if not taken:
-        return offer
-    low, high = taken[0], taken[-1] + 1
-    keep = slice(high, offer.n) if offer.n - high >= low else slice(0, low)
-    return replace(offer, at=offer.at[keep], chain=offer.chain[keep], space=offer.space[keep] if offer.space else offer.space)

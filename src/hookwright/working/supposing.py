@@ -1,0 +1,106 @@
+"""What a row is offered where the row above it is not what it stands on, or is one that nobody could read."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..pattern import Chain, Count, Sized, Step
+from .assumed import on_trust, stated_total
+from .counting import count
+from .dividing import Dividing
+from .fabric import RowWork, Stitches
+from .in_full import told_in_full
+from .in_order import Shaped
+from .offer import RING, Offer
+from .plan import Due
+from .standing import Outcome
+from .trying import DIFFERS, MISFIT
+
+
+class Supposing(Dividing):
+    """Works rows on another offer than the row above, where that alone makes them fit."""
+
+    def numbered_back(self, due: Due) -> bool:
+        """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""
+        if due.number is None or due.number < 2 or due.k:
+            return False
+        last = self.rows[-1].number if self.rows else None
+        if last is None:
+            last = next((r.number for r in reversed(self.rows) if r.number is not None), None)
+        return last is not None and due.number <= last
+
+    def _other_version(self, due: Due, work: tuple[Step, ...], shaped: Shaped, offer: Offer, outcome: Outcome) -> tuple[Offer, Outcome]:
+        """Offer the row what its number follows on, where it fits that better than the row above it."""
+        before = next((r for r in self.rows if r.number == (due.number or 0) - 1), None)
+        if before is None:
+            return offer, outcome
+        state = self.state
+        kept = replace(state)
+        state.below, state.below_index, state.total = before.stitches, before.index, before.counted.total
+        state.assumed = False
+        other_offer = self._offer(due)
+        other = self._best(due, work, other_offer, shaped)
+        better = other.misfits + DIFFERS * any(c.differs for c in self._compare(due, other))
+        as_it_stands = outcome.misfits + DIFFERS * any(c.differs for c in self._compare(due, outcome))
+        if better < as_it_stands or (kept.assumed and better == 0):
+            return other_offer, other
+        self.state = kept
+        return offer, outcome
+
+    def _untold_ring(self, due: Due, work: tuple[Step, ...], shaped: Shaped, outcome: Outcome) -> Outcome:
+        """A first round that asks for more than its few chains are goes into a ring that nobody told; the chain then begins the round."""
+        chain = next((s for s in shaped.foundation if isinstance(s, Chain)), None)
+        if chain is None:
+            return outcome
+        begun = self.shared.spelled.setdefault((id(work), -3, "ring"), (replace(chain, foundation=False), *work))
+        other = self._try(begun, RING, due)
+        return replace(other, chains_moved=len(self.rows[-1].stitches)) if other.misfits < MISFIT else outcome
+
+    def _on_what_it_asks(self, due: Due, work: tuple[Step, ...], shaped: Shaped, outcome: Outcome) -> tuple[Offer, Outcome] | None:
+        """The row worked on as many places as it asks for itself, in the place of a row below that nobody could read.
+
+        None where the row below was read or tells its count, and where no number makes this row both fit and come to its own count.
+        """
+        below = self._below_unread()
+        if below is None or outcome.unread or outcome.uncounted:
+            return None
+        kept = replace(self.state)
+        for number in self._numbers_asked(due, outcome):
+            if not 0 < number <= self.limits.row_stitches:
+                continue
+            stitches = self.shared.intern(self._so_many(below, number))
+            self.state = replace(kept, below=stitches)
+            offer = self._offer(due)
+            other = self._best(due, work, offer, shaped)
+            if other.misfits < MISFIT and not other.stretched and not any(c.differs for c in self._compare(due, other)):
+                self.rows[-1] = replace(below, stitches=stitches, counted=count(stitches, slip_stitches=True))
+                return offer, other
+        self.state = kept
+        return None
+
+    def _below_unread(self) -> RowWork | None:
+        """The row below, where it was not read whole and tells no count."""
+        state = self.state
+        if not self.rows or state.below is None or state.ring or state.foundation:
+            return None
+        row = self.rows[-1]
+        unknown = row.read != "whole" and row.worked == "assumed" and row.index == state.below_index
+        return row if unknown and stated_total(row.stated, self.size) is None else None
+
+    def _numbers_asked(self, due: Due, outcome: Outcome) -> tuple[int, ...]:
+        """How many places the row may stand on, the likeliest first: what it uses where all is told, else what comes to its count."""
+        if told_in_full(due.steps) and outcome.used:
+            return (outcome.used,)
+        told = stated_total(self.stated_here(due, outcome.counted), self.size)
+        total = (told.number.at(self.size) or 0) if told is not None else 0
+        made, used = outcome.counted.total, outcome.used or 0
+        if not total or not made or not used:
+            return (total,)
+        return tuple(dict.fromkeys((total, total + used - made, total * used // made)))
+
+    def _so_many(self, below: RowWork, number: int) -> Stitches:
+        """That many stitches of the kind that the row below was seen to begin with."""
+        kind = next((below.stitches.name(i) for i in below.stitches.counted()), self.main)
+        told = Count(kind=kind, number=Sized.of(number))
+        step = below.written.steps[0].id if below.written.steps else 0
+        return on_trust(told, number, self.main, step, self.state.yarn, None, 0)

@@ -21,6 +21,17 @@ REPEAT = re.compile(
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
+_GOING_ON = (
+    r"(?:(?:then|now|just|and|so|keep|keeping|continue|continuing|cont|carry|go|going|on|do|doing|work|working|crochet|alternate|alternating|"
+    r"repeating|again|with|in|the)[,.]?\s+){0,6}"
+)
+AGAIN_BY_NUMBER = re.compile(
+    rf"[.;)\]]\s{{1,40}}(?={_GOING_ON}(?:rows?|rnds?|rounds?)\s\d{{1,3}}(?:\s?(?:,|and|&|[-–]|to|through)\s?\d{{1,3}}){{0,4}},?"
+    r"(?:\s(?:alternately|again|over\sand\sover|over|only|in\sturn),?){0,2}"
+    r"(?:\s(?:(?:un)?till?|'til|for\s(?:\d|the|a|as)|\d{1,3}\s(?:more\s)?times|once|twice|as\smany)\b|(?<=alternately)|(?<=alternately,)))",
+    re.IGNORECASE,
+)
+"""Rows named with how long they are worked again: "Row 2 till piece measures 28\"", "Keep on, Rows 2 and 3 alternately"."""
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
@@ -126,7 +137,7 @@ _MAY_BREAK = re.compile(
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
-    REPEAT, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
+    REPEAT, AGAIN_BY_NUMBER, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
     HANGING, FINISHED, THEN_ROWS,
 )  # fmt: skip
 

@@ -167,10 +167,14 @@ def _plain_names(c: Cursor) -> bool | None:
     after = c.t[k]
     if c.i == 0 and after.kind in (".", "", "(", "[") and (not c.t[k + 1].kind or "n" in (c.t[k + 1].kind, c.t[k].kind, c.t[k + 2].kind)):
         return True  # "Rows 3-6: = Row 2."
+    k += after.kind == "," and c.t[k + 1].kind in ("n", "until", "once", "for", "alt")  # "Row 2, 14 times more"
+    after = c.t[k]
     if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
         return True
+    if c.i == 0 and after.kind == "for" and c.t[k + 1].kind == "n":
+        return True  # "Rows 4-6 for 4 inches"
     if (
-        after.kind in ("more", "until", "times", "once", "again", "by")
+        after.kind in ("more", "until", "times", "once", "again", "by", "alt")
         or (after.kind == "w" and after.val in ("again",))
         or (after.kind == "to" and c.t[k + 1].kind == "the")
     ):

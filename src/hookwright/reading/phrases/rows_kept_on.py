@@ -25,7 +25,7 @@ def kept_on(c: Cursor) -> list[Step] | None:
     if c.t[c.i].text.lower() not in _VERBS:
         return None
     c.i += 1
-    while c.t[c.i].text.lower() in _VERBS_ON:
+    while c.t[c.i].text.lower() in _VERBS_ON or (c.kind == "," and c.look().text.lower() in _VERBS_ON):
         c.i += 1
     if c.take("with"):
         c.drop("/")

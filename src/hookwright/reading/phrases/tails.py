@@ -260,7 +260,7 @@ def _and_another(c: Cursor) -> None:
     """Past "(between scallop) and shell"."""
     begin = c.i
     if c.take("and"):
-        c.drop("the", "next")
+        c.drop("the", "next", "last", "prev", "o")
         if noun(c) is not None and c.kind in _ENDS:
             return
     c.i = begin

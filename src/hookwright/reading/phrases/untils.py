@@ -141,7 +141,7 @@ def until(c: Cursor) -> Until | None:
         return Until(stitches=told, what=what, span=c.span(start))
     if word == "until" or any(c.t[k].kind == "measures" for k in range(start, c.i)):
         words = c.i - start
-        if told is None and words:
+        if words and (told is None or any(isinstance(step, Refer) for step in c.out)):
             _to_clause(c)
             return Until(length_cm=_about(c), span=c.span(start))
     c.i = start

@@ -322,6 +322,7 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
                 numbers = tuple(range(counter + 1, counter + 1 + told))
             else:
                 numbers = (None,) * (told or 1)
+        until, stated = (row.until, row.stated) if len(row.numbers_at(size)) < 2 else (None, _end_stated(row))
         for k, number in enumerate(numbers):
             steps, wrong, meant = follow.steps(row, k)
             if row.made_in == "spiral" and k + 1 < len(numbers):
@@ -331,10 +332,18 @@ def lay_out(part: Part, follow: Follow, size: int) -> Iterator[Due]:
             if k + 1 < len(numbers):
                 steps = follow.shared(_without_last_change(steps))
             label = f"{noun_of(row)} {number}" if number is not None else row.label or noun_of(row)
-            yield Due(row, label, number, k, len(numbers), steps, row.stated, row.until, wrong, from_row=meant)
+            yield Due(row, label, number, k, len(numbers), steps, stated, until, wrong, from_row=meant)
             follow.saw(row, number)
             if number is not None:
                 counter = number
+
+
+def _end_stated(row: Row) -> tuple[Count, ...]:
+    """What rows told by their numbers come to: the numbers say how many they are, and "until 6 sts remain" is the count of the last."""
+    told = row.until
+    if row.stated or told is None or told.stitches is None or told.what != "st":
+        return row.stated
+    return (Count(number=told.stitches, span=told.span),)
 
 
 def _without_last_change(steps: tuple[Step, ...]) -> tuple[Step, ...]:

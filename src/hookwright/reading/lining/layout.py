@@ -238,6 +238,7 @@ class Layer:
             or L.GROUP_TOLD.match(line)
             or L.DEFINITION.match(line)
             or L.REPEAT_LINE.match(line)
+            or (L.GOES_ON.match(line) and L.HOW_FAR.search(line))
             or L.SIZE_LINE.match(line)
         ):
             return False

@@ -198,16 +198,27 @@ TURN_RULE = re.compile(
 )
 """How every row turns, told once for all of them: "Ch 5 to turn at every row", "Ch 2 to turn all rows"."""
 _THEN_ROWS = r"(?:then|now)\s(?:it'?s\s)?(?:just\s)?(?:(?:keep|go\son|carry\son)\s\w+\s)?(?:repeat\s)?(?:rows?|rounds?)\s\d"
+_KEEPING_ON = (
+    r"(?:(?:just|then|now|simply|so),?\s)*(?:(?:keep|cont(?:inue|inuing|\.)?|carry|go|stick|stay|proceed)\s(?:on\s|going\s)?"
+    r"(?:(?:with|doing|making|working|repeating|to\s(?:do|work|make|repeat))\s)?|(?:do|work)\s)(?:the\s)?(?:rows?|rounds?|rnds?)\s\d"
+    r"[^.\n:]{0,40}\b(?:until|till?|over\sand\sover|again\sand\sagain|for|times|more|down\sto|up\sto)\b"
+)
+"""Rows that are kept on with: "Keep on with row 26 until you are down to 2 sc", "Do row 2 over and over"."""
 GOES_ON = re.compile(
-    rf"(?i)\s*(?:{_THEN_ROWS}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
+    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
     r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
     r"|(?:work|go|keep|cont(?:inue|\.)?|carry\son|go\son)\s(?:on\s)?(?:even|straight)\s(?:until|till|for)\b)"
 )
 """A line that goes on with rows told before, however chatty the rest of it is."""
+HOW_FAR = re.compile(
+    r"(?i)\b(?:un)?till?\b(?!\s(?:the\s|your\s)?(?:last|end|next)\b)[^.\n]{0,48}(?:\d|desired|long|like\b|want|size)"
+    r"|\bfor\s(?:\d{1,3}|[a-z]{3,6})\s(?:more\s)?(?:rows|rounds|rnds|inches|cm)\b"
+)
+"""How far a line's rows go, which no words of a row's own say."""
 REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
-    rf"|{_THEN_ROWS}|work\s\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?)\b"
+    rf"|{_THEN_ROWS}|{_KEEPING_ON}|work\s\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?)\b"
     r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
     r"|(?:cont(?:inue|inuing|\.)?|carry\son|go\son|keep\son|working)\s(?:working\s|on\s)?(?:in|with)\s[\w ]{1,24}?,?\s"
     r"(?:and\s|but\s)?(?:dec|inc)[a-z]*\b"

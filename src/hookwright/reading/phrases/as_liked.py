@@ -34,9 +34,12 @@ def last_row_is(c: Cursor) -> list[Step] | None:
     """ "(The) last row being a Row 4", "your last row should be a Row 3": which of the rows repeated comes last; asks for nothing."""
     start = c.i
     c.take("the")
-    if not (c.take("last") and c.take("row", "rnd")):
+    last = c.take("last")
+    one = last is not None and c.t[c.i].text.lower() == "one"
+    if last is None or not (one or c.kind in ("row", "rnd")):
         c.i = start
         return None
+    c.i += 1
     begin = c.i
     while c.t[c.i].text.lower() in _IS:
         c.i += 1

@@ -123,6 +123,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             return None
         approximate = approximate or c.t[c.i].val in _APPROX
         c.i += 1
+    if c.i + 1 == end and c.kind == "n" and c.t[c.i - 1].kind in ("row", "rnd") and c.t[c.i - 2].kind in ("a", "the", "on", "with", "in"):
+        return None  # "You end on a row 4": which row it is, and no count
     found: list[Count] = []
     while c.i < end:
         if found and _between(c, end):

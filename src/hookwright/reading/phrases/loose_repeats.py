@@ -11,12 +11,15 @@ from .untils import until
 EXAMPLES = (
     ("Then it's just rows 2 3 4 over and over till it's long enough", "as rows 2, 3, 4"),
     ("Repeat rows 2 and 3 for as long as you like", "as rows 2, 3"),
+    ("Rows 2 and 3 turn about. You finish on a row 3.", "as rows 2, 3"),
 )
 
 _WORKS = frozenset(("ch", "inc", "dec", "skip", "grp", "*", "(", "[", "join", "mring", "tog"))
 _BETWEEN = frozenset((",", "and", "to", "-", "over", "then", "row", "rnd"))
 _OPEN_ENDED = (("as", "long", "as"), ("as", "many", "times", "as"), ("as", "often", "as"), ("however", "long"), ("however", "many"))
-_AGAIN = (("over", "and", "over"), ("again", "and", "again"))
+_AGAIN = (("over", "and", "over"), ("again", "and", "again"), ("in", "turn"), ("turn", "about"), ("taking", "turns"), ("take", "turns"))
+_YOU = frozenset("you you'll you'd we so should will must it this always".split())  # noqa: SIM905
+"""Words before the one that says how the rows end: "you should end on a row 4"."""
 _LIKE_THIS = (("this", "way"), ("this", "manner"), ("this", "fashion"), ("same", "way"), ("like", "this"), ("like", "that"), ("thus",))
 _GOING_ON = frozenset(("go", "keep", "carry", "proceed", "continue", "cont", "carrying", "keeping"))
 
@@ -35,9 +38,10 @@ def loosely(c: Cursor, end: int) -> list[Step] | None:
         return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Rounds 7-11 are more of the same."
     if start == 0 and texts[0] in ("is", "begins", "starts") and stop < end:
         return [set_aside(c, stop)]  # "Round 12 is where the thumb begins."
-    if words[0].kind in ("end", "ending") and words[1].kind in ("with", "on") and any(t.kind in ("row", "rnd") for t in words[2:5]):
+    if _ends_on_row(words):
         return [set_aside(c, stop)] if c.out else None
-    rows = _rows_in(words)
+    bare = start == 0 and words[0].kind == "n" and words[1].kind in _BETWEEN
+    rows = _numbers_in(words) if bare else _rows_in(words)  # "2 and 3 over and over"
     repeats = any(t.kind in ("rep", "alt") for t in words)
     last = 0
     if repeats and _them(words) and (told := _rows_in(c.t[:start])):
@@ -53,12 +57,28 @@ def loosely(c: Cursor, end: int) -> list[Step] | None:
     return [Refer(id=c.id(), span=c.span(start), rows=rows, last=last)]
 
 
+def _ends_on_row(words: list[Token]) -> bool:
+    """ "End with a row 4", "you should finish on a Row 3": which of the rows comes last."""
+    k = next((k for k, t in enumerate(words) if t.text.lower() not in _YOU), 0)
+    ahead = words[k:]
+    return (
+        len(ahead) > 2
+        and ahead[0].kind in ("end", "ending")
+        and ahead[1].kind in ("with", "on", "in")
+        and any(t.kind in ("row", "rnd") for t in ahead[2:5])
+    )
+
+
 def _rows_in(words: list[Token]) -> tuple[int, ...]:
     """The numbers told after the first "row" or "rows": "2 3 4", "2, 3 and 4", "2-4"."""
     at = next((k for k, t in enumerate(words[:-1]) if t.kind in ("row", "rnd") and words[k + 1].kind == "n"), None)
+    return _numbers_in(words[at + 1 :]) if at is not None else ()
+
+
+def _numbers_in(words: list[Token]) -> tuple[int, ...]:
     found: list[int] = []
     through = False
-    for token in words[at + 1 :] if at is not None else ():
+    for token in words:
         if token.kind == "n" and isinstance(token.val, int):
             found += range(found[-1] + 1, token.val + 1) if through and found and token.val < found[-1] + 200 else [token.val]
             through = False

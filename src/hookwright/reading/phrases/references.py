@@ -311,7 +311,7 @@ def how_long(c: Cursor, rows: int) -> None:
         c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
         if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
             continue
-        got = until(c) if c.kind in ("until", "for", "to") else None
+        got = until(c) if c.kind in ("until", "for", "to", "along") else None
         if got is not None:
             c.told["until"] = got
             continue

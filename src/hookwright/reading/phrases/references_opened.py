@@ -28,8 +28,9 @@ def opens(c: Cursor) -> bool | None:
             else:
                 return None
         return True
-    if c.kind == "alt" and c.look().kind in ROW and c.look(2).kind == "n":
-        c.i += 1  # "Alternate Rows 2 and 3"
+    between = c.kind == "alt" and c.look().kind == "between"
+    if c.kind == "alt" and c.look(1 + between).kind in ROW and c.look(2 + between).kind == "n":
+        c.i += 1 + between  # "Alternate Rows 2 and 3", "alternate between rows 2 and 3"
         return True
     if c.kind in ("row", "rnd") and c.look().kind == "n":
         return _plain_names(c)
@@ -158,12 +159,13 @@ def _plain_names(c: Cursor) -> bool | None:
     """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often."""
     k = c.i + 2
     while (
-        c.t[k].kind in ("-", "and", "&", "to", ",")
+        c.t[k].kind in ("-", "and", "&", "*", "to", ",")
         and c.t[k + 1].kind == "n"
         and c.t[k + 2].kind != "times"
         and not (c.t[k + 2].kind == "more" and c.t[k + 2].val != "again")
     ):
         k += 2
+    k += c.t[k].kind == "," and c.t[k + 1].kind == "alt"  # "Rows 2 and 3, alternating"
     after = c.t[k]
     if c.i == 0 and after.kind in (".", "", "(", "[") and (not c.t[k + 1].kind or "n" in (c.t[k + 1].kind, c.t[k].kind, c.t[k + 2].kind)):
         return True  # "Rows 3-6: = Row 2."

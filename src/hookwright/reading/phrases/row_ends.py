@@ -22,6 +22,7 @@ def ending_row(c: Cursor) -> list[Step] | None:
     """ "ending with a 2nd row", "finishing on wrong side", "ending at inside edge": where the run stops; asks for nothing."""
     start = c.i
     c.i += 1
+    c.take("along")  # "ending up on a row 3"
     if not c.take("with", "at", "on", "in", "after", "by"):
         c.i = start
         return None

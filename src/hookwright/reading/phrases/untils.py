@@ -63,14 +63,15 @@ def _unit(c: Cursor) -> float | None:
 def until(c: Cursor) -> Until | None:
     """An end told by stitches or length; the cursor then stands behind it."""
     start = c.i
-    if c.kind not in ("until", "for", "to"):
+    down = _down_to(c)
+    if c.kind not in ("until", "for", "to") and not down:
         return None
-    word = c.kind
+    word = "until" if down else c.kind
     c.i += 1
     if word == "for" and c.kind == "as" and c.look().text.lower() in ("many", "long"):
         _to_clause(c)
         return Until(span=c.span(start))  # "for as many rounds as you like"
-    while (
+    while _down_to(c) or (
         c.kind
         in (
             "w",
@@ -146,6 +147,15 @@ def until(c: Cursor) -> Until | None:
             return Until(length_cm=_about(c), span=c.span(start))
     c.i = start
     return None
+
+
+def _down_to(c: Cursor) -> bool:
+    """At "(until you are) down to 2 sc", "(you're) left with 4": its first word."""
+    before, first, second = (c.t[k].text.lower() for k in (c.i - 1, c.i, c.i + 1))
+    return (first, second) in _DOWN_TO or ((before, first) in _DOWN_TO and c.look().kind == "n")
+
+
+_DOWN_TO = (("down", "to"), ("up", "to"), ("left", "with"))
 
 
 def still_until(c: Cursor) -> list[Step] | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ...pattern import Place, Sized, Skip, Step
+from ...pattern import Aside, Make, Place, Sized, Skip, Step
 from .cursor import Cursor
 from .held import HOLDING, MOST, OFF, STARTS, held, with_start
 from .numbers import TIMES_WORDS, times_word
@@ -25,6 +25,7 @@ EXAMPLES = (
         "thread over and draw through all loops on hook",
         "cl@next sp",
     ),
+    ("dec in next 2 sc (pull up a loop in each st, work off all loops at one time), sc in next sc", "sc2tog@next sc, sc@next sc"),
     (
         "yo, insert hook in next st, pull up a loop, (yo, insert hook in same st, pull up a loop) 3 times, yo, draw through all loops",
         "puff",
@@ -85,6 +86,8 @@ def longhand(c: Cursor) -> list[Step] | None:
     if c.t[c.i].val in HOLDING and c.kind in ("w", "leave", "cont", "having"):
         return held(c, start)
     opened = c.i + 1 if c.kind in ("(", "[") else c.i
+    if opened > c.i and (told := _how_decreased(c)) is not None:
+        return told
     if c.t[opened].kind not in STARTS:
         return None
     hook = _Hook()
@@ -94,6 +97,28 @@ def longhand(c: Cursor) -> list[Step] | None:
         return None
     c.i = end
     return _stitch_of(c, start, hook)
+
+
+def _how_decreased(c: Cursor) -> list[Step] | None:
+    """ "Dec in next 2 sts (pull up a loop in each st, work off all loops at one time)": how the decrease just told is worked; nothing more
+    is made. None with the cursor unmoved."""
+    start = c.i
+    close = c.close.get(start)
+    last = c.out[-1] if c.out else None
+    if close is None or not isinstance(last, Make) or last.closes < 2 or c.t[start - 1].kind in (",", ";"):
+        return None
+    if c.t[start - 1].kind in (".", ":", "-") and not any(t.kind == "dec" and t.start >= last.span.start for t in c.t[:start]):
+        return None
+    inner = c.t[start + 1 : close]
+    if sum(t.kind in STARTS or (t.kind == "lp" and k > 0) for k, t in enumerate(inner)) < 2 or any(t.kind in _NOT_HOW for t in inner):
+        return None
+    if c.t[close + 1].kind in ("n", "in", "once", "across", "around"):
+        return None  # "(…) twice": so many more of them
+    c.i = close + 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_NOT_HOW = frozenset(("*", "rep", "ch", "turn", "foff", "inc", "("))
 
 
 def starred(c: Cursor) -> list[Step] | None:

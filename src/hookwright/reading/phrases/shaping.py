@@ -16,7 +16,7 @@ from .shaped_by import decreased_by, so_many_in_one
 from .shaped_groups import shaped_once_more
 from .shapes import make
 from .shaping_rows import in_rows_of_their_own, next_rows
-from .shaping_spots import so_many_at
+from .shaping_spots import first_and_last, so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
 from .uncounted import edge
@@ -33,6 +33,8 @@ EXAMPLES = (
     ("inc 6 sts evenly", "shape+6 evenly"),
     ("3 sc, inc all around", "[sc×3, 2sc]×rest"),
     ("inc every 8 sts", "[sc×7, 2sc]×rest"),
+    ("inc 1 sc in every 4th sc", "[sc×3, 2sc]×rest"),
+    ("dec in every 4th and 5th st", "[sc×3, sc2tog]×rest"),
 )
 
 
@@ -65,8 +67,8 @@ def change(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "-":
         c.i += 1 if c.t[c.i].val == "tight" else 0
-    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in _ENDS_DEC:
-        c.i += 1  # "dec 1 s c, …": one, in that stitch
+    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in (*_ENDS_DEC, "in", "each"):
+        c.i += 1  # "dec 1 s c, …", "inc 1 sc in every 4th sc": one, in that stitch
     shaped = _shape(c, start, more) if told is None else None
     if shaped is not None:
         return in_rows_of_their_own(c, shaped)
@@ -303,6 +305,7 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     c.take("a")
     told = number(c)
     placed = c.kind == "st" and c.look().kind in ("in", "tog") and not (c.look(2).kind == "each" and c.look(3).kind in ("rnd", "around"))
+    placed = placed and not first_and_last(c, c.i + 2)
     what = noun(c) if c.kind in ("noun", "st") and not placed else None
     if c.kind == "for" and c.look().kind not in ("n", "a"):
         while c.kind not in (*CLOSE, "each", "in", "at", "even"):
@@ -361,8 +364,8 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind in ("around", "along", "over", "across") and edge(c):
         return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
     c.drop("in", "at", "on")
-    if c.kind == "o" and c.t[c.i].val == 1 and c.look().kind == "and" and c.look(2).kind == "last" and c.look(3).kind in ("st", "noun"):
-        c.i += 4  # "inc in first and last st"
+    if (behind := first_and_last(c, c.i)) > 0:
+        c.i = behind
         _rows(c)
         return "each_end"
     if c.kind == "each" and c.look().kind in ("rnd", "around") and c.look(2).kind in CLOSE:

@@ -16,6 +16,7 @@ EXAMPLES = (
     ("sc in each st, decreasing 2 sts at toe and 2 sts at heel", "sc×rest, shape−4 evenly"),
     ("sc in each st, narrowing once in the middle", "sc×rest, shape−1 evenly"),
     ("sc in each st, missing 1 at each end", "sc×rest, shape−1 each_end"),
+    ("sc in each st, inc 1 sc in the first and last sc", "sc×rest, shape+1 each_end"),
     ("fill each space with 4 sc", "4sc×rest@next sp"),
 )
 _SPOTS = frozenset(
@@ -96,6 +97,17 @@ def _spot(c: Cursor, each: Sized[int]) -> Sized[int] | None:
     c.i += 1
     c.take("of") and c.drop("row", "rnd", "the", "piece")  # type: ignore[func-returns-value]
     return Sized(tuple(None if n is None else n * sides for n in each.values))
+
+
+def first_and_last(c: Cursor, k: int) -> int:
+    """The token behind "(inc in) the first and last st", "first sc and in the last sc" at token `k`; 0 where nothing such stands."""
+    told = [j for j in range(k, min(k + 9, len(c.t))) if c.t[j].kind not in ("the", "in")]
+    if len(told) > 4 and c.t[told[1]].kind in ("st", "noun"):
+        del told[1]
+    kinds = [c.t[j].kind for j in told[:4]]
+    if len(told) < 4 or kinds[1:3] != ["and", "last"] or kinds[3] not in ("st", "noun") or (kinds[0], c.t[told[0]].val) != ("o", 1):
+        return 0
+    return told[3] + 1
 
 
 def worked_twice(c: Cursor) -> list[Step] | None:

@@ -56,6 +56,11 @@ def each_place(c: Cursor) -> Spot | None:
     elif c.kind == "o" and c.t[c.i].val > 1 and c.look().kind in ("st", "noun", "ch", "sp", "lp", "grp", "row"):
         every = c.t[c.i].val
         c.i += 1
+    elif c.kind == "o" and c.look().kind in ("and", "&") and c.look(2).kind == "o" and c.look(2).val == c.t[c.i].val + 1:
+        if not any(t.kind in ("dec", "tog") for t in c.t[max(0, start - 6) : start]):
+            return None
+        every = c.look(2).val  # "dec in every 4th and 5th st": over both of them
+        c.i += 3
     inner = _inner(c)
     if inner is None:
         if c.kind in ("around", "across", "to", "until", "", "but") or c.kind in (",", ";", ".", "(", ")", "*", "]", "[", "=", "-"):

@@ -47,7 +47,7 @@ def in_one_place(
             continue
         three = steps[k : k + 3]
         wide = k > 0 and _passes_several(steps[k - 1]) and len(three) == 3 and told(three[2]) and not told(three[0])
-        group = _group(three[0], three[1], three[2], fresh, wide) if len(three) == 3 else None
+        group = _group(three[0], three[1], three[2], fresh, wide, told) if len(three) == 3 else None
         step = group or steps[k]
         if isinstance(step, Repeat):
             step = replace(step, body=in_one_place(step.body, fresh, told, joined), last=in_one_place(step.last, fresh, told, joined))
@@ -100,6 +100,11 @@ def _told_alike(step: Step) -> tuple[str, int] | None:
     return (step.stitch, (step.each.values[0] or 0) * (number.values[0] or 0)) if not number.many else None
 
 
+def _unplaced(step: Make, told: Callable[[Step], bool]) -> bool:
+    """Whether its words name no place; the loop that a whole row is worked in is none."""
+    return step.at == NEXT or (not told(step) and replace(step.at, loop="both") == NEXT)
+
+
 def _is_space(at: Place) -> bool:
     return at.where in ("next", "same", "first", "last") and at.what.endswith(_SPACES)
 
@@ -120,7 +125,7 @@ def _first_two(steps: tuple[Step, ...], k: int, fresh: Callable[[], int]) -> Tog
 def _joined_pair(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Callable[[Step], bool]) -> Step | None:
     """ "Skip 2 ch, sc and 2 dc in next ch": two kinds joined by "and" before one place both go into it."""
     one, two = steps[k], steps[k + 1]
-    if not (isinstance(one, Make) and isinstance(two, Make)) or one.at != NEXT or one.each != ONE or told(one) or not told(two):
+    if not (isinstance(one, Make) and isinstance(two, Make)) or not _unplaced(one, told) or one.each != ONE or told(one) or not told(two):
         return None
     number = one.places
     if not isinstance(number, Sized) or number.many or (number.values[0] or 0) > _FEW or two.places not in (ONE, "rest"):
@@ -128,7 +133,7 @@ def _joined_pair(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told
     if {one.stitch, two.stitch} & {"sl st", "inc", "dec"} or one.stitch == two.stitch or one.closes > 1 or two.closes > 1:
         return None
     span = Span(one.span.start, two.span.end)
-    body = (replace(one, id=fresh(), each=number, places=ONE), replace(two, id=fresh(), at=NEXT, places=ONE, but=NONE, upto=""))
+    body = (replace(one, id=fresh(), each=number, places=ONE, at=NEXT), replace(two, id=fresh(), at=NEXT, places=ONE, but=NONE, upto=""))
     group = Together(id=fresh(), span=span, body=body, at=two.at, places=two.places, but=two.but, upto=two.upto)
     if two.at.where in ("from_hook", "first", "same"):
         return group  # nothing of the row lies before it
@@ -140,10 +145,10 @@ def _passes_several(step: Step) -> bool:
     return isinstance(step, Skip) and all(n is not None and n > 1 for n in step.number.values)
 
 
-def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int], wide: bool) -> Choice | None:
+def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int], wide: bool, told: Callable[[Step], bool]) -> Choice | None:
     if not (isinstance(first, Make) and isinstance(chain, Chain) and isinstance(last, Make)) or chain.foundation:
         return None
-    if first.at != NEXT or first.each != ONE or first.closes > 1 or first.evenly or first.upto or first.stitch != last.stitch:
+    if not _unplaced(first, told) or first.each != ONE or first.closes > 1 or first.evenly or first.upto or first.stitch != last.stitch:
         return None
     number = first.places
     if not isinstance(number, Sized) or number.many or not 0 < (number.values[0] or 0) <= _MOST:
@@ -151,7 +156,7 @@ def _group(first: Step, chain: Step, last: Step, fresh: Callable[[], int], wide:
     likely = True if wide and last.at.where == "next" else _one_place(last, number)
     if last.each != number or last.places != ONE or likely is None:
         return None
-    before, after = replace(first, id=fresh(), each=number, places=ONE), replace(last, id=fresh(), at=NEXT)
+    before, after = replace(first, id=fresh(), each=number, places=ONE, at=NEXT), replace(last, id=fresh(), at=NEXT)
     span = Span(first.span.start, last.span.end)
     one = Together(id=fresh(), span=span, body=(before, chain, after), at=last.at)
     answers: tuple[tuple[Step, ...], ...] = ((one,), (first, chain, last))

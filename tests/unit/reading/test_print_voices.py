@@ -124,6 +124,13 @@ PIECES: dict[str, tuple[str, str]] = {
         "row 3 times, then work a row of s c increasing 1 st at each end, then make 2 more rows in the same way, cut yarn.\n",
         "20 20 20 20 20 22 24 26",
     ),
+    "one loop from here on in a bracket, how a decrease is made, one more told by its stitch": (
+        "POMANDER--Ch 4, join. 1st rnd: 12 sc in ring. 2nd rnd: Sc in next sc (taking up the back loop only throughout cover), "
+        "2 sc in next sc, * sc in next sc, 3 sc in next sc (4 sc in group). Repeat from * around, sc in last 2 sc. 3rd rnd: "
+        "Inc 1 sc in every 7th sc. 4th rnd: 2 sc in each sc. 5th rnd: 1 sc in each sc. 6th rnd: * Sc in next 2 sc, dec 1 st in "
+        "next 2 sts (draw up a loop in each st, work off all loops at one time). Repeat from * around.",
+        "12 21 24 48 48 36",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

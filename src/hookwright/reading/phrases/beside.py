@@ -8,6 +8,7 @@ from ...pattern import ONE, Chain, Colour, Make, Place, Repeat, Ring, Sized, Ste
 from ..wording.terms import Terms
 from .cursor import Cursor
 from .places import spot
+from .shapes import unplaced
 
 _COLOUR_TOLD = frozenset(("in", "over", "around", "between", ",", ")", "]", "}", "*", ";", ".", "", "and", "then", "("))
 
@@ -108,7 +109,7 @@ _NAMED = frozenset(("lp", "sp", "st", "noun", "grp", "group"))
 def _listed_with(c: Cursor, last: Make) -> Step:
     """ "1 sc, 5 ch, 1 sc in every loop, with 5 ch between": all that is listed before the place goes into each; taken out of the steps."""
     before = c.out[-2:]
-    if len(before) < 2 or not isinstance(before[0], Make) or not isinstance(before[1], Chain) or before[0].at != Place():
+    if len(before) < 2 or not isinstance(before[0], Make) or not isinstance(before[1], Chain) or not unplaced(c, before[0]):
         return last
     if before[0].stitch != last.stitch or before[0].places == "rest" or len(c.out) > 2 or not last.at.what.endswith("sp"):
         return last

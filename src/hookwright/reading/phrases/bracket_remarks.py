@@ -141,7 +141,25 @@ def counts_a_block(words: list[Token]) -> bool:
     return named and (k > 0 or rest[1].kind == "the")
 
 
-_MAKING = frozenset("making makes make thus this so that giving gives forming you will should now have there are being".split())  # noqa: SIM905
+def one_group(c: Cursor, start: int, close: int) -> list[Step] | None:
+    """ "(13 dc in group)", "(13-dc group)", "(5 dc group made)": how many the group now has, in brackets behind it. None elsewhere."""
+    told = [t for t in c.t[start + 1 : close] if t.kind not in ("the", "a", "-", "idle") and t.text.lower() not in _MAKING]
+    kinds = [t.kind for t in told]
+    if len(told) not in (3, 4) or kinds[0] != "n" or kinds[1] not in ("st", "noun") or told[-1].text.lower() not in _ONE_GROUP:
+        return None
+    placed = len(told) == 4
+    if (placed and kinds[2] not in ("in", "to")) or not any(isinstance(step, (Make, Together)) for step in c.out[-1:]):
+        return None
+    if c.t[close + 1].kind in ("n", "in", "once", "over"):
+        return None
+    c.i = close + 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_ONE_GROUP = frozenset(("group", "grp", "block", "motif", "section", "scallop", "fan", "petal"))
+
+
+_MAKING = frozenset("making makes make made formed thus this so that giving gives forming you will should now have there are being".split())  # noqa: SIM905
 _BLOCKS = frozenset("block group scallop point figure solid square petal leaf wheel motif section wedge".split())  # noqa: SIM905
 
 

@@ -142,7 +142,7 @@ def names(c: Cursor, start: int, close: int) -> list[Step] | None:
     )
     if not name and not plain:
         return None
-    if c.t[close + 1].kind == "in" and name and listed_before(c.out[:-1]):
+    if c.t[close + 1].kind == "in" and name and listed_before(c, c.out[:-1]):
         return _named_before_place(c, close, name)
     if told_often(c, close) or c.t[close + 1].kind == "in":
         return None

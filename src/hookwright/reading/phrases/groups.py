@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
-from .bracket_remarks import is_part_of, prose_inside, remark
+from .bracket_remarks import is_part_of, one_group, prose_inside, remark
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
 from .group_names import one_named
@@ -44,7 +44,7 @@ def bracket(c: Cursor) -> list[Step] | None:
     repeated = after.kind == "n" and not after.gap and not c.out  # "(1 sc, 1 inc)6" opens a row: no count
     if (part := is_part_of(c, start, close)) is not None:
         return part
-    got = one_named(c, start, close) or (None if repeated else counts.bracketed(c))
+    got = one_named(c, start, close) or one_group(c, start, close) or (None if repeated else counts.bracketed(c))
     if got is not None:
         return got
     told = remark(c, start, close)

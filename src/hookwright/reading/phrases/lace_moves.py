@@ -10,6 +10,7 @@ from ..wording.token import Token
 from .cursor import Cursor
 from .nouns import noun
 from .places import spot
+from .shapes import unplaced
 from .specials import body_of
 from .tails import of_what
 from .told_in_brackets import here
@@ -159,7 +160,7 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
         not isinstance(chain, Chain)
         or chain.foundation
         or not isinstance(first, Make)
-        or first.at != Place()
+        or not unplaced(c, first)
         or first.stitch != last.stitch
         or any(token.kind in ("in", "next") for token in _tokens_of(c, first))
     ):
@@ -195,7 +196,7 @@ def _listed(c: Cursor, step: Step) -> bool:
     """A chain, or stitches that told no place of their own."""
     if isinstance(step, Chain):
         return not step.foundation
-    bare = isinstance(step, Make) and step.at == Place(span=step.at.span) and step.places != "rest"
+    bare = isinstance(step, Make) and unplaced(c, step) and step.places != "rest"
     return bare and not any(token.kind in ("in", "next", "each") for token in _tokens_of(c, step))
 
 

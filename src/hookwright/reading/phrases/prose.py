@@ -53,7 +53,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
     if row_loops.names_a_loop(c) and not any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
-    if loop is not None and any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
+    placed = loop is not None and any(t.kind in ("(", "next", ".") for t in c.t[k : min(end, k + 12)] if t.start < loop.start)
+    if loop is not None and not placed and any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
         c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
         c.loop = "" if loop.val == "both" else str(loop.val)
         return set_aside(c, _before_the_work(c, sentence_of(c, end)))

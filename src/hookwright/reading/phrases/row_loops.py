@@ -14,6 +14,7 @@ EXAMPLES = (
     ("sc in each st around, working in back loops only", "sc×rest@next st/back"),
     ("(FLO) sc around", "sc×rest@next st/front"),
     ("sc around in BLO", "sc×rest@next st/back"),
+    ("1 dc in next dc (catching the hook in back loop only throughout), 2 dc in next dc", "dc@next dc/back, 2dc@next dc/back"),
 )
 
 _BEFORE = frozenset(("work", "the", "row", "rnd", "around", "in", "over", "idle", "all", "w", "noun", "counts"))
@@ -81,9 +82,13 @@ def names_a_loop(c: Cursor) -> bool:
 def bracketed(c: Cursor) -> list[Step] | None:
     """ "(FLO) sc around", "sc around (back loops only)": a loop alone in brackets."""
     start, close = c.i, c.close.get(c.i)
-    if close is None or c.look().kind not in ("loop", "in"):
+    if close is None:
         return None
     inner = c.t[start + 1 : close]
+    if (held := _from_here_on(c, close)) is not None:
+        return held
+    if c.look().kind not in ("loop", "in"):
+        return None
     at = next((k for k, token in enumerate(inner) if token.kind == "loop"), None)
     if at is None or any(token.kind not in ("loop", "in", "the", "idle", "w") for token in inner) or len(inner) > at + 2:
         return None
@@ -100,6 +105,34 @@ def bracketed(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _from_here_on(c: Cursor, close: int) -> list[Step] | None:
+    """ "1 dc in next dc (catching the hook in back loop only throughout)": the loop of the step just told and of all that follows; with no
+    such word, "(inserting hook in back loop)", of that step. None with the cursor unmoved."""
+    start = c.i
+    inner = c.t[start + 1 : close]
+    loops = [k for k, token in enumerate(inner) if token.kind == "loop"]
+    makes = next((step for step in reversed(c.out) if _has_makes(step)), None)
+    if len(loops) != 1 or makes is None or not all(t.kind in _SAYS_HOW or t.text.lower() in _SAYS_HOW for t in inner):
+        return None
+    at, words = loops[0], {str(t.val) for t in inner} | {t.text.lower() for t in inner}
+    holds = bool(words & HENCEFORTH)
+    if any(t.kind in ("st", "noun") for t in inner[:at]) or (inner[0].kind in ("in", "loop") and not holds):
+        return None
+    c.i = close + 1
+    _say_of(c, str(inner[at].val), all_of_it=False)
+    if holds:
+        c.told["hereafter_loop"] = str(inner[at].val)
+        c.loop = "" if inner[at].val == "both" else str(inner[at].val)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_SAYS_HOW = frozenset(
+    "w idle work insert hook pick loop in the of all each st noun throughout over from now then on row rnd for up through always".split()  # noqa: SIM905
+)
+HENCEFORTH = frozenset(("hereafter", "throughout", "henceforth", "always", "now"))
+"""Words that hold a rule on over the rows that follow."""
 
 
 def _clause(c: Cursor) -> tuple[int | None, int | None]:

@@ -12,7 +12,7 @@ from .cursor import Cursor
 from .naming import like
 from .nouns import noun
 from .numbers import number
-from .shapes import amount
+from .shapes import amount, unplaced
 from .specials import anew
 
 LESS, MORE = "group decrease", "group increase"
@@ -91,11 +91,11 @@ def twice_in_one(c: Cursor, made: Make) -> list[Step] | None:
     the place. None where the words stand apart ("dc once in the next st, then twice in the one after")."""
     before = c.out[-1]
     assert isinstance(before, Make)
-    if before.at != Place() or before.places == "rest":
+    if not unplaced(c, before) or before.places == "rest":
         return None
     pair = c.out[-3:-1]
     listed = len(pair) == 2 and isinstance(pair[0], Make) and isinstance(pair[1], Chain) and not pair[1].foundation
-    if listed and isinstance(pair[0], Make) and pair[0].at == Place() and _look(pair[0]) == _look(before):
+    if listed and isinstance(pair[0], Make) and unplaced(c, pair[0]) and _look(pair[0]) == _look(before):
         body = (*pair, before)
         del c.out[-3:]
         here = tuple(replace(s, each=Sized((amount(s),)), places=ONE, at=Place(where="same")) if isinstance(s, Make) else s for s in body)

@@ -58,6 +58,11 @@ def _moved(c: Cursor, at: Place) -> Place:
     return at
 
 
+def unplaced(c: Cursor, step: Make) -> bool:
+    """Whether the stitch told no place of its own; the loop that the whole row is worked in is none."""
+    return step.at == Place() or (bool(c.loop) and step.at.loop == c.loop and replace(step.at, loop="both") == Place())
+
+
 def amount(step: Make) -> int:
     """How many stitches the step makes; those worked to the row's end count as one place."""
     places = step.places.values[0] if step.places != "rest" else 1

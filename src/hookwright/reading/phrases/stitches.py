@@ -19,7 +19,7 @@ from .onset import counted_from_start
 from .pieces import on_a_piece
 from .places import spot
 from .shaped_groups import twice_in_one
-from .shapes import make
+from .shapes import make, unplaced
 from .so_many_places import one_each, over_own_chain
 from .specials import named
 from .spot_behind import CLAUSE_ENDS, and_place, spot_after
@@ -169,7 +169,7 @@ def _same_again(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:
 
 def _only_named(c: Cursor, before: Make, end: int) -> bool:
     """ "Double crochet, one in every stitch": the stitch is told first, and how it lies behind; the name alone works nothing."""
-    if before.at != Place() or before.places != ONE or before.each != ONE:
+    if not unplaced(c, before) or before.places != ONE or before.each != ONE:
         return False
     words = [token for token in c.t[:end] if token.start >= before.span.start]
     named = next((k for k, token in enumerate(words) if token.kind == "st" and token.val != "plain"), len(words))

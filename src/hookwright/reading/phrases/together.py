@@ -10,7 +10,7 @@ from .cursor import Cursor, Frame
 from .old_books import lies_on
 from .picots_told import closes_picot, on_other_piece, pass_name
 from .places import PREPS, spot
-from .shapes import amount, times
+from .shapes import amount, times, unplaced
 from .spots import ONE, Spot, moved
 from .tails import of_what
 from .told_in_brackets import define, here
@@ -306,7 +306,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             elif c.kind in ("st", "n", "ch", "grp", "a", "inc", "dec", "more"):
                 before = c.i
                 got = one(c)
-                if got and any(_has_place(step) for step in got) and not closes_picot(got, body):
+                if got and any(_has_place(c, step) for step in got) and not closes_picot(got, body):
                     if caught is None and on_other_piece(got, body):
                         caught = len(body), stop  # "3 sc, ch 2, sl st in next picot on First Motif, ch 2 … and 3 sc"
                     elif not on_other_piece(got, body):
@@ -378,10 +378,13 @@ def _before_last(c: Cursor, stop: int) -> int:
     return k
 
 
-def _has_place(step: Step) -> bool:
+def _has_place(c: Cursor, step: Step) -> bool:
     if isinstance(step, Together) and step.name == "picot":
         return False  # it hangs on the stitch before
-    return isinstance(step, (Make, Together)) and ((step.at != Place() and step.at.where != "ring") or step.places == "rest")
+    if not isinstance(step, (Make, Together)):
+        return False
+    told = step.at != Place() and not (isinstance(step, Make) and unplaced(c, step))
+    return (told and step.at.where != "ring") or step.places == "rest"
 
 
 def worked_in(c: Cursor) -> list[Step] | None:
@@ -453,8 +456,8 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
     stop = len(out)
     while stop and isinstance(out[stop - 1], Aside):
         stop -= 1
-    every = found.places == "rest" and (c.t[start - 1].kind == "," or (found.each and _listed_whole(out[:stop])))
-    if every and not (found.each and _listed_whole(out[:stop])):
+    every = found.places == "rest" and (c.t[start - 1].kind == "," or (found.each and _listed_whole(c, out[:stop])))
+    if every and not (found.each and _listed_whole(c, out[:stop])):
         return None
     while (stop and isinstance(out[stop - 1], Skip)) or (
         stop and not every and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")
@@ -462,7 +465,7 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
         stop -= 1
     first = stop
     floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
-    while first > floor and (isinstance(out[first - 1], Chain) or (isinstance(out[first - 1], Make) and not _has_place(out[first - 1]))):
+    while first > floor and (isinstance(out[first - 1], Chain) or (isinstance(out[first - 1], Make) and not _has_place(c, out[first - 1]))):
         first -= 1
     while first < stop and isinstance(out[first], Chain) and out[first:stop][-1:] and (every or not isinstance(out[stop - 1], Chain)):
         first += 1
@@ -479,7 +482,7 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
     return [Aside(id=c.id(), span=c.span(start))]
 
 
-def _listed_whole(out: list[Step]) -> bool:
+def _listed_whole(c: Cursor, out: list[Step]) -> bool:
     """Whether a list of stitches and chains without places is all that stands before "in every stitch": "1 treble, 1 chain, in …"."""
     body = out
     while body and isinstance(body[0], (Chain, Aside)):
@@ -487,5 +490,5 @@ def _listed_whole(out: list[Step]) -> bool:
     return (
         any(isinstance(step, Chain) for step in body)
         and all(isinstance(step, (Make, Chain)) for step in body)
-        and not any(map(_has_place, body))
+        and not any(_has_place(c, step) for step in body)
     )

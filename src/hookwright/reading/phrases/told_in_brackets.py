@@ -8,6 +8,7 @@ from ...pattern import ONE, Aside, Chain, Make, Place, Sized, Special, Step, Tog
 from ...trade.kinds import GROUPS_AS_ONE
 from ..wording.token import Token
 from .cursor import Cursor, Frame
+from .shapes import unplaced
 
 EXAMPLES = (
     ("skip 2, shell (5 dc) in next st, skip 2, sc in next st", "skip2, shell{5dc@same st}, skip2, sc"),
@@ -40,17 +41,17 @@ def beside_name(c: Cursor) -> tuple[Step, ...] | None:
     return _passed(c, close, len(inner)) if told or listed else None
 
 
-def listed_before(out: list[Step]) -> bool:
+def listed_before(c: Cursor, out: list[Step]) -> bool:
     """Whether a list is being told that has a chain in it: "2 dc, ch 1, 2 dc (a shell) in next"."""
     told = [step for step in out if not isinstance(step, Aside)][-2:]
-    return len(told) == 2 and isinstance(told[0], Make) and isinstance(told[1], Chain) and told[0].at == Place()
+    return len(told) == 2 and isinstance(told[0], Make) and isinstance(told[1], Chain) and unplaced(c, told[0])
 
 
 def name_before_place(c: Cursor) -> str | None:
     """ "5 dc (shell) in next st": the bracket holds nothing but the name of what is made there; passed ("" where it is no
     group's). None where it holds more."""
     close = c.close.get(c.i) if c.kind in ("(", "[") else None
-    if close is None or c.t[close + 1].kind not in _PLACE_FOLLOWS or listed_before(c.out):
+    if close is None or c.t[close + 1].kind not in _PLACE_FOLLOWS or listed_before(c, c.out):
         return None
     inner = [token for token in c.t[c.i + 1 : close] if token.kind not in ("a", "n", "o", "idle", "made", "noun")]
     if len(inner) != 1 or inner[0].kind not in ("grp", "group", "w"):

@@ -39,6 +39,10 @@ _MANNER = re.compile(
 """How or where a piece is worked, behind its name: "Brim (worked in the free loops of the beginning chain)", "Band, from the edge"."""
 
 
+_FOUNDED_WITHIN = 110
+"""Characters behind a name in small letters within which its piece must be founded."""
+
+
 @dataclass(slots=True)
 class Mark:
     """A heading or the label of a row, where it stands."""
@@ -90,7 +94,7 @@ class Headings:
                     found.append(mark)
             blank_before = not line
             place += len(raw) + 1
-        return found + self._headed_in_text({mark.at for mark in found})
+        return found + self._headed_in_text({mark.at for mark in found} | set(labels))
 
     def _headed_in_text(self, known: set[int]) -> list[Mark]:
         """ "... Fasten off. CORD-With double thread make a chain": a piece with a chain of its own, headed in mid-paragraph."""
@@ -102,7 +106,18 @@ class Headings:
             if at in known or not begun or NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _ONLY_ROW.fullmatch(name):
                 continue
             found.append(self._named(name, at, match.end(), inline=True, heading=match[0].strip()))
+        for match in L.SMALL_IN_TEXT.finditer(self.text, self.start):
+            name, rest = match["name"], self.text[match.end() : match.end() + _FOUNDED_WITHIN]
+            begun = (L.BEGINS.match(rest) or L.FOUNDS.match(rest)) and FOUNDED.search(rest) and not L.COUNTS.match(rest)
+            if begun and match.start("name") not in known and not self._names_no_piece(name):
+                found.append(self._named(name, match.start("name"), match.end(), inline=True, heading=match[0].strip()))
         return found
+
+    def _names_no_piece(self, name: str) -> bool:
+        """Whether words before a full stop or colon are an instruction, a fact or a remark, and no name."""
+        bare = _NO_STITCH.sub("", name).strip()
+        told = not bare or L.CRAFT_START.match(bare) or L.CRAFT_WORDS.search(bare) or L.FACT.match(name + ":")
+        return bool(told or NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _DOES.match(name))
 
     def _heading(self, raw: str, line: str, at: int, place: int, lines: list[str], k: int, blank: bool) -> Mark | None:
         if tells_yarn_only(line):
@@ -249,10 +264,10 @@ class Headings:
         if match is None or self.large or match.end() > place + len(raw):
             return None
         name = match["name"]
-        begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
-        if not begun or L.COUNTS.match(self.text, match.end()) or L.FACT.match(name + ":") or L.CRAFT_WORDS.search(name):
-            return None
-        if NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _DOES.match(name):
+        rest = self.text[match.end() : place + len(raw)]
+        begun = L.BEGINS.match(rest) or L.FOUNDS.match(rest)
+        worked = name.isupper() and (L.CRAFT_START.match(rest) or L.WORK_START.match(rest)) and L.CRAFT_WORDS.search(rest)
+        if not (begun or worked) or L.COUNTS.match(rest) or self._names_no_piece(name):
             return None
         return self._named(name, place + len(raw) - len(raw.lstrip()), match.end(), inline=True, heading=match[0].strip())
 

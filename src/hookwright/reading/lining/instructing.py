@@ -58,7 +58,9 @@ def goes_along(text: str) -> bool:
     """
     first = text.strip(" -").split(". ")[0]
     along = re.match(
-        r"(?i)\s*(?:starting|beginning|working)\s(?:at|along|on|in|across|down|up|around|over|through|into|from|toward)\b", first
+        r"(?i)\s*(?:starting|beginning|working)\s(?:at|along|on|in|across|down|up|around|over|through|into|from|toward)\b"
+        r"|\s*(?:a?round|along|across|over)\s(?:an?\s|the\s|each\s)?[^.:;,]{3,40}?(?:[:,]\s|\s(?=(?:work|make)\b))",
+        first,
     )
     return along is not None and _CRAFT.search(first) is not None and _PIECES.search(first) is None
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal
 
+from ..phrases.colours import NAMES
 from ..wording.vocabulary import NUMBERS
 
 ORDINALS = (  # noqa: SIM905
@@ -38,13 +39,18 @@ _REMARK = (
     r"|,?\s(?:and\s)?(?:onwards?|up|beyond|forward|after|upwards?|all (?:after|following)(?:\srows|\srounds|\srnds)?)"
     r"|\s(?:and\s)?on)(?=\s?[:.)-])"
 )
+_YARN = (
+    r"(?:,\s(?:(?:in|with)\s)?(?:the\s)?(?:(?:light|dark|pale|deep|bright|shaded|first|second|third|1st|2d|2nd|3d|3rd)\s)?"
+    rf"(?:colou?r|{'|'.join(sorted(NAMES))})(?:\s(?:wool|silk|cotton|yarn|thread))?(?=\s?(?:[:.-])))"
+)
+"""The yarn that a row is worked in: "3d round, scarlet--", "5th row, with the second colour:"."""
 _ONE_SIZE = r"(?:1st|2nd|3rd|[4-9]th|first|second|third|fourth|fifth|sixth|x?-?small(?:er|est)?|medium|middle|x?-?large(?:r|st)?)"
 _SIZES = (
     rf",?\s(?:for\s)?(?:the\s)?(?:all|both|{_ONE_SIZE})(?:(?:,|\s?&|,?\sand)\s(?:the\s)?{_ONE_SIZE}){{0,8}}\ssizes?(?:\sonly)?(?=\s?[:.-])"
 )
 _NO_SIZE = rf"(?!(?:the\s)?{_ONE_SIZE}(?:(?:,|\s?&|,?\sand)\s(?:the\s)?{_ONE_SIZE}){{0,8}}\ssizes?\b)"
 """Whose row it is: "6th round, 1st size only:", "Row 9 for 2nd and 3rd sizes:"."""
-_NOTE = rf"(?:{_SIZES}|,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
+_NOTE = rf"(?:{_SIZES}|,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|{_YARN}|\s{{0,2}}\[{_SIDE}\](?=\s?[:.-])|(?:\s{{0,2}}\((?!\d+\s*(?:sc|dc|hdc|tr|sts?)\b)[^()\n]{{1,60}}\)){{0,2}})"  # noqa: E501
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
 

@@ -28,7 +28,7 @@ CRAFT_START = re.compile(
     r"s c|d c))",
     re.IGNORECASE,
 )
-WORK_START = re.compile(r"(?i)(?:using|starting|make|with|working|join|attach|hold|picking)\b")
+WORK_START = re.compile(r"(?i)(?:using|starting|make|with|working|join|attach|hold|picking|over\sa|(?:a)?round)\b")
 """How an instruction may begin behind the name of its piece ("Heading: Working along straight edge, …")."""
 _ONE_SIDE = (
     r"(?:the\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:hand|front|back|neck)\s){0,2}(?:shoulder|side|front|back|half|strap|edge)"
@@ -94,6 +94,11 @@ HEAD_IN_TEXT = re.compile(
     r"(?<=[.;)])\s{1,3}(?P<name>[A-Z][A-Z'&-]{2,}(?:\s[A-Z'&-]{2,}){0,3})(?P<make>\s?\([^()\n]{1,30}\))?\s?(?P<end>:|\.?\s?-{1,2}|\.{2,4})\s{0,2}(?=[A-Za-z\d])"
 )
 """A name in capitals before its mark, in the middle of a paragraph."""
+SMALL_IN_TEXT = re.compile(
+    r"(?<=[.;)!])\s{1,3}(?P<name>[A-Z][a-z'-]{2,14}(?:\s(?!(?:is|are|as|to|in|with)\b)[a-z'-]{2,14}){0,2})(?P<make>\s?\((?:make\s)?[^()\n]{1,20}\))?"
+    r"(?P<end>:|\.)(?=\s{1,3}[A-Z\d])"
+)
+"""The same in small letters, before a chain that founds the piece: "Stuff firmly. Ears. Ch 12, sc in 2nd ch from hook"."""
 STOP_HEAD = re.compile(
     r"(?m)(?:\A|(?<=\n\n))[ \t]{0,8}(?P<name>[A-Z][A-Z'&-]{2,}(?:\s[A-Z'&-]{2,}){0,3}|[A-Z][a-z'-]{2,20}(?:\s[a-z'-]{2,16}){0,2})"
     r"(?P<make>\s?\([^()\n]{1,40}\))?\.\s{1,3}(?=[A-Z\d])"

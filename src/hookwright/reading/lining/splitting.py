@@ -35,12 +35,14 @@ AGAIN_BY_NUMBER = re.compile(
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
-    "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop"
+    "Fringe|Collar|Crown|Sides|Ear|Ears|Flap|Belt|Heading|Scallop|Scallops|Finishing|Picot edge|Button loop|Ruffle|Frill|Flounce|"
+    r"Tab|Cord|Loops|Opening|Insertion|Beading|(?:[A-Z][a-z]+\s)(?:opening|edge|edging|border|band|trim|loop)|Ribbing|Turning the corner|"
+    r"(?:First|Second|Third|Fourth|Little|Ring|Middle|Index)\s[Ff]inger|Neck|Armholes?|Armbands?|Pocket|Top edge|Lining"
 )
 _HEADED_FOR = r"(?:Divide\s)?[Ff]or\s(?:the\s)?[a-z][a-z ]{2,24}|Shape\s(?:the\s)?[a-z][a-z ]{2,20}"
 HEADED_SMALL = re.compile(
     rf"[.;)]\s{{1,3}}(?=(?:(?:{_SMALL_PARTS}|{_HEADED_FOR})\s?:\s+|(?:{_SMALL_PARTS}|Sleeves?|Neck)\s?\.?-{{1,2}}\s?|"
-    rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9*])"
+    rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9*(])"
 )
 """A small part that is headed in the running text, its name not in capitals."""
 SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)

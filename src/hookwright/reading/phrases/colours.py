@@ -25,6 +25,7 @@ NAMES = frozenset(
     white black red blue green yellow orange purple pink brown grey gray cream ecru beige navy teal turquoise lavender lilac
     violet rose coral peach gold silver ivory natural aqua mint sage olive rust mustard maroon burgundy magenta tan scarlet
     canary maize buttercup cardinal plum charcoal mauve jade emerald lime fuchsia indigo khaki lemon apricot raspberry skin
+    crimson cerise claret drab salmon amber
     dark light pale bright mc cc
     """.split()  # noqa: SIM905
 )

@@ -17,6 +17,7 @@ EXAMPLES = (
     ("sc in each st, marking beg of each rnd, ch 1", "sc×rest, ch1"),
     ("draw up loop on hook to 1/2 inch, sc in next st", "sc"),
     ("sc in next 3 sts, leaving a 6 inch end", "sc×3"),
+    ("turn, so that wrong side of the round is outside", "turn"),
     ("sc in next 3 sts, working over the strand not in use", "sc×3"),
     ("sc in next 3 sts, working off last 2 loops with White", "sc×3, White:"),
 )
@@ -129,6 +130,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
     k += c.t[k].kind == "all" and c.t[k + 1].kind == "the"
     first, word = c.t[k], c.t[k].text.lower()
     texts = [t.text.lower() for t in c.t[k + 1 : end]]
+    if _says_why(c, end):
+        return True
     if c.i == k and first.kind in ("the", "n") and {"falling", "coming"} & set(texts):
         return True  # "the five trebles falling on the point"
     if (
@@ -166,6 +169,14 @@ def _is_manner(c: Cursor, end: int) -> bool:
     if word == "joining":
         return texts[:1] in (["each"], ["every"])
     return word in _MANNERS and len(texts) > 0
+
+
+def _says_why(c: Cursor, end: int) -> bool:
+    """ "So that the increases come above one another", "placing them so that they lie flat", "so that wrong side is outside": no number in
+    it, by which something would be worked."""
+    at = next((k for k in range(c.i, end) if c.t[k].text.lower() == "so"), None)
+    placed = at is not None and (at == c.i or c.t[c.i].kind == "place" or c.t[c.i].text.lower() in ("arranging", "spacing"))
+    return at is not None and placed and c.t[at + 1].text.lower() in ("that", "as") and all(t.kind != "n" for t in c.t[at:end])
 
 
 _LIES = frozenset(("at", "in", "back", "front", "behind", "before"))

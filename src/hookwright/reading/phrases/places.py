@@ -21,7 +21,7 @@ from .place_words import (
     where_the_row_began,
 )
 from .posts_beside import posts_beside
-from .spots import CLOSE, ONE, Spot, as_loop, moved
+from .spots import CLOSE, ONE, ZERO, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
 from .which_places import each_place, every_one, next_place, numbered_places, plain_place
@@ -153,6 +153,23 @@ def _this_and_next(c: Cursor) -> Spot | None:
     return None
 
 
+def _reached(before: Step | None) -> Spot | None:
+    """ "Sc to center sc, 3 sc in same": the place that the run before ends at, not its last stitch; None where it ends at none."""
+    if not isinstance(before, Make) or before.places != "rest" or before.but != ZERO or before.upto not in ("center", "corner"):
+        return None
+    return Spot(Place(what="corner") if before.upto == "corner" else Place(nth=0))
+
+
+def _ring_of_a_thing(c: Cursor) -> int:
+    """Where "(over) a bone ring", "a small brass curtain ring" ends, before the piece has any stitch; 0 where no such ring is told."""
+    k = c.i + (c.kind == "a")
+    begin = k
+    while c.t[k].kind == "w" and k - begin < 3:
+        k += 1
+    told = c.ctx.begins and not c.in_ring and k > begin and c.t[k].kind == "ring"
+    return k + 1 if told else 0
+
+
 def after_prep(c: Cursor, prep: str) -> Spot | None:
     """The place behind a preposition; None where no place is told."""
     start = c.i
@@ -164,6 +181,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             return Spot(Place(where="last", what=unit.times.what))  # "rep to last ch-2 sp, (dc, ch 2, dc) in it"
         if to_last or (isinstance(unit, Make) and unit.places == "rest" and unit.but == ONE):
             return Spot(Place(where="last"))  # "rep until 1 st remains, 2 tr in it"
+        if (reached := _reached(unit)) is not None:
+            return reached
         sp = prep == "under" or any(map(_into_space, c.out))
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 2; ch 3, dc in it"
     if prep in ("under", "over", "around") and (hung := under_a_chain(c, prep)) is not None:
@@ -232,7 +251,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "last":
         found = last(c)
     elif kind == "same":
+        before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
         found = same(c)
+        found = found and (_reached(before) or found)
     elif kind == "rem" or (kind == "other" and c.look().kind == "n"):
         found = remaining(c)
         if found is not None and not found.told and c.t[start + 1 : c.i] and one_left(c, start):
@@ -269,6 +290,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         c.i += 2  # "in the next st, back post around the one after (that)"
         c.drop("the")
         found = Spot(Place())
+    elif kind in ("a", "w") and prep in ("over", "around", "in") and (end := _ring_of_a_thing(c)):
+        c.i = end
+        c.in_ring = True
+        found = Spot(Place(where="ring", what="ring"))
     elif kind == "n":
         found = numbered_places(c)
     elif kind == "a" or kind == "both":

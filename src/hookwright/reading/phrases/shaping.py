@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Choice, Make, Place, Repeat, Shape, Sized, Step, Times
+from ...pattern import ONE, Aside, Chain, Choice, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .middles import shaped_at_middle
@@ -15,7 +15,7 @@ from .places import PREPS, spot
 from .shaped_by import decreased_by, so_many_in_one
 from .shaped_groups import shaped_once_more
 from .shapes import make
-from .shaping_rows import in_rows_of_their_own, next_rows
+from .shaping_rows import every_rows, in_rows_of_their_own, next_rows
 from .shaping_spots import first_and_last, so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
@@ -35,6 +35,8 @@ EXAMPLES = (
     ("inc every 8 sts", "[sc×7, 2sc]×rest"),
     ("inc 1 sc in every 4th sc", "[sc×3, 2sc]×rest"),
     ("dec in every 4th and 5th st", "[sc×3, sc2tog]×rest"),
+    ("dec 1 st in this manner at same edge every other row", "shape−1 end every 2"),
+    ("increasing 6 sc", "shape+6 evenly"),
 )
 
 
@@ -310,13 +312,14 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if c.kind == "for" and c.look().kind not in ("n", "a"):
         while c.kind not in (*CLOSE, "each", "in", "at", "even"):
             c.i += 1  # "inc 2 sts for thumb gore every other rnd"
+    _same_way(c)
     many = so_many_at(c, told)
     if many is not None:
         by = many if more else Sized(tuple(None if n is None else -n for n in many.values))
         return Shape(id=c.id(), span=c.span(start), change=by, where="evenly", every=every_rows(c))
     told = told or (Sized((often,)) if (often := times_word(c)) is not None else None)  # "inc once each end of row"
     told_at = c.i
-    where = _where_shaped(c)
+    where = _where_shaped(c) or _over_the_round(c, told)
     if where == "evenly" and told is not None and _at_both_edges(c, told_at):
         told = Sized(tuple(None if n is None else 2 * n for n in told.values))
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
@@ -329,6 +332,14 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     return Shape(id=c.id(), span=c.span(start), change=change_by, where=where, every=every)
 
 
+def _over_the_round(c: Cursor, told: Sized[int] | None) -> Literal["evenly"] | None:
+    """ "3rd round: Increasing 6 dc.": all that is told of a round; which stitches they are is the maker's choice."""
+    alone = not any(not isinstance(step, (Aside, Chain)) for step in c.out) and (
+        c.kind in (".", "", ";", "(", "[", "join") or c.kinds(",", "join")
+    )
+    return "evenly" if alone and told is not None and told != ONE and c.ctx.rounds and not c.ctx.begins else None
+
+
 def _at_both_edges(c: Cursor, start: int) -> bool:
     """Whether "around each curved edge", "along both neck edges" was told since: of a piece that has two of them."""
     kinds = [token.kind for token in c.t[start : c.i]]
@@ -336,14 +347,12 @@ def _at_both_edges(c: Cursor, start: int) -> bool:
 
 
 def _same_way(c: Cursor) -> None:
-    """Pass over "in the same way", "in same manner": as the rows before do it."""
+    """Pass over "in the same way", "in same manner", "in this manner": as the rows before do it."""
     begin = c.i
     if c.take("in"):
-        c.drop("the")
-        if c.t[c.i].val == "same-way":
-            c.i += 1
-            return
-        if c.take("same") and c.t[c.i].val in ("way", "ways", "manner", "fashion"):
+        c.drop("the", "same")
+        c.i += c.t[c.i].text.lower() in ("this", "like", "that")
+        if c.t[c.i].val in ("way", "ways", "manner", "fashion", "same-way"):
             c.i += 1
             return
     c.i = begin
@@ -378,12 +387,19 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         c.told["shaping_rows"] = told
         return "evenly"  # "inc 8 sts in each of next 3 rnds"
     c.drop("the", "idle")
-    if c.t[c.i - 1].kind in ("in", "the") and (c.kind == "rnd" or c.t[c.i].val == "round") and c.look().kind in CLOSE:
+    if (
+        c.t[c.i - 1].kind in ("in", "the")
+        and (c.kind == "rnd" or c.t[c.i].val == "round")
+        and (c.look().kind in CLOSE or c.look().text.lower() == "so")
+    ):
         c.i += 1
         return "evenly"  # "increasing 10 sts in rnd"
-    if c.kind == "w" and c.look().kind == "side":
-        c.i += 2  # "at neck edge", "at armhole edge": one of the two ends
+    if c.kind in ("w", "front", "back", "same") and c.look().kind == "side":
+        c.i += 2  # "at neck edge", "at front edge", "at same edge": one of the two ends
         _on_next_rows(c)
+        return "end"
+    if c.kind == "side" and c.t[c.i - 1].text.lower() in ("this", "that"):
+        c.i += 1  # "dec 1 st at this edge every row"
         return "end"
     both = c.kind in ("each", "both")
     if both:
@@ -431,65 +447,3 @@ def _rows(c: Cursor) -> None:
                 c.told.setdefault("rows_count", told)  # "dec 1 st at each end of next 3 rows"
             return
     c.i = begin
-
-
-def _until_when(c: Cursor) -> None:
-    from .untils import until
-
-    if c.kind in ("until",):
-        got = until(c)
-        if got is not None:
-            c.told["shaping_until"] = got
-
-
-def _how_often(c: Cursor, from_here: bool) -> None:
-    """ ", 2-3-3 times in all", " 5 times": for so many rows. "5 more times" are five, the first having been told before; but where they
-    count on from the row at hand (`from_here`: "this row and every other row 5 more times") six."""
-    from .shapes import times
-
-    begin = c.i
-    c.take(",")
-    got = times(c) if c.kind == "n" else None
-    if got is None or got.kind != "n":
-        c.i = begin
-        return
-    more = not from_here and any(token.kind == "more" for token in c.t[begin : c.i])
-    c.told["shaping_rows"] = Sized(tuple(None if n is None else n - more for n in got.number.values))
-
-
-def every_rows(c: Cursor) -> int:
-    """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
-    begin = c.i
-    c.drop("on", "in", "at", "of", "and")
-    from_here = c.kind == "the" and c.look().kind in ("row", "rnd") and c.look(2).kind == "and"
-    if from_here:
-        c.i += 3  # "at each end of this row and every following alternate row"
-        if c.kind == "next":
-            c.i += 1
-    ahead = 2 if c.look().kind in ("row", "rnd") else 1
-    if c.kind == "next" and c.look(ahead).kind == "and" and c.look(ahead + 1).kind == "each":
-        c.i += ahead + 1
-        c.told["shaping_next"] = True
-    if c.kind == "each" and c.look().kind == "next":
-        c.i += 1
-        c.t[c.i] = c.t[c.i - 1]
-    if c.kind == "each":
-        c.i += 1
-        step = 1
-        if c.kind in ("other", "alt"):
-            step = 2
-            c.i += 1
-        elif c.kind == "o":
-            step = c.t[c.i].val
-            c.i += 1
-        if c.take("row", "rnd", "around", "ends"):
-            c.i += c.t[c.i].val in ("thereafter", "following", "after")
-            _how_often(c, from_here)
-            rows = c.told.get("shaping_rows")
-            if isinstance(rows, Sized):
-                c.told["shaping_rows"] = Sized(tuple(None if n is None else n * step for n in rows.values))
-            _until_when(c)
-            return step
-    c.i = begin
-    limit(c)
-    return 1

@@ -6,8 +6,7 @@ from dataclasses import replace
 
 from ...pattern import Shape, Sized, Step, Until
 from .cursor import Cursor
-from .shaping import every_rows
-from .shaping_rows import Block, keep_block
+from .shaping_rows import Block, every_rows, keep_block
 
 EXAMPLES = (("inc 1 st each side and repeat increase every 4th row 5 times", "shape+1 each_end, shape+1 each_end every 4"),)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ...pattern import Even, Make, Repeat, Shape, Sized, Span, Step, Together, Turn, Until
 from .cursor import Cursor
+from .limits import limit
 from .numbers import number
 
 
@@ -69,3 +70,65 @@ def _worked(c: Cursor) -> bool:
 def keep_block(c: Cursor, block: Block) -> None:
     kept = c.told.get("blocks")
     c.told["blocks"] = [*(kept if isinstance(kept, list) else []), block]
+
+
+def _until_when(c: Cursor) -> None:
+    from .untils import until
+
+    if c.kind in ("until",):
+        got = until(c)
+        if got is not None:
+            c.told["shaping_until"] = got
+
+
+def _how_often(c: Cursor, from_here: bool) -> None:
+    """ ", 2-3-3 times in all", " 5 times": for so many rows. "5 more times" are five, the first having been told before; but where they
+    count on from the row at hand (`from_here`: "this row and every other row 5 more times") six."""
+    from .shapes import times
+
+    begin = c.i
+    c.take(",")
+    got = times(c) if c.kind == "n" else None
+    if got is None or got.kind != "n":
+        c.i = begin
+        return
+    more = not from_here and any(token.kind == "more" for token in c.t[begin : c.i])
+    c.told["shaping_rows"] = Sized(tuple(None if n is None else n - more for n in got.number.values))
+
+
+def every_rows(c: Cursor) -> int:
+    """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
+    begin = c.i
+    c.drop("on", "in", "at", "of", "and")
+    from_here = c.kind == "the" and c.look().kind in ("row", "rnd") and c.look(2).kind == "and"
+    if from_here:
+        c.i += 3  # "at each end of this row and every following alternate row"
+        if c.kind == "next":
+            c.i += 1
+    ahead = 2 if c.look().kind in ("row", "rnd") else 1
+    if c.kind == "next" and c.look(ahead).kind == "and" and c.look(ahead + 1).kind == "each":
+        c.i += ahead + 1
+        c.told["shaping_next"] = True
+    if c.kind == "each" and c.look().kind == "next":
+        c.i += 1
+        c.t[c.i] = c.t[c.i - 1]
+    if c.kind == "each":
+        c.i += 1
+        step = 1
+        if c.kind in ("other", "alt"):
+            step = 2
+            c.i += 1
+        elif c.kind == "o":
+            step = c.t[c.i].val
+            c.i += 1
+        if c.take("row", "rnd", "around", "ends"):
+            c.i += c.t[c.i].val in ("thereafter", "following", "after")
+            _how_often(c, from_here)
+            rows = c.told.get("shaping_rows")
+            if isinstance(rows, Sized):
+                c.told["shaping_rows"] = Sized(tuple(None if n is None else n * step for n in rows.values))
+            _until_when(c)
+            return step
+    c.i = begin
+    limit(c)
+    return 1

@@ -32,7 +32,13 @@ def spot_after(c: Cursor) -> Spot | None:
         return spot(c)
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
         return every_one(c)
-    if c.kind == "to" and c.t[c.i - 1].val != "sl st" and c.look().kind in ("next", "o"):
+    ahead = c.look(1 + (c.look().kind == "the")).kind
+    told_alone = c.t[c.i - 1].kind == "st" and c.t[max(0, c.i - 2)].kind not in ("n", "a")
+    if (
+        c.kind == "to"
+        and c.t[c.i - 1].val != "sl st"
+        and (c.look().kind in ("next", "o") or (told_alone and ahead in ("center", "corner")))
+    ):
         begin = c.i
         but = limit(c)
         if but is not None and c.upto:

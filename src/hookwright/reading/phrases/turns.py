@@ -12,6 +12,7 @@ EXAMPLES = (
     ("turn", "turn"),
     ("do not turn", "no turn"),
     ("turn with 3 ch, 1 dc in the next st", "turn, ch3, dc"),
+    ("turn, with 3 ch", "turn, ch3"),
     ("sc across. Turn to work along one edge.", "sc×rest"),
 )
 
@@ -45,6 +46,8 @@ def turn(c: Cursor) -> list[Step] | None:
         c.i += 1  # "turn back and work in double crochet"
     if not no and c.kind == "at":
         _at_which_end(c)
+    if not no and c.kind == "," and {c.look(2).kind, c.look(3).kind} == {"n", "ch"} and c.look().kind in ("with", "by"):
+        c.i += 1  # "turn, with 4 chain"
     if not no and _with_chains(c):
         c.i += 1
     if no and c.t[c.i].kind in ("after", "at") and _at_the_last(c):

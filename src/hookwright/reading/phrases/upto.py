@@ -13,6 +13,7 @@ EXAMPLES = (
     ("dc in each dc across to next ch-2 sp", "dc×rest to ch-2 sp@next dc"),
     ("sc in each sc to center sc of next corner", "sc×rest to center@next sc"),
     ("*dc in next st, ch 1, skip 1 st; rep from * to corner", "[dc, ch1, skip]×to corner"),
+    ("sc to center st, 3 sc in same, sc to end", "sc×rest to center, 3sc@next st#0, sc×rest"),
     ("dc in each st until 1 st before next corner", "dc×rest−1 to corner"),
 )
 

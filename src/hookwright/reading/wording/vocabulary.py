@@ -280,6 +280,7 @@ first-time too more-or-less directly right left hand there here you should will 
 actually basically usually normally approximately also yet their them they one's if need needed necessary desired
 required finally instead same-way thus ok okay securely temporarily securely closely regularly only. one another gather lightly
 rather also each-time slip-knot slipknot slip-loop-on-hook completely entirely
+close-together close-to-each-other closely-together
 ordinary usual forward throughout ways way previously newly
 """.split()  # noqa: SIM905
 

@@ -9,8 +9,9 @@ from .onward import ONWARD
 
 _OFTEN = r"(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes)"
 """Rows named with how often: "(then) 3rd and 4th rows once"."""
+# Every form names the sign it begins with first: a search then stops at such signs only, and the words before it are looked at there.
 REPEAT = re.compile(
-    r"(?:(?<!\brep)(?<!\brpt)(?<!\breps)[.;)\]]\s{1,40}|,\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
+    r"[.;)\],](?:(?<!,)(?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{1,40}|(?<=,)\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
@@ -74,7 +75,7 @@ NOT_CUT = re.compile(
 """The yarn goes on into another row, told in the same breath: "Do not break off, but across the end work …", "don't cut the yarn; work
 along one edge …"."""
 REJOINED = re.compile(
-    r"(?:(?<=fasten off)|(?<=finish off)|(?<=break off)|(?<=break yarn)|(?<=cut yarn)|(?<=cut thread)|(?<=end off))[.;]\s{1,40}"
+    r"[.;](?:(?<=fasten off.)|(?<=finish off.)|(?<=break off.)|(?<=break yarn.)|(?<=cut yarn.)|(?<=cut thread.)|(?<=end off.))\s{1,40}"
     r"(?=(?:with\s[^.;]{3,60}?,\s)?(?:skip|attach|join|rejoin|working)\b[^.;]{0,160}?\b(?:complete|work|dec|inc|s ?c|d ?c|h ?d ?c|tr)\b)",
     re.IGNORECASE,
 )
@@ -85,14 +86,15 @@ SKIPPED_TO = re.compile(
 )
 """What is passed over before the yarn is joined anew is told in a sentence of its own: the second side of a divided row."""
 DOWN_SIDE = re.compile(
-    r"(?:(?<=not turn)|(?<=n't turn)|(?<=nt turn)|(?<=rotate)|(?<=rotate work)|(?<=rotate piece))[.;]\s{1,40}"
+    r"[.;](?:(?<=not turn.)|(?<=n't turn.)|(?<=nt turn.)|(?<=rotate.)|(?<=rotate work.)|(?<=rotate piece.))\s{1,40}"
     r"(?=(?:now\s|then\s)?(?:go|going|work|continue|crochet)\s(?:on\s)?(?:down|up|along)\s(?:the|one|each|first|long|other)\s"
     r"(?:[a-z]+\s){0,2}(?:sides?|edges?)\b(?!\sof\s(?:the\s|your\s)?(?:[a-z]+\s)?ch))",
     re.IGNORECASE,
 )
 """The work goes on along the rows' ends, not turned: what follows is a row of its own."""
 BEGUN_ANEW = re.compile(
-    r"(?:(?<=length desired)|(?<=length required)|(?<=desired length)|(?<=required length)|(?<=any length)|(?<=for pattern))[.;]\s{1,40}"
+    r"[.;](?:(?<=length desired.)|(?<=length required.)|(?<=desired length.)|(?<=required length.)|(?<=any length.)|(?<=for pattern.))"
+    r"\s{1,40}"
     r"(?=(?:with|using)\s[^.;]{2,60}?,?\sch(?:ain)?\s\d{2,3}\b)",
     re.IGNORECASE,
 )

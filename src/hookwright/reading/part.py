@@ -38,7 +38,17 @@ from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
 from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
-from .part_drafts import WANTS_CHAIN, begun_anew, between_numbered, first_by_reference, following, goes_on, labelled, only_numbered
+from .part_drafts import (
+    WANTS_CHAIN,
+    begun_anew,
+    between_numbered,
+    first_by_reference,
+    following,
+    free_to_go_on,
+    goes_on,
+    labelled,
+    only_numbered,
+)
 from .phrases.corners_again import LAST
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
@@ -349,7 +359,7 @@ class PartReader:
         until, rows_count = self._how_long(reading, draft, label)
         if label is None and until is None and rows_count is None:
             rows_count = rows_repeated(steps)
-        if label is None and rows_count is not None:
+        if rows_count is not None and (label is None or free_to_go_on(label, rows_count, self.following[k])):
             numbers = so_many(numbers, rows_count)
         if name == "Next row" and label is None and until is None and not numbers:
             numbers = between_numbered(self.draft, k, self.last_number, self.following[k], rows_count)

@@ -43,6 +43,13 @@ def following(draft: PartDraft) -> list[Label | None]:
     return found
 
 
+def free_to_go_on(label: Label, rows: Sized[int], after: Label | None) -> bool:
+    """Whether so many rows told of one number ("Rnds 9+: sc around, 9 rounds") run into no label that comes after."""
+    if label.kind != "number" or len(label.numbers) != 1 or len(label.numbers[0]) != 1:
+        return False
+    return after is None or label.open_end or after.numbers[0][0] >= label.numbers[0][0] + (rows.values[0] or 1)
+
+
 def begun_anew(text: str, at: int) -> bool:
     """Whether the piece begins with its chain here, behind a stitch that was told first, for any length."""
     return any(match.end() == at for match in BEGUN_ANEW.finditer(text, max(0, at - 60), at + 120))

@@ -53,6 +53,11 @@ def _skipped_customs(stitch: str, skipped: int) -> tuple[StartAnswer, ...]:
     return ("not", "counts")
 
 
+UNSAID = {"sl st": (1,), "sc": (1,), "hdc": (1, 2), "dc": (2, 3), "tr": (3, 4)}
+"""Chains by custom passed over before a first stitch that names no chain (common practice, no source)."""
+BEGINS_UNSAID = "Where does a row on the foundation chain begin that does not say where?"
+
+
 START_WORDS: dict[StartAnswer, str] = {
     "counts": "yes, it stands for a stitch", "not": "no, it is only height", "loop": "no, it is a loop to work into",
 }  # fmt: skip

@@ -103,6 +103,7 @@ class Hand(ToAndFro):
             return None
         match step:
             case Make():
+                self._turn_unsaid(step.stitch, step.at, step.id)
                 return self._make(step, tail)
             case Together():
                 return self._together(step, tail)
@@ -111,6 +112,8 @@ class Hand(ToAndFro):
             case Skip():
                 self._skip(step, tail)
             case Repeat():
+                if step.body and isinstance(first := step.body[0], Make):
+                    self._turn_unsaid(first.stitch, first.at, step.id)
                 return self._repeat(step, tail)
             case Leave():
                 if step.number is None:
@@ -124,6 +127,7 @@ class Hand(ToAndFro):
                     self._joined_at(step.at)
             case Even():
                 kind = step.stitch or self._even_kind()
+                self._turn_unsaid(kind, Place(), step.id)
                 self._rest(kind, 1, 1, Place(), 0, step.id, self.needs.of(tail))
             case Choice():
                 answer = self.context.answers.pick(step.question, tuple(f"reading {i + 1}" for i in range(len(step.answers))))

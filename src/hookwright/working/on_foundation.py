@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from ..pattern import Place
-from ..trade.kinds import HEIGHT
-from .custom import skipped_customs
+from ..trade.kinds import HEIGHT, base
+from .custom import BEGINS_UNSAID, UNSAID, skipped_customs
 from .fabric import How
 from .in_turn import InTurn
 from .offer import Offer
 from .starting import stood_for, stood_over
+
+SHORTEST = 8
+"""A chain of no more than this may be a ring or one tile, and no row of places."""
 
 
 class OnFoundation(InTurn):
@@ -43,6 +46,17 @@ class OnFoundation(InTurn):
         self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
         base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()
         self._put_start(answer, top, over, stitch, step, base_foot, loop=moved)
+
+    def _turn_unsaid(self, stitch: str, place: Place, step: int) -> None:
+        """ "Ch 31. Row 1: sc in each ch across (30)": the chains that turn may be passed over without a word."""
+        least = UNSAID.get(base(stitch), ())
+        unsaid = self.offer.foundation and not self.started and not self.pos and not self.context.in_round and not len(self.basket)
+        if not unsaid or not least or place.where != "next" or place.what not in ("st", "ch") or self.offer.n <= SHORTEST:
+            return
+        begins = ("in the first chain", *(f"in chain {passed + 1} from the hook" for passed in least))
+        taken = self.context.answers.pick(BEGINS_UNSAID, begins)
+        if taken:
+            self._begin_from_hook(Place(where="from_hook", nth=least[taken - 1] + 1), base(stitch), step)
 
     def _other_side(self) -> None:
         """Go on along the other side of the foundation chain, from the chain before the last one worked to the first one worked."""

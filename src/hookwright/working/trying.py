@@ -12,7 +12,7 @@ from ..trade.kinds import base
 from .assumed import stated_total
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count, told_row_by_row
-from .custom import NO_YES, Answers
+from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .gaps_meant import gaps_meant
@@ -454,15 +454,11 @@ _KEEPS_MIDDLE = re.compile(r"(?i)\b(?:always|keeping|having|working|making)\b[^.
 """Words by which a repeated row says itself that only its middle stays as it is: "always working 3 sc in center sc"."""
 
 
-_UNSAID = {"sc": (1,), "hdc": (1, 2), "dc": (2, 3), "tr": (3, 4)}
-"""Chains by custom passed over before a first stitch that names no chain (common practice, no source)."""
-
-
 def _turning_unsaid(work: tuple[Step, ...]) -> tuple[int, ...]:
     """How many chains a first row may leave out that tells its stitches by number alone, and nowhere "from hook"."""
     made = [step for step in work if not isinstance(step, (Colour, Aside))]
     plain = all(isinstance(step, Make) and step.at.where == "next" and step.places != "rest" for step in made)
-    return _UNSAID.get(base(made[0].stitch), ()) if made and plain and isinstance(made[0], Make) else ()
+    return UNSAID.get(base(made[0].stitch), ()) if made and plain and isinstance(made[0], Make) else ()
 
 
 def _only_slips(hand: Hand) -> bool:

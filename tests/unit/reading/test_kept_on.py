@@ -55,3 +55,57 @@ def test_rows_that_end_elsewhere_than_told_are_found() -> None:
 def test_a_title_that_names_a_foundation_stitch_is_no_row() -> None:
     rows = read("Foundation-sc headband\n\nRow 1: 12 fsc, turn (12)\nRow 2: ch 1, sc in each, turn.").parts[0].rows
     assert [row.label for row in rows] == ["Row 1", "Row 2"]
+
+
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        ("Rnds 2+ sc in every sc, 9 rounds or to the height you want. = 12 sc", 9),
+        ("Rnds 2-on: sc around, 9 rounds or so (12)", 9),
+        ("Rnd 2+: sc around until as tall as you like, about 9 rounds (12)", 9),
+        ("Rnd 2 and up: sc in each st, as many rounds as you want (12)", 1),
+        ("Sc around for 9 rounds, or to the height you like", 9),
+        ("9 rounds of sc around (or as many as you want)", 9),
+        ("Rnd 2: sc around for 3 rounds\nRnd 5: sc around", 4),
+    ],
+)
+def test_so_many_rounds_are_worked_as_are_told_behind_them(words: str, rows: int) -> None:
+    assert [row.counted.total for row in worked_rows(f"Rnd 1: 12 sc in magic ring (12)\n{words}")] == [12] * (rows + 1)
+
+
+@pytest.mark.parametrize("head", ["Even rows (one edge is held)", "Increase rows (one side only):", "Odd rows"])
+def test_a_heading_of_rows_is_no_row_and_no_piece(head: str) -> None:
+    parts = read(f"{NARROWS}{head}\nRow 3: ch 1, sc across, turn.").parts
+    assert [[row.label for row in part.rows] for part in parts] == [["Row 1", "Row 2", "Row 3"]]
+
+
+@pytest.mark.parametrize(
+    ("words", "stitches"),
+    [
+        ("Ch 110 and slip stitch back = 109", 109),
+        ("Ch 61, sl st back to the start (60)", 60),
+        ("Ch 40, sc back down the chain.", 39),
+        ("Ch 80, then sc all the way back along it, fasten off", 79),
+        ("Ch 45, work back in sl st", 44),
+        ("Ch 45, hdc back along the ch (44)", 44),
+        ("Ch 5, sl st back to the start to make a ring.\nRnd 1: ch 1, 10 sc in ring", 10),
+    ],
+)
+def test_a_cord_is_its_chain_and_the_way_back(words: str, stitches: int) -> None:
+    assert worked_rows(f"Tie\n{words}")[-1].counted.total == stitches
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "first ( ) twice again",
+        "repeat first ( ) twice",
+        "( ) 2 more times",
+        "repeat instructions in brackets twice",
+        "then first bracket twice again",
+        "rep between ( and ) x 2",
+    ],
+)
+def test_a_group_is_named_by_its_brackets(words: str) -> None:
+    text = f"Rnd 1: 40 sc in magic ring (40)\nRnd 2: (sc in 3 sc, inc) twice, sc in 8, (sc in 3 sc, inc) twice, sc in 8, {words} (46)"
+    assert worked_rows(text)[-1].counted.total == 46

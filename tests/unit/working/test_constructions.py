@@ -218,3 +218,23 @@ def test_shapings_of_two_rhythms_each_keep_their_own() -> None:
         "Rows 2-13: Dec 1 st at beg of every 2nd row, dec 1 st at end of every 3rd row.\n"
     )
     assert [row.counted.total for row in fabric.parts[0].rows[2:]] == [30, 29, 28, 27, 27, 25, 25, 24, 23, 22, 22, 20]
+
+
+@pytest.mark.parametrize(
+    ("text", "stitches"),
+    [
+        ("Ch 17.\nRow 1: sc in each ch across. (16 sc)", 16),
+        ("Ch 17.\nRow 1: sc in each ch across. (17 sc)", 17),
+        ("Ch 18.\nRow 1: sc in each ch across.\nRow 2: ch 1, sc across (17)", 17),
+        ("Ch 18.\nRow 1: hdc in each ch across. (16)", 16),
+        ("Ch 22.\nRow 1: dc in each ch across (20 dc)", 20),
+        ("Ch 22.\nRow 1: sc in next ch, *ch 1, skip 1 ch, sc in next ch; rep from * across (11 sc)", 11),
+    ],
+)
+def test_chains_that_turn_may_be_passed_over_unsaid(text: str, stitches: int) -> None:
+    assert worked(text).parts[0].rows[-1].counted.total == stitches
+
+
+def test_no_more_chains_than_turn_are_passed_over_unsaid() -> None:
+    rows = work(read("Ch 18.\nRow 1: sc in each ch across. (15 sc)")).parts[0].rows
+    assert [told.kind for told in rows[-1].troubles] == ["count-differs"]

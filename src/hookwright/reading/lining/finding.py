@@ -197,7 +197,8 @@ class Finder:
         if match and self._may_open(start, True):
             return self._next(match)
         match = L.EVERY.match(text, start, end)
-        return self._every(match) if match and self._may_open(start, True) else None
+        heads = match is not None and _HEADS_ROWS.match(text, match.end(), end)  # "Even rows (one edge is held)" above "Row 7: …"
+        return self._every(match) if match and not heads and self._may_open(start, True) else None
 
     def _set_up_before(self, place: int) -> bool:
         """Nothing but blanks stands between the label before and here, and that one was a row's."""

@@ -157,7 +157,9 @@ def short_form_told(line: str) -> bool:
     return told is not None and all(sign in letters for sign in signs)
 
 
-SHAPED_HEAD = re.compile(r"(?i)[\s*_=#]*(?:inc|dec)(?:reas(?:e|es|ing))?s?(?:\s(?:rows?|rounds?|section|half|side|part))?[\s*_=#:.-]*$")
+SHAPED_HEAD = re.compile(
+    r"(?i)[\s*_=#]*(?:inc|dec)(?:reas(?:e|es|ing))?s?(?:\s(?:rows?|rounds?|section|half|side|part))?(?:\s\([^()\n]{1,60}\))?[\s*_=#:.-]*$"
+)
 """A heading inside a piece, on a line by itself, that begins like an instruction: "Decrease rows:"."""
 DESCRIBED = re.compile(
     r"(?i)[\s*_•·-]*[A-Za-z][\w' -]{1,40}(?:\([^()\n]{1,24}\)\s?)?[*_]{0,2}:[*_]{0,2}"
@@ -210,7 +212,9 @@ _KEEPING_ON = (
 )
 """Rows that are kept on with: "Keep on with row 26 until you are down to 2 sc", "Do row 2 over and over"."""
 GOES_ON = re.compile(
-    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
+    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}"
+    r"|(?:then\s|now\s|another\s)?\d{1,3}\s(?:more\s|plain\s)?(?:rows|rounds|rnds)\sof\s"
+    r"|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
     r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
     r"|(?:work|go|keep|cont(?:inue|\.)?|carry\son|go\son)\s(?:on\s)?(?:even|straight)\s(?:until|till|for)\b)"
 )
@@ -223,6 +227,8 @@ HOW_FAR = re.compile(
 REPEAT_LINE = re.compile(
     r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
+    r"|(?:(?:[shdt]{1,2}c|single\scrochet|double\scrochet|work|crochet)\b[^.\n*]{0,60}?(?:\bfor|,)\s(?:about\s|another\s)?)?"
+    r"\d{1,3}\s(?:more\s)?(?:rows|rounds|rnds)\b(?!\s(?:below|down|up|ago|before|back)\b)"
     rf"|{_THEN_ROWS}|{_KEEPING_ON}|work\s\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?)\b"
     r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
     r"|(?:cont(?:inue|inuing|\.)?|carry\son|go\son|keep\son|working)\s(?:working\s|on\s)?(?:in|with)\s[\w ]{1,24}?,?\s"

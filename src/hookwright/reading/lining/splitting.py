@@ -123,7 +123,7 @@ SIDE_OF_A_PIECE = re.compile(r"(?i)(?:shape\s)?(?:1st|2nd|first|second|left|righ
 FOUNDED = re.compile(r"(?i)\bfrom\s(?:the\s)?hook\b|\bmagic\b|\bring\b|\bch(?:ain)?\s\d{2}")
 """Words that found a piece of its own."""
 NOT_A_PIECE = re.compile(
-    r"(?i)(?:(?:to\s|for\s(?:the\s)?)?shap(?:e|ing)\b|(?:armhole|neck|shoulder)s?\sshaping\b|(?:for\s|to\s)?(?:the\s)?(?:armhole|shoulder)s?$|"
+    r"(?i)(?:(?:to\s|for\s(?:the\s)?)?shap(?:e|ing)\b|(?:even|odd|straight|plain)\s(?:rows|rounds|rnds|section|part)\b|(?:armhole|neck|shoulder)s?\sshaping\b|(?:for\s|to\s)?(?:the\s)?(?:armhole|shoulder)s?$|"
     r"divide\b|(?:1st|2nd|3rd|first|second|other|left|right)\s(?:half|side)$|(?:inc|dec)(?:reas(?:e|es|ing))?s?(?:\s(?:rows?|rounds?|section|half|side|part))?$|turn$|"
     r"(?:begin|start|now|corner)\b[^.]{0,40}\b(?:in|de)creas(?:e|ing)\b)"
 )

@@ -12,14 +12,18 @@ EXAMPLES = (
 )
 
 _LIKING = WANTED | frozenset("likes wants please prefer needs enough happy suits fits suitable you'd you'll".split())  # noqa: SIM905
+_MANY = frozenset(("many", "often", "long", "tall", "high", "deep", "big", "wide", "much", "you"))
 _WORK = frozenset(("st", "ch", "skip", "inc", "dec", "turn", "join", "grp", "rep", "foff", "n", "o", "next", "each", "*", "until"))
 _ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "=", "-"))
 _IS = frozenset("being is be to must should will would a an another of type always".split())  # noqa: SIM905
 
 
 def as_liked(c: Cursor) -> list[Step] | None:
-    """ "Until you are happy with the height", "to the length you like": a remark, since nothing in it can be counted."""
+    """ "Until you are happy with the height", "to the length you like", "as many rounds as you want": a remark, since nothing in it can be
+    counted."""
     start = c.i
+    if c.kind == "as" and c.look().text.lower() not in _MANY:
+        return None
     c.i += 1
     while c.kind not in _ENDS and c.kind not in _WORK:
         c.i += 1

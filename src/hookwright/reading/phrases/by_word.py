@@ -10,10 +10,12 @@ from . import (
     announced,
     as_liked,
     asides,
+    back_on_chain,
     bare,
     begins_as,
     beside_picot,
     bracket_remarks,
+    brackets_again,
     chains,
     coloured,
     colours,
@@ -72,6 +74,7 @@ from . import (
     shutting,
     sides,
     skipping,
+    so_many_rows,
     stitches,
     together,
     tricot,
@@ -88,6 +91,7 @@ Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (
     hanging.slipped_back,
+    back_on_chain.back_on_chain,
     tricot.plain,
     plain_rows.headed,
     plain_rows.plain_row,
@@ -101,6 +105,15 @@ _STITCH: tuple[Phrase, ...] = (
     shaping.change,
     stitches.stitch,
 )
+_BRACKET: tuple[Phrase, ...] = (
+    brackets_again.brackets_again,
+    coloured.in_bracket,
+    longhand.longhand,
+    row_loops.bracketed,
+    bare.bracketed_repeat,
+    unit_repeats.bracketed_times,
+    groups.bracket,
+)
 _PLACE: tuple[Phrase, ...] = (
     uncounted.facing, lasts.last_of_run, plainly_on.in_pattern, rows_under.rows_below, colours.colour, together.at_place
 )  # fmt: skip
@@ -108,6 +121,7 @@ _PLACE: tuple[Phrase, ...] = (
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        so_many_rows.so_many_rows,
         widened.so_laid,
         own_names.named_again,
         in_increases.in_each_increase,
@@ -151,7 +165,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "ch": (alike.both_alike, chains.a_multiple, chains.chain),
     "loop": (row_loops.row_loop, together.at_place, shaping.change, stitches.stitch),
     "front": (stitches.stitch,),
-    "back": (farside.back_along, colours.back_to, stitches.stitch),
+    "back": (back_on_chain.back_on_chain, farside.back_along, colours.back_to, stitches.stitch),
     "raised": (stitches.stitch,),
     "corner": (asides.treated_alike, corners_again.as_before, groups.corner_again),
     "inc": (
@@ -183,6 +197,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "mring": (chains.ring,),
     "foff": (ends.fasten,),
     "rep": (
+        brackets_again.brackets_again,
         repeats.between_stars,
         unit_repeats.unit_again,
         shaping_again.shaped_again,
@@ -192,8 +207,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         repeats.repeat,
         repeats.of_group,
     ),
-    "(": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
-    "[": (coloured.in_bracket, longhand.longhand, row_loops.bracketed, bare.bracketed_repeat, unit_repeats.bracketed_times, groups.bracket),
+    "(": _BRACKET,
+    "[": _BRACKET,
     "{": (bare.bracketed_repeat, groups.bracket),
     "=": (group_names.named_behind, counts.trailing, references.refer, counts.after_mark),
     ":": (counts.trailing,),
@@ -225,7 +240,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.worked_in,
     ),
     "same": (motifs.as_motif, sides.side_before, references.refer, together.at_place),
-    "as": (references.refer,),
+    "as": (references.refer, as_liked.as_liked),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
@@ -400,6 +415,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.starting_at,
     ),
     "last": (
+        brackets_again.brackets_again,
         as_liked.last_row_is,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,
@@ -413,9 +429,17 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "to": (group_names.named_behind, passes.way_back, follows.to_make, as_liked.as_liked),
     "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
-    "for": (group_names.named_behind, asides.for_which_part, moves.for_this_row, moves.headed_for, counts.for_total, moves.for_rows),
+    "for": (
+        so_many_rows.so_many_rows,
+        group_names.named_behind,
+        asides.for_which_part,
+        moves.for_this_row,
+        moves.headed_for,
+        counts.for_total,
+        moves.for_rows,
+    ),
     "or": (moves.alternative,),
-    "o": (asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
+    "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (in_increases.in_each_increase, pairs.so_many_pairs, longhand.longhand, exceptions.exception, moves.having),
     "mesh": (more_rows.mesh_over_mesh,),
     "sp": (filet.filet,),
@@ -424,7 +448,9 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        brackets_again.brackets_again,
         group_names.named_behind,
+        back_on_chain.back_on_chain,
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
         stitches.laid,

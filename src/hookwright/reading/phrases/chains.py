@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Chain, Colour, Make, Place, Ring, Sized, Step
+from .back_on_chain import back_on_chain
 from .chain_counts import counting
 from .cursor import Cursor
 from .lying_over import over_what
@@ -274,6 +275,9 @@ def ring(c: Cursor) -> list[Step] | None:
         return [Ring(id=c.id(), span=c.span(start)), *_bare_number(c)]
     if not isinstance(before, Chain) or (not before.foundation and _slip_into_ring(c)):
         return None
+    if c.kind == "st" and back_on_chain(c) is not None:
+        c.i = start
+        return None  # "Ch 110 and slip stitch back": a cord
     steps = 0
     saw_join = False
     while steps < 16 and c.kind and c.kind not in (".", ";", "*"):

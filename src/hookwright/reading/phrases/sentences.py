@@ -20,6 +20,7 @@ from . import (
     pieces,
     plainly_on,
     skipping,
+    so_many_rows,
     toys,
     yarn_opening,
 )
@@ -51,6 +52,9 @@ def steps(c: Cursor, end: int) -> None:
         kind = t[start].kind
         if kind in GLUE:
             if kind in (":", "-", ",", ";") and (said := asides.shaping_told(c)) is not None:
+                out.extend(said)
+                continue
+            if kind in (",", ";") and (said := _rows_behind(c)) is not None:
                 out.extend(said)
                 continue
             if kind in (":", "-", ",", "/", ";"):
@@ -118,6 +122,14 @@ def steps(c: Cursor, end: int) -> None:
         if said is None:
             out.extend(unread(c, end))
     c.i = max(c.i, end)
+
+
+def _rows_behind(c: Cursor) -> list[Step] | None:
+    """ "(Sc around), 9 rounds": how often, and no count of anything."""
+    c.i += 1
+    got = so_many_rows.so_many_rows(c)
+    c.i -= got is None
+    return got
 
 
 def _begins_sentence(t: list[Token], at: int) -> bool:

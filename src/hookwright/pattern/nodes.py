@@ -257,8 +257,9 @@ class Refer(Node):
 class Aside(Node):
     """Words that ask for nothing countable: a tip, "place marker", "stuff", "do not join" (kept for the writer)."""
 
-    kind: Literal["note", "marker", "stuff", "close", "define", "sides"] = "note"
-    """ "sides": among the changes to a row named, how long the plain runs between its corners have grown."""
+    kind: Literal["note", "marker", "stuff", "close", "define", "sides", "last"] = "note"
+    """ "sides": among the changes to a row named, how long the plain runs between its corners have grown. "last": of several rows told
+    together, only the last ends with what is told behind it (nothing behind it: with the step before)."""
     nths: tuple[int, ...] = ()
     """Of a marker that is placed: the stitches of the row it goes into, by number (below zero: counted back from the last one made); none:
     the one just made. (0,): it is only moved."""

@@ -31,6 +31,7 @@ from ..pattern import (
     once,
 )
 from ..pattern.walking import walk
+from .ended_at_last import ended_at_last
 from .foundation_told import foundation_told
 from .lining.labels import Label
 from .lining.layout import PartDraft, RowDraft
@@ -118,7 +119,7 @@ class PartReader:
         labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)} if also else {}
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
-        done = yarn_of_heading(yarn_joined(begun_before(self.done)), self.draft.heading, self.all.ids - 1, headed)
+        done = yarn_of_heading(yarn_joined(ended_at_last(begun_before(self.done))), self.draft.heading, self.all.ids - 1, headed)
         rows = tuple(decide_made_in(every_second(done, labels), around=self.around, turned=self.all.turned))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows

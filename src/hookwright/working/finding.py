@@ -191,6 +191,10 @@ class Finding(FindingGroups):
             return Spot(i, i + 1, How.TOP)
         if place.what == "tch sp" and (gap := self._gap_at_edge()) is not None:
             return gap
+        loop = self._find_space(f"{place.what} sp") if self._is_loop(place.what) else None
+        if loop is not None:
+            self.spaced = self.loose = True
+            return loop  # "5 sc, 2 sc in the ch 2": no chain of the row's beginning has a top, and a loop of so many lies ahead
         last = self.offer.n - 1
         if self.pos <= last:
             if not self.strict:

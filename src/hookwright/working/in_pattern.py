@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from ..pattern import Aside, Chain, Colour, Even, Make, Refer, Repeat, Row, Step, Times, Together, Turn
+from ..pattern import Aside, Chain, Colour, Even, FastenOff, Join, Make, Refer, Repeat, Row, Step, Times, Together, Turn
 from .needs import asks_for_work
 
 
@@ -42,6 +42,8 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
         if _in_ring(row.steps):
             return ()  # what fills a ring is no row to be worked again on the stitches of a later one
         if is_lace(row.steps):
+            if not passed and _left_behind(before, k):
+                return ()
             plain = (r for r in reversed(before[: k + 1]) if _all_over(r.steps)) if _has_more(row.steps) else iter(())
             found = (next(plain, row),)
             if not (shapes_groups(row.steps) or _on_other_work(row.steps)):
@@ -51,6 +53,31 @@ def pattern_rows(before: Sequence[Row]) -> tuple[Row, ...]:
         if any(isinstance(step, Make) and step.places == "rest" for step in row.steps) and not is_lace(row.steps):
             continue
     return passed
+
+
+def _left_behind(before: Sequence[Row], k: int) -> bool:
+    """Whether row `k` of lace (holes for a cord, a beading) stands behind more plain rows than there are rows of lace, and no others: the
+    work is plain again. A lace that is worked every other row has as many."""
+    after = [row for row in before[k + 1 :] if not told_as_pattern(row)]
+    plain = sum(map(_rows_of, after))
+    laces = sum(_rows_of(row) for row in before[: k + 1] if is_lace(row.steps))
+    return plain > max(1, laces) and all(_plain(row.steps) for row in after)
+
+
+def _plain(steps: Sequence[Step]) -> bool:
+    """Whether a row of stitches, or a unit of them, goes on to the end, with no loop and no group in it."""
+    runs = [step for step in steps if not isinstance(step, (Aside, Colour, Turn, Join, FastenOff, Chain))]
+    inner = [one for step in runs for one in (step.body if isinstance(step, Repeat) else (step,))]
+    whole = any(
+        (isinstance(step, Make) and step.places == "rest") or (isinstance(step, Repeat) and step.times.kind == "rest") for step in runs
+    )
+    return whole and all(isinstance(one, Make) for one in inner)
+
+
+def _rows_of(row: Row) -> int:
+    if row.rows_count is not None:
+        return row.rows_count.values[0] or 1
+    return len(row.numbers_at(0)) or 1
 
 
 def shapes_groups(steps: Sequence[Step]) -> bool:

@@ -7,6 +7,19 @@ import pytest
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "a point to within the middle of three, more on each row in sum; only the last round joined; plain again behind holes for a cord": (
+        "BONNET.\n\nPOINT ... Ch 2. 1st row: 3 sc in 2nd ch from hook. Ch 1, turn. 2nd row: 2 sc in first sc, 3 sc in next sc, 2 sc in last"
+        " sc. Ch 1, turn. 3rd row: 2 sc in first sc, sc in each sc to within center sc of 3-sc group, 3 sc in center sc, sc in each sc to "
+        "last sc, 2 sc in last sc (11 sc). Ch 1, turn. 4th to 6th rows incl: Repeat last row, having 4 more sc on each row (23 sc on 6th "
+        "row). Break off.\n\n"
+        "CROWN ... Ch 4, join. 1st rnd: 12 sc in ring. 2nd rnd: 2 sc in each st around. 3rd to 5th rnds: Sc in each st around, at end of "
+        "5th rnd join with sl st. 6th rnd: Ch 4, skip 1 st, * dc in next st, ch 1, skip 1 st. Repeat from * around, join to 3rd ch of ch 4."
+        " 7th rnd: Sc in same place, sc in next sp, * sc in next dc, sc in next sp. Repeat from * around, do not join. 8th rnd: Sc in each "
+        "st around, having 24 sc in rnd. 9th rnd: * Sc in next 5 sts, 2 sc in next st. Repeat from * around. 10th rnd: Work even.\n\n"
+        "FLAP ... Ch 13. 1st row: Sc in 2nd ch from hook and in each ch across. Ch 1, turn. 2nd row: Sc in first 5 sts, ch 2, skip 2 sts, "
+        "sc in last 5 sts. Ch 1, turn. 3rd row: 5 sc, 2 sc in the ch 2, 5 sc. Ch 1, turn. 4th row: 5 sc, sc in each of next 2 sc, 5 sc.\n",
+        "3 7 11 15 19 23 12 24 24 24 24 12 24 24 28 28 12 10 12 12",
+    ),
     "words broken at the line's end, and a page's number between": (
         "EGG COSY.\n\nMake 4 ch, join in a ring. lst round: 8 d c in ring, join to the first d c, having wor-\nked over the "
         "end. 2d rovv: "

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from ...pattern import Aside, Join, Make, Place, Sized, Step, Unread
 from .cursor import Cursor, Frame
+from .nouns import TILES
 from .numbers import number
 from .spots import as_loop
 
@@ -195,15 +196,32 @@ _OF_SIDES = frozenset(
 
 
 def growth_told(c: Cursor) -> tuple[Step, ...]:
-    """ "one shell more each row", "1 st less each row": told, worked as the row it names gives it."""
+    """ "one shell more each row", "having 4 more sc on each row", "with 1 st less on every row than on the one before": the sum of what
+    the row named does, worked as it gives it. Nothing, the cursor unmoved, where it tells what else is to be done."""
     begin = c.i
     c.take(",")
     if c.kind == "n" and any(c.look(k).kind == "more" or c.look(k).val in ("less", "fewer") for k in (1, 2)):
         while c.kind not in (".", ";", "", ")", "]"):
             c.i += 1
         return (Aside(id=c.id(), span=c.span(begin)),)
+    led = c.kind in ("having", "with", "and", "but") or c.t[c.i].text.lower() in ("making", "always", "there")
+    end = c.i
+    while led and c.t[end].kind not in _ENDS_CLAUSE | {"until", "for"}:
+        end += 1
+    told = c.t[c.i : end]
+    tiles = any(t.text.lower().removesuffix("s") in TILES for t in told)  # "with one block less each row" tells what the row does
+    change = not tiles and any(t.kind == "more" or t.text.lower() in ("less", "fewer") for t in told)
+    each_row = any(a.kind in ("each", "in") and b.kind in ("row", "rnd", "times") for a, b in pairwise(told))
+    if change and each_row and sum(t.kind == "n" for t in told) <= 1 and all(t.kind in _SUMS_UP or t.text.lower() in _LED for t in told):
+        c.i = end
+        return (Aside(id=c.id(), span=c.span(begin)),)
     c.i = begin
     return ()
+
+
+_LED = frozenset("having with making always there will are be than less fewer were was one ones on it".split())  # noqa: SIM905
+_SUMS_UP = frozenset("n st noun more each row rnd times in the idle prev last before than as and but counts w".split())  # noqa: SIM905
+"""Words of the sum of what a repeated row adds: no place and no group among them."""
 
 
 def _remark(c: Cursor, step: Step) -> Step:

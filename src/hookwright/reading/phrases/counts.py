@@ -10,7 +10,7 @@ from ..wording.token import Token
 from . import count_or_work
 from .bracket_remarks import prose_inside
 from .chain_counts import ARE
-from .counts_adding_up import adds_up
+from .counts_adding_up import adds_up, made_of
 from .counts_listed import listed
 from .cursor import Cursor
 
@@ -188,6 +188,9 @@ def trailing(c: Cursor) -> list[Step] | None:
         asked = count_or_work.either(c, start, c.i, found)
         c.i = start if asked is None else c.i
         return asked
+    if not strong and not dash and {",", ";"} & {c.t[start].kind, c.t[start - 1].kind} and _less_than_made(c.out, found):
+        c.i = start  # "5 sc, sc in each ch, 5 sc": a row that has made as many already comes to more
+        return None
     if dash and c.t[start].val == "tight" and not used_up(c, start):
         c.i = start
         return None
@@ -195,6 +198,14 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = whole
     add(c, found, start)
     return []
+
+
+def _less_than_made(steps: list[Step], found: list[Count]) -> bool:
+    """Whether the steps told in numbers make as many as are told, before a run to the end adds to them."""
+    sure = made_of([step for step in steps if not (isinstance(step, Make) and step.places == "rest")])
+    more = any(isinstance(step, Make) and step.places == "rest" for step in steps)
+    told = found[0].number.at(0)
+    return more and sure is not None and len(found) == 1 and told is not None and found[0].kind in sure and told <= sure[found[0].kind]
 
 
 def _per_side(c: Cursor, k: int) -> bool:

@@ -6,10 +6,12 @@ from ...pattern import Count, Sized, Step
 from .counts import add, used_up
 from .cursor import Cursor
 from .nouns import noun
+from .numbers import number
 
 EXAMPLES = (
     ("(sc in next st, 2 sc in next st) around, giving you 36 sts", "[sc, 2sc]×rest | 36 st"),
     ("(sc in next st, 2 sc in next st) around. I count 36 stitches", "[sc, 2sc]×rest | 36 st"),
+    ("(sc in next st, 2 sc in next st) around, having 36 sc in round", "[sc, 2sc]×rest | 36 sc"),
 )
 
 _FREE = frozenset(
@@ -66,4 +68,26 @@ def told(c: Cursor) -> list[Step] | None:
         return None
     c.i = end
     add(c, [Count(number=Sized((c.t[at].val,)), kind=kind)], start)
+    return []
+
+
+def having(c: Cursor) -> list[Step] | None:
+    """ "Having 24 sc in round", "having 24 (30) sts on each row": what the row comes to; None with the cursor unmoved."""
+    start = c.i
+    c.drop(",", "and")
+    if not c.take("having", "with"):
+        c.i = start
+        return None
+    c.drop("idle", "w")
+    many = number(c)
+    kind = noun(c) if many is not None else None
+    if many is None or kind is None or not (c.take("in") or c.take("total")):
+        c.i = start
+        return None
+    told = c.t[c.i - 1].kind == "total"
+    c.drop("the", "each", "a")
+    if not (told or c.take("row", "rnd", "around", "all")) or c.kind not in ("", ".", ",", ";", ")", "]", "("):
+        c.i = start
+        return None
+    add(c, [Count(number=many, kind=kind)], start)
     return []

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, FastenOff, Refer, Step
+from ...pattern import Aside, FastenOff, Join, Refer, Step
 from .cursor import Cursor
 
 EXAMPLES = (
     ("fasten off", "fasten off"),
     ("sc around, fasten off the first leg", "sc×rest, fasten off"),
     ("sc around. Do not fasten off, but go on to the next part", "sc×rest"),
+    ("sc around. At end of Rnd 9, join with sl st", "sc×rest, join"),
+    ("sc across. At end of last row ch 5, turn", "sc×rest, ch5, turn"),
+    ("sc around, joining with sl st at end of last round", "sc×rest, join"),
 )
 
 _WORK = frozenset(("st", "ch", "inc", "dec", "skip", "grp", "rep", "turn", "mring", "attach", "n"))
@@ -54,7 +57,8 @@ def not_fastened(c: Cursor) -> list[Step] | None:
 
 
 def at_last_row(c: Cursor) -> list[Step] | None:
-    """ "At end of row 10 do not turn", "at end of last row, omit ch 3": how the last of these rows ends; asks for no stitch."""
+    """ "At end of row 10 do not turn", "at end of last row, omit ch 3": how the last of these rows ends; asks for no stitch. What is told
+    behind it to be worked ("at end of Round 6 join with sl st") is worked."""
     start = c.i
     c.i += 1
     c.drop("the")
@@ -66,6 +70,8 @@ def at_last_row(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.take("n")
+    if c.out and isinstance(c.out[-1], (Join, FastenOff)) and c.kind in (*_STOPS, ","):
+        return [Aside(id=c.id(), span=c.span(start), kind="last")]  # "joining with sl st at end of Round 6"
     c.take(",")
     if c.kind == "not" and c.look().kind in ("turn", "ch", "join", "foff"):
         _to_stop(c, (",",))
@@ -77,6 +83,24 @@ def at_last_row(c: Cursor) -> list[Step] | None:
     if c.t[c.i].val in ("omit", "omitting"):
         _to_stop(c, (",",))
         return [Aside(id=c.id(), span=c.span(start))]
+    if c.kind in ("join", "ch", "turn") or (c.kind == "st" and c.t[c.i].val == "sl st"):
+        return [Aside(id=c.id(), span=c.span(start), kind="last")]
+    c.i = start
+    return None
+
+
+def last_ended_with(c: Cursor) -> list[Step] | None:
+    """ "End Round 6 with a sl st in next st", "finish last row with ch 5, turn": as `at_last_row`; None with the cursor unmoved."""
+    start = c.i
+    c.i += 1
+    c.drop("the")
+    named = c.take("last")
+    if not c.take("row", "rnd") or not (c.take("n") or named) or not c.take("with", "by"):
+        c.i = start
+        return None
+    c.drop("a")
+    if c.kind in ("join", "ch", "turn") or (c.kind == "st" and c.t[c.i].val == "sl st"):
+        return [Aside(id=c.id(), span=c.span(start), kind="last")]
     c.i = start
     return None
 

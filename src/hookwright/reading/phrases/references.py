@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside, Colour, Make, Refer, Repeat, Sized, Step, Together
 from .changed_rows import changes_told, growth_told, so_many_between
+from .counts_told import having
 from .cursor import Cursor
 from .growing import chains_between, clause
 from .numbers import number, times_word
@@ -76,7 +77,8 @@ def refer(c: Cursor) -> list[Step] | None:
         c.told["rows_count"] = Sized((len(rows),))  # "SECOND MOTIF: Work Rows 1-4.": those rows of the piece before
     if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
         c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
-    changes = exact or (() if _row_end(c) else changes_told(c, rows) or growth_told(c))
+    having(c)
+    changes = exact or (() if _row_end(c) else growth_told(c) or changes_told(c, rows))
     reverse = reversing(c)
     return [
         Refer(

@@ -15,11 +15,13 @@ EXAMPLES = (
     ("*dc in next st, ch 1, skip 1 st; rep from * to corner", "[dc, ch1, skip]×to corner"),
     ("sc to center st, 3 sc in same, sc to end", "sc×rest to center, 3sc@next st#0, sc×rest"),
     ("dc in each st until 1 st before next corner", "dc×rest−1 to corner"),
+    ("sc in each sc to within center sc of next 3-sc group", "sc×rest to center@next sc"),
+    ("dc in each dc to 3rd dc of the group of 5 dc", "dc×rest to center@next dc"),
 )
 
 _POINTED = frozenset((",", ";", ".", "", "(", "["))
 _REACHING = frozenset(("reach", "reaching", "you", "come", "get", "up", "within", "just", "very"))
-_GROUPS = frozenset(("group", "grp", "corner", "inc"))
+_GROUPS = frozenset(("group", "grp", "corner", "inc", "shell"))
 
 
 def upto(c: Cursor) -> tuple[str, Sized[int]] | None:
@@ -28,7 +30,7 @@ def upto(c: Cursor) -> tuple[str, Sized[int]] | None:
     if c.kind not in ("to", "until"):
         return None
     c.i += 1
-    while c.kind in ("the", "idle", "to") or (c.kind == "w" and c.t[c.i].val in _REACHING):
+    while c.kind in ("the", "idle", "to") or (c.kind in ("w", "in") and c.t[c.i].val in _REACHING):
         c.i += 1
     before = _before(c)
     c.drop("the", "idle", "to")
@@ -61,6 +63,8 @@ def _before(c: Cursor) -> Sized[int]:
 def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "center":
         return _center(c)
+    if c.kind == "o" and (middle := _middle_of_group(c)) is not None:
+        return middle
     if c.kind == "top" and c.t[c.i].text.lower() == "point" and c.look().kind in _POINTED:
         c.i += 1
         return "corner"  # "d c in each d c to next point": where a cape turns
@@ -116,9 +120,37 @@ def _center(c: Cursor) -> str | None:
     begin = c.i
     if c.take("of"):
         c.drop("the", "next", "each", "a")
-        if not (_rounded(c) or noun(c) is not None):
+        if not (_rounded(c) or _of_so_many(c) or noun(c) is not None):
             c.i = begin
     return "center"
+
+
+def _middle_of_group(c: Cursor) -> str | None:
+    """ "(to) 2nd sc of next 3-sc group", "the third dc of the group of 5": the middle one of them; None with the cursor unmoved."""
+    start = c.i
+    nth = c.t[start].val
+    c.i += 1
+    named = noun(c) is not None
+    if named and c.kind in ("of", "in"):
+        c.i += 1
+        c.drop("the", "next", "each", "a")
+        at = next((k for k in range(c.i, c.i + 4) if c.t[min(k, len(c.t) - 1)].kind == "n"), c.i)
+        if c.t[at].kind == "n" and 2 * nth - 1 == c.t[at].val and (_rounded(c) or _of_so_many(c)):
+            return "center"
+    c.i = start
+    return None
+
+
+def _of_so_many(c: Cursor) -> bool:
+    """ "(the) group of 3 sc", "corner of 5 dc"; False with the cursor unmoved."""
+    start = c.i
+    if c.kind in _GROUPS and c.look().kind == "of" and c.look(2).kind == "n":
+        c.i += 3
+        c.take("st", "noun")
+        if c.kind in _POINTED or c.kind == "of":
+            return True
+    c.i = start
+    return False
 
 
 def _rounded(c: Cursor) -> bool:

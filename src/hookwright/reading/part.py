@@ -61,6 +61,7 @@ from .rows_apart import moved, rows_apart
 from .rows_begun import begun_before
 from .shown import shown
 from .sizes_only import only_of
+from .start_again import start_again
 from .starting_told import Rule, holding_on, with_rules
 from .wording.tokens import tokens
 from .yarn_joined import yarn_joined, yarn_of_heading
@@ -119,7 +120,9 @@ class PartReader:
         labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)} if also else {}
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
-        done = yarn_of_heading(yarn_joined(ended_at_last(begun_before(self.done))), self.draft.heading, self.all.ids - 1, headed)
+        done = yarn_of_heading(
+            yarn_joined(ended_at_last(begun_before(start_again(self.done)))), self.draft.heading, self.all.ids - 1, headed
+        )
         rows = tuple(decide_made_in(every_second(done, labels), around=self.around, turned=self.all.turned))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows

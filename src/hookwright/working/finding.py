@@ -83,6 +83,9 @@ class Finding(FindingGroups):
         if what == "sp" and offer.plain and not place.of and self._gaps_from(0):
             self.spaced = self.loose = self.gapped = True
             return self._find_between(place)
+        if what == "sp" and not place.of and self._skipped_to_gap():
+            self.spaced = self.loose = self.gapped = True
+            return Spot(self.pos, self.pos, How.BETWEEN)
         if is_space(what):
             self.spaced = self.loose = True
             if self._is_group(place.of):

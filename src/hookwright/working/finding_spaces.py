@@ -43,6 +43,14 @@ class FindingSpaces(Holding):
         if place.between and place.what == "sp" and self.offer.plain and not self.offer.foundation and not self._gaps_from(0):
             self.between = (self.offer, every_gap(self.offer))
 
+    def _skipped_to_gap(self) -> bool:
+        """ "Skip next 2 dc, a Cluster in next sp": the stitches told to be passed over lead to the gap between two groups, and the chains'
+        next space lies within the second of them."""
+        led = bool(self.skipped) and self.skipped[-1] == self.pos - 1 and self.travelled is None
+        if not led or self.pos >= self.offer.n or self.offer.chain[self.pos] or self.offer.chain[self.pos - 1]:
+            return False
+        return self.pos in self._gaps_from(self.pos)
+
     def _space_left(self) -> int:
         return self._remaining_spaces(self.pos)
 

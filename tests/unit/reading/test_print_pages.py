@@ -7,6 +7,20 @@ import pytest
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "a gap told in brackets, a group told how behind its place, any corner to begin in, a chain told once, rows of a piece": (
+        "DIRECTIONS FOR TILE\n\nRnd 1\u2014Ch 5, join, ch 3, 1 d c in ring, * ch 1, 2 d c in ring; rpt from * twice, ch 1, join in top"
+        " of ch-3, fasten off. Rnd 2\u2014Turn, make a loop on hook, sl st in any ch-1 sp, ch 3, 1 d c in same sp, ch 2, 2 more d c "
+        "in same sp, * work [2 d c, ch 2, 2 d c] in next ch-1 sp; rpt from * around, join in top of ch-3, fasten off. Rnd "
+        "3\u2014Turn, sl st in any corner ch-2 sp, ch 3, 1 d c in same sp, ch 2, 2 more d c in same sp, ch 1, * skip next 2 d c, in "
+        "next sp (sp between groups) work a Cluster as follows: (y o, pull up a loop in sp, y o and through 2 loops) 3 times, y"
+        " o and through all 4 loops on hook, ch 1, work [2 d c, ch 2, 2 d c] in next corner ch-2 sp, ch 1; rpt from * twice, "
+        "skip next 2 d c, a Cluster in next sp, ch 1, join in top of ch-3. Rnd 4\u2014Make a loop on hook, 3 s c in any corner ch-2 "
+        "sp, * 1 s c in each d c to next corner, 3 s c in corner ch-2 sp; rpt from * twice, 1 s c in each d c of last side, "
+        "join.\n\nHALF TILE\n\nRow 1\u2014Ch 5, join, ch 4 (to count as 1 d c and ch 1), 2 d c, ch 1 and 1 d c in ring, fasten off. Row "
+        "2\u2014Attach yarn in first sp, ch 4, 2 d c in same sp, work 2 d c, ch 1 and 1 d c in last sp, turn. Row 3\u2014Ch 1, s c in "
+        "each d c and in each ch same as on Rnd 4 of Tile.\n",
+        "8 16 20 28 4 6 8",
+    ),
     "a point to within the middle of three, more on each row in sum; only the last round joined; plain again behind holes for a cord": (
         "BONNET.\n\nPOINT ... Ch 2. 1st row: 3 sc in 2nd ch from hook. Ch 1, turn. 2nd row: 2 sc in first sc, 3 sc in next sc, 2 sc in last"
         " sc. Ch 1, turn. 3rd row: 2 sc in first sc, sc in each sc to within center sc of 3-sc group, 3 sc in center sc, sc in each sc to "

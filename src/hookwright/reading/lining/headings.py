@@ -37,6 +37,8 @@ _MANNER = re.compile(
     r"(?:[:,]|\s-)\s(?:worked|crocheted|from|along)\s[^()\n.,;:]{2,80})(?=[:.]?$)"
 )
 """How or where a piece is worked, behind its name: "Brim (worked in the free loops of the beginning chain)", "Band, from the edge"."""
+_DIRECTIONS_FOR = re.compile(r"(?i)(?:directions|instructions)\sfor\s(?:making\s)?(?:(?:the|a|an|one|each)\s)?(?=[a-z]{3})")
+"""What stands before a piece's name in some headings ("DIRECTIONS FOR HEXAGON")."""
 
 
 _FOUNDED_WITHIN = 110
@@ -286,4 +288,6 @@ class Headings:
             kind = "finishing"
         else:
             kind = "part"
+            of_piece = _DIRECTIONS_FOR.sub("", plain, count=1)
+            plain = plain if L.NO_PART.match(of_piece) or NOT_A_PIECE.match(of_piece) else of_piece
         return Mark(at, end, name=plain, kind=kind, inline=inline, heading=heading or name)

@@ -99,6 +99,23 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     return None
 
 
+def which_place(c: Cursor) -> bool:
+    """Past "(sp between groups)", "(the ch-1 sp of the corner)" behind a place named: which it is, said once more; False with the cursor
+    unmoved where the bracket holds anything else."""
+    close = c.close.get(c.i)
+    if c.kind not in ("(", "[") or close is None:
+        return False
+    inner = [token.kind for token in c.t[c.i + 1 : close] if token.kind not in ("the", "idle", "w", "a")]
+    place = bool(inner) and inner[0] in _BEGINS_PLACE and ("between" in inner or "of" in inner) and set(inner) <= _NAMES_OF_PLACES
+    if place and (inner[0] != "ch" or "sp" in inner or "n" in inner[1:3]) and c.t[close + 1].kind in ("work", ",", ":", "n", "a", "st"):
+        c.i = close + 1
+        return True
+    return False
+
+
+_BEGINS_PLACE = frozenset(("sp", "lp", "mesh", "between", "center", "top", "base", "ch"))
+
+
 def _tells_which(c: Cursor, start: int, close: int) -> bool:
     """Whether the bracket only says which place the words before it mean: "(the center dc of the shell)", "(top of the turning ch)"."""
     inner = [token.kind for token in c.t[start + 1 : close] if token.kind not in ("the", "idle", "w", "a")]
@@ -111,10 +128,14 @@ def _tells_which(c: Cursor, start: int, close: int) -> bool:
         "and",
     ):
         return False
+    if len(inner) > 2 and inner[0] in ("sp", "lp", "mesh") and "between" in inner and set(inner) <= _NAMES_OF_PLACES:
+        return True  # "in next sp (sp between groups)"
     return len(inner) > 2 and inner[0] in ("center", "top", "base", "tch") and "of" in inner and set(inner) <= _NAMES_OF_PLACES
 
 
-_NAMES_OF_PLACES = frozenset("center top base tch of st noun ch sp lp grp group n - beg next last prev row rnd corner o".split())  # noqa: SIM905
+_NAMES_OF_PLACES = frozenset(
+    """between mesh center top base tch of st noun ch sp lp grp group n - beg next last prev row rnd corner o""".split()  # noqa: SIM905
+)
 
 
 def _shared_out(inner: list[Token]) -> bool:

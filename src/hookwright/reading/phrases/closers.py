@@ -93,7 +93,7 @@ def _to_turning_chain(steps: Sequence[Step], last: Step, by_words: bool) -> bool
 
 def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     """Where the closing begins: chains, then one tall stitch into the round's beginning."""
-    last = steps[-1]
+    last = steps[-1] if steps else None
     if not isinstance(last, Make) or last.stitch not in CLOSING_STITCHES or last.each != ONE or last.places != ONE:
         return None
     to_stitch = ending and last.at.where == "next" and last.at.what in (*CLOSING_STITCHES, "sc", "cl")

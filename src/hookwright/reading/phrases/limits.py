@@ -158,7 +158,7 @@ def _over_what(c: Cursor) -> bool:
     if word in PANELS and c.look(after).kind in (",", ";", ".", "", "to", "until"):
         c.i += after  # "in each dc across back to next sp", "across the sleeve sts, …"
         return True
-    if c.kind in ("last", "prev") and c.look().kind in ("row", "rnd"):
+    if c.kind in ("last", "prev") and c.look().kind in ("row", "rnd", "side"):
         c.i += 1
     if c.kind == "w" and c.t[c.i].val in ("entire", "whole", "full"):
         c.i += 1

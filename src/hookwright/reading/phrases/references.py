@@ -50,9 +50,23 @@ def refer(c: Cursor) -> list[Step] | None:
     rows, last = got
     if rows and c.t[start].kind == "as" and c.t[start + 1].kind == "in" and c.out and isinstance(c.out[-1], (Make, Together)):
         return [Aside(id=c.id(), span=c.span(start))]  # "1 double between the leaves, as in the 4th round": how it is done
+    led = [token.kind for token in c.t[start : start + 3]]
+    if (
+        rows
+        and led == ["same", "as", "in"]
+        and c.out
+        and isinstance(c.out[-1], (Make, Together))
+        and c.t[start - 1].kind not in (",", ";", ".")
+    ):
+        _as_part(c)
+        c.told.pop("part_unknown", None)
+        return [Aside(id=c.id(), span=c.span(start))]  # "(2 dc, ch 2, 2 dc) in each corner same as on Rnd 4 of Hexagon"
     if len(rows) == 1 and any(token.kind == "from" for token in c.t[start:begin]):
         c.told["from_on"] = True  # "Repeat from 2d row": that row and those after it
     part = _as_part(c)
+    if c.told.pop("part_unknown", None) and rows:
+        c.i = start
+        return None  # rows of a piece that is not told here: none of this piece's own
     upto = ""
     if part is not None and not rows:
         rows, upto = how_far(c)
@@ -217,9 +231,23 @@ def _as_part(c: Cursor) -> str | None:
     while c.kind in ("same", "as", "of", "for", "in", "the", "work", "on") or (c.t[c.i - 1].kind == "as" and c.t[c.i].val in GIVEN):
         c.i += 1
     found = named_part(c) or _the_first(c, begin)
+    if found is None and c.i > begin and c.t[c.i].text.lower() in _SIZES_OF_PIECES:
+        c.i += 1  # "of large Hexagon", where one piece of that name is told
+        found = named_part(c)
+    if found is None and c.i > begin and c.t[c.i - 1].kind in ("of", "on", "for", "the", "as", "in", "w") and _names_unknown(c):
+        c.told["part_unknown"] = True
     if found is None:
         c.i = begin
     return found
+
+
+_SIZES_OF_PIECES = frozenset("large small big little full whole main plain half medium larger smaller".split())  # noqa: SIM905
+
+
+def _names_unknown(c: Cursor) -> bool:
+    """A name in capitals where a piece's was looked for, and no such piece is told: "(same as Rnd 4) of Hexagon"."""
+    token = c.t[c.i]
+    return token.kind in ("w", "motif", "group", "piece") and token.text[:1].isupper() and len(token.text) > 2
 
 
 def _the_first(c: Cursor, begin: int) -> str | None:

@@ -211,6 +211,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
 
         if of_motif(c, at):
             return True
+    if kind in ("in", "of", "at", "along") and _side_tail(c):
+        return True
     if kind in ("in", "of") and other_piece(c):
         at["where"], at["what"] = "marked", "piece"
         return True
@@ -244,8 +246,6 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "at" and c.kinds("at", "end", "of") and c.look(3).kind in ("last", "prev") and _row_tail(c, at, 1):
         return True  # "in dc at end of last row"
     if kind == "w" and c.t[c.i].val in ("beyond", "past") and _beyond(c):
-        return True
-    if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
     if kind in ("of", "in", "on", "at") and _figure_tail(c, at):
         return True
@@ -349,11 +349,15 @@ def of_the_chain(c: Cursor) -> bool:
 
 
 def _side_tail(c: Cursor) -> bool:
-    """ "on long side", "along each short edge", "of first motif": which of several; passed over."""
+    """ "on long side", "along each short edge", "of last side", "of first motif": which of several; passed over."""
     start = c.i
     c.i += 1
     c.drop("the", "each", "a", "any", "same")
-    if c.kind in ("w", "st", "both", "o", "opp") and (c.kind != "st" or c.t[c.i].val == "long") and c.look().kind == "side":
+    if (
+        c.kind in ("w", "st", "both", "o", "opp", "last", "next", "rem")
+        and (c.kind != "st" or c.t[c.i].val == "long")
+        and c.look().kind == "side"
+    ):
         c.i += 2
         return True
     if c.kind == "side" and c.look().kind in (",", ";", ".", ""):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
-from .bracket_remarks import skipped_before
+from .bracket_remarks import skipped_before, which_place
 from .cursor import Cursor, Frame
 from .old_books import lies_on
 from .picots_told import closes_picot, on_other_piece, pass_name
@@ -65,6 +65,9 @@ def at_place(c: Cursor) -> list[Step] | None:
         return None
     if found.at.where == "from_hook" and c.kind in ("(", "["):
         skipped_before(c)
+    begun = c.i
+    if which_place(c) and found.at.what == "sp" and any(token.kind == "between" for token in c.t[begun : c.i]):
+        found.at = moved(found.at, between=True)
     said = c.i
     if goes_on and c.kind == "with":
         c.i += 1  # "continue down the other side with sc in next 12 ch"
@@ -87,7 +90,7 @@ def at_place(c: Cursor) -> list[Step] | None:
     if made or c.kind in ("n", "st", "grp", "ch", "a"):
         if found.at.where == "under" or (found.at.row is not None and found.at.loop != "both"):
             return _elsewhere(c, start, found)
-        return _items(c, start, found, made)
+        return _told_how(c, found, made) or _items(c, start, found, made)
     if found.at.where in ("under", "row_end") or (found.at.row is not None and found.at.loop != "both"):
         steps = _elsewhere(c, start, found)
         return steps
@@ -287,6 +290,21 @@ def _more(c: Cursor) -> list[Step]:
     from .one_phrase import one
 
     return one(c) or []
+
+
+def _told_how(c: Cursor, found: Spot, made: bool) -> list[Step] | None:
+    """ "(In next sp work) a Cluster as follows: …": one group of that name goes there, whatever places its own telling names."""
+    from .one_phrase import one
+
+    begin = c.i
+    c.take("a", "the")
+    colon = next((t.kind == ":" for t in c.t[c.i + 1 : c.i + 6] if t.kind in (":", ",", ".", ";", "(")), False)
+    got = one(c) if made and c.kind == "grp" and colon else None
+    group = got[0] if got is not None and len(got) == 1 else None
+    if isinstance(group, (Make, Together)) and (isinstance(group, Make) or group.name):
+        return [replace(group, at=found.at, places=found.places, but=found.but, upto=found.upto)]
+    c.i = begin
+    return None
 
 
 def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:

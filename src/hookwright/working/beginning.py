@@ -43,7 +43,9 @@ def row_stood_on(steps: Sequence[Step]) -> int | None:
         at = step.at if isinstance(step, (Make, Together, Colour)) else None
         if at is not None and at.row and (number := re.search(r"\d+", at.row)):
             return int(number[0])
-        if isinstance(step, (Make, Together, Repeat)):
+        if isinstance(step, Repeat):
+            return row_stood_on(step.body)
+        if isinstance(step, (Make, Together)):
             return None
     return None
 

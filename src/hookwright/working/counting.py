@@ -130,7 +130,7 @@ def held(counted: Counted, stitches: Stitches, what: str) -> int:
     if what == "tile":
         return counted.by_kind.get("tile", 0)
     if what != "sp":
-        return counted.total
+        return counted.by_kind.get(what, counted.total)  # "until 1 shell remains"; a group under no name of its own counts its stitches
     kinds = [
         "ch" if role == Role.CHAIN else stitches.name(i)
         for i, role in enumerate(stitches.role)
@@ -177,7 +177,8 @@ def compare(counted: Counted, stated: Sequence[Count], size: int, *, before: int
 def _worked(counted: Counted, item: Count, told: set[str], before: int | None, chains_count: bool) -> int | None:
     by_kind = counted.by_kind
     if item.change:
-        return None if before is None else counted.total - before
+        plain = item.kind == "st" or item.kind in PLAIN_KINDS
+        return counted.total - before if before is not None and plain else None  # "1 shell less": of these nobody counted the row below
     if item.kind == "st":
         with_chains = chains_count if item.chains is None else item.chains
         return counted.total + (by_kind.get("ch", 0) if with_chains else 0)

@@ -94,6 +94,9 @@ class FindingGroups(FindingSpaces):
         """ "In ch-2 loop of next shell": the space alone, so that the shell's own last stitches are still ahead."""
         if place.where == "last" and self._shaped(place.of) and not self._groups_ahead(place.of):
             return None
+        others = self.offer.groups and not self._shaped(place.of) and all(name != place.of for _, name in self.offer.groups.values())
+        if others and place.where != "last" and (loop := self._own_loop(place.of)) is not None:
+            return loop  # "in 1st ch-2 loop of fan", between shells that are called so: the fan is no group, but a figure of loops
         group = self._last_group(place.of) if place.where == "last" else self._find_group(place.of)
         if group is None or (group.how == How.SPACE and group.feet is None):
             if group is not None:
@@ -169,6 +172,10 @@ class FindingGroups(FindingSpaces):
 
     def _find_in_figure(self, figure: str) -> Spot | None:
         """The next of a figure's own loops; where none can be told from the others, the next space."""
+        return self._own_loop(figure) or (None if self.offer.plain else self._find_space("sp"))
+
+    def _own_loop(self, figure: str) -> Spot | None:
+        """The next of a figure's own loops; None where none can be told from the others."""
         if self.offer.plain:
             return None
         shells = [(i, end) for i, (end, name) in self.offer.groups.items() if name != figure]
@@ -180,7 +187,7 @@ class FindingGroups(FindingSpaces):
             if is_loop_of_figure(self.offer, i, end, shells):
                 return Spot(i, end, How.SPACE)
             i = self.offer.chain.find(1, end)
-        return self._find_space("sp")
+        return None
 
     def _last_group(self, what: str) -> Spot | None:
         """The middle of the last group; where none can be told, the last space."""

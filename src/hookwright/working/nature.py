@@ -9,6 +9,7 @@ from .markers import asks_for_markers
 from .needs import asks_for_work
 from .round_the_edge import sole_row_end, starts_on_row_ends
 from .rows_named import row_named, stands_on_named
+from .strands_left import strands_asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,8 @@ class Nature:
     named: str | None
     """A row named outright as the one to work into."""
     stands_on_named: bool | None
+    strands: str
+    """The loop that some row has left free and the first stitch goes into, no row being named; "" where it goes elsewhere."""
     from_row_ends: bool
     """The first stitch goes into the end of a row."""
     row_end: Make | Repeat | None
@@ -47,6 +50,7 @@ def nature_of(steps: tuple[Step, ...]) -> Nature:
         markers=asks_for_markers(steps),
         named=row_named(steps),
         stands_on_named=stands_on_named(steps),
+        strands=strands_asked(steps),
         from_row_ends=starts_on_row_ends(steps),
         row_end=sole_row_end(steps),
         side_again=next((step for step in refers if step.upto == "side"), None),

@@ -375,13 +375,19 @@ class Repeating(Closing):
         self._return_to(mark)
         return met
 
+    def _ends_as_it_began(self, first: Step) -> bool:
+        """ "Sl st to center of 1st shell, sc in same place, * shell in next sc, sc in center of next shell; rep across": a row that leaves
+        places at its beginning leaves them at its end too, and no group is begun there."""
+        group = isinstance(first, Together) or (isinstance(first, Make) and (first.each.at(self.size) or 0) > 2)
+        return group and Role.TRAVEL in self.basket.role and bool(self.first_taken and self.first_taken.start)
+
     def _part_of_repeat(self, step: Repeat) -> None:
         """Rows often end inside a repeat without a word: on its first stitch ("* dc in next, ch 1, skip 1; rep across" ends with a dc).
 
         Taken only where that closes the row exactly; to end anywhere else in the repeat is a repeat that does not fit.
         """
         worked = [i for i, inner in enumerate(step.body) if _works(inner) and not isinstance(inner, Skip)]
-        if self.context.in_round or self.offer.n - self.pos <= 0 or not worked:
+        if self.context.in_round or self.offer.n - self.pos <= 0 or not worked or self._ends_as_it_began(step.body[worked[0]]):
             return
         mark = self._bookmark()
         self.strict += 1

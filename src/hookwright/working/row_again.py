@@ -116,7 +116,8 @@ def remember(worker: PartWorker, due: Due, key: Key, named: tuple[object, ...], 
         or outcome.chains_moved or row.worked != "yes" or row.state not in ("agrees", "unstated") or row.read != "whole"
         or now.assumed or now.uncounted or now.marks or now.fastened or now.below is None
         or asks.side_again is not None or asks.row_end is not None or asks.as_piece is not None or asks.from_row_ends
-        or asks.deep or does.deep or does.markers or does.shapes or does.named is not None or shaped.foundation or shaped.fastened
+        or asks.deep or does.deep or does.markers or does.shapes or does.named is not None or does.strands
+        or shaped.foundation or shaped.fastened
     ):  # fmt: skip
         return
     worker.shared.plain[key] = Known(

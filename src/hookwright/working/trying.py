@@ -28,6 +28,7 @@ from .rows_named import reached_down, row_meant, rows_besides, slipped_on
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
+from .strands_left import row_with_strands
 from .widening import stretchable, stretchable_alike, stretched
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
@@ -169,10 +170,13 @@ class RowTrying:
         """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""
         nature = self.shared.nature(work)
         name = nature.named
-        if name is None or nature.stands_on_named is False:
+        if name is None and nature.strands:
+            row = row_with_strands(nature.strands, self.rows)
+        elif name is None or nature.stands_on_named is False:
             return None
-        number = next((int(w) for w in name.replace(".", " ").split() if w.isdigit()), None)
-        row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
+        else:
+            number = next((int(w) for w in name.replace(".", " ").split() if w.isdigit()), None)
+            row = next((r for r in reversed(self.rows) if number is not None and r.number == number), None)
         if row is None or row is self.rows[-1]:
             return None
         if due.row.side is not None and due.row.made_in in FLAT:
@@ -470,7 +474,7 @@ def _only_slips(hand: Hand) -> bool:
 def _strands_only(work: tuple[Step, ...]) -> bool:
     """Whether the words ask for strands left free by a loop choice, which no later stitch has used up."""
     for step in work:
-        if isinstance(step, (Make, Together)) and step.at.row:
+        if isinstance(step, (Make, Together)) and (step.at.row or step.at.loop.startswith("free")):
             return step.at.loop.startswith("free") or step.at.loop in ("front", "back")
         if isinstance(step, Repeat) and _strands_only(step.body):
             return True

@@ -18,6 +18,7 @@ from .needs import asks_for_work
 from .parts import PartWorker
 from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
 from .standing import Shared, Standing
+from .strands_left import row_with_strands, strands_asked
 from .together import links_of, seams_worked
 from .trying import CHAINS_IN_TOTAL, OFF_CUSTOM
 
@@ -115,6 +116,8 @@ def _start(pattern: Pattern, part: Part, last: PartWorker | None, shared: Shared
         meant = parts[row[0]].rows[row[1]]
         if meant.stitches is not last.state.below:
             return Standing(below=meant.stitches, below_index=-1, around=meant.made_in not in FLAT, on=row)
+    if (loop := strands_asked(first)) and (free := row_with_strands(loop, last.rows)) is not None:
+        return Standing(below=free.stitches, below_index=-1, around=free.made_in not in FLAT, on=(len(parts) - 1, free.index))
     if parts and parts[-1].copies > 1 and any(isinstance(step, Colour) and step.join_in for step in first):
         single = next((p for p in range(len(parts) - 1, -1, -1) if parts[p].copies == 1 and parts[p].rows), None)
         if single is not None:  # yarn joined to the piece itself, after the two ears that are sewn to it

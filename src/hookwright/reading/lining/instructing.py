@@ -26,11 +26,18 @@ _CRAFT = re.compile(
     r"picots?|shells?|(?:ch|chain)\s?-?\d+)(?![A-Za-z])",
     re.IGNORECASE,
 )
+_YARN_FIRST = re.compile(r"(?:with|using)\s[\w .'’]{1,30}?,\s(?:\d|ch\b|s ?c\b|d ?c\b|work\b)", re.IGNORECASE)
 _WORKED = re.compile(
     r"\s*(?:(?:this|the|each|these|both)\s)?(?:(?:edg(?:e|ing)s?|borders?|frills?|trims?|trimmings?|straps?|insertions?)\s)?"
     r"(?:(?:is|are|to\sbe)\s)?(?:worked|made|crocheted|done)\b[^.;:]{0,120}?\.\s",
     re.IGNORECASE,
 )
+_HANDLED = re.compile(
+    r"\s*(?:hold|fold|press|place|put|lay|pin|baste|stuff|mark|cut|crease|starch|stretch|slip|flatten|use|have|"
+    r"turn(?=\s[^.;:]{1,50}\b(?:upside|inside|wrong|right|over)\b))\b[^.;:]{2,120}?\.\s+",
+    re.IGNORECASE,
+)
+"""How the piece is held, or what is done with it, before its yarn is joined ("Hold cap with opening up.")."""
 _HEAD = re.compile(r"(?:(?<=[.;:])|\A)\s+(?=(?:[A-Z][A-Z ]{3,24}:\s*)?\S)")
 _PIECES = re.compile(r"(?i)\b(?:necessary|required)\s(?:number|amount)|\bsew\b|\bembroider|\billustrat|\bpictured\b|\bshown\b")
 
@@ -66,16 +73,18 @@ def goes_along(text: str) -> bool:
 
 
 def begun_after_lead(text: str) -> int | None:
-    """Where a headed piece begins whose first sentence only says where it is worked.
+    """Where a headed piece begins whose first sentences only say where it is worked, or how the piece is held.
 
     >>> begun_after_lead("To be worked along both sides. Attach thread to first dc, sc in same place."), begun_after_lead("Made flat.")
     (31, None)
+    >>> begun_after_lead("Fold in half. Press lightly. Join yarn at corner, sc along 3 sides."), begun_after_lead("Hold up. Cut fringe.")
+    (29, None)
     """
-    lead = _WORKED.match(text)
-    if lead is None or _CRAFT.search(lead.group()):
-        return None
-    begun = edging_begun(text[lead.end() :])
-    return lead.end() if begun == 0 else None
+    at = 0
+    while (lead := _WORKED.match(text, at) or _HANDLED.match(text, at)) is not None and not _CRAFT.search(lead.group()):
+        at = lead.end()
+    rest = text[at:]
+    return at if at and (edging_begun(rest) == 0 or goes_along(rest) or _YARN_FIRST.match(rest)) else None
 
 
 def edging_begun(text: str) -> int | None:

@@ -295,6 +295,9 @@ class Layer:
                 self.layout.notes.append((a, b))
             elif kind == "part" and tells_yarn_only(text):
                 part.rows.append(RowDraft(None, a, b))
+            elif kind == "part" and labelled and not part.rows and (begun := begun_after_lead(text)) is not None:
+                self.layout.notes.append((a, a + begun))
+                self._split(part, None, a + begun, b)
             elif kind not in ("aside", "special", "finishing") and self._instructs(text, part, labelled):
                 self._split(part, None, a, b)
             elif (
@@ -311,9 +314,6 @@ class Layer:
                 if text[:edging].strip():
                     self.layout.notes.append((a, a + edging))
                 self._split(part, None, a + edging, b)
-            elif kind == "part" and labelled and not part.rows and (begun := begun_after_lead(text)) is not None:
-                self.layout.notes.append((a, a + begun))
-                self._split(part, None, a + begun, b)
             elif kind == "part" and labelled and not part.rows and not L.EACH_TIME.match(text) and (begun := self._begun(a, b)) is not None:
                 if begun > a:
                     self.layout.notes.append((a, begun))
@@ -353,6 +353,8 @@ class Layer:
         headed = L.HEADED_SHAPING.match(text)
         if not L.CRAFT_START.match(text[headed.end() :] if headed else text):
             return False
+        if labelled and not part.rows and _YARN_JOINED.match(text) and edging_begun(text.lstrip()) == 0:
+            return True
         words = L.WORD.findall(text)
         craft = len(L.CRAFT_WORDS.findall(text))
         if not labelled and craft < 2:
@@ -402,6 +404,10 @@ _LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")
 
 _ADDRESS = re.compile(r"(?i)\b(?:i|i'm|i'll|i've|you|you're|your|my|me)\b")
 """Words by which a writer speaks for himself or to the reader: a line above the first row that does so twice is talk."""
+_YARN_JOINED = re.compile(
+    r"(?i)\s*(?:re)?(?:join|attach)\s(?:the\s)?(?:\w+\s)?(?:yarn|thread|wool|cotton|colou?r|(?-i:[A-Z])\w*)\s(?:in|to|at|on|with)\b"
+)
+""" "Attach thread to one of the free loops at the lower edge of the cap, dc in each": more words tell where than what. """
 _RING_MADE = re.compile(
     r"(?i)\s*(?:(?:start|begin)\s)?with\s[\w ]{2,24}?[.,]\s(?:make|form)\san?\s(?:magic|adjustable|sliding)\s(?:ring|loop|circle)\b"
 )

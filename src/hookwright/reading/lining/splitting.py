@@ -33,6 +33,15 @@ AGAIN_BY_NUMBER = re.compile(
     re.IGNORECASE,
 )
 """Rows named with how long they are worked again: "Row 2 till piece measures 28\"", "Keep on, Rows 2 and 3 alternately"."""
+_SO_OFTEN = r"(?:once|twice|thrice|\d+\s(?:more\s)?times|(?:two|three|four|five|six)\s(?:more\s)?times)"
+ROWS_AGAIN = re.compile(
+    r"(?:(?<=times)|(?<=once)|(?<=twice)|(?<=times more)|(?<=once more))(?:,?\s{1,3}(?:(?:and\s)?then|and)|,)\s{1,3}"
+    r"(?=(?:repeat\s|rep\s|work\s)?(?:the\s)?(?:\d{1,3}(?:st|nd|rd|th|d)[\w ,]{0,24}\srows?|"
+    r"last\s(?:\w+\s)?rows?|rows?\s\d{1,3}(?:\s?(?:-|&|and)\s?\d{1,3})?)"
+    rf"\s(?:more\s)?{_SO_OFTEN}\b)",
+    re.IGNORECASE,
+)
+"""Rows repeated so often, and others so often: "Repeat 2nd and 3rd rows 3 times and 2nd row once"."""
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
@@ -137,12 +146,14 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[
 
 
 _MAY_BREAK = re.compile(
-    r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go)", re.IGNORECASE
+    r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go)|"
+    r"(?:times|once|twice|more),?\s{1,3}(?:and|then|\d|the|last|rep|row)",
+    re.IGNORECASE,
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
     REPEAT, AGAIN_BY_NUMBER, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
-    HANGING, FINISHED, THEN_ROWS,
+    HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN,
 )  # fmt: skip
 
 

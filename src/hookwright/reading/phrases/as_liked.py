@@ -8,6 +8,7 @@ from .things import WANTED
 
 EXAMPLES = (
     ("sc in each st until the neck is as high as you like", "sc×rest"),
+    ("Rep Rows 2 and 3 for length desired ending with the 3rd row", "as rows 2, 3"),
     ("Rep Rows 2 and 3 to the length you like, the last row being a Row 2", "as rows 2, 3"),
 )
 
@@ -25,10 +26,12 @@ def as_liked(c: Cursor) -> list[Step] | None:
     if c.kind == "as" and c.look().text.lower() not in _MANY:
         return None
     c.i += 1
-    while c.kind not in _ENDS and c.kind not in _WORK:
-        c.i += 1
+    ends = False
+    while c.kind not in _ENDS and c.kind not in _WORK and not ends:
+        ends = c.kind in ("ending", "end") and c.look().kind in ("with", "at", "on")
+        c.i += not ends
     said = {t.text.lower() for t in c.t[start + 1 : c.i]}
-    if c.kind in _ENDS and said & _LIKING:
+    if (c.kind in _ENDS or ends) and said & _LIKING:
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None

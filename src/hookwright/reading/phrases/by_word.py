@@ -446,6 +446,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.headed_for,
         counts.for_total,
         moves.for_rows,
+        as_liked.as_liked,
     ),
     "or": (moves.alternative,),
     "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),

@@ -337,6 +337,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         at = where.at if where else None
         if where is not None and c.kind in ("in", "of", "on"):
             of_motif(c, {})  # "join Cream to 2d of 8 ps on one corner Block"
+        if at is not None and new and at.loop.startswith("free"):
+            c.elsewhere = moved(at, where="next", what="st")  # "join Red in any free front loop": "next loop" is one of them
         if where is None and not change and edge(c):
             at = Place(where="row_end", what="row")  # "attach wool at lower edge": on an edge that nobody counted
         elif where is None and not change:

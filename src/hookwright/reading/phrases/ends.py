@@ -149,18 +149,20 @@ def _tail_words(c: Cursor) -> None:
 
 
 def turning_chain_omitted(c: Cursor) -> list[Step] | None:
-    """ "(Repeat 2nd row 10 times,) omitting the ch 3 on last row": the row to come begins otherwise, and its own words say how."""
+    """ "(Repeat 2nd row 10 times,) omitting the ch 3 on last row", "(for length desired,) omit the ch 4": the row to come begins otherwise,
+    and its own words say how."""
     start = c.i
     if c.t[c.i].text.lower() not in ("omitting", "omit"):
         return None
     c.i += 1
-    c.drop("the")
+    c.drop("the", "last")
     chain = c.kind in ("ch", "tch", "n")
+    repeats = any(isinstance(step, Refer) and not step.from_star and step.part is None for step in c.out)
     while c.kind not in (",", ";", ".", "", "(", ")", "*"):
         c.i += 1
     told = c.t[start : c.i]
     at_last = any(a.kind == "last" and b.kind in ("row", "rnd") for a, b in pairwise(told))
-    if chain and at_last and not any(token.kind in ("st", "rep") for token in told):
+    if chain and (at_last or repeats) and not any(token.kind == "st" or (token.kind == "rep" and not repeats) for token in told):
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None

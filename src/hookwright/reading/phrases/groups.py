@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
 from .bracket_remarks import is_part_of, one_group, prose_inside, remark
+from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
 from .group_names import one_named
@@ -37,6 +38,8 @@ def bracket(c: Cursor) -> list[Step] | None:
         return []
     if close - start <= 7 and any(token.kind in ("inc", "dec") for token in c.t[start + 1 : close]):
         told_shaped(c, c.t[start + 1 : close], start)
+    if (change := change_told(c, close)) is not None:
+        return change
     made = behind_place(c, close)
     if made is not None:
         return made

@@ -206,11 +206,15 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(ON_A_PIECE)
     if that and (made := noun(c)) is not None:
         return Spot(Place(where="same", what="sp" if made.endswith("sp") else made))
+    of_those = (1 + (c.look(2).kind == "the")) * (c.look().kind == "of")  # "in one of the free front loops"
+    if (c.kind == "a" or c.t[c.i].val == 1) and c.look(1 + of_those).kind == "loop" and str(c.look(1 + of_those).val).startswith("free"):
+        c.i += 1 + of_those  # "join Red in an unused front loop", "in first free back loop": of those left, the one to begin in
     loop = loop_choice(c)
     c.drop("of") if loop else None
     c.drop("the", "idle")
     kind = c.kind
-    if loop and kind in ("row", "rnd") and c.look().kind == "n":
+    ordinal_row = kind == "o" and c.look().kind in ("row", "rnd") and c.look(2).kind in CLOSE
+    if loop and (ordinal_row or (kind in ("row", "rnd") and c.look().kind == "n")):
         return Spot(Place(loop=as_loop(loop), row=row_name(c)), ONE if c.t[start].kind == "any" or c.t[start - 1].kind == "any" else "rest")
     if loop and kind in ("in", "over"):
         c.i += 1

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Colour, Make, Refer, Repeat, Sized, Step, Together
+from .as_liked import as_liked
 from .changed_rows import changes_told, growth_told, so_many_between
 from .counts_told import having
 from .cursor import Cursor
@@ -345,13 +346,22 @@ def how_long(c: Cursor, rows: int) -> None:
         if got is not None:
             c.told["until"] = got
             continue
-        if c.kind == "(" and c.look().kind in ("more", "row", "w", "rnd"):
+        if c.kind == "as" and c.look().text.lower() == "many" and (liked := as_liked(c)) is not None:
+            c.out.extend(liked)  # "as many times as desired"
+            continue
+        if c.kind == "(" and (c.look().kind in ("more", "row", "w", "rnd", "patt") or _these_rows(c)):
             c.i = c.close.get(c.i, c.i) + 1
             continue
         if c.i == begin or c.kind not in ("alt", "until", "for", "n"):
             if c.t[c.i - 1].kind in (",", "and", "then"):
                 c.i = begin
             break
+
+
+def _these_rows(c: Cursor) -> bool:
+    """ "(Repeat last 2 rows) (these 2 rows form the pattern)": a bracket that says what the rows are."""
+    inner = c.t[c.i + 1 : c.close.get(c.i, c.i + 1)]
+    return bool(inner) and inner[0].val in ("these", "this") and any(t.kind in ROW for t in inner[:4]) and inner[-1].kind == "patt"
 
 
 def _times_ahead(c: Cursor) -> bool:

@@ -31,7 +31,8 @@ def make(c: Cursor, start: int, stitch: str, *, each: Sized[int] = ONE, found: S
         found = replace(found, places=ONE)  # "working along edge of cuff, work 28 sc around": so many in all
     loop = c.loop
     if loop and at.loop == "both" and at.where in ("next", "first", "last", "same"):
-        at = Place(where=at.where, what=at.what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]
+        what = "st" if at.what == "sp" and loop.startswith("free") else at.what  # "in next loop": the strand, and no space
+        at = Place(where=at.where, what=what, nth=at.nth, loop=loop, post=at.post, below=at.below, between=at.between, row=at.row)  # type: ignore[arg-type]
     return Make(
         id=c.id(), span=c.span(start), stitch=stitch, each=each, places=found.places if found else ONE, but=found.but if found else ZERO,
         at=at, closes=closes, main=main, evenly=evenly or bool(found and found.evenly),

@@ -103,10 +103,11 @@ def _of_which_row(c: Cursor) -> None:
 
 
 def row_name(c: Cursor) -> str:
-    word = "Rnd" if c.kind == "rnd" else "Row"
-    c.i += 1
-    value = c.t[c.i].val
-    c.i += 1
+    """The row named at the cursor ("row 3", "3rd row"), passed over."""
+    ordinal = c.kind == "o"
+    word = "Rnd" if c.look(int(ordinal)).kind == "rnd" else "Row"
+    value = c.look(int(not ordinal)).val
+    c.i += 2
     return f"{word} {value}"
 
 

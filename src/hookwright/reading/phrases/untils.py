@@ -134,6 +134,7 @@ def until(c: Cursor) -> Until | None:
         return Until(stitches=told, what="tile", span=c.span(start))
     if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
         what = "sp" if c.kind in ("lp", "sp") and not any(t.kind == "hook" for t in c.t[c.i : c.i + 4]) else "st"
+        what = str(c.t[c.i].val) if c.kind == "grp" else what  # "until 1 shell remains"
         c.i += 1
         begin = c.i
         _rest(c)

@@ -95,6 +95,8 @@ def ordinal(c: Cursor) -> Spot | None:
             elif of.get("what"):
                 if of["what"] == "ch":
                     return Spot(Place(where="first", what="ch"))  # "1st st of ch": the chain it all stands on
+                if what == "sp" and of["what"] in GROUPS:
+                    return Spot(Place(where="first", what="sp", of=str(of["what"])))  # "1st loop of fan": one of its own loops
                 return Spot(Place(where="named", what=str(of["what"]), nth=1))
         begin, facts = c.i, {}
         if what in HEIGHT and told is None and of_what(c, facts) and (counted := _of_group(what, 1, facts)) is not None:

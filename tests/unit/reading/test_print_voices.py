@@ -131,6 +131,12 @@ PIECES: dict[str, tuple[str, str]] = {
         "next 2 sts (draw up a loop in each st, work off all loops at one time). Repeat from * around.",
         "12 21 24 48 48 36",
     ),
+    "row ends by number, the edge's row told by its last words, worked without turning": (
+        "BOOKMARK--Ch 9, sc in 2nd ch from hook and in each ch, ch 1, turn. 2nd row: Sc in each sc, inc 1 sc in last sc, ch 1, "
+        "turn. 3rd row: Sc in each sc, inc 1 sc in last sc. Do not turn, but work a row of sc along side edge, 2 sc over end "
+        "of each of next 2 rows, 12 sc in end of last row. 5th row: Ch 1, working along the side, 1 sc in each row.",
+        "8 9 10 16 4",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

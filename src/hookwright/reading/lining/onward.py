@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 _KEPT = r"(?:without\s+(?:breaking|cutting|fastening)|do\s+not\s+(?:break|cut|fasten)|don'?t\s+(?:break|cut|fasten)|not\s+breaking)"
+_UNTURNED = r"(?:(?:at|on)\s(?:the\s)?end\sof\s(?:the\s)?last\srow,?\s)?(?:do\s+not\s+turn|don't\s+turn|without\s+turning)(?:\s+work)?"
 _GOES_ON = r"(?:start|begin|commence|work|make|continue|proceed|do|go)"
 _EDGE = r"(?:border|edging|edge|trimming|along|around|across|side)"
 
@@ -12,6 +13,7 @@ _THREAD = r"(?:off\s+)?(?:the\s+)?(?:thread|yarn|cotton|wool|off)?"
 
 ONWARD = re.compile(
     rf"[.;,]\s{{1,3}}(?=(?:{_KEPT}\s+{_THREAD},?\s+(?:but\s+|and\s+)?{_GOES_ON}\b[\w ]{{0,24}}{_EDGE}\b)"
+    rf"|{_UNTURNED}[,;]?\s+(?:but\s+|and\s+)?{_GOES_ON}\b[\w ]{{0,24}}\b{_EDGE}\b"
     rf"|(?:then\s+|and\s+)?(?:work|make|begin|start|commence)\s+for\s+the\s+(?:border|edge|edging|heading|trimming)\b"
     rf"|{_GOES_ON}\s+(?:the\s+)?(?:border|edging)\b"
     rf"|{_KEPT}\s+{_THREAD}[.!]\s{{1,3}}(?:now\s)?(?:[shdt]+[cr]|single\scrochet|work)\b[^.]{{0,40}}\b(?:around|round|edge|side)\b)",

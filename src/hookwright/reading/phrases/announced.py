@@ -9,6 +9,7 @@ from .cursor import Cursor
 
 EXAMPLES = (
     ("dec over next 7 sc as follows: (sc2tog) 3 times, sc in next sc", "[sc2tog]×3, sc@next sc"),
+    ("work a row of sc along side edge, making 2 sc in end of each row", "2sc×rest@row_end row"),
     ("sc in dc, dc in sc across", "[sc@next dc, dc@next sc]×rest"),
 )
 _FOLLOWS = frozenset(("foll", "follows", "following", "follow", "below"))
@@ -27,6 +28,20 @@ def as_follows(c: Cursor) -> list[Step] | None:
         return None
     c.i = end + 1
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def along_told(c: Cursor, steps: list[Step]) -> None:
+    """ "Work a row of sc along side edge, 2 sc in end of each row": the row is told by its last words; those before them announce it."""
+    told = steps[0] if steps else None
+    at = next((k for k in range(len(c.out) - 1, -1, -1) if not isinstance(c.out[k], Aside)), None)
+    run = c.out[at] if at is not None else None
+    if at is None or not isinstance(told, Make) or told.at.where != "row_end" or told.evenly:
+        return
+    if not isinstance(run, Make) or not run.evenly or run.places != "rest" or run.stitch != told.stitch:
+        return
+    words = [token for token in c.t if run.span.start <= token.start < run.span.end]
+    if not any(token.kind == "around" for token in words):
+        c.out[at] = Aside(id=run.id, span=run.span)
 
 
 def taken_in_turn(c: Cursor, steps: list[Step]) -> None:

@@ -21,6 +21,7 @@ from .place_words import (
     where_the_row_began,
 )
 from .posts_beside import posts_beside
+from .row_end_places import along_side, ends_told
 from .spots import CLOSE, ONE, ZERO, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
@@ -187,6 +188,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(Place(where="same", what="sp" if sp else "st"))  # "sl st to the ch 2; ch 3, dc in it"
     if prep in ("under", "over", "around") and (hung := under_a_chain(c, prep)) is not None:
         return hung
+    if prep in ("in", "over") and (ends := ends_told(c)) is not None:
+        return ends
     if prep == "around" and (posts := posts_beside(c)) is not None:
         return Spot(posts)
     if prep == "in" and (gap := gap_of_group(c)) is not None:
@@ -354,6 +357,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     elif kind == "ends":
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest")
+        along_side(c)
         pass_limit(c)
     elif (
         kind in NOUNS

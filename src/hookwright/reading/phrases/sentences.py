@@ -109,6 +109,7 @@ def steps(c: Cursor, end: int) -> None:
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
             announced.taken_in_turn(c, got)
+            announced.along_told(c, got)
             got = skipping.only_these(c, got)
             ring = chains.ring(c) if got and type(got[-1]).__name__ == "Chain" else None
             out.extend(got)

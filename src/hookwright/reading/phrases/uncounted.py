@@ -135,6 +135,9 @@ def edge_run(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     along = Place(where="row_end", what="row")
+    if told is not None and not rows and any(t.kind == "ends" and "each" in str(t.val) for t in c.t[start : c.i]):
+        c.i = start
+        return None  # "2 sc in end of each row along side": so many in each of them
     if told is not None and not rows:
         _explained(c)
         return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=told, places=ONE, at=along)]

@@ -21,6 +21,7 @@ from .place_words import (
     between_told,
     loop_choice,
 )
+from .row_end_places import each_row_here
 from .spots import CLOSE, ONE, Spot, moved
 from .tails import of_what, tail
 from .things import STITCHES
@@ -36,6 +37,8 @@ def each_place(c: Cursor) -> Spot | None:
         c.i += 1 if c.kind == "ends" else side
         pass_limit(c)
         return Spot(Place(where="row_end", what="row"), "rest", each=True)  # "in each row end", "in each row along the side"
+    if c.t[start - 1].kind in ("in", "over") and (ends := each_row_here(c)) is not None:
+        return ends
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
         return None
     every = 1

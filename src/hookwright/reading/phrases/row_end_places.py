@@ -1,0 +1,80 @@
+"""Row ends as a place, and how many: "over end of each of next 9 rows", "in side of each dc row", "in end of each row along side"."""
+
+from __future__ import annotations
+
+from ...pattern import Make, Place
+from .cursor import Cursor
+from .limits import pass_limit
+from .numbers import number
+from .spots import CLOSE, Spot
+
+EXAMPLES = (
+    ("2 sc in the end of each row along side edge, ch 1", "2sc×rest@row_end row, ch1"),
+    ("2 dc over end of each of the next 9 rows", "2dc×9@row_end row"),
+    ("2 sc in side of each dc row", "2sc×rest@row_end row"),
+)
+
+_ROW = ("row", "rnd")
+_TAIL = frozenset("of on along across down up over the other each both opp side sides end edge same w last".split())  # noqa: SIM905
+
+
+def ends_told(c: Cursor) -> Spot | None:
+    """From behind "in" or "over": the ends of how many rows; None, with the cursor unmoved, where no row is told behind its end."""
+    start = c.i
+    c.drop("the")
+    if c.kind not in ("end", "side", "sides"):
+        c.i = start
+        return None
+    several = c.t[c.i].text.lower() in ("ends", "sides", "edges")
+    c.i += 1
+    if c.kind in ("st", "noun") and c.look().kind in ("of", "in"):
+        c.i += 1  # "in end st of each row"
+    if not c.take("of"):
+        c.i = start
+        return None
+    c.drop("the")
+    each = c.take("each", "all") is not None
+    c.drop("of", "the")
+    only = c.take("next", "rem", "last", "other") is not None
+    told = number(c) if c.kind == "n" else None
+    if c.kind == "st" and c.look().kind in _ROW:
+        c.i += 1  # "of each dc row"
+    row = c.take(*_ROW)
+    if row is None or not (each or several or told is not None) or (only and told is None and not each and not several):
+        c.i = start
+        return None
+    if told is None and not each and c.kind == "n":
+        c.i = start
+        return None  # "in ends of Row 3"
+    along_side(c)
+    pass_limit(c)
+    return Spot(Place(where="row_end", what="row"), told or "rest", each=each, told=told is not None)
+
+
+def each_row_here(c: Cursor) -> Spot | None:
+    """ "(Working along side,) 2 sc in each row", "(sc in end of each row,) 2 sc over each of next 3 rows" from the word "row" on: row ends,
+    where the work goes along them. None elsewhere."""
+    along = c.elsewhere is not None and c.elsewhere.where == "row_end"
+    along = along or any(isinstance(step, Make) and step.at.where == "row_end" for step in c.out)
+    if not along or c.kind not in _ROW or c.look().kind not in (*CLOSE, "along", "across", "around", "to", "and"):
+        return None
+    c.i += 1
+    along_side(c)
+    pass_limit(c)
+    return Spot(Place(where="row_end", what="row"), "rest", each=True)
+
+
+def along_side(c: Cursor) -> None:
+    """Pass over "along side edge", "of the other side", "on each side" behind row ends; anything else stays."""
+    begin = c.i
+    while c.kind in _TAIL and (c.kind != "w" or c.t[c.i].text.lower() in _WHICH):
+        c.i += 1
+    words = c.t[begin : c.i]
+    sided = any(t.kind in ("side", "sides") or t.text.lower() in ("edge", "edges") for t in words)
+    if not sided or words[0].kind in ("end", "last", "the"):
+        c.i = begin
+
+
+_WHICH = frozenset("long short left right straight lower upper outer inner front back edge edges selvage selvedge".split())  # noqa: SIM905
+
+__all__ = ["EXAMPLES", "along_side", "each_row_here", "ends_told"]

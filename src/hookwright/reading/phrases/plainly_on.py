@@ -7,6 +7,7 @@ from .cursor import Cursor
 from .limits import limit
 from .numbers import number
 from .places import spot
+from .stripes_told import in_scheme
 from .untils import until
 
 
@@ -58,6 +59,7 @@ def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
 
 def _so_far(c: Cursor) -> None:
     """ "Until armhole measures 7 inches", "for 2 inches": how far the rows go on; "for left shoulder" only says what they are."""
+    in_scheme(c)
     got = until(c) if c.kind in ("until", "for", "to") else None
     if got is not None:
         c.told["until"] = got
@@ -116,6 +118,8 @@ def even(c: Cursor) -> list[Step] | None:
     stitch = None
     c.drop("idle", "as")
     while c.kind in ("in", "as", "patt", "w", "the", "across", "over", "even", "idle", "rem") and c.kind:
+        if c.kind == "in" and in_scheme(c):
+            break
         if c.kind == "w" and c.t[c.i].val not in ("established", "set", "est", "same", "manner"):
             break
         if c.kind == "in" and c.look().kind == "st":

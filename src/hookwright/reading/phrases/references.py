@@ -14,6 +14,7 @@ from .row_ends import ending_row
 from .row_lists import ROW, row_numbers, row_ordinals
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing, section_as
+from .stripes_told import in_scheme
 from .untils import until
 
 EXAMPLES = (
@@ -142,6 +143,10 @@ def in_colours(c: Cursor) -> None:
     not what is worked."""
     if c.kind == "," and c.look().kind == "n" and c.look(2).kind in ROW and "color" in (c.look(4).kind, c.look(5).kind):
         c.i += 5 if c.look(4).kind == "color" else 6
+        return
+    if c.kind == "for" and c.look().kind == "patt" and c.look(2).kind == ",":
+        c.i += 2  # "repeat 2nd row for pattern, working 4 rows Green, …"
+    if in_scheme(c):
         return
     if c.kind == "color":
         c.i += 1

@@ -8,6 +8,7 @@ from .cursor import Cursor
 EXAMPLES = (
     ("Repeat Row 2 until piece measures 12 inches, ending with a wrong side row", "as rows 2"),
     ("Repeat last 2 rows 4 times, ending with a 2nd row", "as last 2"),
+    ("Repeat Row 2 until there are 8 rows, ending last row with ch 1 instead of ch 3, turn", "as rows 2"),
     ("Work even until armhole measures 5 inches, ending at front edge", "even"),
 )
 
@@ -18,10 +19,29 @@ _SMALL = frozenset(
 )
 
 
+def _other_chain(c: Cursor) -> int | None:
+    """Behind "(ending) last row with ch 1 instead of ch 4, turn": the token after it. Which chain the last of the rows ends with is asked
+    for by the row that follows it."""
+    k = c.i + (c.kind == "the")
+    if c.t[k].kind != "last" or c.t[k + 1].kind not in ("row", "rnd"):
+        return None
+    kinds = [t.kind for t in c.t[k + 2 : k + 5]]
+    if kinds != ["with", "ch", "n"] or c.t[k + 5].text.lower() not in ("instead", "in", "rather"):
+        return None
+    k += 5
+    while c.t[k].kind in ("in", "of", "the", "ch", "n", "idle", "usual") or c.t[k].text.lower() in ("instead", "rather", "place", "than"):
+        k += 1
+    k += 2 * (c.t[k].kind == "," and c.t[k + 1].kind == "turn") or (c.t[k].kind == "turn") or 0
+    return k if c.t[k].kind in (",", ".", ";", "", "(", ")") else None
+
+
 def ending_row(c: Cursor) -> list[Step] | None:
     """ "ending with a 2nd row", "finishing on wrong side", "ending at inside edge": where the run stops; asks for nothing."""
     start = c.i
     c.i += 1
+    if (other := _other_chain(c)) is not None:
+        c.i = other
+        return [Aside(id=c.id(), span=c.span(start))]
     c.take("along")  # "ending up on a row 3"
     if not c.take("with", "at", "on", "in", "after", "by"):
         c.i = start

@@ -1,0 +1,120 @@
+"""In which colours rows that are repeated are worked: "in the following color scheme: 5 rows Green, 1 row Canary, 3 rows Scarlet". Nothing
+but the number of rows is asked for by it."""
+
+from __future__ import annotations
+
+from ...pattern import Sized
+from .cursor import Cursor
+from .numbers import times_word
+from .shapes import so_many_more
+
+EXAMPLES = (
+    ("Repeat Row 2 in the following color scheme, 4 rows Green, 2 rows Canary, until there are 31 rows", "as rows 2"),
+    ("Repeat Row 3 having 2 meshes more in each row in following color sequence: * 5 rows Green, 1 row Red, repeat from *", "as rows 3"),
+)
+
+_ROW = ("row", "rnd")
+_SCHEMES = frozenset("scheme sequence order arrangement stripe stripes combination combinations colors colours way".split())  # noqa: SIM905
+_NAMED = frozenset(("w", "color", "a", "st"))
+MOST_WORDS = 4
+"""Words, at most, that a colour's name has."""
+
+
+def in_scheme(c: Cursor) -> bool:
+    """Pass over "(having 2 meshes more in each row,) working in the following color scheme, * 5 rows Green, 1 row Canary, repeat from *";
+    how many rows that is goes to what is told of the row, unless an until follows. False with the cursor unmoved."""
+    start = c.i
+    _grown_each_row(c)
+    c.take(",")
+    c.take("work")
+    alternating = c.kind == "alt" and c.t[c.i].text.lower() == "alternating" and c.take("alt") is not None
+    c.drop("with") if alternating else None
+    listed = c.i > start and c.kind == "n" and (c.look().kind in _ROW or c.look(2).kind in _ROW)
+    if not listed and not _announced(c):
+        c.i = start
+        return False
+    rows = _listed(c)
+    if rows is None:
+        c.i = start
+        return False
+    if rows and not alternating and c.kind != "until" and not (c.kind == "," and c.look().kind == "until"):
+        c.told.setdefault("rows_count", Sized((rows,)))
+    c.i += c.kind == "," and c.look().kind == "until"
+    return True
+
+
+def _grown_each_row(c: Cursor) -> None:
+    """Past "having 2 meshes more in each row": the sum of what the rows named do."""
+    begin = c.i
+    c.take(",")
+    if c.take("having", "with") and c.take("n"):
+        c.drop("more")
+        if c.take("mesh", "sp", "st", "noun", "lp", "grp", "group"):
+            c.drop("more")
+            if c.take("in", "on") and c.take("each") and c.take(*_ROW):
+                return
+    c.i = begin
+
+
+def _announced(c: Cursor) -> bool:
+    """Past "in the following color scheme:", "in stripes as follows:"."""
+    if not c.take("in"):
+        return False
+    begin = c.i
+    while c.kind in ("the", "next", "foll", "color", "patt", "as", "w", "idle", "of") and c.i - begin < 7:
+        c.i += 1
+    words = {t.text.lower() for t in c.t[begin : c.i]} | {str(t.val) for t in c.t[begin : c.i]}
+    told = bool(words & _SCHEMES) or any(t.kind == "color" for t in c.t[begin : c.i]) or any(word.startswith("color ") for word in words)
+    c.drop(",", ";", ":", "-")
+    c.drop("work")
+    return told and (c.kind == "*" or (c.kind == "n" and (c.look().kind in _ROW or c.look(2).kind in _ROW)))
+
+
+def _listed(c: Cursor) -> int | None:
+    """Past the list of rows: how many they are in all, 0 where that is left open; None where it is no such list."""
+    total, unit, starred, open_ended, found = 0, 0, False, False, False
+    while True:
+        begin = c.i
+        c.drop(",", ";", "and", "then")
+        if c.kind == "*":
+            starred, unit = True, 0
+            c.i += 1
+        if c.kind == "rep" and starred:
+            c.i += 1
+            c.drop("from", "*", "the", "this", "these")
+            often = times_word(c)
+            if often is None and c.kind == "n" and c.look().kind in ("times", "more"):
+                often = int(c.t[c.i].val)
+                c.i += 1
+                c.drop("more")
+                c.take("times")
+            so_many_more(c)
+            open_ended = open_ended or often is None
+            total, starred = total + unit * (often or 0), False
+            continue
+        rows = _item(c)
+        if rows is None:
+            c.i = begin
+            break
+        found = True
+        total, unit = total + rows, unit + rows
+    c.take("*") if starred else None
+    return (0 if open_ended else total) if found else None
+
+
+def _item(c: Cursor) -> int | None:
+    """Past "5 more rows of Jockey Green", "1 row Canary": how many rows; None, the cursor anywhere, where that does not stand here."""
+    if c.kind != "n" or not isinstance(rows := c.t[c.i].val, int):
+        return None
+    c.i += 1
+    c.drop("more", "idle")
+    if not c.take(*_ROW):
+        return None
+    c.drop("of", "in", "with", "the", "more")
+    begin = c.i
+    while c.kind in _NAMED and c.t[c.i].text[:1].isupper() and c.i - begin < MOST_WORDS:
+        c.i += 1
+    return rows if c.i > begin else None
+
+
+__all__ = ["EXAMPLES", "in_scheme"]

@@ -7,11 +7,13 @@ from dataclasses import replace
 
 from .lexicon import words
 from .tokens import Token
+from .words import AMID, ends_of_captions
 
 FEWEST = 25
 """A text with fewer marks than one in so many words was marked by nobody (ours)."""
 _LEADS_IN = words("marks", "leads_in")
 _HANGS = words("marks", "hangs")
+_BEFORE_THAT = words("marks", "before_that")
 _OPENS = words("marks", "opens")
 _CLOSES = frozenset(
     ("around", "join", "turn", "together", "ring", "space", "stitch", "repeat", "shell", "cluster", "picot", "increase", "decrease")
@@ -23,9 +25,10 @@ _NOUNS = frozenset(("stitch", "st", "space", "shell", "cluster", "v-stitch", "pi
 
 def marked_up(tokens: list[Token]) -> list[Token]:
     """The tokens with sentence ends where they must be, if nobody set any; else as they are."""
-    if sum(token.stop for token in tokens) * FEWEST >= len(tokens):
+    if sum(token.stop and token.mark in ".!?" for token in tokens) * FEWEST >= len(tokens):
         return tokens
-    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k)}
+    captions = ends_of_captions(tokens)
+    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k) or (k in captions and tokens[k].text not in AMID)}
     for k in range(1, len(tokens)):
         if tokens[k].kind == "num":
             ends |= _around_count(tokens, k, ends)
@@ -38,14 +41,21 @@ def _ends(tokens: Sequence[Token], k: int) -> bool:
     if token.kind == "repeat" and k and tokens[k - 1].text in ("the", "a") and after.until != token.until:
         return True
     if _names_row(tokens, k + 1):
-        return token.text not in _HANGS and token.text not in _LEADS_IN
+        return not _hangs(tokens, k) and token.text not in _LEADS_IN
     if after.text in _LEADS_IN:
         at = k + 2
         while at < len(tokens) and tokens[at].text in _LEADS_IN:
             at += 1
         if _names_row(tokens, at):
-            return token.text not in _HANGS and token.text not in _LEADS_IN
-    return after.until != token.until and token.text not in _HANGS and (after.text in _OPENS or after.kind in ("chain", "turn", "join"))
+            return not _hangs(tokens, k) and token.text not in _LEADS_IN
+    return after.until != token.until and not _hangs(tokens, k) and (after.text in _OPENS or after.kind in ("chain", "turn", "join"))
+
+
+def _hangs(tokens: Sequence[Token], k: int) -> bool:
+    """Whether token k leads on to the next one; a "before" of time does not: "I didn't tell you before"."""
+    if tokens[k].text == "before" and k:
+        return tokens[k - 1].text not in _BEFORE_THAT
+    return tokens[k].text in _HANGS
 
 
 def _names_row(tokens: Sequence[Token], k: int) -> bool:
@@ -77,7 +87,7 @@ def _last_before_row(tokens: Sequence[Token], k: int) -> set[int]:
     """The ends around a number that, alone or with its noun, ends a caption before one that names a row, and belongs to no word before."""
     before = tokens[k - 1]
     last = k + 1 if k + 1 < len(tokens) and tokens[k + 1].kind in _NOUNS else k
-    if last + 2 >= len(tokens) or tokens[last + 1].until == tokens[last].until or before.text in _HANGS or before.kind in _NUMBERED:
+    if last + 2 >= len(tokens) or tokens[last + 1].until == tokens[last].until or _hangs(tokens, k - 1) or before.kind in _NUMBERED:
         return set()
     at = last + 1
     while at < len(tokens) - 1 and tokens[at].text in _LEADS_IN:

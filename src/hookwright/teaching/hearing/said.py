@@ -129,7 +129,7 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
             yield Heard_(Item("ch", str(tokens[where].number if where >= 0 else 1)), None, k, token.at, token.raw, 0.9)
         elif token.kind in _GROUPS:
             yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
-        elif (token.kind == "num" and token.number >= 2 and not token.added and _two_in_one(tokens, k)) or (
+        elif (token.kind == "num" and token.number >= 2 and not token.added and (_two_in_one(tokens, k) or _placed_before(tokens, k))) or (
             token.text in ("twice", "both")
             and k + 2 < end
             and tokens[k + 1].text in ("in", "into")
@@ -299,6 +299,23 @@ def _two_in_one(tokens: Sequence[Token], k: int) -> bool:
     if after[0] == "more" and after[1:2] in (["in"], ["into"], ["across"], ["over"]):
         return True  # "and two more across the gap"
     return after[:2] in (["of", "them"], ["of", "those"]) and "in" in after
+
+
+_LEADS = frozenset(("and", "then", "so", "now", "but"))
+
+
+def _placed_before(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the clause opens with the place and the number ends it: "and in the last stitch we put two", "in the same stitch, three"."""
+    after = tokens[k + 1] if k + 1 < len(tokens) else None
+    if not (tokens[k].stop or after is None or after.text in _LEADS or after.until != tokens[k].until):
+        return False
+    for i in range(k - 1, max(0, k - 9), -1):
+        if tokens[i].kind in ("st", "chain", "skip", "num") or (tokens[i].stop and tokens[i].mark in ".!?"):
+            return False
+        if tokens[i].text in ("in", "into"):
+            opens = tokens[i - 1].stop or tokens[i - 1].text in _LEADS
+            return opens and tokens[i + 1].text in _WHICH and any(token.kind == "stitch" for token in tokens[i + 2 : min(i + 4, k)])
+    return False
 
 
 def _stitch(tokens: Sequence[Token], k: int, start: int, end: int, terms: System, post: str) -> Heard_:

@@ -62,7 +62,7 @@ class Speech:
     stretches: list[Stretch]
 
     edited: bool
-    """Whether a person has been over the words: full stops, commas and capitals, which bare machine captions lack."""
+    """Whether a person has been over the words: full stops, commas and capitals, or commas alone, which bare machine captions lack."""
 
     def by_unit(self) -> dict[int, list[Stretch]]:
         """The stretches of each written row together, by the index of its unit."""
@@ -127,9 +127,10 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
 
 
 def _edited(tokens: Sequence[Token]) -> bool:
-    marks = sum(token.stop for token in tokens)
+    marks = sum(token.stop for token in tokens if not token.ends)
     capitals = sum(token.raw[:1].isupper() for token in tokens)
-    return marks * 9 >= len(tokens) and capitals * 25 >= len(tokens)
+    commas_only = not any(token.mark in ".!?" for token in tokens if token.stop and not token.ends)
+    return marks * 9 >= len(tokens) and (commas_only or capitals * 25 >= len(tokens))
 
 
 def _noun_said(tokens: Sequence[Token], anchor: Anchor) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from .figures import SOUNDS, TENS, number_at, ordinal_at
 from .lexicon import meanings, words
-from .words import Word
+from .words import Word, ends_of_captions
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +59,9 @@ def tokens_of(words: list[Word]) -> list[Token]:
     out: list[Token] = []
     texts = [word.text for word in words]
     k = 0
+    ends = ends_of_captions(words)
     while k < len(words):
-        taken, made = _at(texts, words, k, out)
+        taken, made = _at(texts, words, k, out, ends)
         out += made
         k += taken
     return _numbers_by_place(out)
@@ -72,8 +73,8 @@ def _token(words: list[Word], k: int, taken: int, kind: str, text: str, number: 
     return Token(kind, text, words[k].at, raw, last.stop, number, sure, last.until)
 
 
-def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tuple[int, list[Token]]:
-    """(words taken, tokens) at word k."""
+def _at(texts: list[str], words: list[Word], k: int, before: list[Token], ends: frozenset[int]) -> tuple[int, list[Token]]:
+    """(words taken, tokens) at word k; `ends` the places behind which no number goes on."""
     stitch = _stitch_at(texts, words, k, before)
     if stitch is not None:
         name, taken, sure = stitch
@@ -86,7 +87,7 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token]) -> tup
                 return length, [_token(words, k, length, "st", _TOG[kind]), _token(words, k, length, "together", "together")]
             doubt = kind.endswith("?")
             return length, [_token(words, k, length, kind.rstrip("?"), phrase, sure=0.5 if doubt else 1.0)]
-    end = _number_end(words, k)
+    end = next((i + 1 for i in range(k, _number_end(words, k)) if i in ends), _number_end(words, k))
     ordinal = ordinal_at(texts[k:end], 0)
     if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
@@ -381,6 +382,12 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
         return number
     if token.text in ("to", "too") and before.text in ("then", "and") and after is not None and after.text in ("in", "into"):
         return 2  # "then to in the next"
+    if (
+        token.text in ("to", "too")
+        and before.text in _MAKES
+        and (ends or token.stop or (after is not None and after.text in ("so", "and")))
+    ):
+        return 2  # "and in the last stitch we put too so five six"
     if token.text in ("to", "too") and before.kind == "st" and after is not None and after.kind == "together":
         return 2
     if token.text in ("to", "too") and after is not None and after.text == "more" and k + 2 < len(tokens) and tokens[k + 2].kind == "st":
@@ -388,6 +395,7 @@ def _by_place(tokens: list[Token], k: int, out: list[Token]) -> int | _Joined | 
     return None
 
 
+_MAKES = frozenset(("put", "work", "make", "places", "place"))
 _NO_WORDS = frozenset(("ate", "sicks", "sics", "fife", "fore", "tu"))
 """Sounds of numbers that are hardly a word of a tutorial themselves."""
 

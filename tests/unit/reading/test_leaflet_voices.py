@@ -31,6 +31,18 @@ PIECES = {
         "4th round-D c around, increasing 6 in round so that the work lies flat.\n",
         "12 24 30 36",
     ),
+    "a rose whose later petals hang on the stitches of an earlier round": (
+        "ROSE. Ch 6, join with sl st to form ring. 1st rnd: Ch 6, (dc in ring, ch 3) 5 times; join to 3rd st of ch-6. 2nd rnd: In each "
+        "loop make sc, half dc, 3 dc, half dc and sc. 3rd rnd: * Ch 5, sc around bar of next dc of 1st rnd. Repeat from * 5 more times. "
+        "4th rnd: As 2nd rnd, making 5 dc instead of 3 in each petal. 5th rnd: Same as 3rd rnd, but with ch 7 and working around the sc "
+        "of the 3rd rnd. 6th rnd: Sc, half dc, 7 dc, half dc, sc over each ch-7. Break off.\n",
+        "6 42 6 54 6 66",
+    ),
+    "a row that is narrowed at its ends and worked again until few stitches are left": (
+        "STRAP.\n\nChain 9.\n\nRow 1: 1 sc in 2nd ch from hook and in each ch following.\n\n"
+        "Row 2: Work two sts. together at each end of row, repeat until 2 sts. are left.\n",
+        "8 6 4 2",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

@@ -110,8 +110,8 @@ class Headings:
             found.append(self._named(name, at, match.end(), inline=True, heading=match[0].strip()))
         for match in L.SMALL_IN_TEXT.finditer(self.text, self.start):
             name, rest = match["name"], self.text[match.end() : match.end() + _FOUNDED_WITHIN]
-            begun = (L.BEGINS.match(rest) or L.FOUNDS.match(rest)) and FOUNDED.search(rest) and not L.COUNTS.match(rest)
-            if begun and match.start("name") not in known and not self._names_no_piece(name):
+            founds = (L.BEGINS.match(rest) or L.FOUNDS.match(rest)) and FOUNDED.search(rest) and not L.COUNTS.match(rest)
+            if founds and match.start("name") not in known and not self._names_no_piece(name):
                 found.append(self._named(name, match.start("name"), match.end(), inline=True, heading=match[0].strip()))
         return found
 

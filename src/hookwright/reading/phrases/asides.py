@@ -17,6 +17,7 @@ EXAMPLES = (
     ("Like 4th row, the 4 sc coming in the 4 sc", "as rows 4 but sc×rest@next sc"),
     ("*ch 5, sc in next sp; rep from * around, the corner spaces being treated like the others", "[ch5, sc@next sp]×rest"),
     ("dc in next 8 sc for front, 3 dc in next sc, dc in last 9 sc for other front", "dc×8@next sc, 3dc@next sc, dc×9@last sc"),
+    ("*ch 5, skip 1, sc in next st; rep from * around, with ch 7 instead of ch 5 at each corner", "[ch5, skip, sc]×rest"),
     ("ch 3, skip all sts to next ch-1 sp, sc in ch-1 sp", "ch3, sc@next ch-1 sp"),
 )
 
@@ -163,6 +164,29 @@ def instead(c: Cursor) -> list[Step] | None:
         c.drop("the", "in", "prev")
         noun(c)
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def other_chain_at_corners(c: Cursor) -> list[Step] | None:
+    """ "(Repeat from * around,) with ch 10 instead of ch 6 at each corner", "having ch 7 at corners in place of ch 5": which places are
+    corners is not told, and a chain of another length changes no count."""
+    start = c.i
+    end = start + 1
+    while c.t[end].kind not in (",", ";", ".", "", "(", ")"):
+        end += 1
+    words = [token.text.lower() for token in c.t[start:end]]
+    kinds = [token.kind for token in c.t[start:end]]
+    replaced = "instead" in words or ("place" in words[2:] and words[words.index("place") - 1] == "in")
+    behind = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not replaced or "corner" not in kinds or not isinstance(behind, Repeat):
+        return None
+    if kinds.count("ch") < 1 or kinds.count("n") != 2 or not set(kinds) <= _OF_CHAINS or not set(words[1:]).isdisjoint(_WORKED):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_OF_CHAINS = frozenset("with w having work but a the ch n - of in same place at each all corner idle noun".split())  # noqa: SIM905
+_WORKED = frozenset(("sc", "dc", "stitches", "sts"))
 
 
 def lies_on_its_like(c: Cursor) -> list[Step] | None:

@@ -17,6 +17,7 @@ from . import (
     bracket_remarks,
     brackets_again,
     chains,
+    closers,
     coloured,
     colours,
     copies,
@@ -220,6 +221,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        stitches.another,
+        skipping.being_left,
         as_liked.last_row_is,
         asides.lies_on_its_like,
         alike.both_alike,
@@ -274,7 +277,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "change": (colours.colour,),
     "attach": (colours.colour,),
     "drop": (popcorns.dropped, colours.colour),
-    "pick": (tricot.raised, passes.loop_up, colours.colour),
+    "pick": (row_loops.taking, tricot.raised, passes.loop_up, colours.colour),
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
     "color": (edges.this_does, colours.colour),
@@ -292,6 +295,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         *_PLACE,
     ),
     "with": (
+        asides.other_chain_at_corners,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,
         asides.lies_on_its_like,
@@ -333,6 +337,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+        asides.other_chain_at_corners,
         joins.ended_with_slip,
         own_names.named_again,
         turns.folded,
@@ -355,6 +360,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         manners.so_placed,
         left_together.left_together,
         left_together.drawn_together,
+        uncounted.other_sides,
         exceptions.at_every,
         passes.put_through,
         passes.loops_kept,
@@ -398,6 +404,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "end": (
         ends.last_ended_with,
+        uncounted.other_sides,
         joins.ended_with_slip,
         last_replaced.last_replaced,
         lasts.stops_after,
@@ -434,12 +441,13 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         references.refer,
         together.at_place,
     ),
-    "but": (exceptions.at_every, led_in.but),
+    "but": (asides.other_chain_at_corners, exceptions.at_every, led_in.but),
     "to": (group_names.named_behind, passes.way_back, follows.to_make, as_liked.as_liked),
     "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
     "for": (
         so_many_rows.so_many_rows,
+        closers.final_loop,
         group_names.named_behind,
         asides.for_which_part,
         moves.for_this_row,
@@ -452,6 +460,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (
         counts_told.having,
+        asides.other_chain_at_corners,
         in_increases.in_each_increase,
         pairs.so_many_pairs,
         longhand.longhand,
@@ -466,6 +475,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "shaping": (sides.shaped_as,),
     "work": (
         brackets_again.brackets_again,
+        asides.other_chain_at_corners,
         group_names.named_behind,
         back_on_chain.back_on_chain,
         asides.lies_on_its_like,

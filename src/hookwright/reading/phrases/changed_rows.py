@@ -39,9 +39,12 @@ def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
     while c.t[stop].kind not in (".", ";", "", ")", "]", "turn", "foff"):
         stop += 1
     end = _before_instead(c, stop)
+    around = next((k for k in range(c.i, end) if c.t[k].text.lower() == "working" and c.t[k + 1].kind == "around"), end)
     try:
-        steps(c, end)
+        steps(c, around)
         found = tuple(c.frames[-1].out)
+        if around < end:  # "but with ch 7 and working around the sc of the 3rd rnd"
+            onto = (*onto, *_each_taken(c, rows))
         c.i = stop if end < stop else c.i
     finally:
         c.frames.pop()
@@ -61,9 +64,10 @@ def _each_taken(c: Cursor, rows: tuple[int, ...]) -> tuple[Step, ...]:
         return ()
     c.i += 1
     c.drop("the", "each", "all")
+    all_of_them = c.kind == "around" and c.t[c.i - 1].text.lower() == "working"  # "working around the sc of the 3rd rnd"
     made = c.take("st")
     c.take("noun")
-    if made is None or not c.take("around", "in", "over"):
+    if (made is None and not all_of_them) or not c.take("around", "in", "over"):
         c.i = start
         return ()
     c.drop("the", "a", "each", "next")
@@ -77,7 +81,10 @@ def _each_taken(c: Cursor, rows: tuple[int, ...]) -> tuple[Step, ...]:
         that = c.t[c.i - 1].text.lower() in ("that", "same") or c.kind == "same"
         c.take("same")
         nth = c.take("o")
-        if not (c.take("row", "rnd") or (c.t[c.i].text.lower() == "round" and c.take("around"))) or not (nth or (that and rows)):
+        if nth is None and c.kind in ("row", "rnd") and c.look().kind == "n":
+            c.i += 1
+            nth = c.take("n")
+        elif not (c.take("row", "rnd") or (c.t[c.i].text.lower() == "round" and c.take("around"))) or not (nth or (that and rows)):
             target = None
         row = f"Row {nth.val if nth else rows[0]}" if nth or rows else None
     if target is None or c.kind not in (",", ";", ".", "", "and", "(", ")"):
@@ -86,7 +93,7 @@ def _each_taken(c: Cursor, rows: tuple[int, ...]) -> tuple[Step, ...]:
     span = c.span(start)
     c.drop(",", "and")
     onto = Place(what=c.us(str(target.val)), row=row)
-    return (Make(id=c.id(), span=span, stitch=c.us(str(made.val)), places="rest", at=onto),)
+    return (Make(id=c.id(), span=span, stitch=c.us(str((made or target).val)), places="rest", at=onto),)
 
 
 def _before_instead(c: Cursor, stop: int) -> int:
@@ -110,7 +117,8 @@ def _other_numbers(c: Cursor) -> tuple[Step, ...] | None:
     found: list[Step] = []
     while True:
         start = c.i
-        c.drop("but", "with", "having", "work", "idle", "the", "and", ",")
+        while c.kind in ("but", "with", "having", "work", "idle", "the", "and", ",") or c.t[c.i].text.lower() in ("making", "make"):
+            c.i += 1
         chain = c.take("ch")
         c.take("-")
         told = number(c)
@@ -119,6 +127,8 @@ def _other_numbers(c: Cursor) -> tuple[Step, ...] | None:
         if told is None or was is None:
             c.i = start
             break
+        if c.kind == "in" and c.look().kind == "each" and c.look(2).kind in ("grp", "group", "w") and c.look(3).kind in _ENDS_CLAUSE:
+            c.i += 3  # "5 dc instead of 3 in each petal"
         named = kind.kind if kind is not None else ""
         stitch = c.us(str(kind.val)) if kind is not None and named == "st" else "ch" if named == "ch" else ""
         found.append(Make(id=c.id(), span=c.span(start), stitch=stitch, places=told, at=Place(what="run", nth=was)))

@@ -10,6 +10,7 @@ from .cursor import Cursor
 
 EXAMPLES = (
     ("*sc in next loop, ch 5; rep from * around, ending ch 2, dc in first sc", "[sc@next sp, ch5]×rest, join(ch2, dc@first sc)"),
+    ("*sc in next loop, ch 5; rep from * 5 times, ch 2, hdc in 1st sc for final loop", "[sc@next sp, ch5]×5 more, join(ch2, hdc@first sc)"),
     ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
 )
 
@@ -126,6 +127,21 @@ def in_loop_made(c: Cursor, at: dict[str, object]) -> bool:
         return False
     at["where"] = "first"
     return True
+
+
+def final_loop(c: Cursor) -> list[Step] | None:
+    """ "(Ch 2, hdc in 1st sc) for final loop": the chain and the stitch close the round, and stand for its last loop."""
+    start = c.i
+    k = start + 1 + (c.look().kind == "the")
+    if c.t[k].kind != "last" or c.t[k + 1].kind not in ("lp", "sp") or len(c.out) < 2:
+        return None
+    at = len(c.out) - (3 if isinstance(c.out[-2], Skip) and len(c.out) > 2 else 2)
+    chain, last = c.out[at], c.out[-1]
+    if not isinstance(chain, Chain) or not isinstance(last, Make) or last.at.where != "first":
+        return None
+    c.i = k + 2
+    del c.out[-1], c.out[at]
+    return [Join(id=last.id, span=last.span, to=last.at, closing=(chain, last))]
 
 
 _MADE = frozenset("formed made just completed joined".split())  # noqa: SIM905

@@ -138,6 +138,9 @@ def clause(c: Cursor) -> int | None:
     start = c.i
     c.drop(",", "and", ";") if c.kind != "." else None
     c.i += c.kind == "but" and c.look().kind in ("with", "having") and _less_or_more(c)  # "as last rnd, but with 1 loop less"
+    if any(token.text.lower() == "instead" for token in c.t[c.i : _clause_end(c)]):
+        c.i = start
+        return None  # "having 4 dc instead of 3 between corners": so many, and not so many more
     each_time = c.t[c.i].val == "each-time" or (c.kind == "each" and c.look().kind == "times")
     if each_time:
         c.i += 1 + (c.kind == "each")  # "each time 2 sts less between the decreases"
@@ -190,6 +193,10 @@ def clause(c: Cursor) -> int | None:
             return 0
     c.i = start
     return None
+
+
+def _clause_end(c: Cursor) -> int:
+    return next(k for k in range(c.i, len(c.t)) if c.t[k].kind in (",", ";", ".", "", ")", "]", "("))
 
 
 def _tells_chains(c: Cursor, k: int) -> bool:

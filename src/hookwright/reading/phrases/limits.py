@@ -7,7 +7,7 @@ from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
 from .spots import ONE, ZERO, Spot
-from .things import PANELS
+from .things import OPENINGS, PANELS
 from .upto import upto
 
 _BLOCKS = frozenset(("block", "blocks", "bl", "blk"))
@@ -155,6 +155,9 @@ def _over_what(c: Cursor) -> bool:
     c.drop("the", "all", "whole", "idle", "rem", "first", "second")
     word = c.t[c.i].text.lower()
     after = 1 + (c.look().kind == "noun")
+    if word in OPENINGS and c.look().kind in (",", ";", ".", "", "and", "("):
+        c.i += 1  # "d c in each d c around armhole"
+        return False
     if word in PANELS and c.look(after).kind in (",", ";", ".", "", "to", "until"):
         c.i += after  # "in each dc across back to next sp", "across the sleeve sts, …"
         return True
@@ -275,6 +278,9 @@ def _before_end(c: Cursor) -> bool:
         if c.kind == "marker" or (c.kind == "next" and c.look().kind == "marker") or c.kind == "corner":
             c.upto = "corner" if c.kind == "corner" else "marker"
             c.drop("next", "marker", "corner")
+            return True
+        if c.kind == "beg":
+            c.i += 1 + (c.look().kind in ("top", "noun", "st"))  # "to within 8 sts of starting point"
             return True
         if c.take("end", "row", "rnd"):
             if c.kind == "of":

@@ -160,6 +160,8 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
                 for action in body * _so_often(c):
                     _do(hook, action)
                     since.append(action)
+                if hook.legs and all(leg.at is None for leg in hook.legs) and c.kind in ("in", "over"):
+                    _all_in(hook, spot(c))  # "(yo, pull up a loop) 3 times in next st"
             else:
                 c.i = close + 1  # "(4 loops on hook)"
                 continue
@@ -195,6 +197,11 @@ def _follow(c: Cursor, hook: _Hook, limit: int, star: int | None = None) -> int 
         if hook.closed and repeated:
             return c.i
     return end if hook.legs and repeated and not hook.waits else None
+
+
+def _all_in(hook: _Hook, where: Spot | None) -> None:
+    for k, leg in enumerate(hook.legs):
+        leg.at = where if k == 0 else None
 
 
 def _rest_as(c: Cursor) -> str:
@@ -255,6 +262,11 @@ def _actions(c: Cursor, end: int) -> list[Action] | None:
     found: list[Action] = []
     while c.i < end:
         got = _action(c)
+        if got is None and c.kind == "pull" and _loop_ahead(c):
+            found += [("in", None), ("up", 1)]  # "(yo, pull up a loop) 3 times in next st": the place is told behind
+            while c.kind not in (",", ")", "]", ""):
+                c.i += 1
+            continue
         if got is None:
             if c.kind in _STOPS or c.kind in ("(", "[", "rep") or _makes_chain(c, c.i):
                 return None
@@ -287,7 +299,7 @@ def _action(c: Cursor) -> list[Action] | None:
         if where is None:
             c.i += 1
         found: list[Action] = [("in", where)]
-        k = c.i
+        k = _past_finger(c)
         while c.t[k].kind in (",", "and", "yo", "idle", "then"):
             k += 1
         if c.t[k].kind == "pull":  # "and draw loop through", "yo, pull up a loop": the loop of this very place
@@ -303,6 +315,19 @@ def _action(c: Cursor) -> list[Action] | None:
         c.drop("st", "noun")
         return [("skip", n)]
     return None
+
+
+def _past_finger(c: Cursor) -> int:
+    """Behind ", wind yarn round first finger of left hand" of a loop stitch, where it stands here: the loop hangs free."""
+    k = c.i
+    while c.t[k].kind in (",", "and", "idle", "then"):
+        k += 1
+    end = next(j for j in range(k, len(c.t)) if c.t[j].kind in (",", ";", ".", ""))
+    words = {token.text.lower() for token in c.t[k:end]}
+    return end if words & {"finger", "fingers", "pencil", "ruler", "card"} and words & _WINDS else c.i
+
+
+_WINDS = frozenset("wind wound winding wrap wrapping pass passing bring bringing put throw throwing".split())  # noqa: SIM905
 
 
 def _through(c: Cursor) -> list[Action] | None:
@@ -350,7 +375,9 @@ def _goes_through(c: Cursor, k: int) -> bool:
 def _pass_loop(c: Cursor) -> None:
     """Past "draw up a loop", "pull through a loop", "draw yarn through st"."""
     c.i += 1
-    while c.kind in ("the", "a", "lp", "along", "over", "color", "idle", "noun", "st", "w") and c.t[c.i].val not in ("twice",):
+    while c.kind in ("the", "a", "lp", "along", "over", "color", "idle", "noun", "st", "w", "both", "bar") and c.t[c.i].val not in (
+        "twice",
+    ):
         if c.kind == "st" and c.look().kind in ("in", "over", "around"):
             return
         c.i += 1

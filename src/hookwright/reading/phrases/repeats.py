@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Sized, Step, Times, Together, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Shape, Sized, Step, Times, Together, Turn, Until
 from .bare import side_by_side
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
@@ -260,6 +260,10 @@ def repeat(c: Cursor) -> list[Step] | None:
         got = times(c, star=True)
     stop = mark.closed if mark.closed is not None else len(frame.out)
     if stop == mark.index:
+        return [Aside(id=c.id(), span=c.span(start))]
+    unit = [step for step in frame.out[mark.index : stop] if not isinstance(step, Aside)]
+    if not named and got is not None and got.kind == "to_last" and all(isinstance(step, Shape) for step in unit):
+        c.told["until"] = Until(stitches=got.number, span=c.span(start))  # "dec 1 st each end, repeat until 2 sts are left": the row
         return [Aside(id=c.id(), span=c.span(start))]
     if got is None and mark.closed is not None and (mark.body is not None or len(frame.out) > stop):
         got = Times(kind="n")  # a unit with both its signs, told again after something else: once

@@ -13,6 +13,7 @@ EXAMPLES = (
     ("working in back loops only for this round, sc in each st around", "sc×rest@next st/back"),
     ("sc in each st around, working in back loops only", "sc×rest@next st/back"),
     ("(FLO) sc around", "sc×rest@next st/front"),
+    ("picking up only the back loop of each st, sc across", "sc×rest@next st/back"),
     ("sc around in BLO", "sc×rest@next st/back"),
     ("1 dc in next dc (catching the hook in back loop only throughout), 2 dc in next dc", "dc@next dc/back, 2dc@next dc/back"),
 )
@@ -53,7 +54,7 @@ def row_loop(c: Cursor) -> list[Step] | None:
 
 def taking(c: Cursor) -> list[Step] | None:
     """ "Taking up the back threads only,": the loop a row is worked in, as old books tell it."""
-    return row_loop(c) if c.t[c.i].text.lower() in ("taking", "catching") else None
+    return row_loop(c) if c.kind == "pick" or c.t[c.i].text.lower() in ("taking", "catching") else None
 
 
 def _whole_row(c: Cursor, at: int, end: int) -> list[Step] | None:
@@ -137,7 +138,7 @@ HENCEFORTH = frozenset(("hereafter", "throughout", "henceforth", "always", "now"
 
 def _clause(c: Cursor) -> tuple[int | None, int | None]:
     """Where the loop's name stands in a clause that says nothing else, and where the clause ends."""
-    k = c.i
+    k = c.i + (c.kind == "pick")
     while (c.t[k].kind in _BEFORE and k - c.i < 9 and (c.t[k].kind not in ("w", "counts") or str(c.t[k].val) in _BEFORE_WORDS)) or (
         k == c.i + 1 and c.t[k].text.lower() == "up"
     ):

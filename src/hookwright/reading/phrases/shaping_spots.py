@@ -172,7 +172,8 @@ def taken_together(c: Cursor) -> list[Step] | None:
     """ "(1 s c in each,) taking 2 together two times at the heel, two times at the toe", "working 2 together at each side of
     toe": from the verb on, behind a run that goes all along."""
     start = c.i
-    if not _behind_run(c):
+    alone = all(isinstance(step, (Aside, Colour)) for step in c.out)
+    if not _behind_run(c) and not alone:
         return None
     c.i += 1
     told = number(c)
@@ -190,7 +191,13 @@ def taken_together(c: Cursor) -> list[Step] | None:
         every, kind = int(c.look(2).val), c.main or "sc"
         c.i += 4
         return every_so_many(c, start, make(c, start, f"{kind}2tog", found=Spot(Place()), closes=2, main=kind), every, kind)
-    many = so_many_at(c, None if c.kind == "once" else ONE)
+    begin = c.i
+    if c.take("at") and c.take("each", "both") and c.take("end", "ends", "side"):
+        _ = c.take("of") and c.drop("the", "each", "every", "row", "rnd")  # type: ignore[func-returns-value]
+        if c.kind in CLOSE or c.kind == "until":
+            return [Shape(id=c.id(), span=c.span(start), change=Sized((-1,)), where="each_end")]
+    c.i = begin
+    many = None if alone else so_many_at(c, None if c.kind == "once" else ONE)
     if many is None:
         c.i = start
         return None

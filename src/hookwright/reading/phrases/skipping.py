@@ -336,6 +336,23 @@ def rest_unworked(c: Cursor) -> list[Step] | None:
     return [Leave(id=c.id(), span=c.span(start))]
 
 
+def being_left(c: Cursor) -> list[Step] | None:
+    """ "(Dc in each dc to within 8 dc of the start, turn,) these 8 sts being left for the neck"."""
+    start = c.i
+    if c.t[start].text.lower() not in ("these", "those", "the"):
+        return None
+    c.i += 1
+    c.drop("rem", "other", "last")
+    told = number(c)
+    named = noun(c)
+    if named is None or c.t[c.i].text.lower() != "being" or not (c.look().kind in ("rem", "unworked") or c.look().text.lower() == "left"):
+        c.i = start
+        return None
+    while c.kind not in (",", ";", ".", "", "(", ")", "turn"):
+        c.i += 1
+    return [Leave(id=c.id(), span=c.span(start), number=told)]
+
+
 def _kept_for_later(c: Cursor, start: int) -> list[Step] | None:
     """ "… join. The front is worked to and fro, leaving 12 stitches of the crown free for the neck": said of the rows to come, once the
     row at hand is closed or turned. None with the cursor unmoved."""

@@ -149,10 +149,11 @@ def edge_run(c: Cursor) -> list[Step] | None:
 def other_sides(c: Cursor) -> list[Step] | None:
     """ "Work the other 3 sides to correspond", "work remaining sides in same way": the round goes on where nobody counted."""
     start = c.i
-    if not c.take("work"):
+    if not c.take("work") and c.t[c.i].text.lower() not in ("complete", "finish"):
         return None
+    c.i += c.i == start
     c.drop("the", "all", "other", "rem", "next", "n", "along", "around", "idle")
-    if c.t[c.i - 1].kind == "work" or not (c.kind in ("side", "corner", "opp") or c.t[c.i].text.lower() in _EDGES):
+    if c.i == start + 1 or not (c.kind in ("side", "corner", "opp") or c.t[c.i].text.lower() in _EDGES):
         c.i = start
         return None
     before = [t.kind for t in c.t[start + 1 : c.i]]

@@ -72,6 +72,7 @@ def each_place(c: Cursor) -> Spot | None:
             return None
     inner.each = True
     inner.every = every
+    c.i += c.t[c.i].text.lower() == "following" and c.look().kind in CLOSE  # "in each ch following"
     if inner.at.what == "sp" and c.t[c.i - 1].text.lower() in ("gap", "gaps"):
         inner.at = moved(inner.at, between=True)  # "3 dc in each gap to the corner": between groups, where no chain need lie
     if not inner.told and inner.at.where not in ("same", "first") and inner.places != "rest":

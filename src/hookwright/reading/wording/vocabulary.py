@@ -243,7 +243,7 @@ attach : attach, tie on, tie in, rejoin, re-join, join in again, join on again,
 change : change, switch, changing, chg, change color, change colour, switching, change colors, change colours, color change,
     colour change, swap, swapping, swap color, swap colour, swap colors, swap colours, switch color, switch colour, switch colors,
     switch colours, changed
-drop : drop, dropping
+drop : drop, dropping, leave off, leaving off
 pick : pick up, pickup, picking up
 carry : carry, carrying
 color : color, colour, yarn, shade, colors, colours, yarns, thread, strand of, col, clr, wool

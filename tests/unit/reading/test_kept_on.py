@@ -109,3 +109,21 @@ def test_a_cord_is_its_chain_and_the_way_back(words: str, stitches: int) -> None
 def test_a_group_is_named_by_its_brackets(words: str) -> None:
     text = f"Rnd 1: 40 sc in magic ring (40)\nRnd 2: (sc in 3 sc, inc) twice, sc in 8, (sc in 3 sc, inc) twice, sc in 8, {words} (46)"
     assert worked_rows(text)[-1].counted.total == 46
+
+
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        ("Repeat rows 2-4 twice more, then rows 2 and 3 once.", "234234 23"),
+        ("Rows 2 - 4 twice more, then row 2 once. (11 rows all told)", "234234 2"),
+        ("Rep rows 2 & 3 3 times, then repeat row 2 once more.", "232323 2"),
+        ("Repeat rows 2 through 4 twice, followed by rows 2 and 3.", "234234 23"),
+        ("Repeat rows 2 to 4 twice, row 2 once.", "234234 2"),
+        ("Rows 5-12: repeat rows 2-4 twice, then rows 2 and 3.", "23423423"),
+        ("Rows 5-13: rows 2 and 3 four times, then row 4 once", "232323234"),
+    ],
+)
+def test_other_rows_follow_those_told_so_often(words: str, rows: str) -> None:
+    text = "Row 1: ch 17, sc in 2nd ch from hook and across (16)\nRow 2: ch 1, sc across\nRow 3: ch 2, hdc across\nRow 4: ch 3, dc across\n"
+    kinds = {"2": "sc", "3": "hdc", "4": "dc"}
+    assert [next(iter(row.counted.by_kind)) for row in worked_rows(text + words)[4:]] == [kinds[n] for n in rows.replace(" ", "")]

@@ -266,7 +266,8 @@ class Layer:
         place = start
         first = True
         body = self.text
-        found = row_breaks(body, start, end, shaping=label is None or label.kind == "next")
+        ranged = label is not None and len(label.numbers[:1] and label.numbers[0]) > 1
+        found = row_breaks(body, start, end, shaping=label is None or label.kind == "next", ranged=ranged)
         for at, after in found:
             if not body[place:at].strip(" .,;*_=") or (first and label is not None and only_joins_yarn(body[place:at])):
                 continue

@@ -37,7 +37,7 @@ _SO_OFTEN = r"(?:once|twice|thrice|\d+\s(?:more\s)?times|(?:two|three|four|five|
 ROWS_AGAIN = re.compile(
     r"(?:(?<=times)|(?<=once)|(?<=twice)|(?<=times more)|(?<=once more))(?:,?\s{1,3}(?:(?:and\s)?then|and)|,)\s{1,3}"
     r"(?=(?:repeat\s|rep\s|work\s)?(?:the\s)?(?:\d{1,3}(?:st|nd|rd|th|d)[\w ,]{0,24}\srows?|"
-    r"last\s(?:\w+\s)?rows?|rows?\s\d{1,3}(?:\s?(?:-|&|and)\s?\d{1,3})?)"
+    r"last\s(?:\w+\s)?rows?)"
     rf"\s(?:more\s)?{_SO_OFTEN}\b)",
     re.IGNORECASE,
 )
@@ -125,6 +125,14 @@ THEN_ROWS = re.compile(
     re.IGNORECASE,
 )
 """Rows of their own told in the same sentence: "Repeat the 2nd row 7 times, then work a row of sc all around"."""
+_NUMBERED = r"(?:rows?|rounds?|rnds?)\s\d{1,3}(?:(?:\s?(?:-|,|&|\+|to|thru|through|and)\s?|,\sand\s)(?:rows?\s)?\d{1,3}\b(?!\s?(?:times|x\b|more\stimes)))*"
+THEN_NUMBERED = re.compile(
+    r"(?:(?<=times)|(?<=once)|(?<=twice)|(?<=thrice)|(?<=more)|(?<=again)|(?<=rows))(?:,\s{1,3}|\s)(?:and\s)?"
+    rf"(?:followed\sby\s(?={_NUMBERED}\b)|(?=(?:then|finally|and)\s(?:(?:repeat|rep|work|do)\s)?(?:the\s)?{_NUMBERED}\b"
+    rf"(?!\s?(?:sc|h?dc|tr|st))|{_NUMBERED}\s(?:once|twice|again|one\smore)\b))",
+    re.IGNORECASE,
+)
+"""Other rows by number behind rows that are told so often: "Repeat rows 2-6 seven more times, then rows 2 and 3 once"."""
 DANGLING = re.compile(r"[A-Z]{4,}[ \t]*\n[ \t]*\Z")
 """A heading broken over the line's end: what stands on the next line belongs to it."""
 SIDE_OF_A_PIECE = re.compile(r"(?i)(?:shape\s)?(?:1st|2nd|first|second|left|right|other)\s(?:(?:front|back)\s)?(?:neck\s)?shoulder$")
@@ -139,21 +147,25 @@ NOT_A_PIECE = re.compile(
 """Headings inside a piece: what follows goes on with the same piece."""
 
 
-def row_breaks(text: str, start: int, end: int, *, shaping: bool) -> list[tuple[int, int]]:
+def row_breaks(text: str, start: int, end: int, *, shaping: bool, ranged: bool = False) -> list[tuple[int, int]]:
     """Where, in a row's own text, sentences begin that are rows of their own, in order: (the stop before it, its first word), as places in
-    `text`; `shaping`: also "Dec 1 st …"."""
-    return [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
+    `text`; `shaping`: also "Dec 1 st …"; `ranged`: its label numbers several rows, so that rows named after others are among them."""
+    found = [(start + stop, start + first) for stop, first in (_shaping_breaks if shaping else _breaks)(text[start:end])]
+    if not ranged:
+        return found
+    among = {match.end() for match in THEN_NUMBERED.finditer(text, start, end)}
+    return [one for one in found if one[1] not in among]
 
 
 _MAY_BREAK = re.compile(
-    r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go)|"
-    r"(?:times|once|twice|more),?\s{1,3}(?:and|then|\d|the|last|rep|row)",
+    r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go|and|rows?|rounds?|rnds?|followed)|"
+    r"(?:times|once|twice|thrice|more|again|rows),?\s{1,3}(?:and|then|\d|the|last|rep|row|followed|finally)",
     re.IGNORECASE,
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
     REPEAT, AGAIN_BY_NUMBER, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
-    HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN,
+    HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from itertools import cycle, islice
+
 from ...pattern import Aside, Colour, Make, Refer, Repeat, Sized, Step, Together
 from .as_liked import as_liked
 from .changed_rows import changes_told, growth_told, so_many_between
@@ -33,6 +36,7 @@ def refer(c: Cursor) -> list[Step] | None:
     start = c.i
     if (alone := _same_alone(c)) is not None:
         return alone
+    earlier = c.told.get("rows_count")
     own = section_as(c) if all(isinstance(step, (Aside, Colour)) for step in c.out) else None
     sure = True if own is not None else opens(c)
     if sure is None:
@@ -94,6 +98,8 @@ def refer(c: Cursor) -> list[Step] | None:
     if rows and c.out and isinstance(before := c.out[-1], Refer) and before.last == 1 and not before.changes:
         c.out.pop()  # "Continue thus, alternating Rows 3 and 4": these rows, and no other before them
     having(c)
+    if part is None and rows and not (exact or grow or longer or star) and _listed_on(c, rows, earlier):
+        return []
     changes = exact or (() if _row_end(c) else growth_told(c) or changes_told(c, rows))
     reverse = reversing(c)
     return [
@@ -102,6 +108,26 @@ def refer(c: Cursor) -> list[Step] | None:
             longer=longer, from_star=star, upto=upto,
         )
     ]  # fmt: skip
+
+
+def _listed_on(c: Cursor, rows: tuple[int, ...], earlier: object) -> bool:
+    """Rows named behind others in the same breath ("Rows 7-14: repeat rows 2-4 twice, then rows 2 and 3"): one list of them, in order."""
+    before = c.out[-1] if c.out else None
+    if not isinstance(before, Refer) or not before.rows or before != Refer(id=before.id, span=before.span, rows=before.rows):
+        return False
+    first, now = earlier if isinstance(earlier, Sized) else Sized((len(before.rows),)), c.told.get("rows_count")
+    second = now if isinstance(now, Sized) and now is not earlier else Sized((len(rows),))
+    many = (first.values[0] or 0) + (second.values[0] or 0)
+    if first.many or second.many or "until" in c.told or not 0 < many <= MOST_LISTED:
+        return False
+    listed = [*islice(cycle(before.rows), first.values[0]), *islice(cycle(rows), second.values[0])]
+    c.out[-1] = replace(before, rows=tuple(listed))
+    c.told["rows_count"] = Sized((many,))
+    return True
+
+
+MOST_LISTED = 2_000
+"""Rows of one instruction that are named one by one."""
 
 
 def _same_alone(c: Cursor) -> list[Step] | None:

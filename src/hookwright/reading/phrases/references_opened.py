@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...pattern import Refer
 from .cursor import Cursor
 from .row_lists import ROW
 from .sides import named_part
@@ -167,6 +168,8 @@ def _plain_names(c: Cursor) -> bool | None:
         k += 2
     k += c.t[k].kind == "," and c.t[k + 1].kind == "alt"  # "Rows 2 and 3, alternating"
     after = c.t[k]
+    if (c.out and isinstance(c.out[-1], Refer)) and after.kind in (".", "", "(", "[", ","):
+        return True  # "…, then rows 2 and 3"
     if c.i == 0 and after.kind in (".", "", "(", "[") and (not c.t[k + 1].kind or "n" in (c.t[k + 1].kind, c.t[k].kind, c.t[k + 2].kind)):
         return True  # "Rows 3-6: = Row 2."
     k += after.kind == "," and c.t[k + 1].kind in ("n", "until", "once", "for", "alt")  # "Row 2, 14 times more"

@@ -125,7 +125,10 @@ THEN_ROWS = re.compile(
     re.IGNORECASE,
 )
 """Rows of their own told in the same sentence: "Repeat the 2nd row 7 times, then work a row of sc all around"."""
-_NUMBERED = r"(?:rows?|rounds?|rnds?)\s\d{1,3}(?:(?:\s?(?:-|,|&|\+|to|thru|through|and)\s?|,\sand\s)(?:rows?\s)?\d{1,3}\b(?!\s?(?:times|x\b|more\stimes)))*"
+_NUMBERED = (
+    r"(?:rows?|rounds?|rnds?)\s\d{1,3}(?:(?:\s?(?:-|,|&|\+|to|thru|through|and)\s?|,\sand\s)(?:rows?\s)?\d{1,3}\b"
+    r"(?!\s?(?:times|x\b|more\stimes)))*"
+)
 THEN_NUMBERED = re.compile(
     r"(?:(?<=times)|(?<=once)|(?<=twice)|(?<=thrice)|(?<=more)|(?<=again)|(?<=rows))(?:,\s{1,3}|\s)(?:and\s)?"
     rf"(?:followed\sby\s(?={_NUMBERED}\b)|(?=(?:then|finally|and)\s(?:(?:repeat|rep|work|do)\s)?(?:the\s)?{_NUMBERED}\b"

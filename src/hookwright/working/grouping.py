@@ -200,13 +200,19 @@ class Grouping(Making):
         return self._from_end(max(place.nth or 1, 1), place.what)
 
     def _spot_before(self, place: Place) -> Spot:
-        """The spot worked into last; at a round's beginning "the same space" is the first space, "the same stitch" the first stitch."""
+        """The spot worked into last; at a round's beginning "the same space" is the first space, the first gap between groups where they
+        stand side by side, "the same stitch" the first stitch."""
         if self.last is not None:
             return self.last
-        if is_space(place.what):
-            space = self._find_space(place.what)
+        if is_space(place.what) or (place.what == "corner" and not self.offer.plain):
+            gapped = self.offer.plain and not self.offer.foundation and bool(self._gaps_from(0))
+            space = self._find("sp", Place(what="sp", span=place.span)) if gapped else self._find(place.what, replace(place, where="next"))
             if space is not None:
                 self.spaced = True
+                if space.how == How.SPACE and self.offer.around and self._at_the_beginning():
+                    self._begin_at(space)  # what lies before it is met at the round's end
+                    self.travelled = None
+                    return self.last or space
                 self._take(space)
                 return space
         self.pos = max(self.pos, self.origin + 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -88,6 +89,10 @@ class Making(Apart):
             self._next(kind, each, places, takes, step, tail)
         return "in each" if step.places == "rest" else None
 
+    @abstractmethod
+    def _spot_before(self, place: Place) -> Spot:
+        """The spot worked into last; at a round's beginning the first of its kind."""
+
     def _through_layers(self, kind: str, each: int, step: Make, tail: Sequence[Step]) -> None:
         """Through both layers of the piece laid flat: each stitch goes into a place and the one that lies behind it. So many as there are
         places are worked plainly: then the other layer is another piece."""
@@ -107,8 +112,9 @@ class Making(Apart):
     def _same(self, kind: str, number: int, takes: int, step: Make) -> None:
         if self.extra_offered and step.at.what == "ch":
             self.single_ends = max(self.single_ends, 1)  # "2 sc in same ch as first 2 sc": the end that both sides share
-        spot = self.last if self.last is not None else Spot(self.origin, self.origin + 1, self._how_for(kind, step.at))
-        if self.last is None and self.pos == self.origin:
+        spaced = self.last is None and (is_space(step.at.what) or step.at.what == "corner") and takes == 1
+        spot = self.last or (self._spot_before(step.at) if spaced else Spot(self.origin, self.origin + 1, self._how_for(kind, step.at)))
+        if self.last is None and self.pos == self.origin and spot.how != How.BETWEEN:
             self.pos = self.origin + 1
         if takes > 1:
             feet = list(self._feet(spot))
@@ -172,6 +178,10 @@ class Making(Apart):
         want = max(places, 1) * takes + self._top_comes(tail)
         what = step.at.what
         if is_space(what):
+            self._next(kind, each, places, takes, step, ())
+            return
+        if step.at.between and (gaps := self._gaps_from(self.pos)):
+            self.pos = gaps[-min(len(gaps), max(places, 1))]  # "2 dc between the last groups": what lies beyond that gap is passed over
             self._next(kind, each, places, takes, step, ())
             return
         if self._is_group(what) and (group := self._last_group(what)) is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import dropwhile
 
 from ..pattern import ONE, Aside, Chain, Choice, Colour, Even, Join, Make, Repeat, Sized, Skip, Step, Together
 from ..trade.kinds import HEIGHT
@@ -321,8 +322,8 @@ class Repeating(Closing):
     def _comes_round(self, step: Repeat) -> bool:
         """A round often begins in mid-unit: "sc in first loop, * ch 7, sc in next loop; repeat from *" ends with the unit's chain, whose
         stitch is the first one. Taken only where what was worked before the star is just what the last unit then lacks."""
-        first = next((k for k, inner in enumerate(self.before) if not isinstance(inner, (Chain, Colour, Aside))), len(self.before))
-        begun = [one for one in atoms(self.before[first:], self.size) if not (isinstance(one, Make) and one.stitch == "sl st")]
+        told = [one for one in atoms(self.before, self.size) if not (isinstance(one, Make) and one.stitch == "sl st")]
+        begun = list(dropwhile(lambda one: isinstance(one, (Chain, Colour)), told))
         unit = atoms(step.body, self.size)
         if not begun and self._chain_ends(unit):
             return True
@@ -331,8 +332,8 @@ class Repeating(Closing):
         ends = unit[len(unit) - len(begun) :]
         if not alike(begun[0], ends[0], self.stood) or any(not alike(a, b) for a, b in zip(begun[1:], ends[1:], strict=True)):
             return False
-        told = next((inner for inner in self.rest_of_row if isinstance(inner, Chain) or (isinstance(inner, Join) and inner.closing)), None)
-        if told is not None:  # the round's last loop is told after the repeat: it is the unit's own
+        closing = next((one for one in self.rest_of_row if isinstance(one, Chain) or (isinstance(one, Join) and one.closing)), None)
+        if closing is not None:  # the round's last loop is told after the repeat: it is the unit's own
             while unit and len(unit) > len(begun) and isinstance(unit[-len(begun) - 1], (Skip, Aside)):
                 del unit[-len(begun) - 1]
             if not isinstance(unit[-len(begun) - 1], Chain):

@@ -32,6 +32,12 @@ BELOW = {
         RING + "Rnd 1: Ch 6, (dc in ring, ch 3) 5 times, join to 3rd ch of ch-6. (6 dc)\nRnd 2: In each sp work sc, hdc, 3 dc, hdc, sc.\n",
         "Rnd 3",
     ),
+    "square": (
+        RING + "Rnd 1: Ch 3, 2 dc in ring, (ch 2, 3 dc in ring) 3 times, ch 2, join. (12 dc)\n"
+        "Rnd 2: (Ch 3, dc, ch 2, 2 dc) in same space, * dc in next 3 dc, (2 dc, ch 2, 2 dc) in next ch-2 sp; repeat from * twice more, "
+        "dc in next 3 dc, join.\n",
+        "Rnd 3",
+    ),
     "none": ("", ""),
 }
 """What the row stands on, and its label."""

@@ -12,6 +12,7 @@ from . import labels as L
 from .labels import Label
 from .lines_told import COUNTS
 from .referring import names_only, refers
+from .rows_on import BEHIND
 
 _CANDIDATE = re.compile(
     r"(?<![A-Za-z0-9])(?:[*_=~#>]{0,3}\s{0,2})(?=(?:rows?|rounds?|rnds?|rds?|rw|r|v)\s{0,2}(?:[.#-]|no\.?|number)?\s{0,2}(?:\d|one\b|two\b|three\b|four\b|five\b|six\b|seven\b|eight\b|nine\b|ten\b|[a-z]{3,6}teen\b|eleven\b|twelve\b|twenty\b|thirty\b|forty\b|fifty\b|sixty\b)|\d|for\s(?:rows|rounds|rnds)|"
@@ -273,6 +274,8 @@ class Finder:
 
     def _goes_on(self, place: int) -> bool:
         """After a label without a mark comes an instruction, not the rest of a sentence."""
+        if BEHIND.match(self.text, place):
+            return False
         rest = self.text[place : place + 40].lstrip(" *_=")
         if _TOLD_SAME.match(self.text, place) or _IS_WHERE.match(self.text, place):
             return True

@@ -12,6 +12,7 @@ from .finding import Finder
 from .headings import Headings, Mark
 from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
+from .rows_on import goes_on_with_rows
 from .sections import Sections
 from .splitting import row_breaks
 from .steps_told import step_told, told_in_steps
@@ -239,6 +240,7 @@ class Layer:
             or L.DEFINITION.match(line)
             or L.REPEAT_LINE.match(line)
             or (L.GOES_ON.match(line) and L.HOW_FAR.search(line))
+            or goes_on_with_rows(line)
             or L.SIZE_LINE.match(line)
         ):
             return False
@@ -343,7 +345,7 @@ class Layer:
             return False
         if not part.rows and (L.GROUP_TOLD.match(text) or (len(_ADDRESS.findall(text)) >= 2 and not L.FOUNDS.match(text))):
             return False
-        if labelled and part.rows and L.GOES_ON.match(text):
+        if labelled and part.rows and (L.GOES_ON.match(text) or goes_on_with_rows(text)):
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True

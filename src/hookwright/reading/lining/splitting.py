@@ -6,33 +6,26 @@ import re
 
 from ..pieces import remembered
 from .onward import ONWARD
+from .rows_on import ROWS_ON
 
-_OFTEN = r"(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?\s(?:once|twice|\d+\stimes)"
+_OFTEN = (
+    r"(?:(?:the\s)?\d{1,3}(?:st|nd|rd|th)[\w ,]{0,24}\srows?|(?:rows?|rnds?|rounds?)\s\d{1,3}(?:\s?(?:-|&|and)\s?\d{1,3})?)"
+    r"\s(?:once|twice|(?:one|\d+)\s(?:more\s)?times?)"
+)
 """Rows named with how often: "(then) 3rd and 4th rows once"."""
 # Every form names the sign it begins with first: a search then stops at such signs only, and the words before it are looked at there.
 REPEAT = re.compile(
     r"[.;)\],](?:(?<!,)(?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{1,40}|(?<=,)\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|r\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+(?:patt?(?:ern|\.)?\s+)?rows|rows?\b|rounds?\b)"
-    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in(?!\s(?:this|that|the\ssame)\s(?:way|manner|fashion)\s(?:all\s(?:the\sway\s)?)?(?:a?round|across|along|to\s(?:the\s)?end)\b)|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"proceed\s+(?:with|as|thus|in)\b|(?:continue|carry\s+on|go\s+on)\s+with\s+(?:such|similar|like)\s+rows\b|"
     r"(?:(?:continue|commence|begin|start|proceed|go\s+on)\s+(?:again\s+)?(?:from|at)\s+(?:the\s+)?(?:rows?\s+\d|\d{1,3}(?:st|nd|rd|th|d)\s+row|(?:first|second|third|fourth|fifth|sixth)\s+row))|"
     r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
-_GOING_ON = (
-    r"(?:(?:then|now|just|and|so|keep|keeping|continue|continuing|cont|carry|go|going|on|do|doing|work|working|crochet|alternate|alternating|"
-    r"repeating|again|with|in|the)[,.]?\s+){0,6}"
-)
-AGAIN_BY_NUMBER = re.compile(
-    rf"[.;)\]]\s{{1,40}}(?={_GOING_ON}(?:rows?|rnds?|rounds?)\s\d{{1,3}}(?:\s?(?:,|and|&|[-–]|to|through)\s?\d{{1,3}}){{0,4}},?"
-    r"(?:\s(?:alternately|again|over\sand\sover|over|only|in\sturn),?){0,2}"
-    r"(?:\s(?:(?:un)?till?|'til|for\s(?:\d|the|a|as)|\d{1,3}\s(?:more\s)?times|once|twice|as\smany)\b|(?<=alternately)|(?<=alternately,)))",
-    re.IGNORECASE,
-)
-"""Rows named with how long they are worked again: "Row 2 till piece measures 28\"", "Keep on, Rows 2 and 3 alternately"."""
 _SO_OFTEN = r"(?:once|twice|thrice|\d+\s(?:more\s)?times|(?:two|three|four|five|six)\s(?:more\s)?times)"
 ROWS_AGAIN = re.compile(
     r"(?:(?<=times)|(?<=once)|(?<=twice)|(?<=times more)|(?<=once more))(?:,?\s{1,3}(?:(?:and\s)?then|and)|,)\s{1,3}"
@@ -42,6 +35,8 @@ ROWS_AGAIN = re.compile(
     re.IGNORECASE,
 )
 """Rows repeated so often, and others so often: "Repeat 2nd and 3rd rows 3 times and 2nd row once"."""
+NAMED_ON = re.compile(rf"[.;)\]]\s{{1,40}}(?={ROWS_ON})", re.IGNORECASE)
+"""Rows named and how long, with no verb before them: "Ch 1, turn. Rows 2 and 3 in turn until …"."""
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (
     "Loop|Hanger|Hanging loop|Thumb|Instep|Heel|Toe|Cuff|Band|Neckband|Edge|Edging|Border|Brim|Strap|Straps|Handle|Handles|Tie|Ties|Stem|"
@@ -167,8 +162,8 @@ _MAY_BREAK = re.compile(
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
-    REPEAT, AGAIN_BY_NUMBER, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE, BEGUN_ANEW,
-    HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN, THEN_NUMBERED,
+    REPEAT, AGAIN_BY_NUMBER, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
+    BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 
 

@@ -376,6 +376,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         edges.this_does,
         filet.filet,
         unit_repeats.whole_times,
+        unit_repeats.gone_on,
         growing.in_manner,
         edges.along_edge,
         led_in.going_on,

@@ -167,6 +167,9 @@ def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
     if not sides or in_corner:
         return None
     c.i = end
+    while c.kind == "," and c.look().kind == "then" and c.look(2).kind == "n":  # ", 16 sts to a side, then 20": the round after it
+        c.i += 3
+        c.drop("noun", "st", "on", "in", "to", "a", "each", "side")
     grown = Aside(id=c.id(), span=c.span(begin), kind="sides")
     kind = told[number + 1]
     if names[number + 2 :] not in (["in", "each", "side"], ["along", "each", "side"]) or kind.kind != "st":

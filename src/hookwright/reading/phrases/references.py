@@ -14,7 +14,7 @@ from .growing import chains_between, clause
 from .numbers import number, times_word
 from .references_opened import GIVEN, opens
 from .row_ends import ending_row
-from .row_lists import ROW, row_numbers, row_ordinals
+from .row_lists import ROW, by_turns, row_numbers, row_ordinals
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing, section_as
 from .stripes_told import in_scheme
@@ -84,6 +84,7 @@ def refer(c: Cursor) -> list[Step] | None:
             c.i += 1
     in_colours(c)
     how_long(c, max(1, len(rows) or last))
+    in_colours(c)
     _on_every(c)
     sized = c.told.pop("rows_of_sizes", None)
     if sized is not None and part is not None and "until" not in c.told:
@@ -367,8 +368,7 @@ def how_long(c: Cursor, rows: int) -> None:
     for _ in range(5):
         begin = c.i
         c.drop("alt", "idle", "again", "by")
-        if c.kind == "w" and c.t[c.i].val == "turns":
-            c.i += 1
+        by_turns(c)
         c.i += _where_worked(c)
         c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
         if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):

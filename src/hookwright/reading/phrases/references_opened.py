@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Refer
 from .cursor import Cursor
-from .row_lists import ROW
+from .row_lists import ROW, by_turns
 from .sides import named_part
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
@@ -158,14 +158,7 @@ def _to_name(c: Cursor) -> None:
 
 def _plain_names(c: Cursor) -> bool | None:
     """ "Rows 2 - 5 nine more times", "Rows 5-8 again", "Row 3&4 till 18 rows": rows named with how often."""
-    k = c.i + 2
-    while (
-        c.t[k].kind in ("-", "and", "&", "*", "to", ",")
-        and c.t[k + 1].kind == "n"
-        and c.t[k + 2].kind != "times"
-        and not (c.t[k + 2].kind == "more" and c.t[k + 2].val != "again")
-    ):
-        k += 2
+    k = _list_end(c)
     k += c.t[k].kind == "," and c.t[k + 1].kind == "alt"  # "Rows 2 and 3, alternating"
     after = c.t[k]
     if (c.out and isinstance(c.out[-1], Refer)) and after.kind in (".", "", "(", "[", ","):
@@ -186,4 +179,26 @@ def _plain_names(c: Cursor) -> bool | None:
         return True
     if c.t[k - 1].kind == "n" and after.kind in ("more", "times", "until"):
         return True
-    return None
+    begin, c.i = c.i, k + (after.kind == ",")
+    on = c.kind == "alt" or by_turns(c)
+    c.i = begin
+    return True if on or _goes_on(c, k) else None
+
+
+def _list_end(c: Cursor) -> int:
+    """Where the numbers of "Rows 2 - 5", "Rows 2, 3", "Row 2 and row 3" end."""
+    k = c.i + 2
+    while c.t[k].kind in ("-", "and", "&", "*", "to", ","):
+        at = k + 1 + (c.t[k + 1].kind in ROW)
+        if c.t[at].kind != "n" or c.t[at + 1].kind == "times" or (c.t[at + 1].kind == "more" and c.t[at + 1].val != "again"):
+            break
+        k = at + 1
+    return k
+
+
+def _goes_on(c: Cursor, k: int) -> bool:
+    """ "(Row 2) for 10 rows", "(Row 2) of back till …": how long, or whose and how long."""
+    if c.t[k].kind == "of":
+        k += 1 + (c.t[k + 1].kind == "the")
+        return "until" in (c.t[k + 1].kind, c.t[k + 2].kind)
+    return c.t[k].kind == "for" and (c.t[k + 1].kind in ("n", "patt", "the") or c.t[k + 1].text.lower() in ("as", "rest"))

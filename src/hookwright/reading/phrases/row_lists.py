@@ -27,6 +27,19 @@ def one_row(c: Cursor) -> int | None:
     return told if isinstance(told, int) else None
 
 
+def by_turns(c: Cursor) -> bool:
+    """Past "in turn", "(by) turns", "over and over (again)", "again and again" behind rows named: each of them, over and over."""
+    begin = c.i
+    words = tuple(c.t[min(k, len(c.t) - 1)].text.lower() for k in range(c.i, c.i + 4))
+    if words[0] == "turns":
+        c.i += 1
+    elif words[:2] in (("in", "turn"), ("in", "turns"), ("by", "turns"), ("in", "alternation"), ("in", "rotation")):
+        c.i += 2
+    elif words[:3] in (("over", "and", "over"), ("again", "and", "again"), ("turn", "by", "turn"), ("turn", "and", "turn")):
+        c.i += 3 + (words[3] in ("again", "about"))
+    return c.i > begin
+
+
 def row_numbers(c: Cursor) -> tuple[int, ...]:
     """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8"."""
     found = [int(c.t[c.i].val)]

@@ -164,7 +164,7 @@ def alternated(c: Cursor) -> list[Step] | None:
 _LIKE_THIS = frozenset(
     """
     thus this manner way around like in on so all the same fashion across round to end until going you run out are get
-    reach come have start doing rest
+    reach come have start doing rest going working repeating same-way that
     """.split()  # noqa: SIM905
 )
 
@@ -232,7 +232,7 @@ def go_on(c: Cursor) -> list[Step] | None:
         if word.kind not in _ON_KINDS or not (word.kind in _ON_KINDS_ALONE or str(word.val) in _LIKE_THIS):
             c.i = start
             return None
-        said = said or word.val in ("thus", "this", "manner", "way", "like") or word.kind == "*"
+        said = said or word.val in ("thus", "this", "that", "manner", "way", "like", "same-way") or word.kind == "*"
         c.i += 1
     if not said and not (c.t[start + 1].kind in ("in", "w") and any(t.kind == "until" for t in c.t[start : c.i])):
         c.i = start
@@ -240,7 +240,7 @@ def go_on(c: Cursor) -> list[Step] | None:
     limit = any(t.kind in ("*", "around", "across", "end", "until") or t.val == "round" for t in c.t[start : c.i])
     if limit and gone_round(frame):
         return [Aside(id=c.id(), span=c.span(start))]
-    if any(getattr(step, "places", None) == "rest" or (isinstance(step, Repeat) and step.times.kind == "rest") for step in frame.out):
+    if any(map(_goes_through, frame.out)):
         c.i = start
         return None
     mark = next((one for one in reversed(frame.marks) if not one.used and one.index < len(frame.out)), None) or row_so_far(c, frame)
@@ -257,9 +257,20 @@ def go_on(c: Cursor) -> list[Step] | None:
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
 
 
+def _goes_through(step: Step) -> bool:
+    """Whether a step goes to the row's end by itself; one that goes "to next corner" does not."""
+    run = getattr(step, "places", None) == "rest" and not getattr(step, "upto", "")
+    return run or (isinstance(step, Repeat) and step.times.kind == "rest")
+
+
 def gone_on(c: Cursor) -> list[Step] | None:
-    """ "*2 sc, inc.* Carry on like this all the way round": said again of a unit that already goes round."""
-    return go_on(c) if gone_round(c.frames[-1]) else None
+    """ "*2 sc, inc.* Carry on like this all the way round": said again of a unit that already goes round; "*sc in each st to corner, 3 sc
+    in corner. Go on like this.": of one that a star has opened and nothing has closed."""
+    frame = c.frames[-1]
+    if c.kind == "w" and c.t[c.i].val not in ("go", "proceed"):
+        return None
+    begun = any(one.closed is None and not one.used and one.index < len(frame.out) for one in frame.marks)
+    return go_on(c) if begun or gone_round(frame) else None
 
 
 _CLAUSE_ENDS = frozenset((",", ";", ".", ")", "]", "(", "=", "["))

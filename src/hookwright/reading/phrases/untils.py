@@ -118,7 +118,7 @@ def until(c: Cursor) -> Until | None:
     told = number(c)
     if told is not None and c.t[c.i].text.lower() in ("complete", "completed", "full", "whole") and c.look().kind in ("row", "rnd"):
         c.i += 1
-    if told is not None and c.kind in ("row", "rnd") and word == "until":
+    if told is not None and c.kind in ("row", "rnd") and word in ("until", "to"):
         c.told["until_rows"] = told if told.many else told.values[0]
         _to_clause(c)
         return Until(span=c.span(start))
@@ -141,7 +141,8 @@ def until(c: Cursor) -> Until | None:
         if any(t.kind == "each" and c.t[k + 1].kind == "side" for k, t in enumerate(c.t[begin : c.i], begin)) and _of_middle(c):
             told = Sized(tuple(None if n is None else 2 * n for n in told.values))
         return Until(stitches=told, what=what, span=c.span(start))
-    if word == "until" or any(c.t[k].kind == "measures" for k in range(start, c.i)):
+    as_wanted = word == "to" and any(t.text.lower() in ("size", "length", "width", "depth", "height") for t in c.t[start : c.i + 1])
+    if word == "until" or as_wanted or any(c.t[k].kind == "measures" for k in range(start, c.i)):
         words = c.i - start
         if words and (told is None or any(isinstance(step, Refer) for step in c.out)):
             _to_clause(c)

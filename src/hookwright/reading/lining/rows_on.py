@@ -1,0 +1,41 @@
+"""Rows named without a verb, and how long they go on: "Rows 3 and 4 by turns until 45 rows are done", "R2 to the size wanted"."""
+
+from __future__ import annotations
+
+import re
+
+_ROW = r"(?:rows?|rnds?|rounds?|rds?)"
+_LIST = (
+    rf"(?:{_ROW}\s?|r(?=\d))\d{{1,3}}(?:\s?(?:-{{1,2}}|&|\+|,(?:\s?(?:and|&)\b)?|\band\b|\bto\b|\bthrough\b|\bthru\b)\s?"
+    rf"(?:{_ROW}\s?|r(?=\d))?\d{{1,3}}(?!\d|\s(?:more\s)?times\b|\smore\b))*+"
+)
+_OVER = (
+    r",?\s(?:by\sturns|in\sturns?|turn\s(?:and|by)\sturn|alternately|alternating|over\sand\sover(?:\sagain)?|again(?:\sand\sagain)?|over\sagain|"
+    r"in\s(?:alternation|rotation))"
+)
+_OF = r"\s(?:of|from)\s(?:the\s)?[a-z]{3,12}"
+_END = (
+    r",?\s(?:until|till|'?til|to\s(?:the\s(?:end|length|size|width|height|depth)|(?:any|your|whatever)\s)"
+    r"|for\s(?:the\s(?:rest|length)|as\s(?:long|many)|pattern|\d+)|\d{1,3}\s(?:more\s)?times|once|twice|as\smany)\b"
+)
+_GOING_ON = (
+    r"(?:(?:then|now|just|and|so|keep|keeping|continue|continuing|cont|carry|go|going|on|do|doing|work|working|crochet|alternate|alternating|"
+    r"repeating|again|with|in|the)[,.]?\s+){0,6}"
+)
+AGAIN = rf"{_OVER}(?=[\s,.;(]|$)"
+"""Words that can only stand behind rows told before, never behind the label of a new one."""
+ROWS_ON = rf"{_GOING_ON}{_LIST}(?:{AGAIN}|(?:{_OF}|,?\sonly)?{_END})"
+"""The beginning of such a sentence or line."""
+LINE = re.compile(rf"\s*[*_]{{0,2}}{ROWS_ON}", re.IGNORECASE)
+BEHIND = re.compile(AGAIN, re.IGNORECASE)
+
+
+def goes_on_with_rows(line: str) -> bool:
+    """Whether a line names rows told before and how long they are worked.
+
+    >>> goes_on_with_rows("Rows 3 and 4 by turns until 45 rows are done."), goes_on_with_rows("R2 to the size wanted")
+    (True, True)
+    >>> goes_on_with_rows("Row 3 to 8: sc around"), goes_on_with_rows("Rows 2 and 3: sc in each st until the end")
+    (False, False)
+    """
+    return LINE.match(line) is not None

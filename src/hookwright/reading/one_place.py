@@ -13,6 +13,7 @@ from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Size
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
 PAIR = "Do two kinds of stitches joined by “and”, with one place told after them, both go into that place?"
+RUN = "Do stitches with chains between them, and one more joined by “and” with one place told, all go into that place?"
 NONE: Sized[int] = Sized((0,))
 _FEW = 3
 _MOST = 8
@@ -36,6 +37,11 @@ def in_one_place(
         both = _joined_pair(steps, k, fresh, told) if k + 1 < len(steps) and joined(steps[k], steps[k + 1]) else None
         if both is not None:
             out.append(both)
+            k += 2
+            continue
+        run = _joined_run(steps, k, fresh, told) if k + 1 < len(steps) and joined(steps[k], steps[k + 1]) else None
+        if run is not None:
+            out.append(run)
             k += 2
             continue
         while seen < len(out) and not isinstance(out[seen], (Make, Together, Repeat, Choice)):
@@ -138,6 +144,23 @@ def _joined_pair(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told
     if two.at.where in ("from_hook", "first", "same"):
         return group  # nothing of the row lies before it
     return Choice(id=fresh(), span=span, question=PAIR, answers=((group,), (one, two)))
+
+
+def _joined_run(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Callable[[Step], bool]) -> Step | None:
+    """ "Skip 3 ch, (dc, ch 1) 4 times and dc in next ch": stitches with chains between them so many times, and joined to them by "and" one
+    more of their kind before one place: all of them go into it."""
+    run, last = steps[k], steps[k + 1]
+    if not isinstance(run, Repeat) or run.times.kind != "n" or run.last or not isinstance(last, Make) or not told(last):
+        return None
+    makes = [one for one in run.body if isinstance(one, Make)]
+    fans = len(makes) == 1 and len(run.body) == 2 and isinstance(run.body[1], Chain) and makes[0].stitch == last.stitch
+    if not fans or told(makes[0]) or makes[0].places != ONE or last.places != ONE or last.closes > 1 or last.at.where == "from_hook":
+        return None
+    span = Span(run.span.start, last.span.end)
+    group = Together(id=fresh(), span=span, body=(run, replace(last, id=fresh(), at=NEXT)), at=last.at)
+    if last.at.where in ("first", "same"):
+        return group
+    return Choice(id=fresh(), span=span, question=RUN, answers=((group,), (run, last)))
 
 
 def _passes_several(step: Step) -> bool:

@@ -142,6 +142,7 @@ class Finding(FindingGroups):
         i = offer.chain.find(0, self.pos)
         if i < 0:
             return None
+        self.misnamed += what not in ("ch", "any") and any(offer.matches(k, what) for k in range(self.pos))
         # A post stitch "around next FPdc" over a row of plain stitches means the one two rows below, and covers the next place.
         self.loose = self.loose or (what not in ("ch", "any") and what[:2] not in ("FP", "BP"))
         if what == "ch" and not offer.plain and not self.strict and not self._is_start(i):

@@ -49,6 +49,8 @@ class Holding(ABC):
         """Steps done, each repeat's steps anew."""
         self.loose = False
         """Places were found by name (a space, a shell, a stitch further on), so that what was passed over is not all accounted for."""
+        self.misnamed = 0
+        """Places taken that are of another kind than the words say, where all of that kind lie behind."""
         self.by_name = 0
         self.by_name_between = 0
         """Stitches that a place told by its kind was reached over, chains lying before them."""

@@ -190,21 +190,22 @@ class Repeating(Closing):
     def _end_specially(self, step: Repeat, marks: list[Bookmark], keep: Need) -> int:
         """The last repeat has an ending of its own: find the repeat after which it closes the row."""
         best: tuple[int, tuple[Step, ...], int] | None = None
+        amiss = 0  # places of another kind than told, in the best so far
         marks = [*marks, self._bookmark()]
         for k in range(len(marks) - 1, max(-1, len(marks) - 4), -1):
             for ending in self._endings(step):
                 self._return_to(marks[k])
-                gap = self.gap
+                gap, misnamed = self.gap, self.misnamed
                 if self._once(ending, k + 1) and self._leaves(keep):
-                    left = self._remaining("st") - keep.st + self.gap - gap
+                    left, misnamed = self._remaining("st") - keep.st + self.gap - gap, self.misnamed - misnamed
                     if step.cut is not None and self.spaced and self.context.in_round and not self.leftover_spaces(keep.sp):
                         left = 0  # the round goes from space to space, and none is left
-                    if best is None or left < best[0]:
-                        best = (left, ending, k)
+                    if best is None or (left > 0, misnamed, left) < (best[0] > 0, amiss, best[0]):
+                        best, amiss = (left, ending, k), misnamed
                 self.gap = gap
-                if best is not None and best[0] == 0:
+                if best is not None and best[0] == 0 and not amiss:
                     break
-            if best is not None and best[0] == 0:
+            if best is not None and best[0] == 0 and not amiss:
                 break
         if (best is None or best[0]) and (done := self._ends_on_its_first(step, marks[0])):
             return done

@@ -164,8 +164,8 @@ def _name(c: Cursor, name: str, start: int) -> None:
 
 def _named_before_place(c: Cursor, close: int, name: str) -> list[Step] | None:
     """ "2 dc, ch 1, 2 dc (which makes a shell) in next": the list is the group, its place comes last."""
+    from .bound_back import bind_back
     from .places import spot
-    from .together import bind_back
 
     begin, c.i = c.i, close + 1
     found = spot(c)

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together
+from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Step, Times, Together
+from .bound_back import bind_back, has_place
 from .bracket_remarks import skipped_before, which_place
 from .cursor import Cursor, Frame
 from .old_books import lies_on
 from .picots_told import closes_picot, on_other_piece, pass_name
 from .places import PREPS, spot
-from .shapes import amount, times, unplaced
+from .shapes import amount, times
 from .spots import ONE, Spot, moved
 from .tails import of_what
-from .told_in_brackets import define, here
 
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
@@ -324,7 +324,7 @@ def _items(c: Cursor, start: int, found: Spot, made: bool) -> list[Step] | None:
             elif c.kind in ("st", "n", "ch", "grp", "a", "inc", "dec", "more"):
                 before = c.i
                 got = one(c)
-                if got and any(_has_place(c, step) for step in got) and not closes_picot(got, body):
+                if got and any(has_place(c, step) for step in got) and not closes_picot(got, body):
                     if caught is None and on_other_piece(got, body):
                         caught = len(body), stop  # "3 sc, ch 2, sl st in next picot on First Motif, ch 2 … and 3 sc"
                     elif not on_other_piece(got, body):
@@ -396,15 +396,6 @@ def _before_last(c: Cursor, stop: int) -> int:
     return k
 
 
-def _has_place(c: Cursor, step: Step) -> bool:
-    if isinstance(step, Together) and step.name == "picot":
-        return False  # it hangs on the stitch before
-    if not isinstance(step, (Make, Together)):
-        return False
-    told = step.at != Place() and not (isinstance(step, Make) and unplaced(c, step))
-    return (told and step.at.where != "ring") or step.places == "rest"
-
-
 def worked_in(c: Cursor) -> list[Step] | None:
     """ "these 6 stitches are made in the 4 chain", "the 3 plain stand in the middle of the 7 chain": the place, told afterwards."""
     start = c.i
@@ -460,53 +451,3 @@ def _placed_later(c: Cursor) -> bool:
     while c.t[k].kind in ("ch", "n", ",", "-", "all"):
         k += 1
     return c.t[k].kind == "in"
-
-
-def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> list[Step] | None:
-    """A place told after a comma ("2 tr, ch 1, in next ch-sp", "(2 tr, ch 3, 2 tr) ch 2, in the corner sp"): of what stands before."""
-    if (
-        not (c.kind in (",", ";", ".", "", ")", "*") or (c.kind == "n" and c.look().kind == "times"))
-        or start == 0
-        or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n")
-    ):
-        return None
-    out = c.out
-    stop = len(out)
-    while stop and isinstance(out[stop - 1], Aside):
-        stop -= 1
-    every = found.places == "rest" and (c.t[start - 1].kind == "," or (found.each and _listed_whole(c, out[:stop])))
-    if every and not (found.each and _listed_whole(c, out[:stop])):
-        return None
-    while (stop and isinstance(out[stop - 1], Skip)) or (
-        stop and not every and isinstance(out[stop - 1], Chain) and c.t[start - 1].kind in (",", ")", "]")
-    ):
-        stop -= 1
-    first = stop
-    floor = max((mark.index for mark in c.frames[-1].marks if not mark.used), default=0)
-    while first > floor and (isinstance(out[first - 1], Chain) or (isinstance(out[first - 1], Make) and not _has_place(c, out[first - 1]))):
-        first -= 1
-    while first < stop and isinstance(out[first], Chain) and out[first:stop][-1:] and (every or not isinstance(out[stop - 1], Chain)):
-        first += 1
-    body = tuple(out[first:stop])
-    if not body:
-        return None
-    rest = out[stop:]
-    if name:
-        define(c, name, tuple(map(here, body)), start)
-    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but, upto=found.upto, name=name)
-    del out[first:]
-    out.append(group)
-    out.extend(rest)
-    return [Aside(id=c.id(), span=c.span(start))]
-
-
-def _listed_whole(c: Cursor, out: list[Step]) -> bool:
-    """Whether a list of stitches and chains without places is all that stands before "in every stitch": "1 treble, 1 chain, in …"."""
-    body = out
-    while body and isinstance(body[0], (Chain, Aside)):
-        body = body[1:]
-    return (
-        any(isinstance(step, Chain) for step in body)
-        and all(isinstance(step, (Make, Chain)) for step in body)
-        and not any(_has_place(c, step) for step in body)
-    )

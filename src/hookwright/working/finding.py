@@ -116,7 +116,8 @@ class Finding(FindingGroups):
         ):
             self.loose = True
             return Spot(self.pos, here[0].end, How.TOP)  # "miss 2 tr, 1 dc into centre tr of next group": the skip has led to it
-        if place.nth == 0 and what == "group" and not self._groups_ahead(what) and (runs := self._run_middles()):
+        parted = place.nth == 0 and what == "group" and self._parted_by_chains()
+        if place.nth == 0 and what == "group" and (parted or not self._groups_ahead(what)) and (runs := self._run_middles()):
             self.loose = True
             return next((spot for spot in runs if spot.start >= self.pos), None)
         if self._is_group(what) and not (what in GROUPS_AS_ONE and self._holds(what)):

@@ -160,6 +160,17 @@ class FindingGroups(FindingSpaces):
             i = end + 1
         return runs
 
+    def _parted_by_chains(self) -> bool:
+        """Whether in the middle of every group lies a chain, between two runs that have a middle stitch each: "3 dc, ch 1, 3 dc in next
+        loop" are two groups of 3 where "the center dc of next group" is named."""
+        groups = self._groups_called("group")
+        middles = [(spot.start, spot.end) for spot in self._run_middles()]
+        chain = self.offer.chain
+        parted = [run for run in groups if 1 in chain[run[0] : run[1]]]  # a round begun within a group has its halves apart
+        return bool(parted) and all(
+            chain[(start + end - 1) // 2] and sum(start <= first and last <= end for first, last in middles) >= 1 for start, end in parted
+        )
+
     def _last_of_next_group(self, place: Place) -> list[int]:
         """ "* ch 7, sc upon the last sc of the scallop; repeat": told in a repeat, the last of one group after another."""
         spot = self._nth_of_group(replace(place, where="next", nth=-1))

@@ -62,7 +62,8 @@ _FORMS = ("form", "make", "complete", "forming", "making")
 def one_named(c: Cursor, start: int, close: int) -> list[Step] | None:
     """ "… in 6th ch from hook (1 shell), * …": one group, no other having been told of before and the row going on, is a name, no count."""
     inner = c.t[start + 1 : close]
-    name = str(inner[1].val) if len(inner) == 2 and inner[0].val == 1 and inner[1].kind == "grp" else ""
+    made = len(inner) == 3 and inner[2].text.lower() in ("made", "formed", "completed")
+    name = str(inner[1].val) if (made or len(inner) == 2) and inner[0].val == 1 and inner[1].kind == "grp" else ""
     if not name or name in c.specials or name in c.defined or c.t[close + 1].kind not in (",", ";", "*") or not c.out:
         return None
     after = c.look(close + 2 - c.i).kind
@@ -177,7 +178,10 @@ def _named_before_place(c: Cursor, close: int, name: str) -> list[Step] | None:
 
 def _gather(c: Cursor, name: str, body: tuple[Step, ...]) -> None:
     """The steps just named become the group they are, and so do like steps told before them in the row."""
-    if name in GROUPS_AS_ONE or not isinstance(body[0], Make) or (len(body) < 2 and body[0].each == ONE):
+    if name in GROUPS_AS_ONE or not isinstance(body[0], Make):
+        return
+    drawn = body[0].stitch in GROUPS_AS_ONE or body[0].stitch.endswith("tog")  # "…, yo and pull through all loops (petal)"
+    if len(body) < 2 and body[0].each == ONE and not drawn:
         return
     out = c.out
     wanted = [like(step) for step in body]

@@ -25,7 +25,7 @@ from .specials import named
 from .spot_behind import CLAUSE_ENDS, and_place, spot_after
 from .spots import Spot
 from .tog import times_after, with_loop, worked_together
-from .told_in_brackets import define, name_before_place
+from .told_in_brackets import as_named, define, name_before_place
 from .two_strands import second_strand
 from .widened import widened
 
@@ -251,6 +251,7 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         found.places, told = told, None
     second_strand(c, found)
     steps = _placed(c, start, kind, told, with_loop(found, loop) or found)
+    steps = [as_named(c, step, name) for step in steps] if name else steps
     last = found
     while True:
         begin = c.i

@@ -14,7 +14,7 @@ EXAMPLES = (
     ("skip 2, shell (5 dc) in next st, skip 2, sc in next st", "skip2, shell{5dc@same st}, skip2, sc"),
     ("V-st (dc, ch 1, dc) in next st, skip 1 st", "V-st{dc@same st, ch1, dc@same st}, skip"),
     ("popcorn (5 dc) in next st, ch 1", "popcorn, ch1"),
-    ("5 dc (shell) in next st, sc in next st", "5dc, sc"),
+    ("5 dc (shell) in next st, sc in next st", "shell{5dc@same st}, sc"),
 )
 
 _PLACE_FOLLOWS = ("in", "over", "between", "under")
@@ -58,6 +58,14 @@ def name_before_place(c: Cursor) -> str | None:
         return None
     c.i = close + 1
     return str(inner[0].val) if inner[0].kind == "grp" else ""
+
+
+def as_named(c: Cursor, step: Step, name: str) -> Step:
+    """Several stitches in one place as the group that their bracket calls them: "5 dc (shell) in next st"."""
+    if name in GROUPS_AS_ONE or not isinstance(step, Make) or step.each == ONE or step.places == "rest" or step.closes > 1:
+        return step
+    body = (replace(step, id=c.id(), places=ONE, at=Place(where="same")),)
+    return Together(id=step.id, span=step.span, body=body, at=step.at, places=step.places, name=name)
 
 
 def behind_place(c: Cursor, close: int) -> list[Step] | None:

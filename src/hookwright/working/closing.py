@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Make, Repeat, Step, Together
+from ..pattern import Aside, Chain, Colour, Join, Make, Repeat, Step, Together
+from ..trade.kinds import HEIGHT
 from .basket import Mark
 from .context import Spot
 from .fabric import How, Role
 from .grouping import Grouping
+from .needs import is_space
 
 
 class Closing(Grouping):
@@ -37,7 +39,8 @@ class Closing(Grouping):
         """Meet the loop that closed the round below first, where the round's first stitch is told to go there."""
         offer = self.offer
         first = _first_work(steps)
-        if not offer.closed or first is None or first.at.where not in ("same", "first"):
+        stands = first is not None and self._stands_in_it(steps, first)
+        if not offer.closed or first is None or not (first.at.where in ("same", "first") or stands):
             return
         start = offer.n - 1
         while start > 0 and offer.space[start - 1] == offer.space[-1]:
@@ -46,6 +49,20 @@ class Closing(Grouping):
             return
         self.offer = replace(offer, closed=False)
         self._begin_at(Spot(start, offer.n, How.SPACE))
+        if stands:
+            self.travelled = None
+
+    def _stands_in_it(self, steps: Sequence[Step], first: Make | Together) -> bool:
+        """ "Ch 10, dc in next loop, * ch 7, dc in next loop; repeat from *": the chain is a stitch in the loop where the hook is, and a
+        loop that leads to the next."""
+        begun: Step | None = next((step for step in steps if not isinstance(step, (Colour, Aside))), None)
+        begun = begun.body[0] if isinstance(begun, Repeat) else begun
+        to_loop = isinstance(first, Make) and first.at.where == "next" and is_space(first.at.what)
+        height = HEIGHT.get(first.stitch, 0) if isinstance(first, Make) else 0
+        last = next((step for step in reversed(steps) if not isinstance(step, Aside)), None)
+        closes = isinstance(last, Join) and last.to is not None and last.to.where == "next" and bool(last.closing)  # "…, ch 3, tr in tr"
+        long = isinstance(begun, Chain) and (begun.number.at(self.size) or 0) > height > 1
+        return to_loop and (long or (closes and isinstance(begun, Chain)))
 
     def _finish(self) -> None:
         """Finish the round as another piece's was: its stitches from where this one stands, place for place."""

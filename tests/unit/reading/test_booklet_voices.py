@@ -59,6 +59,31 @@ PIECES = {
         "ch 3, s c in 1st loop of fan, * ch 4, s c in next loop, repeat from * 3 times, ch 3, shell in shell, turn.\n",
         "16 23 15 14",
     ),
+    "loops of several rows caught as one": (
+        "Ch 21, d c in 4th st from hook, 1 d c in each of next 4 sts, ch 4, skip 4 sts of ch, 1 d c in each of next 9 sts, ch 3, turn.\n\n"
+        "2nd Row. Skip 1st d c, 1 d c in each of next 8 d c, ch 4, 1 d c in each of next 6 d c, ch 3, turn.\n\n3rd Row. Skip 1st d c, "
+        "1 d c in each of next 5 d c, ch 2, s c over the 2 ch 4 loops of last 2 rows, ch 2, 1 d c in each of next 9 d c.\n",
+        "15 15 16",
+    ),
+    "a round begun in the loop that closed the one before": (
+        "Ch 8, join, ch 3, 23 d c in ring, join.\n\n2nd Rnd. Ch 10, * skip 2 d c, d c in next d c, ch 7, repeat from * 5 times, skip "
+        "2 d c, d c in next d c, ch 3, tr c in 3rd st of ch 10.\n\n3rd Rnd. Ch 10, d c in next loop, * ch 7, d c in next loop, repeat from "
+        "* all around, ch 3, tr c in 3rd st of ch 10.\n\n4th Rnd. Ch 7, s c in next loop, * ch 7, s c in next loop, repeat from * all "
+        "around, ch 3, tr c in tr c.\n\n5th Rnd. 9 s c in each loop all around, join.\n",
+        "24 8 8 7 72",
+    ),
+    "the last of some rounds closed, the stitches drawn together": (
+        _CUP
+        + "Next 3 Rounds: 1 s c in each s c, ending last round with sl st in each of next 2 s c to even round.\n\nNext Round: Decrease "
+        "all around to 12 s c, sl st in next st.\n\nNext Round: Work in s c decreasing in every 2nd and 3rd st, cut yarn leaving an end. "
+        "Draw sts tog.\n",
+        "12 12 24 24 24 24 12 8",
+    ),
+    "so many shaped, or down to so many, where the maker likes": (
+        _CUP + "4th Rnd: Dec 4 sts around.\n\n5th Rnd: Work in s c increasing in every 2nd s c (30 s c).\n\n6th Rnd: Work 1 round of s c, "
+        "decreasing to 25 sts.\n\n7th Rnd: Decrease until 10 s c remain.\n",
+        "12 12 24 20 30 25 10",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

@@ -162,7 +162,7 @@ _MAY_BREAK = re.compile(
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
-    REPEAT, AGAIN_BY_NUMBER, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
+    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
     BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 

@@ -97,11 +97,25 @@ def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     last = steps[-1] if steps else None
     if not isinstance(last, Make) or last.stitch not in CLOSING_STITCHES or last.each != ONE or last.places != ONE:
         return None
-    to_stitch = ending and last.at.where == "next" and last.at.what in (*CLOSING_STITCHES, "sc", "cl")
+    to_stitch = last.at.where == "next" and (
+        last.at.what in (*CLOSING_STITCHES, "sc", "cl") if ending else last.at.what == last.stitch and _nets(steps[:-2])
+    )
     to_base = ending and last.at.where == "same" and last.at.what.startswith("ch-")  # "hdc in base of first ch-3"
     if (last.at.where not in ("first", "named") and not to_stitch and not to_base) or len(steps) < 2 or not isinstance(steps[-2], Chain):
         return None
     return len(steps) - 2
+
+
+def _nets(steps: Sequence[Step]) -> bool:
+    """ "Ch 7, sc in next loop, * ch 7, sc in next loop; repeat from * around (, ch 3, tr in tr)": a round of loops that begins with one,
+    and so ends in the stitch that closed the round before."""
+    told = [step for step in steps if not isinstance(step, (Aside, Colour))]
+    if not told or not isinstance(unit := told[-1], Repeat) or unit.last:
+        return False
+    if not isinstance(unit.body[0] if told[0] is unit else told[0], Chain):
+        return False
+    makes = [step for step in (*told, *unit.body) if not isinstance(step, (Chain, Repeat, Aside))]
+    return bool(makes) and all(isinstance(step, Make) and step.at.where == "next" and step.at.what.endswith("sp") for step in makes)
 
 
 def _join(steps: Sequence[Step]) -> Join:

@@ -86,15 +86,30 @@ def _so_many(c: Cursor) -> Spot | None:
 
 
 def several_rows(c: Cursor) -> Spot | None:
-    """ "(Around the) chains of the 1st and 2d rows", "the 3 chains of the last two rows": loops one above another, caught as one; the
-    cursor unmoved where one row alone is named."""
+    """ "(Around the) chains of the 1st and 2d rows", "the 3 ch-4 loops of the last 3 rows", "all 3 loops": loops one above another, caught
+    as one; the cursor unmoved where one row alone is named."""
     begin = c.i
-    c.drop("around", "the")
-    number(c)
-    if not (c.take("ch", "lp", "sp") and c.take("of")):
+    c.drop("around", "the", "all")
+    definite = any(token.kind in ("the", "all") for token in c.t[max(0, begin - 1) : c.i])
+    loops = number(c)
+    all_told = definite and loops is not None and (loops.values[0] or 0) > 1
+    long = c.look(1 + (c.look().kind == "-"))
+    chains = long.val if c.kind == "ch" and long.kind == "n" else None
+    if chains is not None:
+        c.i += 2 + (c.look().kind == "-")
+    several_told = c.t[c.i].text.lower().endswith("s")
+    if not c.take("lp", "sp", *(("ch",) if chains is None else ())):
         c.i = begin
         return None
-    first = c.i
+    what = "sp" if chains is None else f"ch-{chains} sp"
+    c.i += c.kind == "below" and all_told
+    c.i += c.t[c.i].text.lower() == "together" and all_told
+    if c.kind != "of":
+        if all_told and several_told and c.kind in CLOSE and c.t[c.i - 1].kind != "ch":
+            return Spot(Place(what=what))  # "s c over the 3 ch-4 loops": of so many rows, and not one in each
+        c.i = begin
+        return None
+    first = c.i = c.i + 1
     while c.kind in ("the", "o", "n", "and", ",", "last", "prev", "both", "below", "row", "rnd", "idle", "next") and c.t[c.i].text != ",":
         c.i += 1
     told = c.t[first : c.i]
@@ -104,7 +119,7 @@ def several_rows(c: Cursor) -> Spot | None:
     if not several or not any(token.kind in ("row", "rnd") for token in told) or c.kind not in CLOSE:
         c.i = begin
         return None
-    return Spot(Place(what="sp"))
+    return Spot(Place(what=what))
 
 
 _ROWS = frozenset(("rows", "rounds", "rnds"))

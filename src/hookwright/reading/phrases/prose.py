@@ -8,6 +8,7 @@ from ...pattern import Aside
 from . import counts, counts_told, row_loops, toys
 from .assembling import assembled
 from .cursor import Cursor
+from .gathered import gathered
 from .old_books import is_wound
 
 _YOU = frozenset(
@@ -38,6 +39,8 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return set_aside(c, sentence_of(c, end))  # "inc = increase, dec = decrease": what the short forms mean
     if _everyday(c):
         return set_aside(c, sentence_of(c, end))
+    if (drawn := gathered(c, end)) is not None:
+        return set_aside(c, drawn)
     if assembled(c, end):
         return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):

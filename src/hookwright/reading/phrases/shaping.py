@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Chain, Choice, Make, Place, Repeat, Shape, Sized, Step, Times
+from ...pattern import ONE, Aside, Chain, Choice, Even, Make, Place, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .middles import shaped_at_middle
@@ -81,6 +81,11 @@ def change(c: Cursor) -> list[Step] | None:
     if told is None and c.kind == "n" and c.t[c.i].val == 3 and not c.t[c.i].gap and c.look().kind in CLOSE:
         c.i += 1
         return _threefold(c, start, more, main, loop)
+    several = told is not None and told != ONE and c.t[c.i - 1].kind in ("inc", "dec")
+    if several and told is not None and c.kind in ("around", "across") and c.look().kind in (*CLOSE, "join", "turn"):
+        c.i += 1  # "6 inc around": where, is the maker's choice
+        by = Sized(tuple(None if n is None else n if more else -n for n in told.values))
+        return [Shape(id=c.id(), span=c.span(start), change=by, where="evenly")]
     goes_round = c.kind in ("around", "all") and c.ctx.rounds
     step, every = _one(c, start, more, main, told, loop)
     if goes_round and step.places == "rest" and _a_unit(c):
@@ -184,9 +189,10 @@ def _run_told_before(c: Cursor, main: str | None) -> None:
 def every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> list[Step]:
     """ "increasing in every 7th st": six plain, one shaped, to the end; "sc around" told before is this very row."""
     run = c.out[-1] if c.out else None
-    if isinstance(run, Make) and run.places == "rest" and run.closes == 1 and run.each == ONE:
+    even = isinstance(run, Even) and run.stitch is not None  # "work in sc increasing in every 2nd sc"
+    if even or (isinstance(run, Make) and run.places == "rest" and run.closes == 1 and run.each == ONE):
         c.out.pop()
-        main = run.stitch  # "sc in each st, increasing in every 3rd st"
+        main = getattr(run, "stitch", None) or main  # "sc in each st, increasing in every 3rd st"
         step = replace(step, stitch=f"{main}{step.closes}tog" if step.closes > 1 else main, main=main)
     plain = Make(id=c.id(), span=c.span(start), stitch=main, places=Sized((every - step.closes,)) if every > step.closes else ONE)
     shaped = Make(id=step.id, span=step.span, stitch=step.stitch, each=step.each, closes=step.closes, main=step.main)
@@ -307,6 +313,7 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     c.take("a")
     told = number(c)
     placed = c.kind == "st" and c.look().kind in ("in", "tog") and not (c.look(2).kind == "each" and c.look(3).kind in ("rnd", "around"))
+    placed = placed and not _in_round(c, 2)  # "dec 4 sc in rnd"
     placed = placed and not first_and_last(c, c.i + 2)
     what = noun(c) if c.kind in ("noun", "st") and not placed else None
     if c.kind == "for" and c.look().kind not in ("n", "a"):
@@ -332,8 +339,23 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     return Shape(id=c.id(), span=c.span(start), change=change_by, where=where, every=every)
 
 
+def _in_round(c: Cursor, ahead: int) -> int:
+    """How many tokens "(in) the round", "(on) next rnd" takes up, so many tokens ahead, where the clause ends behind it; 0 elsewhere."""
+    k = ahead
+    while c.look(k).kind in ("the", "idle", "next") or c.look(k).text.lower() == "this":
+        k += 1
+    if not (c.look(k).kind == "rnd" or c.look(k).val == "round"):
+        return 0
+    after = c.look(k + 1)
+    return k + 1 - ahead if after.kind in CLOSE or after.text.lower() == "so" else 0
+
+
 def _over_the_round(c: Cursor, told: Sized[int] | None) -> Literal["evenly"] | None:
-    """ "3rd round: Increasing 6 dc.": all that is told of a round; which stitches they are is the maker's choice."""
+    """ "3rd round: Increasing 6 dc.": all that is told of a round; "dec 4 sts around": which stitches they are is the maker's choice."""
+    several = told is not None and told != ONE and c.t[c.i - 1].kind in ("noun", "st")
+    if several and c.kind in ("around", "across") and c.look().kind in (*CLOSE, "join", "turn"):
+        c.i += 1
+        return "evenly"
     alone = not any(not isinstance(step, (Aside, Chain)) for step in c.out) and (
         c.kind in (".", "", ";", "(", "[", "join") or c.kinds(",", "join")
     )
@@ -386,14 +408,10 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
     if c.kind in ("each", "next") and c.t[c.i - 1].kind == "in" and (told := next_rows(c)) is not None:
         c.told["shaping_rows"] = told
         return "evenly"  # "inc 8 sts in each of next 3 rnds"
-    c.drop("the", "idle")
-    if (
-        c.t[c.i - 1].kind in ("in", "the")
-        and (c.kind == "rnd" or c.t[c.i].val == "round")
-        and (c.look().kind in CLOSE or c.look().text.lower() == "so")
-    ):
-        c.i += 1
+    if c.t[c.i - 1].kind == "in" and (round_told := _in_round(c, 0)):
+        c.i += round_told
         return "evenly"  # "increasing 10 sts in rnd"
+    c.drop("the", "idle")
     if c.kind in ("w", "front", "back", "same") and c.look().kind == "side":
         c.i += 2  # "at neck edge", "at front edge", "at same edge": one of the two ends
         _on_next_rows(c)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
-from ..pattern import ONE, Make, Repeat, Step, Times, Together
+from ..pattern import ONE, Aside, Chain, Make, Repeat, Step, Times, Together
 from .corners import centre_space, centre_stitches, spaces_of
 from .markers import MARKER
 from .needs import chains_of, is_space
@@ -47,7 +47,7 @@ class Reaching(Repeating):
             self.uncounted = True
         kept = step.times.number.at(self.size) or 0
         times = Times(kind="to_last", number=step.times.number) if kept else Times(kind="rest")
-        with self._as_far_as(step.times.what) as reached:
+        with self._as_far_as(step.times.what, onto=_again_there(tail)) as reached:
             self.reaching = reached
             try:
                 return super()._repeat(replace(step, times=times), () if reached else tail)
@@ -55,12 +55,14 @@ class Reaching(Repeating):
                 self.reaching = False
 
     @contextmanager
-    def _as_far_as(self, what: str) -> Iterator[bool]:
-        """The offer cut off before the next place of this kind while the block runs; tells whether there is one."""
+    def _as_far_as(self, what: str, *, onto: bool = False) -> Iterator[bool]:
+        """The offer cut off before the next place of this kind while the block runs; tells whether there is one. `onto`: behind it, where
+        it is a stitch."""
         whole, limit = self.offer, self._next_of(what)
         if limit is None:
             yield False
             return
+        limit += onto and not whole.chain[limit]
         chain = whole.chain[:limit]
         short = self.offer = replace(
             whole, at=whole.at[:limit], chain=chain, space=whole.space[:limit] if whole.space else whole.space, plain=not any(chain),
@@ -107,6 +109,12 @@ class Reaching(Repeating):
                 found.append(i)
             i = offer.chain.find(1, end)
         return found
+
+
+def _again_there(tail: Sequence[Step]) -> bool:
+    """Whether a stitch in the same place comes next ("repeat from * to center dc, ch 3, dc in same st"): the repeat ended in that place."""
+    after = next((step for step in tail if not isinstance(step, (Chain, Aside))), None)
+    return isinstance(after, Make) and after.at.where == "same"
 
 
 def _as_far_too(step: Make, tail: Sequence[Step]) -> list[Step]:

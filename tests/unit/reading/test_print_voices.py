@@ -137,6 +137,14 @@ PIECES: dict[str, tuple[str, str]] = {
         "of each of next 2 rows, 12 sc in end of last row. 5th row: Ch 1, working along the side, 1 sc in each row.",
         "8 9 10 16 4",
     ),
+    "to a point's middle and on in the same place, the other side to correspond; a colour scheme": (
+        "KERCHIEF EDGE--With Fern ch 22, s c in 2nd ch from hook, s c in each ch, ch 1, turn.\n2nd Row. S c in each s c, ch 1, "
+        "turn. Repeat 2nd row in the following color scheme, * 1 row Rust, 1 row Fern, repeat from * once, ending last row "
+        "with ch 2 instead of ch 1, turn.\n7th Row. Ch 1, s c in each of 10 s c, 5 s c in next s c, s c in each remaining s c, "
+        "ch 5, turn.\n8th Row. Skip 2 s c, d c in next s c, * ch 2, skip 2 s c, d c in next s c, repeat from * to center s c at "
+        "point, ch 3, d c in same st, then work other side to correspond.",
+        "21 21 21 21 21 21 25 10",
+    ),
 }
 """The piece and the totals of its worked rows, in order (foundation chains of nothing but chains left out)."""
 

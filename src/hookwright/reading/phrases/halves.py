@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Together, Turn, told_backwards
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Turn, told_backwards
 from .cursor import Cursor
 from .sides import SIDES
 
 EXAMPLES = (
     ("Ch 1, sc in each st to center sp, 3 sc in center sp, work second half to match", "ch1, sc×rest to center sp, 3sc@next sp#0, sc×rest"),
+    ("Sc in each st to center st, 3 sc in center st, complete row to correspond", "sc×rest to center, 3sc@next st#0, sc×rest"),
     (
         "2 sc in first st, sc in each st to corner, 3 sc in corner, mirror on other side",
         "2sc@first st, sc×rest to corner, 3sc@next corner, sc×rest−1, 2sc@last st",
@@ -22,6 +23,7 @@ _LIKE = frozenset(
     """.split()  # noqa: SIM905
 )
 _SELF = frozenset(("mirror", "mirrored", "mirroring", "mirrors", "reverse"))
+_COMPLETES = frozenset(("complete", "finish", "completing", "finishing"))
 _SMALL = frozenset(
     """
     w idle the then to on in for of and same as like other o work cont complete end rep with reversing a it is next
@@ -34,14 +36,16 @@ def second_half(c: Cursor) -> list[Step] | None:
     if len(c.frames) != 1 or not any(map(_to_the_middle, c.out)):
         return None
     end = c.i
-    while c.t[end].kind in _SMALL or c.t[end].kind in SIDES:
+    whole = c.t[c.i].text.lower() in _COMPLETES
+    while c.t[end].kind in _SMALL or c.t[end].kind in SIDES or (whole and c.t[end].kind in ("row", "rnd", "rest", "rem")):
         end += 1
     told = c.t[c.i : end]
     words = {token.text.lower() for token in told} | {str(token.val) for token in told}
-    half = any(token.kind in SIDES for token in told) or "end" in words
+    completed = whole and bool({"row", "rnd"} & {token.kind for token in told})  # "complete row to correspond"
+    half = any(token.kind in SIDES for token in told) or "end" in words or completed
     if c.t[end].kind not in (",", ".", ";", "", "(", "[", "turn", "ch") or not half or not words & (_LIKE | _SELF):
         return None
-    if words & {"row", "rnd"} or (not any(token.kind in SIDES for token in told) and not words & _SELF):
+    if not completed and (words & {"row", "rnd"} or (not any(token.kind in SIDES for token in told) and not words & _SELF)):
         return None
     mirrored = _from_the_middle(c)
     if mirrored is None:
@@ -62,6 +66,8 @@ def _from_the_middle(c: Cursor) -> list[Step] | None:
     head = next((k for k, step in enumerate(steps) if not isinstance(step, (Chain, Turn, Colour, Skip))), 0)
     middle = worked[-1] if worked else 0
     half = steps[head:middle]
+    if (again := _unit_again(steps, middle)) is not None:
+        return [again]
     if middle <= head or not any(map(_to_the_middle, half)) or _to_the_middle(steps[middle]):
         return None
     chain = next((step for step in steps[:head] if isinstance(step, Chain) and (step.number.values[0] or 0) > 2), None)
@@ -74,6 +80,24 @@ def _from_the_middle(c: Cursor) -> list[Step] | None:
     if any(isinstance(step, (Make, Together)) and step.at.where == "same" for step in half):
         return None
     return told_backwards(half)
+
+
+def _unit_again(steps: list[Step], middle: int) -> Repeat | None:
+    """ "*ch 2, skip 2, dc in next; repeat from * to center dc, ch 3, dc in same st": the middle stitch is the last of the repeat, and was
+    told twice; from it to the row's end its unit comes again and again. None for other middles."""
+    told = steps[middle]
+    run = next((step for step in reversed(steps[:middle]) if not isinstance(step, Chain)), None)
+    if not isinstance(told, Make) or told.at.where != "same" or not isinstance(run, Repeat) or run.times.kind != "to_place":
+        return None
+    first = [step for step in steps[: steps.index(run)] if isinstance(step, (Make, Together, Repeat))]
+    last = run.body[-1]
+    if not isinstance(last, Make) or last.stitch != told.stitch or any(step != last and not _alike(step, last) for step in first):
+        return None
+    return replace(run, times=Times(kind="rest"), last=())
+
+
+def _alike(step: Step, other: Make) -> bool:
+    return isinstance(step, Make) and (step.stitch, step.each, step.places) == (other.stitch, other.each, other.places)
 
 
 def _anew(c: Cursor, step: Step) -> Step:

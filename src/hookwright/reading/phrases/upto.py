@@ -14,6 +14,7 @@ EXAMPLES = (
     ("sc in each sc to center sc of next corner", "sc×rest to center@next sc"),
     ("*dc in next st, ch 1, skip 1 st; rep from * to corner", "[dc, ch1, skip]×to corner"),
     ("sc to center st, 3 sc in same, sc to end", "sc×rest to center, 3sc@next st#0, sc×rest"),
+    ("*ch 2, skip 2 dc, dc in next dc; rep from * to center dc at point", "[ch2, skip2 dc, dc@next dc]×to center"),
     ("dc in each st until 1 st before next corner", "dc×rest−1 to corner"),
     ("sc in each sc to within center sc of next 3-sc group", "sc×rest to center@next sc"),
     ("dc in each dc to 3rd dc of the group of 5 dc", "dc×rest to center@next dc"),
@@ -111,7 +112,9 @@ def _center(c: Cursor) -> str | None:
     c.i += 1
     what = noun(c)
     if what is None and c.t[start + 1].kind != "corner":
-        if c.kind in CLAUSE:
+        begin = c.i
+        _at_which(c)
+        if c.kind in CLAUSE or c.i > begin:
             return "center"  # "rep from * to center, …"
         c.i = start
         return None
@@ -122,6 +125,7 @@ def _center(c: Cursor) -> str | None:
         c.drop("the", "next", "each", "a")
         if not (_rounded(c) or _of_so_many(c) or noun(c) is not None):
             c.i = begin
+    _at_which(c)
     return "center"
 
 

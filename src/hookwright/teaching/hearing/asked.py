@@ -45,7 +45,7 @@ def where_of(at: Place) -> Where:
 def asked_of(unit: Unit, units: Sequence[Unit] = ()) -> tuple[Asked, ...] | None:
     """The row's own words as things asked for, or those of the one row of its part (among `units`) that it is to be worked as; None where
     they refer to several rows, or to one and something besides, or hold what is not told one by one."""
-    steps = _meant(unit, units)
+    steps = steps_meant(unit, units)
     if any(isinstance(step, Refer) for step in steps):
         return None
     found = list(_asked(steps, unit.size, 0))
@@ -56,11 +56,13 @@ def asked_of(unit: Unit, units: Sequence[Unit] = ()) -> tuple[Asked, ...] | None
 
 
 def first_worked(asked: Sequence[Asked]) -> int:
-    """The place of the first thing worked, behind the slip stitches and the chain a row starts with; 0 where none is."""
-    return next((k for k, one in enumerate(asked) if one.kind not in ("ch", "skip") and one.what != "sl st"), 0)
+    """The place of the first thing worked, behind the slip stitches and the chain a row starts with; of slip stitches, where there is
+    nothing else; 0 where none is."""
+    worked = [k for k, one in enumerate(asked) if one.kind not in ("ch", "skip")]
+    return next((k for k in worked if asked[k].what != "sl st"), worked[0] if worked else 0)
 
 
-def _meant(unit: Unit, units: Sequence[Unit]) -> Sequence[Step]:
+def steps_meant(unit: Unit, units: Sequence[Unit]) -> Sequence[Step]:
     """The row's steps; where these only name one other row, its steps."""
     steps = unit.rows[0].written.steps
     for _ in range(MOST_REFERRED):

@@ -11,6 +11,7 @@ from .lexicon import meanings, words
 from .said import Heard_, chains_told
 from .tallies import counts_aloud
 from .tokens import Token
+from .withdrawn import in_talk, instead
 
 _RUN = frozenset(("next", "each", "of", "the", "first", "last", "following", "in", "into", "around", "over", "other", "those", "remaining"))
 _NUMBERED = words("tallies", "numbered")
@@ -36,9 +37,11 @@ class Told_:
     """Into what it goes, where that is said."""
 
 
-def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: int, counted: frozenset[int] = frozenset()) -> list[Told_]:
+def told_of(
+    tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: int, counted: frozenset[int], own: frozenset[int]
+) -> list[Told_]:
     """The things said in tokens[start:end] in their order: stitches, skips, and numbers alone ("and the last eight"); `counted` the places
-    of numbers that are counts or name rows."""
+    of numbers that are counts or name rows, `own` the numbers in the row's words."""
     places = [h.k for h in heard]
     found = [
         _with_number(tokens, h, max(start, _before(places, i)), _after(places, i, end))
@@ -58,6 +61,8 @@ def told_of(tokens: Sequence[Token], heard: Sequence[Heard_], start: int, end: i
             and not _stands_for(tokens, k, start)
             and not (k and tokens[k - 1].text == "number" and not tokens[k - 1].stop)
             and not _counts_on(tokens, k)
+            and instead(tokens, k, end) == k
+            and not in_talk(tokens, k, own)
             and not _times(tokens, k)
             and not _there_are(tokens, k)
             and not (token.number == 1 and k and tokens[k - 1].text in _THAT_ONE and not tokens[k - 1].stop)
@@ -227,7 +232,8 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     for i in range(k + 1, min(k + 9, end)):
         token = tokens[i]
         if token.kind == "num" and not _times(tokens, i) and not _names_next(tokens, i, end):
-            return token.number, token.sure, i
+            i = instead(tokens, i, end)
+            return tokens[i].number, tokens[i].sure, i
         if token.kind in ("stitch", "chain") and token.text in ("stitch", "st", "chain", "ch"):
             return (None if any(t.text in _ONE for t in tokens[k + 1 : i]) else 1), 0.6, -1
         if token.kind == "ord" and token.number == 1 and not token.stop:

@@ -73,7 +73,7 @@ def of_number(row: ToldRow, at: int, speech: Speech) -> dict[str, float]:
         "right near": float(any(token.kind == "num" and token.number in one.numbers for token in near)),
         "taken back": float(takes_back(tokens, told.k - 3, told.k + 12)),
         "in its place": float(bool(told.where) and told.where == one.where),
-        "same": float(row.same),
+        "same": float(row.same_from(told.k)),
         "thing": float(told.at_number >= 0 and (tokens[told.at_number].thing or tokens[told.at_number].story)),
     }
 
@@ -172,7 +172,7 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "group named": float(one.group >= 0 and any(token.text in _FIGURES for token in tokens[row.main.begins : gap.ends])),
         "room": min(len(gap.between), ROOM) / ROOM,
         "number between": float(any(token.kind == "num" and k > 1 for k, token in enumerate(gap.between))),
-        "same": float(row.same),
+        "same": float(row.same_from(gap.ends)),
     }
 
 

@@ -73,7 +73,7 @@ def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
         before.kind in _CLOSES
         or (before.kind == "num" and k > 1 and tokens[k - 2].text == "times")
         or before.text in _CLOSING
-        or (before.kind == "chain" and _a_place(tokens, k - 1))
+        or (before.kind == "chain" and _a_place(tokens, k - 1, ends))
         or k - 1 in ends
     )
     if not closed:
@@ -100,6 +100,7 @@ def _last_before_row(tokens: Sequence[Token], k: int) -> set[int]:
 _NUMBERED = ("chain", "row", "rows", "skip", "around", "ord")
 
 
-def _a_place(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the chain at token k is where one works: "in the top of the chain"."""
-    return any(token.text in ("the", "turning", "last", "starting", "beginning", "top") for token in tokens[max(0, k - 2) : k])
+def _a_place(tokens: Sequence[Token], k: int, ends: set[int]) -> bool:
+    """Whether the chain at token k is where one works: "in the top of the chain"; no such word counts from before its sentence."""
+    first = next((i + 1 for i in (k - 1, k - 2) if i in ends or (i >= 0 and tokens[i].stop)), max(0, k - 2))
+    return any(token.text in ("the", "turning", "last", "starting", "beginning", "top") for token in tokens[first:k])

@@ -201,7 +201,7 @@ def _part_never_said(unit: Unit, speech: Speech) -> Heard:
 
 def _said(units: Sequence[Unit], speech: Speech) -> set[int]:
     """The units that are said, those that a range or an "until row 9" goes over included."""
-    said: set[int] = set()
+    said = {stretch.unit.index for stretch in speech.stretches}
     place = -1
     for meant in speech.meant:
         if meant.unit is None:

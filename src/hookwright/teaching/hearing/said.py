@@ -39,15 +39,27 @@ class Heard_:
 
 def told_as_same(tokens: Sequence[Token], start: int, end: int) -> bool:
     """Whether the row is told as another one again ("the same", "like row 2"); "in the same stitch" is no such thing."""
+    return same_at(tokens, start, end) >= 0
+
+
+def same_at(tokens: Sequence[Token], start: int, end: int) -> int:
+    """The token at which work is told as done before; -1 where none is."""
     for first, last in _sentences(tokens, start, end):
         if _of_a_count(tokens[first:last]):
             continue
-        said = " " + " ".join(token.text for token in tokens[first:last]) + " "
-        if any(f" {phrase} " in said for phrase in _SAME):
-            return True
-        if any(tokens[k].text == "same" and not _place_follows(tokens, k, end) for k in range(first, last)):
-            return True
-    return False
+        found = [
+            k
+            for k in range(first, last)
+            if (tokens[k].text == "same" and not _place_follows(tokens, k, end)) or _phrase_at(tokens, k, last)
+        ]
+        if found:
+            return found[0]
+    return -1
+
+
+def _phrase_at(tokens: Sequence[Token], k: int, end: int) -> bool:
+    said = " ".join(token.text for token in tokens[k : min(k + 5, end)]) + " "
+    return any(said.startswith(f"{phrase} ") for phrase in _SAME)
 
 
 def _sentences(tokens: Sequence[Token], start: int, end: int) -> Iterator[tuple[int, int]]:
@@ -232,14 +244,19 @@ _PEOPLE = ("you", "we", "i", "you've", "we've", "i've")
 
 
 def _in_list_of_work(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the chain stands in a list of what is worked: "Three doubles, the chain, and three doubles"."""
+    """Whether the chain stands in a list of what is worked: "Three doubles, the chain, and three doubles", "first the chain, then three
+    doubles", "and the chain again"."""
     lead, behind = tokens[k - 2] if k > 1 else None, tokens[k + 1 : k + 5]
-    listed = lead is not None and lead.stop and lead.kind in _LISTED and tokens[k].stop and tokens[k].mark == ","
+    leads = lead is not None and not lead.stop and lead.text in _IN_TURN
+    if leads and behind and not tokens[k].stop and behind[0].text in ("again", "too"):
+        return True
+    listed = lead is not None and (leads or (lead.stop and lead.kind in _LISTED)) and tokens[k].stop and tokens[k].mark == ","
     while behind and (behind[0].kind == "num" or behind[0].text in ("and", "then", "another", "a")):
         behind = behind[1:]
     return listed and bool(behind) and behind[0].kind in _LISTED
 
 
+_IN_TURN = frozenset(("first", "then", "and", "next"))
 _LISTED = ("st", "increase", "decrease")
 
 

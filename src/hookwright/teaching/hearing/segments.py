@@ -120,7 +120,7 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
     if both:
         hints = [replace(hint, noun=_noun_said(tokens, one)) for hint, one in zip(hints, anchors, strict=True)]
     meant = align(units, anchors, hints)
-    stretches = _stretches(tokens, meant, terms, names)
+    stretches = _stretches(tokens, meant, units, terms, names)
     for stretch in stretches if quoting else ():
         stretch.heard = [h for h in stretch.heard if not quoted(tokens, h.k)]
     return Speech(tokens, meant, stretches, _edited(tokens))
@@ -160,7 +160,7 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     return Hint(counts[-1:], frozenset(kinds), works, shapes=shapes, numbers=numbers, others=others)
 
 
-def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Mapping[str, int]) -> list[Stretch]:
+def _stretches(tokens: list[Token], meant: list[Meant], units: Sequence[Unit], terms: System, names: Mapping[str, int]) -> list[Stretch]:
     found: list[Stretch] = []
     marks = [m for m in meant if m.unit is not None]
     for i, mark in enumerate(marks):
@@ -179,6 +179,7 @@ def _stretches(tokens: list[Token], meant: list[Meant], terms: System, names: Ma
                 found[-1].number = mark.anchor.last
             continue
         found.append(Stretch(mark, unit, _number(mark, unit), start, end))
+    found = [*_unnamed(tokens, found, units, terms), *found]
     for stretch in found:
         stretch.end = _until_other_part(tokens, stretch, names)
     named = {k for mark in marks for k in range(*mark.anchor.named)}
@@ -228,6 +229,25 @@ def _first_work(tokens: Sequence[Token], k: int) -> int:
     """Where the first work before token k begins: "Ring. Eight doubles in it. Slip stitch. That was round one."."""
     first = next((i for i in range(k) if tokens[i].kind in ("st", "ring", "chain", "stitch")), k)
     return sentence(tokens, first)[0]
+
+
+def _unnamed(tokens: list[Token], found: Sequence[Stretch], units: Sequence[Unit], terms: System) -> list[Stretch]:
+    """The very first row, where it is worked before the second is named and has no name of its own: "Single crochet in the second chain …
+    Turn. Row two"."""
+    if not found or found[0].unit.index != 1 or found[0].unit.part != units[0].part or any(s.unit.index == 0 for s in found):
+        return []
+    end = found[0].start
+    worked = [h for h in heard_in(tokens, 0, end, terms) if h.item.kind in ("st", "inc") and h.clear >= CLEAR]
+    if not worked:
+        return []
+    start = sentence(tokens, worked[0].k)[0]
+    unit = units[0]
+    anchor = Anchor(start, start, "begins", unit.first, unit.first, tokens[start].at, UNNAMED)
+    return [Stretch(Meant(anchor, unit, True), unit, unit.first, start, end)]
+
+
+UNNAMED = 0.5
+"""How surely a row is told that is not named (ours)."""
 
 
 def _until_other_part(tokens: Sequence[Token], stretch: Stretch, names: Mapping[str, int]) -> int:

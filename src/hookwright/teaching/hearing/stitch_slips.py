@@ -11,7 +11,8 @@ from ...trade.terms import name as full_name
 from ...working import Role
 from .dialect import Speaking
 from .findings import Heard
-from .said import Heard_, told_as_same
+from .retelling import retold_at
+from .said import Heard_
 from .segments import Speech, Stretch
 from .stitchwork import Pair, compared
 from .things import OWN_NOUNS
@@ -37,7 +38,7 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         unit = main.unit
         pairs = compared(unit, _worked(main))
         yield from _dialect(unit, named, pairs, speaking)
-        if heard and not _retold(unit, stretches, speech):
+        if heard and not _retold(unit, units, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
@@ -85,9 +86,9 @@ def _worked(stretch: Stretch) -> list[Heard_]:
     return heard
 
 
-def _retold(unit: Unit, stretches: Sequence[Stretch], speech: Speech) -> bool:
+def _retold(unit: Unit, units: Sequence[Unit], stretches: Sequence[Stretch], speech: Speech) -> bool:
     """Whether the row is told as another row again, so that nothing need be named in it."""
-    return any(told_as_same(speech.tokens, s.start, s.end) for s in stretches) or bool(unit.refers and len(unit.refers) > 1)
+    return any(retold_at(unit, units, speech, s, s.end) >= 0 for s in stretches) or bool(unit.refers and len(unit.refers) > 1)
 
 
 def _dialect(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], speaking: Speaking) -> Iterator[Heard]:

@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 from .asked import Asked, asked_of, first_worked
 from .detail import Told_, told_of
 from .laying import Step_, laid, told_again
-from .said import told_as_same
+from .retelling import retold_at
 from .segments import Speech, Stretch, far_too_few
 from .units import Unit
 
@@ -21,12 +21,25 @@ Class: TypeAlias = Literal["start", "slip", "skip", "chain", "in group", "chain 
 
 @dataclass(frozen=True)
 class ToldRow:
-    """One row of the pattern as it was told. `main` the stretch that tells it; `same` whether it is told as another row again."""
+    """One row of the pattern as it was told. `main` the stretch that tells it; `same_at` the token at which it is told as another row
+    again, -1 where it is not."""
 
     asked: tuple[Asked, ...]
     main: Stretch
     steps: tuple[Step_, ...]
-    same: bool
+    same_at: int
+
+    @property
+    def same(self) -> bool:
+        """Whether the row is told as another row again."""
+        return self.same_at >= 0
+
+    def same_from(self, k: int) -> bool:
+        """Whether that holds for what is told, or not told, at token k: where much of the row has been told one by one before, only for
+        what follows ("three trebles, miss two, the peak as before")."""
+        before = {step.place for step in self.steps if step.place is not None and step.told is not None and step.told.k < self.same_at}
+        told = sum(self.classes[place] not in ("start", "slip") for place in before)
+        return self.same and (told < SEVERAL or k > self.same_at)
 
     @cached_property
     def met(self) -> frozenset[int]:
@@ -54,6 +67,10 @@ class ToldRow:
         return sum(k in self.met for k in must) / len(must) if must else 0.0
 
 
+SEVERAL = 3
+"""From so many things told one by one on, what is then told as done before is only what follows (ours)."""
+
+
 def _class(one: Asked, *, opens: bool) -> Class:
     if opens:
         return "start"
@@ -73,7 +90,8 @@ def told_rows(units: Sequence[Unit], speech: Speech) -> list[ToldRow]:
         main = max(stretches, key=lambda s: len(s.heard))
         asked = asked_of(main.unit, units)
         if asked is not None and not main.several and not any(s.heard for s in stretches if s is not main):
-            found.append(_laid(asked, main, speech, same=any(told_as_same(speech.tokens, s.start, _counted(s)) for s in stretches)))
+            again = [retold_at(main.unit, units, speech, s, _counted(s)) for s in stretches]
+            found.append(_laid(asked, main, speech, next((k for k in again if k >= 0), -1)))
     return found
 
 
@@ -83,7 +101,7 @@ def _counted(stretch: Stretch) -> int:
     return next((told.k for told in stretch.counts if told.strength >= 0.6 and told.number in allowed and told.number > 4), stretch.end)
 
 
-def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, *, same: bool) -> ToldRow:
+def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, same_at: int) -> ToldRow:
     own, known = main.unit.instructed, main.unit.any_allowed - main.unit.instructed
     counted = frozenset(
         told.k
@@ -91,11 +109,11 @@ def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, *, same: bool
         if told.number in known or (told.strength >= (0.95 if told.number in own else 0.5) and not far_too_few(told, main.unit.any_allowed))
     )
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
-    told = told_of(speech.tokens, main.heard, main.begins, main.end, counted | named)
+    told = told_of(speech.tokens, main.heard, main.begins, main.end, counted | named, own)
     asked = _with_chain(asked, told)
     steps = laid(asked, told)
     kept = (step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?"))
-    return ToldRow(asked, main, tuple(told_again(asked, step) for step in kept), same)
+    return ToldRow(asked, main, tuple(told_again(asked, step) for step in kept), same_at)
 
 
 def _with_chain(asked: tuple[Asked, ...], told: Sequence[Told_]) -> tuple[Asked, ...]:

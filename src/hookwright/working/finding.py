@@ -7,7 +7,7 @@ from collections import Counter
 from ..pattern import Place
 from ..trade.kinds import GROUPS_AS_ONE
 from .context import SLIPS_ARE_SPACES, Foot, Spot
-from .corners import IN_INCREASE, centres, corners, in_increases, middles_of_runs
+from .corners import IN_INCREASE, centres, corners, in_increases
 from .custom import NO_YES
 from .fabric import How, Role
 from .finding_groups import FindingGroups
@@ -164,10 +164,6 @@ class Finding(FindingGroups):
         if self.turns is None or self.turns[0] is not self.offer:
             self.turns = (self.offer, corners(self.offer))
         return self.turns[1]
-
-    def _run_middles(self) -> list[Spot]:
-        """Of runs between spaces, where the offer has any."""
-        return [] if self.offer.plain or self.offer.foundation else middles_of_runs(self.offer)
 
     def _in_a_space_begun(self) -> bool:
         """Whether the last stitch went into a single chain and others of its space are still ahead."""

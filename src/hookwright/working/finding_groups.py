@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from ..pattern import Place
 from .context import Spot
+from .corners import middles_of_runs
 from .fabric import How
 from .finding_spaces import FindingSpaces
 from .needs import GROUP_WORDS, chains_of, is_space
@@ -159,6 +160,10 @@ class FindingGroups(FindingSpaces):
                 runs.append((i, end))
             i = end + 1
         return runs
+
+    def _run_middles(self) -> list[Spot]:
+        """Of runs between spaces, where the offer has any."""
+        return [] if self.offer.plain or self.offer.foundation else middles_of_runs(self.offer)
 
     def _parted_by_chains(self) -> bool:
         """Whether in the middle of every group lies a chain, between two runs that have a middle stitch each: "3 dc, ch 1, 3 dc in next

@@ -323,7 +323,8 @@ class PartWorker(Supposing):
         return self.shared.intern(on_trust(told, number, self.main, step, self.state.yarn, self.state.below, back)), number
 
     def _assume(self, due: Due, stated: tuple[Count, ...], outcome: Outcome, offer: Offer) -> tuple[State, str, Stitches, int, bool]:
-        """A row not wholly read (or on places nobody counted) keeps its stated count as assumed."""
+        """A row not wholly read (or on places nobody counted) keeps its stated count as assumed; along an edge it is worked as told: "sc
+        evenly along the edge (36 sc)" says what "36 sc evenly along the edge" says."""
         stitches, total = self._fabricated(due, stated, outcome, offer.back)
         told = any(not (c.change or c.per or c.running) for c in stated)
         if not len(stitches) and self.state.below is not None and not self.state.foundation:
@@ -332,7 +333,8 @@ class PartWorker(Supposing):
         if outcome.unread:
             return ("assumed" if told else "unread"), "assumed", stitches, total, True
         state: State = "assumed" if told else "uncompared" if stated else "unstated"
-        return state, "assumed" if told or due.stated else "yes", stitches, total, True
+        edge = self.state.below is not None and (self.state.uncounted or self._along_an_edge(due))
+        return state, "yes" if edge or not (told or due.stated) else "assumed", stitches, total, True
 
     def _nothing_worked(self, due: Due, shaped: Shaped, work: tuple[Step, ...]) -> None:
         """A row whose words ask for no stitch: unread words, a wrong reference, or only turning and fastening off."""

@@ -154,17 +154,17 @@ class RowTrying:
             if chain is None or not len(chain) or not _along_chain(due.row.steps):
                 return RING
             return offer_of(chain, turned=False, around=True, foundation=True)
-        if (
-            state.below is None
-            or state.uncounted
-            or leaves_the_rows(due.row, due.steps, self.rows[-1] if self.rows else None)
-            or (self.shared.nature(due.steps).from_row_ends and not state.foundation)
-        ):
+        if state.below is None or state.uncounted or self._along_an_edge(due):
             return NOTHING
         index = self.first_index + len(self.rows)
         back = index - state.below_index if state.below_index is not None else 1
         around = state.around and not state.foundation
         return self.shared.offer(state.below, state.turned or state.foundation, around, back, state.foundation)
+
+    def _along_an_edge(self, due: Due) -> bool:
+        """Whether the row goes along an edge of the piece, where nobody counts the places."""
+        leaves = leaves_the_rows(due.row, due.steps, self.rows[-1] if self.rows else None)
+        return leaves or (self.shared.nature(due.steps).from_row_ends and not self.state.foundation)
 
     def _named_offer(self, due: Due, work: tuple[Step, ...]) -> Offer | None:
         """The offer of a row named outright: what later rows left unworked of it, or all of it where only its strands are meant."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from hookwright.reading import read
 from hookwright.working import Fabric, work
 
@@ -69,3 +71,10 @@ def test_a_border_round_the_piece_that_pulls_is_a_finding_with_the_right_number(
     flat = text.replace("(260 sc)", "(346 sc)").replace("(268 sc)", "(354 sc)").replace("(268 dc)", "(354 dc)")
     assert rules_found(flat) == []
     assert rules_found(FLAT) == []  # no gauge, nothing to judge by
+
+
+@pytest.mark.parametrize("edge", ["Sc evenly along the side edge. (36 sc)", "Work 36 sc evenly along the side edge."])
+def test_a_number_stated_of_an_edge_is_what_is_worked(edge: str) -> None:
+    piece = "US terms\n\nCh 11.\nRow 1: Sc in 2nd ch from hook and in each ch across.\nRows 2-40: Ch 1, turn, sc in each st.\n"
+    row = work(read(f"{piece}\nEdging\n\nRow 1: {edge}\n")).parts[-1].rows[-1]
+    assert (row.worked, sum(1 for _ in row.stitches.counted())) == ("yes", 36)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Turn, told_backwards
@@ -82,7 +83,7 @@ def _from_the_middle(c: Cursor) -> list[Step] | None:
     return told_backwards(half)
 
 
-def _unit_again(steps: list[Step], middle: int) -> Repeat | None:
+def _unit_again(steps: Sequence[Step], middle: int) -> Repeat | None:
     """ "*ch 2, skip 2, dc in next; repeat from * to center dc, ch 3, dc in same st": the middle stitch is the last of the repeat, and was
     told twice; from it to the row's end its unit comes again and again. None for other middles."""
     told = steps[middle]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from ..pattern import ONE, Aside, Count, Make, Place, Repeat, Sized, Span, Step, Times
+from ..pattern import ONE, Aside, Colour, Count, Make, Place, Repeat, Sized, Span, Step, Times
 from .wording.token import Token
 
 SIDES = 4
@@ -19,6 +19,8 @@ def round_each_side(steps: tuple[Step, ...], found: Sequence[Token], counts: Seq
     """The steps with such a pair made a repeat of it, side after side. Where the row goes along an edge nobody has counted the stitches, so
     how many sides there are is known by the words ("each of the 6 sides"), else by the count that the row states, else it is four."""
     works = [k for k, step in enumerate(steps) if isinstance(step, Make) and step.stitch != "sl st"]
+    if (two_by_two := _long_and_short(steps, works, found, fresh)) is not None:
+        return two_by_two
     for a, b in pairwise(works):
         one, two = steps[a], steps[b]
         if not (isinstance(one, Make) and isinstance(two, Make)) or any(not isinstance(step, Aside) for step in steps[a + 1 : b]):
@@ -29,12 +31,49 @@ def round_each_side(steps: tuple[Step, ...], found: Sequence[Token], counts: Seq
         unit = tuple(replace(step, places=ONE, at=Place(where="row_end", what="row")) for step in (one, two))
         number = _told(side, found) or _by_count(unit, counts) or SIDES
         run = Repeat(id=fresh(), span=Span(one.span.start, two.span.end), body=unit, times=Times(kind="n", number=Sized((number,))))
-        before = steps[:a]
-        spread = before[-1] if before else None
-        if isinstance(spread, Make) and spread.places == "rest" and spread.stitch == one.stitch:
-            before = before[:-1]  # "sc evenly around, working 28 sc on each side …": the same stitches, told in general first
-        return (*before, run, *steps[b + 1 :])
+        return (*_without_spread(steps[:a], one), run, *steps[b + 1 :])
     return steps
+
+
+def _without_spread(before: tuple[Step, ...], side: Make) -> tuple[Step, ...]:
+    """ "Sc evenly around, working 28 sc on each side …": the same stitches, told in general first, are none of their own."""
+    at = next((k for k in range(len(before) - 1, -1, -1) if not isinstance(before[k], (Aside, Colour))), None)
+    spread = before[at] if at is not None else None
+    if at is None or not isinstance(spread, Make) or spread.places != "rest" or spread.stitch != side.stitch:
+        return before
+    return (*before[:at], *before[at + 1 :])
+
+
+def _long_and_short(
+    steps: tuple[Step, ...], works: Sequence[int], found: Sequence[Token], fresh: Callable[[], int]
+) -> tuple[Step, ...] | None:
+    """ "4 sc along each short side, 8 along each long side, 3 in each corner": the two sides by turns, a corner behind each."""
+    for a, b, c in zip(works, works[1:], works[2:], strict=False):
+        three = [step for k in (a, b, c) if isinstance(step := steps[k], Make)]
+        corners = [step for step in three if _corner(step) or _at_corners(step, found)]
+        sides = [step for step in three if step not in corners]
+        apart = any(not isinstance(step, (Aside, Make)) for step in steps[a : c + 1])
+        if len(corners) != 1 or apart or not _of_two_lengths(sides, found):
+            continue
+        edge = Place(where="row_end", what="row")
+        order = (sides[0], corners[0], sides[1], corners[0])
+        unit = tuple(replace(step, id=fresh(), places=ONE, at=edge) for step in order)
+        run = Repeat(id=fresh(), span=Span(three[0].span.start, three[2].span.end), body=unit, times=Times(kind="n", number=Sized((2,))))
+        return (*_without_spread(steps[:a], sides[0]), run, *steps[c + 1 :])
+    return None
+
+
+def _at_corners(step: Make, found: Sequence[Token]) -> bool:
+    return step.at.what == "corner" and any(token.text.lower() == "corners" for token in _words(step, found))
+
+
+def _of_two_lengths(sides: Sequence[Make], found: Sequence[Token]) -> bool:
+    """Whether two sides' words tell them apart: "each long side", "top and bottom"; one of them may be no more than "each side"."""
+    told = [any(token.text.lower() in _LENGTHS for token in _words(step, found)) for step in sides]
+    return all(map(_along, sides)) and any(told) and all(so or _each_side(step, found) for so, step in zip(told, sides, strict=True))
+
+
+_LENGTHS = frozenset(("long", "longer", "short", "shorter", "top"))
 
 
 def _along(step: Make) -> bool:

@@ -170,8 +170,16 @@ def compare(counted: Counted, stated: Sequence[Count], size: int, *, before: int
         number = item.number.at(size)
         if number is None or item.approximate or item.running or item.per:
             continue
-        result.append(Comparison(item, number, _worked(counted, item, told, before, chains_count)))
+        worked = _worked(counted, item, told, before, chains_count)
+        if worked is not None and item.kind in PLAIN_KINDS and worked - 2 * _crossed(stated, size) == number:
+            worked = number  # "(11 cross sts, 2 dc)": those in the crosses are told with them
+        result.append(Comparison(item, number, worked))
     return tuple(result)
+
+
+def _crossed(stated: Sequence[Count], size: int) -> int:
+    """How many crosses, of two stitches each, the row's counts tell beside its stitches."""
+    return sum(item.number.at(size) or 0 for item in stated if item.kind == "cross")
 
 
 def _worked(counted: Counted, item: Count, told: set[str], before: int | None, chains_count: bool) -> int | None:

@@ -358,6 +358,8 @@ class Layer:
             return False
         if labelled and not part.rows and _YARN_JOINED.match(text) and edging_begun(text.lstrip()) == 0:
             return True
+        if not part.rows and _EDGING.match(part.name) and L.CRAFT_WORDS.search(text):
+            return True  # "Border: sc around, putting 4 along each short side …": more words for the edge than for the stitch
         words = L.WORD.findall(text)
         craft = len(L.CRAFT_WORDS.findall(text))
         if not labelled and craft < 2:
@@ -400,6 +402,9 @@ class Layer:
 def _tells_work(line: str) -> bool:
     """Whether words of the craft stand in a line, or the letters of toy charts ("6X", "(3X,1V)*6")."""
     return L.CRAFT_WORDS.search(line) is not None or _LETTERED.search(line) is not None
+
+
+_EDGING = re.compile(r"(?i)(?:[a-z]+\s)?(?:border|edging|edge|trim|trimming)\b")
 
 
 _LETTERED = re.compile(r"(?<![\w.])\d{1,3}[XVAFTWM](?![A-Za-z])")

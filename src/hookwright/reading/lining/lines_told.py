@@ -17,6 +17,7 @@ CRAFT_START = re.compile(
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
+    r"(?:put|place)\s\d+\s?(?:sc|h?dc|tr)\b|"
     r"\d+\s?f(?:sc|hdc|dc)\b|s ?c\b|d ?c\b|h ?d ?c\b|tr\b|sc\d?|dc\d?|fsc|fdc|fhdc|repeat|rep\b|rpt\b|reps\b|"
     r"(?:re-?)?join|fasten|finish off|fo\b|proceed\b|"
     r"end off|break|cut (?:yarn|thread)|keep (?:repeating|working|going|(?:in|de)creasing|adding)\b|"

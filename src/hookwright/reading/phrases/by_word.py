@@ -7,10 +7,12 @@ from collections.abc import Callable
 from ...pattern import Step
 from . import (
     alike,
+    along_sides,
     announced,
     as_liked,
     asides,
     back_on_chain,
+    back_to_skipped,
     bare,
     begins_as,
     beside_picot,
@@ -127,6 +129,7 @@ _PLACE: tuple[Phrase, ...] = (
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
         so_many_rows.so_many_rows,
+        along_sides.along_sides,
         widened.so_laid,
         own_names.named_again,
         in_increases.in_each_increase,
@@ -351,6 +354,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         longhand.longhand,
     ),
     "w": (
+        back_to_skipped.gone_back,
         asides.other_chain_at_corners,
         joins.ended_with_slip,
         own_names.named_again,

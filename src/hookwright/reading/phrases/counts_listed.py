@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from ...pattern import Count, Sized
+from .counts_crossed import crosses_counted
 from .counts_framed import at_ends, halves, the_chain
 from .counts_of_one_kind import one_space, so_often
 from .cursor import Cursor
@@ -253,6 +254,8 @@ def _kind(c: Cursor, end: int) -> str | None:
         return "st"
     if c.kind in (":", "=") and c.look().kind == "n":
         return "st"
+    if (crossed := crosses_counted(c, end)) is not None:
+        return crossed
     token = c.t[c.i]
     if token.kind == "w" and c.look().kind in ("st", "noun", "sp", "lp", "grp") and c.i + 1 < end and token.val not in ("on", "x"):
         c.i += 1

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
+from .back_to_skipped import back_to_skipped
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
 from .hung import LISTED, each_chain, under_a_chain
@@ -45,6 +46,8 @@ PREPS = frozenset(("in", "over", "around", "at", "under", "between", "along", "f
 def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     """The place that stands here (with its preposition, or `bare` without), or None with the cursor unmoved."""
     start = c.i
+    if (skipped := back_to_skipped(c)) is not None:
+        return skipped
     token = c.t[c.i]
     prep = ""
     if token.kind == "in" and _in_that_manner(c):

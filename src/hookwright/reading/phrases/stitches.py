@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Chain, Choice, Colour, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
 from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
+from .back_to_skipped import words_back
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
 from .counted_groups import group_of
@@ -114,6 +115,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         kind = post + kind
         c.drop("front", "back")  # "raised dc front around next dc"
     how_the_thread_goes(c)
+    c.i += words_back(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
     _said_again(c, kind)
     if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):

@@ -1,0 +1,50 @@
+"""Borders and crossed stitches as pages tell them: sides by their length, places passed over, crosses counted two by two. All ours."""
+
+import pytest
+
+from .told import worked_rows
+
+PIECE = "Row 1: ch 7, sc in 2nd ch from hook and across (6)\nRows 2-8: ch 1, turn, sc across (6)\n"
+CROSSED = "Row 1: ch 25, sc in 2nd ch from hook and across (24)\nRow 2: ch 3 (counts as dc), "
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Edge: sc all round in Moss, 4 along each short side, 8 along each long side, 3 sc in each corner. (36)",
+        "Border: Sc evenly around, 4 sc along each short side, 8 sc along each long side and 3 sc in each corner (36 sc)",
+        "Border: Sc around with 8 sc on each long side, 4 sc on each short side, 3 sc in corners (36)",
+        "Edging: work sc around the piece, 8 on the long sides and 4 on the short sides, with 3 sc in every corner (36 sc)",
+        "Border: 8 sc down each side, 4 sc across top and bottom, 3 sc in each corner (36)",
+        "Border: sc around edge, 3 sc in each corner, 8 sc per long side and 4 per short side (36)",
+        "Edging: put 8 sc along both long sides, 4 sc along both short ends and 3 sc in every corner, sl st to first sc. (36 sc)",
+    ],
+)
+def test_long_and_short_sides_by_turns_with_their_corners(words: str) -> None:
+    rows = worked_rows(PIECE + words)
+    assert (rows[-1].counted.total, rows[-1].worked, [told.kind for told in rows[-1].troubles]) == (36, "yes", [])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "*skip 1 st, dc in next st, dc back in the skipped st; rep from * to last st, dc in last st. (11 cross sts, 2 dc)",
+        "*sk 1, dc in next, go back and dc in the skipped st* repeat across, dc in last (11 X-sts, 2 dc)",
+        "*skip a stitch, dc in the next, then dc in the one you skipped; rep from * across, dc in last st (11 crosses and 2 dc)",
+        "*skip 1 st, dc in next st, dc backwards into skipped st* across, dc in last st (24 sts)",
+        "*skip next st, dc in next st, go back to the st you skipped and dc in it; rep from * across, dc in last st (11 crossed pairs)",
+        "*skip 1, dc in next, dc in front of it in the skipped st; rep from * across, dc in last (2 dc, 11 crossed dc)",
+    ],
+)
+def test_stitches_crossed_over_the_one_passed_over(words: str) -> None:
+    last = worked_rows(CROSSED + words)[-1]
+    feet = [next(iter(last.stitches.feet_of(i)))[1] for i in last.stitches.counted()]
+    assert [feet[0] - foot for foot in feet[:5]] == [0, 2, 1, 4, 3]
+    assert (len(feet), [told.kind for told in last.troubles]) == (24, [])
+
+
+def test_crosses_that_are_too_few_are_found() -> None:
+    row = worked_rows(f"{CROSSED}*skip 1 st, dc in next st, dc in skipped st; rep from * to last st, dc in last st. (24 dc)")[-1]
+    assert row.state == "agrees"
+    with pytest.raises(AssertionError):
+        worked_rows(f"{CROSSED}*skip 1 st, dc in next st, dc in skipped st; rep from * to last st, dc in last st. (11 cross sts, 3 dc)")

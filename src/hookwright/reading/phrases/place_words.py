@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Sized
 from .cursor import Cursor
-from .nouns import count_noun_here
+from .nouns import count_noun_here, noun
 from .numbers import number
 from .spots import CLOSE
 
@@ -100,6 +100,24 @@ def between_told(c: Cursor) -> None:
         c.i += 1
     if any(t.kind in ("st", "ch") for t in c.t[begin : c.i]) or c.i - begin > 7:
         c.i = begin
+
+
+def used_before(c: Cursor) -> bool:
+    """Past "(FPtr round FPdc) last used", "just used for the FPtr": the place worked into before; False, unmoved, elsewhere."""
+    begin = c.i
+    while c.kind == "last" or c.t[c.i].text.lower() in ("just", "already", "previously"):
+        c.i += 1
+    if c.t[c.i].text.lower() != "used":
+        c.i = begin
+        return False
+    c.i += 1
+    while c.kind in ("last", "before", "idle") or c.t[c.i].text.lower() in ("before", "already"):
+        c.i += 1
+    if c.kind == "for":
+        c.i += 1
+        c.drop("the", "last", "prev", "idle")
+        noun(c)
+    return True
 
 
 def how_many_under(c: Cursor) -> Sized[int] | None:

@@ -8,6 +8,7 @@ from .cursor import FAR, Cursor
 from .far_loops import far_loops
 from .hung import LISTED, each_chain, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
+from .led_to import place_led_to
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, count_noun_here, noun
 from .numbers import number
@@ -19,6 +20,7 @@ from .place_words import (
     loop_choice,
     side_of_work,
     the_next,
+    used_before,
     where_the_row_began,
 )
 from .posts_beside import posts_beside
@@ -68,6 +70,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = _as_space(found, str(token.val), in_unit=prep == "in" and _in_starred_unit(c))
     if found is None:
         c.i = start
+    elif used_before(c):
+        found.at = moved(found.at, where="same")
     if found is not None and found.at.what.endswith("sp") and at_each_corner(c):
         found.at, found.places, found.each = Place(what="corner"), "rest", True
     if found is not None and (prep == "between" or found.at.between):
@@ -179,6 +183,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     start = c.i
     if c.t[c.i].text.lower() in ("it", "this", "that") and prep in ("in", "under", "over") and c.look().kind in CLOSE:
         c.i += 1
+        if (led := place_led_to(c)) is not None:
+            return Spot(led)
         unit = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
         to_last = isinstance(unit, Repeat) and unit.times.kind == "to_last" and unit.times.number == ONE
         if isinstance(unit, Repeat) and to_last and unit.times.what.endswith("sp"):

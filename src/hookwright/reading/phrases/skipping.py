@@ -216,8 +216,9 @@ def _more_named(c: Cursor) -> str | None:
         return None
     if c.kind in ("of", "in", "on", "from", "behind", "at", "between"):
         start = c.i
-        if c.kind == "between" or c.kind == "behind":
-            c.i += 1
+        in_back = c.kind in ("in", "at") and c.look().text.lower() == "back" and c.look(2).kind == "of"
+        if c.kind == "between" or c.kind == "behind" or in_back:
+            c.i += 3 if in_back else 1
             c.drop("the")
             if noun(c) is None:
                 c.i = start

@@ -72,7 +72,8 @@ def behind_place(c: Cursor, close: int) -> list[Step] | None:
     """ "shell in next st (5 dc), …": what a group is made of, that was named and placed before anything said so."""
     last = c.out[-1] if c.out else None
     inner = c.t[c.i + 1 : close]
-    if c.t[close + 1].kind not in (",", ";") or not _only_made(inner):
+    one = isinstance(last, Make) and last.stitch in GROUPS_AS_ONE
+    if c.t[close + 1].kind not in (",", ";", ".", "*", "rep") or not (_only_made(inner) or (one and _closed_up(inner))):
         return None
     start = c.i
     if isinstance(last, Make) and last.stitch in GROUPS_AS_ONE:
@@ -108,6 +109,13 @@ def define(c: Cursor, name: str, body: tuple[Step, ...], start: int) -> None:
 
 def _only_made(inner: list[Token]) -> bool:
     return any(token.kind == "st" for token in inner) and all(token.kind in ("n", ",", "-", "and", *_MADE) for token in inner)
+
+
+def _closed_up(inner: list[Token]) -> bool:
+    """Stitches and how they are closed into one ("5 dc in it, drop lp, hook in first dc, draw lp through", "5 dc worked off together"):
+    what a popcorn or a bobble is."""
+    kinds = {token.kind for token in inner}
+    return "st" in kinds and bool(kinds & {"drop", "pull", "tog", "yo"}) and not kinds & {"rep", "total", "skip", "turn"}
 
 
 def _passed(c: Cursor, close: int, words: int) -> tuple[Step, ...]:

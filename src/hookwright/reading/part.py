@@ -50,6 +50,7 @@ from .part_drafts import (
     labelled,
     only_numbered,
 )
+from .pattern_rows import of_pattern
 from .phrases.corners_again import LAST
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
@@ -284,6 +285,7 @@ class PartReader:
             steps = (*steps, *(step for step in self.done[-1].steps[-4:] if isinstance(step, Join)))
         if "row_named" in reading.told:
             steps = self._by_name(str(reading.told["row_named"]), steps)
+        steps = of_pattern(steps, self.done) if "of_pattern" in reading.told else steps
         if "skipped" in reading.told:
             return _with_skipped(steps, self.done, reading.told["skipped"])
         return steps

@@ -6,7 +6,7 @@ from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Make, Place, Shape, Skip, Step
+from ..pattern import Aside, Make, Place, Repeat, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .apart import Apart
 from .context import Spot
@@ -188,8 +188,23 @@ class Making(Apart):
             self._take(group)
             self._into(group, kind, each * max(places, 1), step.id)
             return
+        if places * takes == 1 and self._crosses_start(tail):
+            self._into(Spot(0, 1, self._how(step.at)), kind, each, step.id)
+            return
         self._jump(self._from_end(max(want, step.at.nth or 1), what))
         self._next(kind, each, places, takes, step, ())
+
+    def _crosses_start(self, tail: Sequence[Step]) -> bool:
+        """ "Ch 3, dc in last sc of previous round (1 cross st), * skip 1 sc, …; repeat from * around": a round's beginning is crossed with
+        the stitch before it, which is met first then; False where the last place is gone on to."""
+        offer = self.offer
+        goes_on = any(isinstance(step, Repeat) and step.times.kind == "rest" for step in tail)
+        if not (goes_on and self.stood and offer.around and offer.plain and offer.n > 2 and self.pos == self.origin + 1):
+            return False
+        self.offer = offer.from_place(offer.n - 1)
+        self.origin, self.pos = self.origin + 1, self.pos + 1
+        self.last = self.first_taken = Spot(0, 1, How.TOP)
+        return True
 
     def _top_comes(self, tail: Sequence[Step]) -> int:
         """1 where the top of the turning chain is worked into after "the last dc": it is the row's last place itself."""

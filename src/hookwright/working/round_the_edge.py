@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import FLAT, LIMITS, ONE, Aside, Chain, Colour, Make, Part, Pattern, Repeat, Row, Skip, Step, Together, Turn
+from ..pattern import FLAT, LIMITS, ONE, Aside, Chain, Colour, Make, Part, Pattern, Place, Repeat, Row, Skip, Step, Together, Turn
 from .fabric import RowWork
 
 
@@ -22,9 +22,15 @@ def turns_corners(steps: Sequence[Step]) -> bool:
     )
 
 
+_MEETING = (Place(where="marked", what="piece"), Place(where="marked", what="piece", between=True))
+
+
 def leaves_the_rows(row: Row, steps: Sequence[Step], before: RowWork | None) -> bool:
-    """Whether a round goes evenly, or round its corners, round a piece that was worked in rows until now."""
-    if row.made_in in FLAT or before is None or before.foundation or before.made_in not in FLAT:
+    """Whether a round goes evenly, or round its corners, round a piece that was worked in rows until now, or begins a part where two pieces
+    meet ("Attach White between any 2 motifs"): what lies along there was not counted."""
+    if before is None:
+        return any(isinstance(step, Colour) and step.join_in and step.at in _MEETING for step in steps)
+    if row.made_in in FLAT or before.foundation or before.made_in not in FLAT:
         return False
     return goes_along_the_edge(steps) or turns_corners(steps)
 

@@ -7,6 +7,21 @@ import pytest
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "petals drawn together, groups parted by a chain, a crossed beginning, rows of the pattern behind others, joined pieces": (
+        "BASKET COVER.\n\nMOTIF: Ch 4, join to form a ring, ch 1, 12 s c in ring, join. 2nd ROUND: Ch 3, keeping last loop of "
+        "each st on hook work 2 d c in same s c, yo and pull through all loops (petal), * ch 3, skip 1 s c, 3 d c petal in next"
+        " s c, repeat from * 4 times (6 petals), ch 3, join in top of 1st petal. 3rd ROUND: Attach Green in any ch 3 loop, ch "
+        "3, 2 d c, ch 1, 3 d c in same loop, * ch 1, 3 d c, ch 1, 3 d c in next loop, repeat from * all around, ch 1, join in "
+        "3rd st of ch. 4th ROUND: Attach White in any ch 1 space, s c in same space, * 5 d c (shell) in center d c of next d c "
+        "group, s c in next ch 1 space, repeat from * all around ending with a shell (12 shells), join, cut yarn.\n\nBAND: Ch 32,"
+        " join. 1st ROUND: Ch 1, 1 s c in each st all around, join. 2nd ROUND: Ch 3, d c in last s c of previous round (1 cross"
+        " st), * skip 1 s c, d c in next s c, d c in skipped s c, repeat from * all around, join. 3rd ROUND: Ch 1, 1 s c in "
+        "each d c, join. Repeat last 2 rounds once. NEXT ROUND: Ch 1, * 1 s c in each of next 6 sts, dec in next 2 sts, repeat "
+        "from * all around, join. NEXT 2 ROUNDS: Same as last 2 pattern rounds.\n\nLOWER EDGE: Attach White in joining of any 2 "
+        "motifs, ch 5, * s c in center st of next shell, ch 2, s c in joining between next 2 motifs, ch 2, repeat from * all "
+        "around, join (48 s c). 2nd ROUND: Ch 1, 1 s c in each s c, join.",
+        "12 6 36 72 32 32 32 32 32 28 28 28 48 48",
+    ),
     "a gap told in brackets, a group told how behind its place, any corner to begin in, a chain told once, rows of a piece": (
         "DIRECTIONS FOR TILE\n\nRnd 1\u2014Ch 5, join, ch 3, 1 d c in ring, * ch 1, 2 d c in ring; rpt from * twice, ch 1, join in top"
         " of ch-3, fasten off. Rnd 2\u2014Turn, make a loop on hook, sl st in any ch-1 sp, ch 3, 1 d c in same sp, ch 2, 2 more d c "

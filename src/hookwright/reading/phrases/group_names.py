@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Make, Place, Span, Special, Step, Together
 from ...trade.kinds import GROUPS_AS_ONE
+from ..wording.token import Token
 from .cursor import Cursor
 from .how_often import told_often
 from .naming import just_made, like, with_its_chain
@@ -62,12 +63,25 @@ _FORMS = ("form", "make", "complete", "forming", "making")
 def one_named(c: Cursor, start: int, close: int) -> list[Step] | None:
     """ "… in 6th ch from hook (1 shell), * …": one group, no other having been told of before and the row going on, is a name, no count."""
     inner = c.t[start + 1 : close]
+    if _one_crossed(inner) and c.out:
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     made = len(inner) == 3 and inner[2].text.lower() in ("made", "formed", "completed")
     name = str(inner[1].val) if (made or len(inner) == 2) and inner[0].val == 1 and inner[1].kind == "grp" else ""
     if not name or name in c.specials or name in c.defined or c.t[close + 1].kind not in (",", ";", "*") or not c.out:
         return None
     after = c.look(close + 2 - c.i).kind
     return None if after in ("turn", "", "join") or (after == "ch" and c.t[close + 1].kind != "*") else names(c, start, close)
+
+
+def _one_crossed(inner: list[Token]) -> bool:
+    """ "(1 cross st)", "(one crossed dc made)": what two stitches, the second before the first, are called; no count."""
+    words = [token.text.lower() for token in inner]
+    if words[:1] not in (["1"], ["one"]):
+        return False
+    words = words[1:]
+    words = words[:-1] if words[-1:] in (["made"], ["formed"], ["completed"]) else words
+    return len(words) == 2 and words[0] in ("cross", "crossed", "x") and inner[-1].kind in ("st", "noun", "w")
 
 
 def _as_group(c: Cursor, name: str) -> None:

@@ -311,7 +311,9 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         if kind in ("last", "prev"):
             c.i += 1
         told = number(c)
-        c.i += _of_pattern(c, 0)
+        if (words := _of_pattern(c, 0)) != 0:
+            c.i += words
+            c.told["of_pattern"] = True
         if c.kind in ("rnd", "row", "around"):
             c.i += 1
             return (), (told.values[0] or 1) if told else 1

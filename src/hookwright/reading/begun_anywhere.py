@@ -7,12 +7,14 @@ from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Colour, Make, Step, Together, Turn
+from ..pattern import ONE, Aside, Chain, Colour, Make, Skip, Step, Together, Turn
+from ..trade.kinds import HEIGHT, base
 from .wording.token import Token
 
 
 def begun_anywhere(steps: tuple[Step, ...], found: Sequence[Token], fresh: Callable[[], int]) -> tuple[Step, ...]:
     """The steps, the yarn joined in where the first stitch goes, where that is any place of its kind; others as they are."""
+    steps = _in_that_stitch(steps)
     k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Turn))), len(steps))
     first = steps[k] if k < len(steps) else None
     if not isinstance(first, (Make, Together)) or first.at.where != "next" or first.places != ONE or not _any_told(first, found):
@@ -29,6 +31,17 @@ def begun_anywhere(steps: tuple[Step, ...], found: Sequence[Token], fresh: Calla
     else:
         before.append(Colour(id=fresh(), span=first.span, yarn="same", join_in=True, at=first.at))
     return (*before, replace(first, at=replace(first.at, where="same")), *steps[k + 1 :])
+
+
+def _in_that_stitch(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """ "Attach White in 2nd sc, sc in same space": the place that the yarn was joined in is a stitch, whatever it is called then."""
+    k = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Colour, Turn, Chain, Skip))), len(steps))
+    first = steps[k] if k < len(steps) else None
+    joined = next((step.at.what for step in steps[:k] if isinstance(step, Colour) and step.at is not None), "")
+    stitch = joined == "st" or base(joined) in HEIGHT
+    if not isinstance(first, (Make, Together)) or first.at.where != "same" or first.at.what != "sp" or not stitch:
+        return steps
+    return (*steps[:k], replace(first, at=replace(first.at, what="st")), *steps[k + 1 :])
 
 
 def _any_told(step: Step, found: Sequence[Token]) -> bool:

@@ -28,6 +28,7 @@ from ..pattern import (
 from .changes import changed, ends_in_chain, lifted, recoloured
 from .edges_grown import edges_grown
 from .established import as_established, put_in_again
+from .finished_as import left_of
 from .following import part_dues, sections_of, whole_part
 from .growing import grown, longer_between
 from .in_pattern import pattern_rows, told_as_pattern, widened
@@ -175,6 +176,8 @@ class Follow:
         kept = tuple(s for s in inner if begins or not (isinstance(s, Chain) and s.foundation))
         if refer.upto == "beginning":
             kept = tuple(takewhile(lambda step: not isinstance(step, Repeat), kept))  # "begin as in last round, * …"
+        if refer.upto == "end":
+            kept = left_of(kept, before, self.size)  # "…, finish same as 2nd row"
         before, kept = recoloured(before, kept)
         if refer.part is None and target is self.first_worked:
             kept = lifted(kept)

@@ -120,6 +120,11 @@ THEN_ROWS = re.compile(
     re.IGNORECASE,
 )
 """Rows of their own told in the same sentence: "Repeat the 2nd row 7 times, then work a row of sc all around"."""
+WORKED_AS = re.compile(
+    r"[.;]\s{1,40}(?=working\s[^.;,]{4,60},\s(?:repeat|rep)\s(?:from\s)?(?:the\s)?(?:\d{1,2}(?:st|nd|rd|d|th)|rows?|rounds?|rnds?|last)\b)",
+    re.IGNORECASE,
+)
+"""How rows are worked again, told before they are named: "Working into the d c's as if they were s c, repeat from 2nd row"."""
 _NUMBERED = (
     r"(?:rows?|rounds?|rnds?)\s\d{1,3}(?:(?:\s?(?:-|,|&|\+|to|thru|through|and)\s?|,\sand\s)(?:rows?\s)?\d{1,3}\b"
     r"(?!\s?(?:times|x\b|more\stimes)))*"
@@ -163,7 +168,7 @@ _MAY_BREAK = re.compile(
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
 _FORMS = (
     REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
-    BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, ROWS_AGAIN, THEN_NUMBERED,
+    BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, WORKED_AS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 
 

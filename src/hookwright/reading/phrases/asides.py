@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from ...pattern import Aside, Make, Place, Refer, Repeat, Sized, Step
 from .cursor import Cursor
@@ -274,4 +275,17 @@ def taken_up(c: Cursor) -> list[Step] | None:
         return None
     place = Place(what="any") if len(kinds) > 1 and "ch" in kinds else Place(what=kinds[0])
     c.out[max(k for k, step in enumerate(c.out) if step is run)] = replace(run, at=place)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def as_if(c: Cursor) -> list[Step] | None:
+    """ "Working into the d c's as if they were s c,": how other stitches are met than those that the rows name; nothing is worked by it."""
+    start = c.i
+    end = next((k for k in range(c.i, len(c.t)) if c.t[k].kind in (",", ";", ".", "", "(", ")")), c.i)
+    texts = [token.text.lower() for token in c.t[start:end]]
+    if not (c.t[start].kind == "work" and any(a == "as" and b in ("if", "though") for a, b in pairwise(texts))):
+        return None
+    if any(token.kind == "n" for token in c.t[start:end]):
+        return None
+    c.i = end + (c.t[end].kind == ",")
     return [Aside(id=c.id(), span=c.span(start))]

@@ -508,6 +508,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         asides.other_chain_at_corners,
         group_names.named_behind,
         back_on_chain.back_on_chain,
+        asides.as_if,
         asides.lies_on_its_like,
         bracket_remarks.block_counted,
         stitches.laid,

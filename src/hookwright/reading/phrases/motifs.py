@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from ...pattern import Even, Make, Refer, Sized, Step
+from ...pattern import Even, Make, Refer, Sized, Step, Together
 from .cursor import Cursor
 from .joined_on import PIECES
+from .row_lists import one_row
 
 EXAMPLES = (
     ("ch 3, sl st in corresponding loop of previous motif, ch 3", "ch3, sl st@marked piece, ch3"),
+    ("ch 3, dc in next 2 dc, finish same as 2nd row", "ch3, dc×2@next dc, as rows 2 to end"),
     ("ch 1, sl st in next lp of 1st Motif, ch 1, 3 dc in next lp of 2d Motif", "ch1, sl st@marked piece, ch1, 3dc@next sp"),
 )
 
@@ -71,8 +73,8 @@ def finish(c: Cursor) -> list[Step] | None:
     c.i += 1
     c.drop("the", "idle", "of", "group", "w") if c.kind not in ("rnd", "row") else None
     if not c.take("rnd", "row", "around") and c.t[c.i - 1].text.lower() not in _PIECES and not _names_piece(c):
-        c.i = start
-        return None
+        c.drop("same", "as", "like", "for", "in", "on")
+        return _as_row(c, start)
     if c.kind in (".", "", ";", ",") and c.t[c.i - 1].kind in ("row", "rnd") and c.t[start].kind == "end":
         return [Even(id=c.id(), span=c.span(start))]  # "with White finish row": plainly on to its end
     if not c.take("same", "as", "like"):
@@ -83,11 +85,25 @@ def finish(c: Cursor) -> list[Step] | None:
 
     part = named_part(c) or first_piece(c)
     if part is None:
-        c.i = start
-        return None
+        return _as_row(c, start)
     if c.kind == "(" and c.close.get(c.i) and any(t.kind in ("join", "not") for t in c.t[c.i : c.close[c.i]]):
         c.i = c.close[c.i] + 1
     return [Refer(id=c.id(), span=c.span(start), part=part, rest=True)]
+
+
+def _as_row(c: Cursor, start: int) -> list[Step] | None:
+    """ "(Finish) same as 2nd row", "(complete row) as last row", behind stitches of its own: the rest of that row. The cursor stands before
+    the row's name; None, and back at `start`, where none is told or nothing was worked yet."""
+    c.drop("the")
+    last = c.kind in ("last", "prev") and c.look().kind in ("row", "rnd")
+    number = None if last else one_row(c)
+    c.i += 2 * last
+    worked = any(isinstance(step, (Make, Together)) for step in c.frames[0].out)
+    led = any(token.kind in ("same", "as", "like") or token.text.lower() == "like" for token in c.t[start : c.i])
+    if not (last or number) or not worked or not led or len(c.frames) > 1 or c.kind not in (",", ";", ".", "", "(", ")", "turn", "join"):
+        c.i = start
+        return None
+    return [Refer(id=c.id(), span=c.span(start), rows=(number,) if number else (), last=int(last), upto="end")]
 
 
 def _names_piece(c: Cursor) -> bool:

@@ -253,6 +253,8 @@ def leave(c: Cursor) -> list[Step] | None:
     start = c.i
     if not c.take("leave"):
         return None
+    if (last := _last_one(c, start)) is not None:
+        return last
     if any(
         c.t[k].kind in ("free", "drop", "tail", "color") or c.t[k].val in ("end", "hanging", "ends", "attached")
         for k in range(c.i, min(c.i + 6, len(c.t)))
@@ -303,6 +305,20 @@ def leave(c: Cursor) -> list[Step] | None:
         c.i += 1
         return [Leave(id=c.id(), span=c.span(start), number=told, what=kind)]
     c.i = start
+    return None
+
+
+def _last_one(c: Cursor, start: int) -> list[Step] | None:
+    """ "(Leaving) last sc free", "the last st", "the last dc unworked": that one is left; None with the cursor unmoved."""
+    begin = c.i
+    c.take("the")
+    if c.take("last") and c.kind in ("st", "noun", "ch") and not c.t[c.i].text.lower().endswith("s"):
+        what = "ch" if c.kind == "ch" else "st"
+        c.i += 1
+        c.drop("free", "unworked")
+        if c.kind in (",", ";", ".", "", ")", "]", "(", "turn", "and"):
+            return [Leave(id=c.id(), span=c.span(start), number=Sized((1,)), what=what)]
+    c.i = begin
     return None
 
 

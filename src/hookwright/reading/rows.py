@@ -344,7 +344,7 @@ def _open_stars(c: Cursor) -> None:
             continue
         span = Span(c.t[mark.token].start, c.t[mark.token].end)
         c.trouble("bracket-open", span, "this star opens a repeat that nothing closes; taken as worked to the end of the row", bracket="*")
-        c.i = len(c.t) - 1
+        c.i = c.end
         frame.out.extend(folded(c, frame, mark, Times(kind="rest"), ((), None)))
         break
 
@@ -427,7 +427,7 @@ def _footnote(c: Cursor, frame: Any, mark: Any) -> bool:
         return False
     del frame.out[mark.index :]
     frame.marks.remove(mark)
-    c.i = len(c.t) - 1
+    c.i = c.end
     frame.out.append(Aside(id=c.id(), span=c.span(mark.token)))
     return True
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from hookwright.pattern import Pattern, Span, Step, Unread
 from hookwright.pattern.walking import walk
 from hookwright.reading import read
+from hookwright.reading.shown import shown
 
 WORDS = (  # noqa: SIM905
     "Row Rnd 1 2 3 12 : . , ; ( ) [ ] * ** - — = sc dc hdc tr ch inc dec sl st sts in next each of the same first last to end across around "  # noqa: E501
@@ -112,3 +113,11 @@ def test_a_very_long_text_is_cut_with_a_trouble() -> None:
     text = "x" * (LIMITS.source + 10)
     pattern = read(text)
     assert [trouble.span for trouble in pattern.troubles if trouble.kind == "too-long"] == [Span(LIMITS.source, LIMITS.source + 10)]
+
+
+@pytest.mark.parametrize(
+    "words", ["2 sc in each st and fasten", "2 sc in each st, sc in", "2 sc in each st. Repeat Rows 2 to 5 for", "2 sc in each st and cut"]
+)
+def test_a_row_that_breaks_off_keeps_what_was_told_before(words: str) -> None:
+    step = read(f"Rnd 1: {words}").parts[0].rows[0].steps[0]
+    assert shown((step,)) == "2sc×rest"

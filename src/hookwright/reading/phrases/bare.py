@@ -149,12 +149,12 @@ _HOW = frozenset("taking working putting inserting without increasing decreasing
 
 def _count_at_end(c: Cursor) -> int:
     """Where the count that the row ends with begins ("sc. 32 sts", "sc without increasing = 30 sts"); the row's end when it states none."""
-    k = len(c.t) - 1
+    k = c.end
     while k > c.i and c.t[k - 1].kind in (".", "noun", "st", "total", ")", "]", "}"):
         k -= 1
     if k - 1 > c.i and c.t[k - 1].kind == "n" and c.t[k - 2].kind in (".", "=", "-", "(", "[", "{", ":", ";"):
         return k - 2 if c.t[k - 2].kind != "." else k - 1
-    return len(c.t)
+    return c.end + 1
 
 
 def _plain_so_far(c: Cursor) -> str:

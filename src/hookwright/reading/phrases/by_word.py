@@ -444,7 +444,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         moves.ending,
     ),
-    "idle": (asides.after_groups, row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
+    "idle": (shutting.draw_through, asides.after_groups, row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
     "once": (stitches.once_more, unit_repeats.whole_times),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (

@@ -308,7 +308,7 @@ def _closes_picot(step: Step, before: list[Step]) -> bool:
 
 def _ends_row(c: Cursor) -> bool:
     """No work is left but what ends it: a full stop, the turn, "Finish off.", what is done with the piece."""
-    return _works_nothing_more(c, c.i, len(c.t) - 1)
+    return _works_nothing_more(c, c.i, c.end)
 
 
 def _works_nothing_more(c: Cursor, start: int, end: int) -> bool:

@@ -97,11 +97,17 @@ class Run:
         return self.frame is c.frames[-1] and self.number == number and self.first <= len(self.frame.out)
 
 
+PAST_END = 16
+"""So many more marks of the end stand behind the last word: a phrase may look so far beyond it."""
+
+
 class Cursor:
     """Tokens, a place among them, and what was made of those before it."""
 
     def __init__(self, tokens: list[Token], context: Context, specials: Mapping[str, Special]) -> None:
-        self.t = tokens
+        self.t = [*tokens, *(tokens[-1:] * PAST_END)]
+        self.end = len(tokens) - 1
+        """Where the words are over."""
         self.i = 0
         self.ctx = context
         self.specials = specials

@@ -62,7 +62,7 @@ def prose(c: Cursor, end: int) -> Aside | None:
         c.loop = "" if loop.val == "both" else str(loop.val)
         return set_aside(c, _before_the_work(c, sentence_of(c, end)))
     if (
-        first.kind in ("w", "place", "insert", "color")
+        first.kind in ("w", "place", "insert", "color", "idle")
         and (first.val in _OTHER_WORK or first.text.lower() in _OTHER_WORK)
         and not (first.val in ("tie", "draw") and c.look().kind in ("off", "from"))
     ):

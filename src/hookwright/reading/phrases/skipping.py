@@ -330,8 +330,7 @@ _REST_LEFT = re.compile(r"(?:do not|don't|dont|never) (?:work|touch|use|bother w
 def rest_unworked(c: Cursor) -> list[Step] | None:
     """ "Do not work the rest", "ignore the remaining sts", "stop there": what is left of the row below waits."""
     start, said = c.i, ""
-    for _ in range(3):
-        token = c.t[c.i]
+    for token in c.t[start : start + 3]:
         said = f"{said} {token.val if token.kind == 'not' else token.text.lower()}".strip()
         c.i += 1
         if _REST_LEFT.fullmatch(said):

@@ -36,7 +36,7 @@ from .wording.vocabulary import NUMBERS
 
 _TUNISIAN = re.compile(
     r"\b(?:forward pass|return pass|return pull|[Tt]unisian|FwP|RetP|T[skp]s)\b|"
-    r"(?i:\bupright\s(?:threads?|bars?|loops?)\b|\bafghan[\s-](?:sts?|stitch(?:es)?)\b|"
+    r"(?i:\bupright\s(?:threads?|bars?|loops?)\b|\bafghan[\s-](?:sts?|stitch(?:es)?|hook|needle)\b|"
     r"\btricot\s(?:st|crochet|needle|hook)|"
     r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?(?:(?:loops|lps)\s)?(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
     r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?))",

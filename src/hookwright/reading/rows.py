@@ -49,6 +49,7 @@ from .phrases.cursor import FAR, Context, Cursor, Frame
 from .phrases.lasts import ends_in_fewer
 from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
+from .phrases.old_units import units_of_chain
 from .phrases.sentences import steps as read_steps
 from .phrases.toys import ring_in_letters
 from .phrases.which_of import takes
@@ -176,6 +177,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
+        cursor.frames[0].out[:] = units_of_chain(cursor.frames[0].out, cursor)
         _goes_round(cursor)
         _rest_of_run(cursor)
         units = [chains_pass_over(_loose_end(step), cursor.id, context.rounds) for step in cursor.frames[0].out]
@@ -368,19 +370,23 @@ def _goes_round(c: Cursor) -> None:
     end = len(whole)
     while end and isinstance(whole[end - 1], (Join, FastenOff, Aside)):
         end -= 1  # "…; end the round with a single stitch"
-    out = whole[:end]
-    if not out or not all(map(_of_a_unit, out)):
+    begin = next((k for k, step in enumerate(whole[:end]) if not isinstance(step, (Colour, Aside))), 0)  # "With the red, 5 chain, …"
+    out = whole[begin:end]
+    if not out or not all(map(_of_a_unit, out)) or (begin and len(out) == 1):
         return
     told = [step for step in out if not isinstance(step, Aside)]
     match told:
         case [Make(places="rest", upto="") as each, Chain(foundation=False)] if each.at.what.endswith("sp"):
             out[out.index(each)] = replace(each, places=ONE)  # "3 long in every hole, 3 chain": the chain between each two
+        case [Make() as only] if only.places == ONE and only.each == ONE and only.at == Place():
+            whole[begin:end] = [replace(only, places="rest") if step is only else step for step in out]  # "Plain, a bead on every stitch"
+            return
         case _ if any(getattr(step, "places", None) == "rest" or getattr(step, "foundation", False) for step in out):
             return
     if any(isinstance(step, (Make, Together)) and step.at.where == "ring" for step in out):
         return  # all of it stands in the ring
     body = tuple(out)
-    whole[:end] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
+    whole[begin:end] = [Repeat(id=c.id(), span=Span(body[0].span.start, body[-1].span.end), body=body, times=Times(kind="rest"))]
 
 
 def _rest_of_run(c: Cursor) -> None:

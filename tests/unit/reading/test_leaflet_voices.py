@@ -43,6 +43,35 @@ PIECES = {
         "Row 2: Work two sts. together at each end of row, repeat until 2 sts. are left.\n",
         "8 6 4 2",
     ),
+    "a yoke whose corners get their list in every space": (
+        "YOKE. With White ch 23. 1st ROW: 1 d c in 4th st from hook, 1 d c in each of the next 3 sts, 2 d c, ch 1, 2 d c in next st, 1 d c "
+        "in each of the next 8 sts, 2 d c, ch 1, 2 d c in next st, 1 d c in each of remaining 6 sts, ch 3, turn. 2nd ROW: Skip 1st d c, "
+        "1 d c in each d c working 1 d c, ch 1, 1 d c in each ch 1 at corners, 1 d c in top of turning ch, ch 3, turn.\n",
+        "27 31",
+    ),
+    "loops of an afghan taken off as they are told once": (
+        "AFGHAN. Using afghan hook, ch 20.\n\n1st row: Draw up a loop in 2nd ch from hook and in each ch across (20 loops). Work loops off "
+        "as follows: Yarn over and draw through first loop, * yarn over and draw through next 2 loops. Repeat from * across until 1 loop "
+        "remains. 2nd row: Skip first bar, draw up a loop in next bar and in each bar across; take off as before.\n",
+        "20 20",
+    ),
+    "a purse of loops and beads": (
+        "LONG PURSE.\n\nMake a chain of 40 stitches with the black, and close it.\n\n1st round.--Plain, dropping a bead on every second "
+        "stitch.\n\n2d.--With the cerise, 3 chain, miss 3, 1 plain.\n\n3d.--3 chain, and 1 plain in each 3 chain, with a bead upon the "
+        "plain.\n",
+        "40 10 10",
+    ),
+    "a filet row whose first squares are named in brackets": (
+        "FILET STRIP. Ch 30, 1 d c in the 4th st from hook, 1 d c in each of the next 2 sts (1 solid mesh), ch 2, skip 2 sts of ch, d c in "
+        "next st (1 open mesh), 6 more open meshes, 1 solid mesh, ch 3, turn.\n\n"
+        "2nd Row-1 solid mesh, 7 open meshes, 1 solid mesh, ch 3, turn.\n",
+        "14 14",
+    ),
+    "a leaf worked round its chain, back to where it began": (
+        "EAR. Ch 12, s c in 2nd st from hook, h d c in next st, d c in 8 sts, 6 d c in last st; working up other side of ch, 8 d c, h d c, "
+        "s c, sl st in end.\n",
+        "26",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

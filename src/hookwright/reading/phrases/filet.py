@@ -32,7 +32,11 @@ def filet(c: Cursor) -> list[Step] | None:
         return None
     begin = c.i
     over = _over(c)
-    every = told is None and any(token.kind in ("each", "all") for token in c.t[begin : c.i])
+    below = c.t[begin : c.i]
+    many = next((token.val for token in below if token.kind == "n"), None)
+    if told is None and isinstance(many, int) and many > 1:
+        told = Sized((many,))  # "bl over each of next 2 bls"
+    every = told is None and any(token.kind in ("each", "all") for token in below)
     if every and _others_too(c, made):
         over = None  # "sp over each sp and over the bl": whatever lies under
     if c.kind in ("in", "of", "from") or (c.kind == "ch" and over is None and made == "sp"):
@@ -51,6 +55,25 @@ def filet(c: Cursor) -> list[Step] | None:
     units = Repeat(id=c.id(), span=c.span(start), body=body, times=times)
     c.take("around", "across") if every else None
     return [*_turning(c, units, made), units]
+
+
+def told_in_bracket(c: Cursor) -> list[Step] | None:
+    """ "Dc in each of next 3 ch (1 solid mesh), …", "(another sp made)": what the stitches before make up, in mid-row."""
+    start, close = c.i, c.close.get(c.i)
+    if not c.ctx.filet or close is None or c.t[close + 1].kind != "," or not c.out:
+        return None
+    c.i += 1
+    _ = number(c) or c.take("o", "a", "the", "other")
+    named = _unit(c) is not None
+    c.i += c.t[c.i].text.lower() in ("made", "formed")
+    counts_row = c.t[close + 2].kind in ("ch", "turn", "join", "not") and any(
+        t.kind in ("turn", "join") for t in c.t[close + 2 : close + 6]
+    )
+    if not named or c.i != close or counts_row:
+        c.i = start
+        return None
+    c.i = close + 1
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _and_more(c: Cursor, told: Sized[int]) -> Sized[int]:
@@ -154,7 +177,7 @@ def _over(c: Cursor) -> str | None:
     if c.kind not in ("over", "in", "above"):
         return None
     c.i += 1
-    c.drop("the", "next", "each", "all", "idle")
+    c.drop("the", "next", "each", "all", "idle", "of", "o")
     number(c)
     found = _unit(c)
     if found is None:

@@ -105,3 +105,16 @@ def with_start(c: Cursor) -> None:
     opens = all(isinstance(s, (Aside, Colour, Ring, Join)) or (isinstance(s, Chain) and s.foundation) or slips(s) for s in before)
     if isinstance(chain, Chain) and not chain.foundation and chain.counts is None and len(c.frames) == 1 and opens:
         c.out[-1] = replace(chain, counts=False)
+
+
+def past_finger(c: Cursor) -> int:
+    """Behind ", wind yarn round first finger of left hand" of a loop stitch, where it stands here: the loop hangs free."""
+    k = c.i
+    while c.t[k].kind in (",", "and", "idle", "then"):
+        k += 1
+    end = next(j for j in range(k, len(c.t)) if c.t[j].kind in (",", ";", ".", ""))
+    words = {token.text.lower() for token in c.t[k:end]}
+    return end if words & {"finger", "fingers", "pencil", "ruler", "card"} and words & _WINDS else c.i
+
+
+_WINDS = frozenset("wind wound winding wrap wrapping pass passing bring bringing put throw throwing".split())  # noqa: SIM905

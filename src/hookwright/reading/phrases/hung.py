@@ -71,6 +71,16 @@ def _at_the_end(c: Cursor) -> bool:
     return True
 
 
+def so_many_chains(c: Cursor) -> Spot | None:
+    """ "(In) the first 5 chain", "last 3 chain": `_so_many` where nothing but these words follows the preposition."""
+    begin = c.i
+    c.drop("the")
+    named = c.kind in ("o", "last") and (c.ctx.old or c.look(2).text.lower() == "chain")
+    found = _so_many(c) if named else None
+    c.i = begin if found is None else c.i
+    return found
+
+
 def _so_many(c: Cursor) -> Spot | None:
     """ "(Under) the next 7 chain", "the last 5 ch": one space, made of so many chains; None with the cursor unmoved."""
     begin = c.i

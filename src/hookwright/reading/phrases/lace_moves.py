@@ -145,7 +145,7 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     out = c.out
     if len(out) < 2 or not (isinstance(out[-1], Chain) or any(token.kind == "all" for token in c.t[max(0, c.i - NEAR) : c.i])):
         return made
-    together = _told_together(c, last) or _beyond_chain(out[-1], last.at)
+    together = _told_together(c, last) or _beyond_chain(out[-1], last.at) or _led_to_spaces(c, out[-2], last)
     begun = len(out) > 2 and isinstance(out[-3], Chain) and all(isinstance(s, _OPENING) or slips(s) for s in out[:-2])
     at_start = begun and last.at.where == "same"  # "3 ch., 2 tr., 3 ch., 3 tr. into same place as ss"
     if not together and (last.each == ONE or not (_space_like(last.at) or at_start or last.at.where in ("next", "first", "last"))):
@@ -174,6 +174,15 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     once = replace(last, places=ONE, at=Place(where="same"))
     body = (replace(first, each=number, places=ONE, at=Place(where="same")), chain, once)
     return [Together(id=last.id, span=last.span, body=body, at=last.at, places=last.places)]
+
+
+def _led_to_spaces(c: Cursor, first: Step, last: Make) -> bool:
+    """ "(1 dc in each dc) working 1 dc, ch 1, 1 dc in each ch 1 at corners": a list that is led in, and every space gets all of it."""
+    if last.places != "rest" or not last.at.what.endswith(("sp", "corner")):
+        return False
+    at = next((k for k, token in enumerate(c.t) if token.start == first.span.start), 0)
+    before = c.t[at - 1] if at else None
+    return before is not None and (before.kind in ("work", "having", "with") or before.text.lower() in ("making", "putting", "placing"))
 
 
 def _all_into_one(c: Cursor, out: list[Step], floor: int, last: Make) -> list[Step] | None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 
 from ...pattern import Aside, Make, Place, Sized, Skip, Step
 from .cursor import Cursor
-from .held import HOLDING, MOST, OFF, STARTS, held, with_start
+from .held import HOLDING, MOST, OFF, STARTS, held, past_finger, with_start
 from .numbers import TIMES_WORDS, times_word
 from .places import spot
 from .shapes import make
@@ -299,7 +299,7 @@ def _action(c: Cursor) -> list[Action] | None:
         if where is None:
             c.i += 1
         found: list[Action] = [("in", where)]
-        k = _past_finger(c)
+        k = past_finger(c)
         while c.t[k].kind in (",", "and", "yo", "idle", "then"):
             k += 1
         if c.t[k].kind == "pull":  # "and draw loop through", "yo, pull up a loop": the loop of this very place
@@ -315,19 +315,6 @@ def _action(c: Cursor) -> list[Action] | None:
         c.drop("st", "noun")
         return [("skip", n)]
     return None
-
-
-def _past_finger(c: Cursor) -> int:
-    """Behind ", wind yarn round first finger of left hand" of a loop stitch, where it stands here: the loop hangs free."""
-    k = c.i
-    while c.t[k].kind in (",", "and", "idle", "then"):
-        k += 1
-    end = next(j for j in range(k, len(c.t)) if c.t[j].kind in (",", ";", ".", ""))
-    words = {token.text.lower() for token in c.t[k:end]}
-    return end if words & {"finger", "fingers", "pencil", "ruler", "card"} and words & _WINDS else c.i
-
-
-_WINDS = frozenset("wind wound winding wrap wrapping pass passing bring bringing put throw throwing".split())  # noqa: SIM905
 
 
 def _through(c: Cursor) -> list[Action] | None:

@@ -50,7 +50,7 @@ def manner(c: Cursor) -> list[Step] | None:
     end = _clause(c)
     if not _is_manner(c, end):
         return None
-    if _makes(c, start, end):
+    if _makes(c, start, end) and not {"bead", "beads"} & {t.text.lower() for t in c.t[start:end]}:
         return None
     _counting_start(c, end)
     c.i = end
@@ -132,6 +132,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
     texts = [t.text.lower() for t in c.t[k + 1 : end]]
     if _says_why(c, end):
         return True
+    if {"bead", "beads"} & set(texts) and (word in _BEADING or first.kind in ("with", "drop", "place", "pass")):
+        return True  # "plain, dropping a bead on every second stitch": beads lie on stitches, and are none
     if c.i == k and first.kind in ("the", "n") and {"falling", "coming"} & set(texts):
         return True  # "the five trebles falling on the point"
     if (
@@ -179,6 +181,7 @@ def _says_why(c: Cursor, end: int) -> bool:
     return at is not None and placed and c.t[at + 1].text.lower() in ("that", "as") and all(t.kind != "n" for t in c.t[at:end])
 
 
+_BEADING = frozenset("dropping passing sliding slipping pushing bringing putting threading without working".split())  # noqa: SIM905
 _LIES = frozenset(("at", "in", "back", "front", "behind", "before"))
 
 

@@ -104,6 +104,8 @@ def on_centre(c: Cursor) -> list[Step] | None:
     stitch = c.us(str(c.look().val))
     c.i += 3
     c.take("the")
+    if c.ctx.old and (middle := _over_so_many(c, start, stitch, told)) is not None:
+        return middle
     if c.kind == "n" and c.t[c.i].val == told:
         c.i += 1
     if told == 1 and c.kind == "last" and (ended := _on_last(c, start, stitch)) is not None:
@@ -126,6 +128,39 @@ def on_centre(c: Cursor) -> list[Step] | None:
     side = Sized(((whole - told) // 2,))
     made = Make(id=c.id(), span=c.span(start), stitch=stitch, places=Sized((told,)))
     return [Skip(id=c.id(), span=c.span(start), number=side), made, Skip(id=c.id(), span=c.span(start), number=side)]
+
+
+def the_so_many(c: Cursor) -> list[Step] | None:
+    """ "The 4 treble over 4, 2 chain": so many as are told, over as many."""
+    start = c.i
+    if not c.ctx.old or c.look().kind != "n" or c.look(2).kind != "st" or c.look(3).kind not in ("over", "in"):
+        return None
+    c.i += 1
+    got = on_centre(c)
+    c.i = start if got is None else c.i
+    return got
+
+
+def _over_so_many(c: Cursor, start: int, stitch: str, told: int) -> list[Step] | None:
+    """ "5 long over the 7 of last round", "3 plain over the 5": the middle ones of so many; None with the cursor unmoved."""
+    begin = c.i
+    whole = c.t[c.i].val
+    if c.kind != "n" or not isinstance(whole, int) or whole < told or (whole - told) % 2 or told < 2:
+        return None
+    c.i += 1
+    if c.take("st", "noun") and whole == told:
+        c.i = begin
+        return None
+    if c.take("of"):
+        c.drop("the", "last", "prev")
+        c.drop("row", "rnd", "around")
+    if c.kind not in (",", ";", ".", "", ")", "and"):
+        c.i = begin
+        return None
+    made = Make(id=c.id(), span=c.span(start), stitch=stitch, places=Sized((told,)))
+    side = Sized(((whole - told) // 2,))
+    beside = [Skip(id=c.id(), span=c.span(start), number=side) for _ in range(2)] if whole > told else []
+    return [*beside[:1], made, *beside[1:]]
 
 
 def _on_last(c: Cursor, start: int, stitch: str) -> list[Step] | None:

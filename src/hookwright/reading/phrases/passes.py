@@ -186,11 +186,19 @@ def way_back(c: Cursor) -> list[Step] | None:
     says = (c.kind == "work" and bool({str(c.look().val), c.look().kind, str(c.look(2).val)} & _BACK)) or (
         c.t[c.i].text.lower() in _RETURN and c.look().kind in (*CLAUSE, "as", "in", "by")
     )
+    says = says or (
+        c.t[c.i].text.lower() in ("take", "taking", "slip") and "off" in {str(c.look(k).val) for k in (1, 2, 3)}
+    )  # "take off as before"
     if not says and (to or not (c.t[c.i].val == "off" or _through_loops(c))):
         c.i = start
         return None
     while c.kind not in (".", "") and not (c.kind == "(" and c.look().kind == "n"):
         c.i += 1
+    again = c.kind == "." and c.look().kind == "rep" and any(token.kind == "*" for token in c.t[start : c.i])
+    if again:  # "…, * yo and through next 2 loops. Repeat from * until 1 loop remains."
+        c.i += 1
+        while c.kind not in (".", "", "("):
+            c.i += 1
     return [Aside(id=c.id(), span=c.span(start), kind="note")]
 
 

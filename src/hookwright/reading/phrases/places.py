@@ -6,7 +6,7 @@ from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
 from .back_to_skipped import back_to_skipped
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
-from .hung import LISTED, each_chain, under_a_chain
+from .hung import LISTED, each_chain, so_many_chains, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .led_to import place_led_to
 from .limits import limit_here, limit_spot, pass_limit
@@ -199,6 +199,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return hung
     if prep in ("in", "over") and (ends := ends_told(c)) is not None:
         return ends
+    if prep == "in" and (loop_of := so_many_chains(c)) is not None:
+        return loop_of  # "1 plain in the first 5 chain"
     if prep == "around" and (posts := posts_beside(c)) is not None:
         return Spot(posts)
     if prep == "in" and (gap := gap_of_group(c)) is not None:
@@ -336,6 +338,11 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
                 noun(c, chains=True)
             of_what(c, {})
         found = Spot(FAR, told or "rest", told=told is not None)
+    elif kind == "end" and prep == "in" and c.elsewhere == FAR and c.t[start - 2].val == "sl st" and c.look().kind in CLOSE:
+        c.i += 1
+        found = Spot(
+            Place(where="marked", what="piece")
+        )  # "…, sl st in end" of a leaf worked on both sides of its chain: where it all began
     elif kind == "end" and c.look().text.lower() == "one" and c.look(2).kind in CLOSE:
         c.i += 2
         found = Spot(Place(where="last"))  # "3 sc in the end one"

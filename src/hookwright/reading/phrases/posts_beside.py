@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import Place
 from .cursor import Cursor
 from .nouns import noun
+from .spots import Spot
 
 _WORDS = frozenset("the both two 2 post posts before after and on either each side of just a next".split())  # noqa: SIM905
 MOST = 14
@@ -26,4 +27,17 @@ def posts_beside(c: Cursor) -> Place | None:
     return None
 
 
-__all__ = ["posts_beside"]
+def side_of_post(c: Cursor, kind: str, found: Spot) -> str:
+    """ "Dc around next dc from back": the stitch as it is called when it goes round the post; the cursor behind the side told."""
+    k = 1 + (c.look().kind == "the")
+    around = c.t[c.i - 1].kind in ("st", "noun", "post") and any(token.kind == "around" for token in c.t[max(0, c.i - 5) : c.i])
+    if c.kind != "from" or not around or c.look(k).kind not in ("front", "back") or c.look(k + 1).kind in ("to", "of"):
+        return kind
+    if found.at.what == "ring" or kind[:2] in ("FP", "BP") or kind == "sl st":
+        return kind
+    side = "FP" if c.look(k).kind == "front" else "BP"
+    c.i += k + 1
+    return side + kind
+
+
+__all__ = ["posts_beside", "side_of_post"]

@@ -32,7 +32,7 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         if made is not None:
             return made
         c.i = begin
-    if c.i > begin and (few := _but_few(c)):
+    if (c.i > begin or c.kind in ("having", "with")) and (few := _but_few(c)):
         return (few, None)
     if c.kind not in ("ending", "end", "w", "without") or (
         c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")

@@ -19,6 +19,7 @@ from .numbers import number, times_word
 from .onset import counted_from_start
 from .pieces import on_a_piece
 from .places import spot
+from .posts_beside import side_of_post
 from .shaped_groups import twice_in_one
 from .shapes import make, unplaced
 from .so_many_places import one_each, over_own_chain
@@ -245,6 +246,7 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         define(c, name, (Make(id=c.id(), span=c.span(start), stitch=kind, each=told, at=Place(where="same")),), start)
     if found is None:
         return [_no_place(c, start, kind, told, loop)]
+    kind = side_of_post(c, kind, found)
     if told is not None and found.at.where == "row_end" and found.at.what == "ch":
         return [make(c, start, kind, each=told, found=Spot(Place(where="row_end", what="row")))]
     if told is not None and over_own_chain(c, start, found, told):

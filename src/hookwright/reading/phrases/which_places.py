@@ -42,7 +42,13 @@ def each_place(c: Cursor) -> Spot | None:
     if c.kind in ("row", "rnd") or (c.kind == "around" and c.t[c.i].val == "round" and c.look().kind in CLOSE):
         return None
     every = 1
-    over = c.t[start - 1].kind in ("under", "over") or (c.t[start - 1].kind == "in" and c.t[start].text.lower() == "every")
+    over = c.t[start - 1].kind in ("under", "over") or (
+        c.t[start - 1].kind == "in"
+        and (
+            c.t[start].text.lower() == "every"
+            or ((c.ctx.old or c.look().text.lower() == "chain") and c.t[start].val == "each" and c.i == start + 1)
+        )
+    )  # "7 treble in each 5 chain"
     if c.kind == "n" and c.look().kind == "ch" and over and (c.look(2).kind in LISTED | ALONG | {"n"} or of_last_row(c, 2)):
         loops = each_chain(c)
         if loops is not None:

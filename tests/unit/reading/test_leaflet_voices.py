@@ -72,6 +72,24 @@ PIECES = {
         "s c, sl st in end.\n",
         "26",
     ),
+    "corners as before, and what fills the spaces between them": (
+        "SQUARE. With Rose ch 4, join. 1st ROUND: Ch 3, 2 d c in ring, * ch 2, 3 d c in ring, repeat from * twice, ch 2, join. 2nd ROUND: "
+        "Attach Grey in corner space, ch 3, 2 d c, ch 2, 3 d c in same space, * ch 1, 3 d c, ch 2, 3 d c in next corner space, repeat from "
+        "* twice, ch 1, join. 3rd ROUND: With Black work corners as before having 3 d c between corners in each ch 1 space.\n",
+        "12 24 36",
+    ),
+    "a row called by what an earlier one was": (
+        "RUG. Ch 15. 1st row: Sc in 2nd ch from hook and in each ch following. Ch 1, turn. 2nd row (loop row): * Insert hook in next sc, "
+        "wind yarn once round first finger of left hand, draw both strands through, yarn over, draw through all on hook. Repeat from * "
+        "across. Ch 1, turn. 3rd row: Plain sc. 4th row: Loop row. Ch 1, turn.\n",
+        "14 14 14 14",
+    ),
+    "a yoke widened as before, and divided at its corners": (
+        "YOKE. With White ch 23. 1st ROW: 1 d c in 4th st from hook, 1 d c in each of the next 3 sts, 2 d c, ch 1, 2 d c in next st, 1 d c "
+        "in each of the next 8 sts, inc in next st as before, 1 d c in each of remaining 6 sts, ch 3, turn. 2nd ROW: Skip 1st d c, 1 d c "
+        "in each d c working 1 d c, ch 1, 1 d c in each ch 1 at corners (4 incs made in row: 1 each side of each front), ch 3, turn.\n",
+        "27 31",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

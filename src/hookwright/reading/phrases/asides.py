@@ -167,6 +167,20 @@ def instead(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def not_there(c: Cursor) -> list[Step] | None:
+    """ "(Sc in top of each puff,) not in the ch that fastens it": which place is not meant; nothing is worked."""
+    start = c.i
+    if c.look().kind not in ("in", "over", "under") or not c.out:
+        return None
+    end = start + 2
+    while c.t[end].kind not in (",", ";", ".", "", ")", "(", "*"):
+        end += 1
+    if any(token.kind in ("n", "skip", "turn", "rep", "inc", "dec") for token in c.t[start:end]):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def other_chain_at_corners(c: Cursor) -> list[Step] | None:
     """ "(Repeat from * around,) with ch 10 instead of ch 6 at each corner", "having ch 7 at corners in place of ch 5": which places are
     corners is not told, and a chain of another length changes no count."""

@@ -41,6 +41,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return []
     first = inner[0]
+    if _tells_the_row(c, start, inner):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "sides" and len(inner) <= 3:
         c.told.setdefault("side", "WS" if str(first.val)[0] == "w" else "RS")
         c.i = close + 1
@@ -97,6 +100,17 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+def _tells_the_row(c: Cursor, start: int, inner: list[Token]) -> bool:
+    """ "(8 shells in rnd, each of 2 dc, ch 2, 2 dc.)" before the row's first step, "(8 incs made in row: 1 each side of each front)" behind
+    its last: what lies below, what the row does."""
+    head = [token.kind for token in inner[:5]]
+    if head[:1] == ["n"] and head[1:2] in (["grp"], ["group"], ["sp"], ["lp"]):
+        opens = not any(not isinstance(step, Aside) for step in c.out) and start <= 1
+        return opens and head[2:3] == ["in"] and ("rnd" in head or "row" in head or inner[3].text.lower() == "round")
+    shaped = head[:1] == ["n"] and head[1:2] in (["inc"], ["dec"]) and inner[1].text.lower().endswith("s")
+    return shaped and len(inner) > 2 and inner[2].text.lower() in ("made", "worked", "in", "on") and bool(c.out)
 
 
 def which_place(c: Cursor) -> bool:

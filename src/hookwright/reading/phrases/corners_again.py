@@ -8,6 +8,8 @@ from typing import Literal
 from ...pattern import ONE, Make, Place, Repeat, Sized, Special, Step, Together, Unread
 from ...pattern.walking import walk
 from .cursor import Cursor
+from .numbers import number
+from .places import spot
 from .specials import anew
 
 LAST = "corner of the round before"
@@ -27,6 +29,34 @@ def _several(step: Make | Together) -> bool:
     return bool(step.body) and not step.name if isinstance(step, Together) else step.each != ONE
 
 
+def _between(c: Cursor, start: int, k: int) -> list[Step] | None:
+    """ "(Corners as before) having 3 dc between corners in each ch-1 space": the corners of the round before, and what fills the spaces
+    between them. None with the cursor unmoved."""
+    c.i = k + 1
+    told = number(c)
+    made = c.take("st") if told is not None else None
+    if c.take("between"):
+        c.drop("the")
+        c.take("corner")
+    found = spot(c) if made is not None and c.kind == "in" else None
+    corner = c.specials.get(LAST)
+    if (
+        told is None
+        or made is None
+        or found is None
+        or not found.each
+        or not found.at.what.endswith("sp")
+        or c.kind not in _ENDS
+        or not corner
+    ):
+        c.i = start
+        return None
+    steps = anew(c, corner.steps, c.span(start, k))
+    whole = replace(steps[0], at=Place(what="corner"), places="rest") if isinstance(steps[0], (Make, Together)) else steps[0]
+    fill = Make(id=c.id(), span=c.span(k + 1), stitch=c.us(str(made.val)), each=told, places="rest", at=found.at)
+    return [fill, whole]
+
+
 def as_before(c: Cursor) -> list[Step] | None:
     """ "(Making) corners in same way" behind a run: the corner of the round before in every corner of this one; "corner as before": in one
     of them. Not understood where no corner was told, or no run goes round."""
@@ -39,6 +69,8 @@ def as_before(c: Cursor) -> list[Step] | None:
     while c.t[k].kind not in _ENDS and (set(c.t[k].text.lower().split()) <= _AS or c.t[k].kind == "same"):
         k += 1
     said = {word for token in c.t[at + 1 : k] for word in token.text.lower().split()}
+    if c.t[k].kind in ("having", "with", "and") and said & {"same", "before", "as"} and (filled := _between(c, start, k)) is not None:
+        return filled
     if c.t[k].kind not in _ENDS or not said & {"same", "before", "as", "established", "way", "manner"}:
         return None
     every = every or c.t[at].text.lower() == "corners"

@@ -167,10 +167,10 @@ def _over_what(c: Cursor) -> bool:
         c.i += 1
     if c.kind in ("row", "rnd", "piece", "ch", "side", "ring", "top", "patt", "motif") or c.t[c.i].val == "round":
         c.i += 1
-        if c.kind == "of" and c.look().kind in ("ch", "row", "the"):
+        if c.kind == "of" and c.look().kind in ("ch", "row", "the", "grp", "group"):
             c.i += 1
             c.drop("the")
-            c.drop("row", "ch", "rnd", "piece")
+            c.drop("row", "ch", "rnd", "piece", "grp", "group")
         return False
     c.i = start
     return False
@@ -235,6 +235,11 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
             return told
         c.i = start
         return None
+    if word == "to" and c.kind == "o" and c.t[c.i].val == 1 and (c.ctx.rounds or c.elsewhere is not None):
+        k = 1 + (c.look().kind == "n")
+        if c.look(k).kind in ("st", "noun") and c.look(k + 1).kind in _CLOSES | {"join"}:
+            c.i += k + 1  # "sc in each ch to first 3 sc": as far as the round began
+            return ZERO
     if word == "to" and c.kind in ("row", "rnd") and c.look().kind == "end":
         c.i += 2
         return ZERO

@@ -143,6 +143,8 @@ def _is_manner(c: Cursor, end: int) -> bool:
         and c.t[k + 1].kind in ("noun", "st", "grp", "n")
     ):
         return True  # "like the 4th row, the stitches being worked in the 5 ch of the 7th row"
+    if first.kind in ("at", "to") and c.out and isinstance(c.out[-1], Colour) and {"left", "right"} & set(texts[:2]) and "of" in texts[1:3]:
+        return True  # "join thread to picot at left of any corner": where one begins
     if first.kind == "for" and c.t[k + 1].kind in ("each", "a") and c.out and isinstance(c.out[-1], Chain) and c.out[-1].foundation:
         return not any(t.kind in ("row", "rnd", "st", "ch", "noun", "n") for t in c.t[k:end])  # "a chain of 120 for each quarter"
     if first.kind == "to":

@@ -72,6 +72,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         c.i = start
     elif used_before(c):
         found.at = moved(found.at, where="same")
+    if found is not None and found.at.what.endswith("sp") and found.places == "rest" and c.kinds("at", "corner"):
+        c.i += 2  # "in each ch 1 at corners"
     if found is not None and found.at.what.endswith("sp") and at_each_corner(c):
         found.at, found.places, found.each = Place(what="corner"), "rest", True
     if found is not None and (prep == "between" or found.at.between):

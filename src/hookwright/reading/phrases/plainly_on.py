@@ -7,6 +7,7 @@ from .cursor import Cursor
 from .limits import limit
 from .numbers import number
 from .places import spot
+from .spots import CLOSE
 from .stripes_told import in_scheme
 from .untils import until
 
@@ -37,6 +38,7 @@ def pattern_on(c: Cursor) -> list[Step] | None:
 
 def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
     """Plainly on: over the row, over so many stitches, to the last n; until a length."""
+    _as_elsewhere(c)
     but = limit(c)
     begin = c.i
     if but is None and c.kind in ("over", "across", "in"):
@@ -55,6 +57,23 @@ def _even(c: Cursor, start: int, stitch: str | None) -> list[Step]:
     if but is not None and (but.values != (0,) or c.upto):
         return [Make(id=c.id(), span=c.span(start), stitch=stitch or c.ctx.main or "sc", places="rest", but=but, upto=c.upto)]
     return [Even(id=c.id(), span=c.span(start), stitch=stitch)]
+
+
+def _as_elsewhere(c: Cursor) -> None:
+    """Past "(in pattern) as for Back", "same as Front": whose pattern it is."""
+    if c.t[c.i - 1].kind != "patt" and c.t[c.i - 1].text.lower() not in ("for", "as"):
+        return
+    begin = c.i
+    c.i -= c.t[c.i - 1].kind != "patt"
+    if c.t[c.i].kind in ("as", "same", "for") or c.t[c.i - 1].kind == "as":
+        while c.kind in ("as", "same", "for", "in", "the"):
+            c.i += 1
+        words = c.i
+        while c.kind in ("w", "front", "back", "piece", "other", "o", "side") and c.i - words < 4:
+            c.i += 1
+        if c.i > words and c.kind in (*CLOSE, "until", "for"):
+            return
+    c.i = begin
 
 
 def _so_far(c: Cursor) -> None:

@@ -209,7 +209,8 @@ def _on_every(c: Cursor) -> None:
 def by_name(c: Cursor) -> list[Step] | None:
     """ "Repeat dec row", "work the buttonhole row again", "rep Increase Rnd 3 times": a row named by what it does."""
     start = c.i
-    if not c.take("rep", "work"):
+    bare = c.kind in _NAMES_A_ROW and not any(not isinstance(step, (Aside, Colour)) for step in c.out)  # "4th row: Loop row."
+    if not bare and not c.take("rep", "work"):
         return None
     again = c.t[start].kind == "rep"
     if (
@@ -226,19 +227,26 @@ def by_name(c: Cursor) -> list[Step] | None:
         return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Repeat for 4 more rows"
     c.drop("the", "idle", "a")
     words: list[str] = []
-    while c.kind in ("inc", "dec", "w", "grp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:
+    while c.kind in ("inc", "dec", "w", "grp", "lp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:
         words.append(_stem(c.t[c.i].text))
         c.i += 1
     if not words or c.kind not in ROW or c.look().kind == "n":
         c.i = start
         return None
     c.i += 1
+    if bare and c.kind not in (".", ",", ";", "", "("):
+        c.i = start
+        return None
     how_long(c, 1)
-    if not (again or c.t[c.i - 1].val in ("again", "times", "more", "once")):
+    if not (again or bare or c.t[c.i - 1].val in ("again", "times", "more", "once")):
         c.i = start
         return None
     c.told["row_named"] = " ".join(words)
     return [Refer(id=c.id(), span=c.span(start), last=1)]
+
+
+_NAMES_A_ROW = frozenset(("lp", "grp", "puff", "mesh"))
+"""What a row may be named by where nothing else is told of it."""
 
 
 def _stem(word: str) -> str:
@@ -331,6 +339,9 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         return ((), 1) if c.t[c.i - 2].val in ("this", "last", "previous") else None
     if kind == "o":
         return row_ordinals(c)
+    if kind == "over" and c.t[c.i].text.lower() in ("thru", "through") and c.look().kind in ROW and isinstance(c.look(2).val, int):
+        c.i += 3  # "Repeat thru Row 2": all of them so far
+        return tuple(range(1, c.t[c.i - 1].val + 1)), 0
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
         return row_numbers(c), 0
     through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val

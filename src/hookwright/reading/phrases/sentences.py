@@ -39,7 +39,7 @@ _BEGINS_CLOSING = frozenset(("w", "n", "st", "work", "join", "place", "then", "n
 _BEGINS_MAKING_UP = frozenset(("work", "w", "insert", "place", "attach", "idle", "then", "join"))
 _ADDS = frozenset((",", "-", "and", "&", "(", "[", ")", "]"))
 """Between a row's count and what is done to the piece then."""
-_BY_NEEDLE = frozenset("sew sewing sewn tacking basting weave weaving embroider tassel glue pinch".split())  # noqa: SIM905
+_BY_NEEDLE = frozenset("sew sewing sewn tack tacking basting weave weaving embroider tassel glue pinch".split())  # noqa: SIM905
 _SHUT = frozenset((")", "]", "}"))
 
 

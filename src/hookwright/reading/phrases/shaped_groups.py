@@ -12,6 +12,7 @@ from .cursor import Cursor
 from .naming import like
 from .nouns import noun
 from .numbers import number
+from .places import spot
 from .shapes import amount, unplaced
 from .specials import anew
 
@@ -106,3 +107,17 @@ def twice_in_one(c: Cursor, made: Make) -> list[Step] | None:
         return list(groups)
     c.out.pop()
     return [replace(made, each=Sized((amount(before) * (made.each.values[0] or 1),)))]
+
+
+def as_group_before(c: Cursor) -> list[Step] | None:
+    """ "(2 dc, ch 1, 2 dc in next st, …) inc in next st as before": the group that the row has widened by so far, again. None with the
+    cursor unmoved."""
+    start = c.i
+    group = next((step for step in reversed(c.out) if isinstance(step, Together) and len(step.body) > 1), None)
+    found = spot(c) if group is not None and c.take("inc") and c.kind == "in" else None
+    if group is None or found is None or found.each or c.kind != "as" or c.look().kind not in ("before", "prev"):
+        c.i = start
+        return None
+    c.i += 2
+    body = anew(c, group.body, c.span(start))
+    return [replace(group, id=c.id(), span=c.span(start), body=body, at=found.at)]

@@ -152,17 +152,19 @@ def other_sides(c: Cursor) -> list[Step] | None:
     if not c.take("work") and c.t[c.i].text.lower() not in ("complete", "finish"):
         return None
     c.i += c.i == start
-    c.drop("the", "all", "other", "rem", "next", "n", "along", "around", "idle")
+    c.drop("the", "all", "other", "rem", "next", "n", "o", "along", "around", "idle")
     if c.i == start + 1 or not (c.kind in ("side", "corner", "opp") or c.t[c.i].text.lower() in _EDGES):
         c.i = start
         return None
     before = [t.kind for t in c.t[start + 1 : c.i]]
     c.i += 1
-    if not {"other", "rem", "n"} & set(before) or not any(isinstance(step, (Make, Repeat)) for step in c.out):
+    if not ({"other", "rem", "n", "o"} & set(before) or c.t[c.i - 1].kind == "opp") or not any(
+        isinstance(step, (Make, Repeat)) for step in c.out
+    ):
         c.i = start
         return None
     alike = False
-    while c.kind in ("to", "in", "the", "same", "as", "idle", "w"):
+    while c.kind in ("to", "in", "the", "same", "as", "idle", "w") or (alike and c.kind in ("along", "o", "beg", "side", "for", "on")):
         alike = alike or c.kind in ("same", "as") or c.t[c.i].val in ("correspond", "match", "correspondingly")
         c.i += 1
     if not alike or c.kind not in _ENDS:

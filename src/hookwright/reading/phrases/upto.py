@@ -75,6 +75,9 @@ def _what(c: Cursor, next_said: bool) -> str | None:
     if c.kind == "marker":
         c.drop("marker", "st", "sp", "noun")
         return "marker"
+    if c.kinds("corner", "ch", "n"):
+        c.i += 1
+        return f"{noun(c, chains=True)} sp"  # "to 1st corner ch 1"
     if c.kind == "corner" or (c.kind in ("n", "ch", "sp", "lp", "mesh") and is_space_ahead(c)) or (next_said and c.kind == "grp"):
         found = noun(c)
         if found is not None and (found == "corner" or found.endswith("sp") or next_said):

@@ -156,6 +156,9 @@ def _inner(c: Cursor) -> Spot | None:
     named = noun(c, chains=True)
     if named is None:
         return None
+    if named in HEIGHT and c.kind in ("row", "rnd") and c.look().kind in CLOSE | {"and"}:
+        c.i += 1  # "2 sc over each dc row", along their ends
+        return Spot(Place(where="row_end", what="row"), "rest")
     if named == "ch" and (chains := _chains_of_one(c)) is not None:
         return Spot(Place(what="ch"), chains, told=True)
     return Spot(tail(c, named), "rest")
@@ -200,6 +203,9 @@ def next_place(c: Cursor) -> Spot | None:
         return Spot(tail(c, what), skip=nth - 1)
     if c.kind in ("center", "top", "base"):
         return part_of(c)
+    if c.kinds("corner", "ch", "n"):
+        c.i += 1  # "in next corner ch 1"
+        return Spot(Place(what=f"{noun(c, chains=True)} sp"))
     told: Sized[int] | None = None
     if c.t[c.i].text.lower() == "one" and c.look().kind in CLOSE and c.last_place is not None and c.last_place.what.endswith("sp"):
         c.i += 1  # "9 long in the next loop, 1 dc in the following one"

@@ -51,6 +51,7 @@ from .part_drafts import (
     only_numbered,
 )
 from .pattern_rows import of_pattern
+from .phrases.changed_rows import BETWEEN_SHAPINGS, shaped_at_intervals
 from .phrases.corners_again import LAST
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
@@ -330,6 +331,8 @@ class PartReader:
         return tuple(out)
 
     def _is_named(self, row: Row, name: str) -> bool:
+        if name == BETWEEN_SHAPINGS:
+            return shaped_at_intervals(row.steps)
         words = re.findall(r"[a-z]+", row.label_span.of(self.all.text).lower())
         stems = [word[:3] if word[:3] in ("inc", "dec") else word for word in words]
         return all(word in stems for word in name.split())

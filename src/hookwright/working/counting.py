@@ -191,6 +191,8 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
         with_chains = chains_count if item.chains is None else item.chains
         return counted.total + (by_kind.get("ch", 0) if with_chains else 0)
     number = number_of(by_kind, item.kind, told)
+    if item.chains and item.kind in PLAIN_KINDS and number is not None and number + by_kind.get("ch", 0) in item.number.values:
+        return number + by_kind.get("ch", 0)  # "30 sc, counting the ch"
     others = (number or 0) - counted.grouped.get(item.kind, 0)
     apart = item.kind in counted.grouped and any(kind in by_kind and kind not in PLAIN_KINDS and " " not in kind for kind in told)
     return others if apart and others in item.number.values else number

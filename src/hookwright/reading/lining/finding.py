@@ -277,7 +277,7 @@ class Finder:
         if BEHIND.match(self.text, place):
             return False
         rest = self.text[place : place + 40].lstrip(" *_=")
-        if _TOLD_SAME.match(self.text, place) or _IS_WHERE.match(self.text, place):
+        if _TOLD_SAME.match(self.text, place) or _IS_WHERE.match(self.text, place) or _AS_ROW.match(self.text, place):
             return True
         if re.match(r"(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s(?:more|times)", rest, re.IGNORECASE):
             return False
@@ -430,6 +430,11 @@ _STITCHES_FOLLOW = re.compile(
 """A number and its stitch behind a label's dash: "ROUND 2-2 s. c. in each"; no range of rows."""
 _TOLD_SAME = re.compile(r"(?i)\s(?:are|is)\s(?:all\s|just\s|exactly\s|simply\s)?(?:more\sof\sthe\ssame|the\ssame|worked|done|made)\b")
 """ "Rounds 7-11 are more of the same": a label whose instruction is the sentence it stands in. """
+_AS_ROW = re.compile(
+    r"(?i),?\s(?:(?:just\s|exactly\s|worked\s|work\s)?(?:the\s)?(?:same\s)?(?:as|like)|repeat)\s(?:for\s)?(?:the\s)?(?:last\s)?"
+    r"(?:(?:rows?|rnds?|rounds?|r)\s?(?:\d|one\b|two\b|three\b)|(?:\d{1,2}(?:st|nd|rd|th)|first|second|third)\s(?:row|rnd|round))"
+)
+""" "Rows 3-48 as row 2": a label whose instruction names another row. """
 _IS_WHERE = re.compile(
     r"(?i)\s(?:is\s(?:where|when)|begins|starts)\b[^.\n]{1,80}[.!:]\s{1,3}(?=(?:ch|chain|with|sc|hdc|dc|tr|join|work|inc|dec)\b|\d|\()"
 )

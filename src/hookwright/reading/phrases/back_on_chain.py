@@ -18,8 +18,10 @@ def back_on_chain(c: Cursor) -> list[Step] | None:
     """A low stitch "back" on a foundation chain told alone: one in each chain from the second; None with the cursor unmoved."""
     start = c.i
     told = [step for step in c.out if not isinstance(step, (Aside, Colour, Turn))]
-    chain = told[-1] if len(told) == 1 else None
-    if len(c.frames) > 1 or not isinstance(chain, Chain) or not chain.foundation or (chain.number.values[0] or 0) <= SHORTEST:
+    chain = told[-1] if told else None
+    spur = len(told) > 1 and isinstance(chain, Chain) and (chain.number.values[0] or 0) > 2
+    founded = len(told) == 1 and isinstance(chain, Chain) and chain.foundation and (chain.number.values[0] or 0) > SHORTEST
+    if not spur and (len(c.frames) > 1 or not founded):
         return None
     c.i += c.kind == "work"
     c.drop("the", "idle", "around") if c.kind != "back" else None
@@ -32,9 +34,56 @@ def back_on_chain(c: Cursor) -> list[Step] | None:
         stitch = c.take("st")
     while c.kind in _ALONG or c.t[c.i].text.lower() in ("length", "whole", "entire", "chain"):
         c.i += 1
-    if stitch is None or c.us(str(stitch.val)) not in _LOW or c.kind not in _ENDS:
+    named = any(token.kind == "ch" for token in c.t[start : c.i])
+    if stitch is None or c.us(str(stitch.val)) not in _LOW or c.kind not in _ENDS or (spur and not named):
         c.i = start
         return None
     kind, span = c.us(str(stitch.val)), c.span(start)
     first = Make(id=c.id(), span=span, stitch=kind, at=Place(where="from_hook", what="ch", nth=2))
     return [first, Make(id=c.id(), span=span, stitch=kind, places="rest", at=Place(what="ch"))]
+
+
+def and_down(c: Cursor, *, led_in: bool = False) -> bool:
+    """Past "(sl st in 2nd ch from hook and) back down the chain", "down the ch", "the rest of the ch", "along the cord", where the row has
+    just made that chain (and, unless `led_in` from it, a stitch in it); False with the cursor unmoved."""
+    chain = next((step for step in reversed(c.out) if not isinstance(step, (Aside, Turn, Make))), None)
+    from_hook = led_in or c.t[c.i].kind != "along" or any(isinstance(step, Make) and step.at.where == "from_hook" for step in c.out[-1:])
+    if not isinstance(chain, Chain) or not from_hook:
+        return False
+    start = c.i
+    c.take("back")
+    led = c.take("along", "across", "to", "over", "in") is not None or c.t[c.i - 1].kind == "back"
+    c.drop("the", "idle", "all", "of")
+    rest = c.t[c.i].text.lower() in ("rest", "remainder", "length") or c.kind == "rem"
+    c.i += rest
+    c.drop("of", "the", "idle")
+    named = c.take("ch") is not None or c.t[c.i].text.lower() in ("cord", "tie", "stem", "tail", "spike")
+    c.i += c.t[c.i - 1].kind != "ch" and named
+    if not named or not (led or rest) or c.kind not in _ENDS or (c.t[c.i - 1].kind == "ch" and c.kind == "-"):
+        c.i = start
+        return False
+    return True
+
+
+def stands_on(c: Cursor) -> bool:
+    """Past "the hdc2tog", "top of sc3tog", where that is the stitch of this row that the chain just worked back on stands on; False with
+    the cursor unmoved."""
+    start = c.i
+    c.drop("the", "top", "of", "same")
+    made = c.take("st")
+    closes = c.take("n") if made is not None else None
+    if made is None or closes is None or not c.take("tog"):
+        c.i = start
+        return False
+    chains = [k for k, step in enumerate(c.out) if isinstance(step, Chain)]
+    before = c.out[chains[-1] - 1] if chains and chains[-1] else None
+    name = f"{c.us(str(made.val))}{closes.val}tog"
+    beyond = chains and any(
+        isinstance(step, Make) and step.at.where != "from_hook" and step.at.what != "ch" for step in c.out[chains[-1] :]
+    )
+    if not isinstance(before, Make) or before.stitch != name or beyond:
+        c.i = start
+        return False
+    c.drop("idle")
+    c.i += c.t[c.i].text.lower() in ("made", "worked")
+    return True

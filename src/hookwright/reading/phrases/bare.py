@@ -139,11 +139,16 @@ def nothing_else(c: Cursor) -> bool:
         return c.ctx.rounds and not c.out
     if c.kind == "," and not c.out and c.look().text.lower() in _HOW:
         return True  # "Double crochet, decreasing in every 10th stitch"
+    if c.kind == "." and c.ctx.rounds and c.look().kind == "st" and c.look().val == "sl st" and c.look(2).kind == "in":
+        return True  # "Rnds 10-20: sc. Sl st in next 2."
     rest = c.t[c.i : _count_at_end(c)]
+    join = next((k for k, token in enumerate(rest) if token.kind == "join"), len(rest))
+    rest = rest[:join] if all(token.kind in _OF_JOIN for token in rest[join:]) else rest
     plainly = any(token.kind == "without" for token in rest)
     return all(token.kind in _HARMLESS or (plainly and token.kind in ("without", "inc", "dec")) for token in rest)
 
 
+_OF_JOIN = frozenset(("join", "with", "a", "st", "in", "to", "o", "top", "of", "the", "beg", "noun", "tch", ".", "turn", "foff", ""))
 _HOW = frozenset("taking working putting inserting without increasing decreasing widening narrowing".split())  # noqa: SIM905
 
 

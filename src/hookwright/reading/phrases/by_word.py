@@ -132,6 +132,7 @@ _PLACE: tuple[Phrase, ...] = (
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        references.with_runs,
         so_many_rows.so_many_rows,
         along_sides.along_sides,
         widened.so_laid,

@@ -263,6 +263,20 @@ def _to_close(c: Cursor, k: int) -> bool:
     return after.kind == "join" or after.text.lower() in ("close", "connect")
 
 
+def _care_follows(c: Cursor) -> bool:
+    """ "(sl st to first ch) making sure not to twist", "with care that it doesn't twist": advice, and all that is told of the ring."""
+    k = c.i
+    while k < c.i + _ADVICE and c.t[k].kind not in (".", ";", "", "st", "*"):
+        if c.t[k].text.lower().startswith(("twist", "untwist")):
+            return True
+        k += 1
+    return False
+
+
+_ADVICE = 10
+"""Words that an advice takes up, at most."""
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
@@ -303,7 +317,7 @@ def ring(c: Cursor) -> list[Step] | None:
             c.i += 2
             if c.kind in ("to", "and") and c.look(2).kind != "ring" and c.look().val not in ("form", "forming"):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
-            if c.kind in (",", ";", ".", "", "(", ")"):
+            if c.kind in (",", ";", ".", "", "(", ")") or _care_follows(c):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if saw_join and (c.kind == "ring" or (c.t[c.i].text.lower() == "round" and c.t[c.i - 1].text.lower() in ("a", "the"))):
             c.i += 1

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
-from ...pattern import Aside, Join, Make, Place, Sized, Step, Unread
+from ...pattern import ONE, Aside, Join, Make, Place, Refer, Repeat, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .nouns import TILES
 from .numbers import number
@@ -15,6 +16,8 @@ def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different from those of `rows`."""
     begin = c.i
     c.take(",")
+    if (every := _at_every(c)) is not None:
+        return (every,)
     if (longer := _longer_sides(c, begin)) is not None:
         return longer
     if (others := _other_numbers(c)) is not None:
@@ -52,6 +55,30 @@ def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return found
+
+
+def _at_every(c: Cursor) -> Step | None:
+    """ "(Same as Round 3,) but increase in every 8th st", "increasing in every 4th stitch", "with 2 dc in each 7th": how long the plain
+    runs between its increases are here. None with the cursor unmoved."""
+    start = c.i
+    while c.kind in ("but", "with", "having", "work", "idle", "the", "a"):
+        c.i += 1
+    shaping = c.take("inc")
+    doubled = shaping is None and c.kind == "n" and c.t[c.i].val == 2
+    if doubled or (shaping is not None and c.kind == "n" and c.t[c.i].val == 1):
+        c.i += 1
+        c.drop("st", "noun")
+    c.drop("in", "at", "over")
+    every = c.kind == "each"
+    c.i += every
+    nth = c.take("o") if every else None
+    c.drop("st", "noun")
+    c.i += c.t[c.i].text.lower() == "one"
+    if (shaping is None and not doubled) or nth is None or not isinstance(nth.val, int) or nth.val < 2 or c.kind not in _ENDS_CLAUSE:
+        c.i = start
+        return None
+    run = Sized((nth.val - 1,))
+    return Make(id=c.id(), span=c.span(start), stitch=c.main or "sc", places=run, at=Place(what="inc", between=True))
 
 
 def _each_taken(c: Cursor, rows: tuple[int, ...]) -> tuple[Step, ...]:
@@ -197,6 +224,22 @@ def so_many_between(c: Cursor) -> tuple[Step, ...]:
     kind = next((c.us(str(token.val)) for token in c.t[c.i : end] if token.kind == "st"), c.main or "sc")
     c.i = end
     return (Make(id=c.id(), span=c.span(at), stitch=kind, places=told, at=Place(what="inc", between=True)),)
+
+
+BETWEEN_SHAPINGS = "shapings at intervals"
+"""What a row is called that is told only by how long its plain runs are: as the last row that was shaped so."""
+
+
+def shaped_at_intervals(steps: Sequence[Step]) -> bool:
+    """Whether the row is plain runs with shapings between, or one like it told with other runs."""
+    for step in steps:
+        if isinstance(step, Refer) and (step.grow or any(isinstance(one, Make) and one.at.what == "inc" for one in step.changes)):
+            return True
+        body = step.body if isinstance(step, Repeat) else ()
+        made = [one for one in body if isinstance(one, Make)]
+        if any(one.each != ONE or one.closes > 1 for one in made):
+            return True
+    return False
 
 
 _ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn"))

@@ -147,6 +147,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         end = c.i + 1 if prose_inside(c, c.i + 1, close) else end  # "- 24 (that first bit is one sc in each st)"
     if c.t[start].kind in ("=", "-"):
         end = next((k for k in range(c.i, end) if c.t[k].kind == ";" and c.t[k + 1].kind in ("ch", "turn", "join", "foff")), end)
+        if c.t[start].kind == "=":  # "sc across = 14 sc, to last row": the row goes on
+            end = next((k for k in range(c.i + 2, end) if c.t[k].kind in (",", ";") and c.t[k + 1].kind in _ROW_GOES_ON), end)
     whole, end = end, _before_its_use(c, end)
     strong = c.t[start].kind in ("=", ":")
     if (
@@ -160,7 +162,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     if found is None or (
         c.kind not in _END | {"foff", "(", "[", "for"}
         and c.i != end
-        and not (c.kind in (",", ";") and c.look().kind in ("turn", "ch", "foff", "join", "cont", "and"))
+        and not (c.kind in (",", ";") and (c.t[start].kind == "=" or c.look().kind in ("turn", "ch", "foff", "join", "cont", "and")))
     ):
         c.i = start
         return None
@@ -180,6 +182,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         first = c.t[start]
         loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind == "shell" for one in found)
         summed = start > 0 and c.t[start - 1].kind == "." and _ends_row(c) and adds_up(c.out, found)
+        summed = summed or (start > 0 and c.t[start - 1].kind == "." and any(t.text.lower() in _COUNTS_IN for t in c.t[start : c.i]))
         if first.kind == "n" and plain_noun and not loops and not summed and not used_up(c, start):
             c.i = start
             return None
@@ -304,6 +307,11 @@ def _closes_picot(step: Step, before: list[Step]) -> bool:
     """ "Ch 3, sl st in top of last dc": what closes a loop on the stitch before ends nothing."""
     closing = isinstance(step, Make) and step.stitch == "sl st" and step.at.where == "last"
     return closing and bool(before) and type(before[-1]).__name__ == "Chain"
+
+
+_ROW_GOES_ON = frozenset(("to", "until", "st", "turn", "ch", "join", "foff", "leave", "then", "work"))
+_COUNTS_IN = frozenset(("counting", "including", "incl"))
+""" ". 28 sc counting the ch": what is counted in is told of a count only. """
 
 
 def _ends_row(c: Cursor) -> bool:

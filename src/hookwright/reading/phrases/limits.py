@@ -7,7 +7,7 @@ from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
 from .spots import ONE, ZERO, Spot
-from .things import OPENINGS, PANELS
+from .things import LONE, OPENINGS, PANELS
 from .upto import upto
 
 _BLOCKS = frozenset(("block", "blocks", "bl", "blk"))
@@ -83,12 +83,12 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
         c.i += 1
         kind = c.kind
     if kind in ("around", "across", "along"):
-        ahead = 1 + (c.look().kind == "the" and c.look(2).kind in ("next", "o", "last", "same", "post", "n", "skip"))
+        ahead = 1 + (c.look().kind == "the" and (c.look(2).kind in ("next", "o", "last", "same", "post", "n", "skip") or _one_post(c)))
         after = c.look(ahead)
         if (
             after.kind in ("each", "next", "o", "same", "post", "any")
             or (after.kind == "last" and kind == "around" and c.look(ahead + 1).kind in ("n", "st", "noun"))
-            or (after.kind in ("st", "skip", "tch") and kind == "around")
+            or ((after.kind in ("st", "skip", "tch") or (ahead == 2 and _one_post(c))) and kind == "around")
             or (after.kind == "n" and _past_sizes(c, ahead + 1) in _COUNTED and not _count_last(c))
             or after.kind == "base"
             or after.text.lower() == "one"
@@ -112,6 +112,12 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
 
 
 _COUNTED = frozenset(("st", "noun", "skip", "grp", "unworked", "rem"))
+
+
+def _one_post(c: Cursor) -> bool:
+    """ "FPdc around the sc", "BPdc round the single dc": the post of one stitch, and not how far it goes."""
+    led = c.look(2).kind == "idle" or c.look(2).text.lower() in LONE
+    return c.look(2 + led).kind == "st" and c.look(3 + led).kind in _CLOSES | {"of", "below"}
 
 
 def _past_sizes(c: Cursor, ahead: int) -> str:

@@ -138,4 +138,7 @@ def loop_choice(c: Cursor) -> str:
     c.i += 1
     if c.kind == "idle" and c.t[c.i].val == "only":
         c.i += 1
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is not None and c.t[close + 1].kind == "of" and not any(t.kind in ("n", "st", "ch", "*") for t in c.t[c.i : close]):
+        c.i = close + 1  # "in the 3rd loop (the bar behind) of each hdc": which loop, told again
     return str(token.val)

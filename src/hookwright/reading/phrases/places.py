@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise, takewhile
+
 from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
+from .back_on_chain import stands_on
 from .back_to_skipped import back_to_skipped
+from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
 from .hung import LISTED, each_chain, so_many_chains, under_a_chain
@@ -27,6 +31,7 @@ from .posts_beside import posts_beside
 from .row_end_places import along_side, ends_told
 from .spots import CLOSE, ONE, ZERO, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
+from .things import LONE
 from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
 from .which_places import each_place, every_one, next_place, numbered_places, plain_place
 
@@ -203,6 +208,10 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return ends
     if prep == "in" and (loop_of := so_many_chains(c)) is not None:
         return loop_of  # "1 plain in the first 5 chain"
+    if prep == "over" and (closed := _closing_stitch(c)) is not None:
+        return closed
+    if prep in ("in", "to") and stands_on(c):
+        return Spot(Place(where="same", what="st"))  # "hdc2tog, ch 40, sl st in 2nd ch from hook and back down it, sl st in the hdc2tog"
     if prep == "around" and (posts := posts_beside(c)) is not None:
         return Spot(posts)
     if prep == "in" and (gap := gap_of_group(c)) is not None:
@@ -216,7 +225,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(FAR, "rest", each=every)
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp", "sp", "lp")
     c.drop("the", "idle")
-    if c.t[c.i].val in ("corresponding", "facing", "adjoining"):
+    if c.t[c.i].val in ("corresponding", "facing", "adjoining") or (c.t[c.i].text.lower() in LONE and c.look().kind == "st"):
         c.i += 1
     if (c.kind == "join" or prep == "between") and between_pieces(c):
         return Spot(ON_A_PIECE)
@@ -399,7 +408,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     ):
         found = plain_place(c)
     elif loop:
-        found = Spot(tail(c, "st") if c.kind == "of" else Place(), "rest" if limit_here(c) else ONE)
+        found = Spot(tail(c, "st") if c.kind == "of" else Place(), "rest" if limit_here(c) or _whole_row_in_loop(c, start) else ONE)
         if c.kind in ("around", "across"):
             limit_spot(c, found)
     else:
@@ -429,6 +438,36 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found.tog = True
         c.i += 2
     return found
+
+
+def _whole_row_in_loop(c: Cursor, start: int) -> bool:
+    """ "Sc in front loops only, 60 sc.": the row's only stitch, and no number with it: one in each."""
+    alone = start > 1 and c.t[start - 2].kind == "st" and (start < 3 or c.t[start - 3].kind not in ("n", "a", "more"))
+    if not alone or len(c.frames) > 1 or c.kind not in CLOSE or any(isinstance(step, (Make, Repeat, Together)) for step in c.out):
+        return False
+    ahead = takewhile(lambda pair: pair[1].kind not in ("join", "foff"), pairwise(c.t[c.i :]))
+    return not any(token.kind in _WORKS_ON or (token.kind == "st" and before.kind != "n") for before, token in ahead)
+
+
+_WORKS_ON = frozenset(("skip", "next", "last", "each", "*", "rep", "inc", "dec", "grp", "same", "rem", "first", "o"))
+
+
+def _closing_stitch(c: Cursor) -> Spot | None:
+    """ "(Ch 1, sc) over the hdc post", "over dc", "over the tr just made" where a round begins: the loop that this stitch closed the round
+    before with. None with the cursor unmoved."""
+    begin = c.i
+    c.drop("the", "idle", "last")
+    stitch = c.take("st")
+    begun = c.ctx.rounds and not any(isinstance(step, (Make, Together, Repeat)) for step in c.out)
+    if stitch is None or not begun or c.us(str(stitch.val)) not in CLOSING_STITCHES or len(c.frames) > 1:
+        c.i = begin
+        return None
+    c.drop("post", "bar", "idle")
+    c.i += c.t[c.i].text.lower() in ("made", "worked")
+    if c.kind not in CLOSE:
+        c.i = begin
+        return None
+    return Spot(Place(where="first", what="sp"))
 
 
 def _past_those_chains(c: Cursor) -> bool:

@@ -7,7 +7,7 @@ from itertools import cycle, islice
 
 from ...pattern import Aside, Colour, Make, Refer, Repeat, Sized, Step, Together
 from .as_liked import as_liked
-from .changed_rows import changes_told, growth_told, so_many_between
+from .changed_rows import BETWEEN_SHAPINGS, changes_told, growth_told, so_many_between
 from .counts_told import having
 from .cursor import Cursor
 from .growing import chains_between, clause
@@ -54,6 +54,8 @@ def refer(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     rows, last = got
+    if rows and c.t[start].kind in ("as", "like") and start and c.t[start - 1].text.lower() in ("it", "them", "this", "these", "those"):
+        return [Aside(id=c.id(), span=c.span(start))]  # "…, joining it as the first": how, and no row worked again
     if rows and c.t[start].kind == "as" and c.t[start + 1].kind == "in" and c.out and isinstance(c.out[-1], (Make, Together)):
         return [Aside(id=c.id(), span=c.span(start))]  # "1 double between the leaves, as in the 4th round": how it is done
     led = [token.kind for token in c.t[start : start + 3]]
@@ -139,10 +141,28 @@ def _same_alone(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.drop("more", "idle")
+    if changes := so_many_between(c):
+        c.told["row_named"] = BETWEEN_SHAPINGS
+        return [Refer(id=c.id(), span=c.span(start), last=1, changes=changes)]  # "the same with 2 sts between increases"
     if c.kind not in (".", ";", "", "(", "[") and not (c.kind == "," and c.look().kind in ("inc", "dec")):
         c.i = start
         return None
     return [Refer(id=c.id(), span=c.span(start), last=1)]
+
+
+def with_runs(c: Cursor) -> list[Step] | None:
+    """ "Rnd 5: 3 sts between increases.", "again with 4 sc between incs": all that is told of the row; the rest is as in the last one that
+    was shaped so."""
+    start = c.i
+    if any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        return None
+    c.drop("more")
+    changes = so_many_between(c)
+    if not changes:
+        c.i = start
+        return None
+    c.told["row_named"] = BETWEEN_SHAPINGS
+    return [Refer(id=c.id(), span=c.span(start), last=1, changes=changes)]
 
 
 def keeps_to_pattern(c: Cursor) -> list[Step] | None:

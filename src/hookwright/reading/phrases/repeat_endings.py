@@ -27,6 +27,11 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         return ((), at.index - mark.index if at else None)
     if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
         c.i += 2
+    elif _last_time(c):
+        if steps := _ending_steps(c):
+            return (tuple(steps), None)
+        c.i = begin
+        return ((), cut if isinstance(cut, int) else None)
     if c.kind == "last" and c.look().kind == "st" and c.look(2).kind in ("in", "over"):
         made = _last_stitch(c, frame.out[mark.index :])
         if made is not None:
@@ -71,6 +76,33 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def last_time_told(c: Cursor) -> bool:
+    """Whether ", the last time …" follows the unit's second star."""
+    start = c.i
+    told = c.take(",", ";") is not None and _last_time(c)
+    c.i = start
+    return told
+
+
+def _last_time(c: Cursor) -> bool:
+    """Past "the last time", "on last repeat work", "making the last loop with", where what the last unit ends with is told behind it;
+    False with the cursor unmoved."""
+    start = c.i
+    made = c.take("work") is not None
+    c.drop("on", "in", "at", "for", "with") if not made else None
+    c.take("the")
+    if c.take("last"):
+        named = c.take("rep", "time", "times") is not None or c.t[c.i].text.lower() in ("repeat", "time", "one")
+        c.i += named and c.t[c.i - 1].kind not in ("rep", "time", "times")
+        named = named or (made and c.take("lp", "sp") is not None)
+        c.take("around", "across")
+        c.drop(",", "work", "with", "by", "idle")
+        if named and c.kind in ("ch", "n", "st", "grp", "(", "a"):
+            return True
+    c.i = start
+    return False
 
 
 def _before_corner(c: Cursor, unit: list[Step]) -> int | None:
@@ -187,7 +219,7 @@ def _ending_steps(c: Cursor) -> list[Step]:
                 c.i = before
                 break
             found.extend(got)
-            if c.t[c.i].text.lower() == "instead":
+            if c.t[c.i].text.lower() == "instead" or (c.kind == "in" and c.look().text.lower() in ("place", "lieu")):
                 while c.kind not in (",", ".", ";", "", ")", "]", "turn", "join", "("):
                     c.i += 1  # "with 2 sc in the last ch instead of 3"
             stop = c.i

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Shape, Sized, Step, Times, Together, Turn, Until
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Repeat, Ring, Shape, Sized, Step, Times, Together, Turn, Until
 from .bare import side_by_side
 from .cursor import Cursor, Frame, Mark
 from .numbers import number
 from .places import spot
-from .repeat_endings import ending
+from .repeat_endings import ending, last_time_told
 from .shapes import times
 
 EXAMPLES = (
@@ -126,7 +126,8 @@ def _close(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
     c.i = begin
     if _named_later(c):
         return []
-    return folded(c, frame, mark, Times(kind="rest"), ((), None))
+    ends = ending(c, frame, mark) if last_time_told(c) else ((), None)
+    return folded(c, frame, mark, Times(kind="rest"), ends)
 
 
 def _keeps_going(c: Cursor) -> None:
@@ -142,13 +143,19 @@ def _keeps_going(c: Cursor) -> None:
 
 
 def _in_each(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
-    """ "*dc, ch 1* in each st around": the place of the whole unit is told behind it."""
+    """ "*dc, ch 1* in each st around", "*sc, dc* in the same st": the place of the whole unit is told behind it."""
     begin = c.i
-    if c.kind not in ("in", "over") or c.look().kind not in ("each", "all"):
+    one = c.kind == "in" and c.look(1 + (c.look().kind == "the")).kind in ("same", "next")
+    if not one and (c.kind not in ("in", "over") or c.look().kind not in ("each", "all")):
         return None
     found = spot(c)
     body = tuple(frame.out[mark.index :])
-    if found is None or found.places != "rest" or not all(isinstance(step, (Make, Chain, Together, Aside)) for step in body):
+    if found is not None and one:
+        fits = found.places == ONE and all(map(_in_one_place, body)) and len(body) > 1
+        found.at = replace(found.at, where="next")
+    else:
+        fits = found is not None and found.places == "rest"
+    if found is None or not fits or not all(isinstance(step, (Make, Chain, Together, Aside)) for step in body):
         c.i = begin
         return None
     _swallow(frame, mark)
@@ -156,6 +163,11 @@ def _in_each(c: Cursor, frame: Frame, mark: Mark) -> list[Step] | None:
     mark.used = True
     span = c.span(mark.token)
     return [Together(id=c.id(), span=span, body=body, at=found.at, places=found.places, but=found.but, upto=found.upto)]
+
+
+def _in_one_place(step: Step) -> bool:
+    """A chain, or one stitch that tells no place of its own."""
+    return isinstance(step, (Chain, Aside)) or (isinstance(step, Make) and step.places == ONE and step.at == Place(span=step.at.span))
 
 
 def _named_later(c: Cursor) -> bool:

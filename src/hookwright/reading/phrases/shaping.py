@@ -311,6 +311,8 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     """ "inc 1 st each end", "dec 1 st at beg and end of row", "inc 3 sc evenly", "lose 1 st at both edges"."""
     begin = c.i
     c.take("a")
+    spread = c.kind == "even" and c.t[c.i].val == "evenly" and c.look().kind == "n"
+    c.i += spread  # "inc evenly 6 sts"
     told = number(c)
     placed = c.kind == "st" and c.look().kind in ("in", "tog") and not (c.look(2).kind == "each" and c.look(3).kind in ("rnd", "around"))
     placed = placed and not _in_round(c, 2)  # "dec 4 sc in rnd"
@@ -326,7 +328,7 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
         return Shape(id=c.id(), span=c.span(start), change=by, where="evenly", every=every_rows(c))
     told = told or (Sized((often,)) if (often := times_word(c)) is not None else None)  # "inc once each end of row"
     told_at = c.i
-    where = _where_shaped(c) or _over_the_round(c, told)
+    where = _where_shaped(c) or _over_the_round(c, told) or ("evenly" if spread and c.kind in CLOSE else None)
     if where == "evenly" and told is not None and _at_both_edges(c, told_at):
         told = Sized(tuple(None if n is None else 2 * n for n in told.values))
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ...pattern import Aside, Chain, Choice, Colour, FastenOff, Join, Leave, Make, Shape, Sized, Skip, Step, Turn
+from ...pattern import Aside, Chain, Choice, Colour, FastenOff, Join, Leave, Make, Shape, Sized, Skip, Step, Together, Turn
 from .asides import skips_to
 from .cursor import Cursor
 from .limits import worked_next
@@ -86,7 +86,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if places is None and what == "sl st" and last.end - last.start in _PLURALS:
         places = Sized((2,))  # "skip the sl sts": those that joined the row on, two by custom (common practice, no source)
     run = c.out[-1] if c.out else None
-    if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, Make) and run.places == "rest":
+    if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, (Make, Together)) and run.places == "rest":
         return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
     if places is None and passes_over(c, start):
         return [Aside(id=c.id(), span=c.span(start))]

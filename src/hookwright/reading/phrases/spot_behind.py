@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Place, Sized
+from ...pattern import ONE, Aside, Chain, Colour, Place, Sized, Turn
+from .back_on_chain import and_down
 from .cursor import Cursor
 from .hung import several_rows
 from .limits import limit, pass_limit
@@ -32,6 +33,9 @@ def spot_after(c: Cursor) -> Spot | None:
         return spot(c)
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
         return every_one(c)
+    if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in CLAUSE_ENDS and _stitch_alone(c):
+        c.i += 1
+        return Spot(Place(), "rest", each=True)  # "Rnd 22: sc in all."
     ahead = c.look(1 + (c.look().kind == "the")).kind
     told_alone = c.t[c.i - 1].kind == "st" and c.t[max(0, c.i - 2)].kind not in ("n", "a")
     if (
@@ -44,6 +48,8 @@ def spot_after(c: Cursor) -> Spot | None:
         if but is not None and c.upto:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)  # "dc to next ch-1 sp"
         c.i = begin
+    if c.kind == "along" and and_down(c):
+        return Spot(Place(what="ch"), "rest", each=True)  # "…, sl st in 2nd ch from hook, sl st down the rest of the ch"
     if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
         return beside
     if c.kind in PREPS:
@@ -87,6 +93,16 @@ def spot_after(c: Cursor) -> Spot | None:
         if but is not None:
             return Spot(Place(), "rest", but, each=True, upto=c.upto)
     return None
+
+
+def _stitch_alone(c: Cursor) -> bool:
+    """Whether the stitch just named is the row's first, and no number stands with it ("24 sc in all" is a count)."""
+    before = c.t[c.i - 2].kind if c.i > 1 else ""
+    return (
+        c.t[c.i - 1].kind == "st"
+        and before in ("", ",", ".", ";", ":")
+        and all(isinstance(step, (Aside, Chain, Colour, Turn)) for step in c.out)
+    )
 
 
 _DONE = frozenset(("worked", "made", "placed", "put", "done"))
@@ -157,6 +173,11 @@ def and_place(c: Cursor) -> Spot | None:
         return Spot(Place(), "rest", each=True)
     if c.kind not in ("and", ",", "then"):
         return None
+    if c.kind == "and" and c.look().kind in ("back", "along", "the", "in") and c.t[c.i - 1].kind == "hook":
+        c.i += 1
+        if and_down(c, led_in=True):
+            return Spot(Place(what="ch"), "rest", each=True)  # "sl st in 2nd ch from hook and back down the chain"
+        c.i = start
     comma = c.kind == ","
     c.i += 1
     if comma and c.kind == "and":

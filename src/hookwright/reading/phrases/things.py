@@ -21,5 +21,7 @@ GARMENT_PARTS = (
 """Which part of the garment: "each sleeve dc", "first underarm ch", and what stitches are told to be going to be."""
 STITCHES = frozenset(("sts", "stitches", "chs", "chains"))
 """Nouns that tell that there are several."""
+LONE = frozenset("single lone solitary odd only".split())  # noqa: SIM905
+"""Before a stitch that is a place: there is one of it, between groups."""
 WANTED = frozenset("required require desired desire wanted want needed need wished wish necessary like".split())  # noqa: SIM905
 """How a length is told that the maker chooses."""

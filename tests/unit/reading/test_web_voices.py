@@ -1,0 +1,101 @@
+"""Rows in the loose words of pages on the web: what one stitch stands on, what goes on to the row's end, rows told by how they differ."""
+
+import pytest
+
+from hookwright.reading import read
+from hookwright.reading.shown import shown
+
+from .told import worked_rows
+
+CAKE = "Rnd 1: 7 hdc in a magic ring.\nRnd 2: 2 hdc in each. (14)\nRnd 3: hdc in one, 2 in the next, all around. (21)\n"
+FLAT = "Ch 17.\nRow 1: Sc in 2nd ch from hook and across. (16)\n"
+
+
+def steps_of(words: str) -> str:
+    return shown(read(f"Rnd 4: {words}").parts[0].rows[0].steps)
+
+
+@pytest.mark.parametrize(
+    ("words", "steps"),
+    [
+        ("*FPdc around the FPdc, BPdc around the BPdc* around.", "[FPdc@next FPdc, BPdc@next BPdc]×rest"),
+        ("*4 dc in next loop, FPtr around the lone tr*, join.", "[4dc@next sp, FPtr@next tr]×rest, join"),
+        ("*FPdc round the single dc, dc in next 2*, join.", "[FPdc@next dc, dc×2]×rest, join"),
+        ("dc around the piece, join.", "dc×rest, join"),
+        ("*sc, ch 1, sc* in the next st, sk 1, repeat around.", "[{sc, ch1, sc}, skip]×rest"),
+        ("ch 2, hdc in the 3rd loop (the bar behind) of each hdc, join.", "ch2, hdc×rest@next hdc/third, join"),
+        ("(sc, dc) in each dc around, skipping the sc's.", "{sc, dc}×rest@next dc"),
+        ("*ch 4, sc in next loop*, the last time ch 1, dc in first sc instead of ch 4.", "[ch4, sc@next sp]×rest, join(ch1, dc@first sc)"),
+        (
+            "*ch 4, sc in next loop; rep from * around, on last repeat ch 1, dc in first sc.",
+            "[ch4, sc@next sp]×rest, join(ch1, dc@first sc)",
+        ),
+        ("ch 1, sc over the hdc post, *ch 3, sc in next loop* around, join.", "ch1, sc@first sp, [ch3, sc@next sp]×rest, join"),
+    ],
+)
+def test_what_the_words_ask_for(words: str, steps: str) -> None:
+    assert steps_of(words) == steps
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "the same with 2 sts between increases.",
+        "2 sts between increases.",
+        "same as Rnd 3, but increase in every 3rd st.",
+        "as Rnd 3, increasing in every third stitch.",
+        "as round 3 but 2 hdc in every 3rd st.",
+    ],
+)
+def test_a_round_told_by_how_its_increases_lie(words: str) -> None:
+    rows = worked_rows(f"{CAKE}Rnd 4: {words} (28)\nRnd 5: hdc around. (28)\nRnd 6: same, 3 sts between increases. (35)")
+    assert [row.counted.total for row in rows] == [7, 14, 21, 28, 28, 35]
+
+
+def test_the_run_before_the_first_increase_grows_with_the_others() -> None:
+    rows = worked_rows(
+        "Ch 4, join.\nRnd 1: Ch 3, 23 dc in ring, join. (24)\nRnd 2: Ch 3, dc in each st around, but 2 dc in every 4th st, join. (30)\n"
+        "Rnd 3: same as round 2, but inc in every 5th st. (36)\n"
+    )
+    assert [row.counted.total for row in rows] == [24, 30, 36]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        ("Sc in front lps only, 16 sc.", 16),
+        ("Ch 1, sc in back loop only, turn.", 16),
+        ("sc in all.", 16),
+        ("as row 1", 16),
+        ("ch 1, sc 6, ch 4, sk 4, sc 6. 16 sc counting the ch.", 12),
+        ("sc across = 16 sc, turn.", 16),
+        ("inc evenly 4 sc. (20)", 20),
+        ("ch 1, sc in 14, sc2tog, ch 9, sl st in 2nd ch from hook and back down the chain, sl st in the sc2tog, fasten off.", 15),
+        ("ch 1, sc in 16, ch 9, sl st back along the chain, fasten off.", 16),
+        ("ch 1, sc in 16, ch 9, sc in 2nd ch from hook, sc down the rest of the ch.", 24),
+    ],
+)
+def test_rows_on_sixteen(words: str, told: int) -> None:
+    rows = worked_rows(f"{FLAT}Row 2: {words}")
+    assert [row.counted.total for row in rows] == [16, told]
+    assert not [one.kind for row in rows for one in row.troubles]
+
+
+def test_rows_named_with_the_row_they_are_like() -> None:
+    rows = (
+        read(f"{FLAT}Row 2: ch 1, turn, hdc across.\nRows 3-6 as row 2\nRow 7, same as row 1\nRows 8 and 9 like rows 1 and 2.")
+        .parts[0]
+        .rows
+    )
+    assert [row.label for row in rows] == ["Foundation", "Row 1", "Row 2", "Rows 3-6", "Row 7", "Rows 8 and 9"]
+    assert [shown(row.steps) for row in rows[3:]] == ["as rows 2", "as rows 1", "as rows 1, 2"]
+
+
+@pytest.mark.parametrize("care", ["making sure not to twist", "with care that it does not twist", "without twisting it"])
+def test_a_chain_slipped_into_a_ring_with_advice(care: str) -> None:
+    rows = worked_rows(f"Ch 20, sl st to first ch {care}.\nRnd 1: ch 1, sc in each ch, join. (20)")
+    assert [row.counted.total for row in rows] == [20]
+
+
+def test_joining_it_as_the_first_names_no_round() -> None:
+    assert steps_of("ch 1, 3 sc in corner sp, sc to the next corner, joining it as the first.").endswith("join")
